@@ -1,0 +1,142 @@
+"""Makes the project and the shop from layers in which nothing is missing any more."""
+
+from dataclasses import fields
+from fractions import Fraction
+from typing import Any, TypeVar
+
+from finishcalc.intake.layers import Layers
+from finishcalc.measures.money import Currency, Money
+from finishcalc.project import (
+    BackingWishes,
+    BattingProduct,
+    BattingWishes,
+    BindingWishes,
+    Charges,
+    ExtraWish,
+    Fabric,
+    Frame,
+    Job,
+    Method,
+    Package,
+    Project,
+    QuiltingWishes,
+    Roll,
+    Sewing,
+    Stage,
+    Style,
+    Thread,
+    TopWishes,
+)
+from finishcalc.shop import Deposit, Extra, MoneySigns, Rates, Shop, Studio, Tax
+
+Made = TypeVar("Made")
+
+
+def build_project(layers: Layers, title: str, units: str) -> Project:
+    """The project, in the shape the plans read."""
+    get = layers.get
+    return Project(
+        title=title,
+        units=units,  # type: ignore[arg-type]
+        customer=get("customer", "name"),
+        job=_made(Job, layers, "job", date=get("job", "date"), due=get("job", "due")),
+        top=_made(TopWishes, layers, "top"),
+        backing=_backing(layers),
+        batting=_batting(layers),
+        binding=_binding(layers),
+        quilting=QuiltingWishes(_made(Style, layers, "quilting", "style"), _method(layers)),
+        charges=_made(Charges, layers, "charges", extras=_extra_wishes(layers)),
+        sewing=Sewing(
+            minutes_each=get("seaming", "minutes_each"),
+            minutes_along=get("seaming", "minutes_along"),
+            per=get("seaming", "per"),
+            wage=get("rates", "wage"),
+            clear_edge=get("cloth", "clear_edge"),
+            most_seams=get("cloth", "most_seams"),
+        ),
+        thread=_made(Thread, layers, "thread"),
+        frame=_made(Frame, layers, "frame"),
+    )
+
+
+def build_shop(layers: Layers) -> Shop:
+    """The shop, in the shape pricing reads."""
+    currency = Currency.of(layers.get("money", "currency"))
+    return Shop(
+        studio=_made(Studio, layers, "studio"),
+        money=_made(
+            MoneySigns, layers, "money",
+            currency=currency, cash_rounding=currency.round(layers.get("money", "cash_rounding")),
+        ),
+        rates=_made(
+            Rates, layers, "rates",
+            quilting=_table(layers, "rates", "quilting"),
+            binding=_table(layers, "rates", "binding"),
+            minimum=currency.round(layers.get("rates", "minimum")),
+        ),
+        extras={name: _made(Extra, layers, "extras", name) for name in layers.names("extras")},
+        taxes=tuple(_tax(layers, tax) for tax in layers.get("tax")),
+        deposit=Deposit(
+            layers.get("deposit", "percent"),
+            _amount(layers.get("deposit", "amount"), currency),
+            layers.get("deposit", "classes"),
+        ),
+    )  # fmt: skip
+
+
+def _made(made: type[Made], layers: Layers, *path: str, **known: Any) -> Made:
+    """One dataclass from the values under a path; `known` are those that need more than to be copied."""
+    found = {}
+    for wanted in fields(made):  # type: ignore[arg-type]
+        found[wanted.name] = known[wanted.name] if wanted.name in known else layers.get(*path, wanted.name)
+    return made(**found)
+
+
+def _table(layers: Layers, *path: str) -> dict[str, Any]:
+    return {name: layers.get(*path, name) for name in layers.names(*path)}
+
+
+def _amount(major: Fraction | None, currency: Currency) -> Money | None:
+    return None if major is None else currency.round(major)
+
+
+def _backing(layers: Layers) -> BackingWishes | None:
+    if layers.get("backing", "fabric", "preset") == "none":
+        return None
+    return _made(BackingWishes, layers, "backing", fabric=_made(Fabric, layers, "backing", "fabric"))
+
+
+def _batting(layers: Layers) -> BattingWishes | None:
+    if layers.get("batting", "product", "preset") == "none":
+        return None
+    product = _made(
+        BattingProduct, layers, "batting", "product",
+        packages=tuple(Package(**_values(table)) for table in layers.get("batting", "product", "packages")),
+        rolls=tuple(Roll(**_values(table)) for table in layers.get("batting", "product", "rolls")),
+    )  # fmt: skip
+    return _made(BattingWishes, layers, "batting", product=product)
+
+
+def _binding(layers: Layers) -> BindingWishes | None:
+    if layers.get("binding", "attach") == "none":
+        return None
+    return _made(BindingWishes, layers, "binding", fabric=_made(Fabric, layers, "binding", "fabric"))
+
+
+def _method(layers: Layers) -> Method:
+    stages = tuple(Stage(**_values(table)) for table in layers.get("quilting", "method", "stages"))
+    return _made(Method, layers, "quilting", "method", stages=stages)
+
+
+def _extra_wishes(layers: Layers) -> tuple[ExtraWish, ...]:
+    return tuple(ExtraWish(**_values(table)) for table in layers.get("charges", "extras"))
+
+
+def _tax(layers: Layers, table: Any) -> Tax:
+    """A tax, with what the shop says of any tax where this one does not say it."""
+    given = _values(table)
+    return Tax(**{key: layers.get("taxing", key) if value is None else value for key, value in given.items()})
+
+
+def _values(table: Any) -> dict[str, Any]:
+    return {key: getattr(table, key) for key in type(table).model_fields}

@@ -1,0 +1,158 @@
+"""Where a key stands in a TOML text.
+
+A small scanner over text that tomllib has already accepted: it never has to refuse anything, and it runs only
+when a line is asked for, so a good file pays nothing. Nothing that is maintained reads TOML values with
+their places.
+"""
+
+import re
+import tomllib
+
+Path = tuple[str | int, ...]
+Spot = tuple[int, int]
+"""A character offset and the number of characters to underline."""
+
+DEEPEST = 60
+"""Values nested deeper than this are passed over, and their keys have the place of the table around them."""
+
+_TOKEN = re.compile(
+    r'''
+    (?P<space>[ \t\r\n]+) | (?P<comment>\#[^\n]*)
+  | (?P<long_basic>"""(?:\\.|[^\\])*?"{3,5}(?!")) | (?P<long_literal>\'\'\'.*?\'{3,5}(?!\'))
+  | (?P<basic>"(?:\\.|[^"\\\n])*") | (?P<literal>'[^'\n]*')
+  | (?P<mark>[\[\]{},=.]) | (?P<bare>[^\s\[\]{},=.\#"']+)
+''',
+    re.X | re.S,
+)
+
+
+def positions(text: str) -> dict[Path, Spot]:
+    """Each key path of the text, list items counted from 0, with the spot of its key, header or item."""
+    return _Scanner(text).scan()
+
+
+class _Scanner:
+    def __init__(self, text: str) -> None:
+        self.text = text
+        self.tokens = [
+            (match.lastgroup or "", match.group(), match.start())
+            for match in _TOKEN.finditer(text)
+            if match.lastgroup not in ("space", "comment")
+        ]
+        self.at = 0
+        self.found: dict[Path, Spot] = {}
+        self.counts: dict[Path, int] = {}
+
+    def scan(self) -> dict[Path, Spot]:
+        table: Path = ()
+        while self.at < len(self.tokens):
+            if self._is_mark("["):
+                table = self._header()
+            else:
+                self._pair(table, 0)
+        return self.found
+
+    def _is_mark(self, mark: str, ahead: int = 0) -> bool:
+        place = self.at + ahead
+        return place < len(self.tokens) and self.tokens[place][:2] == ("mark", mark)
+
+    def _header(self) -> Path:
+        start = self.tokens[self.at][2]
+        in_list = self._is_mark("[", 1) and self.tokens[self.at + 1][2] == start + 1
+        self.at += 2 if in_list else 1
+        names, _ = self._key()
+        end = self.tokens[self.at + in_list][2] + 1
+        self.at += 2 if in_list else 1
+        spot = (start, end - start)
+        path = self._last_items(names[:-1] if in_list else names)
+        if in_list:
+            path += (names[-1],)
+            self.found.setdefault(path, spot)
+            self.counts[path] = self.counts.get(path, 0) + 1
+            path += (self.counts[path] - 1,)
+        self.found[path] = spot
+        for depth in range(1, len(path)):
+            self.found.setdefault(path[:depth], spot)
+        return path
+
+    def _last_items(self, names: list[str]) -> Path:
+        """A name of a list of tables means its last item."""
+        path: Path = ()
+        for name in names:
+            path += (name,)
+            if path in self.counts:
+                path += (self.counts[path] - 1,)
+        return path
+
+    def _key(self) -> tuple[list[str], Spot]:
+        start, names = self.tokens[self.at][2], []
+        while True:
+            kind, token, place = self.tokens[self.at]
+            names.append(_unquote(kind, token))
+            self.at += 1
+            if not self._is_mark("."):
+                return names, (start, place + len(token) - start)
+            self.at += 1
+
+    def _pair(self, table: Path, depth: int) -> None:
+        names, spot = self._key()
+        for n in range(1, len(names) + 1):
+            self.found.setdefault(table + tuple(names[:n]), spot)
+        self.at += 1  # the equals sign
+        self._value(table + tuple(names), depth)
+
+    def _value(self, path: Path, depth: int) -> None:
+        if depth > DEEPEST and (self._is_mark("[") or self._is_mark("{")):
+            self._pass_over()
+        elif self._is_mark("["):
+            self._list(path, depth)
+        elif self._is_mark("{"):
+            self.at += 1
+            while not self._is_mark("}"):
+                if self._is_mark(","):
+                    self.at += 1
+                else:
+                    self._pair(path, depth + 1)
+            self.at += 1
+        else:
+            self._scalar()
+
+    def _list(self, path: Path, depth: int) -> None:
+        self.at += 1
+        count = 0
+        while not self._is_mark("]"):
+            if self._is_mark(","):
+                self.at += 1
+                continue
+            self.found[(*path, count)] = (self.tokens[self.at][2], len(self.tokens[self.at][1]))
+            self._value((*path, count), depth + 1)
+            count += 1
+        self.at += 1
+
+    def _pass_over(self) -> None:
+        open_marks = 0
+        while True:
+            open_marks += self._is_mark("[") or self._is_mark("{")
+            open_marks -= self._is_mark("]") or self._is_mark("}")
+            self.at += 1
+            if not open_marks:
+                return
+
+    def _scalar(self) -> None:
+        """1.5, 12:30 and 2026-01-01 10:00 are several tokens of one value."""
+        kind, token, place = self.tokens[self.at]
+        self.at += 1
+        end = place + len(token)
+        while kind == "bare" and self.at < len(self.tokens):
+            next_kind, next_token, next_place = self.tokens[self.at]
+            same = next_kind == "bare" or (next_kind, next_token) == ("mark", ".")
+            if not same or self.text[end:next_place].strip(" ") or "\n" in self.text[end:next_place]:
+                return
+            self.at += 1
+            end = next_place + len(next_token)
+
+
+def _unquote(kind: str, token: str) -> str:
+    if kind == "basic":
+        return str(tomllib.loads("k = " + token)["k"]) if "\\" in token else token[1:-1]
+    return token[1:-1] if kind == "literal" else token

@@ -1,0 +1,89 @@
+"""The presets: fabrics, battings, styles, methods and sample shops, read once and kept."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path as FilePath
+
+from finishcalc.intake.checking import check
+from finishcalc.intake.materials import BattingTable, FabricTable, Material, MethodTable, StyleTable
+from finishcalc.intake.reading import Source, parse, read
+from finishcalc.intake.shop_file import ShopFile
+from finishcalc.problems import ProblemsFound
+
+KINDS: dict[str, type[Material]] = {
+    "fabrics": FabricTable,
+    "battings": BattingTable,
+    "styles": StyleTable,
+    "methods": MethodTable,
+}
+SYSTEMS = {"in": "inch", "cm": "metric"}
+"""The file of each kind that holds the presets for projects in inches or centimetres."""
+
+
+@dataclass(frozen=True, slots=True)
+class Preset:
+    """A preset by its name, with the text it stands in and the currency its sample prices are meant in."""
+
+    name: str
+    table: Material
+    source: Source
+    currency: str
+
+
+def folder() -> FilePath:
+    """Where the presets are: inside the installed package, or beside it in a checkout."""
+    package = FilePath(__file__).resolve().parent.parent
+    inside = package / "presets"
+    return inside if inside.is_dir() else package.parent / "presets"
+
+
+def find(kind: str, name: str, units: str) -> Preset | None:
+    """The preset of a kind by its name; where both systems have one, that of the project's units."""
+    for system in _own_first(units):
+        if found := _catalogue(kind, system).get(name):
+            return found
+    return None
+
+
+def names(kind: str, units: str) -> list[str]:
+    """The names of a kind's presets, those for the project's units first."""
+    return list(dict.fromkeys(name for system in _own_first(units) for name in _catalogue(kind, system)))
+
+
+@cache
+def sample_shop(units: str) -> tuple[ShopFile, Source]:
+    """The sample shop for projects in these units: it holds every key a shop file may hold."""
+    source = _source("shops", units)
+    shop, problems, _ = check(ShopFile, parse(source), source, units)
+    if problems:
+        raise ProblemsFound(problems)
+    return shop, source
+
+
+@cache
+def _catalogue(kind: str, units: str) -> dict[str, Preset]:
+    source = _source(kind, units)
+    data = parse(source)
+    if data.pop("units", None) != units:
+        raise AssertionError(f"{source.name} must open with its units")
+    currency = data.pop("currency", "")
+    found, problems = {}, []
+    for name, table in data.items():
+        model, wrong, _ = check(KINDS[kind], table, source, units, at=(name,))
+        found[name] = Preset(name, model, source, currency)
+        problems += wrong
+    if problems:
+        raise ProblemsFound(problems)
+    return found
+
+
+def _source(kind: str, units: str) -> Source:
+    name = f"{kind}/{SYSTEMS[units]}.toml"
+    return Source(f"presets/{name}", read(str(folder() / name)).text)
+
+
+def _own_first(units: str) -> Iterable[str]:
+    return sorted(SYSTEMS, key=lambda system: system != units)
+
+

@@ -1,0 +1,168 @@
+"""From a file's name to its TOML table, or the one problem that keeps it from being read."""
+
+import re
+import sys
+import tomllib
+from decimal import Decimal, InvalidOperation
+from functools import cached_property
+from pathlib import Path as FilePath
+from typing import Any
+
+from finishcalc.intake.positions import Path, Spot, positions
+from finishcalc.plain import plain
+from finishcalc.problems import Problem, ProblemsFound
+
+LARGEST = 1024 * 1024
+"""The most bytes a project or shop file may have."""
+
+STANDARD_INPUT = "standard input"
+
+
+class Source:
+    """A text with the name its problems are told under."""
+
+    def __init__(self, name: str, text: str) -> None:
+        self.name = name
+        self.text = text
+
+    @cached_property
+    def _spots(self) -> dict[Path, Spot]:
+        return positions(self.text)
+
+    def line_of(self, path: Path) -> int:
+        """The line (from 1) of a key, or of the nearest table around it; 0 for no place at all."""
+        spot = self._nearest(path)
+        return self.text.count("\n", 0, spot[0]) + 1 if spot else 0
+
+    def problem(self, path: Path, message: str, hint: str = "") -> Problem:
+        """A problem with a key, shown with its line."""
+        spot = self._nearest(path)
+        shown = dotted(path)
+        if spot is None:
+            return Problem(self.name, 0, 0, shown, message, hint)
+        return self.problem_at(spot[0], message, hint, shown, spot[1])
+
+    def problem_at(self, offset: int, message: str, hint: str = "", path: str = "", width: int = 1) -> Problem:
+        """A problem at a character of the text."""
+        line = self.text.count("\n", 0, offset) + 1
+        start = self.text.rfind("\n", 0, offset) + 1
+        end = self.text.find("\n", offset)
+        excerpt = self.text[start : end if end >= 0 else len(self.text)].rstrip("\r")
+        return Problem(self.name, line, offset - start + 1, path, message, hint, excerpt, width)
+
+    def _nearest(self, path: Path) -> Spot | None:
+        while path and path not in self._spots:
+            path = path[:-1]
+        return self._spots.get(path)
+
+
+def dotted(path: Path) -> str:
+    """A key path as people write it; items count from 1: tax[2].percent."""
+    text = ""
+    for step in path:
+        if isinstance(step, int):
+            text += f"[{step + 1}]"
+        else:
+            shown = step if re.fullmatch(r"[A-Za-z0-9_-]+", step) else f'"{plain(step)}"'
+            text += f".{shown}" if text else shown
+    return text
+
+
+def read(name: str) -> Source:
+    """Read a file, or standard input for "-". Raises ProblemsFound with one problem."""
+    shown = STANDARD_INPUT if name == "-" else name
+    try:
+        if name == "-":
+            data = sys.stdin.buffer.read(LARGEST + 1)
+        else:
+            with FilePath(name).open("rb") as file:
+                data = file.read(LARGEST + 1)
+    except (OSError, ValueError) as error:
+        raise ProblemsFound([_unreadable(name, error)]) from None
+    if len(data) > LARGEST:
+        raise ProblemsFound(
+            [Problem(shown, 0, 0, "", "is larger than 1 MiB", "a project file is a page or two of text")]
+        )
+    return Source(shown, _decode(shown, data))
+
+
+def parse(source: Source) -> dict[str, Any]:
+    """The file's table, floats as exact Decimals. Raises ProblemsFound with one problem."""
+    try:
+        return tomllib.loads(source.text, parse_float=Decimal)
+    except tomllib.TOMLDecodeError as error:
+        raise ProblemsFound([_not_toml(source, str(error))]) from None
+    except RecursionError:
+        raise ProblemsFound(
+            [Problem(source.name, 0, 0, "", "is nested too deeply", "a project file needs three levels at most")]
+        ) from None
+    except (ValueError, InvalidOperation):
+        raise ProblemsFound([_huge_number(source)]) from None
+
+
+def _unreadable(name: str, error: Exception) -> Problem:
+    message, hint = "cannot be read", plain(getattr(error, "strerror", None) or str(error))
+    if isinstance(error, FileNotFoundError):
+        message, hint = "no such file", "check the name and the folder you are in"
+    elif isinstance(error, IsADirectoryError):
+        message, hint = "is a folder", "name a file in it"
+    elif isinstance(error, PermissionError):
+        hint = "you are not allowed to read it: ask its owner"
+    return Problem(name, 0, 0, "", message, hint)
+
+
+def _decode(name: str, data: bytes) -> str:
+    try:
+        return data.decode("utf-8-sig").replace("\r\n", "\n")
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        hint = "save it as UTF-8 text"
+        raise ProblemsFound([Problem(name, line, 0, "", "is not UTF-8 text", hint)]) from None
+
+
+def _not_toml(source: Source, message: str) -> Problem:
+    what = re.sub(r"\s*\(at [^()]*\)$", "", message)
+    place = re.search(r"\(at line (\d+), column (\d+)\)$", message)
+    if place:
+        lines = source.text.split("\n")
+        offset = sum(len(line) + 1 for line in lines[: int(place[1]) - 1]) + int(place[2]) - 1
+    else:
+        offset = len(source.text.rstrip())
+    offset = min(offset, max(len(source.text) - 1, 0))
+    if what.startswith("Cannot overwrite"):
+        return _given_twice(source, offset)
+    return source.problem_at(offset, f"is not TOML: {plain(what[:1].lower() + what[1:])}", _mend(what))
+
+
+def _mend(what: str) -> str:
+    if "Invalid value" in what:
+        return 'put text, fractions and units in quotes: width = "60 1/2"'
+    if "after a key" in what or "Expected '='" in what:
+        return "write one key = value on each line"
+    if "Unclosed" in what or "Unterminated" in what or "Expected" in what:
+        return "check that every quote and bracket is closed on the line before"
+    return "see toml.io for how the line should look"
+
+
+def _given_twice(source: Source, offset: int) -> Problem:
+    """Name the earlier line as well: the same key in the same table."""
+    before = source.text[:offset]
+    table = before.rfind("\n[") + 1
+    line_start = before.rfind("\n") + 1
+    end = source.text.find("\n", line_start)
+    line = source.text[line_start : end if end >= 0 else len(source.text)]
+    key = line.split("=")[0].strip()
+    first = re.search(rf"^[ \t]*{re.escape(key)}[ \t]*=", source.text[table:line_start], re.M)
+    message = f"{plain(key)} is given twice"
+    if first:
+        message += f", here and on line {source.text.count(chr(10), 0, table + first.end()) + 1}"
+    return source.problem_at(line_start, message, "keep the one you mean", width=len(line.rstrip()))
+
+
+def _huge_number(source: Source) -> Problem:
+    """A number too long even to be read: thousands of digits, or an exponent of millions."""
+    found = re.search(r"[0-9_]{300,}|[0-9][eE][+-]?[0-9_]{6,}", source.text)
+    hint = "use at most 9 digits"
+    if not found:
+        return Problem(source.name, 0, 0, "", "holds a number or date that cannot be read", hint)
+    return source.problem_at(found.start(), "holds a number that is far too long", hint)

@@ -1,0 +1,175 @@
+"""Lays the layers: sample shop, shop file, project file, and the presets under what they name."""
+
+from dataclasses import dataclass
+from functools import cache
+from pathlib import PurePath
+from typing import Any
+
+from finishcalc.intake import presets
+from finishcalc.intake.build import build_project, build_shop
+from finishcalc.intake.checking import check
+from finishcalc.intake.layers import SAMPLE_LAYERS, Laid, Layers
+from finishcalc.intake.materials import FabricTable
+from finishcalc.intake.positions import Path
+from finishcalc.intake.project_file import ProjectFile
+from finishcalc.intake.reading import STANDARD_INPUT, Source, dotted, parse, read
+from finishcalc.intake.rules import MATERIALS, Check, apply
+from finishcalc.intake.shop_file import ShopFile
+from finishcalc.problems import Problem, ProblemsFound
+from finishcalc.project import Project
+from finishcalc.shop import Shop
+
+
+@dataclass(frozen=True, slots=True)
+class Resolved:
+    """A project and its shop, every value laid, with where each came from.
+
+    `foreign_samples` are the currencies of sample prices that are used beside the shop's own currency.
+    """
+
+    project: Project
+    shop: Shop
+    layers: Layers
+    samples: frozenset[str]
+    foreign_samples: frozenset[str]
+
+
+def load(name: str, shop: str | None = None) -> Resolved:
+    """Read a project file ("-" is standard input) and the shop file it names, or `shop` in its place.
+
+    Raises ProblemsFound with every problem of both files, in file order.
+    """
+    source = read(name)
+    return resolve(source, shop, PurePath(name).parent if name != "-" else PurePath())
+
+
+def resolve(source: Source, shop: str | None = None, folder: PurePath = PurePath()) -> Resolved:
+    """Resolve a project's text; a shop file it names lies in `folder` or below. Raises ProblemsFound."""
+    data = parse(source)
+    units = data.get("units") if data.get("units") in presets.SYSTEMS else "in"
+    project, problems, faulty = check(ProjectFile, data, source, str(units))
+    shop_source, shop_problems = _shop_source(project, source, shop, folder)
+    problems += shop_problems
+    shop_model = None
+    if shop_source:
+        shop_model, shop_problems = _check_shop(shop_source, str(units))
+        problems += shop_problems
+    layers = _lay(project, source, shop_model, shop_source, str(units))
+    currencies = _lay_materials(layers, str(units))
+    problems += apply(Check(layers, source, str(units), faulty))
+    if problems:
+        raise ProblemsFound(_in_file_order(problems, source))
+    title = project.title or _title_of(source)
+    currency = layers.get("money", "currency")
+    return Resolved(
+        build_project(layers, title, str(units)),
+        build_shop(layers),
+        layers,
+        frozenset(dotted(path) for path, laid in layers.values.items() if _is_sample(laid)),
+        frozenset(currencies - {currency, ""}),
+    )
+
+
+def _shop_source(
+    project: ProjectFile, source: Source, shop: str | None, folder: PurePath
+) -> tuple[Source | None, list[Problem]]:
+    """The shop file's text: the one asked for stands over the one the project names."""
+    if shop is None and project.shop is None:
+        return None, []
+    if shop is None:
+        named = PurePath(project.shop or "")
+        if named.is_absolute() or ".." in named.parts:
+            hint = 'put the shop file beside the project or below it: shop = "my-studio.toml"'
+            return None, [source.problem(("shop",), "lies outside the project's folder", hint)]
+        shop = str(folder / named)
+    try:
+        return read(shop), []
+    except ProblemsFound as found:
+        return None, list(found.problems)
+
+
+def _check_shop(source: Source, units: str) -> tuple[ShopFile | None, list[Problem]]:
+    try:
+        data = parse(source)
+    except ProblemsFound as found:
+        return None, list(found.problems)
+    model, problems, _ = check(ShopFile, data, source, _units_of(data, units))
+    return model, problems
+
+
+def _units_of(data: dict[str, Any], units: str) -> str:
+    given = data.get("units")
+    return given if isinstance(given, str) and given in presets.SYSTEMS else units
+
+
+def _lay(
+    project: ProjectFile, source: Source, shop: ShopFile | None, shop_source: Source | None, units: str
+) -> Layers:
+    layers = Layers(_samples(shop.units if shop and shop.units else units))
+    if shop and shop_source:
+        layers.lay(shop, "shop file", shop_source)
+    layers.lay(project, "project file", source)
+    return layers
+
+
+@cache
+def _samples(units: str) -> dict[Path, Laid]:
+    layers = Layers()
+    layers.lay(presets.sample_shop(units)[0], "sample shop", presets.sample_shop(units)[1])
+    return layers.values
+
+
+def _lay_materials(layers: Layers, units: str) -> set[str]:
+    """Put under each material the shop's own preset, the preset, and what the shop says of any cloth.
+
+    Gives the currencies that the sample prices in use are meant in.
+    """
+    currencies = {_sample_currency(layers)}
+    for path, (kind, _) in MATERIALS.items():
+        name = layers.get(*map(str, path), "preset")
+        if name is not None:
+            _fill_from_shop(layers, (kind, name), path)
+            preset = presets.find(kind, name, units)
+            if preset:
+                layers.fill(preset.table, "preset", preset.source, (name,), path)
+                price = layers.values.get((*path, "price"))
+                currencies.add(preset.currency if price and price.origin.layer == "preset" else "")
+        if kind == "fabrics" and name != "none":
+            _fill_from_shop(layers, ("cloth",), path)
+    return currencies
+
+
+def _fill_from_shop(layers: Layers, at: Path, path: Path) -> None:
+    """Values that the layers already hold at `at` hold at `path` too, where nothing stands there."""
+    for key, laid in list(layers.values.items()):
+        if key[:-1] == at and key[-1] != "preset":
+            name = "per" if key == ("cloth", "unit") else key[-1]
+            if name in FabricTable.model_fields or at != ("cloth",):
+                layers.values.setdefault((*path, name), laid)
+
+
+def _sample_currency(layers: Layers) -> str:
+    """The currency of the sample shop that lies beneath, where any of its rates is still in use."""
+    shops = [laid for path, laid in layers.values.items() if path[0] == "rates" and _is_sample(laid)]
+    return next((_currency_in(laid) for laid in shops), "")
+
+
+def _currency_in(laid: Laid) -> str:
+    system = laid.origin.source.name.removeprefix("presets/shops/").removesuffix(".toml")
+    units = next(units for units, name in presets.SYSTEMS.items() if name == system)
+    money = presets.sample_shop(units)[0].money
+    return (money.currency if money else None) or ""
+
+
+def _is_sample(laid: Laid) -> bool:
+    return laid.figure and laid.origin.layer in SAMPLE_LAYERS
+
+
+def _in_file_order(problems: list[Problem], source: Source) -> list[Problem]:
+    """The project's own problems first, each file's from its first line on, and none told twice."""
+    unique = dict.fromkeys(problems)
+    return sorted(unique, key=lambda found: (found.file != source.name, found.file, found.line, found.column))
+
+
+def _title_of(source: Source) -> str:
+    return "Quilt top" if source.name == STANDARD_INPUT else PurePath(source.name).stem

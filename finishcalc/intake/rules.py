@@ -1,0 +1,226 @@
+"""The rules between keys: what each value is right for on its own, but not together.
+
+Every rule looks at whatever stands, says all that is wrong, and never stops another rule.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field, fields
+from fractions import Fraction
+from typing import Any
+
+from finishcalc.intake import presets
+from finishcalc.intake.checking import misspelt
+from finishcalc.intake.layers import Layers
+from finishcalc.intake.nearest import did_you_mean, one_of
+from finishcalc.intake.positions import Path
+from finishcalc.intake.reading import Source
+from finishcalc.measures.length import Length
+from finishcalc.measures.money import Currency
+from finishcalc.measures.notation import Notation
+from finishcalc.measures.numbers import MeasureError
+from finishcalc.problems import Problem
+from finishcalc.project import BattingProduct, Fabric, Method, Style
+from finishcalc.shop import Extra
+
+MATERIALS: dict[Path, tuple[str, type]] = {
+    ("backing", "fabric"): ("fabrics", Fabric),
+    ("batting", "product"): ("battings", BattingProduct),
+    ("binding", "fabric"): ("fabrics", Fabric),
+    ("quilting", "style"): ("styles", Style),
+    ("quilting", "method"): ("methods", Method),
+}
+"""Where a project names a material: the kind of preset, and what it becomes."""
+
+MAY_BE_NONE = {("backing", "fabric"), ("batting", "product")}
+EXAMPLES = {"width": "width = 44", "price": 'price = "11"', "percent": 'percent = "50 %"'}
+
+
+@dataclass
+class Check:
+    """What the rules look at and what they found. `faulty` are paths of the project that were already told of."""
+
+    layers: Layers
+    source: Source
+    units: str
+    faulty: set[Path]
+    problems: list[Problem] = field(default_factory=list)
+
+    def wrong(self, paths: list[Path], message: str, hint: str = "") -> None:
+        """Tell of a problem at the one of `paths` that the latest layer gave."""
+        ranks = {"preset": 0, "sample shop": 1, "shop file": 2, "project file": 3}
+        origins = [laid.origin for path in paths if (laid := self.layers.values.get(path))]
+        if not origins:
+            self.problems.append(self.source.problem(paths[0], message, hint))
+            return
+        origin = max(origins, key=lambda found: ranks[found.layer])
+        self.problems.append(origin.source.problem(origin.at, message, hint))
+
+    def is_none(self, path: Path) -> bool:
+        """Whether the project wants none of this material."""
+        if path[0] == "binding" and self.layers.get("binding", "attach") == "none":
+            return True
+        return path in MAY_BE_NONE and self.layers.values[(*path, "preset")].value == "none" if (
+            (*path, "preset") in self.layers.values
+        ) else False
+
+
+def apply(check: Check) -> list[Problem]:
+    """Every problem the rules find."""
+    for rule in RULES:
+        rule(check)
+    return check.problems
+
+
+def _top_has_one_size(check: Check) -> None:
+    if ("top",) in check.faulty:
+        return
+    told = {path for path in check.faulty if path[0] == "top"}
+    gone = [side for side in ("width", "length") if check.layers.get("top", side) is None]
+    for side in gone:
+        if ("top", side) not in told and not misspelt(told, side):
+            check.problems.append(
+                check.source.problem(("top", side), "is missing", f'add the top\'s {side} under [top]: {side} = "60 1/2"')
+            )
+
+
+def _materials_are_whole(check: Check) -> None:
+    for path, (kind, becomes) in MATERIALS.items():
+        if check.is_none(path) or any(told[: len(path)] == path for told in check.faulty):
+            continue
+        if check.layers.get(*map(str, path), "preset") is None:
+            _tell_missing(check, path, becomes, "a table without a preset needs it")
+            continue
+        name = check.layers.get(*map(str, path), "preset")
+        known = check.layers.names(kind) + presets.names(kind, check.units)
+        if name in known:
+            _tell_missing(check, path, becomes, f"{name} does not say it")
+        else:
+            more = ["none"] if path in MAY_BE_NONE else []
+            hint = did_you_mean(name, known + more) or one_of(known + more)
+            check.wrong([(*path, "preset")], f'there is no preset "{name}"', hint)
+
+
+def _tell_missing(check: Check, path: Path, becomes: type, why: str) -> None:
+    for wanted in fields(becomes):
+        if wanted.name == "row_pitch" or (*path, wanted.name) in check.layers.values:
+            continue
+        given = [key for key in check.layers.values if key[: len(path)] == path]
+        example = EXAMPLES.get(wanted.name, f"{wanted.name} = ...")
+        check.wrong(given or [path], f"{wanted.name} is missing: {why}", f"add {example}")
+
+
+def _cloth_is_wide_enough(check: Check) -> None:
+    for place in ("backing", "binding"):
+        path: Path = (place, "fabric")
+        names = ("width", "selvage", "shrink_across")
+        found = [check.layers.get(place, "fabric", name) for name in names]
+        if check.is_none(path) or None in found:
+            continue
+        width, selvage, shrink = found
+        paths = [(*path, name) for name in names]
+        show = Notation(check.units).show
+        usable: Length = (width - selvage * 2) * (1 - shrink)
+        if usable.mm <= 0:
+            check.wrong(
+                paths,
+                f"the cloth is {show(width)} wide and its two selvages take {show(selvage * 2)}",
+                "give the width as sold and one selvage as it is cut off each side",
+            )
+            continue
+        least = _least_usable(check, place)
+        if least and usable < least:
+            check.wrong(
+                paths,
+                f"only {show(usable)} of the cloth can be used after selvages and shrinkage",
+                f"the {place} needs at least {show(least)}: take a wider cloth",
+            )
+
+
+def _least_usable(check: Check, place: str) -> Length | None:
+    """The least width that can be worked with: a shortest piece with its seams, or two strips and a join."""
+    seam: Length | None = check.layers.get(place, "seam_allowance")
+    if place == "backing":
+        shortest: Length | None = check.layers.get("cloth", "shortest_piece")
+        return shortest + seam * 2 if shortest is not None and seam is not None else None
+    strip: Length | None = check.layers.get("binding", "strip_width")
+    return strip * 2 + seam * 2 if strip is not None and seam is not None else None
+
+
+def _one_way_cloth_runs_down(check: Check) -> None:
+    fabric = [("backing", "fabric", way) for way in ("directional", "nap") if check.layers.get("backing", "fabric", way)]
+    if fabric and check.layers.get("backing", "seams") == "crosswise" and not check.is_none(("backing", "fabric")):
+        check.wrong(
+            [("backing", "seams"), *fabric],
+            "cloth with a direction or a nap runs down the quilt, so its seams cannot run crosswise",
+            'use seams = "lengthwise", or cloth without a direction',
+        )
+
+
+def _money_can_be_written(check: Check) -> None:
+    code = check.layers.get("money", "currency")
+    try:
+        currency = Currency.of(code)
+    except MeasureError as error:
+        check.wrong([("money", "currency")], str(error), error.hint)
+        return
+    for path in (("money", "cash_rounding"), ("rates", "minimum"), ("deposit", "amount")):
+        amount: Fraction | None = check.layers.get(*path)
+        if amount is not None and not currency.holds(amount):
+            decimals = f"{currency.digits} decimals" if currency.digits else "no decimals"
+            check.wrong([path], f"{code} has {decimals}", "round the amount to what can be paid")
+    signs = [("money", "decimal"), ("money", "group")]
+    if check.layers.get(*signs[0]) == check.layers.get(*signs[1]):
+        check.wrong(list(signs), "the decimal sign and the group sign are the same", 'use "." and ",", or group = ""')
+
+
+def _deposit_is_one_thing(check: Check) -> None:
+    if check.layers.get("deposit", "percent") is not None and check.layers.get("deposit", "amount") is not None:
+        check.wrong([("deposit", "amount")], "the deposit is a share and an amount", "keep percent or amount")
+
+
+def _tax_is_added_or_included(check: Check) -> None:
+    """A price that holds one tax and has another added is no price anyone could check."""
+    ways: dict[str, set[bool]] = {}
+    for tax in check.layers.get("tax"):
+        included = tax.included if tax.included is not None else check.layers.get("taxing", "included")
+        for line_class in tax.classes if tax.classes is not None else check.layers.get("taxing", "classes"):
+            ways.setdefault(line_class, set()).add(included)
+    for line_class, found in ways.items():
+        if len(found) > 1:
+            check.wrong(
+                [("tax",), ("taxing", "included")],
+                f"one tax on {line_class} is included in the price and another is added to it",
+                "make all taxes on a class of lines either included or added",
+            )
+
+
+def _extras_are_known(check: Check) -> None:
+    known = check.layers.names("extras")
+    for wish in check.layers.get("charges", "extras"):
+        if wish.name not in known:
+            hint = did_you_mean(wish.name, known) or one_of(known)
+            check.wrong([("charges", "extras")], f'there is no extra "{wish.name}"', hint)
+    for name in known:
+        _tell_missing(check, ("extras", name), Extra, "an extra needs it")
+
+
+def _style_has_a_rate(check: Check) -> None:
+    rate_class = check.layers.get("quilting", "style", "rate_class")
+    known = check.layers.names("rates", "quilting")
+    if rate_class is not None and rate_class not in known:
+        hint = did_you_mean(rate_class, known) or f"add it under [rates.quilting], or {one_of(known)}"
+        path = ("quilting", "style", "rate_class")
+        check.wrong([path], f'there is no rate for quilting of class "{rate_class}"', hint)
+
+
+RULES: tuple[Callable[[Check], Any], ...] = (
+    _top_has_one_size,
+    _materials_are_whole,
+    _cloth_is_wide_enough,
+    _one_way_cloth_runs_down,
+    _money_can_be_written,
+    _deposit_is_one_thing,
+    _tax_is_added_or_included,
+    _extras_are_known,
+    _style_has_a_rate,
+)

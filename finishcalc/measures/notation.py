@@ -1,0 +1,115 @@
+"""How exact values are written: in the project's units, with the shop's signs."""
+
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal, localcontext
+from fractions import Fraction
+
+from finishcalc.measures.length import Area, Length, mixed
+from finishcalc.measures.money import Money
+from finishcalc.measures.rounding import printed
+from finishcalc.measures.said import InUnit, Price, Said, Share, Value
+from finishcalc.plain import plain
+
+FINEST_FRACTION = {"in": 16, "ft": 16, "yd": 16}
+"""The finest fraction that is written as one; what is finer is written with decimals."""
+
+
+@dataclass(frozen=True, slots=True)
+class Notation:
+    """Units ("in" or "cm") and signs in which a result is written."""
+
+    units: str
+    decimal: str = "."
+    group: str = ","
+    symbol: str = ""
+    symbol_place: str = "before"
+
+    def say(self, said: Said) -> str:
+        """Write a sentence with its values filled in."""
+        return said.text.format_map({name: self.show(value) for name, value in said.values.items()})
+
+    def show(self, value: Value) -> str:
+        """Write any value by its kind."""
+        match value:
+            case str():
+                return plain(value)
+            case Length():
+                return f"{self.number(value.to(self.units), self.units)} {self.units}"
+            case InUnit(length, unit):
+                return f"{self.number(length.to(unit), unit)} {unit}"
+            case Area():
+                return f"{self.quantity(printed(value.to('sq ' + self.units), 'sq ' + self.units))} sq {self.units}"
+            case Money():
+                return self.money(value)
+            case Share(part):
+                return f"{self.decimals(part * 100, 3)} %"
+            case Price(major):
+                return self.price(major)
+            case int():
+                return self.quantity(Fraction(value))
+            case Fraction():
+                return self.decimals(value, 3)
+
+    def number(self, amount: Fraction, unit: str) -> str:
+        """Write the number of a length: as a fraction where the unit is cut into halves, else with decimals."""
+        finest = FINEST_FRACTION.get(unit)
+        if finest and finest % amount.denominator == 0:
+            return mixed(amount) if abs(amount) < 1000 else self._grouped_mixed(amount)
+        return self.decimals(amount, 2 if unit in ("in", "cm", "ft") else 3)
+
+    def size(self, width: Length, length: Length) -> str:
+        """Write a size: "60 1/2 x 84 in"."""
+        across, down = (self.number(side.to(self.units), self.units) for side in (width, length))
+        return f"{across} x {down} {self.units}"
+
+    def decimals(self, amount: Fraction, places: int) -> str:
+        """Write a number with at most `places` decimals, half up, and no trailing zeros."""
+        text = rounded(amount, places)
+        text = text.rstrip("0").rstrip(".") if "." in text else text
+        return self._signed(text)
+
+    def quantity(self, amount: Fraction) -> str:
+        """Write a quantity that is already at its printed step: no rounding here."""
+        return self.decimals(amount, 3)
+
+    def price(self, major: Fraction, least: int = 2) -> str:
+        """Write an exact price with at least `least` decimals and as many more as it needs."""
+        places = least
+        while places < 9 and (major * 10**places).denominator != 1:
+            places += 1
+        return self._signed(rounded(major, places))
+
+    def money(self, amount: Money) -> str:
+        """Write an amount with the shop's symbol, or the currency's code where there is none."""
+        text = self._signed(str(amount))
+        symbol = self.symbol or amount.currency.code
+        if self.symbol_place == "after":
+            return f"{text} {symbol}"
+        gap = "" if self.symbol and not self.symbol[-1].isalpha() else " "
+        return f"-{symbol}{gap}{text[1:]}" if text.startswith("-") else f"{symbol}{gap}{text}"
+
+    def bare_money(self, amount: Money) -> str:
+        """Write an amount without its symbol, for a column that names the currency once."""
+        return self._signed(str(amount))
+
+    def _grouped_mixed(self, amount: Fraction) -> str:
+        whole, _, rest = mixed(amount).partition(" ")
+        return self._signed(whole) + (f" {rest}" if rest else "")
+
+    def _signed(self, text: str) -> str:
+        """Put the shop's decimal and group signs into a plain decimal number."""
+        whole, point, rest = text.partition(".")
+        sign, digits = ("-", whole[1:]) if whole.startswith("-") else ("", whole)
+        if self.group and len(digits) > 3:
+            head = len(digits) % 3 or 3
+            digits = self.group.join([digits[:head], *(digits[n : n + 3] for n in range(head, len(digits), 3))])
+        return sign + digits + (self.decimal + rest if point else "")
+
+
+def rounded(amount: Fraction, places: int) -> str:
+    """A plain decimal number with exactly `places` decimals, half up, away from zero."""
+    with localcontext() as context:
+        context.prec = 60
+        scaled = Decimal((2 * abs(amount.numerator) * 10**places + amount.denominator) // (2 * amount.denominator))
+        value = (scaled if amount >= 0 else -scaled).scaleb(-places)
+        return f"{value.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP):f}"

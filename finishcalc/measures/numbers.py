@@ -1,0 +1,97 @@
+"""The one door through which a number from a file becomes an exact Fraction."""
+
+import re
+from decimal import Decimal
+from fractions import Fraction
+
+DIGITS = 9
+"""The most digits a number may have before its point, and after it."""
+
+VULGAR = {
+    "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4),
+    "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5), "⅘": (4, 5), "⅙": (1, 6), "⅚": (5, 6),
+    "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8),
+}  # fmt: skip
+"""The one-character fractions of Unicode that a tape or ruler shows."""
+
+NUMBER = (
+    r"-?(?:[0-9]{1,9}(?:[ -]+[0-9]{1,4}[/⁄][0-9]{1,4}|[ ]?[" + "".join(VULGAR) + r"])?"
+    r"|[0-9]{1,9}[/⁄][0-9]{1,9}|[" + "".join(VULGAR) + r"]|[0-9]{0,9}\.[0-9]{1,9})"
+)
+"""A number as a quilter writes it: 60, 60.5, 60 1/2, 60-1/2, 60½, 1/2, ½."""
+
+_WHOLE = re.compile(NUMBER)
+
+
+class MeasureError(ValueError):
+    """A figure that cannot be taken: `str()` says what is wrong, `hint` what would be right."""
+
+    def __init__(self, message: str, hint: str = "") -> None:
+        super().__init__(message)
+        self.hint = hint
+
+
+def exact(value: object) -> Fraction:
+    """Take a number as TOML gives it (int, Decimal) or as quoted text; no unit.
+
+    Raises MeasureError for anything else: true and false, inf and nan, underscores in text, figures of
+    other scripts, division by zero, and numbers with more than DIGITS digits before or after the point.
+    """
+    if isinstance(value, bool):
+        raise MeasureError(f"{str(value).lower()} is not a number", "write the number itself")
+    if isinstance(value, int):
+        if abs(value) >= 10**DIGITS:
+            raise MeasureError("is far too large", f"use at most {DIGITS} digits")
+        return Fraction(value)
+    if isinstance(value, Decimal):
+        return _from_decimal(value)
+    if isinstance(value, str):
+        return from_text(value)
+    raise MeasureError("is not a number", "write a number, or a quoted one such as \"60 1/2\"")
+
+
+def from_text(text: str) -> Fraction:
+    """Read quoted text that is one number and nothing else. Raises MeasureError."""
+    trimmed = text.strip()
+    if not _WHOLE.fullmatch(trimmed):
+        raise MeasureError(f'"{shorten(text)}" is not a number', 'write it as "60", "60.5" or "60 1/2"')
+    return _join(trimmed)
+
+
+def shorten(text: str, most: int = 40) -> str:
+    """Cut a text that is too long to repeat in a message."""
+    return text if len(text) <= most else text[: most - 3] + "..."
+
+
+def _from_decimal(value: Decimal) -> Fraction:
+    if not value.is_finite():
+        name = "inf" if value.is_infinite() else "nan"
+        raise MeasureError(f"{name} is not a size anyone can measure", "write the number itself")
+    if value and not -DIGITS <= value.adjusted() < DIGITS:
+        raise MeasureError("is far too large or too small", f"use at most {DIGITS} digits")
+    exponent = value.as_tuple().exponent
+    if isinstance(exponent, int) and exponent < -2 * DIGITS:
+        raise MeasureError("has too many digits", f"use at most {DIGITS} digits after the point")
+    return Fraction(value)
+
+
+def _join(text: str) -> Fraction:
+    """Add up the parts of a text that NUMBER has matched."""
+    negative = text.startswith("-")
+    total = Fraction(0)
+    for part in re.findall(r"[0-9]+[/⁄][0-9]+|[0-9]*\.[0-9]+|[0-9]+|[^0-9\s./⁄-]", text):
+        total += _part(part)
+    return -total if negative else total
+
+
+def _part(part: str) -> Fraction:
+    if part in VULGAR:
+        return Fraction(*VULGAR[part])
+    if "/" in part or "⁄" in part:
+        above, below = re.split("[/⁄]", part)
+        if int(below) == 0:
+            raise MeasureError(f'"{part}" divides by zero', 'write a fraction such as "1/2"')
+        return Fraction(int(above), int(below))
+    if "." in part:
+        return Fraction(Decimal(part))
+    return Fraction(int(part))

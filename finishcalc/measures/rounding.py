@@ -1,0 +1,43 @@
+"""The three places where a figure is rounded, and no others.
+
+1. `up_to_step`: what is bought, up to the step in which it is sold.
+2. `printed`: a quantity on a price line, half up to its unit's printed step, before it is multiplied.
+3. `half_up`: money, half up to the currency's minor unit, when a line is made.
+
+Halves go away from zero, so that a discount is the mirror of what it takes off.
+"""
+
+from fractions import Fraction
+
+from finishcalc.measures.length import Length
+
+PRINTED_STEP = {
+    "yd": Fraction(1, 1000), "m": Fraction(1, 1000), "ft": Fraction(1, 100), "in": Fraction(1, 10),
+    "cm": Fraction(1, 10), "mm": Fraction(1),
+    "sq in": Fraction(1), "sq cm": Fraction(1), "sq ft": Fraction(1, 100), "sq yd": Fraction(1, 100),
+    "sq m": Fraction(1, 100), "sq mm": Fraction(1),
+    "hour": Fraction(1, 100), "each": Fraction(1, 100),
+}  # fmt: skip
+"""The step to which a quantity of each unit is printed. A thousandth of a yard holds every eighth."""
+
+
+def up(value: Fraction) -> int:
+    """The least whole number that is not below `value`."""
+    return -(-value.numerator // value.denominator)
+
+
+def half_up(value: Fraction) -> int:
+    """The nearest whole number, halves away from zero."""
+    rounded = (2 * abs(value) + 1) // 2
+    return int(rounded if value >= 0 else -rounded)
+
+
+def up_to_step(length: Length, step: Length) -> Length:
+    """The least whole number of steps that is not below `length`."""
+    return step * up(length / step)
+
+
+def printed(quantity: Fraction, unit: str) -> Fraction:
+    """A quantity as it will be printed, in `unit` (a key of PRINTED_STEP)."""
+    step = PRINTED_STEP[unit]
+    return half_up(quantity / step) * step

@@ -1,0 +1,58 @@
+"""A sentence with exact values in it, not yet written in anyone's units.
+
+Plans and pricing say what they did as `Said`; rendering writes it in the project's units and signs. So a
+plan needs no units, and the arithmetic a person can redo is kept with the figure it leads to.
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from finishcalc.measures.length import Area, Length
+from finishcalc.measures.money import Money
+
+Audience = Literal["customer", "studio"]
+
+
+@dataclass(frozen=True, slots=True)
+class InUnit:
+    """A length to be written in the unit in which it is sold, whatever the project's units are."""
+
+    length: Length
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """A part of a whole, to be written in per cent: Share(1/4) is "25 %"."""
+
+    part: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """An exact price in the currency's main unit, not rounded to the minor unit."""
+
+    major: Fraction
+
+
+Value = str | int | Fraction | Length | Area | Money | InUnit | Share | Price
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A sentence: `text` with {names} that stand for `values`, and who may read it."""
+
+    text: str
+    values: dict[str, Value]
+    audience: Audience = "customer"
+
+
+def say(text: str, /, **values: Value) -> Said:
+    """A sentence for everyone."""
+    return Said(text, values)
+
+
+def say_in_house(text: str, /, **values: Value) -> Said:
+    """A sentence for the studio alone: it tells of cost, wage or minutes."""
+    return Said(text, values, "studio")

@@ -1,0 +1,234 @@
+"""What a project asks for once every layer is laid: the contract between intake and plans.
+
+Nothing here has a default: each value came from a file, and intake knows which. Lengths are exact, prices
+are exact Fractions of the currency's main unit, shares are Fractions (3 % is 3/100), minutes are Fractions.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+from typing import Literal
+
+from finishcalc.measures.length import Length
+
+Supplier = Literal["shop", "customer"]
+
+
+@dataclass(frozen=True, slots=True)
+class Fabric:
+    """A cloth as it is sold: `width` from edge to edge, `price` a `per` (a unit of length), sold by `step`."""
+
+    name: str
+    width: Length
+    price: Fraction
+    per: str
+    step: Length
+    selvage: Length
+    straighten: Length
+    shrink_across: Fraction
+    shrink_along: Fraction
+    directional: bool
+    nap: bool
+    repeat: Length
+
+
+@dataclass(frozen=True, slots=True)
+class Package:
+    """A batting sold ready cut."""
+
+    size: str
+    width: Length
+    length: Length
+    price: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Roll:
+    """A batting sold by the length, `price` a `per`, cut by `step`."""
+
+    width: Length
+    price: Fraction
+    per: str
+    step: Length
+
+
+@dataclass(frozen=True, slots=True)
+class BattingProduct:
+    """A batting in the forms it is sold in. `thickness` is that of the stitched quilt sandwich; `widest` is the
+    maker's widest distance between quilting lines."""
+
+    name: str
+    packages: tuple[Package, ...]
+    rolls: tuple[Roll, ...]
+    thickness: Length
+    widest: Length
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """A quilting style. `line_spacing` is area / stitched length. A style without `row_pitch` is custom work
+    that is not sewn in rows; `pattern_height` is the height that the throat must reach over."""
+
+    name: str
+    rate_class: str
+    line_spacing: Length
+    pattern_height: Length
+    run_off: Length
+    stitch_length: Length
+    may_turn: bool
+    row_pitch: Length | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """A stage of the work. `each` says what it is done for: the quilt, a pass, a bobbin (minutes each), or the
+    stitching, whose three figures are then speeds in `speed` lengths a minute."""
+
+    name: str
+    each: Literal["quilt", "pass", "bobbin", "stitching"]
+    low: Fraction
+    likely: Fraction
+    high: Fraction
+    attended: Fraction
+    speed: Length | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Method:
+    """A way of quilting, as its stages in the order they are done."""
+
+    name: str
+    stages: tuple[Stage, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TopWishes:
+    """The finished top, raw edge to raw edge."""
+
+    shape: Literal["rectangle"]
+    use: Literal["tablecloth", "bed", "crib", "throw", "wall"]
+    width: Length
+    length: Length
+
+
+@dataclass(frozen=True, slots=True)
+class BackingWishes:
+    """What the backing is to be made of. `overage` is the extra on each side."""
+
+    fabric: Fabric
+    overage: Length
+    seam_allowance: Length
+    seams: Literal["any", "lengthwise", "crosswise"]
+    supplied_by: Supplier
+
+
+@dataclass(frozen=True, slots=True)
+class BattingWishes:
+    """Which batting, and its extra on each side."""
+
+    product: BattingProduct
+    overage: Length
+    supplied_by: Supplier
+
+
+@dataclass(frozen=True, slots=True)
+class BindingWishes:
+    """How the edge is bound. `extra` is for the corners and the closing join."""
+
+    fabric: Fabric
+    strip_width: Length
+    extra: Length
+    cut: Literal["crosswise"]
+    join: Literal["diagonal", "straight"]
+    seam_allowance: Length
+    attach: Literal["front", "machine", "hand"]
+    supplied_by: Supplier
+
+
+@dataclass(frozen=True, slots=True)
+class QuiltingWishes:
+    """The pattern and the way it is stitched."""
+
+    style: Style
+    method: Method
+
+
+@dataclass(frozen=True, slots=True)
+class ExtraWish:
+    """An extra of the studio's, by name, and how many of its unit."""
+
+    name: str
+    quantity: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Charges:
+    """What changes the price of the lines: shares of the classes named."""
+
+    rush: Fraction
+    rush_classes: tuple[str, ...]
+    discount: Fraction
+    discount_classes: tuple[str, ...]
+    extras: tuple[ExtraWish, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sewing:
+    """How the shop sews backings. `minutes_each` a seam and `minutes_along` for each `per` of it, at `wage` an
+    hour; no seam within `clear_edge` of the trimmed edge, and rather not more than `most_seams`."""
+
+    minutes_each: Fraction
+    minutes_along: Fraction
+    per: str
+    wage: Fraction
+    clear_edge: Length
+    most_seams: int
+
+
+@dataclass(frozen=True, slots=True)
+class Thread:
+    """`bobbin` holds so much thread; `waste` is a share on top; `thickness_bare` is that of a quilt with no batting."""
+
+    bobbin: Length
+    waste: Fraction
+    thickness_bare: Length
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """The longarm's frame: the widest backing it holds along the rollers, and the throat between them."""
+
+    widest: Length
+    throat: Length
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """What is agreed at the counter."""
+
+    number: str
+    date: date | None
+    due: date | None
+    thread: str
+    keep_leftovers: bool
+    for_sale: bool
+    notes: str
+
+
+@dataclass(frozen=True, slots=True)
+class Project:
+    """Everything the plans read. A part that is not wanted is None."""
+
+    title: str
+    units: Literal["in", "cm"]
+    customer: str
+    job: Job
+    top: TopWishes
+    backing: BackingWishes | None
+    batting: BattingWishes | None
+    binding: BindingWishes | None
+    quilting: QuiltingWishes
+    charges: Charges
+    sewing: Sewing
+    thread: Thread
+    frame: Frame
