@@ -4,12 +4,13 @@ Nothing here has a default: each value came from a file, and intake knows which.
 are exact Fractions of the currency's main unit, shares are Fractions (3 % is 3/100), minutes are Fractions.
 """
 
+import datetime
 from dataclasses import dataclass
-from datetime import date
 from fractions import Fraction
 from typing import Literal
 
 from finishcalc.measures.length import Length
+from finishcalc.measures.money import Currency
 
 Supplier = Literal["shop", "customer"]
 
@@ -207,8 +208,8 @@ class Job:
     """What is agreed at the counter."""
 
     number: str
-    date: date | None
-    due: date | None
+    date: datetime.date | None
+    due: datetime.date | None
     thread: str
     keep_leftovers: bool
     for_sale: bool
@@ -221,6 +222,7 @@ class Project:
 
     title: str
     units: Literal["in", "cm"]
+    currency: Currency
     customer: str
     job: Job
     top: TopWishes

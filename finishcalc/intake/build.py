@@ -38,6 +38,7 @@ def build_project(layers: Layers, title: str, units: str) -> Project:
     return Project(
         title=title,
         units=units,  # type: ignore[arg-type]
+        currency=Currency.of(get("money", "currency")),
         customer=get("customer", "name"),
         job=_made(Job, layers, "job", date=get("job", "date"), due=get("job", "due")),
         top=_made(TopWishes, layers, "top"),

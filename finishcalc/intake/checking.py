@@ -48,7 +48,10 @@ def _words(detail: ErrorDetails, model: type[BaseModel]) -> tuple[str, str]:
     if kind == "missing":
         return "is missing", f"add {detail['loc'][-1]} = ..."
     if kind == "model_type":
-        return "is not a table", f"give it keys of its own: [{detail['loc'][-1] if detail['loc'] else 'table'}]"
+        return (
+            "is not a table",
+            f"give it keys of its own: [{detail['loc'][-1] if detail['loc'] else 'table'}]",
+        )
     if kind == "dict_type":
         return "is not a table", "give it keys of its own"
     if kind == "tuple_type":

@@ -85,5 +85,3 @@ def _source(kind: str, units: str) -> Source:
 
 def _own_first(units: str) -> Iterable[str]:
     return sorted(SYSTEMS, key=lambda system: system != units)
-
-

@@ -59,9 +59,11 @@ class Check:
         """Whether the project wants none of this material."""
         if path[0] == "binding" and self.layers.get("binding", "attach") == "none":
             return True
-        return path in MAY_BE_NONE and self.layers.values[(*path, "preset")].value == "none" if (
-            (*path, "preset") in self.layers.values
-        ) else False
+        return (
+            path in MAY_BE_NONE and self.layers.values[(*path, "preset")].value == "none"
+            if ((*path, "preset") in self.layers.values)
+            else False
+        )
 
 
 def apply(check: Check) -> list[Problem]:
@@ -79,7 +81,9 @@ def _top_has_one_size(check: Check) -> None:
     for side in gone:
         if ("top", side) not in told and not misspelt(told, side):
             check.problems.append(
-                check.source.problem(("top", side), "is missing", f'add the top\'s {side} under [top]: {side} = "60 1/2"')
+                check.source.problem(
+                    ("top", side), "is missing", f'add the top\'s {side} under [top]: {side} = "60 1/2"'
+                )
             )
 
 
@@ -147,8 +151,16 @@ def _least_usable(check: Check, place: str) -> Length | None:
 
 
 def _one_way_cloth_runs_down(check: Check) -> None:
-    fabric = [("backing", "fabric", way) for way in ("directional", "nap") if check.layers.get("backing", "fabric", way)]
-    if fabric and check.layers.get("backing", "seams") == "crosswise" and not check.is_none(("backing", "fabric")):
+    fabric = [
+        ("backing", "fabric", way)
+        for way in ("directional", "nap")
+        if check.layers.get("backing", "fabric", way)
+    ]
+    if (
+        fabric
+        and check.layers.get("backing", "seams") == "crosswise"
+        and not check.is_none(("backing", "fabric"))
+    ):
         check.wrong(
             [("backing", "seams"), *fabric],
             "cloth with a direction or a nap runs down the quilt, so its seams cannot run crosswise",
@@ -170,11 +182,16 @@ def _money_can_be_written(check: Check) -> None:
             check.wrong([path], f"{code} has {decimals}", "round the amount to what can be paid")
     signs = [("money", "decimal"), ("money", "group")]
     if check.layers.get(*signs[0]) == check.layers.get(*signs[1]):
-        check.wrong(list(signs), "the decimal sign and the group sign are the same", 'use "." and ",", or group = ""')
+        check.wrong(
+            list(signs), "the decimal sign and the group sign are the same", 'use "." and ",", or group = ""'
+        )
 
 
 def _deposit_is_one_thing(check: Check) -> None:
-    if check.layers.get("deposit", "percent") is not None and check.layers.get("deposit", "amount") is not None:
+    if (
+        check.layers.get("deposit", "percent") is not None
+        and check.layers.get("deposit", "amount") is not None
+    ):
         check.wrong([("deposit", "amount")], "the deposit is a share and an amount", "keep percent or amount")
 
 

@@ -28,7 +28,9 @@ class Currency:
     def of(cls, code: str) -> "Currency":
         """Take a code such as "USD". Raises MeasureError unless it is three capital letters."""
         if len(code) != 3 or not (code.isascii() and code.isalpha() and code.isupper()):
-            raise MeasureError(f'"{code}" is not a currency code', 'use the three letters of ISO 4217, as in "USD"')
+            raise MeasureError(
+                f'"{code}" is not a currency code', 'use the three letters of ISO 4217, as in "USD"'
+            )
         return cls(code, MINOR_DIGITS.get(code, 2))
 
     def round(self, major: Fraction) -> "Money":
@@ -37,7 +39,7 @@ class Currency:
 
     def holds(self, major: Fraction) -> bool:
         """Whether `major` is a whole number of minor units."""
-        return (major * 10**self.digits).denominator == 1
+        return bool((major * 10**self.digits).denominator == 1)
 
     @property
     def zero(self) -> "Money":
@@ -106,4 +108,3 @@ def share_out(amount: Money, weights: list[int]) -> list[Money]:
     extra = set(order[:left])
     sign = -1 if amount.minor < 0 else 1
     return [Money(sign * (share + (n in extra)), amount.currency) for n, (share, _) in enumerate(shares)]
-

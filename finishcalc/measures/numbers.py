@@ -47,7 +47,7 @@ def exact(value: object) -> Fraction:
         return _from_decimal(value)
     if isinstance(value, str):
         return from_text(value)
-    raise MeasureError("is not a number", "write a number, or a quoted one such as \"60 1/2\"")
+    raise MeasureError("is not a number", 'write a number, or a quoted one such as "60 1/2"')
 
 
 def from_text(text: str) -> Fraction:

@@ -1,0 +1,52 @@
+"""The story: a project file and its shop become plans, and the plans a quote."""
+
+from dataclasses import dataclass
+
+from finishcalc.intake.resolve import Resolved, load
+from finishcalc.plans.backing import plan_backing
+from finishcalc.plans.batting import plan_batting
+from finishcalc.plans.binding import plan_binding
+from finishcalc.plans.cautions import Caution
+from finishcalc.plans.cloth import plan_cloth
+from finishcalc.plans.finishing import Plans, cloth_needs, plan_cautions
+from finishcalc.plans.quilting import plan_quilting
+from finishcalc.plans.top import plan_top
+from finishcalc.pricing.quote import Quote, make_quote, quote_cautions
+from finishcalc.project import Project
+
+
+@dataclass(frozen=True, slots=True)
+class Finishing:
+    """Everything there is to say of a top: what was asked, the plans, the price, and what to be careful of."""
+
+    asked: Resolved
+    plans: Plans
+    quote: Quote
+    cautions: tuple[Caution, ...]
+
+
+def finish_file(name: str, shop: str | None = None) -> Finishing:
+    """Read a project file ("-" is standard input) and work it out. Raises ProblemsFound with every problem."""
+    return finish(load(name, shop))
+
+
+def finish(asked: Resolved) -> Finishing:
+    """Work out a project: plans first, then the price of the plans."""
+    plans = make_plans(asked.project)
+    quote = make_quote(asked.project, asked.shop, plans)
+    cautions = plan_cautions(asked.project, plans) + quote_cautions(quote, asked.foreign_samples)
+    return Finishing(asked, plans, quote, tuple(cautions))
+
+
+def make_plans(project: Project) -> Plans:
+    """Plan the top, the three layers, the quilting, and one length for each cloth."""
+    top = plan_top(project.top, project.units)
+    shape, currency = top.shape, project.currency
+    backing = plan_backing(shape, project.backing, project.sewing, currency) if project.backing else None
+    batting = plan_batting(shape, project.batting, currency) if project.batting else None
+    binding = plan_binding(shape, project.binding, currency) if project.binding else None
+    size = (backing.width, backing.length) if backing else (shape.width, shape.length)
+    thickness = project.batting.product.thickness if project.batting else project.thread.thickness_bare
+    quilting = plan_quilting(shape, size, thickness, project.quilting, project.thread, project.frame)
+    cloth = plan_cloth(cloth_needs(project, backing, binding), currency)
+    return Plans(top, backing, batting, binding, quilting, cloth)

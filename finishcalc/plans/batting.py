@@ -1,0 +1,112 @@
+"""The batting: a package, either way round, or a length off a roll; the cheapest that covers."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from finishcalc.measures.length import Length
+from finishcalc.measures.money import Currency, Money
+from finishcalc.measures.rounding import up_to_step
+from finishcalc.measures.said import InUnit, Said, say
+from finishcalc.plans.cautions import Caution, caution
+from finishcalc.plans.shape import Shape
+from finishcalc.project import BattingProduct, BattingWishes, Package, Roll
+
+
+@dataclass(frozen=True, slots=True)
+class BattingOption:
+    """A batting that covers. For a package `size` is its name; off a roll `width` is the roll's and `length` is
+    what is bought, in `unit`. `price` is that of one package, or of one `unit`."""
+
+    form: Literal["packaged", "roll"]
+    size: str
+    width: Length
+    length: Length
+    unit: str
+    price: Fraction
+    cost: Money
+
+
+@dataclass(frozen=True, slots=True)
+class BattingPlan:
+    """The batting. `chosen` is None where nothing that is sold covers; `options` come cheapest first."""
+
+    width: Length
+    length: Length
+    product: BattingProduct
+    chosen: BattingOption | None
+    options: tuple[BattingOption, ...]
+    working: tuple[Said, ...]
+    cautions: tuple[Caution, ...]
+
+
+def plan_batting(shape: Shape, wishes: BattingWishes, currency: Currency) -> BattingPlan:
+    """Plan a batting that covers the shape with its overage on every side."""
+    width, length = shape.width + wishes.overage * 2, shape.length + wishes.overage * 2
+    options = sorted(
+        [*_packages(wishes.product.packages, width, length, currency),
+         *_rolls(wishes.product.rolls, width, length, currency)],
+        key=lambda option: (option.cost.minor, (option.width * option.length).mm2),
+    )  # fmt: skip
+    chosen = options[0] if options else None
+    return BattingPlan(
+        width, length, wishes.product, chosen, tuple(options),
+        tuple(_working(shape, wishes, width, length, chosen)),
+        () if chosen else (_nothing_covers(wishes, width, length),),
+    )  # fmt: skip
+
+
+def _packages(
+    packages: tuple[Package, ...], width: Length, length: Length, currency: Currency
+) -> Iterator[BattingOption]:
+    for package in packages:
+        short, long = sorted((package.width, package.length))
+        if short >= min(width, length) and long >= max(width, length):
+            yield BattingOption(
+                "packaged",
+                package.size,
+                package.width,
+                package.length,
+                "each",
+                package.price,
+                currency.round(package.price),
+            )
+
+
+def _rolls(
+    rolls: tuple[Roll, ...], width: Length, length: Length, currency: Currency
+) -> Iterator[BattingOption]:
+    """Off each roll, the shorter of the two ways round that it is wide enough for."""
+    for roll in rolls:
+        ways = [along for across, along in ((width, length), (length, width)) if roll.width >= across]
+        if ways:
+            bought = up_to_step(min(ways), roll.step)
+            cost = currency.round(bought.to(roll.per) * roll.price)
+            yield BattingOption("roll", "", roll.width, bought, roll.per, roll.price, cost)
+
+
+def _working(
+    shape: Shape, wishes: BattingWishes, width: Length, length: Length, chosen: BattingOption | None
+) -> Iterator[Said]:
+    yield say(
+        "Needed: {w} + 2 x {o} = {nw} wide, {l} + 2 x {o} = {nl} long",
+        w=shape.width, l=shape.length, o=wishes.overage, nw=width, nl=length,
+    )  # fmt: skip
+    if chosen and chosen.form == "packaged":
+        yield say(
+            "Cheapest that covers: {size}, {w} x {l}", size=chosen.size, w=chosen.width, l=chosen.length
+        )
+    elif chosen:
+        yield say(
+            "Cheapest that covers: {length} off a roll {w} wide",
+            length=InUnit(chosen.length, chosen.unit), w=chosen.width,
+        )  # fmt: skip
+
+
+def _nothing_covers(wishes: BattingWishes, width: Length, length: Length) -> Caution:
+    return caution(
+        "batting-too-small",
+        "No {name} that is sold covers {w} x {l}: join two, take another batting, or less overage.",
+        name=wishes.product.name, w=width, l=length,
+    )  # fmt: skip

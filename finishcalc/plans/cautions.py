@@ -1,0 +1,68 @@
+"""What to be careful of: brief, with its source, deferring to local codes and licensed practice."""
+
+from dataclasses import dataclass
+
+from finishcalc.measures.length import Length
+from finishcalc.measures.said import Said, Value, say
+from finishcalc.project import Job, TopWishes
+
+CRIB = (Length.parse("45 in"), Length.parse("60 in"))
+"""The packaged crib size; whatever fits in it may end in a crib."""
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A caution: a stable `code`, what it says, and the source it rests on (empty for our own arithmetic)."""
+
+    code: str
+    said: Said
+    source: str = ""
+
+
+def caution(code: str, text: str, /, **values: Value) -> Caution:
+    """A caution that rests on a plan's own arithmetic."""
+    return Caution(code, say(text, **values))
+
+
+SAFE_SLEEP = Caution(
+    "safe-sleep",
+    say(
+        "Safe sleep: no quilt or other soft bedding in the sleep space of a child under 12 months. "
+        "For play or display, never in the crib; ask the child's doctor."
+    ),
+    "American Academy of Pediatrics, Pediatrics 150(1) e2022057990, 2022; CPSC release of 8 April 1999",
+)
+CANDLES = Caution(
+    "candles",
+    say(
+        "Candles: keep them at least {far} from the cloth; follow your local fire code.",
+        far=Length.parse("12 in"),
+    ),
+    "a city fire department's candle sheet",
+)
+LABEL_LAW = Caution(
+    "label-law",
+    say(
+        "Selling: a label must give fibre content, country of origin and maker; some places also want a licence "
+        "and a law label for stuffed bedding. Ask your own authority."
+    ),
+    "FTC, Threading Your Way; Utah HB 314 of 2016; Ohio OAC 4101:6-1-02; California BPC 19080",
+)
+TAX = Caution(
+    "tax",
+    say("Tax: whether work on a customer's own goods is taxed differs by place. Ask your own tax authority."),
+    "California Regulation 1526; COMAR 03.06.01.30",
+)
+
+
+def use_cautions(top: TopWishes, job: Job) -> list[Caution]:
+    """Cautions that follow from what the top is for. A quilt that fits the crib size either way counts as one."""
+    found = []
+    short, long = sorted((top.width, top.length))
+    if top.use == "crib" or (short <= CRIB[0] and long <= CRIB[1] and top.use != "tablecloth"):
+        found.append(SAFE_SLEEP)
+    if top.use == "tablecloth":
+        found.append(CANDLES)
+    if job.for_sale:
+        found.append(LABEL_LAW)
+    return found

@@ -1,0 +1,112 @@
+"""Cloth: what of it can be used, what must be bought, and one length for each cloth.
+
+Plans are made in washed cloth. What is bought covers what is needed after shrinkage, with the end squared:
+bought >= cut / (1 - shrink_along) + straighten.
+"""
+
+from dataclasses import dataclass
+
+from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.money import Currency, Money
+from finishcalc.measures.rounding import up_to_step
+from finishcalc.measures.said import InUnit, Said, Share, say
+from finishcalc.project import Fabric, Supplier
+
+
+@dataclass(frozen=True, slots=True)
+class Purchase:
+    """One length of one cloth: `uses` are the parts it is for, `cut_length` what they take in washed cloth."""
+
+    fabric: Fabric
+    uses: tuple[str, ...]
+    supplied_by: Supplier
+    cut_length: Length
+    amount: Length
+    cost: Money
+    working: tuple[Said, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """What one part of the quilt takes of a cloth."""
+
+    use: str
+    fabric: Fabric
+    supplied_by: Supplier
+    cut_length: Length
+
+
+def usable_width(fabric: Fabric) -> Length:
+    """The width between the selvages, after the first wash."""
+    return (fabric.width - fabric.selvage * 2) * (1 - fabric.shrink_across)
+
+
+def length_to_buy(fabric: Fabric, cut_length: Length) -> Length:
+    """What to buy for a length of washed cloth, up to the step in which it is sold."""
+    return up_to_step(cut_length / (1 - fabric.shrink_along) + fabric.straighten, fabric.step)
+
+
+def washed_length(fabric: Fabric, bought: Length) -> Length:
+    """What is left of a bought length once its end is squared and it is washed."""
+    return max((bought - fabric.straighten) * (1 - fabric.shrink_along), ZERO)
+
+
+def cost_of(fabric: Fabric, bought: Length, currency: Currency) -> Money:
+    """What a bought length costs, half up to the minor unit."""
+    return currency.round(bought.to(fabric.per) * fabric.price)
+
+
+def plan_cloth(needs: list[Need], currency: Currency) -> tuple[Purchase, ...]:
+    """One purchase for each cloth and supplier: parts of the same cloth are bought as one length."""
+    groups: dict[tuple[Fabric, Supplier], list[Need]] = {}
+    for need in needs:
+        groups.setdefault((need.fabric, need.supplied_by), []).append(need)
+    return tuple(_purchase(fabric, by, group, currency) for (fabric, by), group in groups.items())
+
+
+def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency: Currency) -> Purchase:
+    cut_length = sum((need.cut_length for need in needs), ZERO)
+    amount = length_to_buy(fabric, cut_length)
+    working = (_adding(needs, cut_length),) if len(needs) > 1 else ()
+    return Purchase(
+        fabric,
+        tuple(need.use for need in needs),
+        supplied_by,
+        cut_length,
+        amount,
+        cost_of(fabric, amount, currency),
+        (*working, buying(fabric, cut_length, amount)),
+    )
+
+
+def _adding(needs: list[Need], cut_length: Length) -> Said:
+    parts = " + ".join(f"{{{need.use}}} for the {need.use}" for need in needs)
+    return say(f"Cloth: {parts} = {{cut}}", cut=cut_length, **{need.use: need.cut_length for need in needs})
+
+
+def buying(fabric: Fabric, cut_length: Length, amount: Length) -> Said:
+    """The arithmetic from the cut length to what is bought."""
+    exact = cut_length / (1 - fabric.shrink_along) + fabric.straighten
+    text = "Buy: {cut}"
+    if fabric.shrink_along:
+        text += " / (1 - {shrink} shrinkage)"
+    if fabric.straighten:
+        text += " + {straighten} to square the end"
+    if fabric.shrink_along or fabric.straighten:
+        text += " = {exact}"
+    return say(
+        text + ", sold by {step}: {amount}",
+        cut=cut_length, shrink=Share(fabric.shrink_along), straighten=fabric.straighten, exact=exact,
+        step=InUnit(fabric.step, fabric.per), amount=InUnit(amount, fabric.per),
+    )  # fmt: skip
+
+
+def usable_said(fabric: Fabric, usable: Length) -> Said:
+    """The arithmetic of the usable width."""
+    text = "Usable width: {width} - 2 x {selvage} selvage"
+    if fabric.shrink_across:
+        text = "Usable width: ({width} - 2 x {selvage} selvage) x (1 - {shrink} shrinkage)"
+    return say(
+        text + " = {usable}",
+        width=fabric.width, selvage=fabric.selvage, shrink=Share(fabric.shrink_across), usable=usable,
+    )  # fmt: skip

@@ -1,0 +1,43 @@
+"""All plans of one top, side by side."""
+
+from dataclasses import dataclass
+
+from finishcalc.plans.backing import BackingPlan
+from finishcalc.plans.batting import BattingPlan
+from finishcalc.plans.binding import BindingPlan
+from finishcalc.plans.cautions import Caution, use_cautions
+from finishcalc.plans.cloth import Need, Purchase
+from finishcalc.plans.quilting import QuiltingPlan
+from finishcalc.plans.top import TopPlan
+from finishcalc.project import Project
+
+
+@dataclass(frozen=True, slots=True)
+class Plans:
+    """What it takes to finish a top. A part that is not wanted is None; `cloth` has one length for each cloth."""
+
+    top: TopPlan
+    backing: BackingPlan | None
+    batting: BattingPlan | None
+    binding: BindingPlan | None
+    quilting: QuiltingPlan
+    cloth: tuple[Purchase, ...]
+
+
+def cloth_needs(project: Project, backing: BackingPlan | None, binding: BindingPlan | None) -> list[Need]:
+    """What each part takes of its cloth."""
+    needs = []
+    if backing and project.backing:
+        needs.append(
+            Need("backing", backing.fabric, project.backing.supplied_by, backing.chosen.layout.cut_length)
+        )
+    if binding and project.binding:
+        needs.append(Need("binding", binding.fabric, project.binding.supplied_by, binding.cut_length))
+    return needs
+
+
+def plan_cautions(project: Project, plans: Plans) -> list[Caution]:
+    """What to be careful of: first what the plans found, then what the use calls for."""
+    parts = (plans.backing, plans.batting, plans.quilting)
+    found = [told for part in parts if part for told in part.cautions]
+    return found + use_cautions(project.top, project.job)

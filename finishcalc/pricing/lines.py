@@ -1,0 +1,166 @@
+"""The lines of a quote. A line is rounded when it is made; all later figures add what is printed."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from finishcalc.measures.money import Currency, Money
+from finishcalc.measures.rounding import printed
+from finishcalc.measures.said import Said, say
+from finishcalc.plans.batting import BattingOption, BattingPlan
+from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.finishing import Plans
+from finishcalc.project import ExtraWish, Project
+from finishcalc.shop import Rates, Shop
+
+LineClass = Literal["labour", "material"]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a quote: quantity (at its printed step) x rate = amount, half up to the minor unit.
+
+    `figures` are the key paths of the rates it used; `cost` is what the materials cost the shop, for the studio.
+    A rush or discount line has the sum of its class as quantity, and a share as rate.
+    """
+
+    label: Said
+    line_class: str
+    quantity: Fraction
+    unit: str
+    rate: Fraction
+    amount: Money
+    figures: tuple[str, ...] = ()
+    cost: Money | None = None
+    kind: Literal["item", "rush", "discount"] = "item"
+
+
+def priced(
+    label: Said,
+    line_class: str,
+    quantity: Fraction,
+    unit: str,
+    rate: Fraction,
+    currency: Currency,
+    figures: tuple[str, ...],
+    cost: Money | None = None,
+) -> Line:
+    """A line of work or material: the quantity goes to its printed step first, so that paper gives the same."""
+    shown = printed(quantity, unit)
+    return Line(label, line_class, shown, unit, rate, currency.round(shown * rate), figures, cost)  # fmt: skip
+
+
+def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
+    """Work and material, in the order they are spoken of at a counter."""
+    currency = project.currency
+    lines = [quilting_line(plans, shop.rates, currency), *_materials(project, shop.rates, plans)]
+    if plans.backing and plans.backing.chosen.layout.seams:
+        seams = plans.backing.chosen.layout.seams
+        lines.append(
+            priced(
+                say("Backing seams sewn"),
+                "labour",
+                Fraction(seams),
+                "each",
+                shop.rates.seam,
+                currency,
+                ("rates.seam",),
+            )
+        )
+    return lines + _binding_work(plans, shop.rates, currency) + _extras(project.charges.extras, shop)
+
+
+def quilting_line(plans: Plans, rates: Rates, currency: Currency) -> Line:
+    """By the billed area at the style's rate class; where that is below the minimum, the minimum itself."""
+    style = plans.quilting.style
+    path = f"rates.quilting.{style.rate_class}"
+    line = priced(
+        say("Quilting, {style}", style=style.name), "labour",
+        plans.top.billed.area.to(rates.quilting_per), rates.quilting_per, rates.quilting[style.rate_class],
+        currency, (path,),
+    )  # fmt: skip
+    if line.amount < rates.minimum:
+        label = say("Quilting, {style}, minimum charge", style=style.name)
+        return priced(
+            label, "labour", Fraction(1), "each", rates.minimum.major, currency, ("rates.minimum", path)
+        )
+    return line
+
+
+def _materials(project: Project, rates: Rates, plans: Plans) -> list[Line]:
+    """What the shop supplies: each cloth as one length, and the batting."""
+    lines = [_cloth(purchase, rates) for purchase in plans.cloth if purchase.supplied_by == "shop"]
+    if plans.batting and plans.batting.chosen and project.batting and project.batting.supplied_by == "shop":
+        lines.append(_batting(plans.batting, plans.batting.chosen, rates))
+    return lines
+
+
+def _cloth(purchase: Purchase, rates: Rates) -> Line:
+    fabric = purchase.fabric
+    label = say(
+        "{fabric}, for " + " and ".join(purchase.uses), fabric=fabric.name[:1].upper() + fabric.name[1:]
+    )
+    figures = tuple(f"{use}.fabric.price" for use in purchase.uses)
+    quantity = purchase.amount.to(fabric.per)
+    return _sold(label, quantity, fabric.per, fabric.price, rates, purchase.cost, figures)
+
+
+def _batting(plan: BattingPlan, chosen: BattingOption, rates: Rates) -> Line:
+    if chosen.form == "packaged":
+        label = say("Batting, {name}, {size}", name=plan.product.name, size=chosen.size)
+        figures = ("batting.product.packages",)
+        return _sold(label, Fraction(1), "each", chosen.price, rates, chosen.cost, figures)
+    label = say("Batting, {name}, {wide} wide", name=plan.product.name, wide=chosen.width)
+    quantity, figures = chosen.length.to(chosen.unit), ("batting.product.rolls",)
+    return _sold(label, quantity, chosen.unit, chosen.price, rates, chosen.cost, figures)
+
+
+def _sold(
+    label: Said,
+    quantity: Fraction,
+    unit: str,
+    price: Fraction,
+    rates: Rates,
+    cost: Money,
+    figures: tuple[str, ...],
+) -> Line:
+    """A material at its selling price: what it costs and the markup, half up to the minor unit."""
+    selling = cost.currency.round(price * (1 + rates.markup)).major
+    return priced(label, "material", quantity, unit, selling, cost.currency, (*figures, "rates.markup"), cost)
+
+
+def _binding_work(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
+    """Making and attaching are billed by the perimeter, not by the strips (common practice)."""
+    if plans.binding is None:
+        return []
+    edge = plans.top.shape.perimeter.to(rates.binding_per)
+    attach = {
+        "front": "Binding sewn to the front",
+        "machine": "Binding sewn on by machine",
+        "hand": "Binding finished by hand",
+    }[plans.binding.attach]
+    return [
+        priced(
+            say(label),
+            "labour",
+            edge,
+            rates.binding_per,
+            rates.binding[name],
+            currency,
+            (f"rates.binding.{name}",),
+        )
+        for label, name in (("Binding made", "make"), (attach, plans.binding.attach))
+    ]
+
+
+def _extras(wishes: tuple[ExtraWish, ...], shop: Shop) -> list[Line]:
+    lines = []
+    for wish in wishes:
+        extra = shop.extras[wish.name]
+        lines.append(
+            priced(
+                say("{label}", label=extra.label), extra.line_class, wish.quantity, extra.per, extra.price,
+                shop.money.currency, (f"extras.{wish.name}.price",),
+            )
+        )  # fmt: skip
+    return lines

@@ -1,0 +1,137 @@
+"""The quote: lines, tax, total, deposit and balance. The total is the sum of what is printed."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from finishcalc.measures.money import Currency, Money, total
+from finishcalc.measures.rounding import half_up
+from finishcalc.measures.said import Price, Said, Share, say, say_in_house
+from finishcalc.plans.cautions import TAX, Caution, caution
+from finishcalc.plans.finishing import Plans
+from finishcalc.pricing.lines import Line, item_lines
+from finishcalc.pricing.tax import TaxAmount, added, taxes_on
+from finishcalc.project import Charges, Project
+from finishcalc.shop import Deposit, Shop
+
+
+@dataclass(frozen=True, slots=True)
+class Quote:
+    """A price for finishing a top. `discount` is part of the subtotal already; `total` = subtotal + added tax +
+    cash rounding; `balance` = total - deposit."""
+
+    currency: Currency
+    lines: tuple[Line, ...]
+    subtotal: Money
+    discount: Money
+    taxes: tuple[TaxAmount, ...]
+    cash_rounding: Money
+    total: Money
+    deposit: Money
+    balance: Money
+    working: tuple[Said, ...]
+
+
+def make_quote(project: Project, shop: Shop, plans: Plans) -> Quote:
+    """Price the plans with the shop's rates."""
+    currency = project.currency
+    lines = with_changes(item_lines(project, shop, plans), project.charges, currency)
+    subtotal = total((line.amount for line in lines), currency)
+    taxes = taxes_on(lines, shop.taxes, currency)
+    before_cash = subtotal + added(taxes, currency)
+    cash = _cash_rounding(before_cash, shop.money.cash_rounding)
+    whole = before_cash + cash
+    deposit = deposit_of(shop.deposit, lines, whole)
+    return Quote(
+        currency, tuple(lines), subtotal,
+        total((line.amount for line in lines if line.kind == "discount"), currency),
+        taxes, cash, whole, deposit, whole - deposit,
+        tuple(_working(lines, taxes, shop, deposit, whole)),
+    )  # fmt: skip
+
+
+def with_changes(items: list[Line], charges: Charges, currency: Currency) -> list[Line]:
+    """The items, then a rush line and a discount line for each class that has them. Discount is taken after rush."""
+    lines = list(items)
+    for line_class in charges.rush_classes if charges.rush else ():
+        lines += _change("rush", line_class, charges.rush, lines, currency)
+    for line_class in charges.discount_classes if charges.discount else ():
+        lines += _change("discount", line_class, -charges.discount, lines, currency)
+    return lines
+
+
+def _change(kind: str, line_class: str, share: Fraction, lines: list[Line], currency: Currency) -> list[Line]:
+    base = total((line.amount for line in lines if line.line_class == line_class), currency)
+    if not base:
+        return []
+    label = say(f"{kind.capitalize()}, {{share}} of {line_class}", share=Share(abs(share)))
+    amount = currency.round(base.major * share)
+    figure = (f"charges.{kind}",)
+    return [Line(label, line_class, base.major, currency.code, share, amount, figure, None, kind)]  # type: ignore[arg-type]
+
+
+def deposit_of(deposit: Deposit, lines: list[Line], whole: Money) -> Money:
+    """The amount asked, or the share of the total; of some classes only, the share of their lines before tax."""
+    if deposit.amount is not None:
+        asked = deposit.amount
+    else:
+        asked = whole.currency.round(
+            _deposit_base(deposit, lines, whole).major * (deposit.percent or Fraction(0))
+        )
+    return min(asked, whole)
+
+
+def _cash_rounding(amount: Money, coin: Money) -> Money:
+    """What brings the amount to the nearest multiple of the least coin, half up."""
+    if not coin:
+        return coin
+    return Money(half_up(Fraction(amount.minor, coin.minor)) * coin.minor - amount.minor, coin.currency)
+
+
+def quote_cautions(quote: Quote, foreign: frozenset[str]) -> list[Caution]:
+    """What to be careful of in the price. `foreign` are currencies of sample prices that are not the quote's own."""
+    found = [TAX] if quote.taxes else []
+    if foreign:
+        found.append(
+            caution(
+                "sample-currency",
+                "Some sample prices were set in {theirs} and stand here as {ours}: put your own in a shop file.",
+                theirs=" and ".join(sorted(foreign)), ours=quote.currency.code,
+            )
+        )  # fmt: skip
+    return found
+
+
+def _working(
+    lines: list[Line], taxes: tuple[TaxAmount, ...], shop: Shop, deposit: Money, whole: Money
+) -> list[Said]:
+    told = [
+        say_in_house(
+            "{label}: bought for {cost}, sold at {rate} a {unit}, {markup} above cost",
+            label=_label(line), cost=line.cost, rate=Price(line.rate), unit=line.unit, markup=Share(shop.rates.markup),
+        )
+        for line in lines if line.cost is not None
+    ]  # fmt: skip
+    told += [_tax_said(tax) for tax in taxes]
+    if shop.deposit.amount is None and shop.deposit.percent is not None:
+        told.append(
+            say("Deposit: {share} of {base} = {deposit}, half up", share=Share(shop.deposit.percent),
+                base=_deposit_base(shop.deposit, lines, whole), deposit=deposit)
+        )  # fmt: skip
+    return told
+
+
+def _tax_said(tax: TaxAmount) -> Said:
+    where = "of each item in" if tax.by == "item" else "of"
+    held = " held in the price: {share} / (1 + {share})" if tax.included else ": {share}"
+    text = "{label}" + held + f" {where} {{base}} = {{amount}}, half up"
+    return say(text, label=tax.label, share=Share(tax.percent), base=tax.base, amount=tax.amount)
+
+
+def _deposit_base(deposit: Deposit, lines: list[Line], whole: Money) -> Money:
+    if {line.line_class for line in lines} <= set(deposit.classes):
+        return whole
+    return total((line.amount for line in lines if line.line_class in deposit.classes), whole.currency)
+
+
+def _label(line: Line) -> str:
+    return line.label.text.format_map(line.label.values)
