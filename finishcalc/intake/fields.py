@@ -97,9 +97,7 @@ def whole_number(least: int, most: int) -> PlainValidator:
     def take(value: object, _: Reading) -> int:
         found = exact(value)
         if found.denominator != 1 or not least <= found <= most:
-            raise MeasureError(
-                "is not a count that can be used", f"use a whole number from {least} to {most}"
-            )
+            raise MeasureError("is not a count that can be used", f"use a whole number from {least} to {most}")
         return int(found)
 
     return _guarded(take)
@@ -114,9 +112,7 @@ def share(most: Fraction) -> PlainValidator:
             raise MeasureError("is not a share in per cent", f"write it in quotes with its sign: {shown}")
         found = exact(value.strip()[:-1].strip()) / 100
         if not 0 <= found <= most:
-            raise MeasureError(
-                "is out of bounds", f"use a share from 0 % to {Notation('in').show(most * 100)} %"
-            )
+            raise MeasureError("is out of bounds", f"use a share from 0 % to {Notation('in').show(most * 100)} %")
         return found
 
     return _guarded(take)
@@ -142,9 +138,7 @@ def choice(*names: str) -> PlainValidator:
         if isinstance(value, str) and value in names:
             return value
         shown = f'"{shorten(value)}"' if isinstance(value, str) else "that"
-        raise MeasureError(
-            f"{shown} is not one of its words", did_you_mean(str(value), names) or one_of(names)
-        )
+        raise MeasureError(f"{shown} is not one of its words", did_you_mean(str(value), names) or one_of(names))
 
     return _guarded(take)
 

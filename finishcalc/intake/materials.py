@@ -117,13 +117,9 @@ class StageTable(Whole):
     def _in_order(self) -> Self:
         if self.each == "stitching":
             if self.speed is None:
-                raise refuse(
-                    "has no speed", "say what its figures count: speed = 1 for lengths of 1 a minute"
-                )
+                raise refuse("has no speed", "say what its figures count: speed = 1 for lengths of 1 a minute")
             if not self.low >= self.likely >= self.high > 0:
-                raise refuse(
-                    "its speeds are out of order", "low is the quickest speed, high the slowest, all above 0"
-                )
+                raise refuse("its speeds are out of order", "low is the quickest speed, high the slowest, all above 0")
         elif not self.low <= self.likely <= self.high:
             raise refuse("its minutes are out of order", "low is the least, high the most")
         return self

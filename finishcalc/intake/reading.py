@@ -42,9 +42,7 @@ class Source:
             return Problem(self.name, 0, 0, shown, message, hint)
         return self.problem_at(spot[0], message, hint, shown, spot[1])
 
-    def problem_at(
-        self, offset: int, message: str, hint: str = "", path: str = "", width: int = 1
-    ) -> Problem:
+    def problem_at(self, offset: int, message: str, hint: str = "", path: str = "", width: int = 1) -> Problem:
         """A problem at a character of the text."""
         line = self.text.count("\n", 0, offset) + 1
         start = self.text.rfind("\n", 0, offset) + 1
@@ -96,11 +94,7 @@ def parse(source: Source) -> dict[str, Any]:
         raise ProblemsFound([_not_toml(source, str(error))]) from None
     except RecursionError:
         raise ProblemsFound(
-            [
-                Problem(
-                    source.name, 0, 0, "", "is nested too deeply", "a project file needs three levels at most"
-                )
-            ]
+            [Problem(source.name, 0, 0, "", "is nested too deeply", "a project file needs three levels at most")]
         ) from None
     except (ValueError, InvalidOperation):
         raise ProblemsFound([_huge_number(source)]) from None

@@ -102,9 +102,7 @@ def _units_of(data: dict[str, Any], units: str) -> str:
     return given if isinstance(given, str) and given in presets.SYSTEMS else units
 
 
-def _lay(
-    project: ProjectFile, source: Source, shop: ShopFile | None, shop_source: Source | None, units: str
-) -> Layers:
+def _lay(project: ProjectFile, source: Source, shop: ShopFile | None, shop_source: Source | None, units: str) -> Layers:
     layers = Layers(_samples(shop.units if shop and shop.units else units))
     if shop and shop_source:
         layers.lay(shop, "shop file", shop_source)

@@ -152,15 +152,9 @@ def _least_usable(check: Check, place: str) -> Length | None:
 
 def _one_way_cloth_runs_down(check: Check) -> None:
     fabric = [
-        ("backing", "fabric", way)
-        for way in ("directional", "nap")
-        if check.layers.get("backing", "fabric", way)
+        ("backing", "fabric", way) for way in ("directional", "nap") if check.layers.get("backing", "fabric", way)
     ]
-    if (
-        fabric
-        and check.layers.get("backing", "seams") == "crosswise"
-        and not check.is_none(("backing", "fabric"))
-    ):
+    if fabric and check.layers.get("backing", "seams") == "crosswise" and not check.is_none(("backing", "fabric")):
         check.wrong(
             [("backing", "seams"), *fabric],
             "cloth with a direction or a nap runs down the quilt, so its seams cannot run crosswise",
@@ -182,16 +176,11 @@ def _money_can_be_written(check: Check) -> None:
             check.wrong([path], f"{code} has {decimals}", "round the amount to what can be paid")
     signs = [("money", "decimal"), ("money", "group")]
     if check.layers.get(*signs[0]) == check.layers.get(*signs[1]):
-        check.wrong(
-            list(signs), "the decimal sign and the group sign are the same", 'use "." and ",", or group = ""'
-        )
+        check.wrong(list(signs), "the decimal sign and the group sign are the same", 'use "." and ",", or group = ""')
 
 
 def _deposit_is_one_thing(check: Check) -> None:
-    if (
-        check.layers.get("deposit", "percent") is not None
-        and check.layers.get("deposit", "amount") is not None
-    ):
+    if check.layers.get("deposit", "percent") is not None and check.layers.get("deposit", "amount") is not None:
         check.wrong([("deposit", "amount")], "the deposit is a share and an amount", "keep percent or amount")
 
 

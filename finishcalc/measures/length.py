@@ -55,9 +55,7 @@ class Length:
         while match := _ONE.match(trimmed, place):
             named = _SPELLINGS.get(match[2]) if match[2] else unit
             if named is None:
-                raise MeasureError(
-                    f'"{shorten(match[2])}" is not a unit of length', "use in, ft, yd, mm, cm or m"
-                )
+                raise MeasureError(f'"{shorten(match[2])}" is not a unit of length', "use in, ft, yd, mm, cm or m")
             if place and not match[2]:
                 break
             total += cls.of(from_text(match[1]), named)

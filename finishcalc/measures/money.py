@@ -28,9 +28,7 @@ class Currency:
     def of(cls, code: str) -> "Currency":
         """Take a code such as "USD". Raises MeasureError unless it is three capital letters."""
         if len(code) != 3 or not (code.isascii() and code.isalpha() and code.isupper()):
-            raise MeasureError(
-                f'"{code}" is not a currency code', 'use the three letters of ISO 4217, as in "USD"'
-            )
+            raise MeasureError(f'"{code}" is not a currency code', 'use the three letters of ISO 4217, as in "USD"')
         return cls(code, MINOR_DIGITS.get(code, 2))
 
     def round(self, major: Fraction) -> "Money":

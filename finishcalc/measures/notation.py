@@ -102,9 +102,7 @@ class Notation:
         sign, digits = ("-", whole[1:]) if whole.startswith("-") else ("", whole)
         if self.group and len(digits) > 3:
             head = len(digits) % 3 or 3
-            digits = self.group.join(
-                [digits[:head], *(digits[n : n + 3] for n in range(head, len(digits), 3))]
-            )
+            digits = self.group.join([digits[:head], *(digits[n : n + 3] for n in range(head, len(digits), 3))])
         return sign + digits + (self.decimal + rest if point else "")
 
 
@@ -112,8 +110,6 @@ def rounded(amount: Fraction, places: int) -> str:
     """A plain decimal number with exactly `places` decimals, half up, away from zero."""
     with localcontext() as context:
         context.prec = 60
-        scaled = Decimal(
-            (2 * abs(amount.numerator) * 10**places + amount.denominator) // (2 * amount.denominator)
-        )
+        scaled = Decimal((2 * abs(amount.numerator) * 10**places + amount.denominator) // (2 * amount.denominator))
         value = (scaled if amount >= 0 else -scaled).scaleb(-places)
         return f"{value.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP):f}"

@@ -69,9 +69,7 @@ def _ways(wishes: BackingWishes) -> tuple[str, ...]:
     return ("crosswise",) if wishes.seams == "crosswise" else ("lengthwise", "crosswise")
 
 
-def _option(
-    layout: Layout, wishes: BackingWishes, sewing: Sewing, currency: Currency, usable: Length
-) -> BackingOption:
+def _option(layout: Layout, wishes: BackingWishes, sewing: Sewing, currency: Currency, usable: Length) -> BackingOption:
     amount = length_to_buy(wishes.fabric, layout.cut_length)
     cloth_cost = cost_of(wishes.fabric, amount, currency)
     minutes = layout.seams * sewing.minutes_each + layout.seam_length.to(sewing.per) * sewing.minutes_along
@@ -98,18 +96,14 @@ def _is_clear(layout: Layout, overage: Length, clear_edge: Length) -> bool:
     across = [(shown.x, right) for shown in layout.assembly if shown.x]
     down = [(shown.y, bottom) for shown in layout.assembly if shown.y]
     return all(
-        abs(seam.mm - edge.mm) >= clear_edge.mm
-        for seam, far in across + down
-        for edge in (overage, far - overage)
+        abs(seam.mm - edge.mm) >= clear_edge.mm for seam, far in across + down for edge in (overage, far - overage)
     )
 
 
 def _leftovers(layout: Layout, usable: Length, washed: Length) -> list[Leftover]:
     """Beside each piece that is narrower than the cloth, between repeats, and at the end of the length."""
     found = []
-    for cut, following in zip(
-        layout.cuts, [*(cut.y for cut in layout.cuts[1:]), layout.cut_length], strict=True
-    ):
+    for cut, following in zip(layout.cuts, [*(cut.y for cut in layout.cuts[1:]), layout.cut_length], strict=True):
         if cut.width < usable:
             found.append(Leftover(cut.width, cut.y, usable - cut.width, cut.length))
         if cut.y + cut.length < following:
@@ -119,9 +113,7 @@ def _leftovers(layout: Layout, usable: Length, washed: Length) -> list[Leftover]
     return found
 
 
-def _working(
-    shape: Shape, wishes: BackingWishes, usable: Length, chosen: BackingOption, sewing: Sewing
-) -> list[Said]:
+def _working(shape: Shape, wishes: BackingWishes, usable: Length, chosen: BackingOption, sewing: Sewing) -> list[Said]:
     layout, seam = chosen.layout, wishes.seam_allowance
     turned = layout.assembly[0].turned
     across, along = (shape.length, shape.width) if turned else (shape.width, shape.length)

@@ -74,9 +74,7 @@ def _packages(
             )
 
 
-def _rolls(
-    rolls: tuple[Roll, ...], width: Length, length: Length, currency: Currency
-) -> Iterator[BattingOption]:
+def _rolls(rolls: tuple[Roll, ...], width: Length, length: Length, currency: Currency) -> Iterator[BattingOption]:
     """Off each roll, the shorter of the two ways round that it is wide enough for."""
     for roll in rolls:
         ways = [along for across, along in ((width, length), (length, width)) if roll.width >= across]
@@ -94,9 +92,7 @@ def _working(
         w=shape.width, l=shape.length, o=wishes.overage, nw=width, nl=length,
     )  # fmt: skip
     if chosen and chosen.form == "packaged":
-        yield say(
-            "Cheapest that covers: {size}, {w} x {l}", size=chosen.size, w=chosen.width, l=chosen.length
-        )
+        yield say("Cheapest that covers: {size}, {w} x {l}", size=chosen.size, w=chosen.width, l=chosen.length)
     elif chosen:
         yield say(
             "Cheapest that covers: {length} off a roll {w} wide",

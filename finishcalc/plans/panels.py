@@ -30,9 +30,7 @@ def panels_needed(across: Length, usable: Length, seam: Length) -> int:
     return up((across - seam * 2) / (usable - seam * 2))
 
 
-def _panels(
-    across: Length, along: Length, usable: Length, seam: Length, repeat: Length, turned: bool
-) -> Layout:
+def _panels(across: Length, along: Length, usable: Length, seam: Length, repeat: Length, turned: bool) -> Layout:
     """Panels side by side over `across`, each `along` long on the cloth."""
     count = panels_needed(across, usable, seam)
     shown = _shown_widths(across, usable, seam, count)

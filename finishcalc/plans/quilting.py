@@ -133,9 +133,7 @@ def _loading(backing: tuple[Length, Length], style: Style, frame: Frame) -> Lite
 
 def _time(stage: Stage, counts: Counts) -> StageTime:
     if stage.speed is not None:
-        low, likely, high = (
-            counts.stitched / stage.speed / speed for speed in (stage.low, stage.likely, stage.high)
-        )
+        low, likely, high = (counts.stitched / stage.speed / speed for speed in (stage.low, stage.likely, stage.high))
     else:
         times = {"quilt": 1, "pass": counts.passes, "bobbin": counts.changes}[stage.each]
         low, likely, high = stage.low * times, stage.likely * times, stage.high * times
@@ -182,9 +180,7 @@ def _thread_said(
     )  # fmt: skip
 
 
-def _cautions(
-    backing: tuple[Length, Length], style: Style, frame: Frame, loaded: str, along: Length
-) -> list[Caution]:
+def _cautions(backing: tuple[Length, Length], style: Style, frame: Frame, loaded: str, along: Length) -> list[Caution]:
     found = []
     if along > frame.widest:
         found.append(

@@ -81,9 +81,7 @@ def quilting_line(plans: Plans, rates: Rates, currency: Currency) -> Line:
     )  # fmt: skip
     if line.amount < rates.minimum:
         label = say("Quilting, {style}, minimum charge", style=style.name)
-        return priced(
-            label, "labour", Fraction(1), "each", rates.minimum.major, currency, ("rates.minimum", path)
-        )
+        return priced(label, "labour", Fraction(1), "each", rates.minimum.major, currency, ("rates.minimum", path))
     return line
 
 
@@ -97,9 +95,7 @@ def _materials(project: Project, rates: Rates, plans: Plans) -> list[Line]:
 
 def _cloth(purchase: Purchase, rates: Rates) -> Line:
     fabric = purchase.fabric
-    label = say(
-        "{fabric}, for " + " and ".join(purchase.uses), fabric=fabric.name[:1].upper() + fabric.name[1:]
-    )
+    label = say("{fabric}, for " + " and ".join(purchase.uses), fabric=fabric.name[:1].upper() + fabric.name[1:])
     figures = tuple(f"{use}.fabric.price" for use in purchase.uses)
     quantity = purchase.amount.to(fabric.per)
     return _sold(label, quantity, fabric.per, fabric.price, rates, purchase.cost, figures)

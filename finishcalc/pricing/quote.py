@@ -74,9 +74,7 @@ def deposit_of(deposit: Deposit, lines: list[Line], whole: Money) -> Money:
     if deposit.amount is not None:
         asked = deposit.amount
     else:
-        asked = whole.currency.round(
-            _deposit_base(deposit, lines, whole).major * (deposit.percent or Fraction(0))
-        )
+        asked = whole.currency.round(_deposit_base(deposit, lines, whole).major * (deposit.percent or Fraction(0)))
     return min(asked, whole)
 
 
@@ -101,9 +99,7 @@ def quote_cautions(quote: Quote, foreign: frozenset[str]) -> list[Caution]:
     return found
 
 
-def _working(
-    lines: list[Line], taxes: tuple[TaxAmount, ...], shop: Shop, deposit: Money, whole: Money
-) -> list[Said]:
+def _working(lines: list[Line], taxes: tuple[TaxAmount, ...], shop: Shop, deposit: Money, whole: Money) -> list[Said]:
     told = [
         say_in_house(
             "{label}: bought for {cost}, sold at {rate} a {unit}, {markup} above cost",

@@ -45,22 +45,13 @@ def _tax(tax: Tax, lines: list[Line], held: dict[str, Fraction], currency: Curre
     taxed = [line for line in lines if line.line_class in tax.classes]
     base = total((line.amount for line in taxed), currency)
     if tax.by == "item":
-        bases = [
-            (line_class, amount)
-            for line_class in tax.classes
-            for amount in _items(taxed, line_class, currency)
-        ]
-        amount = total(
-            (currency.round(_exact(tax, name, item.major, held)) for name, item in bases), currency
-        )
+        bases = [(line_class, amount) for line_class in tax.classes for amount in _items(taxed, line_class, currency)]
+        amount = total((currency.round(_exact(tax, name, item.major, held)) for name, item in bases), currency)
     else:
         sums = [
-            (name, total((line.amount for line in taxed if line.line_class == name), currency))
-            for name in tax.classes
+            (name, total((line.amount for line in taxed if line.line_class == name), currency)) for name in tax.classes
         ]
-        amount = currency.round(
-            sum((_exact(tax, name, item.major, held) for name, item in sums), Fraction(0))
-        )
+        amount = currency.round(sum((_exact(tax, name, item.major, held) for name, item in sums), Fraction(0)))
     return TaxAmount(tax.label, tax.percent, tax.included, tax.by, base, amount)
 
 
