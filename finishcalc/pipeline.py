@@ -11,18 +11,21 @@ from finishcalc.plans.cloth import plan_cloth
 from finishcalc.plans.finishing import Plans, cloth_needs, plan_cautions
 from finishcalc.plans.quilting import plan_quilting
 from finishcalc.plans.top import plan_top
+from finishcalc.pricing.figures import figures_used
 from finishcalc.pricing.quote import Quote, make_quote, quote_cautions
 from finishcalc.project import Project
 
 
 @dataclass(frozen=True, slots=True)
 class Finishing:
-    """Everything there is to say of a top: what was asked, the plans, the price, and what to be careful of."""
+    """Everything there is to say of a top: what was asked, the plans, the price, what to be careful of,
+    and the key paths of the sample figures it rests on."""
 
     asked: Resolved
     plans: Plans
     quote: Quote
     cautions: tuple[Caution, ...]
+    samples: frozenset[str]
 
 
 def finish_file(name: str, shop: str | None = None) -> Finishing:
@@ -35,7 +38,8 @@ def finish(asked: Resolved) -> Finishing:
     plans = make_plans(asked.project)
     quote = make_quote(asked.project, asked.shop, plans)
     cautions = plan_cautions(asked.project, plans) + quote_cautions(quote, asked.foreign_samples)
-    return Finishing(asked, plans, quote, tuple(cautions))
+    samples = asked.samples & figures_used(plans, quote)
+    return Finishing(asked, plans, quote, tuple(cautions), samples)
 
 
 def make_plans(project: Project) -> Plans:

@@ -4,7 +4,7 @@ from dataclasses import fields
 from fractions import Fraction
 from typing import Any, TypeVar
 
-from finishcalc.intake.layers import Layers
+from finishcalc.intake.layers import Layers, bare
 from finishcalc.measures.money import Currency, Money
 from finishcalc.project import (
     BackingWishes,
@@ -140,4 +140,4 @@ def _tax(layers: Layers, table: Any) -> Tax:
 
 
 def _values(table: Any) -> dict[str, Any]:
-    return {key: getattr(table, key) for key in type(table).model_fields}
+    return {key: bare(getattr(table, key)) for key in type(table).model_fields}

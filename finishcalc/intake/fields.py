@@ -17,6 +17,7 @@ from finishcalc.intake.nearest import did_you_mean, one_of
 from finishcalc.measures.length import AREA_UNITS, MM_PER, Length
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.numbers import MeasureError, exact, shorten
+from finishcalc.measures.said import Share as Part
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,14 +107,14 @@ def whole_number(least: int, most: int) -> PlainValidator:
 def share(most: Fraction) -> PlainValidator:
     """A share written in per cent, as in "25 %", from 0 to `most`."""
 
-    def take(value: object, _: Reading) -> Fraction:
+    def take(value: object, _: Reading) -> Part:
         if not isinstance(value, str) or not value.strip().endswith("%"):
             shown = f'"{shorten(str(value))} %"' if not isinstance(value, (bool, list, dict)) else '"25 %"'
             raise MeasureError("is not a share in per cent", f"write it in quotes with its sign: {shown}")
         found = exact(value.strip()[:-1].strip()) / 100
         if not 0 <= found <= most:
             raise MeasureError("is out of bounds", f"use a share from 0 % to {Notation('in').show(most * 100)} %")
-        return found
+        return Part(found)
 
     return _guarded(take)
 
@@ -166,8 +167,8 @@ LineClass = Annotated[str, choice("labour", "material")]
 Side = Annotated[Length, length("1 in", "20 ft")]
 Margin = Annotated[Length, length("0 in", "36 in")]
 SeamAllowance = Annotated[Length, length("0 in", "3 in")]
-Share = Annotated[Fraction, share(Fraction(1))]
-Markup = Annotated[Fraction, share(Fraction(10))]
-Shrinkage = Annotated[Fraction, share(Fraction(1, 2))]
+Share = Annotated[Part, share(Fraction(1))]
+Markup = Annotated[Part, share(Fraction(10))]
+Shrinkage = Annotated[Part, share(Fraction(1, 2))]
 Price = Annotated[Fraction, number(Fraction(0), Fraction(10_000_000))]
 Minutes = Annotated[Fraction, number(Fraction(0), Fraction(100_000))]

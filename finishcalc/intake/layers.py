@@ -12,7 +12,7 @@ from finishcalc.intake.fields import Sparse
 from finishcalc.intake.materials import Material
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
-from finishcalc.measures.said import Audience
+from finishcalc.measures.said import Audience, Share
 
 LayerName = Literal["preset", "sample shop", "shop file", "project file"]
 SAMPLE_LAYERS = ("preset", "sample shop")
@@ -68,9 +68,9 @@ class Layers:
                 self.values[home] = _laid(model, item, Origin(layer, source, at + steps))
 
     def get(self, *path: str) -> Any:
-        """The value at a path, or None where no layer gives one."""
+        """The value at a path, a share as its Fraction, or None where no layer gives one."""
         laid = self.values.get(path)
-        return laid.value if laid else None
+        return bare(laid.value) if laid else None
 
     def names(self, *path: str) -> list[str]:
         """The names of the tables under a path, in the order they were first given."""
@@ -81,6 +81,11 @@ class Layers:
     def _clear(self, path: Path) -> None:
         for key in [key for key in self.values if key[: len(path)] == path]:
             del self.values[key]
+
+
+def bare(value: Any) -> Any:
+    """A share as its Fraction; everything else as it is."""
+    return value.part if isinstance(value, Share) else value
 
 
 def _leaves(model: Sparse, path: Path) -> Iterator[tuple[Path, Path, Any]]:

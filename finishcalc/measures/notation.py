@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from finishcalc.measures.length import Area, Length, mixed
 from finishcalc.measures.money import Money
-from finishcalc.measures.rounding import printed
+from finishcalc.measures.rounding import printed, up_to_step
 from finishcalc.measures.said import InUnit, Price, Said, Share, Value
 from finishcalc.plain import plain
 
@@ -61,6 +61,11 @@ class Notation:
         """Write a size: "60 1/2 x 84 in"."""
         across, down = (self.number(side.to(self.units), self.units) for side in (width, length))
         return f"{across} x {down} {self.units}"
+
+    def measured(self, width: Length, length: Length) -> str:
+        """Write a size to be cut, each side up to what a person can measure: 1/8 in, or 1 mm."""
+        finest = Length.of(Fraction(1, 8), "in") if self.units == "in" else Length.of(1, "mm")
+        return self.size(up_to_step(width, finest), up_to_step(length, finest))
 
     def decimals(self, amount: Fraction, places: int) -> str:
         """Write a number with at most `places` decimals, half up, and no trailing zeros."""

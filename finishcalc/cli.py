@@ -1,0 +1,104 @@
+"""The command line: arguments in, text out, exit codes. No arithmetic.
+
+Exit codes: 0 for a result, 1 for problems with a file, 2 for arguments that cannot be used.
+"""
+
+import sys
+from typing import Annotated, Literal, get_args
+
+import typer
+
+from finishcalc.problems import ProblemsFound
+
+app = typer.Typer(
+    help="What a finished quilt top still costs: backing, batting, binding, quilting time and price.",
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    add_completion=False,
+    no_args_is_help=True,
+)
+
+Audience = Literal["customer", "studio"]
+
+
+@app.callback()
+def _finishcalc(
+    version: Annotated[bool, typer.Option("--version", help="Print the version and stop.")] = False,
+) -> None:
+    if version:
+        from finishcalc import __version__
+
+        typer.echo(__version__)
+        raise typer.Exit
+
+
+def _audience(value: str) -> str:
+    known = get_args(Audience)
+    if value not in known:
+        raise typer.BadParameter(f'"{value}" is not a reader: use {" or ".join(known)}')
+    return value
+
+
+@app.command()
+def quote(
+    file: Annotated[str, typer.Argument(metavar="FILE", help="The project file; - reads standard input.")],
+    audience: Annotated[
+        str,
+        typer.Option("--for", metavar="READER", parser=_audience, help="Who reads it: customer or studio."),
+    ] = "customer",
+    explain: Annotated[
+        bool, typer.Option("--explain", help="Add each figure's arithmetic, and where each default stands.")
+    ] = False,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="One JSON document, the studio's view, instead of text.")
+    ] = False,
+    shop: Annotated[
+        str | None,
+        typer.Option("--shop", metavar="SHOP", help="The shop file; stands over the one the project names."),
+    ] = None,
+) -> None:
+    """Say what it takes to finish a top, and what it costs.
+
+    \b
+    Example:
+      finishcalc quote presets/projects/boathouse-supper-cloth.toml
+    """
+    from finishcalc.pipeline import finish_file
+
+    try:
+        result = finish_file(file, shop)
+    except ProblemsFound as found:
+        _tell(found, as_json)
+        raise typer.Exit(1) from None
+    if as_json:
+        from finishcalc.rendering.quote_json import quote_json
+
+        _print(quote_json(result))
+    else:
+        from finishcalc.rendering.quote_text import quote_text
+
+        _print(quote_text(result, "studio" if audience == "studio" else "customer", explain, _width()))
+
+
+def _width() -> int:
+    """The terminal's columns, 80 at most; 80 where there is no terminal and COLUMNS says nothing."""
+    from shutil import get_terminal_size
+
+    return max(min(get_terminal_size((80, 24)).columns, 80), 24)
+
+
+def _tell(found: ProblemsFound, as_json: bool) -> None:
+    from finishcalc.rendering.problems import problems_json, problems_text
+
+    _print(problems_json(found.problems) if as_json else problems_text(found.problems), error=True)
+
+
+def _print(text: str, error: bool = False) -> None:
+    """Write UTF-8 whatever the terminal's locale says, and stop quietly where the reader has gone."""
+    stream = sys.stderr if error else sys.stdout
+    try:
+        stream.buffer.write(text.encode("utf-8", "backslashreplace"))
+        stream.buffer.flush()
+    except BrokenPipeError:
+        sys.stderr.close()
+        raise typer.Exit(1) from None

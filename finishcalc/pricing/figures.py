@@ -1,0 +1,19 @@
+"""Which of the studio's figures a quote rests on, so that samples among them can be named."""
+
+from finishcalc.plans.finishing import Plans
+from finishcalc.pricing.quote import Quote
+
+
+def figures_used(plans: Plans, quote: Quote) -> frozenset[str]:
+    """The key paths of every price, share and time that the plans and the quote used."""
+    used = {path for line in quote.lines for path in line.figures}
+    used |= {"quilting.method.stages", "thread.bobbin", "deposit.percent", "deposit.amount"}
+    if quote.taxes:
+        used.add("tax")
+    if plans.backing:
+        used |= {"backing.fabric.price", "seaming.minutes_each", "seaming.minutes_along", "rates.wage"}
+    if plans.binding:
+        used.add("binding.fabric.price")
+    if plans.batting:
+        used |= {"batting.product.packages", "batting.product.rolls"}
+    return frozenset(used)

@@ -1,0 +1,1 @@
+"""Pure rendering: plans and quote become text or JSON. It arranges and never decides."""

@@ -1,0 +1,67 @@
+"""How each figure came about, and where each default stands: what `--explain` adds."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from tabulate import tabulate
+
+from finishcalc.intake.layers import Laid, Layers
+from finishcalc.intake.reading import dotted
+from finishcalc.measures.notation import Notation
+from finishcalc.measures.said import Audience, Said
+from finishcalc.rendering.page import wrap
+
+
+@dataclass(frozen=True, slots=True)
+class Default:
+    """A value that the project file does not give, and where it stands instead."""
+
+    key: str
+    value: str
+    layer: str
+    file: str
+    line: int
+
+
+def for_audience(working: Iterable[Said], audience: Audience) -> list[Said]:
+    """What this reader may see: the studio sees all, the customer what is not in-house."""
+    return [said for said in working if audience == "studio" or said.audience == "customer"]
+
+
+def defaults(layers: Layers, notation: Notation, audience: Audience) -> list[Default]:
+    """Every value that stands behind the result and that the project file does not give, by key."""
+    found = []
+    for path, laid in layers.values.items():
+        hidden = audience == "customer" and laid.audience == "studio"
+        if laid.origin.layer != "project file" and not hidden and path[0] not in ("fabrics", "battings", "styles"):
+            origin = laid.origin
+            found.append(Default(dotted(path), written(laid, notation), origin.layer, origin.source.name, origin.line))
+    return found
+
+
+def written(laid: Laid, notation: Notation) -> str:
+    """A value in the project's notation."""
+    return _written(laid.value, notation)
+
+
+def default_lines(found: list[Default], width: int) -> list[str]:
+    """The defaults as a table, or key by key where the terminal is narrow."""
+    if width < 72:
+        return [line for each in found for line in wrap(f"{each.key} = {each.value} ({each.file}:{each.line})", width)]
+    rows = [[each.key, "\n".join(wrap(each.value, 20)), f"{each.file}:{each.line}"] for each in found]
+    return tabulate(rows, tablefmt="plain", disable_numparse=True, colalign=("left", "left", "left")).split("\n")
+
+
+def _written(value: Any, notation: Notation) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, tuple):
+        return ", ".join(_written(item, notation) for item in value) or "none"
+    if hasattr(type(value), "model_fields"):
+        items = [getattr(value, key) for key in type(value).model_fields]
+        return " ".join(_written(item, notation) for item in items if item is not None)
+    if isinstance(value, str) and not value:
+        return "none"
+    return notation.price(value, 0) if isinstance(value, Fraction) else notation.show(value)

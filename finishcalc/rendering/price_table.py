@@ -1,0 +1,98 @@
+"""The price lines as a table, with the sums under it. What is printed adds up as it stands."""
+
+from fractions import Fraction
+
+from tabulate import tabulate
+
+from finishcalc.measures.money import Money
+from finishcalc.measures.notation import Notation
+from finishcalc.measures.said import Share
+from finishcalc.pricing.lines import Line
+from finishcalc.pricing.quote import Quote
+from finishcalc.pricing.tax import TaxAmount
+from finishcalc.rendering.page import cells, wrap
+
+SAMPLE_MARK = "*"
+
+
+def price_lines(quote: Quote, samples: frozenset[str], notation: Notation, width: int) -> list[str]:
+    """The table. A rate that rests on a sample has a mark."""
+    rows = [_row(line, samples, notation, quote.currency.digits) for line in quote.lines]
+    rows += [_sum("Subtotal", quote.subtotal, notation)]
+    rows += [_tax(tax, samples, notation) for tax in quote.taxes if not tax.included]
+    if quote.cash_rounding:
+        rows.append(_sum("Rounded for cash", quote.cash_rounding, notation))
+    rows.append(_sum(f"Total, {quote.currency.code}", quote.total, notation))
+    rows += [_held(tax, samples, notation) for tax in quote.taxes if tax.included]
+    if quote.deposit:
+        rows.append(_sum("Deposit", quote.deposit, notation, _mark({"deposit.percent", "deposit.amount"} & samples)))
+        rows.append(_sum("Balance", quote.balance, notation))
+    return _table(rows, width)
+
+
+def _row(line: Line, samples: frozenset[str], notation: Notation, digits: int) -> list[str]:
+    amount = notation.bare_money(line.amount)
+    if line.kind != "item":
+        base = notation.bare_money(line.amount.currency.round(line.quantity))
+        return [notation.say(line.label), base, line.unit, notation.show(Share(line.rate)), "", amount]
+    mark = _mark(set(line.figures) & samples)
+    quantity = quantity_words(line.quantity, line.unit, notation)
+    return [notation.say(line.label), quantity, line.unit, notation.price(line.rate, digits), mark, amount]
+
+
+def quantity_words(quantity: Fraction, unit: str, notation: Notation) -> str:
+    """A quantity at its printed step: yards in fractions, as they are spoken; all else with decimals."""
+    if unit == "yd" and 16 % quantity.denominator == 0:
+        return notation.number(quantity, unit)
+    return notation.quantity(quantity)
+
+
+def _sum(label: str, amount: Money, notation: Notation, mark: str = "") -> list[str]:
+    return [label, "", "", "", mark, notation.bare_money(amount)]
+
+
+def _tax(tax: TaxAmount, samples: frozenset[str], notation: Notation) -> list[str]:
+    by = ", item by item" if tax.by == "item" else ""
+    label = f"{notation.show(tax.label)}{by}"
+    base = notation.bare_money(tax.base)
+    share = notation.show(Share(tax.percent))
+    return [label, base, tax.base.currency.code, share, _mark({"tax"} & samples), notation.bare_money(tax.amount)]
+
+
+def _held(tax: TaxAmount, samples: frozenset[str], notation: Notation) -> list[str]:
+    held = f"of which {notation.show(tax.label)} {notation.show(Share(tax.percent))}: {notation.bare_money(tax.amount)}"
+    return [held, "", "", "", _mark({"tax"} & samples), ""]
+
+
+def _mark(found: set[str] | frozenset[str]) -> str:
+    return SAMPLE_MARK if found else ""
+
+
+def _table(rows: list[list[str]], width: int) -> list[str]:
+    """Labels wrap to what the figures leave; where that is too little, each label has a line of its own."""
+    figures = [max(cells(row[column]) for row in rows) for column in range(1, 6)]
+    room = width - sum(figures) - 2 * len(figures)
+    if room < 16:
+        return _stacked(rows, width)
+    cut = [["\n".join(_hanging(row[0], room)), *row[1:]] for row in rows]
+    head = ["", "Qty", "Unit", "Rate", "", "Amount"]
+    align = ("left", "right", "left", "right", "left", "right")
+    text = tabulate(cut, headers=head, tablefmt="plain", disable_numparse=True, colalign=align)
+    return [line.rstrip() for line in text.split("\n")]
+
+
+def _hanging(label: str, room: int) -> list[str]:
+    first, *more = wrap(label, room - 1)
+    return [first, *(f" {line}" for line in more)]
+
+
+def _stacked(rows: list[list[str]], width: int) -> list[str]:
+    """For a narrow terminal: the label, and under it the arithmetic with the amount at the right."""
+    lines = []
+    for label, quantity, unit, rate, mark, amount in rows:
+        sum_of = f"{quantity} {unit} x {rate}{mark}" if quantity else mark
+        lines += wrap(label, width)
+        if amount or sum_of:
+            gap = max(width - 2 - cells(sum_of) - cells(amount), 1)
+            lines.append(f"  {sum_of}{' ' * gap}{amount}".rstrip())
+    return lines

@@ -1,0 +1,47 @@
+"""Problems as text for a person, or as records for a program."""
+
+from collections.abc import Iterable
+from dataclasses import asdict
+
+from finishcalc.plain import plain
+from finishcalc.problems import Problem
+from finishcalc.rendering.page import cells
+from finishcalc.rendering.quote_json import safe_json
+
+LONGEST_EXCERPT = 100
+
+
+def problems_text(problems: Iterable[Problem]) -> str:
+    """Each problem with its place, its line, and what would be right."""
+    return "".join(_text(problem) for problem in problems)
+
+
+def problems_json(problems: Iterable[Problem]) -> str:
+    """The same as one JSON document: {"problems": [...]}."""
+    return safe_json({"problems": [asdict(problem) for problem in problems]})
+
+
+def _text(problem: Problem) -> str:
+    place = plain(problem.file) + (f":{problem.line}" if problem.line else "")
+    path = f"{problem.path}: " if problem.path else ""
+    lines = [f"{place}: {path}{plain(problem.message)}"]
+    if problem.excerpt.strip():
+        lines += _excerpt(problem)
+    if problem.hint:
+        lines.append(f"    {plain(problem.hint)}")
+    return "\n".join(lines) + "\n"
+
+
+def _excerpt(problem: Problem) -> list[str]:
+    """The line with the place underlined; control characters are shown, and a long line is cut around the place."""
+    start = max(problem.column - 1, 0)
+    first = max(start - LONGEST_EXCERPT // 2, 0)
+    before = plain(problem.excerpt[first:start])
+    marked = plain(problem.excerpt[start : start + problem.width])[:LONGEST_EXCERPT]
+    after = plain(problem.excerpt[start + problem.width :])[:LONGEST_EXCERPT]
+    number = str(problem.line).rjust(6)
+    indent = " " * len(number)
+    return [
+        f"{number} | {before}{marked}{after}"[: LONGEST_EXCERPT + 9].rstrip(),
+        f"{indent} | {' ' * cells(before)}{'^' * max(cells(marked), 1)}",
+    ]

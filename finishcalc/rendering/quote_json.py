@@ -1,0 +1,257 @@
+"""The whole result as one JSON document with stable keys: the studio's view.
+
+Lengths, areas, quantities and minutes are numbers, exact to 0.001, lengths in the project's units; money and
+rates are strings.
+"""
+
+import json
+import re
+from fractions import Fraction
+from typing import Any
+
+from finishcalc.measures.length import Area, Length
+from finishcalc.measures.notation import Notation, rounded
+from finishcalc.measures.said import Said
+from finishcalc.pipeline import Finishing
+from finishcalc.plans.backing import BackingOption, BackingPlan
+from finishcalc.plans.batting import BattingOption, BattingPlan
+from finishcalc.plans.binding import BindingPlan
+from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.quilting import QuiltingPlan
+from finishcalc.plans.top import TopPlan
+from finishcalc.pricing.lines import Line
+from finishcalc.pricing.quote import Quote
+from finishcalc.project import Fabric, Job
+from finishcalc.rendering.notes import defaults
+from finishcalc.rendering.quote_text import notation_of
+
+SCHEMA_VERSION = 1
+Record = dict[str, Any]
+
+
+def quote_json(result: Finishing) -> str:
+    """One JSON document that ends with a line feed."""
+    write = _Writer(notation_of(result))
+    project, plans = result.asked.project, result.plans
+    return safe_json(
+        {
+            "schema_version": SCHEMA_VERSION,
+            "title": project.title,
+            "units": project.units,
+            "job": _job(project.job),
+            "customer": {"name": project.customer},
+            "cautions": [
+                {"code": each.code, "text": write.notation.say(each.said), "source": each.source}
+                for each in result.cautions
+            ],
+            "samples": sorted(result.samples),
+            "defaults": [
+                {"key": each.key, "value": each.value, "layer": each.layer, "file": each.file, "line": each.line}
+                for each in defaults(result.asked.layers, write.notation, "studio")
+            ],
+            "top": write.top(plans.top),
+            "backing": write.backing(plans.backing) if plans.backing else None,
+            "batting": write.batting(plans.batting) if plans.batting else None,
+            "binding": write.binding(plans.binding) if plans.binding else None,
+            "quilting": write.quilting(plans.quilting),
+            "buy": [write.purchase(each) for each in plans.cloth],
+            "quote": write.quote(result.quote),
+            "working": {
+                name: write.working(part.working if part else ())
+                for name, part in (
+                    ("backing", plans.backing),
+                    ("batting", plans.batting),
+                    ("binding", plans.binding),
+                    ("quilting", plans.quilting),
+                    ("quote", result.quote),
+                )
+            },
+        }
+    )
+
+
+def safe_json(record: Record) -> str:
+    """JSON in UTF-8 in which control and direction characters stay escaped."""
+    text = json.dumps(record, ensure_ascii=False, indent=2)
+    unsafe = "[\u007f-\u009f\u00ad\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff]"
+    return re.sub(unsafe, lambda found: f"\\u{ord(found[0]):04x}", text) + "\n"
+
+
+class _Writer:
+    """Writes each part as a record, in the project's units."""
+
+    def __init__(self, notation: Notation) -> None:
+        self.notation = notation
+        self.units = notation.units
+
+    def length(self, length: Length) -> int | float:
+        return number(length.to(self.units))
+
+    def area(self, area: Area) -> int | float:
+        return number(area.to(f"sq {self.units}"))
+
+    def size(self, width: Length, length: Length) -> Record:
+        return {"width": self.length(width), "length": self.length(length)}
+
+    def working(self, working: tuple[Said, ...]) -> list[Record]:
+        return [{"text": self.notation.say(said), "for": said.audience} for said in working]
+
+    def top(self, plan: TopPlan) -> Record:
+        shape, billed = plan.shape, plan.billed
+        return {
+            "shape": shape.name,
+            **self.size(shape.width, shape.length),
+            "area": self.area(shape.area),
+            "perimeter": self.length(shape.perimeter),
+            "billed": {**self.size(billed.width, billed.length), "area": self.area(billed.area)},
+            "pieced": None,
+        }
+
+    def backing(self, plan: BackingPlan) -> Record:
+        return {
+            "needed": self.size(plan.width, plan.length),
+            "chosen": self.option(plan.chosen, plan.fabric),
+            "options": [self.option(option, plan.fabric) for option in plan.options],
+        }
+
+    def option(self, option: BackingOption, fabric: Fabric) -> Record:
+        layout = option.layout
+        return {
+            "layout": layout.name,
+            "seams": layout.seams,
+            "seam_length": self.length(layout.seam_length),
+            "turned": layout.turned,
+            "cut_length": self.length(layout.cut_length),
+            "buy": self.bought(option.amount, fabric, str(option.cloth_cost)),
+            "seam_minutes": number(option.seam_minutes),
+            "seam_cost": str(option.seam_cost),
+            "total_cost": str(option.total_cost),
+            "cuts": [{"piece": cut.piece, **self.rectangle(cut)} for cut in layout.cuts],
+            "assembly": [
+                {"piece": shown.piece, **self.rectangle(shown), "turned": shown.turned} for shown in layout.assembly
+            ],
+            "leftover": [self.rectangle(left) for left in option.leftover],
+        }
+
+    def rectangle(self, place: Any) -> Record:
+        """Rounded by its edges, so that neighbours abut."""
+        x, y = self._milli(place.x), self._milli(place.y)
+        right, bottom = self._milli(place.x + place.width), self._milli(place.y + place.length)
+        sides = {"x": x, "y": y, "width": right - x, "length": bottom - y}
+        return {name: number(side) for name, side in sides.items()}
+
+    def _milli(self, length: Length) -> Fraction:
+        return Fraction(rounded(length.to(self.units), 3))
+
+    def bought(self, amount: Length, fabric: Fabric, cost: str) -> Record:
+        return {"amount": number(amount.to(fabric.per)), "unit": fabric.per, "cost": cost}
+
+    def batting(self, plan: BattingPlan) -> Record:
+        return {
+            "needed": self.size(plan.width, plan.length),
+            "chosen": self.batting_option(plan.chosen, plan) if plan.chosen else None,
+            "options": [self.batting_option(option, plan) for option in plan.options],
+        }
+
+    def batting_option(self, option: BattingOption, plan: BattingPlan) -> Record:
+        return {
+            "product": plan.product.name,
+            "form": option.form,
+            "size": option.size,
+            **self.size(option.width, option.length),
+            "cost": str(option.cost),
+        }
+
+    def binding(self, plan: BindingPlan) -> Record:
+        return {
+            "needed_length": self.length(plan.needed_length),
+            "strips": plan.strips,
+            "strip_width": self.length(plan.strip_width),
+            "yields": self.length(plan.yields),
+            "square": None,
+            "buy": self.bought(plan.amount, plan.fabric, str(plan.cost)),
+        }
+
+    def quilting(self, plan: QuiltingPlan) -> Record:
+        totals = {name: number(getattr(plan, name)) for name in ("low", "likely", "high", "planned", "attended")}
+        return {
+            "stitched_length": self.length(plan.stitched_length),
+            "thread_length": self.length(plan.thread_length),
+            "bobbins": plan.bobbins,
+            "rows": plan.rows,
+            "passes": plan.passes,
+            "minutes": {
+                stage.name: {name: number(getattr(stage, name)) for name in ("low", "likely", "high")}
+                for stage in plan.stages
+            },
+            "total_minutes": totals,
+            "fits": plan.fits,
+        }
+
+    def purchase(self, purchase: Purchase) -> Record:
+        return {
+            "fabric": purchase.fabric.name,
+            "for": list(purchase.uses),
+            "supplied_by": purchase.supplied_by,
+            "cut_length": self.length(purchase.cut_length),
+            **self.bought(purchase.amount, purchase.fabric, str(purchase.cost)),
+        }
+
+    def quote(self, quote: Quote) -> Record:
+        return {
+            "currency": quote.currency.code,
+            "lines": [self.line(line) for line in quote.lines],
+            "subtotal": str(quote.subtotal),
+            "discount": str(quote.discount),
+            "tax": [
+                {
+                    "label": tax.label,
+                    "percent": exact_decimal(tax.percent * 100),
+                    "included": tax.included,
+                    "by": tax.by,
+                    "base": str(tax.base),
+                    "amount": str(tax.amount),
+                }
+                for tax in quote.taxes
+            ],
+            "cash_rounding": str(quote.cash_rounding),
+            "total": str(quote.total),
+            "deposit": str(quote.deposit),
+            "balance": str(quote.balance),
+        }
+
+    def line(self, line: Line) -> Record:
+        return {
+            "label": self.notation.say(line.label),
+            "class": line.line_class,
+            "quantity": number(line.quantity),
+            "unit": line.unit,
+            "rate": exact_decimal(line.rate),
+            "amount": str(line.amount),
+        }
+
+
+def number(value: Fraction) -> int | float:
+    """A JSON number, half up to 0.001."""
+    text = rounded(value, 3)
+    return float(text) if text.strip("0123456789-") and float(text) % 1 else int(text.split(".")[0])
+
+
+def exact_decimal(value: Fraction) -> str:
+    """A rate as an exact decimal: rates come from decimals, so they end."""
+    places = 0
+    while places < 18 and (value * 10**places).denominator != 1:
+        places += 1
+    return rounded(value, places)
+
+
+def _job(job: Job) -> Record:
+    return {
+        "number": job.number,
+        "date": job.date.isoformat() if job.date else None,
+        "due": job.due.isoformat() if job.due else None,
+        "thread": job.thread,
+        "keep_leftovers": job.keep_leftovers,
+        "for_sale": job.for_sale,
+        "notes": job.notes,
+    }

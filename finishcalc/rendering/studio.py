@@ -1,0 +1,83 @@
+"""What only the studio may see: cost, minutes by stage, the options that were weighed, the samples."""
+
+from fractions import Fraction
+
+from tabulate import tabulate
+
+from finishcalc.measures.money import Money, total
+from finishcalc.measures.notation import Notation
+from finishcalc.measures.said import InUnit
+from finishcalc.pipeline import Finishing
+from finishcalc.plans.backing import BackingPlan
+from finishcalc.plans.quilting import QuiltingPlan
+from finishcalc.rendering.page import block, wrap
+from finishcalc.rendering.words import layout_words
+
+
+def studio_lines(result: Finishing, notation: Notation, width: int) -> list[str]:
+    """The studio's part of the page."""
+    plans = result.plans
+    lines = ["For the studio only", "", *block("Cost", _costs(result, notation), width), ""]
+    if plans.backing:
+        lines += [*block("Options", [_option(n, plans.backing, notation) for n in _places(plans.backing)], width), ""]
+    lines += _times(plans.quilting, notation, width)
+    if result.samples:
+        lines += ["", *wrap("Sample figures in use: " + ", ".join(sorted(result.samples)), width)]
+    return lines
+
+
+def _costs(result: Finishing, notation: Notation) -> list[str]:
+    """What is bought, each cloth once, and what it comes to."""
+    currency, plans = result.quote.currency, result.plans
+    bought: list[tuple[str, Money]] = [
+        (
+            f"{notation.show(InUnit(each.amount, each.fabric.per))} of {notation.show(each.fabric.name)}",
+            each.cost,
+        )
+        for each in plans.cloth
+        if each.supplied_by == "shop"
+    ]
+    project = result.asked.project
+    if plans.batting and plans.batting.chosen and project.batting and project.batting.supplied_by == "shop":
+        bought.append((f"batting, {notation.show(plans.batting.product.name)}", plans.batting.chosen.cost))
+    lines = [f"{what}: {notation.show(cost)}" for what, cost in bought]
+    whole = total((cost for _, cost in bought), currency)
+    return [*lines, f"materials in all: {notation.show(whole)}"]
+
+
+def _places(plan: BackingPlan) -> range:
+    return range(len(plan.options))
+
+
+def _option(place: int, plan: BackingPlan, notation: Notation) -> str:
+    option = plan.options[place]
+    chosen = " - chosen" if option is plan.chosen else ""
+    amount = notation.show(InUnit(option.amount, plan.fabric.per))
+    return (
+        f"{amount}, {layout_words(option)}: cloth {notation.show(option.cloth_cost)} + seams "
+        f"{notation.show(option.seam_cost)} = {notation.show(option.total_cost)}{chosen}"
+    )
+
+
+def _times(plan: QuiltingPlan, notation: Notation, width: int) -> list[str]:
+    rows = [
+        [name, *(_minutes(value, notation) for value in figures)]
+        for name, *figures in [
+            *((each.name, each.low, each.likely, each.high, each.planned) for each in plan.stages),
+            ("in all", plan.low, plan.likely, plan.high, plan.planned),
+        ]
+    ]
+    rows = [["\n".join(wrap(row[0], max(width - 40, 12))), *row[1:]] for row in rows]
+    head = ["Minutes", "low", "likely", "high", "planned"]
+    table = tabulate(rows, headers=head, tablefmt="plain", disable_numparse=True, colalign=("left", *["right"] * 4))
+    hours = f"planned {_hours(plan.planned, notation)}, of which {_hours(plan.attended, notation)} attended"
+    loaded = f"loaded {plan.loaded}" + ("" if plan.fits else ", does not fit the frame")
+    return [*table.split("\n"), *wrap(f"{hours}; {loaded}", width)]
+
+
+def _minutes(value: Fraction, notation: Notation) -> str:
+    return notation.decimals(value, 0)
+
+
+def _hours(minutes: Fraction, notation: Notation) -> str:
+    return f"{notation.decimals(minutes / 60, 1)} h"

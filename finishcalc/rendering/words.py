@@ -1,0 +1,131 @@
+"""What each plan comes to, in the words a quilter uses. Every sentence here may be read by the customer."""
+
+import datetime
+from collections import Counter
+
+from finishcalc.measures.length import Length
+from finishcalc.measures.notation import Notation
+from finishcalc.measures.said import InUnit
+from finishcalc.plans.backing import BackingOption, BackingPlan
+from finishcalc.plans.batting import BattingOption, BattingPlan
+from finishcalc.plans.binding import BindingPlan
+from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.quilting import QuiltingPlan
+from finishcalc.plans.top import TopPlan
+from finishcalc.project import Supplier
+
+LONG = {"in": "yd", "cm": "m"}
+"""The unit for thread and stitching, where inches or centimetres run into thousands."""
+
+
+def top_words(plan: TopPlan, notation: Notation) -> list[str]:
+    """The top's size, perimeter and billed size."""
+    shape, billed = plan.shape, plan.billed
+    return [
+        f"{notation.size(shape.width, shape.length)}, raw edge to raw edge; "
+        f"area {notation.show(shape.area)}, perimeter {notation.show(shape.perimeter)}",
+        f"billed as {notation.size(billed.width, billed.length)} = {notation.show(billed.area)}",
+    ]
+
+
+def backing_words(plan: BackingPlan, overage: Length, supplied_by: Supplier, notation: Notation) -> list[str]:
+    """What size, made how, cut how, and how much cloth."""
+    return [
+        f"{notation.size(plan.width, plan.length)} needed, {notation.show(overage)} more than the top on every side",
+        layout_words(plan.chosen) + f", of {notation.show(plan.fabric.name)}",
+        "cut " + ", ".join(_pieces(plan.chosen, notation)),
+        ("buy " if supplied_by == "shop" else "bring ")
+        + notation.show(InUnit(plan.chosen.amount, plan.fabric.per))
+        + " for the backing",
+    ]
+
+
+def layout_words(option: BackingOption) -> str:
+    """A layout as it is said aloud: "2 panels, 1 seam running top to bottom"."""
+    layout = option.layout
+    way = "across" if layout.assembly[0].turned else "down"
+    if not layout.seams:
+        return f"one piece, no seam, the cloth running {way} the top"
+    runs = {"lengthwise": "top to bottom", "crosswise": "side to side"}[layout.runs]
+    return f"{layout.panels} panels, {counted(layout.seams, 'seam')} running {runs}"
+
+
+def counted(number: int, thing: str) -> str:
+    """1 seam, 2 seams."""
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
+
+
+def _pieces(option: BackingOption, notation: Notation) -> list[str]:
+    """Pieces of the same size together, in sizes that a person can measure."""
+    sizes = Counter((cut.width, cut.length) for cut in option.layout.cuts)
+    return [f"{count} of {notation.measured(width, length)}" for (width, length), count in sizes.items()]
+
+
+def batting_words(plan: BattingPlan, supplied_by: Supplier, notation: Notation) -> list[str]:
+    """What size, and what is bought."""
+    needed = f"{notation.size(plan.width, plan.length)} needed"
+    if plan.chosen is None:
+        return [needed, f"no {notation.show(plan.product.name)} that is sold covers it"]
+    verb = "buy " if supplied_by == "shop" else "bring "
+    return [needed, f"{verb}{batting_choice(plan.chosen, notation)} of {notation.show(plan.product.name)}"]
+
+
+def batting_choice(option: BattingOption, notation: Notation) -> str:
+    """A package or a length off a roll."""
+    if option.form == "packaged":
+        return f"one {notation.show(option.size)} package, {notation.size(option.width, option.length)},"
+    return f"{notation.show(InUnit(option.length, option.unit))} off a roll {notation.show(option.width)} wide"
+
+
+def binding_words(plan: BindingPlan, supplied_by: Supplier, notation: Notation) -> list[str]:
+    """How many strips, how joined, how attached, and how much cloth."""
+    joined = {"diagonal": "joined on the diagonal", "straight": "joined straight"}[plan.join]
+    attached = {
+        "front": "sewn to the front; the back is left to finish",
+        "machine": "sewn on by machine",
+        "hand": "sewn to the front by machine and finished by hand",
+    }[plan.attach]
+    verb = "buy" if supplied_by == "shop" else "bring"
+    amount = notation.show(InUnit(plan.amount, plan.fabric.per))
+    return [
+        f"{notation.show(plan.needed_length)} needed; {attached}",
+        f"{counted(plan.strips, 'strip')} {notation.show(plan.strip_width)} wide across the cloth, {joined}, folded double",
+        f"{verb} {amount} of {notation.show(plan.fabric.name)} for the binding",
+    ]
+
+
+def quilting_words(plan: QuiltingPlan, notation: Notation) -> list[str]:
+    """The pattern, its rows and passes, the thread. No minutes: those are the studio's."""
+    long = LONG[notation.units]
+    rows = f"{counted(plan.rows, 'row')} in " if plan.rows is not None else ""
+    passes = f"{plan.passes} pass" if plan.passes == 1 else f"{plan.passes} passes"
+    return [
+        f"{notation.show(plan.style.name)}, {notation.show(plan.method)}; {rows}{passes}",
+        f"about {_rounded(plan.stitched_length, long, notation)} of stitching, "
+        f"{_rounded(plan.thread_length, long, notation)} of thread, {counted(plan.bobbins, 'bobbin')}",
+    ]
+
+
+def cloth_words(purchase: Purchase, notation: Notation) -> str:
+    """One length of one cloth."""
+    uses = " and ".join(purchase.uses)
+    joint = ", as one length" if len(purchase.uses) > 1 else ""
+    amount = notation.show(InUnit(purchase.amount, purchase.fabric.per))
+    brought = " (the customer brings it)" if purchase.supplied_by == "customer" else ""
+    return f"{amount} of {notation.show(purchase.fabric.name)}, for {uses}{joint}{brought}"
+
+
+def day(date: datetime.date, order: str) -> str:
+    """A date in the shop's order, with the month in words so that no one mistakes it."""
+    month = (["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"])[
+        date.month - 1
+    ]
+    if order == "year-month-day":
+        return date.isoformat()
+    if order == "day-month-year":
+        return f"{date.day} {month} {date.year}"
+    return f"{month} {date.day}, {date.year}"
+
+
+def _rounded(length: Length, unit: str, notation: Notation) -> str:
+    return f"{notation.decimals(length.to(unit), 0)} {unit}"

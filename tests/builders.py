@@ -1,0 +1,129 @@
+"""Small helpers that make cloths, wishes and projects for the tests."""
+
+from dataclasses import replace
+from fractions import Fraction
+from functools import cache
+from typing import Any
+
+from finishcalc.intake.reading import Source
+from finishcalc.intake.resolve import resolve
+from finishcalc.measures.length import ZERO, Length
+from finishcalc.pipeline import make_plans
+from finishcalc.plans.backing import BackingPlan
+from finishcalc.plans.batting import BattingPlan
+from finishcalc.plans.binding import BindingPlan
+from finishcalc.plans.finishing import Plans
+from finishcalc.plans.quilting import QuiltingPlan
+from finishcalc.project import BattingProduct, Fabric, Package, Project, Roll
+
+Amount = int | str | Fraction
+NONE = Fraction(0)
+
+TRADE_PACKAGES = (
+    ("crib", 45, 60), ("throw", 60, 60), ("twin", 72, 90), ("full", 81, 96), ("queen", 90, 108), ("king", 120, 120),
+)  # fmt: skip
+"""Packaged battings, inches (common practice)."""
+
+
+def inches(amount: Amount) -> Length:
+    """So many inches: 4, "2 1/2" or a Fraction."""
+    return Length.parse(amount, "in") if isinstance(amount, str) else Length.of(amount, "in")
+
+
+def yards(amount: Amount) -> Length:
+    """So many yards: 4, "2 1/2" or a Fraction."""
+    return Length.parse(amount, "yd") if isinstance(amount, str) else Length.of(amount, "yd")
+
+
+@cache
+def sample_project(lines: str = "") -> Project:
+    """A project read from text, where the tests do not say otherwise, with the sample shop under it."""
+    return resolve(Source("sample", f"[top]\nwidth = 60\nlength = 80\n{lines}")).project
+
+
+def cloth(usable: Amount = 40, /, *, name: str = "test cloth", **changes: Any) -> Fabric:
+    """A cloth of which the whole width can be used, 10 a yard by the eighth; nothing is lost unless `changes` say so."""
+    plain = {
+        "name": name, "width": inches(usable), "selvage": ZERO, "price": Fraction(10), "per": "yd",
+        "step": yards("1/8"), "straighten": ZERO, "shrink_across": NONE, "shrink_along": NONE,
+        "directional": False, "nap": False, "repeat": ZERO,
+    }  # fmt: skip
+    backing = sample_project().backing
+    assert backing
+    return replace(backing.fabric, **(plain | changes))
+
+
+def batting(*packages: Package, rolls: tuple[Roll, ...] = ()) -> BattingProduct:
+    """A batting that is sold in these forms only."""
+    wishes = sample_project().batting
+    assert wishes
+    return replace(wishes.product, name="test batting", packages=packages, rolls=rolls)
+
+
+def trade_packages() -> tuple[Package, ...]:
+    """The packaged sizes of the trade, the larger the dearer."""
+    return tuple(
+        Package(size, inches(width), inches(length), Fraction(10 * number))
+        for number, (size, width, length) in enumerate(TRADE_PACKAGES, start=1)
+    )
+
+
+def project(width: Amount, length: Amount, **parts: dict[str, Any]) -> Project:
+    """The sample project with a top of this size; `parts` change keys of its sections, as in backing={...}."""
+    sample = sample_project()
+    size = {"width": inches(width), "length": inches(length)}
+    sections = {name: replace(getattr(sample, name), **changes) for name, changes in parts.items()}
+    return replace(sample, top=replace(sample.top, **size), **sections)
+
+
+def plans(width: Amount, length: Amount, **parts: dict[str, Any]) -> Plans:
+    """All plans of a top; `parts` are those of `project`."""
+    return make_plans(project(width, length, **parts))
+
+
+def backing_of(width: Amount, length: Amount, sewing: dict[str, Any] | None = None, **wishes: Any) -> BackingPlan:
+    """The backing of a top, overage 4 and seam allowance 1/2 on test cloth unless `wishes` say otherwise."""
+    usual = {"fabric": cloth(), "overage": inches(4), "seam_allowance": inches("1/2"), "seams": "any"}
+    found = plans(width, length, backing=usual | wishes, sewing=sewing or {}).backing
+    assert found
+    return found
+
+
+def batting_of(width: Amount, length: Amount, product: BattingProduct, overage: Amount = 4) -> BattingPlan:
+    """The batting of a top."""
+    found = plans(width, length, batting={"product": product, "overage": inches(overage)}).batting
+    assert found
+    return found
+
+
+def binding_of(width: Amount, length: Amount, **wishes: Any) -> BindingPlan:
+    """The binding of a top, strips of 2 1/2 joined on the diagonal, extra 10, unless `wishes` say otherwise."""
+    usual = {"fabric": cloth(), "strip_width": inches("2 1/2"), "extra": inches(10), "join": "diagonal"}
+    found = plans(width, length, binding=usual | wishes).binding
+    assert found
+    return found
+
+
+def quilting_of(
+    width: Amount,
+    length: Amount,
+    *,
+    thickness: Amount = "0.05",
+    overage: Amount = 4,
+    thread: dict[str, Any] | None = None,
+    frame: dict[str, Any] | None = None,
+    **style: Any,
+) -> QuiltingPlan:
+    """The quilting of a top; `style` changes keys of the sample style, with no run-off unless it says so."""
+    sample = sample_project()
+    assert sample.batting
+    told = replace(sample.quilting.style, **({"run_off": ZERO, "stitch_length": inches("0.1")} | style))
+    return plans(
+        width,
+        length,
+        backing={"overage": inches(overage)},
+        batting={"product": replace(sample.batting.product, thickness=inches(thickness))},
+        quilting={"style": told},
+        thread=thread or {},
+        frame=frame or {},
+    ).quilting
