@@ -42,7 +42,7 @@ def sample_project(lines: str = "") -> Project:
 
 
 def cloth(usable: Amount = 40, /, *, name: str = "test cloth", **changes: Any) -> Fabric:
-    """A cloth of which the whole width can be used, 10 a yard by the eighth; nothing is lost unless `changes` say so."""
+    """A cloth that is usable from edge to edge, 10 a yard by the eighth; it loses nothing unless `changes` say so."""
     plain = {
         "name": name, "width": inches(usable), "selvage": ZERO, "price": Fraction(10), "per": "yd",
         "step": yards("1/8"), "straighten": ZERO, "shrink_across": NONE, "shrink_along": NONE,

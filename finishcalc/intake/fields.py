@@ -109,14 +109,22 @@ def share(most: Fraction) -> PlainValidator:
 
     def take(value: object, _: Reading) -> Part:
         if not isinstance(value, str) or not value.strip().endswith("%"):
-            shown = f'"{shorten(str(value))} %"' if not isinstance(value, (bool, list, dict)) else '"25 %"'
-            raise MeasureError("is not a share in per cent", f"write it in quotes with its sign: {shown}")
+            raise MeasureError("is not a share in per cent", f'write it in quotes with its sign: "{_likely(value)} %"')
         found = exact(value.strip()[:-1].strip()) / 100
         if not 0 <= found <= most:
             raise MeasureError("is out of bounds", f"use a share from 0 % to {Notation('in').show(most * 100)} %")
         return Part(found)
 
     return _guarded(take)
+
+
+def _likely(value: object) -> str:
+    """The per cent that someone who left the sign out may have meant: 0.1 is a tenth."""
+    try:
+        found = exact(value)
+    except MeasureError:
+        return "25"
+    return Notation("in", group="").show(found * 100 if 0 < found < 1 else found)
 
 
 def _text(longest: int, lines: bool = False) -> PlainValidator:
@@ -138,7 +146,7 @@ def choice(*names: str) -> PlainValidator:
     def take(value: object, _: Reading) -> str:
         if isinstance(value, str) and value in names:
             return value
-        shown = f'"{shorten(value)}"' if isinstance(value, str) else "that"
+        shown = f'"{shorten(value)}"' if isinstance(value, str) else shorten(str(value).lower())
         raise MeasureError(f"{shown} is not one of its words", did_you_mean(str(value), names) or one_of(names))
 
     return _guarded(take)

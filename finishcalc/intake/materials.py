@@ -26,6 +26,7 @@ from finishcalc.measures.length import Length
 
 Pitch = Annotated[Length, length("1 mm", "10 ft")]
 ClothWidth = Annotated[Length, length("4 in", "200 in")]
+Thickness = Annotated[Length, length("0.001 in", "2 in")]
 Step = Annotated[Length, length("1 mm", "10 yd")]
 
 
@@ -86,7 +87,7 @@ class BattingTable(Material):
 
     packages: tuple[PackageTable, ...] | None = None
     rolls: tuple[RollTable, ...] | None = None
-    thickness: Annotated[Length, length("0.001 in", "2 in")] | None = None
+    thickness: Thickness | None = None
     widest: Pitch | None = None
 
 

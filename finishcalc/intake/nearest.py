@@ -20,5 +20,9 @@ def did_you_mean(word: str, names: Iterable[str]) -> str:
 
 def one_of(names: Iterable[str]) -> str:
     """The names that would be right, in words."""
-    listed = list(names)
-    return listed[0] if len(listed) == 1 else "use " + ", ".join(listed[:-1]) + " or " + listed[-1]
+    return "use " + in_words(list(names), "or")
+
+
+def in_words(names: list[str], last: str = "and") -> str:
+    """A list as it is spoken: "a, b and c"."""
+    return f" {last} ".join(([", ".join(names[:-1])] if len(names) > 1 else []) + names[-1:])

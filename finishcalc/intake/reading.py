@@ -39,7 +39,7 @@ class Source:
         spot = self._nearest(path)
         shown = dotted(path)
         if spot is None:
-            return Problem(self.name, 0, 0, shown, message, hint)
+            return Problem(self.name, 1, 1, shown, message, hint)
         return self.problem_at(spot[0], message, hint, shown, spot[1])
 
     def problem_at(self, offset: int, message: str, hint: str = "", path: str = "", width: int = 1) -> Problem:
@@ -49,6 +49,10 @@ class Source:
         end = self.text.find("\n", offset)
         excerpt = self.text[start : end if end >= 0 else len(self.text)].rstrip("\r")
         return Problem(self.name, line, offset - start + 1, path, message, hint, excerpt, width)
+
+    def holds(self, path: Path) -> bool:
+        """Whether the text gives this very key, and not only a table around it."""
+        return path in self._spots
 
     def _nearest(self, path: Path) -> Spot | None:
         while path and path not in self._spots:
@@ -93,11 +97,23 @@ def parse(source: Source) -> dict[str, Any]:
     except tomllib.TOMLDecodeError as error:
         raise ProblemsFound([_not_toml(source, str(error))]) from None
     except RecursionError:
-        raise ProblemsFound(
-            [Problem(source.name, 0, 0, "", "is nested too deeply", "a project file needs three levels at most")]
-        ) from None
+        hint = "a project file needs three levels at most"
+        raise ProblemsFound([source.problem_at(_deepest(source.text), "is nested too deeply", hint)]) from None
     except (ValueError, InvalidOperation):
         raise ProblemsFound([_huge_number(source)]) from None
+
+
+MENDS = {
+    "Invalid value": 'put text, fractions and units in quotes: width = "60 1/2"',
+    "after a statement": 'put text, fractions and units in quotes: width = "60 1/2"',
+    "after a key": "write one key = value on each line",
+    "Expected '='": "write one key = value on each line",
+    "Illegal character": "close the quote on the line it opens",
+    "Unclosed": "close every bracket that is opened",
+    "Unterminated": "close the quote that is opened",
+    "Expected": "close every quote and bracket on the line before",
+}
+"""What to do about each of the TOML reader's complaints, by words in them."""
 
 
 def _unreadable(name: str, error: Exception) -> Problem:
@@ -135,13 +151,20 @@ def _not_toml(source: Source, message: str) -> Problem:
 
 
 def _mend(what: str) -> str:
-    if "Invalid value" in what:
-        return 'put text, fractions and units in quotes: width = "60 1/2"'
-    if "after a key" in what or "Expected '='" in what:
-        return "write one key = value on each line"
-    if "Unclosed" in what or "Unterminated" in what or "Expected" in what:
-        return "check that every quote and bracket is closed on the line before"
+    for word, mend in MENDS.items():
+        if word in what:
+            return mend
     return "see toml.io for how the line should look"
+
+
+def _deepest(text: str) -> int:
+    """Where most brackets are open, or nearly so: strings are not told apart here."""
+    depth, most, place = 0, 0, 0
+    for found in re.finditer(r"[\[{\]}]", text):
+        depth += 1 if found[0] in "[{" else -1
+        if depth > most:
+            most, place = depth, found.start()
+    return place
 
 
 def _given_twice(source: Source, offset: int) -> Problem:

@@ -19,6 +19,9 @@ from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.project import Project
 from finishcalc.shop import Shop
 
+FOR_ANY = {"fabrics": "cloth", "battings": "any_batting"}
+"""The shop's table that holds for any fabric or batting that does not say it itself."""
+
 
 @dataclass(frozen=True, slots=True)
 class Resolved:
@@ -43,12 +46,12 @@ def load(name: str, shop: str | None = None) -> Resolved:
     return resolve(source, shop, PurePath(name).parent if name != "-" else PurePath())
 
 
-def resolve(source: Source, shop: str | None = None, folder: PurePath = PurePath()) -> Resolved:
+def resolve(source: Source, shop: str | None = None, folder: PurePath | None = None) -> Resolved:
     """Resolve a project's text; a shop file it names lies in `folder` or below. Raises ProblemsFound."""
     data = parse(source)
     units = data.get("units") if data.get("units") in presets.SYSTEMS else "in"
     project, problems, faulty = check(ProjectFile, data, source, str(units))
-    shop_source, shop_problems = _shop_source(project, source, shop, folder)
+    shop_source, shop_problems = _shop_source(project, source, shop, folder or PurePath())
     problems += shop_problems
     shop_model = None
     if shop_source:
@@ -74,6 +77,7 @@ def _shop_source(
     project: ProjectFile, source: Source, shop: str | None, folder: PurePath
 ) -> tuple[Source | None, list[Problem]]:
     """The shop file's text: the one asked for stands over the one the project names."""
+    asked = shop is not None
     if shop is None and project.shop is None:
         return None, []
     if shop is None:
@@ -85,7 +89,12 @@ def _shop_source(
     try:
         return read(shop), []
     except ProblemsFound as found:
-        return None, list(found.problems)
+        return None, list(found.problems) if asked else [_blamed(source, shop, found.problems[0])]
+
+
+def _blamed(source: Source, shop: str, found: Problem) -> Problem:
+    """A shop file that cannot be read is told of where the project names it."""
+    return source.problem(("shop",), f"{shop}: {found.message}", found.hint)
 
 
 def _check_shop(source: Source, units: str) -> tuple[ShopFile | None, list[Problem]]:
@@ -132,8 +141,8 @@ def _lay_materials(layers: Layers, units: str) -> set[str]:
                 layers.fill(preset.table, "preset", preset.source, (name,), path)
                 price = layers.values.get((*path, "price"))
                 currencies.add(preset.currency if price and price.origin.layer == "preset" else "")
-        if kind == "fabrics" and name != "none":
-            _fill_from_shop(layers, ("cloth",), path)
+        if kind in FOR_ANY and name != "none":
+            _fill_from_shop(layers, (FOR_ANY[kind],), path)
     return currencies
 
 

@@ -11,7 +11,7 @@ from typing import Any
 from finishcalc.intake import presets
 from finishcalc.intake.checking import misspelt
 from finishcalc.intake.layers import Layers
-from finishcalc.intake.nearest import did_you_mean, one_of
+from finishcalc.intake.nearest import did_you_mean, in_words, one_of
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
 from finishcalc.measures.length import Length
@@ -32,6 +32,8 @@ MATERIALS: dict[Path, tuple[str, type]] = {
 """Where a project names a material: the kind of preset, and what it becomes."""
 
 MAY_BE_NONE = {("backing", "fabric"), ("batting", "product")}
+EXAMPLES_OF_A_TOP = {"width": 'width = "60 1/2"', "length": "length = 84"}
+MAY_BE_LEFT_OUT = {"row_pitch"}
 EXAMPLES = {"width": "width = 44", "price": 'price = "11"', "percent": 'percent = "50 %"'}
 
 
@@ -45,15 +47,18 @@ class Check:
     faulty: set[Path]
     problems: list[Problem] = field(default_factory=list)
 
-    def wrong(self, paths: list[Path], message: str, hint: str = "") -> None:
-        """Tell of a problem at the one of `paths` that the latest layer gave."""
+    def wrong(self, paths: list[Path], message: str, hint: str = "", table: bool = False) -> None:
+        """Tell of a problem at the one of `paths` that the latest layer gave, or at the table around it."""
         ranks = {"preset": 0, "sample shop": 1, "shop file": 2, "project file": 3}
         origins = [laid.origin for path in paths if (laid := self.layers.values.get(path))]
         if not origins:
             self.problems.append(self.source.problem(paths[0], message, hint))
             return
         origin = max(origins, key=lambda found: ranks[found.layer])
-        self.problems.append(origin.source.problem(origin.at, message, hint))
+        at = origin.at
+        if table or (at[-1] == "preset" and not origin.source.holds(at)):
+            at = at[:-1]
+        self.problems.append(origin.source.problem(at, message, hint))
 
     def is_none(self, path: Path) -> bool:
         """Whether the project wants none of this material."""
@@ -80,11 +85,8 @@ def _top_has_one_size(check: Check) -> None:
     gone = [side for side in ("width", "length") if check.layers.get("top", side) is None]
     for side in gone:
         if ("top", side) not in told and not misspelt(told, side):
-            check.problems.append(
-                check.source.problem(
-                    ("top", side), "is missing", f'add the top\'s {side} under [top]: {side} = "60 1/2"'
-                )
-            )
+            hint = f"add the top's {side} under [top]: {EXAMPLES_OF_A_TOP[side]}"
+            check.problems.append(check.source.problem(("top", side), "is missing", hint))
 
 
 def _materials_are_whole(check: Check) -> None:
@@ -92,12 +94,12 @@ def _materials_are_whole(check: Check) -> None:
         if check.is_none(path) or any(told[: len(path)] == path for told in check.faulty):
             continue
         if check.layers.get(*map(str, path), "preset") is None:
-            _tell_missing(check, path, becomes, "a table without a preset needs it")
+            _tell_missing(check, path, becomes, "a table without a preset gives every key")
             continue
         name = check.layers.get(*map(str, path), "preset")
         known = check.layers.names(kind) + presets.names(kind, check.units)
         if name in known:
-            _tell_missing(check, path, becomes, f"{name} does not say it")
+            _tell_missing(check, path, becomes, f"{name} has no such key")
         else:
             more = ["none"] if path in MAY_BE_NONE else []
             hint = did_you_mean(name, known + more) or one_of(known + more)
@@ -105,12 +107,14 @@ def _materials_are_whole(check: Check) -> None:
 
 
 def _tell_missing(check: Check, path: Path, becomes: type, why: str) -> None:
-    for wanted in fields(becomes):
-        if wanted.name == "row_pitch" or (*path, wanted.name) in check.layers.values:
-            continue
+    """One problem for all the keys that a material or an extra still needs."""
+    needed = [wanted.name for wanted in fields(becomes) if wanted.name not in MAY_BE_LEFT_OUT]
+    missing = [name for name in needed if (*path, name) not in check.layers.values]
+    if missing:
         given = [key for key in check.layers.values if key[: len(path)] == path]
-        example = EXAMPLES.get(wanted.name, f"{wanted.name} = ...")
-        check.wrong(given or [path], f"{wanted.name} is missing: {why}", f"add {example}")
+        examples = ", ".join(EXAMPLES.get(name, f"{name} = ...") for name in missing)
+        verb = "is" if len(missing) == 1 else "are"
+        check.wrong(given or [path], f"{in_words(missing)} {verb} missing: {why}", f"add {examples}", table=True)
 
 
 def _cloth_is_wide_enough(check: Check) -> None:

@@ -22,7 +22,17 @@ from finishcalc.intake.fields import (
     length,
     whole_number,
 )
-from finishcalc.intake.materials import BattingTable, FabricTable, MethodTable, Step, StyleTable
+from finishcalc.intake.materials import (
+    BattingTable,
+    FabricTable,
+    MethodTable,
+    PackageTable,
+    Pitch,
+    RollTable,
+    Step,
+    StyleTable,
+    Thickness,
+)
 from finishcalc.intake.project_file import Wishes
 from finishcalc.measures.length import Length
 
@@ -71,6 +81,15 @@ class ClothTable(Sparse):
     least_overage: Margin | None = None
 
 
+class AnyBattingTable(Sparse):
+    """What holds for a batting that does not say it itself."""
+
+    packages: tuple[PackageTable, ...] | None = None
+    rolls: tuple[RollTable, ...] | None = None
+    thickness: Thickness | None = None
+    widest: Pitch | None = None
+
+
 class SeamingTable(Sparse):
     """What a backing seam costs in time."""
 
@@ -116,7 +135,7 @@ class ThreadTable(Sparse):
 
     bobbin: Annotated[Length, length("1 yd", "5000 yd")] | None = None
     waste: Share | None = None
-    thickness_bare: Annotated[Length, length("0.001 in", "2 in")] | None = None
+    thickness_bare: Thickness | None = None
 
 
 class TaxingTable(Sparse):
@@ -176,6 +195,7 @@ class ShopFile(Sparse):
     studio: StudioTable | None = None
     money: MoneyTable | None = None
     cloth: ClothTable | None = None
+    any_batting: AnyBattingTable | None = None
     seaming: SeamingTable | None = None
     rates: RatesTable | None = None
     thread: ThreadTable | None = None

@@ -21,6 +21,8 @@ MM_PER = {
 AREA_UNITS = {f"sq {unit}": size * size for unit, size in MM_PER.items()}
 """Square millimetres in each unit of area."""
 
+DECIMAL_POINT = 'write decimals after a point: "152.5"'
+
 _SPELLINGS = {
     '"': "in", "″": "in", "inch": "in", "inches": "in", "'": "ft", "′": "ft", "foot": "ft", "feet": "ft",
     "yard": "yd", "yards": "yd", "yds": "yd",
@@ -63,9 +65,8 @@ class Length:
             if not match[2]:
                 break
         if not trimmed or place != len(trimmed):
-            raise MeasureError(
-                f'"{shorten(text)}" is not a length', 'write it as 60.5, "60 1/2", "1 1/4 yd" or "152 cm"'
-            )
+            hint = 'write it as 60.5, "60 1/2", "1 1/4 yd" or "152 cm"'
+            raise MeasureError(f'"{shorten(text)}" is not a length', DECIMAL_POINT if "," in text else hint)
         return total
 
     def to(self, unit: str) -> Fraction:

@@ -7,8 +7,14 @@ from fractions import Fraction
 from finishcalc.measures.length import Area, Length, mixed
 from finishcalc.measures.money import Money
 from finishcalc.measures.rounding import printed, up_to_step
-from finishcalc.measures.said import InUnit, Price, Said, Share, Value
+from finishcalc.measures.said import InUnit, Long, Price, Said, Share, Value
 from finishcalc.plain import plain
+
+NO_BREAK = "\u00a0"
+"""Holds a figure and its unit together while lines are wrapped; whoever prints turns it into a blank."""
+
+LONG_UNIT = {"in": "yd", "cm": "m"}
+"""The unit for thread and stitching, where inches or centimetres would run into thousands."""
 
 FINEST_FRACTION = {"in": 16, "ft": 16, "yd": 16}
 """The finest fraction that is written as one; what is finer is written with decimals."""
@@ -34,15 +40,19 @@ class Notation:
             case str():
                 return plain(value)
             case Length():
-                return f"{self.number(value.to(self.units), self.units)} {self.units}"
+                return f"{self.number(value.to(self.units), self.units)}{NO_BREAK}{self.units}"
+            case Long(length):
+                unit = LONG_UNIT[self.units]
+                return f"{self.decimals(length.to(unit), 1)}{NO_BREAK}{unit}"
             case InUnit(length, unit):
-                return f"{self.number(length.to(unit), unit)} {unit}"
+                return f"{self.number(length.to(unit), unit)}{NO_BREAK}{unit}"
             case Area():
-                return f"{self.quantity(printed(value.to('sq ' + self.units), 'sq ' + self.units))} sq {self.units}"
+                amount = printed(value.to(f"sq {self.units}"), f"sq {self.units}")
+                return f"{self.quantity(amount)}{NO_BREAK}sq{NO_BREAK}{self.units}"
             case Money():
                 return self.money(value)
             case Share(part):
-                return f"{self.decimals(part * 100, 3)} %"
+                return f"{self.decimals(part * 100, 3)}{NO_BREAK}%"
             case Price(major):
                 return self.price(major)
             case int():
@@ -54,13 +64,13 @@ class Notation:
         """Write the number of a length: as a fraction where the unit is cut into halves, else with decimals."""
         finest = FINEST_FRACTION.get(unit)
         if finest and finest % amount.denominator == 0:
-            return mixed(amount) if abs(amount) < 1000 else self._grouped_mixed(amount)
-        return self.decimals(amount, 2 if unit in ("in", "cm", "ft") else 3)
+            return self._grouped_mixed(amount)
+        return self.decimals(amount, 2 if unit in ("in", "cm", "ft") and abs(amount) >= 1 else 3)
 
     def size(self, width: Length, length: Length) -> str:
         """Write a size: "60 1/2 x 84 in"."""
         across, down = (self.number(side.to(self.units), self.units) for side in (width, length))
-        return f"{across} x {down} {self.units}"
+        return NO_BREAK.join((across, "x", down, self.units))
 
     def measured(self, width: Length, length: Length) -> str:
         """Write a size to be cut, each side up to what a person can measure: 1/8 in, or 1 mm."""
@@ -99,7 +109,7 @@ class Notation:
 
     def _grouped_mixed(self, amount: Fraction) -> str:
         whole, _, rest = mixed(amount).partition(" ")
-        return self._signed(whole) + (f" {rest}" if rest else "")
+        return self._signed(whole) + (f"{NO_BREAK}{rest}" if rest else "")
 
     def _signed(self, text: str) -> str:
         """Put the shop's decimal and group signs into a plain decimal number."""

@@ -23,6 +23,13 @@ class InUnit:
 
 
 @dataclass(frozen=True, slots=True)
+class Long:
+    """A length of thread or stitching, to be written in yards or metres."""
+
+    length: Length
+
+
+@dataclass(frozen=True, slots=True)
 class Share:
     """A part of a whole, to be written in per cent: Share(1/4) is "25 %"."""
 
@@ -36,7 +43,7 @@ class Price:
     major: Fraction
 
 
-Value = str | int | Fraction | Length | Area | Money | InUnit | Share | Price
+Value = str | int | Fraction | Length | Area | Money | InUnit | Long | Share | Price
 
 
 @dataclass(frozen=True, slots=True)

@@ -152,7 +152,7 @@ def _cutting(layout: Layout, along: Length, wishes: BackingWishes) -> Said:
 
 def _seaming(chosen: BackingOption, sewing: Sewing) -> Said:
     return say_in_house(
-        "Seams: {n} x {each} min + {long} x {along} min a {per} = {minutes} min, at the wage {cost}",
+        "Seams: {n} x {each} min + {long} x {along} min per {per} = {minutes} min, at the wage {cost}",
         n=chosen.layout.seams, each=sewing.minutes_each, long=chosen.layout.seam_length,
         along=sewing.minutes_along, per=sewing.per, minutes=chosen.seam_minutes, cost=chosen.seam_cost,
     )  # fmt: skip

@@ -6,7 +6,7 @@ from typing import Literal
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up
-from finishcalc.measures.said import Said, Share, say, say_in_house
+from finishcalc.measures.said import Long, Said, Share, say, say_in_house
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.shape import Shape
 from finishcalc.project import Frame, QuiltingWishes, Stage, Style, Thread
@@ -143,8 +143,8 @@ def _time(stage: Stage, counts: Counts) -> StageTime:
 def _stitching_said(shape: Shape, style: Style, stitched: Length) -> tuple[Said, ...]:
     return (
         say(
-            "Stitched: ({w} + 2 x {off}) x ({l} + 2 x {off}) / {spacing} between lines = {stitched}",
-            w=shape.width, l=shape.length, off=style.run_off, spacing=style.line_spacing, stitched=stitched,
+            "Stitched: ({w} + 2 x {off}) x ({l} + 2 x {off}) / {spacing} between lines = {stitched} = {long}",
+            w=shape.width, l=shape.length, off=style.run_off, spacing=style.line_spacing, stitched=stitched, long=Long(stitched),
         ),
     )  # fmt: skip
 
@@ -174,9 +174,13 @@ def _thread_said(
     return (
         say(
             "Thread: {stitched} x (2 + 2 x {thick} / {stitch} a stitch) x (1 + {waste} waste) = {total}",
-            stitched=stitched, thick=thickness, stitch=style.stitch_length, waste=Share(thread.waste), total=total,
+            stitched=Long(stitched), thick=thickness, stitch=style.stitch_length, waste=Share(thread.waste),
+            total=Long(total),
         ),
-        say("Bobbins: {total} / 2 / {each} on a bobbin, up: {bobbins}", total=total, each=thread.bobbin, bobbins=bobbins),
+        say(
+            "Bobbins: {total} / 2 / {each} on a bobbin, up: {bobbins}",
+            total=Long(total), each=Long(thread.bobbin), bobbins=bobbins,
+        ),
     )  # fmt: skip
 
 

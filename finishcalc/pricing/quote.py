@@ -17,7 +17,7 @@ from finishcalc.shop import Deposit, Shop
 @dataclass(frozen=True, slots=True)
 class Quote:
     """A price for finishing a top. `discount` is part of the subtotal already; `total` = subtotal + added tax +
-    cash rounding; `balance` = total - deposit."""
+    cash rounding; `balance` = total - deposit. `deposit_share` is None where the deposit is no share of the total."""
 
     currency: Currency
     lines: tuple[Line, ...]
@@ -27,6 +27,7 @@ class Quote:
     cash_rounding: Money
     total: Money
     deposit: Money
+    deposit_share: Fraction | None
     balance: Money
     working: tuple[Said, ...]
 
@@ -44,7 +45,7 @@ def make_quote(project: Project, shop: Shop, plans: Plans) -> Quote:
     return Quote(
         currency, tuple(lines), subtotal,
         total((line.amount for line in lines if line.kind == "discount"), currency),
-        taxes, cash, whole, deposit, whole - deposit,
+        taxes, cash, whole, deposit, _share_of_total(shop.deposit, lines), whole - deposit,
         tuple(_working(lines, taxes, shop, deposit, whole)),
     )  # fmt: skip
 
@@ -78,6 +79,11 @@ def deposit_of(deposit: Deposit, lines: list[Line], whole: Money) -> Money:
     return min(asked, whole)
 
 
+def _share_of_total(deposit: Deposit, lines: list[Line]) -> Fraction | None:
+    """The deposit's share, where it is one of the whole total."""
+    return deposit.percent if {line.line_class for line in lines} <= set(deposit.classes) else None
+
+
 def _cash_rounding(amount: Money, coin: Money) -> Money:
     """What brings the amount to the nearest multiple of the least coin, half up."""
     if not coin:
@@ -102,8 +108,8 @@ def quote_cautions(quote: Quote, foreign: frozenset[str]) -> list[Caution]:
 def _working(lines: list[Line], taxes: tuple[TaxAmount, ...], shop: Shop, deposit: Money, whole: Money) -> list[Said]:
     told = [
         say_in_house(
-            "{label}: bought for {cost}, sold at {rate} a {unit}, {markup} above cost",
-            label=_label(line), cost=line.cost, rate=Price(line.rate), unit=line.unit, markup=Share(shop.rates.markup),
+            "{label}: bought for {cost}, sold at {rate} {unit}, {markup} above cost",
+            label=_label(line), cost=line.cost, rate=Price(line.rate), unit=line.unit if line.unit == "each" else f"per {line.unit}", markup=Share(shop.rates.markup),
         )
         for line in lines if line.cost is not None
     ]  # fmt: skip
@@ -124,7 +130,7 @@ def _tax_said(tax: TaxAmount) -> Said:
 
 
 def _deposit_base(deposit: Deposit, lines: list[Line], whole: Money) -> Money:
-    if {line.line_class for line in lines} <= set(deposit.classes):
+    if _share_of_total(deposit, lines) is not None:
         return whole
     return total((line.amount for line in lines if line.line_class in deposit.classes), whole.currency)
 

@@ -60,8 +60,8 @@ def _written(value: Any, notation: Notation) -> str:
     if isinstance(value, tuple):
         return ", ".join(_written(item, notation) for item in value) or "none"
     if hasattr(type(value), "model_fields"):
-        items = [getattr(value, key) for key in type(value).model_fields]
-        return " ".join(_written(item, notation) for item in items if item is not None)
+        first = next(iter(type(value).model_fields))
+        return _written(getattr(value, first), notation)
     if isinstance(value, str) and not value:
         return "none"
     return notation.price(value, 0) if isinstance(value, Fraction) else notation.show(value)

@@ -13,6 +13,7 @@ from finishcalc.pricing.tax import TaxAmount
 from finishcalc.rendering.page import cells, wrap
 
 SAMPLE_MARK = "*"
+HEAD = ["", "Qty", "Unit", "Rate", "", "Amount"]
 
 
 def price_lines(quote: Quote, samples: frozenset[str], notation: Notation, width: int) -> list[str]:
@@ -25,7 +26,7 @@ def price_lines(quote: Quote, samples: frozenset[str], notation: Notation, width
     rows.append(_sum(f"Total, {quote.currency.code}", quote.total, notation))
     rows += [_held(tax, samples, notation) for tax in quote.taxes if tax.included]
     if quote.deposit:
-        rows.append(_sum("Deposit", quote.deposit, notation, _mark({"deposit.percent", "deposit.amount"} & samples)))
+        rows.append(_deposit(quote, samples, notation))
         rows.append(_sum("Balance", quote.balance, notation))
     return _table(rows, width)
 
@@ -51,6 +52,13 @@ def _sum(label: str, amount: Money, notation: Notation, mark: str = "") -> list[
     return [label, "", "", "", mark, notation.bare_money(amount)]
 
 
+def _deposit(quote: Quote, samples: frozenset[str], notation: Notation) -> list[str]:
+    """The share is written only where it is one of the total that stands above."""
+    share = notation.show(Share(quote.deposit_share)) if quote.deposit_share is not None else ""
+    mark = _mark({"deposit.percent", "deposit.amount"} & samples)
+    return ["Deposit", "", "", share, mark, notation.bare_money(quote.deposit)]
+
+
 def _tax(tax: TaxAmount, samples: frozenset[str], notation: Notation) -> list[str]:
     by = ", item by item" if tax.by == "item" else ""
     label = f"{notation.show(tax.label)}{by}"
@@ -70,14 +78,13 @@ def _mark(found: set[str] | frozenset[str]) -> str:
 
 def _table(rows: list[list[str]], width: int) -> list[str]:
     """Labels wrap to what the figures leave; where that is too little, each label has a line of its own."""
-    figures = [max(cells(row[column]) for row in rows) for column in range(1, 6)]
+    figures = [max(cells(row[column]) for row in [HEAD, *rows]) for column in range(1, 6)]
     room = width - sum(figures) - 2 * len(figures)
     if room < 16:
         return _stacked(rows, width)
     cut = [["\n".join(_hanging(row[0], room)), *row[1:]] for row in rows]
-    head = ["", "Qty", "Unit", "Rate", "", "Amount"]
     align = ("left", "right", "left", "right", "left", "right")
-    text = tabulate(cut, headers=head, tablefmt="plain", disable_numparse=True, colalign=align)
+    text = tabulate([HEAD, *cut], tablefmt="plain", disable_numparse=True, colalign=align)
     return [line.rstrip() for line in text.split("\n")]
 
 
@@ -90,9 +97,15 @@ def _stacked(rows: list[list[str]], width: int) -> list[str]:
     """For a narrow terminal: the label, and under it the arithmetic with the amount at the right."""
     lines = []
     for label, quantity, unit, rate, mark, amount in rows:
-        sum_of = f"{quantity} {unit} x {rate}{mark}" if quantity else mark
-        lines += wrap(label, width)
-        if amount or sum_of:
-            gap = max(width - 2 - cells(sum_of) - cells(amount), 1)
-            lines.append(f"  {sum_of}{' ' * gap}{amount}".rstrip())
+        if quantity:
+            lines += wrap(label, width)
+            lines.append(_apart(f"  {quantity} {unit} x {rate}{mark}", amount, width))
+        else:
+            *before, last = wrap(f"{label} {mark}".rstrip(), width - cells(amount) - 1)
+            lines += [*before, _apart(last, amount, width)]
     return lines
+
+
+def _apart(left: str, right: str, width: int) -> str:
+    """Two texts at the two ends of a line."""
+    return (left + " " * max(width - cells(left) - cells(right), 1) + right).rstrip()

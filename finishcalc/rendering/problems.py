@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import asdict
 
+from finishcalc.measures.notation import NO_BREAK
 from finishcalc.plain import plain
 from finishcalc.problems import Problem
 from finishcalc.rendering.page import cells
@@ -13,7 +14,7 @@ LONGEST_EXCERPT = 100
 
 def problems_text(problems: Iterable[Problem]) -> str:
     """Each problem with its place, its line, and what would be right."""
-    return "".join(_text(problem) for problem in problems)
+    return "".join(_text(problem) for problem in problems).replace(NO_BREAK, " ")
 
 
 def problems_json(problems: Iterable[Problem]) -> str:

@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import Any
 
 from finishcalc.measures.length import Area, Length
-from finishcalc.measures.notation import Notation, rounded
+from finishcalc.measures.notation import NO_BREAK, Notation, rounded
 from finishcalc.measures.said import Said
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing import BackingOption, BackingPlan
@@ -72,7 +72,7 @@ def quote_json(result: Finishing) -> str:
 
 def safe_json(record: Record) -> str:
     """JSON in UTF-8 in which control and direction characters stay escaped."""
-    text = json.dumps(record, ensure_ascii=False, indent=2)
+    text = json.dumps(record, ensure_ascii=False, indent=2).replace(NO_BREAK, " ")
     unsafe = "[\u007f-\u009f\u00ad\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff]"
     return re.sub(unsafe, lambda found: f"\\u{ord(found[0]):04x}", text) + "\n"
 

@@ -1,6 +1,6 @@
 """The quote as a page of text: for the customer, or with what only the studio may see."""
 
-from finishcalc.measures.notation import Notation
+from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.said import Audience, Said
 from finishcalc.pipeline import Finishing
 from finishcalc.plain import plain, plain_lines
@@ -31,7 +31,8 @@ def quote_text(result: Finishing, audience: Audience, explain: bool = False, wid
     if explain:
         found = defaults(result.asked.layers, notation, audience)
         parts.append(["Where the figures stand that the project file does not give", *default_lines(found, width)])
-    return "\n\n".join("\n".join(part) for part in parts if part) + "\n"
+    text = "\n\n".join("\n".join(part) for part in parts if part) + "\n"
+    return text.replace(NO_BREAK, " ")
 
 
 def _head(result: Finishing, notation: Notation, width: int) -> list[str]:
@@ -48,7 +49,7 @@ def _head(result: Finishing, notation: Notation, width: int) -> list[str]:
         f"thread: {plain(job.thread)}" if job.thread else "",
         "leftovers are kept for you" if job.keep_leftovers and project.customer else "",
     ]
-    for line in (", ".join(fact for fact in facts if fact), ", ".join(line for line in about if line)):
+    for line in ("; ".join(fact for fact in facts if fact), ", ".join(line for line in about if line)):
         lines += wrap(line, width) if line else []
     for line in plain_lines(job.notes).split("\n") if job.notes else []:
         lines += wrap(line, width)

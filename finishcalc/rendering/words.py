@@ -5,17 +5,19 @@ from collections import Counter
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import Notation
-from finishcalc.measures.said import InUnit
+from finishcalc.measures.said import InUnit, Long
 from finishcalc.plans.backing import BackingOption, BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.binding import BindingPlan
-from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.cloth import Purchase, usable_width
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.top import TopPlan
 from finishcalc.project import Supplier
 
-LONG = {"in": "yd", "cm": "m"}
-"""The unit for thread and stitching, where inches or centimetres run into thousands."""
+MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
 
 
 def top_words(plan: TopPlan, notation: Notation) -> list[str]:
@@ -33,7 +35,7 @@ def backing_words(plan: BackingPlan, overage: Length, supplied_by: Supplier, not
     return [
         f"{notation.size(plan.width, plan.length)} needed, {notation.show(overage)} more than the top on every side",
         layout_words(plan.chosen) + f", of {notation.show(plan.fabric.name)}",
-        "cut " + ", ".join(_pieces(plan.chosen, notation)),
+        _cutting(plan, notation),
         ("buy " if supplied_by == "shop" else "bring ")
         + notation.show(InUnit(plan.chosen.amount, plan.fabric.per))
         + " for the backing",
@@ -55,6 +57,13 @@ def counted(number: int, thing: str) -> str:
     return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
 
 
+def _cutting(plan: BackingPlan, notation: Notation) -> str:
+    cutting = "cut " + ", ".join(_pieces(plan.chosen, notation))
+    usable = usable_width(plan.fabric)
+    trimmed = any(cut.width < usable for cut in plan.chosen.layout.cuts)
+    return cutting + (f", trimmed from {notation.show(usable)} of usable width" if trimmed else "")
+
+
 def _pieces(option: BackingOption, notation: Notation) -> list[str]:
     """Pieces of the same size together, in sizes that a person can measure."""
     sizes = Counter((cut.width, cut.length) for cut in option.layout.cuts)
@@ -67,14 +76,16 @@ def batting_words(plan: BattingPlan, supplied_by: Supplier, notation: Notation) 
     if plan.chosen is None:
         return [needed, f"no {notation.show(plan.product.name)} that is sold covers it"]
     verb = "buy " if supplied_by == "shop" else "bring "
-    return [needed, f"{verb}{batting_choice(plan.chosen, notation)} of {notation.show(plan.product.name)}"]
+    return [needed, verb + batting_choice(plan.chosen, plan.product.name, notation)]
 
 
-def batting_choice(option: BattingOption, notation: Notation) -> str:
+def batting_choice(option: BattingOption, name: str, notation: Notation) -> str:
     """A package or a length off a roll."""
+    name = notation.show(name)
     if option.form == "packaged":
-        return f"one {notation.show(option.size)} package, {notation.size(option.width, option.length)},"
-    return f"{notation.show(InUnit(option.length, option.unit))} off a roll {notation.show(option.width)} wide"
+        return f"one {notation.show(option.size)} package of {name}, {notation.size(option.width, option.length)}"
+    length = notation.show(InUnit(option.length, option.unit))
+    return f"{length} of {name} off a roll {notation.show(option.width)} wide"
 
 
 def binding_words(plan: BindingPlan, supplied_by: Supplier, notation: Notation) -> list[str]:
@@ -90,19 +101,18 @@ def binding_words(plan: BindingPlan, supplied_by: Supplier, notation: Notation) 
     return [
         f"{notation.show(plan.needed_length)} needed; {attached}",
         f"{counted(plan.strips, 'strip')} {notation.show(plan.strip_width)} wide across the cloth, {joined}, folded double",
-        f"{verb} {amount} of {notation.show(plan.fabric.name)} for the binding",
+        f"{verb} {amount} of {notation.show(plan.fabric.name)}, for the binding",
     ]
 
 
 def quilting_words(plan: QuiltingPlan, notation: Notation) -> list[str]:
     """The pattern, its rows and passes, the thread. No minutes: those are the studio's."""
-    long = LONG[notation.units]
     rows = f"{counted(plan.rows, 'row')} in " if plan.rows is not None else ""
     passes = f"{plan.passes} pass" if plan.passes == 1 else f"{plan.passes} passes"
     return [
         f"{notation.show(plan.style.name)}, {notation.show(plan.method)}; {rows}{passes}",
-        f"about {_rounded(plan.stitched_length, long, notation)} of stitching, "
-        f"{_rounded(plan.thread_length, long, notation)} of thread, {counted(plan.bobbins, 'bobbin')}",
+        f"{notation.show(Long(plan.stitched_length))} of stitching, "
+        f"{notation.show(Long(plan.thread_length))} of thread, {counted(plan.bobbins, 'bobbin')}",
     ]
 
 
@@ -117,15 +127,9 @@ def cloth_words(purchase: Purchase, notation: Notation) -> str:
 
 def day(date: datetime.date, order: str) -> str:
     """A date in the shop's order, with the month in words so that no one mistakes it."""
-    month = (["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"])[
-        date.month - 1
-    ]
+    month = MONTHS[date.month - 1]
     if order == "year-month-day":
         return date.isoformat()
     if order == "day-month-year":
         return f"{date.day} {month} {date.year}"
     return f"{month} {date.day}, {date.year}"
-
-
-def _rounded(length: Length, unit: str, notation: Notation) -> str:
-    return f"{notation.decimals(length.to(unit), 0)} {unit}"
