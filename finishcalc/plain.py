@@ -3,6 +3,8 @@
 import unicodedata
 
 _HIDDEN = {"Cc", "Cf", "Zl", "Zp", "Cs", "Co", "Cn"}
+_BLANK = set("\u034f\u115f\u1160\u17b4\u17b5\u3164\uffa0")
+"""Letters and marks that print nothing, whatever their category says."""
 _HARMLESS = {"\u200d", "\u200c"}
 
 
@@ -19,6 +21,6 @@ def plain_lines(text: str) -> str:
 
 
 def _shown(char: str) -> str:
-    if char in _HARMLESS or unicodedata.category(char) not in _HIDDEN:
+    if char in _HARMLESS or (char not in _BLANK and unicodedata.category(char) not in _HIDDEN):
         return char
     return f"\\u{ord(char):04x}" if ord(char) < 0x10000 else f"\\U{ord(char):08x}"

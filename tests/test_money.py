@@ -1,6 +1,7 @@
 """Money, the three places where figures are rounded, and how values are written."""
 
 import operator
+import re
 from decimal import Decimal
 from fractions import Fraction
 
@@ -9,12 +10,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 from iso4217 import Currency as Reference
 
+from finishcalc.intake.reading import Source
+from finishcalc.intake.resolve import resolve
 from finishcalc.measures.length import AREA_UNITS, MM_PER, Length
 from finishcalc.measures.money import Currency, Money, share_out, total
 from finishcalc.measures.notation import NO_BREAK, Notation, rounded
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.measures.rounding import PRINTED_STEP, half_up, printed, up, up_to_step
 from finishcalc.measures.said import InUnit, Price, Said, Share, say, say_in_house
+from finishcalc.pipeline import finish
 
 USD, JPY, KWD = Currency.of("USD"), Currency.of("JPY"), Currency.of("KWD")
 INCHES = Notation("in", symbol="$")
@@ -42,11 +46,13 @@ def test_minor_units_are_those_of_the_standard(reference):
     assert Currency.of(reference.code).digits == reference.exponent
 
 
-def test_codes_without_a_minor_unit_in_the_standard_have_hundredths_here():
-    """The package gives None for them; no quote is made in them, and two decimals do no harm."""
+def test_codes_without_a_minor_unit_in_the_standard_are_refused():
+    """The package gives None for them: metals, units of account, tests. No quote is made in them."""
     found = {reference.code for reference in Reference if reference.exponent is None}
     assert found == WITHOUT_MINOR_UNIT
-    assert {Currency.of(code).digits for code in found} == {2}
+    for code in found:
+        with pytest.raises(MeasureError):
+            Currency.of(code)
 
 
 @pytest.mark.parametrize(
@@ -287,20 +293,23 @@ def test_a_share_of_a_negative_amount_is_the_mirror(minor, parts):
     ("length", "text"),
     [("60.5", "60 1/2 in"), ("60", "60 in"), ("0.0625", "1/16 in"), ("60.03125", "60.03 in"), ("-0.5", "-1/2 in"),
      ("1200.5", "1,200 1/2 in"), ("-1200.5", "-1,200 1/2 in"), ("999.5", "999 1/2 in"), ("0", "0 in"),
-     ("16.9705", "16.97 in"), ("-0.001", "0 in"), ("1000", "1,000 in")],
+     ("16.9705", "16.97 in"), ("-0.001", "-0.001 in"), ("-0.0001", "0 in"), ("1000", "1,000 in")],
 )  # fmt: skip
 def test_lengths_in_inches_are_fractions_down_to_sixteenths(length, text):
-    """60 1/32 is finer than a ruler shows: 60.03."""
+    """60 1/32 is finer than a ruler shows: 60.03; below one there are three decimals, as for a thickness."""
     assert on_paper(INCHES.show(inches(length))) == text
 
 
 @pytest.mark.parametrize(
     ("length", "text"),
     [("1 in", "2,54 cm"), ("108 in", "274,32 cm"), ("152 cm", "152 cm"), ("1.5 mm", "0,15 cm"), ("20 m", "2.000 cm"),
-     ("1/16 in", "0,16 cm"), ("1/3 mm", "0,03 cm")],
+     ("1/16 in", "0,159 cm"), ("11.5875 mm", "1,16 cm"), ("1/3 mm", "0,033 cm")],
 )  # fmt: skip
 def test_lengths_in_centimetres_are_decimals_with_the_shop_s_signs(length, text):
-    """1 in = 2.54 cm, 108 in = 274.32 cm: NIST SP 811 App. B.8; 1/16 in = 0.15875 cm: derived."""
+    """1 in = 2.54 cm, 108 in = 274.32 cm: NIST SP 811 App. B.8; 1/16 in = 0.15875 cm: derived.
+
+    Below one, three decimals.
+    """
     assert on_paper(CENTIMETRES.show(Length.parse(length))) == text
 
 
@@ -309,7 +318,7 @@ def test_lengths_in_centimetres_are_decimals_with_the_shop_s_signs(length, text)
     [
         ("4 1/8 yd", "yd", "4 1/8 yd"),
         ("108 in", "m", "2,743 m"),
-        ("1/3 ft", "ft", "0,33 ft"),
+        ("1/3 ft", "ft", "0,333 ft"),
         ("12.5 mm", "mm", "12,5 mm"),
     ],
 )
@@ -433,3 +442,22 @@ def test_a_name_with_braces_is_not_filled_in():
 def test_a_sentence_says_who_may_read_it():
     assert say("a").audience == "customer"
     assert say_in_house("a") == Said("a", {}, "studio")
+
+
+# ---- writing, from a file to the page -----------------------------------------------------------------------
+
+
+def test_the_working_is_written_in_the_project_s_own_units():
+    """Centimetres asked, centimetres told: no length slips through in the unit it is kept in."""
+    result = finish(resolve(Source("a top", 'units = "cm"\n[top]\nwidth = 160\nlength = 220\n')))
+    told = [on_paper(CENTIMETRES.say(said)) for said in result.quote.working]
+    assert told
+    assert [text for text in told if re.search(r"[0-9] (mm|in|yd)\b", text)] == []
+
+
+def test_a_shop_in_another_currency_does_not_write_the_sample_shop_s_symbol(tmp_path):
+    """Pounds with a dollar sign are a wrong price on the customer's sheet."""
+    shop = tmp_path / "shop.toml"
+    shop.write_text('[money]\ncurrency = "GBP"\n', encoding="utf-8")
+    money = resolve(Source("a top", "[top]\nwidth = 60\nlength = 80\n"), str(shop)).shop.money
+    assert (money.currency.code, money.symbol == "$") == ("GBP", False)

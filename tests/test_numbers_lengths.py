@@ -11,9 +11,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from finishcalc.intake.reading import Source
+from finishcalc.intake.resolve import resolve
 from finishcalc.measures.length import MM_PER, ZERO, Area, Length, mixed
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.numbers import DIGITS, VULGAR, MeasureError, exact, shorten
+from finishcalc.problems import ProblemsFound
 
 INCH = Length.of(1, "in")
 FIVE_THOUSAND_DIGITS = "1" * 5000
@@ -316,6 +319,18 @@ def test_a_length_is_not_compared_with_a_number_or_an_area():
 def test_a_length_cannot_be_changed():
     with pytest.raises(AttributeError):
         INCH.mm = Fraction(25)
+
+
+@pytest.mark.parametrize(
+    "key",
+    ["backing.overage", "backing.seams", "backing.supplied_by", "charges.rush", "charges.extras", "cloth", "title"],
+)
+def test_thousands_of_hexadecimal_digits_are_refused_wherever_they_stand(key):
+    """TOML reads 0xfff... of any length, and Python refuses to write such a number in decimal."""
+    text = f"{key} = 0x{'f' * 6000}\ntop = {{ width = 60, length = 80 }}\n"
+    with pytest.raises(ProblemsFound) as refused:
+        resolve(Source("a top", text))
+    assert refused.value.problems[0].message
 
 
 def test_long_text_is_cut_where_it_is_repeated():

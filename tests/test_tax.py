@@ -218,7 +218,7 @@ def test_nothing_is_taxed_when_all_is_given_away(majors, rush, included):
 
 
 @given(prices, st.integers(0, 100), st.integers(0, 2500))
-def test_item_by_item_differs_from_the_invoice_by_half_a_cent_an_item_at_most(majors, off, hundredths):
+def test_item_by_item_differs_from_the_invoice_by_its_roundings_at_most(majors, off, hundredths):
     lines = changed([item(major) for major in majors], discount=Fraction(off, 100))
     percent = str(Fraction(hundredths, 100))
     one_by_one, together = taxes_on(lines, (tax(percent, by="item"), tax(percent, by="invoice")), USD)

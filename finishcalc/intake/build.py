@@ -67,7 +67,7 @@ def build_shop(layers: Layers) -> Shop:
         studio=_made(Studio, layers, "studio"),
         money=_made(
             MoneySigns, layers, "money",
-            currency=currency, cash_rounding=currency.round(layers.get("money", "cash_rounding")),
+            currency=currency, symbol=layers.get("money", "symbol") or "", cash_rounding=currency.round(layers.get("money", "cash_rounding")),
         ),
         rates=_made(
             Rates, layers, "rates",

@@ -52,9 +52,9 @@ class Layers:
         """Lay the keys that `model` gives over what is there. A material that is named replaces the one below."""
         if isinstance(model, Material) and model.model_fields_set & {"preset", "name"}:
             self._clear(path)
-        if any(key in model.model_fields_set for key in model.either):
-            for key in model.either:
-                self.values.pop((*path, key), None)
+        for key in model.model_fields_set & model.takes_away.keys():
+            for void in model.takes_away[key]:
+                self.values.pop((*path, void), None)
         for steps, home, item in _leaves(model, path):
             if isinstance(item, Sparse):
                 self.lay(item, layer, source, at + steps, home)

@@ -6,10 +6,10 @@ from typing import Annotated, Any
 from pydantic import model_validator
 
 from finishcalc.intake.fields import (
+    Classes,
     Day,
     Flag,
     Line,
-    LineClass,
     Margin,
     Markup,
     Notes,
@@ -111,9 +111,9 @@ class ChargesTable(Sparse):
     """What changes the price."""
 
     rush: Markup | None = None
-    rush_classes: tuple[LineClass, ...] | None = None
+    rush_classes: Classes | None = None
     discount: Share | None = None
-    discount_classes: tuple[LineClass, ...] | None = None
+    discount_classes: Classes | None = None
     extras: tuple[ExtraWishTable, ...] | None = None
 
 

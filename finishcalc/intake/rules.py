@@ -94,12 +94,12 @@ def _materials_are_whole(check: Check) -> None:
         if check.is_none(path) or any(told[: len(path)] == path for told in check.faulty):
             continue
         if check.layers.get(*map(str, path), "preset") is None:
-            _tell_missing(check, path, becomes, "a table without a preset gives every key")
+            _tell_missing(check, path, becomes, "no preset gives it")
             continue
         name = check.layers.get(*map(str, path), "preset")
         known = check.layers.names(kind) + presets.names(kind, check.units)
         if name in known:
-            _tell_missing(check, path, becomes, f"{name} has no such key")
+            _tell_missing(check, path, becomes, f"{name} does not give it")
         else:
             more = ["none"] if path in MAY_BE_NONE else []
             hint = did_you_mean(name, known + more) or one_of(known + more)

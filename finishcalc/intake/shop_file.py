@@ -4,6 +4,7 @@ from typing import Annotated, ClassVar
 
 from finishcalc.intake.fields import (
     AreaUnit,
+    Classes,
     Flag,
     LengthUnit,
     Line,
@@ -52,6 +53,8 @@ class StudioTable(Sparse):
 
 class MoneyTable(Sparse):
     """The currency and its signs."""
+
+    takes_away: ClassVar[dict[str, tuple[str, ...]]] = {"currency": ("symbol",)}
 
     currency: Line | None = None
     symbol: Line | None = None
@@ -141,7 +144,7 @@ class ThreadTable(Sparse):
 class TaxingTable(Sparse):
     """What holds for a tax that does not say it itself."""
 
-    classes: tuple[LineClass, ...] | None = None
+    classes: Classes | None = None
     included: Flag | None = None
     by: Annotated[str, choice("invoice", "item")] | None = None
 
@@ -151,7 +154,7 @@ class TaxTable(Whole):
 
     label: Line
     percent: Share
-    classes: tuple[LineClass, ...] | None = None
+    classes: Classes | None = None
     included: Flag | None = None
     by: Annotated[str, choice("invoice", "item")] | None = None
 
@@ -159,12 +162,12 @@ class TaxTable(Whole):
 class DepositTable(Sparse):
     """What is asked before the work starts."""
 
-    either: ClassVar[tuple[str, ...]] = ("percent", "amount")
+    takes_away: ClassVar[dict[str, tuple[str, ...]]] = {"percent": ("amount",), "amount": ("percent",)}
     figures: ClassVar[frozenset[str]] = frozenset({"percent", "amount"})
 
     percent: Share | None = None
     amount: Price | None = None
-    classes: tuple[LineClass, ...] | None = None
+    classes: Classes | None = None
 
 
 class FrameTable(Sparse):

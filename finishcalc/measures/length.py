@@ -52,22 +52,11 @@ class Length:
     @classmethod
     def parse(cls, text: str, unit: str = "mm") -> "Length":
         """Read "60 1/2", "60½", "1 1/4 yd", "152 cm" or "6 ft 2 in". Raises MeasureError."""
-        total, place = cls(Fraction(0)), 0
-        trimmed = text.strip()
-        while match := _ONE.match(trimmed, place):
-            named = _SPELLINGS.get(match[2]) if match[2] else unit
-            if named is None:
-                raise MeasureError(f'"{shorten(match[2])}" is not a unit of length', "use in, ft, yd, mm, cm or m")
-            if place and not match[2]:
-                break
-            total += cls.of(from_text(match[1]), named)
-            place = match.end()
-            if not match[2]:
-                break
-        if not trimmed or place != len(trimmed):
+        parts = _parts(text.strip(), unit)
+        if not parts:
             hint = 'write it as 60.5, "60 1/2", "1 1/4 yd" or "152 cm"'
             raise MeasureError(f'"{shorten(text)}" is not a length', DECIMAL_POINT if "," in text else hint)
-        return total
+        return cls(sum((amount * MM_PER[named] for amount, named in parts), Fraction(0)))
 
     def to(self, unit: str) -> Fraction:
         """The exact number of `unit` in this length."""
@@ -128,6 +117,27 @@ class Area:
 
     def __truediv__(self, other: Length) -> Length:
         return Length(self.mm2 / other.mm) if isinstance(other, Length) else NotImplemented
+
+
+def _parts(text: str, unit: str) -> list[tuple[Fraction, str]]:
+    """The numbers of a text, each with its unit: one number, or several with units from large to small.
+
+    Gives nothing for a text that is no length; raises MeasureError for a unit that is none.
+    """
+    found: list[tuple[Fraction, str]] = []
+    place = 0
+    while match := _ONE.match(text, place):
+        named = _SPELLINGS.get(match[2]) if match[2] else unit
+        if named is None:
+            raise MeasureError(f'"{shorten(match[2])}" is not a unit of length', "use in, ft, yd, mm, cm or m")
+        alone = not match[2] or match[1].startswith("-")
+        if found and (alone or MM_PER[named] >= MM_PER[found[-1][1]]):
+            return []
+        found.append((from_text(match[1]), named))
+        place = match.end()
+        if alone:
+            break
+    return found if place == len(text) else []
 
 
 def mixed(value: Fraction) -> str:

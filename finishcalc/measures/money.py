@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from finishcalc.measures.numbers import MeasureError
+from finishcalc.measures.numbers import MeasureError, shorten
 from finishcalc.measures.rounding import half_up
 
 MINOR_DIGITS = (
@@ -16,6 +16,17 @@ MINOR_DIGITS = (
 )  # fmt: skip
 """ISO 4217 currencies whose minor unit is not a hundredth (table as of January 2026); all others have 2."""
 
+_CODES = """
+AED AFN ALL AMD AOA ARS AUD AWG AZN BAM BBD BDT BHD BIF BMD BND BOB BOV BRL BSD BTN BWP BYN BZD CAD CDF CHE CHF
+CHW CLF CLP CNY COP COU CRC CUP CVE CZK DJF DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD GNF GTQ GYD
+HKD HNL HTG HUF IDR ILS INR IQD IRR ISK JMD JOD JPY KES KGS KHR KMF KPW KRW KWD KYD KZT LAK LBP LKR LRD LSL LYD
+MAD MDL MGA MKD MMK MNT MOP MRU MUR MVR MWK MXN MXV MYR MZN NAD NGN NIO NOK NPR NZD OMR PAB PEN PGK PHP PKR PLN
+PYG QAR RON RSD RUB RWF SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP STN SVC SYP SZL THB TJS TMT TND TOP TRY TTD
+TWD TZS UAH UGX USD USN UYI UYU UYW UZS VED VES VND VUV WST XAD XAF XCD XCG XOF XPF YER ZAR ZMW ZWG
+"""
+ACTIVE = frozenset(_CODES.split())
+"""ISO 4217 currencies that money is counted in (table as of January 2026): no metals, units of account or tests."""
+
 
 @dataclass(frozen=True, slots=True)
 class Currency:
@@ -26,9 +37,9 @@ class Currency:
 
     @classmethod
     def of(cls, code: str) -> "Currency":
-        """Take a code such as "USD". Raises MeasureError unless it is three capital letters."""
-        if len(code) != 3 or not (code.isascii() and code.isalpha() and code.isupper()):
-            raise MeasureError(f'"{code}" is not a currency code', 'use the three letters of ISO 4217, as in "USD"')
+        """Take a code such as "USD". Raises MeasureError unless ISO 4217 has it."""
+        if code not in ACTIVE:
+            raise MeasureError(f'"{shorten(code)}" is no currency', 'use the three letters of ISO 4217, as in "USD"')
         return cls(code, MINOR_DIGITS.get(code, 2))
 
     def round(self, major: Fraction) -> "Money":

@@ -44,6 +44,8 @@ class Notation:
             case Long(length):
                 unit = LONG_UNIT[self.units]
                 return f"{self.decimals(length.to(unit), 1)}{NO_BREAK}{unit}"
+            case Said():
+                return self.say(value)
             case InUnit(length, unit):
                 return f"{self.number(length.to(unit), unit)}{NO_BREAK}{unit}"
             case Area():
@@ -99,8 +101,8 @@ class Notation:
         text = self._signed(str(amount))
         symbol = self.symbol or amount.currency.code
         if self.symbol_place == "after":
-            return f"{text} {symbol}"
-        gap = "" if self.symbol and not self.symbol[-1].isalpha() else " "
+            return f"{text}{NO_BREAK}{symbol}"
+        gap = "" if self.symbol and not self.symbol[-1].isalpha() else NO_BREAK
         return f"-{symbol}{gap}{text[1:]}" if text.startswith("-") else f"{symbol}{gap}{text}"
 
     def bare_money(self, amount: Money) -> str:
@@ -108,6 +110,8 @@ class Notation:
         return self._signed(str(amount))
 
     def _grouped_mixed(self, amount: Fraction) -> str:
+        if abs(amount) < 1:
+            return mixed(amount)
         whole, _, rest = mixed(amount).partition(" ")
         return self._signed(whole) + (f"{NO_BREAK}{rest}" if rest else "")
 

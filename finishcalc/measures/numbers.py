@@ -5,7 +5,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 DIGITS = 9
-"""The most digits a number may have before its point, and after it."""
+"""The most digits a number may have before its point, and after it; a fraction may have twice as many."""
 
 VULGAR = {
     "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4),
@@ -15,8 +15,8 @@ VULGAR = {
 """The one-character fractions of Unicode that a tape or ruler shows."""
 
 NUMBER = (
-    r"-?(?:[0-9]{1,9}(?:[ -]+[0-9]{1,4}[/⁄][0-9]{1,4}|[ ]?[" + "".join(VULGAR) + r"])?"
-    r"|[0-9]{1,9}[/⁄][0-9]{1,9}|[" + "".join(VULGAR) + r"]|[0-9]{0,9}\.[0-9]{1,9})"
+    r"-?(?:[0-9]{1,9}(?:(?: +|-)[0-9]{1,4}[/⁄][0-9]{1,4}|[ ]?[" + "".join(VULGAR) + r"])?"
+    r"|[0-9]{1,18}[/⁄][0-9]{1,18}|[" + "".join(VULGAR) + r"]|[0-9]{0,9}\.[0-9]{1,9})"
 )
 """A number as a quilter writes it: 60, 60.5, 60 1/2, 60-1/2, 60½, 1/2, ½."""
 
@@ -70,7 +70,7 @@ def _from_decimal(value: Decimal) -> Fraction:
     if value and not -DIGITS <= value.adjusted() < DIGITS:
         raise MeasureError("is far too large or too small", f"use at most {DIGITS} digits")
     exponent = value.as_tuple().exponent
-    if isinstance(exponent, int) and exponent < -2 * DIGITS:
+    if isinstance(exponent, int) and exponent < -DIGITS:
         raise MeasureError("has too many digits", f"use at most {DIGITS} digits after the point")
     return Fraction(value)
 

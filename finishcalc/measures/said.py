@@ -43,16 +43,16 @@ class Price:
     major: Fraction
 
 
-Value = str | int | Fraction | Length | Area | Money | InUnit | Long | Share | Price
-
-
 @dataclass(frozen=True, slots=True)
 class Said:
     """A sentence: `text` with {names} that stand for `values`, and who may read it."""
 
     text: str
-    values: dict[str, Value]
+    values: "dict[str, Value]"
     audience: Audience = "customer"
+
+
+Value = str | int | Fraction | Length | Area | Money | InUnit | Long | Share | Price | Said
 
 
 def say(text: str, /, **values: Value) -> Said:

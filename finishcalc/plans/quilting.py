@@ -144,7 +144,8 @@ def _stitching_said(shape: Shape, style: Style, stitched: Length) -> tuple[Said,
     return (
         say(
             "Stitched: ({w} + 2 x {off}) x ({l} + 2 x {off}) / {spacing} between lines = {stitched} = {long}",
-            w=shape.width, l=shape.length, off=style.run_off, spacing=style.line_spacing, stitched=stitched, long=Long(stitched),
+            w=shape.width, l=shape.length, off=style.run_off, spacing=style.line_spacing,
+            stitched=stitched, long=Long(stitched),
         ),
     )  # fmt: skip
 

@@ -106,13 +106,7 @@ def quote_cautions(quote: Quote, foreign: frozenset[str]) -> list[Caution]:
 
 
 def _working(lines: list[Line], taxes: tuple[TaxAmount, ...], shop: Shop, deposit: Money, whole: Money) -> list[Said]:
-    told = [
-        say_in_house(
-            "{label}: bought for {cost}, sold at {rate} {unit}, {markup} above cost",
-            label=_label(line), cost=line.cost, rate=Price(line.rate), unit=line.unit if line.unit == "each" else f"per {line.unit}", markup=Share(shop.rates.markup),
-        )
-        for line in lines if line.cost is not None
-    ]  # fmt: skip
+    told = [_material_said(line, shop.rates.markup) for line in lines if line.cost is not None]
     told += [_tax_said(tax) for tax in taxes]
     if shop.deposit.amount is None and shop.deposit.percent is not None:
         told.append(
@@ -122,18 +116,27 @@ def _working(lines: list[Line], taxes: tuple[TaxAmount, ...], shop: Shop, deposi
     return told
 
 
+def _material_said(line: Line, markup: Fraction) -> Said:
+    return say_in_house(
+        "{label}: bought for {cost}, sold at {rate} {unit}, {markup} above cost",
+        label=line.label,
+        cost=line.cost or line.amount.currency.zero,
+        rate=Price(line.rate),
+        unit=line.unit if line.unit == "each" else f"per {line.unit}",
+        markup=Share(markup),
+    )
+
+
 def _tax_said(tax: TaxAmount) -> Said:
-    where = "of each item in" if tax.by == "item" else "of"
-    held = " held in the price: {share} / (1 + {share})" if tax.included else ": {share}"
-    text = "{label}" + held + f" {where} {{base}} = {{amount}}, half up"
-    return say(text, label=tax.label, share=Share(tax.percent), base=tax.base, amount=tax.amount)
+    how = ": {share}"
+    if tax.included:
+        how = " held in the price: {share} / (1 + {held})" if len(tax.held) == 1 else " held in the price, by class:"
+    text = "{label}" + how + (" of each item in" if tax.by == "item" else " of") + " {base} = {amount}, half up"
+    held = Share(next(iter(tax.held), tax.percent))
+    return say(text, label=tax.label, share=Share(tax.percent), held=held, base=tax.base, amount=tax.amount)
 
 
 def _deposit_base(deposit: Deposit, lines: list[Line], whole: Money) -> Money:
     if _share_of_total(deposit, lines) is not None:
         return whole
     return total((line.amount for line in lines if line.line_class in deposit.classes), whole.currency)
-
-
-def _label(line: Line) -> str:
-    return line.label.text.format_map(line.label.values)

@@ -11,8 +11,8 @@ from finishcalc.shop import Tax
 
 @dataclass(frozen=True, slots=True)
 class TaxAmount:
-    """A tax on `base`, the sum of the lines it is on. An included tax is part of the total already; `net` is
-    what is left of the base without it, and without what else is included."""
+    """A tax on `base`, the sum of the lines it is on. An included tax is part of the total already; `held` are then
+    the shares that the prices of its classes hold in all: with one tax alone, its own."""
 
     label: str
     percent: Fraction
@@ -20,6 +20,7 @@ class TaxAmount:
     by: str
     base: Money
     amount: Money
+    held: frozenset[Fraction] = frozenset()
 
 
 def taxes_on(lines: list[Line], taxes: tuple[Tax, ...], currency: Currency) -> tuple[TaxAmount, ...]:
@@ -52,7 +53,8 @@ def _tax(tax: Tax, lines: list[Line], held: dict[str, Fraction], currency: Curre
             (name, total((line.amount for line in taxed if line.line_class == name), currency)) for name in tax.classes
         ]
         amount = currency.round(sum((_exact(tax, name, item.major, held) for name, item in sums), Fraction(0)))
-    return TaxAmount(tax.label, tax.percent, tax.included, tax.by, base, amount)
+    shares = frozenset(held[line.line_class] for line in taxed) if tax.included else frozenset()
+    return TaxAmount(tax.label, tax.percent, tax.included, tax.by, base, amount, shares)
 
 
 def _exact(tax: Tax, line_class: str, gross: Fraction, held: dict[str, Fraction]) -> Fraction:

@@ -100,7 +100,8 @@ def binding_words(plan: BindingPlan, supplied_by: Supplier, notation: Notation) 
     amount = notation.show(InUnit(plan.amount, plan.fabric.per))
     return [
         f"{notation.show(plan.needed_length)} needed; {attached}",
-        f"{counted(plan.strips, 'strip')} {notation.show(plan.strip_width)} wide across the cloth, {joined}, folded double",
+        f"{counted(plan.strips, 'strip')} {notation.show(plan.strip_width)} wide across the cloth, "
+        f"{joined}, folded double",
         f"{verb} {amount} of {notation.show(plan.fabric.name)}, for the binding",
     ]
 

@@ -1,0 +1,74 @@
+"""How quick finishcalc is, as ratios within one run: `python -m tests.bench`.
+
+Start-up is measured as whole processes in turn with `python -I -c pass`, so that a busy machine slows both;
+quotes are counted in process, from text to result without rendering. Nothing here is asserted in a test.
+"""
+
+import os
+import statistics
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+from finishcalc.intake.reading import Source
+from finishcalc.intake.resolve import resolve
+from finishcalc.pipeline import finish
+
+SAMPLE = Path(__file__).parent.parent / "presets" / "projects" / "boathouse-supper-cloth.toml"
+ROUNDS = 15
+COMMANDS = {
+    "--version": (["--version"], 2),
+    "--help": (["--help"], 8),
+    "quote": (["quote", str(SAMPLE)], 16),
+}
+"""Each command with the ratio it should reach."""
+
+
+def main() -> None:
+    """Print the ratios and the rates."""
+    print(f"start-up, as a ratio to `python -I -c pass`, median of {ROUNDS} pairs")
+    for name, (arguments, reach) in COMMANDS.items():
+        bare, ours = _pairs(arguments)
+        ratio = statistics.median(one / other for one, other in zip(ours, bare, strict=True))
+        print(f"  {name:<10} {ratio:5.1f}x   (reach: {reach}x or less)")
+    print("whole quotes a second, in process, text to result")
+    for path in sorted(SAMPLE.parent.glob("*.toml")):
+        print(f"  {path.stem:<28} {_rate(path.read_text(encoding='utf-8')):6.0f}   (reach: 300 or more)")
+
+
+def _pairs(arguments: list[str]) -> tuple[list[float], list[float]]:
+    """Seconds of the bare interpreter and of finishcalc, in turn, compiled files warm."""
+    environment = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
+    bare = [sys.executable, "-I", "-c", "pass"]
+    ours = [sys.executable, "-I", "-m", "finishcalc", *arguments]
+    _seconds(ours, environment)
+    pairs = [(_seconds(bare, environment), _seconds(ours, environment)) for _ in range(ROUNDS)]
+    return [pair[0] for pair in pairs], [pair[1] for pair in pairs]
+
+
+def _seconds(command: list[str], environment: dict[str, str]) -> float:
+    start = time.perf_counter()
+    subprocess.run(command, check=True, stdout=subprocess.DEVNULL, env=environment)
+    return time.perf_counter() - start
+
+
+def _rate(text: str) -> float:
+    return 1 / _best(lambda: finish(resolve(Source("bench.toml", text))))
+
+
+def _best(work: Callable[[], object], times: int = 40, rounds: int = 5) -> float:
+    """The least seconds one call takes, over rounds of many calls."""
+    work()
+    found = []
+    for _ in range(rounds):
+        start = time.perf_counter()
+        for _ in range(times):
+            work()
+        found.append((time.perf_counter() - start) / times)
+    return min(found)
+
+
+if __name__ == "__main__":
+    main()

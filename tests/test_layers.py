@@ -1,0 +1,311 @@
+"""Guards over the source: who may import what, no float where figures are exact, no default in Python.
+
+Each guard is a function from a source text to what it objects to, and is shown to bite on a small bad text.
+"""
+
+import ast
+from collections.abc import Callable, Iterator
+from dataclasses import MISSING, fields, is_dataclass
+from pathlib import Path
+
+import pytest
+
+import finishcalc
+from finishcalc import project, shop
+
+PACKAGE = Path(finishcalc.__file__).parent
+EXACT = ("measures", "plans", "pricing")
+PURE = ("plans", "pricing")
+
+INEXACT = {"math", "cmath", "statistics", "random", "numpy"}
+OUTSIDE = {
+    "pathlib", "os", "sys", "io", "shutil", "tempfile", "subprocess", "socket", "tomllib", "tomli_w", "typer", "click",
+    "datetime", "time", "calendar", "zoneinfo", "logging", "importlib",
+}  # fmt: skip
+FILES = {"pathlib", "os", "shutil", "tempfile", "subprocess", "socket", "tomllib", "sys", "importlib"}
+WRITES = {"print", "input", "open", "exec", "eval", "__import__"}
+OPENS = {"open", "write_text", "write_bytes", "read_text", "read_bytes", "input", "print", "__import__"}
+DOORS = {"read", "parse", "load", "resolve", "finish_file", "check", "Source"}
+STANDARD = {"dataclasses", "datetime", "fractions", "typing", "collections"}
+MAY_BE_LEFT_OUT = {"row_pitch", "speed"}
+
+Guard = Callable[[str], list[str]]
+
+
+# ---- what a text imports, calls and defaults ----------------------------------------------------------------
+
+
+def imports(text: str) -> Iterator[str]:
+    """Every module and every name out of a module, dotted, wherever in the text it is imported."""
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            home = "." * node.level + (node.module or "")
+            yield from (f"{home}.{alias.name}" for alias in node.names)
+
+
+def calls(text: str) -> Iterator[str]:
+    """The last name of everything that is called: open for open(...) and for path.open(...)."""
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, ast.Call):
+            found = node.func
+            yield found.id if isinstance(found, ast.Name) else found.attr if isinstance(found, ast.Attribute) else ""
+
+
+def within(name: str, homes: set[str]) -> bool:
+    return any(name == home or name.startswith(home + ".") for home in homes)
+
+
+def of_package(*folders: str) -> set[str]:
+    return {f"finishcalc.{folder}" for folder in folders}
+
+
+# ---- the guards ---------------------------------------------------------------------------------------------
+
+
+def inexact(text: str) -> list[str]:
+    """Float and complex literals, the name `float`, and modules that reckon in floats."""
+    found = [name for name in imports(text) if within(name, INEXACT)]
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, ast.Constant) and isinstance(node.value, (float, complex)):
+            found.append(repr(node.value))
+        if isinstance(node, ast.Name) and node.id in ("float", "complex"):
+            found.append(node.id)
+    return found
+
+
+def relative(text: str) -> list[str]:
+    """Imports by dots, which the other guards could not place."""
+    return [name for name in imports(text) if name.startswith(".")]
+
+
+def impure(text: str) -> list[str]:
+    """What plans and pricing never touch: files, clock, terminal, and the layers around them."""
+    forbidden = OUTSIDE | of_package("intake", "rendering", "cli", "pipeline", "__main__")
+    return [name for name in imports(text) if within(name, forbidden)] + [
+        name for name in calls(text) if name in WRITES
+    ]
+
+
+def pricing_in_plans(text: str) -> list[str]:
+    """Plans never see the rate card."""
+    return [name for name in imports(text) if within(name, of_package("pricing", "shop"))]
+
+
+def above_measures(text: str) -> list[str]:
+    """Of the package, measures know measures, and how text is made safe to show."""
+    ours = [name for name in imports(text) if within(name, {"finishcalc"})]
+    return [name for name in ours if not within(name, of_package("measures", "plain"))]
+
+
+def beyond_contract(text: str) -> list[str]:
+    """project.py and shop.py import measures and the standard library's plain types only."""
+    return [name for name in imports(text) if not within(name, STANDARD | of_package("measures"))]
+
+
+def reading_or_writing(text: str) -> list[str]:
+    """Rendering opens nothing, reads no project, and knows nothing of the command line."""
+    found = [name for name in imports(text) if within(name, FILES | of_package("cli", "__main__"))]
+    found += [name for name in imports(text) if within(name, of_package("intake", "pipeline")) and is_door(name)]
+    return found + [name for name in calls(text) if name in OPENS]
+
+
+def is_door(name: str) -> bool:
+    """A name through which text is read, or a whole module with such a name in it."""
+    return name.rpartition(".")[2] in DOORS | {"intake", "reading", "pipeline", "*"}
+
+
+def outward(text: str) -> list[str]:
+    """Intake knows nothing of plans, prices, pages and the command line."""
+    return [
+        name for name in imports(text) if within(name, of_package("plans", "pricing", "rendering", "cli", "pipeline"))
+    ]
+
+
+def printing(text: str) -> list[str]:
+    """Only the command line prints."""
+    return [name for name in calls(text) if name in ("print", "input")]
+
+
+def defaults(text: str) -> list[str]:
+    """Fields of classes with a default that may not have one."""
+    classes = [node for node in ast.walk(ast.parse(text)) if isinstance(node, ast.ClassDef)]
+    given = [node for found in classes for node in found.body if isinstance(node, ast.AnnAssign) and node.value]
+    return [ast.unparse(node.target) for node in given if ast.unparse(node.target) not in MAY_BE_LEFT_OUT]
+
+
+# ---- the guards over the source -----------------------------------------------------------------------------
+
+
+def modules(*folders: str) -> list[Path]:
+    return sorted(path for folder in folders for path in (PACKAGE / folder).rglob("*.py"))
+
+
+def objections(guard: Guard, paths: list[Path]) -> dict[str, list[str]]:
+    texts = {str(path.relative_to(PACKAGE)): path.read_text(encoding="utf-8") for path in paths}
+    return {name: found for name, text in texts.items() if (found := guard(text))}
+
+
+@pytest.mark.parametrize("folder", ["measures", "plans", "pricing", "intake", "rendering"])
+def test_there_is_something_to_guard(folder):
+    assert len(modules(folder)) > 1
+
+
+def test_no_float_in_measures_plans_and_pricing():
+    assert objections(inexact, modules(*EXACT)) == {}
+
+
+def test_no_import_by_dots_anywhere():
+    assert objections(relative, modules("")) == {}
+
+
+def test_plans_and_pricing_touch_no_file_clock_or_terminal():
+    assert objections(impure, modules(*PURE)) == {}
+
+
+def test_plans_never_see_the_rate_card():
+    assert objections(pricing_in_plans, modules("plans")) == {}
+
+
+def test_measures_know_nothing_of_what_is_built_on_them():
+    assert objections(above_measures, modules("measures")) == {}
+
+
+def test_measures_touch_no_file_clock_or_terminal():
+    assert objections(impure, modules("measures")) == {}
+
+
+def test_rendering_reads_nothing_and_opens_nothing():
+    assert objections(reading_or_writing, modules("rendering")) == {}
+
+
+def test_intake_knows_nothing_of_what_comes_after_it():
+    assert objections(outward, modules("intake")) == {}
+
+
+def test_intake_prints_nothing():
+    assert objections(printing, modules("intake")) == {}
+
+
+def test_the_contracts_import_measures_and_plain_types_only():
+    assert objections(beyond_contract, [PACKAGE / "project.py", PACKAGE / "shop.py"]) == {}
+
+
+def test_no_default_in_the_contracts():
+    """A value comes from a file, and intake knows which: two markers may be left out, nothing else."""
+    assert objections(defaults, [PACKAGE / "project.py", PACKAGE / "shop.py"]) == {}
+
+
+def contracts() -> list[type]:
+    return [made for home in (project, shop) for made in vars(home).values() if is_ours(made, home.__name__)]
+
+
+def is_ours(made: object, home: str) -> bool:
+    return isinstance(made, type) and is_dataclass(made) and made.__module__ == home
+
+
+@pytest.mark.parametrize("made", contracts(), ids=lambda made: made.__name__)
+def test_the_classes_as_they_run_have_no_default_either(made):
+    left_out = {one.name for one in fields(made) if (one.default, one.default_factory) != (MISSING, MISSING)}
+    assert left_out <= MAY_BE_LEFT_OUT
+
+
+@pytest.mark.parametrize("made", contracts(), ids=lambda made: made.__name__)
+def test_the_contracts_are_frozen(made):
+    assert made.__dataclass_params__.frozen
+
+
+def test_both_markers_are_still_there():
+    found = {one.name for made in contracts() for one in fields(made) if one.default is None}
+    assert found == MAY_BE_LEFT_OUT
+
+
+# ---- the guards bite ----------------------------------------------------------------------------------------
+
+BAD = [
+    (inexact, "x = 0.1", "0.1"),
+    (inexact, "x = -1e3", "1000.0"),
+    (inexact, "x = 2j", "2j"),
+    (inexact, "def f():\n    return float(1)", "float"),
+    (inexact, "x = list(map(float, y))", "float"),
+    (inexact, "import math", "math"),
+    (inexact, "import math as m", "math"),
+    (inexact, "from math import sqrt", "math.sqrt"),
+    (inexact, "def f():\n    from statistics import mean", "statistics.mean"),
+    (relative, "from . import money", "..money"),
+    (relative, "from ..intake import fields", "..intake.fields"),
+    (impure, "import pathlib", "pathlib"),
+    (impure, "from pathlib import Path", "pathlib.Path"),
+    (impure, "import os.path", "os.path"),
+    (impure, "import sys", "sys"),
+    (impure, "import typer", "typer"),
+    (impure, "import tomllib", "tomllib"),
+    (impure, "from datetime import date", "datetime.date"),
+    (impure, "def f():\n    import time", "time"),
+    (impure, "print('x')", "print"),
+    (impure, "open('x')", "open"),
+    (impure, "x.open()", "open"),
+    (impure, "__import__('os')", "__import__"),
+    (impure, "from finishcalc.intake.layers import Layers", "finishcalc.intake.layers.Layers"),
+    (impure, "from finishcalc import intake", "finishcalc.intake"),
+    (impure, "import finishcalc.rendering.page", "finishcalc.rendering.page"),
+    (impure, "from finishcalc.cli import app", "finishcalc.cli.app"),
+    (pricing_in_plans, "from finishcalc.pricing.lines import Line", "finishcalc.pricing.lines.Line"),
+    (pricing_in_plans, "from finishcalc.shop import Rates", "finishcalc.shop.Rates"),
+    (above_measures, "from finishcalc.plans.top import TopPlan", "finishcalc.plans.top.TopPlan"),
+    (above_measures, "from finishcalc import project", "finishcalc.project"),
+    (above_measures, "import finishcalc.pricing.tax", "finishcalc.pricing.tax"),
+    (above_measures, "from finishcalc.rendering.page import wrap", "finishcalc.rendering.page.wrap"),
+    (above_measures, "from finishcalc.intake.fields import Share", "finishcalc.intake.fields.Share"),
+    (beyond_contract, "import pydantic", "pydantic"),
+    (beyond_contract, "from finishcalc.intake.fields import Share", "finishcalc.intake.fields.Share"),
+    (beyond_contract, "from finishcalc.plans.shape import Shape", "finishcalc.plans.shape.Shape"),
+    (reading_or_writing, "from pathlib import Path", "pathlib.Path"),
+    (reading_or_writing, "import os", "os"),
+    (reading_or_writing, "open('x', 'w')", "open"),
+    (reading_or_writing, "p.write_text('x')", "write_text"),
+    (reading_or_writing, "print('x')", "print"),
+    (reading_or_writing, "from finishcalc.intake.reading import read", "finishcalc.intake.reading.read"),
+    (reading_or_writing, "from finishcalc.intake import reading", "finishcalc.intake.reading"),
+    (reading_or_writing, "from finishcalc.intake.resolve import load", "finishcalc.intake.resolve.load"),
+    (reading_or_writing, "from finishcalc.pipeline import finish_file", "finishcalc.pipeline.finish_file"),
+    (reading_or_writing, "from finishcalc.cli import app", "finishcalc.cli.app"),
+    (outward, "from finishcalc.rendering.page import wrap", "finishcalc.rendering.page.wrap"),
+    (outward, "import finishcalc.cli", "finishcalc.cli"),
+    (outward, "from finishcalc.plans.top import plan_top", "finishcalc.plans.top.plan_top"),
+    (printing, "print('x')", "print"),
+    (defaults, "class A:\n    width: int = 3", "width"),
+    (defaults, "class A:\n    width: int = field(default=3)", "width"),
+    (defaults, "class A:\n    width: int | None = None", "width"),
+]
+
+GOOD = [
+    (inexact, "from fractions import Fraction\nx = Fraction('0.1') * 3  # not 0.1"),
+    (relative, "from finishcalc.measures.money import Money"),
+    (impure, "from finishcalc.measures.money import Money\nfrom dataclasses import dataclass"),
+    (impure, "from finishcalc.measures.rounding import printed\nprinted(1, 'in')"),
+    (pricing_in_plans, "from finishcalc.project import Fabric"),
+    (above_measures, "from finishcalc.plain import plain\nimport re"),
+    (beyond_contract, "import datetime\nfrom finishcalc.measures.money import Currency"),
+    (reading_or_writing, "from finishcalc.intake.layers import Layers\nfrom finishcalc.pipeline import Finishing"),
+    (outward, "from finishcalc.project import Project"),
+    (printing, "'print'"),
+    (defaults, "class A:\n    width: int\n    row_pitch: int | None = None\n    speed: int | None = None"),
+]
+
+
+@pytest.mark.parametrize(("guard", "text", "named"), BAD)
+def test_a_guard_objects_to_a_bad_text_and_names_what_is_wrong(guard, text, named):
+    assert guard(text) == [named]
+
+
+@pytest.mark.parametrize(("guard", "text"), GOOD)
+def test_a_guard_lets_a_good_text_pass(guard, text):
+    assert guard(text) == []
+
+
+def test_every_guard_is_shown_to_bite():
+    assert {guard for guard, *_ in BAD} == {guard for guard, _ in GOOD}
+    guards = {inexact, relative, impure, pricing_in_plans, above_measures, beyond_contract, reading_or_writing}
+    assert guards | {outward, printing, defaults} == {guard for guard, *_ in BAD}
