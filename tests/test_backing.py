@@ -198,6 +198,15 @@ def test_too_many_seams_are_cautioned():
     assert backing_of(100, 92, sewing={"most_seams": 2}, seams="lengthwise").cautions == ()
 
 
+def test_as_many_seams_as_the_shop_likes_are_allowed():
+    """70x110: two seams are the cheaper way where two are liked, and not taken where one is (derived)."""
+    # Crosswise 6 1/2 yd with two seams, lengthwise 6 5/8 with one, as above.
+    two, one = (backing_of(70, 110, {"most_seams": most} | NO_WAGE) for most in (2, 1))
+    assert two.chosen.amount <= yards("6 1/2")
+    assert one.chosen.layout.seams == 1
+    assert one.cautions == ()
+
+
 def test_fewest_seams_where_all_are_too_many():
     """Where every way takes too many seams, the fewest are taken, not the cheapest (derived)."""
     # 60x200: the backing is 68x208. Lengthwise 2 panels; crosswise ceil(207 / 39) = 6 panels.
@@ -213,6 +222,27 @@ def test_a_seam_near_the_trimmed_edge_is_cautioned():
     plan = backing_of(2, 30, overage=inches("19 1/2"), seams="lengthwise", fabric=cloth(40))
     assert not plan.chosen.clear
     assert [told.code for told in plan.cautions] == ["seam-near-edge"]
+
+
+def test_two_inches_from_the_trimmed_edge_is_clear():
+    """4 wide with 19 a side is 42: the seam at 21 lies exactly 2 from the trimmed edges at 19 and 23 (derived)."""
+    clear = {"sewing": {"clear_edge": inches(2)}, "overage": inches(19), "seams": "lengthwise"}
+    assert backing_of(4, 30, **clear).chosen.clear
+    assert not backing_of("3 7/8", 30, **clear).chosen.clear
+
+
+def test_a_clear_way_is_taken_before_a_cheaper_one():
+    """The cheaper way has its seams at the trimmed edge, so the dearer one that is clear of it is chosen (derived)."""
+    # 13 1/2 x 14 1/2 with 13 a side is 39 1/2 x 40 1/2; off 14 usable, inner panels show 13. Lengthwise 3 panels:
+    # the first seam at (39 1/2 - 13) / 2 = 13 1/4, the trimmed edge at 13; 121 1/2 in. Crosswise 4 panels: seams at
+    # 7 1/4, 20 1/4, 33 1/4, the trimmed edges at 13 and 27 1/2; 158 in.
+    sewing = {"clear_edge": inches(2), "most_seams": 3} | NO_WAGE
+    plan = backing_of("13 1/2", "14 1/2", sewing, overage=inches(13), fabric=cloth(14))
+    near, clear = plain(plan, "lengthwise"), plain(plan, "crosswise")
+    assert (near.clear, clear.clear) == (False, True)
+    assert near.total_cost < clear.total_cost
+    assert plan.chosen.clear
+    assert plan.chosen.total_cost <= clear.total_cost
 
 
 def test_leftovers():

@@ -4,7 +4,7 @@ from dataclasses import fields
 from fractions import Fraction
 from typing import Any, TypeVar
 
-from finishcalc.intake.layers import Layers, bare
+from finishcalc.intake.layers import Layers, Values, bare
 from finishcalc.measures.money import Currency, Money
 from finishcalc.project import (
     BackingWishes,
@@ -67,7 +67,9 @@ def build_shop(layers: Layers) -> Shop:
         studio=_made(Studio, layers, "studio"),
         money=_made(
             MoneySigns, layers, "money",
-            currency=currency, symbol=layers.get("money", "symbol") or "", cash_rounding=currency.round(layers.get("money", "cash_rounding")),
+            currency=currency,
+            symbol=layers.get("money", "symbol") or "",
+            cash_rounding=currency.round(layers.get("money", "cash_rounding")),
         ),
         rates=_made(
             Rates, layers, "rates",
@@ -133,11 +135,11 @@ def _extra_wishes(layers: Layers) -> tuple[ExtraWish, ...]:
     return tuple(ExtraWish(**_values(table)) for table in layers.get("charges", "extras"))
 
 
-def _tax(layers: Layers, table: Any) -> Tax:
+def _tax(layers: Layers, table: Values) -> Tax:
     """A tax, with what the shop says of any tax where this one does not say it."""
-    given = _values(table)
-    return Tax(**{key: layers.get("taxing", key) if value is None else value for key, value in given.items()})
+    usual = {key: layers.get("taxing", key) for key in ("classes", "included", "by")}
+    return Tax(**(usual | _values(table)))
 
 
-def _values(table: Any) -> dict[str, Any]:
-    return {key: bare(getattr(table, key)) for key in type(table).model_fields}
+def _values(table: Values) -> dict[str, Any]:
+    return {key: bare(value) for key, value in table.items()}

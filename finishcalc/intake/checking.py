@@ -4,93 +4,79 @@ What is wrong is taken out and the rest is checked again, so that the rules betw
 stands, and one run tells of every mistake.
 """
 
-from typing import Any, TypeVar, get_args
+from typing import Any
 
-from pydantic import BaseModel, ValidationError
-from pydantic_core import ErrorDetails
+from pydantic_core import ErrorDetails, ValidationError
 
 from finishcalc.intake.fields import Reading
-from finishcalc.intake.nearest import did_you_mean, nearest
+from finishcalc.intake.nearest import did_you_mean, in_words, nearest
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
+from finishcalc.intake.table import Kind, ListOf, Named, Table
 from finishcalc.problems import Problem
-
-Model = TypeVar("Model", bound=BaseModel)
 
 
 def check(
-    model: type[Model], data: Any, source: Source, units: str, at: Path = ()
-) -> tuple[Model, list[Problem], set[Path]]:
+    table: Table, data: Any, source: Source, units: str, at: Path = ()
+) -> tuple[dict[str, Any], list[Problem], set[Path]]:
     """Check `data`, which stands at the path `at` of `source`.
 
-    Gives the model of all that is right, the problems, and the paths of what was taken out. `data` is changed.
+    Gives the values of all that is right, the problems, and the paths of what was taken out. `data` is changed.
     """
     problems: list[Problem] = []
     faulty: set[Path] = set()
     while True:
         try:
-            return model.model_validate(data, context=Reading(units)), problems, faulty
+            return table.validator.validate_python(data, context=Reading(units)), problems, faulty
         except ValidationError as error:
             for detail in error.errors(include_url=False, include_input=False):
                 path = at + detail["loc"]
-                problems.append(source.problem(path, *_words(detail, model)))
+                problems.append(source.problem(path, *_words(detail, table)))
                 faulty.add(path)
                 data = _without(data, detail["loc"])
 
 
-def _words(detail: ErrorDetails, model: type[BaseModel]) -> tuple[str, str]:
+def _words(detail: ErrorDetails, table: Table) -> tuple[str, str]:
     """What is wrong, and what would be right."""
     kind, context = detail["type"], detail.get("ctx", {})
     if kind == "refused":
         return context["message"], context["hint"]
     if kind == "extra_forbidden":
-        return "unknown key", _known(model, detail["loc"])
+        return "unknown key", _known(table, detail["loc"])
     if kind == "missing":
         return "is missing", f"add {detail['loc'][-1]} = ..."
-    if kind == "model_type":
-        return (
-            "is not a table",
-            f"give it keys of its own: [{detail['loc'][-1] if detail['loc'] else 'table'}]",
-        )
     if kind == "dict_type":
-        return "is not a table", "give it keys of its own"
-    if kind == "tuple_type":
+        return "is not a table", f"give it keys of its own: [{detail['loc'][-1] if detail['loc'] else 'table'}]"
+    if kind == "list_type":
         return "is not a list", "write it in brackets: [ ... ]"
     raise AssertionError(f"no words for {kind}")
 
 
-def _known(model: type[BaseModel], loc: tuple[int | str, ...]) -> str:
+def _known(table: Table, loc: tuple[int | str, ...]) -> str:
     """The nearest key that would be known here, or the table in which this key belongs."""
-    table = _table_at(model, loc[:-1])
+    around = _table_at(table, loc[:-1])
     word = str(loc[-1])
-    keys = list(table.model_fields) if table else []
-    if hint := did_you_mean(word, keys):
+    if hint := did_you_mean(word, around.keys):
         return hint
-    homes = [name for name, field in model.model_fields.items() if word in _keys_of(field.annotation)]
+    homes = [name for name, kind in table.keys.items() if isinstance(kind, Table) and word in kind.keys]
     if homes:
-        return "it belongs in " + " or ".join(f"[{home}]" for home in homes)
-    return "known here: " + ", ".join(keys) if keys else ""
+        return "it belongs in " + in_words([f"[{home}]" for home in homes], "or")
+    return "known here: " + ", ".join(around.keys)
 
 
-def _table_at(model: type[BaseModel], loc: tuple[int | str, ...]) -> type[BaseModel] | None:
-    table: type[BaseModel] | None = model
+def _table_at(table: Table, loc: tuple[int | str, ...]) -> Table:
+    """The table that a path leads into, through lists and names of the file's own."""
+    found: Kind = table
     for step in loc:
-        if table is None or step not in table.model_fields:
-            continue
-        table = _model_in(table.model_fields[str(step)].annotation)
-    return table
-
-
-def _model_in(annotation: Any) -> type[BaseModel] | None:
-    """The table inside `X | None`, `tuple[X, ...]` or `dict[str, X]`."""
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    return next((found for part in get_args(annotation) if (found := _model_in(part))), None)
-
-
-def _keys_of(annotation: Any) -> list[str]:
-    table = _model_in(annotation)
-    return list(table.model_fields) if table else []
+        if isinstance(found, Table):
+            found = found.keys[str(step)]
+        elif isinstance(found, Named):
+            found = found.each
+        if isinstance(found, ListOf):
+            found = found.table
+    if not isinstance(found, Table):
+        raise AssertionError(f"no table at {loc}")
+    return found
 
 
 def _without(data: Any, loc: tuple[int | str, ...]) -> Any:

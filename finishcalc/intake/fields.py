@@ -8,10 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime
 from fractions import Fraction
-from typing import Annotated, Any, ClassVar
-
-from pydantic import BaseModel, ConfigDict
-from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+from typing import Any
 
 from finishcalc.intake.nearest import did_you_mean, one_of
 from finishcalc.measures.length import AREA_UNITS, MM_PER, Length
@@ -30,53 +27,11 @@ class Reading:
     units: str
 
 
-class Sparse(BaseModel):
-    """A table in which every key may be left out. `model_fields_set` tells which were given."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
-
-    studio_only: ClassVar[frozenset[str]] = frozenset()
-    """Keys whose values the customer's sheet never shows."""
-    figures: ClassVar[frozenset[str]] = frozenset()
-    """Keys that hold a price, a share or minutes: a sample is marked as one wherever it prints."""
-    takes_away: ClassVar[dict[str, tuple[str, ...]]] = {}
-    """Keys that a layer's own key makes void in the layers below: a new currency has not the old one's symbol."""
-    at_root: ClassVar[frozenset[str]] = frozenset()
-    """Keys whose tables are laid where a project file has them, not under their own name."""
+Take = Callable[[object, Reading], Any]
+"""Gives the value that a file's value stands for. Raises MeasureError with a mend."""
 
 
-class Whole(BaseModel):
-    """A table in a list: every key without a default must be there."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
-
-
-def refuse(message: str, hint: str = "") -> PydanticCustomError:
-    """The error of a field: what is wrong, and what would be right."""
-    return PydanticCustomError("refused", "{message}", {"message": message, "hint": hint})
-
-
-class _Door:
-    """Tells pydantic to send a value through `take` and through nothing else.
-
-    pydantic's own PlainValidator also works out how the type behind it would be written, which doubles the time
-    it takes to start.
-    """
-
-    def __init__(self, take: Callable[[object, Any], Any]) -> None:
-        self.take = take
-
-    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> CoreSchema:
-        return core_schema.with_info_plain_validator_function(self.validate)
-
-    def validate(self, value: object, info: core_schema.ValidationInfo) -> Any:
-        try:
-            return self.take(value, info.context)
-        except MeasureError as error:
-            raise refuse(str(error), error.hint) from None
-
-
-def length(least: str, most: str) -> _Door:
+def length(least: str, most: str) -> Take:
     """A length from `least` to `most`, both included. "0 in" refuses negative lengths."""
     low, high = Length.parse(least), Length.parse(most)
 
@@ -88,10 +43,10 @@ def length(least: str, most: str) -> _Door:
             raise MeasureError(f"{show(found)} is out of bounds", f"it must {floor} and at most {show(high)}")
         return found
 
-    return _Door(take)
+    return take
 
 
-def number(least: Fraction, most: Fraction) -> _Door:
+def number(least: Fraction, most: Fraction) -> Take:
     """A number without a unit, from `least` to `most`."""
 
     def take(value: object, _: Reading) -> Fraction:
@@ -102,10 +57,10 @@ def number(least: Fraction, most: Fraction) -> _Door:
             raise MeasureError(f"{show(found)} is out of bounds", f"it must {floor} and at most {show(most)}")
         return found
 
-    return _Door(take)
+    return take
 
 
-def whole_number(least: int, most: int) -> _Door:
+def whole_number(least: int, most: int) -> Take:
     """A whole number from `least` to `most`."""
 
     def take(value: object, _: Reading) -> int:
@@ -114,10 +69,10 @@ def whole_number(least: int, most: int) -> _Door:
             raise MeasureError("is not a count that can be used", f"use a whole number from {least} to {most}")
         return int(found)
 
-    return _Door(take)
+    return take
 
 
-def share(most: Fraction) -> _Door:
+def share(most: Fraction) -> Take:
     """A share written in per cent, as in "25 %", from 0 to `most`."""
 
     def take(value: object, _: Reading) -> Part:
@@ -128,7 +83,7 @@ def share(most: Fraction) -> _Door:
             raise MeasureError("is out of bounds", f"use a share from 0 % to {Notation('in').show(most * 100)} %")
         return Part(found)
 
-    return _Door(take)
+    return take
 
 
 def _likely(value: object) -> str:
@@ -140,7 +95,7 @@ def _likely(value: object) -> str:
     return Notation("in", group="").show(found * 100 if 0 < found < 1 else found)
 
 
-def _text(longest: int, lines: bool = False) -> _Door:
+def _text(longest: int, lines: bool = False) -> Take:
     def take(value: object, _: Reading) -> str:
         if not isinstance(value, str):
             raise MeasureError("is not text", 'write it in quotes: "..."')
@@ -150,10 +105,10 @@ def _text(longest: int, lines: bool = False) -> _Door:
             raise MeasureError("runs over several lines", "write it on one line")
         return value
 
-    return _Door(take)
+    return take
 
 
-def choice(*names: str) -> _Door:
+def choice(*names: str) -> Take:
     """One of a few words."""
 
     def take(value: object, _: Reading) -> str:
@@ -163,7 +118,7 @@ def choice(*names: str) -> _Door:
         shown = f'"{shorten(word)}"' if isinstance(value, str) else "that"
         raise MeasureError(f"{shown} is not one of its words", did_you_mean(word, names) or one_of(names))
 
-    return _Door(take)
+    return take
 
 
 def _take_classes(value: object, _: Reading) -> tuple[str, ...]:
@@ -175,6 +130,12 @@ def _take_classes(value: object, _: Reading) -> tuple[str, ...]:
     if len(set(value)) < len(value):
         raise MeasureError("names a class twice", "name each class once")
     return tuple(value)
+
+
+def _take_lines(value: object, reading: Reading) -> tuple[str, ...]:
+    if not isinstance(value, list):
+        raise MeasureError("is not a list", 'write it in brackets: ["...", "..."]')
+    return tuple(LINE(line, reading) for line in value)
 
 
 def _take_flag(value: object, _: Reading) -> bool:
@@ -189,20 +150,27 @@ def _take_date(value: object, _: Reading) -> date:
     return value
 
 
-Line = Annotated[str, _text(200)]
-Notes = Annotated[str, _text(5000, lines=True)]
-Flag = Annotated[bool, _Door(_take_flag)]
-Day = Annotated[date, _Door(_take_date)]
-Units = Annotated[str, choice("in", "cm")]
-LengthUnit = Annotated[str, choice(*MM_PER)]
-AreaUnit = Annotated[str, choice(*AREA_UNITS)]
-LineClass = Annotated[str, choice(*LINE_CLASSES)]
-Classes = Annotated[tuple[str, ...], _Door(_take_classes)]
-Side = Annotated[Length, length("1 in", "20 ft")]
-Margin = Annotated[Length, length("0 in", "36 in")]
-SeamAllowance = Annotated[Length, length("0 in", "3 in")]
-Share = Annotated[Part, share(Fraction(1))]
-Markup = Annotated[Part, share(Fraction(10))]
-Shrinkage = Annotated[Part, share(Fraction(1, 2))]
-Price = Annotated[Fraction, number(Fraction(0), Fraction(10_000_000))]
-Minutes = Annotated[Fraction, number(Fraction(0), Fraction(100_000))]
+LINE = _text(200)
+LINES: Take = _take_lines
+NOTES = _text(5000, lines=True)
+FLAG: Take = _take_flag
+DAY: Take = _take_date
+UNITS = choice("in", "cm")
+LENGTH_UNIT = choice(*MM_PER)
+AREA_UNIT = choice(*AREA_UNITS)
+LINE_CLASS = choice(*LINE_CLASSES)
+CLASSES: Take = _take_classes
+SIDE = length("1 in", "20 ft")
+MARGIN = length("0 in", "36 in")
+SEAM_ALLOWANCE = length("0 in", "3 in")
+REPEAT = length("0 in", "10 ft")
+PITCH = length("1 mm", "10 ft")
+CLOTH_WIDTH = length("4 in", "200 in")
+STEP = length("1 mm", "10 yd")
+THICKNESS = length("0.001 in", "2 in")
+SHARE = share(Fraction(1))
+MARKUP = share(Fraction(10))
+SHRINKAGE = share(Fraction(1, 2))
+PRICE = number(Fraction(0), Fraction(10_000_000))
+MINUTES = number(Fraction(0), Fraction(100_000))
+COUNT = number(Fraction(0), Fraction(10_000))

@@ -8,13 +8,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from finishcalc.intake.fields import Sparse
-from finishcalc.intake.materials import Material
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
+from finishcalc.intake.table import Key, ListOf, Named, Table
 from finishcalc.measures.said import Audience, Share
 
 LayerName = Literal["preset", "sample shop", "shop file", "project file"]
+Values = dict[str, Any]
+"""A table's values after the check: only the keys that the file gives."""
+
 SAMPLE_LAYERS = ("preset", "sample shop")
 
 
@@ -48,24 +50,27 @@ class Layers:
     def __init__(self, values: dict[Path, Laid] | None = None) -> None:
         self.values: dict[Path, Laid] = dict(values or {})
 
-    def lay(self, model: Sparse, layer: LayerName, source: Source, at: Path = (), path: Path = ()) -> None:
-        """Lay the keys that `model` gives over what is there. A material that is named replaces the one below."""
-        if isinstance(model, Material) and model.model_fields_set & {"preset", "name"}:
+    def lay(
+        self, table: Table, given: Values, layer: LayerName, source: Source, at: Path = (), path: Path = ()
+    ) -> None:
+        """Lay the keys that a file gives over what is there. A material that is named replaces the one below."""
+        if "preset" in table.keys and given.keys() & {"preset", "name"}:
             self._clear(path)
-        for key in model.model_fields_set & model.takes_away.keys():
-            for void in model.takes_away[key]:
+        for key in given.keys() & table.takes_away.keys():
+            for void in table.takes_away[key]:
                 self.values.pop((*path, void), None)
-        for steps, home, item in _leaves(model, path):
-            if isinstance(item, Sparse):
-                self.lay(item, layer, source, at + steps, home)
+        for steps, kind, item in _entries(table, given):
+            home = () if steps[0] in table.at_root else path + steps
+            if isinstance(kind, Table):
+                self.lay(kind, item, layer, source, at + steps, home)
             else:
-                self.values[home] = _laid(model, item, Origin(layer, source, at + steps))
+                self.values[home] = _laid(kind, item, Origin(layer, source, at + steps))
 
-    def fill(self, model: Sparse, layer: LayerName, source: Source, at: Path, path: Path) -> None:
-        """Give the keys of `model` to those that nothing stands on yet."""
-        for steps, home, item in _leaves(model, path):
-            if home not in self.values:
-                self.values[home] = _laid(model, item, Origin(layer, source, at + steps))
+    def fill(self, table: Table, given: Values, layer: LayerName, source: Source, at: Path, path: Path) -> None:
+        """Give the keys of one table to those that nothing stands on yet."""
+        for steps, kind, item in _entries(table, given):
+            if path + steps not in self.values and not isinstance(kind, Table):
+                self.values[path + steps] = _laid(kind, item, Origin(layer, source, at + steps))
 
     def get(self, *path: str) -> Any:
         """The value at a path, a share as its Fraction, or None where no layer gives one."""
@@ -88,16 +93,17 @@ def bare(value: Any) -> Any:
     return value.part if isinstance(value, Share) else value
 
 
-def _leaves(model: Sparse, path: Path) -> Iterator[tuple[Path, Path, Any]]:
-    """Each key that the model gives: its steps in the file, the path it is laid at, and its value or table."""
-    for key in type(model).model_fields:
-        if key in model.model_fields_set:
-            value = getattr(model, key)
-            for name, item in value.items() if isinstance(value, dict) else [(None, value)]:
-                steps = (key,) if name is None else (key, name)
-                yield steps, () if key in model.at_root else path + steps, item
+def _entries(table: Table, given: Values) -> Iterator[tuple[tuple[str, ...], Key | ListOf | Table, Any]]:
+    """Each key that is given, with its steps in the file, its kind, and its value or table."""
+    for key, kind in table.keys.items():
+        if key not in given:
+            continue
+        if isinstance(kind, Named):
+            for name, item in given[key].items():
+                yield (key, name), kind.each, item
+        else:
+            yield (key,), kind, given[key]
 
 
-def _laid(model: Sparse, value: Any, origin: Origin) -> Laid:
-    key = next(step for step in reversed(origin.at) if step in type(model).model_fields)
-    return Laid(value, origin, "studio" if key in model.studio_only else "customer", key in model.figures)
+def _laid(kind: Key | ListOf, value: Any, origin: Origin) -> Laid:
+    return Laid(value, origin, "studio" if kind.in_house else "customer", kind.figure)

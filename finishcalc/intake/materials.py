@@ -3,133 +3,95 @@
 Each may be a name of a preset, a preset with some keys changed, or a whole table with its own `name`.
 """
 
-from typing import Annotated, Any, ClassVar, Self
+from typing import Any
 
-from pydantic import model_validator
-
-from finishcalc.intake.fields import (
-    Flag,
-    LengthUnit,
-    Line,
-    Margin,
-    Minutes,
-    Price,
-    Share,
-    Shrinkage,
-    Sparse,
-    Whole,
-    choice,
-    length,
-    refuse,
-)
-from finishcalc.measures.length import Length
-
-Pitch = Annotated[Length, length("1 mm", "10 ft")]
-ClothWidth = Annotated[Length, length("4 in", "200 in")]
-Thickness = Annotated[Length, length("0.001 in", "2 in")]
-Step = Annotated[Length, length("1 mm", "10 yd")]
+from finishcalc.intake import fields as f
+from finishcalc.intake.table import Key, Kind, ListOf, Table
+from finishcalc.measures.numbers import MeasureError
 
 
-class Material(Sparse):
+def _material(keys: dict[str, Kind]) -> Table:
     """A preset's name on its own stands for the table `{ preset = "name" }`."""
-
-    preset: Line | None = None
-    name: Line | None = None
-
-    @model_validator(mode="before")
-    @classmethod
-    def _named(cls, data: Any) -> Any:
-        return {"preset": data} if isinstance(data, str) else data
+    named: dict[str, Kind] = {"preset": Key(f.LINE), "name": Key(f.LINE)}
+    return Table(named | keys, shorthand=lambda value: {"preset": value} if isinstance(value, str) else value)
 
 
-class FabricTable(Material):
-    """A cloth."""
+ANY_CLOTH: dict[str, Kind] = {
+    "step": Key(f.STEP),
+    "straighten": Key(f.MARGIN),
+    "selvage": Key(f.MARGIN),
+    "shrink_across": Key(f.SHRINKAGE),
+    "shrink_along": Key(f.SHRINKAGE),
+    "directional": Key(f.FLAG),
+    "nap": Key(f.FLAG),
+    "repeat": Key(f.REPEAT),
+}
+"""What a shop may also say of any cloth that does not say it itself."""
 
-    studio_only: ClassVar[frozenset[str]] = frozenset({"price"})
-    figures: ClassVar[frozenset[str]] = frozenset({"price"})
+FABRIC = _material(
+    {
+        "width": Key(f.CLOTH_WIDTH),
+        "price": Key(f.PRICE, figure=True, in_house=True),
+        "per": Key(f.LENGTH_UNIT),
+        **ANY_CLOTH,
+    }
+)
 
-    width: ClothWidth | None = None
-    price: Price | None = None
-    per: LengthUnit | None = None
-    step: Step | None = None
-    selvage: Margin | None = None
-    straighten: Margin | None = None
-    shrink_across: Shrinkage | None = None
-    shrink_along: Shrinkage | None = None
-    directional: Flag | None = None
-    nap: Flag | None = None
-    repeat: Annotated[Length, length("0 in", "10 ft")] | None = None
+PACKAGE = Table(
+    {"size": Key(f.LINE), "width": Key(f.CLOTH_WIDTH), "length": Key(f.CLOTH_WIDTH), "price": Key(f.PRICE)}, whole=True
+)
+ROLL = Table(
+    {"width": Key(f.CLOTH_WIDTH), "price": Key(f.PRICE), "per": Key(f.LENGTH_UNIT), "step": Key(f.STEP)}, whole=True
+)
 
+ANY_BATTING: dict[str, Kind] = {
+    "packages": ListOf(PACKAGE, figure=True, in_house=True),
+    "rolls": ListOf(ROLL, figure=True, in_house=True),
+    "thickness": Key(f.THICKNESS),
+    "widest": Key(f.PITCH),
+}
+"""What a shop may also say of any batting that does not say it itself."""
 
-class PackageTable(Whole):
-    """A batting sold ready cut."""
+BATTING = _material(ANY_BATTING)
 
-    size: Line
-    width: ClothWidth
-    length: ClothWidth
-    price: Price
-
-
-class RollTable(Whole):
-    """A batting sold by the length."""
-
-    width: ClothWidth
-    price: Price
-    per: LengthUnit
-    step: Step
-
-
-class BattingTable(Material):
-    """A batting."""
-
-    studio_only: ClassVar[frozenset[str]] = frozenset({"packages", "rolls"})
-    figures: ClassVar[frozenset[str]] = frozenset({"packages", "rolls"})
-
-    packages: tuple[PackageTable, ...] | None = None
-    rolls: tuple[RollTable, ...] | None = None
-    thickness: Thickness | None = None
-    widest: Pitch | None = None
-
-
-class StyleTable(Material):
-    """A quilting style."""
-
-    rate_class: Line | None = None
-    line_spacing: Annotated[Length, length("0.05 in", "20 ft")] | None = None
-    pattern_height: Pitch | None = None
-    row_pitch: Annotated[Length, length("1/4 in", "10 ft")] | None = None
-    run_off: Margin | None = None
-    stitch_length: Annotated[Length, length("0.2 mm", "1 in")] | None = None
-    may_turn: Flag | None = None
+STYLE = _material(
+    {
+        "rate_class": Key(f.LINE),
+        "line_spacing": Key(f.length("0.05 in", "20 ft")),
+        "pattern_height": Key(f.PITCH),
+        "row_pitch": Key(f.length("1/4 in", "10 ft")),
+        "run_off": Key(f.MARGIN),
+        "stitch_length": Key(f.length("0.2 mm", "1 in")),
+        "may_turn": Key(f.FLAG),
+    }
+)
 
 
-class StageTable(Whole):
-    """A stage of the work; `speed` stands where the figures are lengths a minute."""
-
-    name: Line
-    each: Annotated[str, choice("quilt", "pass", "bobbin", "stitching")]
-    low: Minutes
-    likely: Minutes
-    high: Minutes
-    attended: Share
-    speed: Pitch | None = None
-
-    @model_validator(mode="after")
-    def _in_order(self) -> Self:
-        if self.each == "stitching":
-            if self.speed is None:
-                raise refuse("has no speed", "say what its figures count: speed = 1 for lengths of 1 a minute")
-            if not self.low >= self.likely >= self.high > 0:
-                raise refuse("its speeds are out of order", "low is the quickest speed, high the slowest, all above 0")
-        elif not self.low <= self.likely <= self.high:
-            raise refuse("its minutes are out of order", "low is the least, high the most")
-        return self
+def _in_order(stage: dict[str, Any]) -> None:
+    """Minutes rise from low to high; speeds, which the stitching has, fall."""
+    low, likely, high = stage["low"], stage["likely"], stage["high"]
+    if stage["each"] == "stitching":
+        if "speed" not in stage:
+            raise MeasureError("has no speed", "say what its figures count: speed = 1 for lengths of 1 a minute")
+        if not low >= likely >= high > 0:
+            raise MeasureError("its speeds are out of order", "low is the quickest, high the slowest, all above 0")
+    elif not low <= likely <= high:
+        raise MeasureError("its minutes are out of order", "low is the least, high the most")
 
 
-class MethodTable(Material):
-    """A way of quilting."""
+STAGE = Table(
+    {
+        "name": Key(f.LINE),
+        "each": Key(f.choice("quilt", "pass", "bobbin", "stitching")),
+        "low": Key(f.MINUTES),
+        "likely": Key(f.MINUTES),
+        "high": Key(f.MINUTES),
+        "attended": Key(f.SHARE),
+        "speed": Key(f.PITCH),
+    },
+    whole=True,
+    optional=("speed",),
+    last=_in_order,
+)
 
-    studio_only: ClassVar[frozenset[str]] = frozenset({"stages"})
-    figures: ClassVar[frozenset[str]] = frozenset({"stages"})
-
-    stages: tuple[StageTable, ...] | None = None
+METHOD = _material({"stages": ListOf(STAGE, figure=True, in_house=True)})

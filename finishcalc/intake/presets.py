@@ -6,17 +6,13 @@ from functools import cache
 from pathlib import Path as FilePath
 
 from finishcalc.intake.checking import check
-from finishcalc.intake.materials import BattingTable, FabricTable, Material, MethodTable, StyleTable
+from finishcalc.intake.layers import Values
+from finishcalc.intake.materials import BATTING, FABRIC, METHOD, STYLE
 from finishcalc.intake.reading import Source, parse, read
-from finishcalc.intake.shop_file import ShopFile
+from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.problems import ProblemsFound
 
-KINDS: dict[str, type[Material]] = {
-    "fabrics": FabricTable,
-    "battings": BattingTable,
-    "styles": StyleTable,
-    "methods": MethodTable,
-}
+KINDS = {"fabrics": FABRIC, "battings": BATTING, "styles": STYLE, "methods": METHOD}
 SYSTEMS = {"in": "inch", "cm": "metric"}
 """The file of each kind that holds the presets for projects in inches or centimetres."""
 
@@ -26,7 +22,7 @@ class Preset:
     """A preset by its name, with the text it stands in and the currency its sample prices are meant in."""
 
     name: str
-    table: Material
+    values: Values
     source: Source
     currency: str
 
@@ -52,10 +48,10 @@ def names(kind: str, units: str) -> list[str]:
 
 
 @cache
-def sample_shop(units: str) -> tuple[ShopFile, Source]:
+def sample_shop(units: str) -> tuple[Values, Source]:
     """The sample shop for projects in these units: it holds every key a shop file may hold."""
     source = _source("shops", units)
-    shop, problems, _ = check(ShopFile, parse(source), source, units)
+    shop, problems, _ = check(SHOP_FILE, parse(source), source, units)
     if problems:
         raise ProblemsFound(problems)
     return shop, source
@@ -70,8 +66,8 @@ def _catalogue(kind: str, units: str) -> dict[str, Preset]:
     currency = data.pop("currency", "")
     found, problems = {}, []
     for name, table in data.items():
-        model, wrong, _ = check(KINDS[kind], table, source, units, at=(name,))
-        found[name] = Preset(name, model, source, currency)
+        values, wrong, _ = check(KINDS[kind], table, source, units, at=(name,))
+        found[name] = Preset(name, values, source, currency)
         problems += wrong
     if problems:
         raise ProblemsFound(problems)

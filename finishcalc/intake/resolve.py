@@ -8,13 +8,13 @@ from typing import Any
 from finishcalc.intake import presets
 from finishcalc.intake.build import build_project, build_shop
 from finishcalc.intake.checking import check
-from finishcalc.intake.layers import SAMPLE_LAYERS, Laid, Layers
-from finishcalc.intake.materials import FabricTable
+from finishcalc.intake.layers import SAMPLE_LAYERS, Laid, Layers, Values
+from finishcalc.intake.materials import FABRIC
 from finishcalc.intake.positions import Path
-from finishcalc.intake.project_file import ProjectFile
+from finishcalc.intake.project_file import PROJECT_FILE
 from finishcalc.intake.reading import STANDARD_INPUT, Source, dotted, parse, read
 from finishcalc.intake.rules import MATERIALS, Check, apply
-from finishcalc.intake.shop_file import ShopFile
+from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.project import Project
 from finishcalc.shop import Shop
@@ -50,7 +50,7 @@ def resolve(source: Source, shop: str | None = None, folder: PurePath | None = N
     """Resolve a project's text; a shop file it names lies in `folder` or below. Raises ProblemsFound."""
     data = parse(source)
     units = data.get("units") if data.get("units") in presets.SYSTEMS else "in"
-    project, problems, faulty = check(ProjectFile, data, source, str(units))
+    project, problems, faulty = check(PROJECT_FILE, data, source, str(units))
     shop_source, shop_problems = _shop_source(project, source, shop, folder or PurePath())
     problems += shop_problems
     shop_model = None
@@ -62,7 +62,7 @@ def resolve(source: Source, shop: str | None = None, folder: PurePath | None = N
     problems += apply(Check(layers, source, str(units), faulty))
     if problems:
         raise ProblemsFound(_in_file_order(problems, source))
-    title = project.title or _title_of(source)
+    title = project.get("title") or _title_of(source)
     currency = layers.get("money", "currency")
     return Resolved(
         build_project(layers, title, str(units)),
@@ -74,14 +74,14 @@ def resolve(source: Source, shop: str | None = None, folder: PurePath | None = N
 
 
 def _shop_source(
-    project: ProjectFile, source: Source, shop: str | None, folder: PurePath
+    project: Values, source: Source, shop: str | None, folder: PurePath
 ) -> tuple[Source | None, list[Problem]]:
     """The shop file's text: the one asked for stands over the one the project names."""
     asked = shop is not None
-    if shop is None and project.shop is None:
+    if shop is None and "shop" not in project:
         return None, []
     if shop is None:
-        named = PurePath(project.shop or "")
+        named = PurePath(project["shop"])
         if named.is_absolute() or ".." in named.parts:
             hint = 'put the shop file beside the project or below it: shop = "my-studio.toml"'
             return None, [source.problem(("shop",), "lies outside the project's folder", hint)]
@@ -97,12 +97,12 @@ def _blamed(source: Source, shop: str, found: Problem) -> Problem:
     return source.problem(("shop",), f"{shop}: {found.message}", found.hint)
 
 
-def _check_shop(source: Source, units: str) -> tuple[ShopFile | None, list[Problem]]:
+def _check_shop(source: Source, units: str) -> tuple[Values | None, list[Problem]]:
     try:
         data = parse(source)
     except ProblemsFound as found:
         return None, list(found.problems)
-    model, problems, _ = check(ShopFile, data, source, _units_of(data, units))
+    model, problems, _ = check(SHOP_FILE, data, source, _units_of(data, units))
     return model, problems
 
 
@@ -111,18 +111,19 @@ def _units_of(data: dict[str, Any], units: str) -> str:
     return given if isinstance(given, str) and given in presets.SYSTEMS else units
 
 
-def _lay(project: ProjectFile, source: Source, shop: ShopFile | None, shop_source: Source | None, units: str) -> Layers:
-    layers = Layers(_samples(shop.units if shop and shop.units else units))
-    if shop and shop_source:
-        layers.lay(shop, "shop file", shop_source)
-    layers.lay(project, "project file", source)
+def _lay(project: Values, source: Source, shop: Values | None, shop_source: Source | None, units: str) -> Layers:
+    layers = Layers(_samples((shop or {}).get("units", units)))
+    if shop is not None and shop_source:
+        layers.lay(SHOP_FILE, shop, "shop file", shop_source)
+    layers.lay(PROJECT_FILE, project, "project file", source)
     return layers
 
 
 @cache
 def _samples(units: str) -> dict[Path, Laid]:
     layers = Layers()
-    layers.lay(presets.sample_shop(units)[0], "sample shop", presets.sample_shop(units)[1])
+    values, source = presets.sample_shop(units)
+    layers.lay(SHOP_FILE, values, "sample shop", source)
     return layers.values
 
 
@@ -138,7 +139,7 @@ def _lay_materials(layers: Layers, units: str) -> set[str]:
             _fill_from_shop(layers, (kind, name), path)
             preset = presets.find(kind, name, units)
             if preset:
-                layers.fill(preset.table, "preset", preset.source, (name,), path)
+                layers.fill(presets.KINDS[kind], preset.values, "preset", preset.source, (name,), path)
                 price = layers.values.get((*path, "price"))
                 currencies.add(preset.currency if price and price.origin.layer == "preset" else "")
         if kind in FOR_ANY and name != "none":
@@ -151,7 +152,7 @@ def _fill_from_shop(layers: Layers, at: Path, path: Path) -> None:
     for key, laid in list(layers.values.items()):
         if key[:-1] == at and key[-1] != "preset":
             name = "per" if key == ("cloth", "unit") else key[-1]
-            if name in FabricTable.model_fields or at != ("cloth",):
+            if name in FABRIC.keys or at != ("cloth",):
                 layers.values.setdefault((*path, name), laid)
 
 
@@ -164,8 +165,7 @@ def _sample_currency(layers: Layers) -> str:
 def _currency_in(laid: Laid) -> str:
     system = laid.origin.source.name.removeprefix("presets/shops/").removesuffix(".toml")
     units = next(units for units, name in presets.SYSTEMS.items() if name == system)
-    money = presets.sample_shop(units)[0].money
-    return (money.currency if money else None) or ""
+    return str(presets.sample_shop(units)[0]["money"]["currency"])
 
 
 def _is_sample(laid: Laid) -> bool:

@@ -192,8 +192,8 @@ def _tax_is_added_or_included(check: Check) -> None:
     """A price that holds one tax and has another added is no price anyone could check."""
     ways: dict[str, set[bool]] = {}
     for tax in check.layers.get("tax"):
-        included = tax.included if tax.included is not None else check.layers.get("taxing", "included")
-        for line_class in tax.classes if tax.classes is not None else check.layers.get("taxing", "classes"):
+        included = tax.get("included", check.layers.get("taxing", "included"))
+        for line_class in tax.get("classes", check.layers.get("taxing", "classes")):
             ways.setdefault(line_class, set()).add(included)
     for line_class, found in ways.items():
         if len(found) > 1:
@@ -207,9 +207,9 @@ def _tax_is_added_or_included(check: Check) -> None:
 def _extras_are_known(check: Check) -> None:
     known = check.layers.names("extras")
     for wish in check.layers.get("charges", "extras"):
-        if wish.name not in known:
-            hint = did_you_mean(wish.name, known) or one_of(known)
-            check.wrong([("charges", "extras")], f'there is no extra "{wish.name}"', hint)
+        if wish["name"] not in known:
+            hint = did_you_mean(wish["name"], known) or one_of(known)
+            check.wrong([("charges", "extras")], f'there is no extra "{wish["name"]}"', hint)
     for name in known:
         _tell_missing(check, ("extras", name), Extra, "an extra needs it")
 

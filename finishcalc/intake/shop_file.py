@@ -1,214 +1,106 @@
 """The keys of a shop file: what the studio charges, its frame, and what its projects usually want."""
 
-from typing import Annotated, ClassVar
+from finishcalc.intake import fields as f
+from finishcalc.intake.materials import ANY_BATTING, ANY_CLOTH, BATTING, FABRIC, METHOD, STYLE
+from finishcalc.intake.project_file import SECTIONS
+from finishcalc.intake.table import Key, Kind, ListOf, Named, Table
 
-from finishcalc.intake.fields import (
-    AreaUnit,
-    Classes,
-    Flag,
-    LengthUnit,
-    Line,
-    LineClass,
-    Margin,
-    Markup,
-    Minutes,
-    Notes,
-    Price,
-    Share,
-    Shrinkage,
-    Sparse,
-    Units,
-    Whole,
-    choice,
-    length,
-    whole_number,
+RATE = Key(f.PRICE, figure=True)
+
+TAX_RULES: dict[str, Kind] = {
+    "classes": Key(f.CLASSES),
+    "included": Key(f.FLAG),
+    "by": Key(f.choice("invoice", "item")),
+}
+"""What a tax says, or `[taxing]` says for any tax that does not."""
+
+TAX = Table({"label": Key(f.LINE), "percent": Key(f.SHARE), **TAX_RULES}, whole=True, optional=tuple(TAX_RULES))
+
+EXTRA = Table(
+    {
+        "label": Key(f.LINE),
+        "price": RATE,
+        "per": Key(f.choice("each", "hour", "in", "ft", "yd", "cm", "m")),
+        "line_class": Key(f.LINE_CLASS),
+    }
 )
-from finishcalc.intake.materials import (
-    BattingTable,
-    FabricTable,
-    MethodTable,
-    PackageTable,
-    Pitch,
-    RollTable,
-    Step,
-    StyleTable,
-    Thickness,
+
+SHOP_FILE = Table(
+    {
+        "units": Key(f.UNITS),
+        "studio": Table(
+            {
+                "name": Key(f.LINE),
+                "contact": Key(f.LINES),
+                "place": Key(f.LINE),
+                "terms": Key(f.NOTES),
+                "days_valid": Key(f.whole_number(0, 3650)),
+                "paper": Key(f.choice("letter", "A4")),
+            }
+        ),
+        "money": Table(
+            {
+                "currency": Key(f.LINE),
+                "symbol": Key(f.LINE),
+                "symbol_place": Key(f.choice("before", "after")),
+                "decimal": Key(f.choice(".", ",")),
+                "group": Key(f.choice(".", ",", "'", " ", "\u00a0", "\u202f", "")),
+                "date_order": Key(f.choice("year-month-day", "day-month-year", "month-day-year")),
+                "cash_rounding": Key(f.PRICE),
+            },
+            takes_away={"currency": ("symbol",)},
+        ),
+        "cloth": Table(
+            {
+                "unit": Key(f.LENGTH_UNIT),
+                **ANY_CLOTH,
+                "most_seams": Key(f.whole_number(0, 100)),
+                "shortest_piece": Key(f.length("1 in", "10 ft")),
+                "clear_edge": Key(f.MARGIN),
+                "worth_turning": Key(f.length("0 in", "100 yd")),
+                "least_overage": Key(f.MARGIN),
+            }
+        ),
+        "any_batting": Table(ANY_BATTING),
+        "seaming": Table(
+            {
+                "minutes_each": Key(f.MINUTES, figure=True, in_house=True),
+                "minutes_along": Key(f.MINUTES, figure=True, in_house=True),
+                "per": Key(f.LENGTH_UNIT, in_house=True),
+            }
+        ),
+        "rates": Table(
+            {
+                "quilting": Named(RATE),
+                "quilting_per": Key(f.AREA_UNIT),
+                "minimum": RATE,
+                "binding": Table(dict.fromkeys(("make", "front", "machine", "hand"), RATE)),
+                "binding_per": Key(f.LENGTH_UNIT),
+                "seam": RATE,
+                "wage": Key(f.PRICE, figure=True, in_house=True),
+                "markup": Key(f.MARKUP, figure=True, in_house=True),
+            }
+        ),
+        "thread": Table(
+            {
+                "bobbin": Key(f.length("1 yd", "5000 yd"), figure=True),
+                "waste": Key(f.SHARE),
+                "thickness_bare": Key(f.THICKNESS),
+            }
+        ),
+        "taxing": Table(TAX_RULES),
+        "tax": ListOf(TAX, figure=True),
+        "deposit": Table(
+            {"percent": Key(f.SHARE, figure=True), "amount": RATE, "classes": Key(f.CLASSES)},
+            takes_away={"percent": ("amount",), "amount": ("percent",)},
+        ),
+        "frame": Table({"widest": Key(f.length("12 in", "40 ft")), "throat": Key(f.length("4 in", "10 ft"))}),
+        "extras": Named(EXTRA),
+        "fabrics": Named(FABRIC),
+        "battings": Named(BATTING),
+        "styles": Named(STYLE),
+        "methods": Named(METHOD),
+        "usual": Table(SECTIONS),
+    },
+    at_root=("usual",),
 )
-from finishcalc.intake.project_file import Wishes
-from finishcalc.measures.length import Length
-
-Sign = Annotated[str, choice(".", ",", "'", " ", "\u00a0", "\u202f", "")]
-
-
-class StudioTable(Sparse):
-    """Who quotes."""
-
-    name: Line | None = None
-    contact: tuple[Line, ...] | None = None
-    place: Line | None = None
-    terms: Notes | None = None
-    days_valid: Annotated[int, whole_number(0, 3650)] | None = None
-    paper: Annotated[str, choice("letter", "A4")] | None = None
-
-
-class MoneyTable(Sparse):
-    """The currency and its signs."""
-
-    takes_away: ClassVar[dict[str, tuple[str, ...]]] = {"currency": ("symbol",)}
-
-    currency: Line | None = None
-    symbol: Line | None = None
-    symbol_place: Annotated[str, choice("before", "after")] | None = None
-    decimal: Annotated[str, choice(".", ",")] | None = None
-    group: Sign | None = None
-    date_order: Annotated[str, choice("year-month-day", "day-month-year", "month-day-year")] | None = None
-    cash_rounding: Price | None = None
-
-
-class ClothTable(Sparse):
-    """How cloth is bought, and what holds for a cloth that does not say it itself."""
-
-    unit: LengthUnit | None = None
-    step: Step | None = None
-    straighten: Margin | None = None
-    selvage: Margin | None = None
-    shrink_across: Shrinkage | None = None
-    shrink_along: Shrinkage | None = None
-    directional: Flag | None = None
-    nap: Flag | None = None
-    repeat: Annotated[Length, length("0 in", "10 ft")] | None = None
-    most_seams: Annotated[int, whole_number(0, 100)] | None = None
-    shortest_piece: Annotated[Length, length("1 in", "10 ft")] | None = None
-    clear_edge: Margin | None = None
-    worth_turning: Annotated[Length, length("0 in", "100 yd")] | None = None
-    least_overage: Margin | None = None
-
-
-class AnyBattingTable(Sparse):
-    """What holds for a batting that does not say it itself."""
-
-    packages: tuple[PackageTable, ...] | None = None
-    rolls: tuple[RollTable, ...] | None = None
-    thickness: Thickness | None = None
-    widest: Pitch | None = None
-
-
-class SeamingTable(Sparse):
-    """What a backing seam costs in time."""
-
-    studio_only: ClassVar[frozenset[str]] = frozenset({"minutes_each", "minutes_along", "per"})
-    figures: ClassVar[frozenset[str]] = frozenset({"minutes_each", "minutes_along"})
-
-    minutes_each: Minutes | None = None
-    minutes_along: Minutes | None = None
-    per: LengthUnit | None = None
-
-
-class BindingRates(Sparse):
-    """What binding costs for each `binding_per` of the perimeter."""
-
-    figures: ClassVar[frozenset[str]] = frozenset({"make", "front", "machine", "hand"})
-
-    make: Price | None = None
-    front: Price | None = None
-    machine: Price | None = None
-    hand: Price | None = None
-
-
-class RatesTable(Sparse):
-    """Prices of work."""
-
-    studio_only: ClassVar[frozenset[str]] = frozenset({"wage", "markup"})
-    figures: ClassVar[frozenset[str]] = frozenset({"quilting", "minimum", "seam", "wage", "markup"})
-
-    quilting: dict[str, Price] | None = None
-    quilting_per: AreaUnit | None = None
-    minimum: Price | None = None
-    binding: BindingRates | None = None
-    binding_per: LengthUnit | None = None
-    seam: Price | None = None
-    wage: Price | None = None
-    markup: Markup | None = None
-
-
-class ThreadTable(Sparse):
-    """Thread and bobbins."""
-
-    figures: ClassVar[frozenset[str]] = frozenset({"bobbin"})
-
-    bobbin: Annotated[Length, length("1 yd", "5000 yd")] | None = None
-    waste: Share | None = None
-    thickness_bare: Thickness | None = None
-
-
-class TaxingTable(Sparse):
-    """What holds for a tax that does not say it itself."""
-
-    classes: Classes | None = None
-    included: Flag | None = None
-    by: Annotated[str, choice("invoice", "item")] | None = None
-
-
-class TaxTable(Whole):
-    """A tax."""
-
-    label: Line
-    percent: Share
-    classes: Classes | None = None
-    included: Flag | None = None
-    by: Annotated[str, choice("invoice", "item")] | None = None
-
-
-class DepositTable(Sparse):
-    """What is asked before the work starts."""
-
-    takes_away: ClassVar[dict[str, tuple[str, ...]]] = {"percent": ("amount",), "amount": ("percent",)}
-    figures: ClassVar[frozenset[str]] = frozenset({"percent", "amount"})
-
-    percent: Share | None = None
-    amount: Price | None = None
-    classes: Classes | None = None
-
-
-class FrameTable(Sparse):
-    """The longarm's frame."""
-
-    widest: Annotated[Length, length("12 in", "40 ft")] | None = None
-    throat: Annotated[Length, length("4 in", "10 ft")] | None = None
-
-
-class ExtraTable(Sparse):
-    """A priced extra."""
-
-    figures: ClassVar[frozenset[str]] = frozenset({"price"})
-
-    label: Line | None = None
-    price: Price | None = None
-    per: Annotated[str, choice("each", "hour", "in", "ft", "yd", "cm", "m")] | None = None
-    line_class: LineClass | None = None
-
-
-class ShopFile(Sparse):
-    """A shop file."""
-
-    figures: ClassVar[frozenset[str]] = frozenset({"tax"})
-    at_root: ClassVar[frozenset[str]] = frozenset({"usual"})
-
-    units: Units | None = None
-    studio: StudioTable | None = None
-    money: MoneyTable | None = None
-    cloth: ClothTable | None = None
-    any_batting: AnyBattingTable | None = None
-    seaming: SeamingTable | None = None
-    rates: RatesTable | None = None
-    thread: ThreadTable | None = None
-    taxing: TaxingTable | None = None
-    tax: tuple[TaxTable, ...] | None = None
-    deposit: DepositTable | None = None
-    frame: FrameTable | None = None
-    extras: dict[str, ExtraTable] | None = None
-    fabrics: dict[str, FabricTable] | None = None
-    battings: dict[str, BattingTable] | None = None
-    styles: dict[str, StyleTable] | None = None
-    methods: dict[str, MethodTable] | None = None
-    usual: Wishes | None = None

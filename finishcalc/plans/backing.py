@@ -51,7 +51,7 @@ def plan_backing(shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: 
     usable = usable_width(wishes.fabric)
     layouts = panel_layouts(width, length, usable, wishes.seam_allowance, wishes.fabric.repeat, _ways(wishes))
     options = sorted(
-        (_option(layout, wishes, sewing, currency, usable) for layout in layouts),
+        (_option(layout, wishes, sewing, currency, usable) for layout in layouts if _runs_as_asked(layout, wishes)),
         key=lambda option: (option.total_cost.minor, option.layout.seams, option.layout.seam_length),
     )
     chosen = _choose(options, sewing.most_seams)
@@ -64,9 +64,12 @@ def plan_backing(shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: 
 
 def _ways(wishes: BackingWishes) -> tuple[str, ...]:
     """Which way the cloth may run: one with a direction or a nap runs down the quilt."""
-    if wishes.fabric.directional or wishes.fabric.nap or wishes.seams == "lengthwise":
-        return ("lengthwise",)
-    return ("crosswise",) if wishes.seams == "crosswise" else ("lengthwise", "crosswise")
+    return ("lengthwise",) if wishes.fabric.directional or wishes.fabric.nap else ("lengthwise", "crosswise")
+
+
+def _runs_as_asked(layout: Layout, wishes: BackingWishes) -> bool:
+    """A backing in one piece has no seam to run the wrong way."""
+    return wishes.seams in ("any", layout.runs) or not layout.seams
 
 
 def _option(layout: Layout, wishes: BackingWishes, sewing: Sewing, currency: Currency, usable: Length) -> BackingOption:

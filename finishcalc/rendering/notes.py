@@ -57,11 +57,10 @@ def default_lines(found: list[Default], width: int) -> list[str]:
 def _written(value: Any, notation: Notation) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
-    if isinstance(value, tuple):
+    if isinstance(value, tuple | list):
         return ", ".join(_written(item, notation) for item in value) or "none"
-    if hasattr(type(value), "model_fields"):
-        first = next(iter(type(value).model_fields))
-        return _written(getattr(value, first), notation)
+    if isinstance(value, dict):
+        return _written(next(iter(value.values())), notation)
     if isinstance(value, str) and not value:
         return "none"
     return notation.price(value, 0) if isinstance(value, Fraction) else notation.show(value)

@@ -1,0 +1,121 @@
+"""What a table of a file may hold: its keys, each with the function that takes its value.
+
+A table is described once. From the description comes the check of a file (through pydantic's validator), the
+nearest key to a misspelt one, and who may see a value.
+"""
+
+from collections.abc import Callable, Mapping
+from functools import cached_property
+from typing import Any, NamedTuple, Union
+
+from pydantic_core import CoreSchema, PydanticCustomError, SchemaValidator, core_schema
+
+from finishcalc.intake.fields import Reading, Take
+from finishcalc.measures.numbers import MeasureError
+
+
+class Key(NamedTuple):
+    """A key with a value of its own. A `figure` is a price, a share or minutes: a sample is marked as one wherever
+    it prints. What is `in_house` the customer's page never shows."""
+
+    take: Take
+    figure: bool = False
+    in_house: bool = False
+
+
+class ListOf(NamedTuple):
+    """A key with a list of tables, each of which must be whole."""
+
+    table: "Table"
+    figure: bool = False
+    in_house: bool = False
+
+
+class Named(NamedTuple):
+    """A key with tables, or values, under names of the file's own."""
+
+    each: "Key | Table"
+
+
+Kind = Union[Key, ListOf, Named, "Table"]
+
+
+class Table:
+    """The keys of a table. In a sparse one every key may be left out; in a whole one only the `optional` may.
+
+    `shorthand` turns a value that stands for a table into that table; `last` checks a table that is otherwise
+    right. `takes_away` are keys that make others void in the layers below. The tables of `at_root` are laid
+    where a project file has them, not under their own name.
+    """
+
+    def __init__(
+        self,
+        keys: Mapping[str, Kind],
+        *,
+        whole: bool = False,
+        optional: tuple[str, ...] = (),
+        shorthand: Callable[[Any], Any] | None = None,
+        last: Callable[[dict[str, Any]], None] | None = None,
+        takes_away: Mapping[str, tuple[str, ...]] | None = None,
+        at_root: tuple[str, ...] = (),
+    ) -> None:
+        self.keys = dict(keys)
+        self.whole = whole
+        self.optional = optional
+        self.shorthand = shorthand
+        self.last = last
+        self.takes_away = dict(takes_away or {})
+        self.at_root = at_root
+
+    @cached_property
+    def validator(self) -> SchemaValidator:
+        """Checks a TOML table; its context is a Reading. Raises pydantic's ValidationError."""
+        return SchemaValidator(_table_schema(self))
+
+
+def _table_schema(table: Table) -> CoreSchema:
+    fields = {
+        name: core_schema.typed_dict_field(_schema(kind), required=table.whole and name not in table.optional)
+        for name, kind in table.keys.items()
+    }
+    schema: CoreSchema = core_schema.typed_dict_schema(fields, extra_behavior="forbid")
+    if table.last:
+        schema = core_schema.no_info_after_validator_function(_checked(table.last), schema)
+    if table.shorthand:
+        schema = core_schema.no_info_before_validator_function(table.shorthand, schema)
+    return schema
+
+
+def _schema(kind: Kind) -> CoreSchema:
+    if isinstance(kind, Table):
+        return _table_schema(kind)
+    if isinstance(kind, ListOf):
+        return core_schema.list_schema(_table_schema(kind.table), strict=True)
+    if isinstance(kind, Named):
+        return core_schema.dict_schema(core_schema.str_schema(), _schema(kind.each), strict=True)
+    return core_schema.with_info_plain_validator_function(_guarded(kind.take))
+
+
+def _guarded(take: Take) -> Callable[[object, core_schema.ValidationInfo[Reading]], Any]:
+    def validate(value: object, info: core_schema.ValidationInfo[Reading]) -> Any:
+        try:
+            return take(value, info.context)
+        except MeasureError as error:
+            raise _refusal(error) from None
+
+    return validate
+
+
+def _checked(last: Callable[[dict[str, Any]], None]) -> Callable[[dict[str, Any]], dict[str, Any]]:
+    def validate(found: dict[str, Any]) -> dict[str, Any]:
+        try:
+            last(found)
+        except MeasureError as error:
+            raise _refusal(error) from None
+        return found
+
+    return validate
+
+
+def _refusal(error: MeasureError) -> PydanticCustomError:
+    return PydanticCustomError("refused", "{message}", {"message": str(error), "hint": error.hint})
