@@ -1,6 +1,6 @@
 """The story: a project file and its shop become plans, and the plans a quote."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from finishcalc.intake.resolve import Resolved, load
 from finishcalc.plans.backing import plan_backing
@@ -16,8 +16,7 @@ from finishcalc.pricing.quote import Quote, make_quote, quote_cautions
 from finishcalc.project import Project
 
 
-@dataclass(frozen=True, slots=True)
-class Finishing:
+class Finishing(NamedTuple):
     """Everything there is to say of a top: what was asked, the plans, the price, what to be careful of,
     and the key paths of the sample figures it rests on."""
 

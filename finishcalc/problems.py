@@ -1,11 +1,10 @@
 """What is wrong with a file, as records: where, what, and what would be right."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(NamedTuple):
     """One thing wrong: the file's name as it was given, the line and column (from 1; 0 where the whole file is
     meant), the key path, what is wrong, what would be right, and the line itself with the width to underline."""
 

@@ -5,9 +5,8 @@ are exact Fractions of the currency's main unit, shares are Fractions (3 % is 3/
 """
 
 import datetime
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency
@@ -15,8 +14,7 @@ from finishcalc.measures.money import Currency
 Supplier = Literal["shop", "customer"]
 
 
-@dataclass(frozen=True, slots=True)
-class Fabric:
+class Fabric(NamedTuple):
     """A cloth as it is sold: `width` from edge to edge, `price` a `per` (a unit of length), sold by `step`."""
 
     name: str
@@ -33,8 +31,7 @@ class Fabric:
     repeat: Length
 
 
-@dataclass(frozen=True, slots=True)
-class Package:
+class Package(NamedTuple):
     """A batting sold ready cut."""
 
     size: str
@@ -43,8 +40,7 @@ class Package:
     price: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Roll:
+class Roll(NamedTuple):
     """A batting sold by the length, `price` a `per`, cut by `step`."""
 
     width: Length
@@ -53,8 +49,7 @@ class Roll:
     step: Length
 
 
-@dataclass(frozen=True, slots=True)
-class BattingProduct:
+class BattingProduct(NamedTuple):
     """A batting in the forms it is sold in. `thickness` is that of the stitched quilt sandwich; `widest` is the
     maker's widest distance between quilting lines."""
 
@@ -65,8 +60,7 @@ class BattingProduct:
     widest: Length
 
 
-@dataclass(frozen=True, slots=True)
-class Style:
+class Style(NamedTuple):
     """A quilting style. `line_spacing` is area / stitched length. A style without `row_pitch` is custom work
     that is not sewn in rows; `pattern_height` is the height that the throat must reach over."""
 
@@ -80,8 +74,7 @@ class Style:
     row_pitch: Length | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Stage:
+class Stage(NamedTuple):
     """A stage of the work. `each` says what it is done for: the quilt, a pass, a bobbin (minutes each), or the
     stitching, whose three figures are then speeds in `speed` lengths a minute."""
 
@@ -94,16 +87,14 @@ class Stage:
     speed: Length | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Method:
+class Method(NamedTuple):
     """A way of quilting, as its stages in the order they are done."""
 
     name: str
     stages: tuple[Stage, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class TopWishes:
+class TopWishes(NamedTuple):
     """The finished top, raw edge to raw edge."""
 
     shape: Literal["rectangle"]
@@ -112,8 +103,7 @@ class TopWishes:
     length: Length
 
 
-@dataclass(frozen=True, slots=True)
-class BackingWishes:
+class BackingWishes(NamedTuple):
     """What the backing is to be made of. `overage` is the extra on each side."""
 
     fabric: Fabric
@@ -123,8 +113,7 @@ class BackingWishes:
     supplied_by: Supplier
 
 
-@dataclass(frozen=True, slots=True)
-class BattingWishes:
+class BattingWishes(NamedTuple):
     """Which batting, and its extra on each side."""
 
     product: BattingProduct
@@ -132,8 +121,7 @@ class BattingWishes:
     supplied_by: Supplier
 
 
-@dataclass(frozen=True, slots=True)
-class BindingWishes:
+class BindingWishes(NamedTuple):
     """How the edge is bound. `extra` is for the corners and the closing join."""
 
     fabric: Fabric
@@ -146,24 +134,21 @@ class BindingWishes:
     supplied_by: Supplier
 
 
-@dataclass(frozen=True, slots=True)
-class QuiltingWishes:
+class QuiltingWishes(NamedTuple):
     """The pattern and the way it is stitched."""
 
     style: Style
     method: Method
 
 
-@dataclass(frozen=True, slots=True)
-class ExtraWish:
+class ExtraWish(NamedTuple):
     """An extra of the studio's, by name, and how many of its unit."""
 
     name: str
     quantity: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Charges:
+class Charges(NamedTuple):
     """What changes the price of the lines: shares of the classes named."""
 
     rush: Fraction
@@ -173,8 +158,7 @@ class Charges:
     extras: tuple[ExtraWish, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Sewing:
+class Sewing(NamedTuple):
     """How the shop sews backings. `minutes_each` a seam and `minutes_along` for each `per` of it, at `wage` an
     hour; no seam within `clear_edge` of the trimmed edge, and rather not more than `most_seams`."""
 
@@ -186,8 +170,7 @@ class Sewing:
     most_seams: int
 
 
-@dataclass(frozen=True, slots=True)
-class Thread:
+class Thread(NamedTuple):
     """`bobbin` holds so much thread; `waste` is a share on top; `thickness_bare` is that of a quilt with no batting."""
 
     bobbin: Length
@@ -195,16 +178,14 @@ class Thread:
     thickness_bare: Length
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(NamedTuple):
     """The longarm's frame: the widest backing it holds along the rollers, and the throat between them."""
 
     widest: Length
     throat: Length
 
 
-@dataclass(frozen=True, slots=True)
-class Job:
+class Job(NamedTuple):
     """What is agreed at the counter."""
 
     number: str
@@ -216,8 +197,7 @@ class Job:
     notes: str
 
 
-@dataclass(frozen=True, slots=True)
-class Project:
+class Project(NamedTuple):
     """Everything the plans read. A part that is not wanted is None."""
 
     title: str

@@ -1,14 +1,12 @@
 """What the studio charges and how it writes its papers: the contract between intake and pricing."""
 
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from finishcalc.measures.money import Currency, Money
 
 
-@dataclass(frozen=True, slots=True)
-class Studio:
+class Studio(NamedTuple):
     """Who quotes, and for how long the quote holds."""
 
     name: str
@@ -19,8 +17,7 @@ class Studio:
     paper: Literal["letter", "A4"]
 
 
-@dataclass(frozen=True, slots=True)
-class MoneySigns:
+class MoneySigns(NamedTuple):
     """The currency and the signs amounts are written with. `cash_rounding` is the least coin, or none."""
 
     currency: Currency
@@ -32,8 +29,7 @@ class MoneySigns:
     cash_rounding: Money
 
 
-@dataclass(frozen=True, slots=True)
-class Rates:
+class Rates(NamedTuple):
     """Prices a unit, exact: `quilting` by rate class for each `quilting_per` (a unit of area), `binding` for each
     `binding_per` (a unit of length), `seam` each. `markup` is the share put on what materials cost."""
 
@@ -46,8 +42,7 @@ class Rates:
     markup: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Extra:
+class Extra(NamedTuple):
     """A priced extra: `label` is what the customer reads; `per` is what one of it is."""
 
     label: str
@@ -56,8 +51,7 @@ class Extra:
     line_class: str
 
 
-@dataclass(frozen=True, slots=True)
-class Tax:
+class Tax(NamedTuple):
     """A tax on the classes of lines named, added to the prices or included in them, rounded once for the
     invoice or for each item."""
 
@@ -68,8 +62,7 @@ class Tax:
     by: Literal["invoice", "item"]
 
 
-@dataclass(frozen=True, slots=True)
-class Deposit:
+class Deposit(NamedTuple):
     """Asked before the work starts: a share of the classes named, or an amount. Exactly one is given."""
 
     percent: Fraction | None
@@ -77,8 +70,7 @@ class Deposit:
     classes: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Shop:
+class Shop(NamedTuple):
     """Everything pricing reads, beside the plans."""
 
     studio: Studio

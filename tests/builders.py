@@ -1,6 +1,6 @@
 """Small helpers that make cloths, wishes and projects for the tests."""
 
-from dataclasses import replace
+import dataclasses
 from fractions import Fraction
 from functools import cache
 from typing import Any
@@ -23,6 +23,11 @@ TRADE_PACKAGES = (
     ("crib", 45, 60), ("throw", 60, 60), ("twin", 72, 90), ("full", 81, 96), ("queen", 90, 108), ("king", 120, 120),
 )  # fmt: skip
 """Packaged battings, inches (common practice)."""
+
+
+def replace(record: Any, **changes: Any) -> Any:
+    """A record with some of its fields changed, whichever way it is made."""
+    return dataclasses.replace(record, **changes) if dataclasses.is_dataclass(record) else record._replace(**changes)
 
 
 def inches(amount: Amount) -> Length:

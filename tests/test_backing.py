@@ -5,7 +5,6 @@ usable width 40 unless a test says otherwise.
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 
@@ -18,7 +17,7 @@ from finishcalc.plans.backing import BackingOption, BackingPlan
 from finishcalc.plans.layout import Cut, Leftover
 from finishcalc.project import Fabric
 from tests.backing_checker import Terms, complaints
-from tests.builders import Amount, backing_of, cloth, inches, sample_project, yards
+from tests.builders import Amount, backing_of, cloth, inches, replace, sample_project, yards
 
 NO_WAGE = {"wage": Fraction(0)}
 

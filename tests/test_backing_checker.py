@@ -1,13 +1,12 @@
 """The checker bites: right layouts pass, and each way of being wrong is complained of."""
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
 from finishcalc.plans.layout import Cut, Layout, Shown
 from tests.backing_checker import Terms, complaints
-from tests.builders import inches, yards
+from tests.builders import inches, replace, yards
 
 PieceFigures = tuple[str, str | int, str | int, str | int, str | int]
 

@@ -1,6 +1,5 @@
 """Cloth: backing and binding of one cloth are bought as one length, and never for more than apart."""
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -10,7 +9,7 @@ from hypothesis import strategies as st
 from finishcalc.measures.length import Length
 from finishcalc.plans.finishing import Plans
 from finishcalc.project import Fabric
-from tests.builders import cloth, inches, plans, yards
+from tests.builders import cloth, inches, plans, replace, yards
 
 SQUARED = cloth(straighten=inches(1))
 

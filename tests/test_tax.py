@@ -1,7 +1,6 @@
 """Tax, rush, discount, deposit and cash rounding: each expected amount is worked out by hand beside it."""
 
 import re
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -22,6 +21,7 @@ from finishcalc.pricing.tax import added, taxes_on
 from finishcalc.problems import ProblemsFound
 from finishcalc.project import Charges, ExtraWish
 from finishcalc.shop import Deposit, Tax
+from tests.builders import replace
 
 USD, JPY, KWD = Currency.of("USD"), Currency.of("JPY"), Currency.of("KWD")
 BOTH = ("labour", "material")

@@ -1,6 +1,5 @@
 """Makes the project and the shop from layers in which nothing is missing any more."""
 
-from dataclasses import fields
 from fractions import Fraction
 from typing import Any, TypeVar
 
@@ -90,8 +89,8 @@ def build_shop(layers: Layers) -> Shop:
 def _made(made: type[Made], layers: Layers, *path: str, **known: Any) -> Made:
     """One dataclass from the values under a path; `known` are those that need more than to be copied."""
     found = {}
-    for wanted in fields(made):  # type: ignore[arg-type]
-        found[wanted.name] = known[wanted.name] if wanted.name in known else layers.get(*path, wanted.name)
+    for name in made._fields:  # type: ignore[attr-defined]
+        found[name] = known[name] if name in known else layers.get(*path, name)
     return made(**found)
 
 

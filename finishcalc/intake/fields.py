@@ -5,10 +5,9 @@ no length, and `25` is no per cent.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date, datetime
 from fractions import Fraction
-from typing import Any
+from typing import Any, NamedTuple
 
 from finishcalc.intake.nearest import did_you_mean, one_of
 from finishcalc.measures.length import AREA_UNITS, MM_PER, Length
@@ -20,8 +19,7 @@ LINE_CLASSES = ["labour", "material"]
 """The classes of price lines, by which tax, rush, discount and deposit go."""
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """What a value needs to know of the file it stands in: the units of a bare number."""
 
     units: str

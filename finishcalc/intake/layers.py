@@ -5,8 +5,7 @@ every problem's line.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
@@ -20,8 +19,7 @@ Values = dict[str, Any]
 SAMPLE_LAYERS = ("preset", "sample shop")
 
 
-@dataclass(frozen=True, slots=True)
-class Origin:
+class Origin(NamedTuple):
     """Where a value came from: the layer, the text, and the key path in that text."""
 
     layer: LayerName
@@ -34,8 +32,7 @@ class Origin:
         return self.source.line_of(self.at)
 
 
-@dataclass(frozen=True, slots=True)
-class Laid:
+class Laid(NamedTuple):
     """A value with its origin; `figure` says that it is a price, a share or minutes."""
 
     value: Any

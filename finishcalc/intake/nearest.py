@@ -1,13 +1,14 @@
 """What someone may have meant: the nearest of the words that would have been right."""
 
 from collections.abc import Iterable
-from difflib import get_close_matches
 
 from finishcalc.measures.numbers import shorten
 
 
 def nearest(word: str, names: Iterable[str]) -> str | None:
     """The name closest to `word`, if any is close."""
+    from difflib import get_close_matches  # only a mistake needs it
+
     found = get_close_matches(shorten(word, 60).lower(), list(names), n=1, cutoff=0.6)
     return found[0] if found else None
 

@@ -1,9 +1,9 @@
 """The presets: fabrics, battings, styles, methods and sample shops, read once and kept."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path as FilePath
+from typing import Any, NamedTuple
 
 from finishcalc.intake.checking import check
 from finishcalc.intake.layers import Values
@@ -17,8 +17,7 @@ SYSTEMS = {"in": "inch", "cm": "metric"}
 """The file of each kind that holds the presets for projects in inches or centimetres."""
 
 
-@dataclass(frozen=True, slots=True)
-class Preset:
+class Preset(NamedTuple):
     """A preset by its name, with the text it stands in and the currency its sample prices are meant in."""
 
     name: str
@@ -34,17 +33,22 @@ def folder() -> FilePath:
     return inside if inside.is_dir() else package.parent / "presets"
 
 
+@cache
 def find(kind: str, name: str, units: str) -> Preset | None:
     """The preset of a kind by its name; where both systems have one, that of the project's units."""
     for system in _own_first(units):
-        if found := _catalogue(kind, system).get(name):
-            return found
+        source, currency, tables = _catalogue(kind, system)
+        if name in tables:
+            values, problems, _ = check(KINDS[kind], tables[name], source, system, at=(name,))
+            if problems:
+                raise ProblemsFound(problems)
+            return Preset(name, values, source, currency)
     return None
 
 
 def names(kind: str, units: str) -> list[str]:
     """The names of a kind's presets, those for the project's units first."""
-    return list(dict.fromkeys(name for system in _own_first(units) for name in _catalogue(kind, system)))
+    return list(dict.fromkeys(name for system in _own_first(units) for name in _catalogue(kind, system)[2]))
 
 
 @cache
@@ -58,20 +62,13 @@ def sample_shop(units: str) -> tuple[Values, Source]:
 
 
 @cache
-def _catalogue(kind: str, units: str) -> dict[str, Preset]:
+def _catalogue(kind: str, units: str) -> tuple[Source, str, dict[str, Any]]:
+    """A file of presets: its text, the currency of its sample prices, and its tables, checked as they are asked for."""
     source = _source(kind, units)
     data = parse(source)
     if data.pop("units", None) != units:
         raise AssertionError(f"{source.name} must open with its units")
-    currency = data.pop("currency", "")
-    found, problems = {}, []
-    for name, table in data.items():
-        values, wrong, _ = check(KINDS[kind], table, source, units, at=(name,))
-        found[name] = Preset(name, values, source, currency)
-        problems += wrong
-    if problems:
-        raise ProblemsFound(problems)
-    return found
+    return source, data.pop("currency", ""), data
 
 
 def _source(kind: str, units: str) -> Source:

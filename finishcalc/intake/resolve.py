@@ -1,9 +1,8 @@
 """Lays the layers: sample shop, shop file, project file, and the presets under what they name."""
 
-from dataclasses import dataclass
 from functools import cache
 from pathlib import PurePath
-from typing import Any
+from typing import Any, NamedTuple
 
 from finishcalc.intake import presets
 from finishcalc.intake.build import build_project, build_shop
@@ -23,8 +22,7 @@ FOR_ANY = {"fabrics": "cloth", "battings": "any_batting"}
 """The shop's table that holds for any fabric or batting that does not say it itself."""
 
 
-@dataclass(frozen=True, slots=True)
-class Resolved:
+class Resolved(NamedTuple):
     """A project and its shop, every value laid, with where each came from.
 
     `foreign_samples` are the currencies of sample prices that are used beside the shop's own currency.
@@ -135,7 +133,7 @@ def _lay_materials(layers: Layers, units: str) -> set[str]:
     currencies = {_sample_currency(layers)}
     for path, (kind, _) in MATERIALS.items():
         name = layers.get(*map(str, path), "preset")
-        if name is not None:
+        if name not in (None, "none"):
             _fill_from_shop(layers, (kind, name), path)
             preset = presets.find(kind, name, units)
             if preset:

@@ -4,7 +4,6 @@ Every rule looks at whatever stands, says all that is wrong, and never stops ano
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, fields
 from fractions import Fraction
 from typing import Any
 
@@ -22,7 +21,9 @@ from finishcalc.problems import Problem
 from finishcalc.project import BattingProduct, Fabric, Method, Style
 from finishcalc.shop import Extra
 
-MATERIALS: dict[Path, tuple[str, type]] = {
+Record = type[Fabric] | type[BattingProduct] | type[Style] | type[Method] | type[Extra]
+
+MATERIALS: dict[Path, tuple[str, Record]] = {
     ("backing", "fabric"): ("fabrics", Fabric),
     ("batting", "product"): ("battings", BattingProduct),
     ("binding", "fabric"): ("fabrics", Fabric),
@@ -37,15 +38,15 @@ MAY_BE_LEFT_OUT = {"row_pitch"}
 EXAMPLES = {"width": "width = 44", "price": 'price = "11"', "percent": 'percent = "50 %"'}
 
 
-@dataclass
 class Check:
     """What the rules look at and what they found. `faulty` are paths of the project that were already told of."""
 
-    layers: Layers
-    source: Source
-    units: str
-    faulty: set[Path]
-    problems: list[Problem] = field(default_factory=list)
+    def __init__(self, layers: Layers, source: Source, units: str, faulty: set[Path]) -> None:
+        self.layers = layers
+        self.source = source
+        self.units = units
+        self.faulty = faulty
+        self.problems: list[Problem] = []
 
     def wrong(self, paths: list[Path], message: str, hint: str = "", table: bool = False) -> None:
         """Tell of a problem at the one of `paths` that the latest layer gave, or at the table around it."""
@@ -97,18 +98,17 @@ def _materials_are_whole(check: Check) -> None:
             _tell_missing(check, path, becomes, "no preset gives it")
             continue
         name = check.layers.get(*map(str, path), "preset")
-        known = check.layers.names(kind) + presets.names(kind, check.units)
-        if name in known:
+        if name in check.layers.names(kind) or presets.find(kind, name, check.units):
             _tell_missing(check, path, becomes, f"{name} does not give it")
         else:
-            more = ["none"] if path in MAY_BE_NONE else []
-            hint = did_you_mean(name, known + more) or one_of(known + more)
-            check.wrong([(*path, "preset")], f'there is no preset "{name}"', hint)
+            none = ["none"] if path in MAY_BE_NONE else []
+            known = check.layers.names(kind) + presets.names(kind, check.units) + none
+            check.wrong([(*path, "preset")], f'there is no preset "{name}"', did_you_mean(name, known) or one_of(known))
 
 
-def _tell_missing(check: Check, path: Path, becomes: type, why: str) -> None:
+def _tell_missing(check: Check, path: Path, becomes: Record, why: str) -> None:
     """One problem for all the keys that a material or an extra still needs."""
-    needed = [wanted.name for wanted in fields(becomes) if wanted.name not in MAY_BE_LEFT_OUT]
+    needed = [name for name in becomes._fields if name not in MAY_BE_LEFT_OUT]
     missing = [name for name in needed if (*path, name) not in check.layers.values]
     if missing:
         given = [key for key in check.layers.values if key[: len(path)] == path]

@@ -30,7 +30,7 @@ _SPELLINGS = {
 _ONE = re.compile(rf"({NUMBER})\s*([a-z]+|[\"'″′])?(?:\s+|$)")
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@dataclass(frozen=True, slots=True)
 class Length:
     """A length in exact millimetres. Adding anything but a Length is a TypeError."""
 
@@ -69,6 +69,12 @@ class Length:
             return f"{mixed(self.mm / MM_PER['in'])} in"
         return f"{self.mm} mm"
 
+    def __lt__(self, other: "Length") -> bool:
+        return self.mm < other.mm if isinstance(other, Length) else NotImplemented
+
+    def __le__(self, other: "Length") -> bool:
+        return self.mm <= other.mm if isinstance(other, Length) else NotImplemented
+
     def __add__(self, other: "Length") -> "Length":
         return Length(self.mm + other.mm) if isinstance(other, Length) else NotImplemented
 
@@ -102,7 +108,7 @@ class Length:
 ZERO = Length(Fraction(0))
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@dataclass(frozen=True, slots=True)
 class Area:
     """An area in exact square millimetres."""
 
@@ -111,6 +117,12 @@ class Area:
     def to(self, unit: str) -> Fraction:
         """The exact number of `unit` (a key of AREA_UNITS) in this area."""
         return self.mm2 / AREA_UNITS[unit]
+
+    def __lt__(self, other: "Area") -> bool:
+        return self.mm2 < other.mm2 if isinstance(other, Area) else NotImplemented
+
+    def __le__(self, other: "Area") -> bool:
+        return self.mm2 <= other.mm2 if isinstance(other, Area) else NotImplemented
 
     def __add__(self, other: "Area") -> "Area":
         return Area(self.mm2 + other.mm2) if isinstance(other, Area) else NotImplemented

@@ -1,8 +1,8 @@
 """How exact values are written: in the project's units, with the shop's signs."""
 
-from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal, localcontext
 from fractions import Fraction
+from typing import NamedTuple
 
 from finishcalc.measures.length import Area, Length, mixed
 from finishcalc.measures.money import Money
@@ -20,8 +20,7 @@ FINEST_FRACTION = {"in": 16, "ft": 16, "yd": 16}
 """The finest fraction that is written as one; what is finer is written with decimals."""
 
 
-@dataclass(frozen=True, slots=True)
-class Notation:
+class Notation(NamedTuple):
     """Units ("in" or "cm") and signs in which a result is written."""
 
     units: str

@@ -4,9 +4,8 @@ Plans and pricing say what they did as `Said`; rendering writes it in the projec
 plan needs no units, and the arithmetic a person can redo is kept with the figure it leads to.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import Area, Length
 from finishcalc.measures.money import Money
@@ -14,37 +13,32 @@ from finishcalc.measures.money import Money
 Audience = Literal["customer", "studio"]
 
 
-@dataclass(frozen=True, slots=True)
-class InUnit:
+class InUnit(NamedTuple):
     """A length to be written in the unit in which it is sold, whatever the project's units are."""
 
     length: Length
     unit: str
 
 
-@dataclass(frozen=True, slots=True)
-class Long:
+class Long(NamedTuple):
     """A length of thread or stitching, to be written in yards or metres."""
 
     length: Length
 
 
-@dataclass(frozen=True, slots=True)
-class Share:
+class Share(NamedTuple):
     """A part of a whole, to be written in per cent: Share(1/4) is "25 %"."""
 
     part: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Price:
+class Price(NamedTuple):
     """An exact price in the currency's main unit, not rounded to the minor unit."""
 
     major: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Said:
+class Said(NamedTuple):
     """A sentence: `text` with {names} that stand for `values`, and who may read it."""
 
     text: str

@@ -1,7 +1,7 @@
 """The backing: how big, from which panels, with which seams, and which way costs least."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
@@ -14,8 +14,7 @@ from finishcalc.plans.shape import Shape
 from finishcalc.project import BackingWishes, Fabric, Sewing
 
 
-@dataclass(frozen=True, slots=True)
-class BackingOption:
+class BackingOption(NamedTuple):
     """A layout with what it takes: cloth to buy for the backing alone, minutes at the seams, and their cost."""
 
     layout: Layout
@@ -28,8 +27,7 @@ class BackingOption:
     clear: bool
 
 
-@dataclass(frozen=True, slots=True)
-class BackingPlan:
+class BackingPlan(NamedTuple):
     """The backing. `options` come cheapest first; `chosen` is one of them."""
 
     width: Length

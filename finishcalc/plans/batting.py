@@ -1,9 +1,8 @@
 """The batting: a package, either way round, or a length off a roll; the cheapest that covers."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency, Money
@@ -14,8 +13,7 @@ from finishcalc.plans.shape import Shape
 from finishcalc.project import BattingProduct, BattingWishes, Package, Roll
 
 
-@dataclass(frozen=True, slots=True)
-class BattingOption:
+class BattingOption(NamedTuple):
     """A batting that covers. For a package `size` is its name; off a roll `width` is the roll's and `length` is
     what is bought, in `unit`. `price` is that of one package, or of one `unit`."""
 
@@ -28,8 +26,7 @@ class BattingOption:
     cost: Money
 
 
-@dataclass(frozen=True, slots=True)
-class BattingPlan:
+class BattingPlan(NamedTuple):
     """The batting. `chosen` is None where nothing that is sold covers; `options` come cheapest first."""
 
     width: Length

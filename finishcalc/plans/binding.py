@@ -1,6 +1,6 @@
 """The binding: strips across the cloth, joined end to end, folded double."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency, Money
@@ -11,8 +11,7 @@ from finishcalc.plans.shape import Shape
 from finishcalc.project import BindingWishes, Fabric
 
 
-@dataclass(frozen=True, slots=True)
-class BindingPlan:
+class BindingPlan(NamedTuple):
     """The binding. `needed_length` is the perimeter and the binding extra; `yields` is what the joined strips
     come to; `cut_length` is along the washed cloth; `amount` is bought for the binding alone."""
 

@@ -1,6 +1,6 @@
 """What to be careful of: brief, with its source, deferring to local codes and licensed practice."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.said import Said, Value, say
@@ -10,8 +10,7 @@ CRIB = (Length.parse("45 in"), Length.parse("60 in"))
 """The packaged crib size; whatever fits in it may end in a crib."""
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(NamedTuple):
     """A caution: a stable `code`, what it says, and the source it rests on (empty for our own arithmetic)."""
 
     code: str

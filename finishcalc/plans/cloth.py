@@ -4,7 +4,7 @@ Plans are made in washed cloth. What is bought covers what is needed after shrin
 bought >= cut / (1 - shrink_along) + straighten.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
@@ -13,8 +13,7 @@ from finishcalc.measures.said import InUnit, Said, Share, say
 from finishcalc.project import Fabric, Supplier
 
 
-@dataclass(frozen=True, slots=True)
-class Purchase:
+class Purchase(NamedTuple):
     """One length of one cloth: `uses` are the parts it is for, `cut_length` what they take in washed cloth."""
 
     fabric: Fabric
@@ -26,8 +25,7 @@ class Purchase:
     working: tuple[Said, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Need:
+class Need(NamedTuple):
     """What one part of the quilt takes of a cloth."""
 
     use: str

@@ -1,6 +1,6 @@
 """All plans of one top, side by side."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingPlan
@@ -12,8 +12,7 @@ from finishcalc.plans.top import TopPlan
 from finishcalc.project import Project
 
 
-@dataclass(frozen=True, slots=True)
-class Plans:
+class Plans(NamedTuple):
     """What it takes to finish a top. A part that is not wanted is None; `cloth` has one length for each cloth."""
 
     top: TopPlan

@@ -1,13 +1,11 @@
 """A backing as pieces: where each lies on the cloth, and what each shows once it is sewn."""
 
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import Length
 
 
-@dataclass(frozen=True, slots=True)
-class Cut:
+class Cut(NamedTuple):
     """A piece on the cloth: x across the usable width, y along the cloth; names are unique."""
 
     piece: str
@@ -17,8 +15,7 @@ class Cut:
     length: Length
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(NamedTuple):
     """What a piece shows in the backing, seam allowances hidden: x across the top's width, y down.
 
     `turned` says that the cloth's length runs across the top, not down it.
@@ -32,8 +29,7 @@ class Shown:
     turned: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Leftover:
+class Leftover(NamedTuple):
     """A rectangle of cloth that is bought and not needed."""
 
     x: Length
@@ -42,8 +38,7 @@ class Leftover:
     length: Length
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(NamedTuple):
     """A way to make the backing. `runs` says which way its seams run; `turned` that it mixes the grain."""
 
     name: str

@@ -1,8 +1,7 @@
 """The quilting: how much stitching, how many rows and passes, how much thread, and how long it takes."""
 
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up
@@ -12,8 +11,7 @@ from finishcalc.plans.shape import Shape
 from finishcalc.project import Frame, QuiltingWishes, Stage, Style, Thread
 
 
-@dataclass(frozen=True, slots=True)
-class StageTime:
+class StageTime(NamedTuple):
     """Minutes of one stage, and the share of them that someone stands by."""
 
     name: str
@@ -28,8 +26,7 @@ class StageTime:
         return (self.low + 4 * self.likely + self.high) / 6
 
 
-@dataclass(frozen=True, slots=True)
-class QuiltingPlan:
+class QuiltingPlan(NamedTuple):
     """The quilting. `rows` is None for custom work; `loaded` says which side of the top lies along the rollers;
     `thread_length` is top and bobbin with waste; stages are not independent, so their lows and highs add plainly."""
 
@@ -52,8 +49,7 @@ class QuiltingPlan:
     cautions: tuple[Caution, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Counts:
+class Counts(NamedTuple):
     """How often each kind of stage is done, and the length that is stitched."""
 
     stitched: Length

@@ -1,13 +1,11 @@
 """The outline of a top, as the few figures that every plan needs of it."""
 
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import Area, Length
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(NamedTuple):
     """An outline: `width` and `length` bound it from outside, and so do `area` and `perimeter`, never short.
 
     `curved` says whether any of its edge curves, so that a binding must give.

@@ -1,6 +1,6 @@
 """The top: its shape, and the size it is billed at."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up_to_step
@@ -9,8 +9,7 @@ from finishcalc.plans.shape import Shape, rectangle
 from finishcalc.project import TopWishes
 
 
-@dataclass(frozen=True, slots=True)
-class TopPlan:
+class TopPlan(NamedTuple):
     """The top as measured, and as billed: each side up to the whole inch or centimetre."""
 
     shape: Shape

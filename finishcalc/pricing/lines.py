@@ -1,8 +1,7 @@
 """The lines of a quote. A line is rounded when it is made; all later figures add what is printed."""
 
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import printed
@@ -16,8 +15,7 @@ from finishcalc.shop import Rates, Shop
 LineClass = Literal["labour", "material"]
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """One line of a quote: quantity (at its printed step) x rate = amount, half up to the minor unit.
 
     `figures` are the key paths of the rates it used; `cost` is what the materials cost the shop, for the studio.

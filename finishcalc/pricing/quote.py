@@ -1,7 +1,7 @@
 """The quote: lines, tax, total, deposit and balance. The total is the sum of what is printed."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from finishcalc.measures.money import Currency, Money, total
 from finishcalc.measures.rounding import half_up
@@ -14,8 +14,7 @@ from finishcalc.project import Charges, Project
 from finishcalc.shop import Deposit, Shop
 
 
-@dataclass(frozen=True, slots=True)
-class Quote:
+class Quote(NamedTuple):
     """A price for finishing a top. `discount` is part of the subtotal already; `total` = subtotal + added tax +
     cash rounding; `balance` = total - deposit. `deposit_share` is None where the deposit is no share of the total."""
 

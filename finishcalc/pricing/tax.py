@@ -1,16 +1,15 @@
 """Tax: added to the prices or included in them, rounded once for the invoice or for each item."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from finishcalc.measures.money import Currency, Money, share_out, total
 from finishcalc.pricing.lines import Line
 from finishcalc.shop import Tax
 
 
-@dataclass(frozen=True, slots=True)
-class TaxAmount:
+class TaxAmount(NamedTuple):
     """A tax on `base`, the sum of the lines it is on. An included tax is part of the total already; `held` are then
     the shares that the prices of its classes hold in all: with one tax alone, its own."""
 

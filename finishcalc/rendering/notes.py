@@ -1,21 +1,17 @@
 """How each figure came about, and where each default stands: what `--explain` adds."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
-
-from tabulate import tabulate
+from typing import Any, NamedTuple
 
 from finishcalc.intake.layers import Laid, Layers
 from finishcalc.intake.reading import dotted
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.said import Audience, Said
-from finishcalc.rendering.page import wrap
+from finishcalc.rendering.page import columns, wrap
 
 
-@dataclass(frozen=True, slots=True)
-class Default:
+class Default(NamedTuple):
     """A value that the project file does not give, and where it stands instead."""
 
     key: str
@@ -50,8 +46,8 @@ def default_lines(found: list[Default], width: int) -> list[str]:
     """The defaults as a table, or key by key where the terminal is narrow."""
     if width < 72:
         return [line for each in found for line in wrap(f"{each.key} = {each.value} ({each.file}:{each.line})", width)]
-    rows = [[each.key, "\n".join(wrap(each.value, 20)), f"{each.file}:{each.line}"] for each in found]
-    return tabulate(rows, tablefmt="plain", disable_numparse=True, colalign=("left", "left", "left")).split("\n")
+    rows = [[[each.key], wrap(each.value, 20), [f"{each.file}:{each.line}"]] for each in found]
+    return columns(rows, "lll")
 
 
 def _written(value: Any, notation: Notation) -> str:

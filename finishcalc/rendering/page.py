@@ -47,6 +47,23 @@ def block(label: str, sentences: list[str], width: int) -> list[str]:
     return lines
 
 
+def columns(rows: list[list[list[str]]], align: str) -> list[str]:
+    """Rows of cells, each cell a list of lines, two blanks apart; `align` has an l or an r for each column."""
+    widths = [max((cells(line) for row in rows for line in row[n]), default=0) for n in range(len(align))]
+    lines = []
+    for row in rows:
+        for height in range(max(len(cell) for cell in row)):
+            texts = [cell[height] if height < len(cell) else "" for cell in row]
+            placed = [_placed(*each) for each in zip(texts, widths, align, strict=True)]
+            lines.append("  ".join(placed).rstrip())
+    return lines
+
+
+def _placed(text: str, width: int, side: str) -> str:
+    gap = " " * (width - cells(text))
+    return text + gap if side == "l" else gap + text
+
+
 def _fitting(word: str, width: int) -> str:
     """As much of a word as fits, and at least one character."""
     end = 1

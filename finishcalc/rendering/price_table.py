@@ -2,15 +2,13 @@
 
 from fractions import Fraction
 
-from tabulate import tabulate
-
 from finishcalc.measures.money import Money
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.said import Share
 from finishcalc.pricing.lines import Line
 from finishcalc.pricing.quote import Quote
 from finishcalc.pricing.tax import TaxAmount
-from finishcalc.rendering.page import cells, wrap
+from finishcalc.rendering.page import cells, columns, wrap
 
 SAMPLE_MARK = "*"
 HEAD = ["", "Qty", "Unit", "Rate", "", "Amount"]
@@ -82,10 +80,8 @@ def _table(rows: list[list[str]], width: int) -> list[str]:
     room = width - sum(figures) - 2 * len(figures)
     if room < 16:
         return _stacked(rows, width)
-    cut = [["\n".join(_hanging(row[0], room)), *row[1:]] for row in rows]
-    align = ("left", "right", "left", "right", "left", "right")
-    text = tabulate([HEAD, *cut], tablefmt="plain", disable_numparse=True, colalign=align)
-    return [line.rstrip() for line in text.split("\n")]
+    cut = [[_hanging(row[0], room), *([text] for text in row[1:])] for row in [HEAD, *rows]]
+    return columns(cut, "lrlrlr")
 
 
 def _hanging(label: str, room: int) -> list[str]:

@@ -1,7 +1,6 @@
 """Problems as text for a person, or as records for a program."""
 
 from collections.abc import Iterable
-from dataclasses import asdict
 
 from finishcalc.measures.notation import NO_BREAK
 from finishcalc.plain import plain
@@ -19,7 +18,7 @@ def problems_text(problems: Iterable[Problem]) -> str:
 
 def problems_json(problems: Iterable[Problem]) -> str:
     """The same as one JSON document: {"problems": [...]}."""
-    return safe_json({"problems": [asdict(problem) for problem in problems]})
+    return safe_json({"problems": [problem._asdict() for problem in problems]})
 
 
 def _text(problem: Problem) -> str:

@@ -2,15 +2,13 @@
 
 from fractions import Fraction
 
-from tabulate import tabulate
-
 from finishcalc.measures.money import Money, total
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.said import InUnit
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.quilting import QuiltingPlan
-from finishcalc.rendering.page import block, wrap
+from finishcalc.rendering.page import block, columns, wrap
 from finishcalc.rendering.words import layout_words
 
 
@@ -67,12 +65,12 @@ def _times(plan: QuiltingPlan, notation: Notation, width: int) -> list[str]:
             ("in all", plan.low, plan.likely, plan.high, plan.planned),
         ]
     ]
-    rows = [["\n".join(wrap(row[0], max(width - 40, 12))), *row[1:]] for row in rows]
+    room = max(width - 40, 12)
     head = ["Minutes", "low", "likely", "high", "planned"]
-    table = tabulate(rows, headers=head, tablefmt="plain", disable_numparse=True, colalign=("left", *["right"] * 4))
+    table = columns([[wrap(row[0], room), *([text] for text in row[1:])] for row in [head, *rows]], "lrrrr")
     hours = f"planned {_hours(plan.planned, notation)}, of which {_hours(plan.attended, notation)} attended"
     loaded = f"loaded {plan.loaded}" + ("" if plan.fits else ", does not fit the frame")
-    return [*table.split("\n"), *wrap(f"{hours}; {loaded}", width)]
+    return [*table, *wrap(f"{hours}; {loaded}", width)]
 
 
 def _minutes(value: Fraction, notation: Notation) -> str:
