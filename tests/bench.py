@@ -28,11 +28,11 @@ COMMANDS = {
 
 def main() -> None:
     """Print the ratios and the rates."""
-    print(f"start-up, as a ratio to `python -I -c pass`, median of {ROUNDS} pairs")
+    print(f"start-up, as a ratio to `python -I -c pass`: the least of {ROUNDS} runs each, in turn")
     for name, (arguments, reach) in COMMANDS.items():
         bare, ours = _pairs(arguments)
-        ratio = statistics.median(one / other for one, other in zip(ours, bare, strict=True))
-        print(f"  {name:<10} {ratio:5.1f}x   (reach: {reach}x or less)")
+        middle = statistics.median(one / other for one, other in zip(ours, bare, strict=True))
+        print(f"  {name:<10} {min(ours) / min(bare):5.1f}x   (reach: {reach}x or less; median of pairs {middle:.1f}x)")
     print("whole quotes a second, in process, text to result")
     for path in sorted(SAMPLE.parent.glob("*.toml")):
         print(f"  {path.stem:<28} {_rate(path.read_text(encoding='utf-8')):6.0f}   (reach: 300 or more)")

@@ -12,18 +12,15 @@ Path = tuple[str | int, ...]
 Spot = tuple[int, int]
 """A character offset and the number of characters to underline."""
 
-DEEPEST = 60
-"""Values nested deeper than this are passed over, and their keys have the place of the table around them."""
-
-_TOKEN = re.compile(
-    r'''
+_TOKEN = r'''
     (?P<space>[ \t\r\n]+) | (?P<comment>\#[^\n]*)
   | (?P<long_basic>"""(?:\\.|[^\\])*?"{3,5}(?!")) | (?P<long_literal>\'\'\'.*?\'{3,5}(?!\'))
   | (?P<basic>"(?:\\.|[^"\\\n])*") | (?P<literal>'[^'\n]*')
   | (?P<mark>[\[\]{},=.]) | (?P<bare>[^\s\[\]{},=.\#"']+)
-''',
-    re.X | re.S,
-)
+'''
+
+DEEPEST = 60
+"""Values nested deeper than this are passed over, and their keys have the place of the table around them."""
 
 
 def positions(text: str) -> dict[Path, Spot]:
@@ -36,7 +33,7 @@ class _Scanner:
         self.text = text
         self.tokens = [
             (match.lastgroup or "", match.group(), match.start())
-            for match in _TOKEN.finditer(text)
+            for match in re.finditer(_TOKEN, text, re.X | re.S)
             if match.lastgroup not in ("space", "comment")
         ]
         self.at = 0

@@ -6,7 +6,7 @@ nearest key to a misspelt one, and who may see a value.
 
 from collections.abc import Callable, Mapping
 from functools import cached_property
-from typing import Any, NamedTuple, Union
+from typing import Any, NamedTuple, Union, cast
 
 from pydantic_core import CoreSchema, PydanticCustomError, SchemaValidator, core_schema
 
@@ -70,30 +70,35 @@ class Table:
     @cached_property
     def validator(self) -> SchemaValidator:
         """Checks a TOML table; its context is a Reading. Raises pydantic's ValidationError."""
-        return SchemaValidator(_table_schema(self))
+        return SchemaValidator(self.schema)
+
+    @cached_property
+    def schema(self) -> CoreSchema:
+        """The table in pydantic's own terms. Written out as plain dictionaries: the functions that make them are
+        slow, and a quote at the counter waits for them."""
+        fields = {name: self._field(name, _schema(kind)) for name, kind in self.keys.items()}
+        schema: Any = {"type": "typed-dict", "fields": fields, "extra_behavior": "forbid"}
+        if self.last:
+            function = {"type": "no-info", "function": _checked(self.last)}
+            schema = {"type": "function-after", "function": function, "schema": schema}
+        if self.shorthand:
+            function = {"type": "no-info", "function": self.shorthand}
+            schema = {"type": "function-before", "function": function, "schema": schema}
+        return cast(CoreSchema, schema)
+
+    def _field(self, name: str, schema: Any) -> Any:
+        required = self.whole and name not in self.optional
+        return {"type": "typed-dict-field", "schema": schema, "required": required}
 
 
-def _table_schema(table: Table) -> CoreSchema:
-    fields = {
-        name: core_schema.typed_dict_field(_schema(kind), required=table.whole and name not in table.optional)
-        for name, kind in table.keys.items()
-    }
-    schema: CoreSchema = core_schema.typed_dict_schema(fields, extra_behavior="forbid")
-    if table.last:
-        schema = core_schema.no_info_after_validator_function(_checked(table.last), schema)
-    if table.shorthand:
-        schema = core_schema.no_info_before_validator_function(table.shorthand, schema)
-    return schema
-
-
-def _schema(kind: Kind) -> CoreSchema:
+def _schema(kind: Kind) -> Any:
     if isinstance(kind, Table):
-        return _table_schema(kind)
+        return kind.schema
     if isinstance(kind, ListOf):
-        return core_schema.list_schema(_table_schema(kind.table), strict=True)
+        return {"type": "list", "items_schema": kind.table.schema, "strict": True}
     if isinstance(kind, Named):
-        return core_schema.dict_schema(core_schema.str_schema(), _schema(kind.each), strict=True)
-    return core_schema.with_info_plain_validator_function(_guarded(kind.take))
+        return {"type": "dict", "keys_schema": {"type": "str"}, "values_schema": _schema(kind.each), "strict": True}
+    return {"type": "function-plain", "function": {"type": "with-info", "function": _guarded(kind.take)}}
 
 
 def _guarded(take: Take) -> Callable[[object, core_schema.ValidationInfo[Reading]], Any]:

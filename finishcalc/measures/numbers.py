@@ -20,7 +20,7 @@ NUMBER = (
 )
 """A number as a quilter writes it: 60, 60.5, 60 1/2, 60-1/2, 60½, 1/2, ½."""
 
-_WHOLE = re.compile(NUMBER)
+_PLAIN = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,9})?")
 
 
 class MeasureError(ValueError):
@@ -53,7 +53,9 @@ def exact(value: object) -> Fraction:
 def from_text(text: str) -> Fraction:
     """Read quoted text that is one number and nothing else. Raises MeasureError."""
     trimmed = text.strip()
-    if not _WHOLE.fullmatch(trimmed):
+    if _PLAIN.fullmatch(trimmed):
+        return Fraction(trimmed)
+    if not re.fullmatch(NUMBER, trimmed):
         raise MeasureError(f'"{shorten(text)}" is not a number', 'write it as "60", "60.5" or "60 1/2"')
     return _join(trimmed)
 
