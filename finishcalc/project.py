@@ -15,7 +15,8 @@ Supplier = Literal["shop", "customer"]
 
 
 class Fabric(NamedTuple):
-    """A cloth as it is sold: `width` from edge to edge, `price` a `per` (a unit of length), sold by `step`."""
+    """A cloth as it is sold: `width` from edge to edge, `price` a `per` (a unit of length), sold by `step`,
+    in one length of at most `bolt` (0 where that does not matter)."""
 
     name: str
     width: Length
@@ -29,6 +30,7 @@ class Fabric(NamedTuple):
     directional: bool
     nap: bool
     repeat: Length
+    bolt: Length
 
 
 class Package(NamedTuple):
@@ -103,14 +105,27 @@ class TopWishes(NamedTuple):
     length: Length
 
 
+class Sewn(NamedTuple):
+    """A backing that is made already."""
+
+    width: Length
+    length: Length
+
+
 class BackingWishes(NamedTuple):
-    """What the backing is to be made of. `overage` is the extra on each side."""
+    """What the backing is to be made of. `overage` is the extra on each side; `centre` "panel" keeps a seam off the
+    middle line. The customer may bring cloth, as much as she has, or a backing that is sewn already. `wider` is the
+    cloth to compare with."""
 
     fabric: Fabric
     overage: Length
     seam_allowance: Length
     seams: Literal["any", "lengthwise", "crosswise"]
+    centre: Literal["any", "panel"]
     supplied_by: Supplier
+    have: Length | None = None
+    sewn: Sewn | None = None
+    wider: Fabric | None = None
 
 
 class BattingWishes(NamedTuple):
@@ -160,7 +175,9 @@ class Charges(NamedTuple):
 
 class Sewing(NamedTuple):
     """How the shop sews backings. `minutes_each` a seam and `minutes_along` for each `per` of it, at `wage` an
-    hour; no seam within `clear_edge` of the trimmed edge, and rather not more than `most_seams`."""
+    hour; no seam within `clear_edge` of the trimmed edge, and rather not more than `most_seams`. A
+    piece joined end to end is no shorter than `shortest_piece`; turned pieces must save `worth_turning` of cloth;
+    `least_overage` is the least that the frame takes on each side."""
 
     minutes_each: Fraction
     minutes_along: Fraction
@@ -168,6 +185,9 @@ class Sewing(NamedTuple):
     wage: Fraction
     clear_edge: Length
     most_seams: int
+    shortest_piece: Length
+    worth_turning: Length
+    least_overage: Length
 
 
 class Thread(NamedTuple):

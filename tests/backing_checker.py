@@ -12,10 +12,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, Protocol
 
 from finishcalc.measures.length import Length
-from finishcalc.plans.layout import Cut, Layout, Shown
+from finishcalc.plans.layout import Cut, Shown
 
 Axis = Literal["x", "y"]
 
@@ -33,6 +33,21 @@ class Terms:
     straighten: Length
     shrink_along: Fraction
     one_way: bool
+
+
+class Claim(Protocol):
+    """What a layout says of itself, and all that the checker reads."""
+
+    @property
+    def seams(self) -> int: ...
+    @property
+    def seam_length(self) -> Length: ...
+    @property
+    def cut_length(self) -> Length: ...
+    @property
+    def cuts(self) -> tuple[Cut, ...]: ...
+    @property
+    def assembly(self) -> tuple[Shown, ...]: ...
 
 
 class Box(NamedTuple):
@@ -59,7 +74,7 @@ class Seam(NamedTuple):
     end: Fraction
 
 
-def complaints(layout: Layout, bought: Length, clear: bool, terms: Terms) -> list[str]:
+def complaints(layout: Claim, bought: Length, clear: bool, terms: Terms) -> list[str]:
     """Everything that is wrong with a backing of this layout, of which `clear` says that no seam is near the edge."""
     shown = [_box(piece) for piece in layout.assembly]
     seams = list(_seams(shown))
@@ -90,7 +105,7 @@ def _meet(one: Box, other: Box) -> tuple[Fraction, Fraction]:
     return across, down
 
 
-def _wrong_names(layout: Layout) -> Iterator[str]:
+def _wrong_names(layout: Claim) -> Iterator[str]:
     cut = Counter(piece.piece for piece in layout.cuts)
     shown = Counter(piece.piece for piece in layout.assembly)
     yield from (f"{name} is cut {times} times" for name, times in cut.items() if times > 1)
@@ -99,7 +114,7 @@ def _wrong_names(layout: Layout) -> Iterator[str]:
     yield from (f"{name} is shown and not cut" for name in shown.keys() - cut.keys())
 
 
-def _off_the_cloth(layout: Layout, terms: Terms) -> Iterator[str]:
+def _off_the_cloth(layout: Claim, terms: Terms) -> Iterator[str]:
     for cut in map(_box, layout.cuts):
         if cut.area <= 0 or cut.right <= cut.x:
             yield f"{cut.name} has no size"
@@ -114,7 +129,7 @@ def _overlaps(boxes: list[Box], where: str) -> Iterator[str]:
             yield f"{one.name} and {other.name} overlap {where}"
 
 
-def _wrong_sizes(layout: Layout, shown: list[Box], terms: Terms) -> Iterator[str]:
+def _wrong_sizes(layout: Claim, shown: list[Box], terms: Terms) -> Iterator[str]:
     """A cut is what its piece shows and a seam allowance on each edge that is sewn."""
     cuts = {cut.piece: cut for cut in layout.cuts}
     for piece, box in zip(layout.assembly, shown, strict=True):
@@ -169,7 +184,7 @@ def _stretches(shown: list[Box]) -> Iterator[Seam]:
             yield Seam("y", max(one.y, other.y), max(one.x, other.x), min(one.right, other.right))
 
 
-def _wrongly_counted(layout: Layout, seams: list[Seam]) -> Iterator[str]:
+def _wrongly_counted(layout: Claim, seams: list[Seam]) -> Iterator[str]:
     measured = Length(sum((seam.end - seam.start for seam in seams), Fraction(0)))
     if layout.seams != len(seams):
         yield f"{layout.seams} seams are said, {len(seams)} are sewn"
@@ -201,12 +216,12 @@ def _crowded_points(shown: list[Box]) -> Iterator[str]:
             yield f"{', '.join(meeting)} meet at one point"
 
 
-def _bought_short(layout: Layout, bought: Length, terms: Terms) -> Iterator[str]:
+def _bought_short(layout: Claim, bought: Length, terms: Terms) -> Iterator[str]:
     needed = layout.cut_length.mm / (1 - terms.shrink_along) + terms.straighten.mm
     if bought.mm < needed:
         yield f"{bought} is bought, short of {Length(needed)}"
 
 
-def _against_the_grain(layout: Layout, terms: Terms) -> Iterator[str]:
+def _against_the_grain(layout: Claim, terms: Terms) -> Iterator[str]:
     if terms.one_way:
         yield from (f"{piece.piece} is turned, and the cloth runs one way" for piece in layout.assembly if piece.turned)

@@ -1,10 +1,12 @@
 """The checker bites: right layouts pass, and each way of being wrong is complained of."""
 
 from fractions import Fraction
+from typing import NamedTuple
 
 import pytest
 
-from finishcalc.plans.layout import Cut, Layout, Shown
+from finishcalc.measures.length import Length
+from finishcalc.plans.layout import Cut, Shown
 from tests.backing_checker import Terms, complaints
 from tests.builders import inches, replace, yards
 
@@ -27,12 +29,21 @@ def shows(*figures: PieceFigures, turned: str = "") -> tuple[Shown, ...]:
     return tuple(Shown(name, *(inches(amount) for amount in amounts), name in turned) for name, *amounts in figures)
 
 
-def layout(cut_length: str | int, seams: int, seam_length: str | int, cut: tuple[Cut, ...], shown: tuple[Shown, ...]):
-    """A layout; what the checker does not read is filled in somehow."""
-    return Layout(
-        name="by hand", runs="lengthwise", panels=len(cut), seams=seams, seam_length=inches(seam_length),
-        turned=any(piece.turned for piece in shown), cut_length=inches(cut_length), cuts=cut, assembly=shown,
-    )  # fmt: skip
+class ByHand(NamedTuple):
+    """What someone says of a backing."""
+
+    seams: int
+    seam_length: Length
+    cut_length: Length
+    cuts: tuple[Cut, ...]
+    assembly: tuple[Shown, ...]
+
+
+def layout(
+    cut_length: str | int, seams: int, seam_length: str | int, cut: tuple[Cut, ...], shown: tuple[Shown, ...]
+) -> ByHand:
+    """A claim in inches."""
+    return ByHand(seams, inches(seam_length), inches(cut_length), cut, shown)
 
 
 # 44 x 60 of two panels that show 22: each is cut 22 1/2, for one edge of it is sewn. 2 x 60 = 120 in of cloth.
@@ -73,7 +84,7 @@ NEAR = layout(
 
 
 @pytest.mark.parametrize(("right", "terms"), [(PANELS, TERMS), (BAND, WIDER), (TURNED_BAND, WIDER)])
-def test_right_layouts_pass(right: Layout, terms: Terms):
+def test_right_layouts_pass(right: ByHand, terms: Terms):
     """Plain panels, a band pieced end to end and a band of turned pieces are proved."""
     assert complaints(right, right.cut_length, True, terms) == []
 
@@ -144,7 +155,7 @@ WRONG = {
 
 
 @pytest.mark.parametrize(("complaint", "wrong"), WRONG.values(), ids=WRONG.keys())
-def test_wrong_layouts_are_complained_of(complaint: str, wrong: Layout):
+def test_wrong_layouts_are_complained_of(complaint: str, wrong: ByHand):
     """Each layout, wrong in one way, draws the complaint that says so."""
     assert complaint in complaints(wrong, inches(126), True, TERMS)
 

@@ -21,6 +21,7 @@ from finishcalc.project import (
     QuiltingWishes,
     Roll,
     Sewing,
+    Sewn,
     Stage,
     Style,
     Thread,
@@ -53,6 +54,9 @@ def build_project(layers: Layers, title: str, units: str) -> Project:
             wage=get("rates", "wage"),
             clear_edge=get("cloth", "clear_edge"),
             most_seams=get("cloth", "most_seams"),
+            shortest_piece=get("cloth", "shortest_piece"),
+            worth_turning=get("cloth", "worth_turning"),
+            least_overage=get("cloth", "least_overage"),
         ),
         thread=_made(Thread, layers, "thread"),
         frame=_made(Frame, layers, "frame"),
@@ -105,7 +109,23 @@ def _amount(major: Fraction | None, currency: Currency) -> Money | None:
 def _backing(layers: Layers) -> BackingWishes | None:
     if layers.get("backing", "fabric", "preset") == "none":
         return None
-    return _made(BackingWishes, layers, "backing", fabric=_made(Fabric, layers, "backing", "fabric"))
+    brought = layers.get("backing", "have") is not None or layers.get("backing", "sewn", "width") is not None
+    return _made(
+        BackingWishes, layers, "backing",
+        fabric=_made(Fabric, layers, "backing", "fabric"),
+        sewn=_sewn(layers),
+        wider=_wider(layers),
+        supplied_by="customer" if brought else layers.get("backing", "supplied_by"),
+    )  # fmt: skip
+
+
+def _sewn(layers: Layers) -> Sewn | None:
+    return _made(Sewn, layers, "backing", "sewn") if layers.names("backing", "sewn") else None
+
+
+def _wider(layers: Layers) -> Fabric | None:
+    none = layers.get("cloth", "wider", "preset") == "none"
+    return None if none else _made(Fabric, layers, "cloth", "wider")
 
 
 def _batting(layers: Layers) -> BattingWishes | None:

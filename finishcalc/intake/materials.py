@@ -25,6 +25,7 @@ ANY_CLOTH: dict[str, Kind] = {
     "directional": Key(f.FLAG),
     "nap": Key(f.FLAG),
     "repeat": Key(f.REPEAT),
+    "bolt": Key(f.BOLT),
 }
 """What a shop may also say of any cloth that does not say it itself."""
 

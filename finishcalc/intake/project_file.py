@@ -43,6 +43,11 @@ SECTIONS: dict[str, Kind] = {
             "overage": Key(f.MARGIN),
             "seam_allowance": Key(f.SEAM_ALLOWANCE),
             "seams": Key(f.choice("any", "lengthwise", "crosswise")),
+            "centre": Key(f.choice("any", "panel")),
+            "have": Key(f.length("1 in", "100 yd")),
+            "sewn": Table(
+                {"width": Key(f.length("1 in", "30 ft")), "length": Key(f.length("1 in", "30 ft"))}, whole=True
+            ),
             "supplied_by": SUPPLIER,
         }
     ),

@@ -27,12 +27,13 @@ MATERIALS: dict[Path, tuple[str, Record]] = {
     ("backing", "fabric"): ("fabrics", Fabric),
     ("batting", "product"): ("battings", BattingProduct),
     ("binding", "fabric"): ("fabrics", Fabric),
+    ("cloth", "wider"): ("fabrics", Fabric),
     ("quilting", "style"): ("styles", Style),
     ("quilting", "method"): ("methods", Method),
 }
 """Where a project names a material: the kind of preset, and what it becomes."""
 
-MAY_BE_NONE = {("backing", "fabric"), ("batting", "product")}
+MAY_BE_NONE = {("backing", "fabric"), ("batting", "product"), ("cloth", "wider")}
 EXAMPLES_OF_A_TOP = {"width": 'width = "60 1/2"', "length": "length = 84"}
 MAY_BE_LEFT_OUT = {"row_pitch"}
 EXAMPLES = {"width": "width = 44", "price": 'price = "11"', "percent": 'percent = "50 %"'}

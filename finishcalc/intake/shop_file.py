@@ -54,6 +54,7 @@ SHOP_FILE = Table(
             {
                 "unit": Key(f.LENGTH_UNIT),
                 **ANY_CLOTH,
+                "wider": FABRIC,
                 "most_seams": Key(f.whole_number(0, 100)),
                 "shortest_piece": Key(f.length("1 in", "10 ft")),
                 "clear_edge": Key(f.MARGIN),

@@ -28,8 +28,9 @@ def up(value: Fraction) -> int:
 
 def half_up(value: Fraction) -> int:
     """The nearest whole number, halves away from zero."""
-    rounded = (2 * abs(value) + 1) // 2
-    return int(rounded if value >= 0 else -rounded)
+    above, below = value.numerator, value.denominator
+    rounded = (2 * abs(above) + below) // (2 * below)
+    return rounded if above >= 0 else -rounded
 
 
 def up_to_step(length: Length, step: Length) -> Length:

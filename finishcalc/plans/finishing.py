@@ -27,9 +27,11 @@ def cloth_needs(project: Project, backing: BackingPlan | None, binding: BindingP
     """What each part takes of its cloth."""
     needs = []
     if backing and project.backing:
-        needs.append(Need("backing", backing.fabric, project.backing.supplied_by, backing.chosen.layout.cut_length))
+        needs.append(Need("backing", backing.fabric, project.backing.supplied_by, backing.chosen.stretches))
     if binding and project.binding:
-        needs.append(Need("binding", binding.fabric, project.binding.supplied_by, binding.cut_length))
+        needs.append(
+            Need("binding", binding.fabric, project.binding.supplied_by, (binding.strip_width,) * binding.strips)
+        )
     return needs
 
 

@@ -13,10 +13,11 @@ from finishcalc.measures.length import Area, Length
 from finishcalc.measures.notation import NO_BREAK, Notation, rounded
 from finishcalc.measures.said import Said
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.backing import BackingOption, BackingPlan
+from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.binding import BindingPlan
 from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.options import BackingOption
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.top import TopPlan
 from finishcalc.pricing.lines import Line

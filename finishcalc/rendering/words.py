@@ -6,10 +6,12 @@ from collections import Counter
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.said import InUnit, Long
-from finishcalc.plans.backing import BackingOption, BackingPlan
+from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.binding import BindingPlan
 from finishcalc.plans.cloth import Purchase, usable_width
+from finishcalc.plans.layout import Element, Layout
+from finishcalc.plans.options import BackingOption
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.top import TopPlan
 from finishcalc.project import Supplier
@@ -45,11 +47,35 @@ def backing_words(plan: BackingPlan, overage: Length, supplied_by: Supplier, not
 def layout_words(option: BackingOption) -> str:
     """A layout as it is said aloud: "2 panels, 1 seam running top to bottom"."""
     layout = option.layout
-    way = "across" if layout.assembly[0].turned else "down"
     if not layout.seams:
+        way = "across" if layout.row.crosswise else "down"
         return f"one piece, no seam, the cloth running {way} the top"
     runs = {"lengthwise": "top to bottom", "crosswise": "side to side"}[layout.runs]
-    return f"{layout.panels} panels, {counted(layout.seams, 'seam')} running {runs}"
+    if len(layout.row.elements) > 1 and layout.seams > len(layout.row.elements) - 1:
+        return f"{_made_of(layout)}, {counted(layout.seams, 'seam')}, the long ones running {runs}"
+    return f"{_made_of(layout)}, {counted(layout.seams, 'seam')} running {runs}"
+
+
+def _made_of(layout: Layout) -> str:
+    halves = any(element.kind == "half" for element in layout.row.elements)
+    panels = counted(layout.panels, "panel")
+    if halves:
+        return f"{panels} in the middle and a halved one at the sides"
+    if layout.band is None:
+        return panels
+    pieces = _band_words(layout.band)
+    if not layout.panels:
+        return pieces
+    return f"{panels} and between them a band of {pieces}" if layout.panels > 1 else f"{panels} and a band of {pieces}"
+
+
+def _band_words(band: Element) -> str:
+    """What a band is pieced from. A turned piece lies with the cloth's width along the band."""
+    strips = len(band.pieces) - band.turned
+    parts = [counted(band.turned, "turned piece")] if band.turned else []
+    parts += [counted(strips, "strip")] if strips else []
+    joined = " joined end to end" if len(band.pieces) > 1 else ""
+    return " and ".join(parts) + joined
 
 
 def counted(number: int, thing: str) -> str:

@@ -1,0 +1,175 @@
+"""The backings worth weighing: for every number of seams the one that buys least, with what each takes."""
+
+from fractions import Fraction
+from typing import Literal, NamedTuple
+
+from finishcalc.measures.length import MM_PER, ZERO, Length
+from finishcalc.measures.money import Currency, Money
+from finishcalc.measures.rounding import half_up
+from finishcalc.plans.cloth import lengths_to_buy, usable_width, washed_length
+from finishcalc.plans.grid import Grid
+from finishcalc.plans.layout import Layout, Leftover, Row, place
+from finishcalc.plans.piecing import MOST_SEAMS, Candidate, Ground, candidates, row_of
+from finishcalc.project import BackingWishes, Fabric, Sewing
+
+
+class BackingOption(NamedTuple):
+    """A layout with what it takes: cloth to buy for the backing alone, as one length or, past the bolt's end,
+    several; minutes at the seams; and what both cost."""
+
+    layout: Layout
+    lengths: tuple[Length, ...]
+    cloth_cost: Money
+    seam_minutes: Fraction
+    seam_cost: Money
+    clear: bool
+    fabric: Fabric
+
+    @property
+    def stretches(self) -> tuple[Length, ...]:
+        """The rows of pieces on the cloth, between which it may be cut apart."""
+        return tuple(self.layout.grid.length(stretch) for stretch in self.layout.stretches)
+
+    @property
+    def amount(self) -> Length:
+        """All the cloth to buy for the backing alone."""
+        return sum(self.lengths, ZERO)
+
+    @property
+    def total_cost(self) -> Money:
+        """Cloth and seams."""
+        return self.cloth_cost + self.seam_cost
+
+    @property
+    def leftover(self) -> tuple[Leftover, ...]:
+        """What of the bought cloth is not needed, as rectangles."""
+        return tuple(_leftovers(self.layout, washed_length(self.fabric, self.amount)))
+
+
+def front(
+    width: Length, length: Length, wishes: BackingWishes, sewing: Sewing, currency: Currency
+) -> tuple[BackingOption, ...]:
+    """For every number of seams from the fewest to MOST_SEAMS, the option that buys least, without turned pieces
+    and with; and full panels either way, to compare with. Ties go to the shorter seams, then to the shorter cut."""
+    fabric, usable = wishes.fabric, usable_width(wishes.fabric)
+    end = max(sewing.shortest_piece, wishes.overage + sewing.clear_edge + wishes.seam_allowance)
+    sizes = (wishes.seam_allowance, wishes.overage, sewing.clear_edge, end, fabric.repeat)
+    grid = Grid.of(width, length, usable, *sizes)
+    steps = tuple(grid.whole(size) for size in sizes)
+    wide, long, cloth = grid.whole(width), grid.whole(length), grid.whole(usable)
+    grounds = [Ground(False, wide, long, cloth, *steps), Ground(True, long, wide, cloth, *steps)]
+    best: dict[tuple[int, bool], tuple[tuple[int, int, int], Candidate]] = {}
+    plain: list[Candidate] = []
+    prices = _Prices(wishes, sewing, grid, currency)
+    for found in _family(grounds, wishes):
+        key = (found.seams, found.turned > 0)
+        rank = (prices.steps(found.cut_length), found.seam_length, found.cut_length)
+        if key not in best or rank < best[key][0]:
+            best[key] = (rank, found)
+        if not found.pieced:
+            plain.append(found)
+    most = max(MOST_SEAMS, min(seams for seams, _ in best))
+    kept = dict.fromkeys([found for (seams, _), (_, found) in best.items() if seams <= most] + plain)
+    return tuple(sorted((prices.option(found) for found in kept), key=cheapest))
+
+
+def cheapest(option: BackingOption) -> tuple[int, int, Length]:
+    """What options are compared by: what they cost in all, then seams, then how long those are."""
+    return option.total_cost.minor, option.layout.seams, option.layout.seam_length
+
+
+def _family(grounds: list[Ground], wishes: BackingWishes) -> list[Candidate]:
+    """All that may be considered: cloth with a direction or a nap runs down the quilt, and neither it nor a print
+    that must meet is turned; no band is pieced in plush or in a print that must meet."""
+    fabric = wishes.fabric
+    one_way = fabric.directional or fabric.nap
+    pieced = not fabric.nap and not fabric.repeat
+    centred = wishes.centre == "panel"
+    return [
+        found
+        for ground in grounds
+        if not (ground.crosswise and one_way)
+        for found in candidates(ground, pieced, pieced and not one_way, centred)
+        if wishes.seams in ("any", _runs(found)) or not found.seams
+    ]
+
+
+def _runs(found: Candidate) -> Literal["lengthwise", "crosswise"]:
+    """Which way the seams run: those between panels decide, and in a backing of strips those between them."""
+    return "crosswise" if found.ground.crosswise == (found.lengths > 0) else "lengthwise"
+
+
+class _Prices:
+    """What a candidate costs, with all that is the same for every candidate worked out once."""
+
+    def __init__(self, wishes: BackingWishes, sewing: Sewing, grid: Grid, currency: Currency) -> None:
+        fabric, minor = wishes.fabric, 10**currency.digits
+        each = 1 / (fabric.step.mm * (1 - fabric.shrink_along) * grid.steps)
+        once = fabric.straighten / fabric.step
+        self.steps_each = each.numerator * once.denominator
+        self.steps_once = once.numerator * each.denominator
+        self.steps_divisor = each.denominator * once.denominator
+        self.step_cost = fabric.step.to(fabric.per) * fabric.price * minor
+        self.minutes_each = sewing.minutes_each
+        self.minutes_along = sewing.minutes_along / (MM_PER[sewing.per] * grid.steps)
+        self.minute_cost = sewing.wage * minor / 60
+        self.wishes, self.grid, self.currency = wishes, grid, currency
+
+    def steps(self, cut_length: int) -> int:
+        """How many steps of the fabric a cut length takes to buy as one length, in whole numbers throughout."""
+        return -(-(cut_length * self.steps_each + self.steps_once) // self.steps_divisor)
+
+    def option(self, found: Candidate) -> BackingOption:
+        """The candidate with its layout and its costs."""
+        fabric, row = self.wishes.fabric, row_of(found)
+        layout = Layout(self.grid, row, found.seams, _runs(found) if found.seams else "none")
+        steps = self.steps(found.cut_length)
+        lengths: tuple[Length, ...] = (fabric.step * steps,)
+        if fabric.bolt and lengths[0] > fabric.bolt:
+            lengths = lengths_to_buy(fabric, [self.grid.length(each) for each in layout.stretches])
+            steps = int(sum(lengths, ZERO) / fabric.step)
+        minutes = found.seams * self.minutes_each + found.seam_length * self.minutes_along
+        return BackingOption(
+            layout,
+            lengths,
+            Money(half_up(steps * self.step_cost), self.currency),
+            minutes,
+            Money(half_up(minutes * self.minute_cost), self.currency),
+            _is_clear(found.ground, row),
+            fabric,
+        )
+
+
+def _is_clear(ground: Ground, row: Row) -> bool:
+    """Whether no seam lies within `clear` of where the quilt will be trimmed, on any side."""
+    along = (_keeps_clear(ground, element.pieces, row.along) for element in row.elements)
+    return _keeps_clear(ground, tuple(element.shown for element in row.elements), row.across) and all(along)
+
+
+def _keeps_clear(ground: Ground, shown: tuple[int, ...], whole: int) -> bool:
+    place = 0
+    for each in shown[:-1]:
+        place += each
+        if abs(place - ground.overage) < ground.clear or abs(whole - ground.overage - place) < ground.clear:
+            return False
+    return True
+
+
+def _leftovers(layout: Layout, washed: Length) -> list[Leftover]:
+    """Beside the pieces of each stretch of cloth, between repeats, and at the end of the length."""
+    to, row = layout.grid.length, layout.row
+    usable = to(row.usable)
+    corners: dict[int, tuple[int, int]] = {}
+    for piece in place(row):
+        corners[piece.y] = max(corners.get(piece.y, (0, 0)), (piece.x + piece.cut_width, piece.y + piece.cut_length))
+    found, y = [], 0
+    for stretch in layout.stretches:
+        right, bottom = corners[y]
+        if right < row.usable:
+            found.append(Leftover(to(right), to(y), to(row.usable - right), to(bottom - y)))
+        y += stretch
+        if bottom < y:
+            found.append(Leftover(ZERO, to(bottom), usable, to(y - bottom)))
+    if washed > to(y):
+        found.append(Leftover(ZERO, to(y), usable, washed - to(y)))
+    return found
