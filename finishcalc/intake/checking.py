@@ -46,7 +46,8 @@ def _words(detail: ErrorDetails, table: Table) -> tuple[str, str]:
     if kind == "missing":
         return "is missing", f"add {detail['loc'][-1]} = ..."
     if kind == "dict_type":
-        return "is not a table", f"give it keys of its own: [{detail['loc'][-1] if detail['loc'] else 'table'}]"
+        last = detail["loc"][-1] if detail["loc"] else 0
+        return "is not a table", "give it keys of its own: " + ("{ ... }" if isinstance(last, int) else f"[{last}]")
     if kind == "list_type":
         return "is not a list", "write it in brackets: [ ... ]"
     raise AssertionError(f"no words for {kind}")
@@ -68,12 +69,12 @@ def _table_at(table: Table, loc: tuple[int | str, ...]) -> Table:
     """The table that a path leads into, through lists and names of the file's own."""
     found: Kind = table
     for step in loc:
-        if isinstance(found, Table):
-            found = found.keys[str(step)]
-        elif isinstance(found, Named):
-            found = found.each
         if isinstance(found, ListOf):
             found = found.table
+        elif isinstance(found, Named):
+            found = found.each
+        elif isinstance(found, Table):
+            found = found.keys[str(step)]
     if not isinstance(found, Table):
         raise AssertionError(f"no table at {loc}")
     return found

@@ -37,8 +37,7 @@ def length(least: str, most: str) -> Take:
         found = Length.take(value, reading.units)
         if found < low or found > high:
             show = Notation(reading.units).show
-            floor = "not be negative" if not low else f"be at least {show(low)}"
-            raise MeasureError(f"{show(found)} is out of bounds", f"it must {floor} and at most {show(high)}")
+            raise MeasureError(f"{show(found)} is out of bounds", f"it must be from {show(low)} to {show(high)}")
         return found
 
     return take
@@ -51,8 +50,7 @@ def number(least: Fraction, most: Fraction) -> Take:
         found = exact(value)
         if not least <= found <= most:
             show = Notation("in").show
-            floor = "not be negative" if not least else f"be at least {show(least)}"
-            raise MeasureError(f"{show(found)} is out of bounds", f"it must {floor} and at most {show(most)}")
+            raise MeasureError(f"{show(found)} is out of bounds", f"it must be from {show(least)} to {show(most)}")
         return found
 
     return take
@@ -114,7 +112,7 @@ def choice(*names: str) -> Take:
             return value
         word = value if isinstance(value, str) else ""
         shown = f'"{shorten(word)}"' if isinstance(value, str) else "that"
-        raise MeasureError(f"{shown} is not one of its words", did_you_mean(word, names) or one_of(names))
+        raise MeasureError(f"{shown} is not possible here", did_you_mean(word, names) or one_of(names))
 
     return take
 

@@ -145,6 +145,9 @@ def _not_toml(source: Source, message: str) -> Problem:
     else:
         offset = len(source.text.rstrip())
     offset = min(offset, max(len(source.text) - 1, 0))
+    if table := re.match(r"Cannot declare \((.*?),?\) twice", what):
+        name = ".".join(re.findall(r"'([^']*)'", table[1]))
+        return source.problem_at(offset, f"[{plain(name)}] stands twice", "put all its keys under one of them")
     if what.startswith("Cannot overwrite"):
         return _given_twice(source, offset)
     return source.problem_at(offset, f"is not TOML: {plain(what[:1].lower() + what[1:])}", _mend(what))

@@ -138,8 +138,9 @@ def _lay_materials(layers: Layers, units: str) -> set[str]:
             preset = presets.find(kind, name, units)
             if preset:
                 layers.fill(presets.KINDS[kind], preset.values, "preset", preset.source, (name,), path)
-                price = layers.values.get((*path, "price"))
-                currencies.add(preset.currency if price and price.origin.layer == "preset" else "")
+                used = [laid for key, laid in layers.values.items() if key[: len(path)] == path]
+                priced = any(laid.figure and laid.origin.layer == "preset" for laid in used)
+                currencies.add(preset.currency if priced else "")
         if kind in FOR_ANY and name != "none":
             _fill_from_shop(layers, (FOR_ANY[kind],), path)
     return currencies

@@ -224,6 +224,12 @@ def _style_has_a_rate(check: Check) -> None:
         check.wrong([path], f'there is no rate for quilting of class "{rate_class}"', hint)
 
 
+def _due_comes_after_the_date(check: Check) -> None:
+    date, due = check.layers.get("job", "date"), check.layers.get("job", "due")
+    if date and due and due < date:
+        check.wrong([("job", "due")], "is before the date of the job", "give a day after it")
+
+
 RULES: tuple[Callable[[Check], Any], ...] = (
     _top_has_one_size,
     _materials_are_whole,
@@ -234,4 +240,5 @@ RULES: tuple[Callable[[Check], Any], ...] = (
     _tax_is_added_or_included,
     _extras_are_known,
     _style_has_a_rate,
+    _due_comes_after_the_date,
 )

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import overload
 
-from finishcalc.measures.numbers import NUMBER, MeasureError, exact, from_text, shorten
+from finishcalc.measures.numbers import DECIMAL_POINT, NUMBER, MeasureError, exact, from_text, shorten
 
 MM_PER = {
     "mm": Fraction(1),
@@ -20,8 +20,6 @@ MM_PER = {
 
 AREA_UNITS = {f"sq {unit}": size * size for unit, size in MM_PER.items()}
 """Square millimetres in each unit of area."""
-
-DECIMAL_POINT = 'write decimals after a point: "152.5"'
 
 _SPELLINGS = {
     '"': "in", "″": "in", "inch": "in", "inches": "in", "'": "ft", "′": "ft", "foot": "ft", "feet": "ft",

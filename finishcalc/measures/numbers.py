@@ -23,6 +23,10 @@ NUMBER = (
 _PLAIN = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,9})?")
 
 
+DECIMAL_POINT = 'write decimals after a point: "152.5"'
+"""The mend for a decimal comma."""
+
+
 class MeasureError(ValueError):
     """A figure that cannot be taken: `str()` says what is wrong, `hint` what would be right."""
 
@@ -56,7 +60,8 @@ def from_text(text: str) -> Fraction:
     if _PLAIN.fullmatch(trimmed):
         return Fraction(trimmed)
     if not re.fullmatch(NUMBER, trimmed):
-        raise MeasureError(f'"{shorten(text)}" is not a number', 'write it as "60", "60.5" or "60 1/2"')
+        hint = DECIMAL_POINT if "," in text else 'write it as "60", "60.5" or "60 1/2"'
+        raise MeasureError(f'"{shorten(text)}" is not a number', hint)
     return _join(trimmed)
 
 

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency
-from finishcalc.measures.said import Said
+from finishcalc.measures.said import InUnit, Said
 from finishcalc.plans.backing_working import working_of
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.options import BackingOption, cheapest, front
@@ -37,7 +37,7 @@ def plan_backing(shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: 
     return BackingPlan(
         width, length, wishes.fabric, chosen, options,
         working_of(shape, wishes, chosen, sewing),
-        tuple(_cautions(chosen, sewing)),
+        tuple(_cautions(chosen, wishes, sewing)),
     )  # fmt: skip
 
 
@@ -56,8 +56,29 @@ def choose(options: tuple[BackingOption, ...], sewing: Sewing) -> BackingOption:
     return min([best, *worth], key=cheapest)
 
 
-def _cautions(chosen: BackingOption, sewing: Sewing) -> list[Caution]:
+def _cautions(chosen: BackingOption, wishes: BackingWishes, sewing: Sewing) -> list[Caution]:
     found = []
+    if wishes.overage < sewing.least_overage:
+        found.append(
+            caution(
+                "small-overage",
+                "{overage} on each side is less than the {least} that the frame needs.",
+                overage=wishes.overage, least=sewing.least_overage,
+            )
+        )  # fmt: skip
+    if wishes.fabric.nap or wishes.fabric.directional:
+        what = "nap strokes" if wishes.fabric.nap else "print runs"
+        found.append(caution("one-way", f"The {what} one way: lay every piece of the backing with it down the quilt."))
+    if wishes.fabric.nap:
+        found.append(caution("no-iron", "Plush: keep the iron off the pile, and follow the maker's label."))
+    if len(chosen.lengths) > 1:
+        found.append(
+            caution(
+                "second-length",
+                "The cloth comes in bolts of {bolt}: the backing takes {count} lengths, so ask for the same dye lot.",
+                bolt=InUnit(wishes.fabric.bolt, wishes.fabric.per), count=len(chosen.lengths),
+            )
+        )  # fmt: skip
     if chosen.layout.seams > sewing.most_seams:
         found.append(
             caution(

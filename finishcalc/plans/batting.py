@@ -100,6 +100,7 @@ def _working(
 def _nothing_covers(wishes: BattingWishes, width: Length, length: Length) -> Caution:
     return caution(
         "batting-too-small",
-        "No {name} that is sold covers {w} x {l}: join two, take another batting, or less overage.",
+        "No {name} that is sold covers {w} x {l}: join two, take another batting, or less overage. "
+        "The price is without batting.",
         name=wishes.product.name, w=width, l=length,
     )  # fmt: skip

@@ -131,7 +131,7 @@ def _binding_work(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
     attach = {
         "front": "Binding sewn to the front",
         "machine": "Binding sewn on by machine",
-        "hand": "Binding finished by hand",
+        "hand": "Binding sewn on, the back by hand",
     }[plans.binding.attach]
     return [
         priced(

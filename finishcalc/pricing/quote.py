@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from finishcalc.measures.money import Currency, Money, total
 from finishcalc.measures.rounding import half_up
-from finishcalc.measures.said import Price, Said, Share, say, say_in_house
+from finishcalc.measures.said import Price, Said, Share, Value, say, say_in_house
 from finishcalc.plans.cautions import TAX, Caution, caution
 from finishcalc.plans.finishing import Plans
 from finishcalc.pricing.lines import Line, item_lines
@@ -106,13 +106,31 @@ def quote_cautions(quote: Quote, foreign: frozenset[str]) -> list[Caution]:
 
 def _working(lines: list[Line], taxes: tuple[TaxAmount, ...], shop: Shop, deposit: Money, whole: Money) -> list[Said]:
     told = [_material_said(line, shop.rates.markup) for line in lines if line.cost is not None]
+    told += [_change_said(line, lines) for line in lines if line.kind != "item"]
     told += [_tax_said(tax) for tax in taxes]
     if shop.deposit.amount is None and shop.deposit.percent is not None:
         told.append(
-            say("Deposit: {share} of {base} = {deposit}, half up", share=Share(shop.deposit.percent),
+            say("Deposit: {share} of {base} = {deposit}, rounded", share=Share(shop.deposit.percent),
                 base=_deposit_base(shop.deposit, lines, whole), deposit=deposit)
         )  # fmt: skip
     return told
+
+
+def _change_said(change: Line, lines: list[Line]) -> Said:
+    """The lines of its class that stand before it, added up, and its share of them."""
+    before = lines[: lines.index(change)]
+    base = [line.amount for line in before if line.line_class == change.line_class]
+    values: dict[str, Value] = {f"amount{n}": amount for n, amount in enumerate(base)}
+    return Said(
+        "{label}: " + " + ".join(f"{{{name}}}" for name in values) + " = {base}, x {share} = {change}, rounded",
+        values
+        | {
+            "label": change.label,
+            "base": change.amount.currency.round(change.quantity),
+            "share": Share(change.rate),
+            "change": change.amount,
+        },
+    )
 
 
 def _material_said(line: Line, markup: Fraction) -> Said:
@@ -130,7 +148,7 @@ def _tax_said(tax: TaxAmount) -> Said:
     how = ": {share}"
     if tax.included:
         how = " held in the price: {share} / (1 + {held})" if len(tax.held) == 1 else " held in the price, by class:"
-    text = "{label}" + how + (" of each item in" if tax.by == "item" else " of") + " {base} = {amount}, half up"
+    text = "{label}" + how + (" of each item in" if tax.by == "item" else " of") + " {base} = {amount}, rounded"
     held = Share(next(iter(tax.held), tax.percent))
     return say(text, label=tax.label, share=Share(tax.percent), held=held, base=tax.base, amount=tax.amount)
 

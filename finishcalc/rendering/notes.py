@@ -45,7 +45,8 @@ def written(laid: Laid, notation: Notation) -> str:
 def default_lines(found: list[Default], width: int) -> list[str]:
     """The defaults as a table, or key by key where the terminal is narrow."""
     if width < 72:
-        return [line for each in found for line in wrap(f"{each.key} = {each.value} ({each.file}:{each.line})", width)]
+        told = [wrap(f"{each.key} = {each.value} ({each.file}:{each.line})", width - 2) for each in found]
+        return [line for first, *more in told for line in (first, *(f"  {each}" for each in more))]
     rows = [[[each.key], wrap(each.value, 20), [f"{each.file}:{each.line}"]] for each in found]
     return columns(rows, "lll")
 
@@ -53,7 +54,7 @@ def default_lines(found: list[Default], width: int) -> list[str]:
 def _written(value: Any, notation: Notation) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
-    if isinstance(value, tuple | list):
+    if type(value) in (tuple, list):
         return ", ".join(_written(item, notation) for item in value) or "none"
     if isinstance(value, dict):
         return _written(next(iter(value.values())), notation)

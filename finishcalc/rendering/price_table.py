@@ -66,8 +66,9 @@ def _tax(tax: TaxAmount, samples: frozenset[str], notation: Notation) -> list[st
 
 
 def _held(tax: TaxAmount, samples: frozenset[str], notation: Notation) -> list[str]:
-    held = f"of which {notation.show(tax.label)} {notation.show(Share(tax.percent))}: {notation.bare_money(tax.amount)}"
-    return [held, "", "", "", _mark({"tax"} & samples), ""]
+    """A tax that the total holds already."""
+    row = _tax(tax, samples, notation)
+    return [f"of which {row[0]}", *row[1:]]
 
 
 def _mark(found: set[str] | frozenset[str]) -> str:
@@ -97,7 +98,7 @@ def _stacked(rows: list[list[str]], width: int) -> list[str]:
             lines += wrap(label, width)
             lines.append(_apart(f"  {quantity} {unit} x {rate}{mark}", amount, width))
         else:
-            *before, last = wrap(f"{label} {mark}".rstrip(), width - cells(amount) - 1)
+            *before, last = wrap(" ".join(part for part in (label, rate, mark) if part), width - cells(amount) - 1)
             lines += [*before, _apart(last, amount, width)]
     return lines
 

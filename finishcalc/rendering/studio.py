@@ -3,7 +3,8 @@
 from fractions import Fraction
 
 from finishcalc.measures.money import Money, total
-from finishcalc.measures.notation import Notation
+from finishcalc.measures.notation import NO_BREAK, Notation
+from finishcalc.measures.rounding import half_up
 from finishcalc.measures.said import InUnit
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing import BackingPlan
@@ -19,6 +20,9 @@ def studio_lines(result: Finishing, notation: Notation, width: int) -> list[str]
     if plans.backing:
         lines += [*block("Options", [_option(n, plans.backing, notation) for n in _places(plans.backing)], width), ""]
     lines += _times(plans.quilting, notation, width)
+    if plans.backing and plans.backing.chosen.layout.seams:
+        minutes = _hours(plans.backing.chosen.seam_minutes)
+        lines += wrap(f"and {minutes} at the seams of the backing", width)
     if result.samples:
         lines += ["", *wrap("Sample figures in use: " + ", ".join(sorted(result.samples)), width)]
     return lines
@@ -68,7 +72,7 @@ def _times(plan: QuiltingPlan, notation: Notation, width: int) -> list[str]:
     room = max(width - 40, 12)
     head = ["Minutes", "low", "likely", "high", "planned"]
     table = columns([[wrap(row[0], room), *([text] for text in row[1:])] for row in [head, *rows]], "lrrrr")
-    hours = f"planned {_hours(plan.planned, notation)}, of which {_hours(plan.attended, notation)} attended"
+    hours = f"planned {_hours(plan.planned)}, of which {_hours(plan.attended)} attended"
     loaded = f"loaded {plan.loaded}" + ("" if plan.fits else ", does not fit the frame")
     return [*table, *wrap(f"{hours}; {loaded}", width)]
 
@@ -77,5 +81,6 @@ def _minutes(value: Fraction, notation: Notation) -> str:
     return notation.decimals(value, 0)
 
 
-def _hours(minutes: Fraction, notation: Notation) -> str:
-    return f"{notation.decimals(minutes / 60, 1)} h"
+def _hours(minutes: Fraction) -> str:
+    hours, rest = divmod(half_up(minutes), 60)
+    return f"{hours}{NO_BREAK}h{NO_BREAK}{rest}{NO_BREAK}min"

@@ -5,6 +5,7 @@ from collections import Counter
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import Notation
+from finishcalc.measures.rounding import printed
 from finishcalc.measures.said import InUnit, Long
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
@@ -14,7 +15,6 @@ from finishcalc.plans.layout import Element, Layout
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.top import TopPlan
-from finishcalc.project import Supplier
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -22,25 +22,24 @@ MONTHS = (
 )  # fmt: skip
 
 
-def top_words(plan: TopPlan, notation: Notation) -> list[str]:
-    """The top's size, perimeter and billed size."""
+def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:
+    """The top's size, perimeter, and the size it is billed at, in the unit of area that is billed."""
     shape, billed = plan.shape, plan.billed
+    area = notation.quantity(printed(billed.area.to(area_unit), area_unit))
     return [
         f"{notation.size(shape.width, shape.length)}, raw edge to raw edge; "
         f"area {notation.show(shape.area)}, perimeter {notation.show(shape.perimeter)}",
-        f"billed as {notation.size(billed.width, billed.length)} = {notation.show(billed.area)}",
+        f"billed as {notation.size(billed.width, billed.length)} = {area} {area_unit}",
     ]
 
 
-def backing_words(plan: BackingPlan, overage: Length, supplied_by: Supplier, notation: Notation) -> list[str]:
+def backing_words(plan: BackingPlan, overage: Length, notation: Notation) -> list[str]:
     """What size, made how, cut how, and how much cloth."""
     return [
         f"{notation.size(plan.width, plan.length)} needed, {notation.show(overage)} more than the top on every side",
         layout_words(plan.chosen) + f", of {notation.show(plan.fabric.name)}",
         _cutting(plan, notation),
-        ("buy " if supplied_by == "shop" else "bring ")
-        + notation.show(InUnit(plan.chosen.amount, plan.fabric.per))
-        + " for the backing",
+        f"takes {notation.show(InUnit(plan.chosen.amount, plan.fabric.per))}",
     ]
 
 
@@ -96,13 +95,12 @@ def _pieces(option: BackingOption, notation: Notation) -> list[str]:
     return [f"{count} of {notation.measured(width, length)}" for (width, length), count in sizes.items()]
 
 
-def batting_words(plan: BattingPlan, supplied_by: Supplier, notation: Notation) -> list[str]:
+def batting_words(plan: BattingPlan, notation: Notation) -> list[str]:
     """What size, and what is bought."""
     needed = f"{notation.size(plan.width, plan.length)} needed"
     if plan.chosen is None:
         return [needed, f"no {notation.show(plan.product.name)} that is sold covers it"]
-    verb = "buy " if supplied_by == "shop" else "bring "
-    return [needed, verb + batting_choice(plan.chosen, plan.product.name, notation)]
+    return [needed, batting_choice(plan.chosen, plan.product.name, notation)]
 
 
 def batting_choice(option: BattingOption, name: str, notation: Notation) -> str:
@@ -114,21 +112,20 @@ def batting_choice(option: BattingOption, name: str, notation: Notation) -> str:
     return f"{length} of {name} off a roll {notation.show(option.width)} wide"
 
 
-def binding_words(plan: BindingPlan, supplied_by: Supplier, notation: Notation) -> list[str]:
+def binding_words(plan: BindingPlan, notation: Notation) -> list[str]:
     """How many strips, how joined, how attached, and how much cloth."""
     joined = {"diagonal": "joined on the diagonal", "straight": "joined straight"}[plan.join]
     attached = {
         "front": "sewn to the front; the back is left to finish",
         "machine": "sewn on by machine",
-        "hand": "sewn to the front by machine and finished by hand",
+        "hand": "sewn to the front by machine, the back by hand",
     }[plan.attach]
-    verb = "buy" if supplied_by == "shop" else "bring"
     amount = notation.show(InUnit(plan.amount, plan.fabric.per))
     return [
         f"{notation.show(plan.needed_length)} needed; {attached}",
         f"{counted(plan.strips, 'strip')} {notation.show(plan.strip_width)} wide across the cloth, "
         f"{joined}, folded double",
-        f"{verb} {amount} of {notation.show(plan.fabric.name)}, for the binding",
+        f"takes {amount} of {notation.show(plan.fabric.name)}",
     ]
 
 
@@ -144,12 +141,13 @@ def quilting_words(plan: QuiltingPlan, notation: Notation) -> list[str]:
 
 
 def cloth_words(purchase: Purchase, notation: Notation) -> str:
-    """One length of one cloth."""
+    """What is bought of one cloth: one length, or one from each bolt."""
     uses = " and ".join(purchase.uses)
-    joint = ", as one length" if len(purchase.uses) > 1 else ""
+    joint = ", in one length" if len(purchase.uses) > 1 and len(purchase.lengths) == 1 else ""
+    lengths = " + ".join(notation.show(InUnit(length, purchase.fabric.per)) for length in purchase.lengths)
     amount = notation.show(InUnit(purchase.amount, purchase.fabric.per))
-    brought = " (the customer brings it)" if purchase.supplied_by == "customer" else ""
-    return f"{amount} of {notation.show(purchase.fabric.name)}, for {uses}{joint}{brought}"
+    bolts = f" ({lengths})" if len(purchase.lengths) > 1 else ""
+    return f"{amount}{bolts} of {notation.show(purchase.fabric.name)}, for {uses}{joint}"
 
 
 def day(date: datetime.date, order: str) -> str:
