@@ -75,8 +75,15 @@ class Notation(NamedTuple):
 
     def measured(self, width: Length, length: Length) -> str:
         """Write a size to be cut, each side up to what a person can measure: 1/8 in, or 1 mm."""
+        return self.size(self._measurable(width), self._measurable(length))
+
+    def measured_length(self, length: Length) -> str:
+        """Write a length to be cut, up to what a person can measure."""
+        return self.show(self._measurable(length))
+
+    def _measurable(self, length: Length) -> Length:
         finest = Length.of(Fraction(1, 8), "in") if self.units == "in" else Length.of(1, "mm")
-        return self.size(up_to_step(width, finest), up_to_step(length, finest))
+        return up_to_step(length, finest)
 
     def decimals(self, amount: Fraction, places: int) -> str:
         """Write a number with at most `places` decimals, half up, and no trailing zeros."""

@@ -47,6 +47,11 @@ LABEL_LAW = Caution(
     ),
     "FTC, Threading Your Way; Utah HB 314 of 2016; Ohio OAC 4101:6-1-02; California BPC 19080",
 )
+CUTTER = Caution(
+    "rotary-cutter",
+    say("Rotary cutter: close the blade, cut away from the body, keep fingers off the ruler's edge."),
+    "a 4-H safety guide",
+)
 TAX = Caution(
     "tax",
     say("Tax: whether work on a customer's own goods is taxed differs by place. Ask your own tax authority."),

@@ -1,0 +1,95 @@
+"""A picture drawn with box characters, for the terminal, with its dimensions above and beside it."""
+
+from finishcalc.measures.length import Length
+from finishcalc.measures.notation import NO_BREAK, Notation
+from finishcalc.rendering.page import cells
+from finishcalc.rendering.picture import Mark, Picture, Tile, side_ruler, top_ruler
+
+UP, DOWN, LEFT, RIGHT = 1, 2, 4, 8
+JUNCTIONS = " ╵╷│╴┘┐┤╶└┌├─┴┬┼"
+ARROWS = {"across": "↔", "down": "↕", "down only": "↓", "": ""}
+TALLEST = 24
+
+
+class _Sheet:
+    """A grid of character cells that holds a picture to scale; a cell is about twice as high as it is wide."""
+
+    def __init__(self, picture: Picture, columns: int) -> None:
+        self.picture = picture
+        ratio = picture.length / picture.width
+        rows = max(3, round(columns * ratio / 2))
+        if rows > TALLEST:
+            rows, columns = TALLEST, max(12, round(TALLEST * 2 / ratio))
+        self.columns, self.rows = columns, rows
+        self.lines = [[0] * (columns + 1) for _ in range(rows + 1)]
+        self.text = [[""] * (columns + 1) for _ in range(rows + 1)]
+
+    def column(self, x: Length) -> int:
+        return round(x / self.picture.width * self.columns)
+
+    def row(self, y: Length) -> int:
+        return round(y / self.picture.length * self.rows)
+
+    def outline(self, tile: Tile) -> None:
+        left, right = self.column(tile.x), self.column(tile.x + tile.width)
+        top, bottom = self.row(tile.y), self.row(tile.y + tile.length)
+        for column in range(left, right):
+            for row in (top, bottom):
+                self.lines[row][column] |= RIGHT
+                self.lines[row][column + 1] |= LEFT
+        for row in range(top, bottom):
+            for column in (left, right):
+                self.lines[row][column] |= DOWN
+                self.lines[row + 1][column] |= UP
+
+    def label(self, tile: Tile) -> None:
+        """Name, arrow and size where they fit; else the name alone; else nothing: the list has it."""
+        left, right = self.column(tile.x), self.column(tile.x + tile.width)
+        top, bottom = self.row(tile.y), self.row(tile.y + tile.length)
+        room, height = right - left - 1, bottom - top - 1
+        name = f"{tile.name} {ARROWS[tile.grain]}".rstrip()
+        size = tile.size.replace(NO_BREAK, " ")
+        texts = [name, size] if height > 1 else [f"{name} {size}"]
+        if any(cells(text) > room for text in texts):
+            texts = [name if cells(name) <= room else tile.name]
+        if height < len(texts) or any(cells(text) > room for text in texts):
+            return
+        start = top + 1 + (height - len(texts)) // 2
+        for offset, text in enumerate(texts):
+            for place, char in enumerate(text, left + 1 + (room - cells(text)) // 2):
+                self.text[start + offset][place] = char
+
+    def drawn(self) -> list[str]:
+        return [
+            "".join(char or JUNCTIONS[mask] for char, mask in zip(text, line, strict=True))
+            for text, line in zip(self.text, self.lines, strict=True)
+        ]
+
+
+def box(picture: Picture, notation: Notation, width: int) -> list[str]:
+    """The picture with its title, a ruler above and dimensions at the right, at most `width` columns wide."""
+    beside = side_ruler(picture, notation)
+    margin = max(cells(mark.text) for mark in beside) + 2
+    sheet = _Sheet(picture, max(width - margin - 1, 12))
+    for tile in picture.tiles:
+        sheet.outline(tile)
+    for tile in picture.tiles:
+        sheet.label(tile)
+    lines = sheet.drawn()
+    for mark in beside:
+        middle = (sheet.row(mark.start) + sheet.row(mark.end)) // 2
+        lines[middle] += f"  {mark.text}"
+    ruler = _ruler(top_ruler(picture, notation), sheet)
+    lines = [ruler, *lines] if ruler.strip() else lines
+    return [line.replace(NO_BREAK, " ").rstrip() for line in lines]
+
+
+def _ruler(marks: list[Mark], sheet: _Sheet) -> str:
+    """Each stretch's length, centred over it; one that finds no room is left to the list."""
+    line = [" "] * (sheet.columns + 1)
+    for mark in marks:
+        left, right = sheet.column(mark.start), sheet.column(mark.end)
+        text = mark.text if cells(mark.text) <= right - left - 1 else ""
+        for place, char in enumerate(text, left + (right - left - cells(text) + 1) // 2):
+            line[place] = char
+    return "".join(line)

@@ -1,0 +1,114 @@
+"""The cut list in cutting order, and the two pictures that go with it, for the table with the ruler on it."""
+
+from collections.abc import Iterator
+
+from finishcalc.measures.length import Length
+from finishcalc.measures.notation import NO_BREAK, Notation
+from finishcalc.measures.said import InUnit
+from finishcalc.pipeline import Finishing
+from finishcalc.plain import plain
+from finishcalc.plans.backing import BackingPlan
+from finishcalc.plans.binding import BindingPlan
+from finishcalc.plans.cautions import CUTTER
+from finishcalc.plans.cloth import usable_width
+from finishcalc.plans.layout import Cut
+from finishcalc.project import BackingWishes
+from finishcalc.rendering.box import box
+from finishcalc.rendering.page import WIDEST, block, wrap
+from finishcalc.rendering.picture import Picture, backing_picture, cloth_picture
+from finishcalc.rendering.quote_text import notation_of
+from finishcalc.rendering.words import counted, layout_words
+
+
+def pictures(result: Finishing) -> dict[str, Picture]:
+    """The pictures of a backing, by the name of the file each would be written to; none where there is no backing."""
+    plan, wishes = result.plans.backing, result.asked.project.backing
+    if not plan or not wishes:
+        return {}
+    notation = notation_of(result)
+    return {
+        "cloth": cloth_picture(plan.chosen, notation),
+        "backing": backing_picture(plan, wishes.overage, notation),
+    }
+
+
+def cut_text(result: Finishing, width: int = WIDEST) -> str:
+    """The cut list as text that ends with a line feed, no line wider than `width` columns."""
+    notation, plans = notation_of(result), result.plans
+    parts = [wrap(f"To cut: {plain(result.asked.project.title)}", width)]
+    if plans.backing and result.asked.project.backing:
+        parts.append(block("Backing", _backing_steps(plans.backing, result.asked.project.backing, notation), width))
+        for picture in pictures(result).values():
+            parts.append([*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width)])
+        parts.append(wrap(_legend(plans.backing), width))
+    if plans.binding:
+        parts.append(block("Binding", _binding_steps(plans.binding, notation), width))
+    if len(parts) == 1:
+        parts.append(["Nothing to cut: no backing and no binding are wanted."])
+    parts.append(block("Careful", [notation.say(CUTTER.said)], width))
+    return "\n\n".join("\n".join(part) for part in parts).replace(NO_BREAK, " ") + "\n"
+
+
+def _backing_steps(plan: BackingPlan, wishes: BackingWishes, notation: Notation) -> list[str]:
+    fabric, layout = plan.fabric, plan.chosen.layout
+    show = notation.show
+    steps = [f"{layout_words(plan.chosen)}, from {show(InUnit(plan.chosen.amount, fabric.per))} of {show(fabric.name)}"]
+    if fabric.shrink_along or fabric.shrink_across:
+        steps.append("wash and dry the cloth first: the sizes below are of washed cloth")
+    if fabric.straighten:
+        steps.append(f"square the end; it may take {show(fabric.straighten)}")
+    if fabric.selvage:
+        steps.append(f"cut off the selvages, {show(fabric.selvage)} on each side: {show(usable_width(fabric))} is left")
+    steps += _cuts(layout.cuts, notation)
+    if layout.seams:
+        steps += _sewing(plan, wishes.seam_allowance, notation)
+    return steps
+
+
+def _cuts(cuts: tuple[Cut, ...], notation: Notation) -> Iterator[str]:
+    """Stretch by stretch along the cloth; pieces that lie side by side come from one stretch."""
+    stretches: dict[Length, list[Cut]] = {}
+    for cut in sorted(cuts, key=lambda cut: (cut.y, cut.x)):
+        stretches.setdefault(cut.y, []).append(cut)
+    for number, (start, pieces) in enumerate(stretches.items(), start=1):
+        long = notation.measured_length(pieces[0].length)
+        where = f", from {notation.measured_length(start)} on" if _has_gap(start, stretches) else ""
+        each = " and ".join(f"{cut.piece} {notation.measured_length(cut.width)} wide" for cut in pieces)
+        yield f"{number}. a length of {long}{where}: {each}"
+
+
+def _has_gap(start: Length, stretches: dict[Length, list[Cut]]) -> bool:
+    """Whether cloth is left before a stretch, so that its print meets."""
+    before = [pieces[0] for other, pieces in stretches.items() if other < start]
+    return bool(before) and before[-1].y + before[-1].length < start
+
+
+def _sewing(plan: BackingPlan, seam: Length, notation: Notation) -> Iterator[str]:
+    """Joins within the band first, then the long seams from one side to the other."""
+    layout = plan.chosen.layout
+    names = [shown.piece for shown in layout.assembly]
+    order: list[str] = []
+    for element in layout.row.elements:
+        pieces, names = names[: len(element.pieces)], names[len(element.pieces) :]
+        if len(pieces) > 1:
+            yield f"sew {', '.join(pieces)} end to end"
+        order.append("-".join(pieces))
+    if len(order) > 1:
+        side = "top to bottom" if layout.row.crosswise else "left to right"
+        yield f"sew {', '.join(order)} side by side, {side}"
+    yield f"seam allowance {notation.show(seam)}, {counted(layout.seams, 'seam')} pressed open"
+
+
+def _legend(plan: BackingPlan) -> str:
+    arrow = "↓ the way the cloth must run" if plan.fabric.directional or plan.fabric.nap else "↕ ↔ grain"
+    return f"{arrow}: the cloth's length, along the selvage. Sizes on the backing are as sewn."
+
+
+def _binding_steps(plan: BindingPlan, notation: Notation) -> list[str]:
+    show = notation.show
+    wide, long = notation.measured_length(plan.strip_width), show(plan.strip_length)
+    return [
+        f"{counted(plan.strips, 'strip')} {wide} wide across the cloth, each {long} long",
+        f"join them {'on the diagonal' if plan.join == 'diagonal' else 'straight'}: {show(plan.yields)}, "
+        f"of which {show(plan.needed_length)} is needed",
+    ]

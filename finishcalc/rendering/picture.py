@@ -1,0 +1,89 @@
+"""One picture value: exact rectangles with names and sizes. It feeds box drawing and SVG alike."""
+
+from typing import Literal, NamedTuple
+
+from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.notation import Notation
+from finishcalc.plans.backing import BackingPlan
+from finishcalc.plans.options import BackingOption
+
+
+class Tile(NamedTuple):
+    """A rectangle of a picture: x to the right, y down. `grain` says which way the cloth's length runs in it."""
+
+    x: Length
+    y: Length
+    width: Length
+    length: Length
+    name: str
+    size: str
+    kind: Literal["piece", "leftover"]
+    grain: Literal["across", "down", "down only", ""]
+
+
+class Picture(NamedTuple):
+    """A picture of `width` x `length`, its tiles, and a rectangle inside it that will be trimmed to (or None)."""
+
+    title: str
+    description: str
+    width: Length
+    length: Length
+    tiles: tuple[Tile, ...]
+    trimmed: Tile | None
+
+
+class Mark(NamedTuple):
+    """A stretch of a ruler from `start` to `end`, with its length in words."""
+
+    start: Length
+    end: Length
+    text: str
+
+
+def cloth_picture(option: BackingOption, notation: Notation) -> Picture:
+    """The cloth as it lies on the table: its length runs to the right, the usable width down."""
+    usable = option.layout.grid.length(option.layout.row.usable)
+    tiles = [
+        Tile(
+            cut.y, cut.x, cut.length, cut.width, cut.piece, notation.measured(cut.length, cut.width), "piece", "across"
+        )
+        for cut in option.layout.cuts
+    ]
+    tiles += [
+        Tile(left.y, left.x, left.length, left.width, "left", notation.size(left.length, left.width), "leftover", "")
+        for left in option.leftover
+    ]
+    length = max(tile.x + tile.width for tile in tiles)
+    description = f"{len(option.layout.cuts)} pieces on {notation.size(length, usable)} of usable cloth"
+    return Picture("The cloth", description, length, usable, tuple(tiles), None)
+
+
+def backing_picture(plan: BackingPlan, overage: Length, notation: Notation) -> Picture:
+    """The backing as it is sewn, seen from the right side, with what the quilt will be trimmed to."""
+    one_way = plan.fabric.directional or plan.fabric.nap
+    tiles = tuple(
+        Tile(
+            shown.x, shown.y, shown.width, shown.length, shown.piece, notation.size(shown.width, shown.length), "piece",
+            "across" if shown.turned else "down only" if one_way else "down",
+        )
+        for shown in plan.chosen.layout.assembly
+    )  # fmt: skip
+    inner = plan.width - overage * 2, plan.length - overage * 2
+    trimmed = Tile(overage, overage, *inner, "top", notation.size(*inner), "piece", "")
+    description = f"{len(tiles)} pieces make a backing of {notation.size(plan.width, plan.length)}"
+    return Picture("The backing", description, plan.width, plan.length, tiles, trimmed)
+
+
+def top_ruler(picture: Picture, notation: Notation) -> list[Mark]:
+    """The tiles along the upper edge, each with its width."""
+    edges = sorted({(tile.x, tile.x + tile.width) for tile in picture.tiles if not tile.y})
+    return [Mark(start, end, notation.show(end - start)) for start, end in edges]
+
+
+def side_ruler(picture: Picture, notation: Notation) -> list[Mark]:
+    """The tiles along the right edge, each with its length; where none reach it, the whole."""
+    edges = sorted({(tile.y, tile.y + tile.length) for tile in picture.tiles if tile.x + tile.width == picture.width})
+    whole = edges and edges[0][0] == ZERO and edges[-1][1] == picture.length
+    if not whole:
+        edges = [(ZERO, picture.length)]
+    return [Mark(start, end, notation.show(end - start)) for start, end in edges]

@@ -1,0 +1,102 @@
+"""A picture as SVG: to scale, with title, description and dimensions, legible in black and white."""
+
+from html import escape
+
+from finishcalc.measures.length import Length
+from finishcalc.measures.notation import NO_BREAK, Notation, rounded
+from finishcalc.rendering.picture import Mark, Picture, Tile, side_ruler, top_ruler
+
+WIDE = 1000
+"""The picture's longer side in the units of its viewBox, without its margins."""
+FONT = 22
+MARGIN = 150
+GAP = 46
+
+STYLE = f"""
+    text {{ font: {FONT}px sans-serif; fill: #000; }}
+    .piece {{ fill: #fff; stroke: #000; stroke-width: 3; }}
+    .leftover {{ fill: url(#hatch); stroke: #000; stroke-width: 1.5; stroke-dasharray: 8 6; }}
+    .trimmed {{ fill: none; stroke: #000; stroke-width: 2; stroke-dasharray: 14 8; }}
+    .ruler {{ stroke: #000; stroke-width: 1.5; }}
+"""
+HATCH = (
+    '<pattern id="hatch" width="14" height="14" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
+    '<rect width="14" height="14" fill="#fff"/><line x1="0" y1="0" x2="0" y2="14" stroke="#000" stroke-width="1"/>'
+    "</pattern>"
+)
+
+
+class _Scale:
+    def __init__(self, picture: Picture) -> None:
+        self.longer = max(picture.width, picture.length)
+
+    def __call__(self, length: Length) -> str:
+        return rounded(length / self.longer * WIDE, 2)
+
+
+def svg(picture: Picture, notation: Notation) -> str:
+    """The picture as a whole SVG document that ends with a line feed."""
+    scale = _Scale(picture)
+    wide, high = float(scale(picture.width)), float(scale(picture.length))
+    body = [_tile(tile, scale) for tile in picture.tiles]
+    if picture.trimmed:
+        body.append(_rectangle(picture.trimmed, scale, "trimmed"))
+    body += [_label(tile, scale) for tile in picture.tiles]
+    body += [_across(mark, scale) for mark in top_ruler(picture, notation)]
+    body += [_beside(mark, scale, wide) for mark in side_ruler(picture, notation)]
+    title, description = escape(picture.title), escape(picture.description.replace(NO_BREAK, " "))
+    box = f"{-GAP / 2:g} {-2 * GAP:g} {wide + MARGIN + GAP:g} {high + 3 * GAP:g}"
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" role="img" aria-labelledby="title description">\n'
+        f'<title id="title">{title}</title>\n<desc id="description">{description}</desc>\n'
+        f"<style>{STYLE}</style>\n<defs>{HATCH}</defs>\n" + "\n".join(body) + "\n</svg>\n"
+    )
+
+
+def _rectangle(tile: Tile, scale: _Scale, kind: str) -> str:
+    place = f'x="{scale(tile.x)}" y="{scale(tile.y)}" width="{scale(tile.width)}" height="{scale(tile.length)}"'
+    return f'<rect class="{kind}" {place}/>'
+
+
+def _tile(tile: Tile, scale: _Scale) -> str:
+    return _rectangle(tile, scale, tile.kind)
+
+
+def _label(tile: Tile, scale: _Scale) -> str:
+    """The name with an arrow for the grain, and the size under it where there is room, on a white ground."""
+    wide, high = float(scale(tile.width)), float(scale(tile.length))
+    arrow = {"across": " \u2194", "down": " \u2195", "down only": " \u2193", "": ""}[tile.grain]
+    lines = [tile.name + arrow, tile.size]
+    fits = [line for line in lines if len(line) * FONT * 0.56 < wide]
+    upright = wide < high and len(fits) < len(lines) and len(tile.size) * FONT * 0.56 < high
+    lines = lines if upright else fits
+    if not lines or (wide if upright else high) < FONT * 1.2 * len(lines):
+        lines = [tile.name] if min(wide, high) >= FONT else []
+    x, y = float(scale(tile.x)) + wide / 2, float(scale(tile.y)) + high / 2
+    turn = f' transform="rotate(-90 {x:.2f} {y:.2f})"' if upright else ""
+    return "\n".join(
+        f'<text x="{x:.2f}" y="{y + (n - (len(lines) - 1) / 2) * FONT * 1.2 + FONT * 0.35:.2f}" text-anchor="middle" '
+        f'paint-order="stroke" stroke="#fff" stroke-width="8"{turn}>{escape(_plain(line))}</text>'
+        for n, line in enumerate(lines)
+    )
+
+
+def _across(mark: Mark, scale: _Scale) -> str:
+    start, end = float(scale(mark.start)), float(scale(mark.end))
+    text = escape(_plain(mark.text))
+    fits = len(mark.text) * FONT * 0.56 < end - start
+    label = f'<text x="{(start + end) / 2:.2f}" y="{-GAP - 6}" text-anchor="middle">{text}</text>' if fits else ""
+    ends = "".join(f'<path class="ruler" d="M{at:.2f} {-GAP + 10}V-8"/>' for at in (start, end))
+    return f'<path class="ruler" d="M{start:.2f} {-GAP / 2}H{end:.2f}"/>{ends}{label}'
+
+
+def _beside(mark: Mark, scale: _Scale, wide: float) -> str:
+    start, end = float(scale(mark.start)), float(scale(mark.end))
+    text = escape(_plain(mark.text))
+    label = f'<text x="{wide + GAP:.2f}" y="{(start + end) / 2 + FONT * 0.35:.2f}">{text}</text>'
+    ends = "".join(f'<path class="ruler" d="M{wide + 8:.2f} {at:.2f}h{GAP - 18}"/>' for at in (start, end))
+    return f'<path class="ruler" d="M{wide + GAP / 2:.2f} {start:.2f}V{end:.2f}"/>{ends}{label}'
+
+
+def _plain(text: str) -> str:
+    return text.replace(NO_BREAK, " ")
