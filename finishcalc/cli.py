@@ -80,6 +80,43 @@ def quote(
         _print(quote_text(result, "studio" if audience == "studio" else "customer", explain, _width()))
 
 
+@app.command()
+def cut(
+    file: Annotated[str, typer.Argument(metavar="FILE", help="The project file; - reads standard input.")],
+    svg: Annotated[
+        str | None, typer.Option("--svg", metavar="FOLDER", help="Also write the pictures there, as SVG.")
+    ] = None,
+    force: Annotated[bool, typer.Option("--force", help="Write over pictures that are there already.")] = False,
+    shop: Annotated[
+        str | None,
+        typer.Option("--shop", metavar="SHOP", help="The shop file; stands over the one the project names."),
+    ] = None,
+) -> None:
+    """List what to cut, in order, and draw the cloth with its pieces and the backing with its seams.
+
+    \b
+    Example:
+      finishcalc cut presets/projects/boathouse-supper-cloth.toml
+    """
+    from finishcalc.pipeline import finish_file
+    from finishcalc.rendering.cut_text import cut_text, picture_files
+
+    try:
+        result = finish_file(file, shop)
+        written = _write(svg, picture_files(result), force) if svg else ""
+    except ProblemsFound as found:
+        _tell(found, as_json=False)
+        raise typer.Exit(1) from None
+    _print(cut_text(result, _width()) + written)
+
+
+def _write(folder: str, texts: dict[str, str], force: bool) -> str:
+    from finishcalc.files import write_files
+    from finishcalc.plain import plain
+
+    return "".join(f"wrote {plain(path)}\n" for path in write_files(folder, texts, force))
+
+
 def _width() -> int:
     """The terminal's columns, 80 at most; 80 where there is no terminal and COLUMNS says nothing."""
     from shutil import get_terminal_size

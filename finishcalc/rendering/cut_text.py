@@ -17,6 +17,7 @@ from finishcalc.rendering.box import box
 from finishcalc.rendering.page import WIDEST, block, wrap
 from finishcalc.rendering.picture import Picture, backing_picture, cloth_picture
 from finishcalc.rendering.quote_text import notation_of
+from finishcalc.rendering.svg import svg
 from finishcalc.rendering.words import counted, layout_words
 
 
@@ -30,6 +31,12 @@ def pictures(result: Finishing) -> dict[str, Picture]:
         "cloth": cloth_picture(plan.chosen, notation),
         "backing": backing_picture(plan, wishes.overage, notation),
     }
+
+
+def picture_files(result: Finishing) -> dict[str, str]:
+    """The pictures as SVG documents, by file name."""
+    notation = notation_of(result)
+    return {f"{name}.svg": svg(picture, notation) for name, picture in pictures(result).items()}
 
 
 def cut_text(result: Finishing, width: int = WIDEST) -> str:

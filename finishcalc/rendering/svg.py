@@ -14,6 +14,7 @@ GAP = 46
 
 STYLE = f"""
     text {{ font: {FONT}px sans-serif; fill: #000; }}
+    .ground {{ stroke: #fff; stroke-width: 14; stroke-linejoin: round; }}
     .piece {{ fill: #fff; stroke: #000; stroke-width: 3; }}
     .leftover {{ fill: url(#hatch); stroke: #000; stroke-width: 1.5; stroke-dasharray: 8 6; }}
     .trimmed {{ fill: none; stroke: #000; stroke-width: 2; stroke-dasharray: 14 8; }}
@@ -24,6 +25,10 @@ HATCH = (
     '<rect width="14" height="14" fill="#fff"/><line x1="0" y1="0" x2="0" y2="14" stroke="#000" stroke-width="1"/>'
     "</pattern>"
 )
+
+ARROWS = {"across": "\u2194", "down": "\u2195", "down only": "\u2193", "": ""}
+TURNED_ARROWS = {"across": "\u2195", "down": "\u2194", "down only": "\u2190", "": ""}
+"""The arrows of a label that is written upwards: turned with it, they point the right way."""
 
 
 class _Scale:
@@ -65,20 +70,20 @@ def _tile(tile: Tile, scale: _Scale) -> str:
 def _label(tile: Tile, scale: _Scale) -> str:
     """The name with an arrow for the grain, and the size under it where there is room, on a white ground."""
     wide, high = float(scale(tile.width)), float(scale(tile.length))
-    arrow = {"across": " \u2194", "down": " \u2195", "down only": " \u2193", "": ""}[tile.grain]
-    lines = [tile.name + arrow, tile.size]
+    lines = [f"{tile.name} {ARROWS[tile.grain]}".rstrip(), tile.size]
     fits = [line for line in lines if len(line) * FONT * 0.56 < wide]
     upright = wide < high and len(fits) < len(lines) and len(tile.size) * FONT * 0.56 < high
-    lines = lines if upright else fits
+    lines = [f"{tile.name} {TURNED_ARROWS[tile.grain]}".rstrip(), tile.size] if upright else fits
     if not lines or (wide if upright else high) < FONT * 1.2 * len(lines):
         lines = [tile.name] if min(wide, high) >= FONT else []
     x, y = float(scale(tile.x)) + wide / 2, float(scale(tile.y)) + high / 2
     turn = f' transform="rotate(-90 {x:.2f} {y:.2f})"' if upright else ""
-    return "\n".join(
-        f'<text x="{x:.2f}" y="{y + (n - (len(lines) - 1) / 2) * FONT * 1.2 + FONT * 0.35:.2f}" text-anchor="middle" '
-        f'paint-order="stroke" stroke="#fff" stroke-width="8"{turn}>{escape(_plain(line))}</text>'
-        for n, line in enumerate(lines)
-    )
+    told = []
+    for n, line in enumerate(lines):
+        down = y + (n - (len(lines) - 1) / 2) * FONT * 1.2 + FONT * 0.35
+        at = f'x="{x:.2f}" y="{down:.2f}" text-anchor="middle"{turn}'
+        told += [f'<text class="{kind}" {at}>{escape(_plain(line))}</text>' for kind in ("ground", "name")]
+    return "\n".join(told)
 
 
 def _across(mark: Mark, scale: _Scale) -> str:

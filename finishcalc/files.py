@@ -1,0 +1,67 @@
+"""Writes files whole or not at all, and never over another without being asked. Only the command line uses it."""
+
+import os
+import tempfile
+from pathlib import Path
+
+from finishcalc.problems import Problem, ProblemsFound
+
+
+def write_files(folder: str, texts: dict[str, str], force: bool = False) -> list[str]:
+    """Write each text under its name in `folder`, which is made if it is not there. Gives the paths written.
+
+    All the texts are first written beside their places under passing names. Raises ProblemsFound, with nothing
+    of it left behind, where a file is there already and `force` is not given, or where it cannot be written.
+    """
+    home = Path(folder)
+    places = {home / name: text for name, text in texts.items()}
+    _refuse_existing(places, force)
+    waiting: dict[Path, Path] = {}
+    try:
+        home.mkdir(parents=True, exist_ok=True)
+        for place, text in places.items():
+            waiting[place] = _write_beside(place, text)
+        _put_in_place(waiting, force)
+    except OSError as error:
+        hint = error.strerror or "check the folder and what you may write"
+        raise ProblemsFound([Problem(error.filename or folder, 0, 0, "", "cannot be written", hint)]) from None
+    finally:
+        for beside in waiting.values():
+            beside.unlink(missing_ok=True)
+    return [str(place) for place in places]
+
+
+def _refuse_existing(places: dict[Path, str], force: bool) -> None:
+    there = [place for place in places if os.path.lexists(place)] if not force else []
+    if there:
+        hint = "nothing was written: name another folder, or give --force to write over it"
+        raise ProblemsFound([Problem(str(place), 0, 0, "", "is there already", hint) for place in there])
+
+
+def _write_beside(place: Path, text: str) -> Path:
+    handle, name = tempfile.mkstemp(dir=place.parent, prefix=f".{place.name}.")
+    with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+        file.write(text)
+        file.flush()
+        os.fsync(file.fileno())
+    umask = os.umask(0)
+    os.umask(umask)
+    os.chmod(name, 0o666 & ~umask)
+    return Path(name)
+
+
+def _put_in_place(waiting: dict[Path, Path], force: bool) -> None:
+    """Give every file its name. Without `force` a name that has appeared since is not taken: what was put in place
+    is taken away again."""
+    done: list[Path] = []
+    try:
+        for place, beside in waiting.items():
+            if force:
+                beside.replace(place)
+            else:
+                os.link(beside, place)
+                done.append(place)
+    except OSError:
+        for place in done:
+            place.unlink(missing_ok=True)
+        raise
