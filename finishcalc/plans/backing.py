@@ -2,26 +2,38 @@
 
 from typing import NamedTuple
 
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency
 from finishcalc.measures.said import InUnit, Said
 from finishcalc.plans.backing_working import working_of
+from finishcalc.plans.brought import Brought, cloth_brought, sewn_brought
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.plans.options import BackingOption, cheapest, front
+from finishcalc.plans.nudges import Nudge, nudges
+from finishcalc.plans.options import BackingOption, choose, front
 from finishcalc.plans.shape import Shape
-from finishcalc.project import BackingWishes, Fabric, Sewing
+from finishcalc.project import BackingWishes, Fabric, Sewing, Sewn
 
 
 class BackingPlan(NamedTuple):
-    """The backing. `options` are those of `front`, cheapest first; `chosen` is one of them."""
+    """The backing. `options` are those of `front`, cheapest first; `chosen` is one of them, or None where the
+    customer brings a backing that is sewn already. `width` and `length` are what goes on the frame."""
 
     width: Length
     length: Length
     fabric: Fabric
-    chosen: BackingOption
+    chosen: BackingOption | None
     options: tuple[BackingOption, ...]
+    brought: Brought | None
+    nudges: tuple[Nudge, ...]
     working: tuple[Said, ...]
     cautions: tuple[Caution, ...]
+
+    @property
+    def seams(self) -> int:
+        """How many seams the shop sews: those of the chosen way, or of a strip that is added."""
+        if self.chosen:
+            return self.chosen.layout.seams
+        return self.brought.strip.seams if self.brought and self.brought.strip else 0
 
 
 def plan_backing(shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: Currency) -> BackingPlan:
@@ -31,29 +43,54 @@ def plan_backing(shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: 
     where they save `worth_turning` of cloth against the best without. Where even the fewest seams are too many,
     the fewest, with a caution.
     """
+    if wishes.sewn:
+        return _sewn_already(shape, wishes.sewn, wishes, sewing)
     width, length = shape.width + wishes.overage * 2, shape.length + wishes.overage * 2
     options = front(width, length, wishes, sewing, currency)
     chosen = choose(options, sewing)
+    brought = cloth_brought(wishes.have, wishes, chosen, options) if wishes.have else None
     return BackingPlan(
-        width, length, wishes.fabric, chosen, options,
+        width, length, wishes.fabric, chosen, options, brought,
+        nudges(shape, wishes, sewing, currency, chosen, options),
         working_of(shape, wishes, chosen, sewing),
-        tuple(_cautions(chosen, wishes, sewing)),
+        (
+            *_told(brought),
+            *_cautions(chosen, wishes, sewing),
+            *_centred(chosen, width, length, wishes, sewing, currency),
+        ),
     )  # fmt: skip
 
 
-def choose(options: tuple[BackingOption, ...], sewing: Sewing) -> BackingOption:
-    """The option to make: see `plan_backing`."""
-    allowed = [option for option in options if option.layout.seams <= sewing.most_seams]
-    whole = [option for option in allowed if not option.layout.turned]
-    if not whole:
-        return min(options, key=lambda option: (option.layout.seams, option.layout.turned, option.total_cost.minor))
-    best = min([option for option in whole if option.clear] or whole, key=cheapest)
-    worth = [
-        option
-        for option in allowed
-        if option.layout.turned and option.clear and best.amount - option.amount >= sewing.worth_turning
-    ]
-    return min([best, *worth], key=cheapest)
+def _sewn_already(shape: Shape, sewn: Sewn, wishes: BackingWishes, sewing: Sewing) -> BackingPlan:
+    brought = sewn_brought(shape, sewn, wishes, sewing)
+    return BackingPlan(
+        sewn.width, sewn.length, wishes.fabric, None, (), brought, (), (brought.said,), tuple(_told(brought))
+    )
+
+
+def _told(brought: Brought | None) -> list[Caution]:
+    """Cloth that is short, and a backing that is not good as it is, are to be spoken of."""
+    if brought is None or brought.verdict in ("enough", "accepted"):
+        return []
+    return [Caution(f"backing-{brought.verdict}", brought.said)]
+
+
+def _centred(
+    chosen: BackingOption, width: Length, length: Length, wishes: BackingWishes, sewing: Sewing, currency: Currency
+) -> list[Caution]:
+    """What it costs in cloth to keep a seam off the middle line."""
+    if wishes.centre == "any":
+        return []
+    free = choose(front(width, length, wishes._replace(centre="any"), sewing, currency), sewing)
+    more = chosen.amount - free.amount
+    if more <= ZERO:
+        return []
+    told = caution(
+        "centre-panel",
+        "Keeping a seam off the middle line takes {more} more cloth than the best way with one there.",
+        more=InUnit(more, wishes.fabric.per),
+    )
+    return [told]
 
 
 def _cautions(chosen: BackingOption, wishes: BackingWishes, sewing: Sewing) -> list[Caution]:

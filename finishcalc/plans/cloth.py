@@ -12,6 +12,9 @@ from finishcalc.measures.rounding import up_to_step
 from finishcalc.measures.said import InUnit, Said, Share, Value, say
 from finishcalc.project import Fabric, Supplier
 
+USE_WORDS = {"backing": "backing", "binding": "binding", "strip": "the strip at the backing"}
+"""What cloth is for, as it is said."""
+
 
 class Purchase(NamedTuple):
     """One length of one cloth: `uses` are the parts it is for, `cut_length` what they take in washed cloth."""

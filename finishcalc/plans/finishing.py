@@ -26,8 +26,10 @@ class Plans(NamedTuple):
 def cloth_needs(project: Project, backing: BackingPlan | None, binding: BindingPlan | None) -> list[Need]:
     """What each part takes of its cloth."""
     needs = []
-    if backing and project.backing:
+    if backing and project.backing and backing.chosen:
         needs.append(Need("backing", backing.fabric, project.backing.supplied_by, backing.chosen.stretches))
+    if backing and backing.brought and backing.brought.strip:
+        needs.append(Need("strip", backing.fabric, "shop", (backing.brought.strip.cut_length,)))
     if binding and project.binding:
         needs.append(
             Need("binding", binding.fabric, project.binding.supplied_by, (binding.strip_width,) * binding.strips)

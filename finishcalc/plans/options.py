@@ -155,6 +155,21 @@ def _keeps_clear(ground: Ground, shown: tuple[int, ...], whole: int) -> bool:
     return True
 
 
+def choose(options: tuple[BackingOption, ...], sewing: Sewing) -> BackingOption:
+    """The option to make: see `plan_backing`."""
+    allowed = [option for option in options if option.layout.seams <= sewing.most_seams]
+    whole = [option for option in allowed if not option.layout.turned]
+    if not whole:
+        return min(options, key=lambda option: (option.layout.seams, option.layout.turned, option.total_cost.minor))
+    best = min([option for option in whole if option.clear] or whole, key=cheapest)
+    worth = [
+        option
+        for option in allowed
+        if option.layout.turned and option.clear and best.amount - option.amount >= sewing.worth_turning
+    ]
+    return min([best, *worth], key=cheapest)
+
+
 def _leftovers(layout: Layout, washed: Length) -> list[Leftover]:
     """Beside the pieces of each stretch of cloth, between repeats, and at the end of the length."""
     to, row = layout.grid.length, layout.row

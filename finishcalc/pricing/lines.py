@@ -7,7 +7,7 @@ from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import printed
 from finishcalc.measures.said import Said, say
 from finishcalc.plans.batting import BattingOption, BattingPlan
-from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.cloth import USE_WORDS, Purchase
 from finishcalc.plans.finishing import Plans
 from finishcalc.project import ExtraWish, Project
 from finishcalc.shop import Rates, Shop
@@ -52,8 +52,8 @@ def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
     """Work and material, in the order they are spoken of at a counter."""
     currency = project.currency
     lines = [quilting_line(plans, shop.rates, currency), *_materials(project, shop.rates, plans)]
-    if plans.backing and plans.backing.chosen.layout.seams:
-        seams = plans.backing.chosen.layout.seams
+    if plans.backing and plans.backing.seams:
+        seams = plans.backing.seams
         lines.append(
             priced(
                 say("Backing seams sewn"),
@@ -93,8 +93,9 @@ def _materials(project: Project, rates: Rates, plans: Plans) -> list[Line]:
 
 def _cloth(purchase: Purchase, rates: Rates) -> Line:
     fabric = purchase.fabric
-    label = say("{fabric}, for " + " and ".join(purchase.uses), fabric=fabric.name[:1].upper() + fabric.name[1:])
-    figures = tuple(f"{use}.fabric.price" for use in purchase.uses)
+    uses = " and ".join(USE_WORDS[use] for use in purchase.uses)
+    label = say("{fabric}, for " + uses, fabric=fabric.name[:1].upper() + fabric.name[1:])
+    figures = tuple(f"{'backing' if use == 'strip' else use}.fabric.price" for use in purchase.uses)
     quantity = purchase.amount.to(fabric.per)
     return _sold(label, quantity, fabric.per, fabric.price, rates, purchase.cost, figures)
 

@@ -9,9 +9,11 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plain import plain
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.binding import BindingPlan
+from finishcalc.plans.brought import Brought
 from finishcalc.plans.cautions import CUTTER
 from finishcalc.plans.cloth import usable_width
-from finishcalc.plans.layout import Cut
+from finishcalc.plans.layout import Cut, Layout
+from finishcalc.plans.options import BackingOption
 from finishcalc.project import BackingWishes
 from finishcalc.rendering.box import box
 from finishcalc.rendering.page import WIDEST, block, wrap
@@ -22,14 +24,14 @@ from finishcalc.rendering.words import counted, layout_words
 
 
 def pictures(result: Finishing) -> dict[str, Picture]:
-    """The pictures of a backing, by the name of the file each would be written to; none where there is no backing."""
+    """The pictures of a backing, by the name of the file each would be written to; none where none is made."""
     plan, wishes = result.plans.backing, result.asked.project.backing
-    if not plan or not wishes:
+    if not plan or not wishes or not plan.chosen:
         return {}
     notation = notation_of(result)
     return {
         "cloth": cloth_picture(plan.chosen, notation),
-        "backing": backing_picture(plan, wishes.overage, notation),
+        "backing": backing_picture(plan, plan.chosen, wishes.overage, notation),
     }
 
 
@@ -43,11 +45,15 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
     """The cut list as text that ends with a line feed, no line wider than `width` columns."""
     notation, plans = notation_of(result), result.plans
     parts = [wrap(f"To cut: {plain(result.asked.project.title)}", width)]
-    if plans.backing and result.asked.project.backing:
-        parts.append(block("Backing", _backing_steps(plans.backing, result.asked.project.backing, notation), width))
+    wishes = result.asked.project.backing
+    if plans.backing and plans.backing.chosen and wishes:
+        steps = _backing_steps(plans.backing, plans.backing.chosen, wishes, notation)
+        parts.append(block("Backing", steps, width))
         for picture in pictures(result).values():
             parts.append([*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width)])
         parts.append(wrap(_legend(plans.backing), width))
+    elif plans.backing and plans.backing.brought:
+        parts.append(block("Backing", _brought_steps(plans.backing.brought, notation), width))
     if plans.binding:
         parts.append(block("Binding", _binding_steps(plans.binding, notation), width))
     if len(parts) == 1:
@@ -56,10 +62,10 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
     return "\n\n".join("\n".join(part) for part in parts).replace(NO_BREAK, " ") + "\n"
 
 
-def _backing_steps(plan: BackingPlan, wishes: BackingWishes, notation: Notation) -> list[str]:
-    fabric, layout = plan.fabric, plan.chosen.layout
+def _backing_steps(plan: BackingPlan, chosen: BackingOption, wishes: BackingWishes, notation: Notation) -> list[str]:
+    fabric, layout = plan.fabric, chosen.layout
     show = notation.show
-    steps = [f"{layout_words(plan.chosen)}, from {show(InUnit(plan.chosen.amount, fabric.per))} of {show(fabric.name)}"]
+    steps = [f"{layout_words(chosen)}, from {show(InUnit(chosen.amount, fabric.per))} of {show(fabric.name)}"]
     if fabric.shrink_along or fabric.shrink_across:
         steps.append("wash and dry the cloth first: the sizes below are of washed cloth")
     if fabric.straighten:
@@ -68,7 +74,17 @@ def _backing_steps(plan: BackingPlan, wishes: BackingWishes, notation: Notation)
         steps.append(f"cut off the selvages, {show(fabric.selvage)} on each side: {show(usable_width(fabric))} is left")
     steps += _cuts(layout.cuts, notation)
     if layout.seams:
-        steps += _sewing(plan, wishes.seam_allowance, notation)
+        steps += _sewing(layout, wishes.seam_allowance, notation)
+    return steps
+
+
+def _brought_steps(brought: Brought, notation: Notation) -> list[str]:
+    """What is to be done to a backing that is sewn already."""
+    steps = [notation.say(brought.said)]
+    if strip := brought.strip:
+        steps.append(f"cut {strip.pieces} across the cloth, {notation.measured_length(strip.width)} wide each")
+        joined = "join them end to end, then sew the strip on" if strip.pieces > 1 else "sew it on"
+        steps.append(f"{joined}: {counted(strip.seams, 'seam')}, {notation.show(strip.seam_length)}")
     return steps
 
 
@@ -90,9 +106,8 @@ def _has_gap(start: Length, stretches: dict[Length, list[Cut]]) -> bool:
     return bool(before) and before[-1].y + before[-1].length < start
 
 
-def _sewing(plan: BackingPlan, seam: Length, notation: Notation) -> Iterator[str]:
+def _sewing(layout: Layout, seam: Length, notation: Notation) -> Iterator[str]:
     """Joins within the band first, then the long seams from one side to the other."""
-    layout = plan.chosen.layout
     names = [shown.piece for shown in layout.assembly]
     order: list[str] = []
     for element in layout.row.elements:

@@ -58,7 +58,7 @@ def cloth_picture(option: BackingOption, notation: Notation) -> Picture:
     return Picture("The cloth", description, length, usable, tuple(tiles), None)
 
 
-def backing_picture(plan: BackingPlan, overage: Length, notation: Notation) -> Picture:
+def backing_picture(plan: BackingPlan, chosen: BackingOption, overage: Length, notation: Notation) -> Picture:
     """The backing as it is sewn, seen from the right side, with what the quilt will be trimmed to."""
     one_way = plan.fabric.directional or plan.fabric.nap
     tiles = tuple(
@@ -66,7 +66,7 @@ def backing_picture(plan: BackingPlan, overage: Length, notation: Notation) -> P
             shown.x, shown.y, shown.width, shown.length, shown.piece, notation.size(shown.width, shown.length), "piece",
             "across" if shown.turned else "down only" if one_way else "down",
         )
-        for shown in plan.chosen.layout.assembly
+        for shown in chosen.layout.assembly
     )  # fmt: skip
     inner = plan.width - overage * 2, plan.length - overage * 2
     trimmed = Tile(overage, overage, *inner, "top", notation.size(*inner), "piece", "")

@@ -16,6 +16,7 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.binding import BindingPlan
+from finishcalc.plans.brought import Brought
 from finishcalc.plans.cloth import Purchase
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.quilting import QuiltingPlan
@@ -111,9 +112,14 @@ class _Writer:
     def backing(self, plan: BackingPlan) -> Record:
         return {
             "needed": self.size(plan.width, plan.length),
-            "chosen": self.option(plan.chosen, plan.fabric),
+            "chosen": self.option(plan.chosen, plan.fabric) if plan.chosen else None,
             "options": [self.option(option, plan.fabric) for option in plan.options],
+            "brought": self.brought(plan.brought) if plan.brought else None,
+            "nudges": [self.notation.say(nudge.in_house) for nudge in plan.nudges],
         }
+
+    def brought(self, brought: Brought) -> Record:
+        return {"verdict": brought.verdict, "text": self.notation.say(brought.said)}
 
     def option(self, option: BackingOption, fabric: Fabric) -> Record:
         layout = option.layout

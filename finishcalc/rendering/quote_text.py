@@ -72,7 +72,7 @@ def _plan_blocks(
 
     add("Top", words.top_words(plans.top, result.asked.shop.rates.quilting_per, notation), plans.top.working)
     if plans.backing and project.backing:
-        sentences = words.backing_words(plans.backing, project.backing.overage, notation)
+        sentences = words.backing_words(plans.backing, project.backing.overage, audience, notation)
         add("Backing", sentences, plans.backing.working)
     if plans.batting:
         add("Batting", words.batting_words(plans.batting, notation), plans.batting.working)

@@ -17,10 +17,10 @@ def studio_lines(result: Finishing, notation: Notation, width: int) -> list[str]
     """The studio's part of the page."""
     plans = result.plans
     lines = ["For the studio only", "", *block("Cost", _costs(result, notation), width), ""]
-    if plans.backing:
+    if plans.backing and plans.backing.options:
         lines += [*block("Options", [_option(n, plans.backing, notation) for n in _places(plans.backing)], width), ""]
     lines += _times(plans.quilting, notation, width)
-    if plans.backing and plans.backing.chosen.layout.seams:
+    if plans.backing and plans.backing.chosen and plans.backing.chosen.layout.seams:
         minutes = _hours(plans.backing.chosen.seam_minutes)
         lines += wrap(f"and {minutes} at the seams of the backing", width)
     if result.samples:

@@ -6,11 +6,11 @@ from collections import Counter
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.rounding import printed
-from finishcalc.measures.said import InUnit, Long
+from finishcalc.measures.said import Audience, InUnit, Long
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.binding import BindingPlan
-from finishcalc.plans.cloth import Purchase, usable_width
+from finishcalc.plans.cloth import USE_WORDS, Purchase
 from finishcalc.plans.layout import Element, Layout
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.quilting import QuiltingPlan
@@ -33,14 +33,38 @@ def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:
     ]
 
 
-def backing_words(plan: BackingPlan, overage: Length, notation: Notation) -> list[str]:
-    """What size, made how, cut how, and how much cloth."""
+def backing_words(plan: BackingPlan, overage: Length, audience: Audience, notation: Notation) -> list[str]:
+    """What size, made how, cut how, how much cloth; what else would do, and what the customer brings."""
+    brought = [notation.say(plan.brought.said)] if plan.brought else []
+    chosen = plan.chosen
+    if chosen is None:
+        return brought
+    told = [nudge.in_house if audience == "studio" else nudge.plain for nudge in plan.nudges]
     return [
         f"{notation.size(plan.width, plan.length)} needed, {notation.show(overage)} more than the top on every side",
-        layout_words(plan.chosen) + f", of {notation.show(plan.fabric.name)}",
-        _cutting(plan, notation),
-        f"takes {notation.show(InUnit(plan.chosen.amount, plan.fabric.per))}",
+        f"{layout_words(chosen)}, of {notation.show(plan.fabric.name)}",
+        _cutting(chosen, notation),
+        f"takes {notation.show(InUnit(chosen.amount, plan.fabric.per))}",
+        *(f"or: {_neighbour(option, notation)}" for option in _neighbours(plan, chosen)),
+        *brought,
+        *(f"saves: {notation.say(said)}" for said in told),
     ]
+
+
+def _neighbours(plan: BackingPlan, chosen: BackingOption) -> list[BackingOption]:
+    """The best with one seam less and with one more."""
+    found = []
+    for seams in (chosen.layout.seams - 1, chosen.layout.seams + 1):
+        same = [option for option in plan.options if option.layout.seams == seams]
+        if same:
+            found.append(min(same, key=lambda option: (option.amount, option.layout.turned)))
+    return found
+
+
+def _neighbour(option: BackingOption, notation: Notation) -> str:
+    amount = notation.show(InUnit(option.amount, option.fabric.per))
+    seams = counted(option.layout.seams, "seam") if option.layout.seams else "no seam"
+    return f"{amount} with {seams}" + (", some pieces turned" if option.layout.turned else "")
 
 
 def layout_words(option: BackingOption) -> str:
@@ -82,11 +106,11 @@ def counted(number: int, thing: str) -> str:
     return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
 
 
-def _cutting(plan: BackingPlan, notation: Notation) -> str:
-    cutting = "cut " + ", ".join(_pieces(plan.chosen, notation))
-    usable = usable_width(plan.fabric)
-    trimmed = any(cut.width < usable for cut in plan.chosen.layout.cuts)
-    return cutting + (f", trimmed from {notation.show(usable)} of usable width" if trimmed else "")
+def _cutting(chosen: BackingOption, notation: Notation) -> str:
+    cutting = "cut " + ", ".join(_pieces(chosen, notation))
+    usable = chosen.layout.grid.length(chosen.layout.row.usable)
+    trimmed = any(cut.width < usable for cut in chosen.layout.cuts)
+    return cutting + (f", from {notation.show(usable)} of usable width" if trimmed else "")
 
 
 def _pieces(option: BackingOption, notation: Notation) -> list[str]:
@@ -142,7 +166,7 @@ def quilting_words(plan: QuiltingPlan, notation: Notation) -> list[str]:
 
 def cloth_words(purchase: Purchase, notation: Notation) -> str:
     """What is bought of one cloth: one length, or one from each bolt."""
-    uses = " and ".join(purchase.uses)
+    uses = " and ".join(USE_WORDS[use] for use in purchase.uses)
     joint = ", in one length" if len(purchase.uses) > 1 and len(purchase.lengths) == 1 else ""
     lengths = " + ".join(notation.show(InUnit(length, purchase.fabric.per)) for length in purchase.lengths)
     amount = notation.show(InUnit(purchase.amount, purchase.fabric.per))

@@ -1,0 +1,98 @@
+"""Where a small change saves much cloth: said, never done."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import NamedTuple
+
+from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.money import Currency
+from finishcalc.measures.said import InUnit, Said, Value, say, say_in_house
+from finishcalc.plans.options import BackingOption, choose, front
+from finishcalc.plans.shape import Shape
+from finishcalc.project import BackingWishes, Sewing
+
+WORTH_SAYING = {"m": Length.of(Fraction(1, 2), "m"), "cm": Length.of(Fraction(1, 2), "m")}
+"""Half a metre where cloth is sold by the metre."""
+HALF_YARD = Length.of(Fraction(1, 2), "yd")
+
+
+class Nudge(NamedTuple):
+    """A change and what it would save: `plain` in cloth, for everyone; `in_house` in money as well."""
+
+    plain: Said
+    in_house: Said
+
+
+def nudges(
+    shape: Shape,
+    wishes: BackingWishes,
+    sewing: Sewing,
+    currency: Currency,
+    chosen: BackingOption,
+    options: tuple[BackingOption, ...],
+) -> tuple[Nudge, ...]:
+    """At the least overage, in wider goods, with one seam more, with turned pieces: what saves half a yard or more,
+    or with the sewing as much as that costs."""
+    told = [
+        *_less_overage(shape, wishes, sewing, currency, chosen),
+        *_wider_goods(shape, wishes, sewing, currency, chosen),
+        *_other_piecing(chosen, options),
+    ]
+    return tuple(told)  # fmt: skip
+
+
+def _less_overage(
+    shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: Currency, chosen: BackingOption
+) -> Iterator[Nudge]:
+    least = sewing.least_overage
+    if wishes.overage > least:
+        other = _best(shape, wishes._replace(overage=least), sewing, currency)
+        text = "with {least} instead of {overage} on every side"
+        yield from _saving(text, chosen, other, least=least, overage=wishes.overage)
+
+
+def _wider_goods(
+    shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: Currency, chosen: BackingOption
+) -> Iterator[Nudge]:
+    wider = wishes.wider
+    if wider and wider.width > wishes.fabric.width:
+        other = _best(shape, wishes._replace(fabric=wider), sewing, currency)
+        if other.total_cost < chosen.total_cost:
+            text = "in {fabric}, {amount} with {seams}"
+            seams = "no seam" if not other.layout.seams else f"{other.layout.seams} seams"
+            amount = InUnit(other.amount, wider.per)
+            yield from _saving(text, chosen, other, fabric=wider.name, amount=amount, seams=seams)
+
+
+def _other_piecing(chosen: BackingOption, options: tuple[BackingOption, ...]) -> Iterator[Nudge]:
+    """One seam more, and turned pieces, where they are not chosen."""
+    more = [o for o in options if o.layout.seams == chosen.layout.seams + 1 and not o.layout.turned]
+    if more:
+        yield from _saving("with one seam more", chosen, min(more, key=_amount))
+    turned = [option for option in options if option.layout.turned]
+    if turned and not chosen.layout.turned:
+        best = min(turned, key=_amount)
+        yield from _saving("with turned pieces and {seams} seams", chosen, best, seams=best.layout.seams)
+
+
+def _amount(option: BackingOption) -> tuple[Length, int]:
+    return option.amount, option.layout.seams
+
+
+def _best(shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: Currency) -> BackingOption:
+    width, length = shape.width + wishes.overage * 2, shape.length + wishes.overage * 2
+    return choose(front(width, length, wishes, sewing, currency), sewing)
+
+
+def _saving(text: str, chosen: BackingOption, other: BackingOption, **values: Value) -> Iterator[Nudge]:
+    """A nudge, if it saves half a yard or, with the sewing, what half a yard costs."""
+    saved, unit = chosen.amount - other.amount, chosen.fabric.per
+    money = chosen.total_cost - other.total_cost
+    half = WORTH_SAYING.get(unit, HALF_YARD)
+    if saved <= ZERO or (saved < half and money.major < half.to(unit) * chosen.fabric.price):
+        return
+    values["saved"] = InUnit(saved, unit)
+    dearer = money.minor < 0
+    whole = text + ": {saved} less cloth, " + ("{money} more" if dearer else "{money} less") + " with the seams"
+    plain = say(text + ": {saved} less", **values)
+    yield Nudge(plain, say_in_house(whole, money=-money if dearer else money, **values))
