@@ -29,11 +29,12 @@ def check(
         try:
             return table.validator.validate_python(data, context=Reading(units)), problems, faulty
         except ValidationError as error:
-            for detail in error.errors(include_url=False, include_input=False):
+            details = error.errors(include_url=False, include_input=False)
+            for detail in details:
                 path = at + detail["loc"]
                 problems.append(source.problem(path, *_words(detail, table)))
                 faulty.add(path)
-                data = _without(data, detail["loc"])
+            data = _without(data, [detail["loc"] for detail in details])
 
 
 def _words(detail: ErrorDetails, table: Table) -> tuple[str, str]:
@@ -80,22 +81,27 @@ def _table_at(table: Table, loc: tuple[int | str, ...]) -> Table:
     return found
 
 
-def _without(data: Any, loc: tuple[int | str, ...]) -> Any:
-    """The data without what stands at `loc`; a list goes whole, for its items are counted."""
-    steps: list[int | str] = []
-    found = data
-    for step in loc:
-        if not isinstance(found, dict) or step not in found:
-            break
-        steps.append(step)
-        found = found[step]
-    if not steps:
-        return {}
-    holder = data
-    for step in steps[:-1]:
-        holder = holder[step]
-    del holder[steps[-1]]
+def _without(data: Any, locs: list[tuple[int | str, ...]]) -> Any:
+    """The data without what stands at `locs`; a list goes whole, for its items are counted."""
+    for steps in {_place(data, loc) for loc in locs}:
+        if not steps:
+            return {}
+        holder = data
+        for step in steps[:-1]:
+            holder = holder.get(step, {})
+        holder.pop(steps[-1], None)
     return data
+
+
+def _place(data: Any, loc: tuple[int | str, ...]) -> tuple[str, ...]:
+    """The steps of a path that lead through tables to a key that is there."""
+    steps: list[str] = []
+    for step in loc:
+        if not isinstance(data, dict) or step not in data:
+            break
+        steps.append(str(step))
+        data = data[step]
+    return tuple(steps)
 
 
 def misspelt(paths: set[Path], key: str) -> bool:

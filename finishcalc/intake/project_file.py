@@ -10,8 +10,10 @@ SUPPLIER = Key(f.choice("shop", "customer"))
 
 
 def _one(value: Any) -> Any:
-    """An extra's name on its own stands for one of it."""
-    return {"name": value, "quantity": 1} if isinstance(value, str) else value
+    """An extra's name on its own stands for one of it, and so does a table that says no quantity."""
+    if isinstance(value, str):
+        return {"name": value, "quantity": 1}
+    return {"quantity": 1, **value} if isinstance(value, dict) else value
 
 
 EXTRA_WISH = Table({"name": Key(f.LINE), "quantity": Key(f.COUNT)}, whole=True, shorthand=_one)
