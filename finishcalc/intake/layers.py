@@ -52,7 +52,8 @@ class Layers:
     ) -> None:
         """Lay the keys that a file gives over what is there. A material that is named replaces the one below."""
         if "preset" in table.keys and given.keys() & {"preset", "name"}:
-            self._clear(path)
+            for key in table.keys:
+                self.values.pop((*path, key), None)
         for key in given.keys() & table.takes_away.keys():
             for void in table.takes_away[key]:
                 self.values.pop((*path, void), None)
@@ -79,10 +80,6 @@ class Layers:
         depth = len(path)
         found = {key[depth]: None for key in self.values if len(key) > depth and key[:depth] == path}
         return [str(name) for name in found]
-
-    def _clear(self, path: Path) -> None:
-        for key in [key for key in self.values if key[: len(path)] == path]:
-            del self.values[key]
 
 
 def bare(value: Any) -> Any:

@@ -8,12 +8,12 @@ from finishcalc.intake import presets
 from finishcalc.intake.build import build_project, build_shop
 from finishcalc.intake.checking import check
 from finishcalc.intake.layers import SAMPLE_LAYERS, Laid, Layers, Values
-from finishcalc.intake.materials import FABRIC
 from finishcalc.intake.positions import Path
 from finishcalc.intake.project_file import PROJECT_FILE
 from finishcalc.intake.reading import STANDARD_INPUT, Source, dotted, parse, read
 from finishcalc.intake.rules import MATERIALS, Check, apply
 from finishcalc.intake.shop_file import SHOP_FILE
+from finishcalc.intake.table import Table
 from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.project import Project
 from finishcalc.shop import Shop
@@ -134,25 +134,30 @@ def _lay_materials(layers: Layers, units: str) -> set[str]:
     for path, (kind, _) in MATERIALS.items():
         name = layers.get(*map(str, path), "preset")
         if name not in (None, "none"):
-            _fill_from_shop(layers, (kind, name), path)
+            table = presets.KINDS[kind]
+            _fill_from_shop(layers, table, (kind, name), path)
             preset = presets.find(kind, name, units)
             if preset:
-                layers.fill(presets.KINDS[kind], preset.values, "preset", preset.source, (name,), path)
-                used = [laid for key, laid in layers.values.items() if key[: len(path)] == path]
-                priced = any(laid.figure and laid.origin.layer == "preset" for laid in used)
-                currencies.add(preset.currency if priced else "")
+                layers.fill(table, preset.values, "preset", preset.source, (name,), path)
+                currencies.add(preset.currency if _priced_by_preset(layers, table, path) else "")
         if kind in FOR_ANY and name != "none":
-            _fill_from_shop(layers, (FOR_ANY[kind],), path)
+            _fill_from_shop(layers, presets.KINDS[kind], (FOR_ANY[kind],), path)
     return currencies
 
 
-def _fill_from_shop(layers: Layers, at: Path, path: Path) -> None:
+def _fill_from_shop(layers: Layers, table: Table, at: Path, path: Path) -> None:
     """Values that the layers already hold at `at` hold at `path` too, where nothing stands there."""
-    for key, laid in list(layers.values.items()):
-        if key[:-1] == at and key[-1] != "preset":
-            name = "per" if key == ("cloth", "unit") else key[-1]
-            if name in FABRIC.keys or at != ("cloth",):
-                layers.values.setdefault((*path, name), laid)
+    for key in table.keys:
+        laid = layers.values.get((*at, "unit" if (key, at) == ("per", ("cloth",)) else key))
+        if laid and key != "preset":
+            layers.values.setdefault((*path, key), laid)
+
+
+def _priced_by_preset(layers: Layers, table: Table, path: Path) -> bool:
+    """Whether a price of this material is still the preset's."""
+    return any(
+        laid.figure and laid.origin.layer == "preset" for key in table.keys if (laid := layers.values.get((*path, key)))
+    )
 
 
 def _sample_currency(layers: Layers) -> str:

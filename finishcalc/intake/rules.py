@@ -99,7 +99,7 @@ def _materials_are_whole(check: Check) -> None:
             _tell_missing(check, path, becomes, "no preset gives it")
             continue
         name = check.layers.get(*map(str, path), "preset")
-        if name in check.layers.names(kind) or presets.find(kind, name, check.units):
+        if presets.find(kind, name, check.units) or name in check.layers.names(kind):
             _tell_missing(check, path, becomes, f"{name} does not give it")
         else:
             none = ["none"] if path in MAY_BE_NONE else []

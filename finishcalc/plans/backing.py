@@ -8,7 +8,7 @@ from finishcalc.measures.said import InUnit, Said
 from finishcalc.plans.backing_working import working_of
 from finishcalc.plans.brought import Brought, cloth_brought, sewn_brought
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.plans.nudges import Nudge, nudges
+from finishcalc.plans.nudges import Asked, Nudge, nudges
 from finishcalc.plans.options import BackingOption, choose, front
 from finishcalc.plans.shape import Shape
 from finishcalc.project import BackingWishes, Fabric, Sewing, Sewn
@@ -24,9 +24,14 @@ class BackingPlan(NamedTuple):
     chosen: BackingOption | None
     options: tuple[BackingOption, ...]
     brought: Brought | None
-    nudges: tuple[Nudge, ...]
+    asked: Asked
     working: tuple[Said, ...]
     cautions: tuple[Caution, ...]
+
+    @property
+    def nudges(self) -> tuple[Nudge, ...]:
+        """What a small change would save. Each is a plan of its own, so they are made only when they are read."""
+        return nudges(self.asked, self.chosen, self.options) if self.chosen else ()
 
     @property
     def seams(self) -> int:
@@ -44,14 +49,14 @@ def plan_backing(shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: 
     the fewest, with a caution.
     """
     if wishes.sewn:
-        return _sewn_already(shape, wishes.sewn, wishes, sewing)
+        return _sewn_already(wishes.sewn, Asked(shape, wishes, sewing, currency))
     width, length = shape.width + wishes.overage * 2, shape.length + wishes.overage * 2
     options = front(width, length, wishes, sewing, currency)
     chosen = choose(options, sewing)
     brought = cloth_brought(wishes.have, wishes, chosen, options) if wishes.have else None
     return BackingPlan(
         width, length, wishes.fabric, chosen, options, brought,
-        nudges(shape, wishes, sewing, currency, chosen, options),
+        Asked(shape, wishes, sewing, currency),
         working_of(shape, wishes, chosen, sewing),
         (
             *_told(brought),
@@ -61,10 +66,10 @@ def plan_backing(shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: 
     )  # fmt: skip
 
 
-def _sewn_already(shape: Shape, sewn: Sewn, wishes: BackingWishes, sewing: Sewing) -> BackingPlan:
-    brought = sewn_brought(shape, sewn, wishes, sewing)
+def _sewn_already(sewn: Sewn, asked: Asked) -> BackingPlan:
+    brought = sewn_brought(asked.shape, sewn, asked.wishes, asked.sewing)
     return BackingPlan(
-        sewn.width, sewn.length, wishes.fabric, None, (), brought, (), (brought.said,), tuple(_told(brought))
+        sewn.width, sewn.length, asked.wishes.fabric, None, (), brought, asked, (brought.said,), tuple(_told(brought))
     )
 
 

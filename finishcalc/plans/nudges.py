@@ -16,6 +16,15 @@ WORTH_SAYING = {"m": Length.of(Fraction(1, 2), "m"), "cm": Length.of(Fraction(1,
 HALF_YARD = Length.of(Fraction(1, 2), "yd")
 
 
+class Asked(NamedTuple):
+    """What a backing was planned from."""
+
+    shape: Shape
+    wishes: BackingWishes
+    sewing: Sewing
+    currency: Currency
+
+
 class Nudge(NamedTuple):
     """A change and what it would save: `plain` in cloth, for everyone; `in_house` in money as well."""
 
@@ -23,40 +32,24 @@ class Nudge(NamedTuple):
     in_house: Said
 
 
-def nudges(
-    shape: Shape,
-    wishes: BackingWishes,
-    sewing: Sewing,
-    currency: Currency,
-    chosen: BackingOption,
-    options: tuple[BackingOption, ...],
-) -> tuple[Nudge, ...]:
+def nudges(asked: Asked, chosen: BackingOption, options: tuple[BackingOption, ...]) -> tuple[Nudge, ...]:
     """At the least overage, in wider goods, with one seam more, with turned pieces: what saves half a yard or more,
     or with the sewing as much as that costs."""
-    told = [
-        *_less_overage(shape, wishes, sewing, currency, chosen),
-        *_wider_goods(shape, wishes, sewing, currency, chosen),
-        *_other_piecing(chosen, options),
-    ]
-    return tuple(told)  # fmt: skip
+    return (*_less_overage(asked, chosen), *_wider_goods(asked, chosen), *_other_piecing(chosen, options))
 
 
-def _less_overage(
-    shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: Currency, chosen: BackingOption
-) -> Iterator[Nudge]:
-    least = sewing.least_overage
-    if wishes.overage > least:
-        other = _best(shape, wishes._replace(overage=least), sewing, currency)
+def _less_overage(asked: Asked, chosen: BackingOption) -> Iterator[Nudge]:
+    least, overage = asked.sewing.least_overage, asked.wishes.overage
+    if overage > least:
+        other = _best(asked, asked.wishes._replace(overage=least))
         text = "with {least} instead of {overage} on every side"
-        yield from _saving(text, chosen, other, least=least, overage=wishes.overage)
+        yield from _saving(text, chosen, other, least=least, overage=overage)
 
 
-def _wider_goods(
-    shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: Currency, chosen: BackingOption
-) -> Iterator[Nudge]:
-    wider = wishes.wider
-    if wider and wider.width > wishes.fabric.width:
-        other = _best(shape, wishes._replace(fabric=wider), sewing, currency)
+def _wider_goods(asked: Asked, chosen: BackingOption) -> Iterator[Nudge]:
+    wider = asked.wishes.wider
+    if wider and wider.width > asked.wishes.fabric.width:
+        other = _best(asked, asked.wishes._replace(fabric=wider))
         if other.total_cost < chosen.total_cost:
             text = "in {fabric}, {amount} with {seams}"
             seams = "no seam" if not other.layout.seams else f"{other.layout.seams} seams"
@@ -79,9 +72,9 @@ def _amount(option: BackingOption) -> tuple[Length, int]:
     return option.amount, option.layout.seams
 
 
-def _best(shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: Currency) -> BackingOption:
-    width, length = shape.width + wishes.overage * 2, shape.length + wishes.overage * 2
-    return choose(front(width, length, wishes, sewing, currency), sewing)
+def _best(asked: Asked, wishes: BackingWishes) -> BackingOption:
+    width, length = asked.shape.width + wishes.overage * 2, asked.shape.length + wishes.overage * 2
+    return choose(front(width, length, wishes, asked.sewing, asked.currency), asked.sewing)
 
 
 def _saving(text: str, chosen: BackingOption, other: BackingOption, **values: Value) -> Iterator[Nudge]:
