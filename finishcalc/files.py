@@ -40,14 +40,24 @@ def _refuse_existing(places: dict[Path, str], force: bool) -> None:
 
 def _write_beside(place: Path, text: str) -> Path:
     handle, name = tempfile.mkstemp(dir=place.parent, prefix=f".{place.name}.")
-    with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-        file.write(text)
-        file.flush()
-        os.fsync(file.fileno())
-    umask = os.umask(0)
-    os.umask(umask)
-    os.chmod(name, 0o666 & ~umask)
-    return Path(name)
+    beside = Path(name)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        beside.chmod(0o666 & ~_umask())
+    except OSError:
+        beside.unlink(missing_ok=True)
+        raise
+    return beside
+
+
+def _umask() -> int:
+    """The rights that new files are made without; it can only be read by setting it."""
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
 
 
 def _put_in_place(waiting: dict[Path, Path], force: bool) -> None:
