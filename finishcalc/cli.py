@@ -21,15 +21,21 @@ app = typer.Typer(
 Audience = Literal["customer", "studio"]
 
 
-@app.callback()
-def _finishcalc(
-    version: Annotated[bool, typer.Option("--version", help="Print the version and stop.")] = False,
-) -> None:
-    if version:
+def _show_version(asked: bool) -> None:
+    if asked:
         from finishcalc import __version__
 
         typer.echo(__version__)
         raise typer.Exit
+
+
+@app.callback()
+def _finishcalc(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_show_version, is_eager=True, help="Print the version and stop.")
+    ] = False,
+) -> None:
+    """What a finished quilt top still costs: backing, batting, binding, quilting time and price."""
 
 
 def _audience(value: str) -> str:
@@ -118,10 +124,10 @@ def _write(folder: str, texts: dict[str, str], force: bool) -> str:
 
 
 def _width() -> int:
-    """The terminal's columns, 80 at most; 80 where there is no terminal and COLUMNS says nothing."""
+    """The terminal's columns, from 40 to 80; 80 where there is no terminal and COLUMNS says nothing."""
     from shutil import get_terminal_size
 
-    return max(min(get_terminal_size((80, 24)).columns, 80), 24)
+    return max(min(get_terminal_size((80, 24)).columns, 80), 40)
 
 
 def _tell(found: ProblemsFound, as_json: bool) -> None:

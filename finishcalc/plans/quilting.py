@@ -159,7 +159,7 @@ def _passes_said(down: Length, rows: int | None, passes: int, style: Style, fram
     return (
         say("Rows: {down} / {pitch} pitch, up: {rows}", down=down, pitch=style.row_pitch, rows=rows),
         say(
-            "Passes: {rows} rows, {each} in a throat of {throat}: {passes}",
+            "Passes: {rows} rows, {each} at a time under a throat of {throat}: {passes}",
             rows=rows, each=max(1, int(frame.throat / style.row_pitch)), throat=frame.throat, passes=passes,
         ),
     )  # fmt: skip

@@ -44,10 +44,14 @@ def written(laid: Laid, notation: Notation) -> str:
 
 def default_lines(found: list[Default], width: int) -> list[str]:
     """The defaults as a table, or key by key where the terminal is narrow."""
-    if width < 72:
-        told = [wrap(f"{each.key} = {each.value} ({each.file}:{each.line})", width - 2) for each in found]
+    places = [f"{each.file}:{each.line}" for each in found]
+    room = min(width - max(map(len, places)) - max(len(each.key) for each in found) - 4, 24)
+    if room < 12:
+        told = [
+            wrap(f"{each.key} = {each.value} ({place})", width - 2) for each, place in zip(found, places, strict=True)
+        ]
         return [line for first, *more in told for line in (first, *(f"  {each}" for each in more))]
-    rows = [[[each.key], wrap(each.value, 20), [f"{each.file}:{each.line}"]] for each in found]
+    rows = [[[each.key], wrap(each.value, room), [place]] for each, place in zip(found, places, strict=True)]
     return columns(rows, "lll")
 
 

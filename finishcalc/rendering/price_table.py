@@ -96,13 +96,16 @@ def _stacked(rows: list[list[str]], width: int) -> list[str]:
     for label, quantity, unit, rate, mark, amount in rows:
         if quantity:
             lines += wrap(label, width)
-            lines.append(_apart(f"  {quantity} {unit} x {rate}{mark}", amount, width))
+            lines += _apart(f"  {quantity} {unit} x {rate}{mark}", amount, width)
         else:
             *before, last = wrap(" ".join(part for part in (label, rate, mark) if part), width - cells(amount) - 1)
-            lines += [*before, _apart(last, amount, width)]
+            lines += [*before, *_apart(last, amount, width)]
     return lines
 
 
-def _apart(left: str, right: str, width: int) -> str:
-    """Two texts at the two ends of a line."""
-    return (left + " " * max(width - cells(left) - cells(right), 1) + right).rstrip()
+def _apart(left: str, right: str, width: int) -> list[str]:
+    """Two texts at the two ends of a line, or of two lines where one is too short."""
+    room = width - cells(right)
+    if cells(left) < room:
+        return [left + " " * (room - cells(left)) + right]
+    return [*wrap(left, width), " " * room + right]
