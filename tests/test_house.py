@@ -288,7 +288,7 @@ def test_a_metric_studio_sees_no_inch(how: tuple[str, ...], tmp_path: Path):
     path = tmp_path / "t.toml"
     path.write_text("units = 'cm'\n[top]\nuse = 'tablecloth'\nwidth = 152\nlength = 203\n")
     text = run("quote", str(path), *how).stdout
-    assert not re.search(r"[\d½]\s(in|yd|ft)\b", text.replace(" in all", "")), text
+    assert not re.search(r"[\d½] (in|yd|ft)\b", text.replace(" in all", "")), text
 
 
 def test_text_of_the_file_is_shown_and_not_obeyed():

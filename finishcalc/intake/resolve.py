@@ -47,23 +47,23 @@ def load(name: str, shop: str | None = None) -> Resolved:
 def resolve(source: Source, shop: str | None = None, folder: PurePath | None = None) -> Resolved:
     """Resolve a project's text; a shop file it names lies in `folder` or below. Raises ProblemsFound."""
     data = parse(source)
-    units = data.get("units") if data.get("units") in presets.SYSTEMS else "in"
-    project, problems, faulty = check(PROJECT_FILE, data, source, str(units))
+    units = _units_of(data, "in")
+    project, problems, faulty = check(PROJECT_FILE, data, source, units)
     shop_source, shop_problems = _shop_source(project, source, shop, folder or PurePath())
     problems += shop_problems
     shop_model = None
     if shop_source:
-        shop_model, shop_problems = _check_shop(shop_source, str(units))
+        shop_model, shop_problems = _check_shop(shop_source, units)
         problems += shop_problems
-    layers = _lay(project, source, shop_model, shop_source, str(units))
-    currencies = _lay_materials(layers, str(units))
-    problems += apply(Check(layers, source, str(units), faulty))
+    layers = _lay(project, source, shop_model, shop_source, units)
+    currencies = _lay_materials(layers, units)
+    problems += apply(Check(layers, source, units, faulty))
     if problems:
         raise ProblemsFound(_in_file_order(problems, source))
     title = project.get("title") or _title_of(source)
     currency = layers.get("money", "currency")
     return Resolved(
-        build_project(layers, title, str(units)),
+        build_project(layers, title, units),
         build_shop(layers),
         layers,
         frozenset(dotted(path) for path, laid in layers.values.items() if _is_sample(laid)),
