@@ -19,6 +19,11 @@ app = typer.Typer(
 )
 
 Audience = Literal["customer", "studio"]
+ProjectFile = Annotated[str, typer.Argument(metavar="FILE", help="The project file; - reads standard input.")]
+ShopFile = Annotated[
+    str | None,
+    typer.Option("--shop", metavar="SHOP", help="The shop file; stands over the one the project names."),
+]
 
 
 def _show_version(asked: bool) -> None:
@@ -47,7 +52,7 @@ def _audience(value: str) -> str:
 
 @app.command()
 def quote(
-    file: Annotated[str, typer.Argument(metavar="FILE", help="The project file; - reads standard input.")],
+    file: ProjectFile,
     audience: Annotated[
         str,
         typer.Option("--for", metavar="READER", parser=_audience, help="Who reads it: customer or studio."),
@@ -58,10 +63,7 @@ def quote(
     as_json: Annotated[
         bool, typer.Option("--json", help="One JSON document, the studio's view, instead of text.")
     ] = False,
-    shop: Annotated[
-        str | None,
-        typer.Option("--shop", metavar="SHOP", help="The shop file; stands over the one the project names."),
-    ] = None,
+    shop: ShopFile = None,
 ) -> None:
     """Say what it takes to finish a top, and what it costs.
 
@@ -88,15 +90,12 @@ def quote(
 
 @app.command()
 def cut(
-    file: Annotated[str, typer.Argument(metavar="FILE", help="The project file; - reads standard input.")],
+    file: ProjectFile,
     svg: Annotated[
         str | None, typer.Option("--svg", metavar="FOLDER", help="Also write the pictures there, as SVG.")
     ] = None,
     force: Annotated[bool, typer.Option("--force", help="Write over pictures that are there already.")] = False,
-    shop: Annotated[
-        str | None,
-        typer.Option("--shop", metavar="SHOP", help="The shop file; stands over the one the project names."),
-    ] = None,
+    shop: ShopFile = None,
 ) -> None:
     """List what to cut, in order, and draw the cloth with its pieces and the backing with its seams.
 
