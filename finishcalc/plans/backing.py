@@ -121,6 +121,15 @@ def _cautions(chosen: BackingOption, wishes: BackingWishes, sewing: Sewing) -> l
                 bolt=InUnit(wishes.fabric.bolt, wishes.fabric.per), count=len(chosen.lengths),
             )
         )  # fmt: skip
+    bolt = wishes.fabric.bolt
+    if bolt and max(chosen.lengths) > bolt:
+        found.append(
+            caution(
+                "bolt-too-short",
+                "No bolt of {bolt} holds a length of {length}: take another cloth, or seams the other way.",
+                bolt=InUnit(bolt, wishes.fabric.per), length=InUnit(max(chosen.lengths), wishes.fabric.per),
+            )
+        )  # fmt: skip
     if chosen.layout.seams > sewing.most_seams:
         found.append(
             caution(

@@ -125,9 +125,7 @@ class Layout(NamedTuple):
     @property
     def stretches(self) -> tuple[int, ...]:
         """The cloth from one row of pieces to the next, in steps of the grid: where it may be cut apart."""
-        ends = {piece.y: piece.y + piece.cut_length for piece in place(self.row)}
-        starts = sorted(ends)
-        return tuple(end - start for start, end in zip(starts, [*starts[1:], ends[starts[-1]]], strict=True))
+        return stretches(self.row)
 
     @property
     def seam_length(self) -> Length:
@@ -160,6 +158,13 @@ class Layout(NamedTuple):
         if self.row.crosswise:
             return Shown(piece_name(number), along, across, long, wide, turned)
         return Shown(piece_name(number), across, along, wide, long, turned)
+
+
+def stretches(row: Row) -> tuple[int, ...]:
+    """The cloth from one row of pieces to the next, in steps of the grid: where it may be cut apart."""
+    ends = {piece.y: piece.y + piece.cut_length for piece in place(row)}
+    starts = sorted(ends)
+    return tuple(end - start for start, end in zip(starts, [*starts[1:], ends[starts[-1]]], strict=True))
 
 
 def seam_steps(row: Row) -> int:

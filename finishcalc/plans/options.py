@@ -8,7 +8,7 @@ from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import half_up
 from finishcalc.plans.cloth import lengths_to_buy, usable_width, washed_length
 from finishcalc.plans.grid import Grid
-from finishcalc.plans.layout import Layout, Leftover, Row, place
+from finishcalc.plans.layout import Layout, Leftover, Row, place, stretches
 from finishcalc.plans.piecing import MOST_SEAMS, Candidate, Ground, candidates, row_of
 from finishcalc.project import BackingWishes, Fabric, Sewing
 
@@ -63,7 +63,7 @@ def front(
     prices = _Prices(wishes, sewing, grid, currency)
     for found in _family(grounds, wishes):
         key = (found.seams, found.turned > 0)
-        rank = (prices.steps(found.cut_length), found.seam_length, found.cut_length)
+        rank = (prices.bought(found), found.seam_length, found.cut_length)
         if key not in best or rank < best[key][0]:
             best[key] = (rank, found)
         if not found.pieced:
@@ -119,15 +119,23 @@ class _Prices:
         """How many steps of the fabric a cut length takes to buy as one length, in whole numbers throughout."""
         return -(-(cut_length * self.steps_each + self.steps_once) // self.steps_divisor)
 
+    def bought(self, found: Candidate) -> int:
+        """How many steps a candidate takes to buy: as one length, or where a bolt is shorter, from several."""
+        steps = self.steps(found.cut_length)
+        bolt = self.wishes.fabric.bolt
+        if not bolt or self.wishes.fabric.step * steps <= bolt:
+            return steps
+        return int(sum(self._lengths(row_of(found)), ZERO) / self.wishes.fabric.step)
+
+    def _lengths(self, row: Row) -> tuple[Length, ...]:
+        return lengths_to_buy(self.wishes.fabric, [self.grid.length(each) for each in stretches(row)])
+
     def option(self, found: Candidate) -> BackingOption:
         """The candidate with its layout and its costs."""
         fabric, row = self.wishes.fabric, row_of(found)
         layout = Layout(self.grid, row, found.seams, _runs(found) if found.seams else "none")
-        steps = self.steps(found.cut_length)
-        lengths: tuple[Length, ...] = (fabric.step * steps,)
-        if fabric.bolt and lengths[0] > fabric.bolt:
-            lengths = lengths_to_buy(fabric, [self.grid.length(each) for each in layout.stretches])
-            steps = int(sum(lengths, ZERO) / fabric.step)
+        steps = self.bought(found)
+        lengths = self._lengths(row) if fabric.bolt else (fabric.step * steps,)
         minutes = found.seams * self.minutes_each + found.seam_length * self.minutes_along
         return BackingOption(
             layout,

@@ -76,8 +76,9 @@ def candidates(ground: Ground, pieced: bool, may_turn: bool, centred: bool) -> I
     if pieced:
         for lengths, shown, cut in _bands(ground):
             band = Candidate(ground, 0, lengths, lengths * ground.along, lengths, shown)
-            if not centred or not _seam_in_the_middle(band):
-                yield from _pieced(band, cut, may_turn)
+            for found in _pieced(band, cut, may_turn):
+                if not centred or not _seam_in_the_middle(found):
+                    yield found
 
 
 def panels_needed(across: int, usable: int, seam: int) -> int:
@@ -201,11 +202,16 @@ def _piece_lengths(found: Candidate) -> tuple[int, ...]:
 
 
 def _seam_in_the_middle(found: Candidate) -> bool:
-    """Whether a long seam lies within `clear` of the middle line."""
-    ground, place = found.ground, 0
-    elements = _elements(found if found.shown == 0 else found._replace(strips=1))
-    for element in elements[:-1]:
-        place += element.shown
-        if abs(2 * place - ground.across) < 2 * ground.clear:
+    """Whether a seam that runs from edge to edge lies within `clear` of the middle line: one between elements, or
+    in a backing of strips alone one between those."""
+    ground, elements = found.ground, _elements(found)
+    if found.lengths:
+        shown, whole = tuple(element.shown for element in elements), ground.across
+    else:
+        shown, whole = elements[0].pieces, ground.along
+    place = 0
+    for each in shown[:-1]:
+        place += each
+        if abs(2 * place - whole) < 2 * ground.clear:
             return True
     return False

@@ -1,0 +1,111 @@
+"""How well and how quickly backings are planned: `python -m tests.bench_backing`.
+
+Cloth is told as a share of what full panels take, in the better of their two directions, over the same 200 tops as in
+the tests. Time is told beside that of a constraint solver which packs the pieces of the chosen option. Nothing here is
+asserted in a test.
+"""
+
+import importlib.util
+import statistics
+import time
+from collections.abc import Callable
+from fractions import Fraction
+
+from finishcalc.plans.backing import BackingPlan, plan_backing
+from finishcalc.plans.options import front
+from finishcalc.plans.shape import rectangle
+from finishcalc.project import BackingWishes
+from tests.builders import cloth, inches, sample_project
+from tests.exhaustive import Ask, bought, least_plain, least_planned, plan_of, usual_tops
+
+REACH = {3: "0.936", 4: "0.912"}
+"""The mean to reach with so many seams at the most."""
+
+PACKED = 40
+"""Tops whose pieces the solver packs."""
+
+
+def main() -> None:
+    """Print the means, the times, and the ratio to the solver."""
+    asks = usual_tops()
+    print(f"cloth over that of full panels, the mean of {len(asks)} tops, overage 4 on cloth 40 wide")
+    _print_means(asks)
+    print("time to plan a backing")
+    _print_time("all options", [_best(lambda ask=ask: _front(ask)) for ask in asks])
+    planned = [_best(lambda ask=ask: _plan(ask)) for ask in asks]
+    _print_time("the whole plan", planned)
+    if importlib.util.find_spec("ortools") is None:
+        print("  the solver: skipped, ortools is not installed")
+        return
+    packed = [_packing(_plan(ask)) for ask in asks[:PACKED]]
+    _print_time(f"the solver, {PACKED} tops", packed)
+    ratios = [one / other for one, other in zip(planned, packed, strict=False)]
+    print(f"  plan / solver, median of {PACKED} pairs: {statistics.median(ratios):.3f}")
+
+
+def _print_means(asks: list[Ask]) -> None:
+    plain = [least_plain(ask) for ask in asks]
+    planned = [least_planned(plan_of(ask)) for ask in asks]
+    for most, reach in REACH.items():
+        mixed, straight = (_mean([found[most, turned] for found in planned], plain) for turned in (True, False))
+        print(f"  {most} seams at most   {mixed:.4f}   (reach: {reach} or less; without turned pieces {straight:.4f})")
+    exact, stepped = (_mean(areas, plain) for areas in _area_bounds(asks))
+    print(f"  area bound        {exact:.4f}   (up to the step it is sold by: {stepped:.4f})")
+
+
+def _area_bounds(asks: list[Ask]) -> tuple[list[Fraction], list[Fraction]]:
+    """The cloth that no way can be under, exact and as it would be bought."""
+    exact = [ask.area_bound for ask in asks]
+    return exact, [bought(ask, area) for ask, area in zip(asks, exact, strict=True)]
+
+
+def _mean(amounts: list[Fraction], plain: list[Fraction]) -> float:
+    return float(sum(one / other for one, other in zip(amounts, plain, strict=True)) / len(plain))
+
+
+def _wishes(ask: Ask) -> BackingWishes:
+    backing = sample_project().backing
+    assert backing
+    return backing._replace(fabric=cloth(ask.usable), overage=inches(ask.overage), seam_allowance=inches(ask.seam))
+
+
+def _front(ask: Ask) -> object:
+    sample = sample_project()
+    return front(inches(ask.width), inches(ask.length), _wishes(ask), sample.sewing, sample.currency)
+
+
+def _plan(ask: Ask) -> BackingPlan:
+    sample, around = sample_project(), 2 * ask.overage
+    top = rectangle(inches(ask.width - around), inches(ask.length - around))
+    return plan_backing(top, _wishes(ask), sample.sewing, sample.currency)
+
+
+def _packing(plan: BackingPlan) -> float:
+    """Seconds in which the solver proves that the chosen pieces fit on their cloth and on none that is shorter."""
+    from tests.proof.test_packing import Pieces, packs
+
+    pieces = Pieces.of(plan.chosen)
+    start = time.perf_counter()
+    proved = (packs(pieces, pieces.along), packs(pieces, pieces.along - 1))
+    took = time.perf_counter() - start
+    if proved != (True, False):
+        print(f"  not proved: {plan.width} x {plan.length}")
+    return took
+
+
+def _best(work: Callable[[], object], rounds: int = 3) -> float:
+    """The least seconds that a call takes."""
+    found = []
+    for _ in range(rounds):
+        start = time.perf_counter()
+        work()
+        found.append(time.perf_counter() - start)
+    return min(found)
+
+
+def _print_time(name: str, seconds: list[float]) -> None:
+    print(f"  {name:<20} median {statistics.median(seconds) * 1000:.2f} ms, worst {max(seconds) * 1000:.2f} ms")
+
+
+if __name__ == "__main__":
+    main()
