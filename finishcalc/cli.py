@@ -144,3 +144,7 @@ def _print(text: str, error: bool = False) -> None:
     except BrokenPipeError:
         sys.stderr.close()
         raise typer.Exit(1) from None
+    except OSError as failed:
+        if not error:
+            _print(f"cannot write the result: {failed.strerror}\n", error=True)
+        raise typer.Exit(1) from None

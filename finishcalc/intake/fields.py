@@ -77,6 +77,8 @@ def share(most: Fraction) -> Take:
         found = exact(value.strip()[:-1].strip()) / 100
         if not 0 <= found <= most:
             raise MeasureError("is out of bounds", f"use a share from 0 % to {Notation('in').show(most * 100)} %")
+        if (found * 100_000).denominator != 1:
+            raise MeasureError("is finer than can be printed", 'use at most three decimals: "33.333 %"')
         return Part(found)
 
     return take

@@ -105,7 +105,7 @@ class Notation(NamedTuple):
     def money(self, amount: Money) -> str:
         """Write an amount with the shop's symbol, or the currency's code where there is none."""
         text = self._signed(str(amount))
-        symbol = self.symbol or amount.currency.code
+        symbol = plain(self.symbol) or amount.currency.code
         if self.symbol_place == "after":
             return f"{text}{NO_BREAK}{symbol}"
         gap = "" if self.symbol and not self.symbol[-1].isalpha() else NO_BREAK

@@ -18,7 +18,13 @@ def problems_text(problems: Iterable[Problem]) -> str:
 
 def problems_json(problems: Iterable[Problem]) -> str:
     """The same as one JSON document: {"problems": [...]}."""
-    return safe_json({"problems": [problem._asdict() for problem in problems]})
+    records = [
+        problem._replace(
+            message=problem.message.replace(NO_BREAK, " "), hint=problem.hint.replace(NO_BREAK, " ")
+        )._asdict()
+        for problem in problems
+    ]
+    return safe_json({"problems": records})
 
 
 def _text(problem: Problem) -> str:

@@ -43,12 +43,17 @@ def quote_json(result: Finishing) -> str:
             "job": _job(project.job),
             "customer": {"name": project.customer},
             "cautions": [
-                {"code": each.code, "text": write.notation.say(each.said), "source": each.source}
-                for each in result.cautions
+                {"code": each.code, "text": write.say(each.said), "source": each.source} for each in result.cautions
             ],
             "samples": sorted(result.samples),
             "defaults": [
-                {"key": each.key, "value": each.value, "layer": each.layer, "file": each.file, "line": each.line}
+                {
+                    "key": each.key,
+                    "value": each.value.replace(NO_BREAK, " "),
+                    "layer": each.layer,
+                    "file": each.file,
+                    "line": each.line,
+                }
                 for each in defaults(result.asked.layers, write.notation, "studio")
             ],
             "top": write.top(plans.top),
@@ -74,8 +79,8 @@ def quote_json(result: Finishing) -> str:
 
 def safe_json(record: Record) -> str:
     """JSON in UTF-8 in which control and direction characters stay escaped."""
-    text = json.dumps(record, ensure_ascii=False, indent=2).replace(NO_BREAK, " ")
-    unsafe = "[\u007f-\u009f\u00ad\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff]"
+    text = json.dumps(record, ensure_ascii=False, indent=2)
+    unsafe = "[\u007f-\u009f\u00ad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff]"
     return re.sub(unsafe, lambda found: f"\\u{ord(found[0]):04x}", text) + "\n"
 
 
@@ -85,6 +90,10 @@ class _Writer:
     def __init__(self, notation: Notation) -> None:
         self.notation = notation
         self.units = notation.units
+
+    def say(self, said: Said) -> str:
+        """A sentence with plain blanks in it: what holds figures together on a page has no use here."""
+        return self.notation.say(said).replace(NO_BREAK, " ")
 
     def length(self, length: Length) -> int | float:
         return number(length.to(self.units))
@@ -96,7 +105,7 @@ class _Writer:
         return {"width": self.length(width), "length": self.length(length)}
 
     def working(self, working: tuple[Said, ...]) -> list[Record]:
-        return [{"text": self.notation.say(said), "for": said.audience} for said in working]
+        return [{"text": self.say(said), "for": said.audience} for said in working]
 
     def top(self, plan: TopPlan) -> Record:
         shape, billed = plan.shape, plan.billed
@@ -115,11 +124,11 @@ class _Writer:
             "chosen": self.option(plan.chosen, plan.fabric) if plan.chosen else None,
             "options": [self.option(option, plan.fabric) for option in plan.options],
             "brought": self.brought(plan.brought) if plan.brought else None,
-            "nudges": [self.notation.say(nudge.in_house) for nudge in plan.nudges],
+            "nudges": [self.say(nudge.in_house) for nudge in plan.nudges],
         }
 
     def brought(self, brought: Brought) -> Record:
-        return {"verdict": brought.verdict, "text": self.notation.say(brought.said)}
+        return {"verdict": brought.verdict, "text": self.say(brought.said)}
 
     def option(self, option: BackingOption, fabric: Fabric) -> Record:
         layout = option.layout
@@ -229,7 +238,7 @@ class _Writer:
 
     def line(self, line: Line) -> Record:
         return {
-            "label": self.notation.say(line.label),
+            "label": self.say(line.label),
             "class": line.line_class,
             "quantity": number(line.quantity),
             "unit": line.unit,

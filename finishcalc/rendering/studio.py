@@ -9,7 +9,7 @@ from finishcalc.measures.said import InUnit
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.quilting import QuiltingPlan
-from finishcalc.rendering.page import block, columns, wrap
+from finishcalc.rendering.page import block, cells, columns, wrap
 from finishcalc.rendering.words import layout_words
 
 
@@ -65,12 +65,13 @@ def _times(plan: QuiltingPlan, notation: Notation, width: int) -> list[str]:
     rows = [
         [name, *(_minutes(value, notation) for value in figures)]
         for name, *figures in [
-            *((each.name, each.low, each.likely, each.high, each.planned) for each in plan.stages),
+            *((notation.show(each.name), each.low, each.likely, each.high, each.planned) for each in plan.stages),
             ("in all", plan.low, plan.likely, plan.high, plan.planned),
         ]
     ]
-    room = max(width - 40, 12)
     head = ["Minutes", "low", "likely", "high", "planned"]
+    figures = sum(max(cells(row[column]) for row in [head, *rows]) for column in range(1, 5))
+    room = max(width - figures - 2 * 4, 6)
     table = columns([[wrap(row[0], room), *([text] for text in row[1:])] for row in [head, *rows]], "lrrrr")
     hours = f"planned {_hours(plan.planned)}, of which {_hours(plan.attended)} attended"
     loaded = f"loaded {plan.loaded}" + ("" if plan.fits else ", does not fit the frame")
