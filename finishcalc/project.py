@@ -96,13 +96,43 @@ class Method(NamedTuple):
     stages: tuple[Stage, ...]
 
 
-class TopWishes(NamedTuple):
-    """The finished top, raw edge to raw edge."""
+class Scallop(NamedTuple):
+    """Arcs along the edge: about so wide, and so deep."""
 
-    shape: Literal["rectangle"]
+    chord: Length
+    depth: Length
+
+
+class Measured(NamedTuple):
+    """What the tape says in several places; diagonals may be left out."""
+
+    widths: tuple[Length, ...]
+    lengths: tuple[Length, ...]
+    diagonals: tuple[Length, ...]
+
+
+class TopWishes(NamedTuple):
+    """The finished top, raw edge to raw edge. A round one is as wide and as long as its diameter; a measured one as
+    the largest of its measures."""
+
+    shape: Literal["rectangle", "round", "oval"]
     use: Literal["tablecloth", "bed", "crib", "throw", "wall"]
     width: Length
     length: Length
+    corner_radius: Length | None = None
+    scallop: Scallop | None = None
+    measured: Measured | None = None
+
+
+class Measuring(NamedTuple):
+    """What a shop makes of several measures: widths or lengths may differ by `spread`, above `long` by `spread_long`,
+    diagonals by `skew`. `bill` says which of them is billed."""
+
+    spread: Length
+    spread_long: Length
+    long: Length
+    skew: Length
+    bill: Literal["largest", "mean"]
 
 
 class Sewn(NamedTuple):
@@ -137,16 +167,27 @@ class BattingWishes(NamedTuple):
 
 
 class BindingWishes(NamedTuple):
-    """How the edge is bound. `extra` is for the corners and the closing join."""
+    """How the edge is bound, or faced. `extra` is for the corners and the closing join. A strip is as wide as asked,
+    or for a `finished` width and the quilt's `loft` as wide as it must be, and never under `least_strip`."""
 
     fabric: Fabric
-    strip_width: Length
     extra: Length
-    cut: Literal["crosswise"]
+    fold: Literal["double", "single"]
+    loft: Length
+    least_strip: Length
+    cut: Literal["crosswise", "lengthwise", "bias"]
     join: Literal["diagonal", "straight"]
     seam_allowance: Length
-    attach: Literal["front", "machine", "hand"]
+    attach: Literal["front", "machine", "hand", "faced"]
     supplied_by: Supplier
+    strip_width: Length | None = None
+    finished: Length | None = None
+
+
+class HemWishes(NamedTuple):
+    """An edge that is turned to the back instead of bound: `allowance` of each side goes into it."""
+
+    allowance: Length
 
 
 class QuiltingWishes(NamedTuple):
@@ -226,9 +267,11 @@ class Project(NamedTuple):
     customer: str
     job: Job
     top: TopWishes
+    measuring: Measuring
     backing: BackingWishes | None
     batting: BattingWishes | None
     binding: BindingWishes | None
+    hem: HemWishes | None
     quilting: QuiltingWishes
     charges: Charges
     sewing: Sewing

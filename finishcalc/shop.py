@@ -30,11 +30,13 @@ class MoneySigns(NamedTuple):
 
 
 class Rates(NamedTuple):
-    """Prices a unit, exact: `quilting` by rate class for each `quilting_per` (a unit of area), `binding` for each
+    """Prices a unit, exact: `quilting` by rate class for each `quilting_per` (a unit of area), a shaped top
+    by its bounding rectangle or its own area; `binding` for each
     `binding_per` (a unit of length), `seam` each. `markup` is the share put on what materials cost."""
 
     quilting: dict[str, Fraction]
     quilting_per: str
+    shaped: Literal["bounding", "area"]
     minimum: Money
     binding: dict[str, Fraction]
     binding_per: str

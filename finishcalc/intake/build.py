@@ -14,12 +14,16 @@ from finishcalc.project import (
     ExtraWish,
     Fabric,
     Frame,
+    HemWishes,
     Job,
+    Measured,
+    Measuring,
     Method,
     Package,
     Project,
     QuiltingWishes,
     Roll,
+    Scallop,
     Sewing,
     Sewn,
     Stage,
@@ -31,6 +35,9 @@ from finishcalc.shop import Deposit, Extra, MoneySigns, Rates, Shop, Studio, Tax
 
 Made = TypeVar("Made")
 
+UNBOUND = ("hem", "none")
+"""What an edge may say that takes no strips."""
+
 
 def build_project(layers: Layers, title: str, units: str) -> Project:
     """The project, in the shape the plans read."""
@@ -41,10 +48,12 @@ def build_project(layers: Layers, title: str, units: str) -> Project:
         currency=Currency.of(get("money", "currency")),
         customer=get("customer", "name"),
         job=_made(Job, layers, "job", date=get("job", "date"), due=get("job", "due")),
-        top=_made(TopWishes, layers, "top"),
+        top=_top(layers),
+        measuring=_made(Measuring, layers, "measuring"),
         backing=_backing(layers),
         batting=_batting(layers),
         binding=_binding(layers),
+        hem=_hem(layers),
         quilting=QuiltingWishes(_made(Style, layers, "quilting", "style"), _method(layers)),
         charges=_made(Charges, layers, "charges", extras=_extra_wishes(layers)),
         sewing=Sewing(
@@ -98,6 +107,26 @@ def _made(made: type[Made], layers: Layers, *path: str, **known: Any) -> Made:
     return made(**found)
 
 
+def _top(layers: Layers) -> TopWishes:
+    """One description of the top becomes its width and length: a diameter both, measures the largest of each."""
+    measured = _optional(Measured, layers, "top", "measured")
+    diameter = layers.get("top", "diameter")
+    sizes = {"width": layers.get("top", "width"), "length": layers.get("top", "length")}
+    if measured:
+        measured = measured._replace(diagonals=measured.diagonals or ())
+        sizes = {"width": max(measured.widths), "length": max(measured.lengths)}
+    elif diameter is not None:
+        sizes = {"width": diameter, "length": diameter}
+    shape = "round" if diameter is not None else layers.get("top", "shape")
+    scallop = _optional(Scallop, layers, "top", "scallop")
+    return _made(TopWishes, layers, "top", shape=shape, measured=measured, scallop=scallop, **sizes)
+
+
+def _optional(made: type[Made], layers: Layers, *path: str) -> Made | None:
+    """One dataclass, or None where no layer gives any of it."""
+    return _made(made, layers, *path) if layers.names(*path) else None
+
+
 def _table(layers: Layers, *path: str) -> dict[str, Any]:
     return {name: layers.get(*path, name) for name in layers.names(*path)}
 
@@ -113,14 +142,10 @@ def _backing(layers: Layers) -> BackingWishes | None:
     return _made(
         BackingWishes, layers, "backing",
         fabric=_made(Fabric, layers, "backing", "fabric"),
-        sewn=_sewn(layers),
+        sewn=_optional(Sewn, layers, "backing", "sewn"),
         wider=_wider(layers),
         supplied_by="customer" if brought else layers.get("backing", "supplied_by"),
     )  # fmt: skip
-
-
-def _sewn(layers: Layers) -> Sewn | None:
-    return _made(Sewn, layers, "backing", "sewn") if layers.names("backing", "sewn") else None
 
 
 def _wider(layers: Layers) -> Fabric | None:
@@ -140,9 +165,27 @@ def _batting(layers: Layers) -> BattingWishes | None:
 
 
 def _binding(layers: Layers) -> BindingWishes | None:
-    if layers.get("binding", "attach") == "none":
+    if layers.get("binding", "attach") in UNBOUND:
         return None
-    return _made(BindingWishes, layers, "binding", fabric=_made(Fabric, layers, "binding", "fabric"))
+    fabric = _made(Fabric, layers, "binding", "fabric")
+    return _made(BindingWishes, layers, "binding", fabric=fabric, cut=_cut(layers))
+
+
+def _cut(layers: Layers) -> str:
+    """Bias for a curved edge, unless the project itself asks for another cut."""
+    asked = layers.values["binding", "cut"]
+    return "bias" if is_curved(layers) and asked.origin.layer != "project file" else str(asked.value)
+
+
+def is_curved(layers: Layers) -> bool:
+    """Whether the top's edge curves anywhere."""
+    round_or_oval = layers.get("top", "shape") in ("round", "oval") or layers.get("top", "diameter") is not None
+    return round_or_oval or bool(layers.get("top", "corner_radius")) or bool(layers.names("top", "scallop"))
+
+
+def _hem(layers: Layers) -> HemWishes | None:
+    hemmed = layers.get("binding", "attach") == "hem"
+    return HemWishes(layers.get("binding", "hem")) if hemmed else None
 
 
 def _method(layers: Layers) -> Method:

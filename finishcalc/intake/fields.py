@@ -136,6 +136,18 @@ def _take_lines(value: object, reading: Reading) -> tuple[str, ...]:
     return tuple(LINE(line, reading) for line in value)
 
 
+def lengths(least: str, most: str) -> Take:
+    """A list of lengths, at least one."""
+    one = length(least, most)
+
+    def take(value: object, reading: Reading) -> tuple[Length, ...]:
+        if not isinstance(value, list) or not value or len(value) > 100:
+            raise MeasureError("is not a list of lengths", 'write it in brackets: [60, "60 1/4", "60 1/8"]')
+        return tuple(one(each, reading) for each in value)
+
+    return take
+
+
 def _take_flag(value: object, _: Reading) -> bool:
     if not isinstance(value, bool):
         raise MeasureError("is neither true nor false", "write true or false, without quotes")
@@ -159,6 +171,8 @@ AREA_UNIT = choice(*AREA_UNITS)
 LINE_CLASS = choice(*LINE_CLASSES)
 CLASSES: Take = _take_classes
 SIDE = length("1 in", "20 ft")
+SIDES = lengths("1 in", "20 ft")
+DIAGONALS = lengths("1 in", "30 ft")
 MARGIN = length("0 in", "36 in")
 SEAM_ALLOWANCE = length("0 in", "3 in")
 REPEAT = length("0 in", "10 ft")

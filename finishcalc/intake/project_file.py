@@ -33,10 +33,20 @@ SECTIONS: dict[str, Kind] = {
     ),
     "top": Table(
         {
-            "shape": Key(f.choice("rectangle")),
+            "shape": Key(f.choice("rectangle", "round", "oval")),
             "use": Key(f.choice("tablecloth", "bed", "crib", "throw", "wall")),
             "width": Key(f.SIDE),
             "length": Key(f.SIDE),
+            "diameter": Key(f.SIDE),
+            "measured": Table(
+                {"widths": Key(f.SIDES), "lengths": Key(f.SIDES), "diagonals": Key(f.DIAGONALS)},
+                whole=True,
+                optional=("diagonals",),
+            ),
+            "corner_radius": Key(f.length("0 in", "10 ft")),
+            "scallop": Table(
+                {"chord": Key(f.length("1 in", "10 ft")), "depth": Key(f.length("1/8 in", "5 ft"))}, whole=True
+            ),
         }
     ),
     "backing": Table(
@@ -59,12 +69,18 @@ SECTIONS: dict[str, Kind] = {
             "fabric": FABRIC,
             "strip_width": Key(f.length("1 in", "12 in")),
             "extra": Key(f.MARGIN),
-            "cut": Key(f.choice("crosswise")),
+            "finished": Key(f.length("1/8 in", "3 in")),
+            "fold": Key(f.choice("double", "single")),
+            "loft": Key(f.length("0 in", "2 in")),
+            "least_strip": Key(f.length("1/2 in", "12 in")),
+            "hem": Key(f.length("1/4 in", "12 in")),
+            "cut": Key(f.choice("crosswise", "lengthwise", "bias")),
             "join": Key(f.choice("diagonal", "straight")),
             "seam_allowance": Key(f.SEAM_ALLOWANCE),
-            "attach": Key(f.choice("front", "machine", "hand", "none")),
+            "attach": Key(f.choice("front", "machine", "hand", "faced", "hem", "none")),
             "supplied_by": SUPPLIER,
-        }
+        },
+        takes_away={"finished": ("strip_width",), "strip_width": ("finished",)},
     ),
     "quilting": Table({"style": STYLE, "method": METHOD}),
     "charges": Table(

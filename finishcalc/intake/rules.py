@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from finishcalc.intake import presets
+from finishcalc.intake.build import UNBOUND, is_curved
 from finishcalc.intake.checking import misspelt
 from finishcalc.intake.layers import Layers
 from finishcalc.intake.nearest import did_you_mean, in_words, one_of
@@ -34,6 +35,8 @@ MATERIALS: dict[Path, tuple[str, Record]] = {
 """Where a project names a material: the kind of preset, and what it becomes."""
 
 MAY_BE_NONE = {("backing", "fabric"), ("batting", "product"), ("cloth", "wider")}
+DESCRIPTIONS = {"width and length": ("width", "length"), "diameter": ("diameter",), "measures": ("measured",)}
+"""The ways to say how large the top is, by the keys that say it."""
 EXAMPLES_OF_A_TOP = {"width": 'width = "60 1/2"', "length": "length = 84"}
 MAY_BE_LEFT_OUT = {"row_pitch"}
 EXAMPLES = {"width": "width = 44", "price": 'price = "11"', "percent": 'percent = "50 %"'}
@@ -64,7 +67,7 @@ class Check:
 
     def is_none(self, path: Path) -> bool:
         """Whether the project wants none of this material."""
-        if path[0] == "binding" and self.layers.get("binding", "attach") == "none":
+        if path[0] == "binding" and self.layers.get("binding", "attach") in UNBOUND:
             return True
         return (
             path in MAY_BE_NONE and self.layers.values[(*path, "preset")].value == "none"
@@ -81,14 +84,62 @@ def apply(check: Check) -> list[Problem]:
 
 
 def _top_has_one_size(check: Check) -> None:
+    """Width and length, or a diameter, or measures: exactly one of them."""
     if ("top",) in check.faulty:
         return
+    given = [name for name in DESCRIPTIONS if any(_stands(check, key) for key in DESCRIPTIONS[name])]
+    for second in given[1:]:
+        first = next(key for key in DESCRIPTIONS[given[0]] if _stands(check, key))
+        line = check.layers.values[_standing(check, first)].origin.line
+        here = [_standing(check, key) for key in DESCRIPTIONS[second] if _stands(check, key)]
+        check.wrong(here, f"the size is given twice: as {given[0]} on line {line} too", "keep the one you mean")
+    if not given or given == ["width and length"]:
+        _tell_missing_sides(check)
+
+
+def _standing(check: Check, key: str) -> Path:
+    """The first path under a key of the top that a layer gives."""
+    return next((path for path in check.layers.values if path[:2] == ("top", key)), ("top", key))
+
+
+def _stands(check: Check, key: str) -> bool:
+    return _standing(check, key) in check.layers.values
+
+
+def _tell_missing_sides(check: Check) -> None:
     told = {path for path in check.faulty if path[0] == "top"}
-    gone = [side for side in ("width", "length") if check.layers.get("top", side) is None]
-    for side in gone:
-        if ("top", side) not in told and not misspelt(told, side):
+    if any(path[1:2] in (("diameter",), ("measured",)) for path in told):
+        return
+    for side in ("width", "length"):
+        if not _stands(check, side) and ("top", side) not in told and not misspelt(told, side):
             hint = f"add the top's {side} under [top]: {EXAMPLES_OF_A_TOP[side]}"
             check.problems.append(check.source.problem(("top", side), "is missing", hint))
+
+
+def _shape_fits_its_size(check: Check) -> None:
+    shape, diameter = check.layers.get("top", "shape"), check.layers.get("top", "diameter")
+    width, length = check.layers.get("top", "width"), check.layers.get("top", "length")
+    radius, chord = check.layers.get("top", "corner_radius"), check.layers.get("top", "scallop", "chord")
+    depth = check.layers.get("top", "scallop", "depth")
+    if diameter is not None and shape == "oval":
+        check.wrong([("top", "shape")], "an oval has two axes", 'give width and length, or shape = "round"')
+    if shape == "round" and diameter is None and (width or length):
+        check.wrong([("top", "shape")], "a round top has a diameter", "give diameter in place of width and length")
+    shaped: list[Path] = [("top", "corner_radius")] * (radius is not None) + [("top", "scallop", "chord")] * (
+        chord is not None
+    )
+    if shaped and (shape != "rectangle" or diameter is not None):
+        check.wrong(shaped, "only a rectangle has corners and sides to shape", "leave it out")
+    if len(shaped) == 2:
+        check.wrong(shaped, "an edge is rounded at the corners or scalloped", "keep one of them")
+    sides = [side for side in (width, length) if side is not None]
+    if radius is not None and sides and radius * 2 > min(sides):
+        check.wrong([("top", "corner_radius")], "is more than half the shorter side", "give a smaller radius")
+    if chord is not None and depth is not None:
+        if depth * 2 > chord:
+            check.wrong([("top", "scallop", "depth")], "is more than half the chord", "give a smaller depth")
+        if sides and chord + depth * 2 > min(sides):
+            check.wrong([("top", "scallop", "chord")], "does not fit on the shorter side", "give a smaller chord")
 
 
 def _materials_are_whole(check: Check) -> None:
@@ -151,7 +202,7 @@ def _least_usable(check: Check, place: str) -> Length | None:
     if place == "backing":
         shortest: Length | None = check.layers.get("cloth", "shortest_piece")
         return shortest + seam * 2 if shortest is not None and seam is not None else None
-    strip: Length | None = check.layers.get("binding", "strip_width")
+    strip: Length | None = check.layers.get("binding", "strip_width") or check.layers.get("binding", "least_strip")
     return strip * 2 + seam * 2 if strip is not None and seam is not None else None
 
 
@@ -165,6 +216,21 @@ def _one_way_cloth_runs_down(check: Check) -> None:
             "cloth with a direction or a nap runs down the quilt, so its seams cannot run crosswise",
             'use seams = "lengthwise", or cloth without a direction',
         )
+
+
+def _curves_take_bias(check: Check) -> None:
+    cut = check.layers.values.get(("binding", "cut"))
+    asked = cut and cut.value != "bias" and cut.origin.layer == "project file"
+    if asked and is_curved(check.layers) and check.layers.get("binding", "attach") not in UNBOUND:
+        hint = 'use cut = "bias", or leave it out'
+        check.wrong([("binding", "cut")], "strips on the straight grain do not bend round a curved edge", hint)
+
+
+def _hem_leaves_something(check: Check) -> None:
+    hem = check.layers.get("binding", "hem")
+    sides = [check.layers.get("top", key) for key in ("width", "length", "diameter")]
+    if check.layers.get("binding", "attach") == "hem" and any(side and hem * 2 >= side for side in sides):
+        check.wrong([("binding", "hem")], "takes the whole top", "give a smaller hem")
 
 
 def _money_can_be_written(check: Check) -> None:
@@ -232,9 +298,12 @@ def _due_comes_after_the_date(check: Check) -> None:
 
 RULES: tuple[Callable[[Check], Any], ...] = (
     _top_has_one_size,
+    _shape_fits_its_size,
     _materials_are_whole,
     _cloth_is_wide_enough,
     _one_way_cloth_runs_down,
+    _curves_take_bias,
+    _hem_leaves_something,
     _money_can_be_written,
     _deposit_is_one_thing,
     _tax_is_added_or_included,

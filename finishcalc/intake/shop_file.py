@@ -62,6 +62,15 @@ SHOP_FILE = Table(
                 "least_overage": Key(f.MARGIN),
             }
         ),
+        "measuring": Table(
+            {
+                "spread": Key(f.MARGIN),
+                "spread_long": Key(f.MARGIN),
+                "long": Key(f.SIDE),
+                "skew": Key(f.MARGIN),
+                "bill": Key(f.choice("largest", "mean")),
+            }
+        ),
         "any_batting": Table(ANY_BATTING),
         "seaming": Table(
             {
@@ -74,8 +83,9 @@ SHOP_FILE = Table(
             {
                 "quilting": Named(RATE),
                 "quilting_per": Key(f.AREA_UNIT),
+                "shaped": Key(f.choice("bounding", "area")),
                 "minimum": RATE,
-                "binding": Table(dict.fromkeys(("make", "front", "machine", "hand"), RATE)),
+                "binding": Table(dict.fromkeys(("make", "front", "machine", "hand", "faced", "hem"), RATE)),
                 "binding_per": Key(f.LENGTH_UNIT),
                 "seam": RATE,
                 "wage": Key(f.PRICE, figure=True, in_house=True),

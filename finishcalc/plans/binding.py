@@ -1,14 +1,38 @@
-"""The binding: strips across the cloth, joined end to end, folded double."""
+"""The binding: strips across the cloth, along it, or on the bias, joined end to end, folded double or single."""
 
+from fractions import Fraction
 from typing import NamedTuple
 
-from finishcalc.measures.length import Length
+from finishcalc.measures.bounds import ROOT_2_DOWN, ROOT_2_UP, root_down
+from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up
 from finishcalc.measures.said import Said, say
 from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_said, usable_width
 from finishcalc.plans.shape import Shape
 from finishcalc.project import BindingWishes, Fabric
+
+MOST_LENGTHWISE = 4
+"""Strips along the cloth: one for each side, where the cloth is wide enough for so many."""
+
+
+class Square(NamedTuple):
+    """A square of cloth that is sewn into a tube and cut round and round on the bias."""
+
+    side: Length
+    rounds: int
+
+
+class Strips(NamedTuple):
+    """Strips before they are joined: `cloth` is what they take along the washed cloth. A square has no strips of
+    its own."""
+
+    number: int
+    length: Length
+    lost: Length
+    yields: Length
+    cloth: Length
+    square: Square | None = None
 
 
 class BindingPlan(NamedTuple):
@@ -20,44 +44,137 @@ class BindingPlan(NamedTuple):
     strip_width: Length
     strip_length: Length
     yields: Length
+    square: Square | None
+    cut: str
     join: str
+    fold: str
     attach: str
     fabric: Fabric
     cut_length: Length
+    stretches: tuple[Length, ...]
     amount: Length
     cost: Money
     working: tuple[Said, ...]
 
 
-def plan_binding(shape: Shape, wishes: BindingWishes, currency: Currency) -> BindingPlan:
-    """Plan strips cut across the cloth. The closing join is part of the binding extra."""
+def plan_binding(shape: Shape, wishes: BindingWishes, currency: Currency, whole: Length) -> BindingPlan:
+    """Plan the strips. The closing join is part of the binding extra; a square's side is in steps of `whole`."""
     needed = shape.perimeter + wishes.extra
-    usable = usable_width(wishes.fabric)
-    lost = join_loss(wishes)
-    strips = strips_needed(needed, usable, lost)
-    cut_length = wishes.strip_width * strips
-    amount = length_to_buy(wishes.fabric, cut_length)
-    yields = usable * strips - lost * (strips - 1)
+    width, usable = strip_width(wishes), usable_width(wishes.fabric)
+    strips = _strips(needed, width, usable, wishes, whole)
+    amount = length_to_buy(wishes.fabric, strips.cloth)
+    stretches = (width,) * strips.number if wishes.cut == "crosswise" else (strips.cloth,)
     return BindingPlan(
-        needed, strips, wishes.strip_width, usable, yields, wishes.join, wishes.attach, wishes.fabric,
-        cut_length, amount, cost_of(wishes.fabric, amount, currency),
+        needed, strips.number, width, strips.length, strips.yields, strips.square, wishes.cut, wishes.join, wishes.fold,
+        wishes.attach, wishes.fabric, strips.cloth, stretches, amount, cost_of(wishes.fabric, amount, currency),
         (
+            *_width_said(wishes, width),
             say("Needed: {edge} perimeter + {extra} extra = {needed}", edge=shape.perimeter, extra=wishes.extra,
                 needed=needed),
             usable_said(wishes.fabric, usable),
-            say("Strips: {n} x {u} - {joins} joins x {lost} = {yields}, enough for {needed}", n=strips, u=usable,
-                joins=strips - 1, lost=lost, yields=yields, needed=needed),
-            say("Cut: {n} x {wide} = {cut}", n=strips, wide=wishes.strip_width, cut=cut_length),
-            buying(wishes.fabric, cut_length, amount),
+            *_strips_said(strips, needed, width, usable, wishes),
+            *([say("A curved edge takes bias, which gives round the curve; ease it on and do not stretch it.")]
+              if shape.curved else []),
+            buying(wishes.fabric, strips.cloth, amount),
         ),
     )  # fmt: skip
 
 
-def join_loss(wishes: BindingWishes) -> Length:
+def strip_width(wishes: BindingWishes) -> Length:
+    """The width to cut: as asked; or for a finished width w and a loft t, 2 x (3w + t) folded double and 4w folded
+    single, and no less than anyone cuts (derived; general encyclopedia, 'Bias tape')."""
+    if wishes.finished is None:
+        return wishes.strip_width or wishes.least_strip
+    exact = wishes.finished * 4 if wishes.fold == "single" else (wishes.finished * 3 + wishes.loft) * 2
+    return max(exact, wishes.least_strip)
+
+
+def join_loss(wishes: BindingWishes, width: Length) -> Length:
     """What a join takes: the strip's width on the diagonal, two seam allowances straight (derived)."""
-    return wishes.strip_width if wishes.join == "diagonal" else wishes.seam_allowance * 2
+    return width if wishes.join == "diagonal" else wishes.seam_allowance * 2
 
 
 def strips_needed(needed: Length, usable: Length, lost: Length) -> int:
     """The fewest strips n with n x usable - (n - 1) x lost >= needed."""
     return max(1, up((needed - lost) / (usable - lost)))
+
+
+def bias_square(needed: Length, width: Length, seam: Length, most: Length, whole: Length) -> Strips | None:
+    """The least square, in steps of `whole` and at most `most` a side, whose whole rounds are long enough.
+
+    A side S with two seams gives N = floor((S - 2 seams) / (c x root 2)) whole rounds of (S - 2 seams) x root 2; a
+    part of a round is waste (derived).
+    """
+    least = root_down((needed * width).mm2)
+    side = whole * max(1, int(least / whole.mm))
+    while side <= most:
+        inner = side - seam * 2
+        rounds = int(inner.mm / (width.mm * ROOT_2_UP)) if inner > ZERO else 0
+        yields = inner * (rounds * ROOT_2_DOWN)
+        if yields >= needed:
+            return Strips(0, yields, ZERO, yields, side, Square(side, rounds))
+        side += whole
+    return None
+
+
+def bias_strips(needed: Length, width: Length, seam: Length, usable: Length) -> Strips:
+    """Strips from selvage to selvage at 45 degrees, joined along the grain: n of them take usable + n x c x root 2 of
+    cloth, and each join takes two seams on the slant (derived)."""
+    long, lost = usable * ROOT_2_DOWN, seam * (2 * ROOT_2_UP)
+    count = strips_needed(needed, long, lost)
+    return Strips(count, long, lost, long * count - lost * (count - 1), usable + width * (count * ROOT_2_UP))
+
+
+def _strips(needed: Length, width: Length, usable: Length, wishes: BindingWishes, whole: Length) -> Strips:
+    lost = join_loss(wishes, width)
+    if wishes.cut == "bias":
+        strips = bias_strips(needed, width, wishes.seam_allowance, usable)
+        square = bias_square(needed, width, wishes.seam_allowance, usable, whole)
+        fabric = wishes.fabric
+        if square and length_to_buy(fabric, square.cloth) <= length_to_buy(fabric, strips.cloth):
+            return square
+        return strips
+    if wishes.cut == "lengthwise":
+        count = max(1, min(MOST_LENGTHWISE, int(usable / width)))
+        long = (needed + lost * (count - 1)) / count
+        return Strips(count, long, lost, needed, long)
+    count = strips_needed(needed, usable, lost)
+    return Strips(count, usable, lost, usable * count - lost * (count - 1), width * count)
+
+
+def _width_said(wishes: BindingWishes, width: Length) -> tuple[Said, ...]:
+    if wishes.finished is None:
+        return ()
+    if wishes.fold == "single":
+        text = "Strip width: 4 x {w} finished, and at least {least} = {width}"
+    else:
+        text = "Strip width: 2 x (3 x {w} finished + {loft} loft), and at least {least} = {width}"
+    return (say(text, w=wishes.finished, loft=wishes.loft, least=wishes.least_strip, width=width),)
+
+
+def _strips_said(
+    strips: Strips, needed: Length, width: Length, usable: Length, wishes: BindingWishes
+) -> tuple[Said, ...]:
+    if strips.square:
+        seams = wishes.seam_allowance * 2
+        return (
+            say(
+                "Square: ({side} - {seams}) / ({wide} x 1.41421), down: {rounds} rounds",
+                side=strips.square.side, seams=seams, wide=width, rounds=strips.square.rounds,
+            ),
+            say(
+                "Yields: {rounds} x ({side} - {seams}) x 1.41421 = {yields}, enough for {needed}",
+                rounds=strips.square.rounds, side=strips.square.side, seams=seams, yields=strips.yields, needed=needed,
+            ),
+        )  # fmt: skip
+    joined = say(
+        "Strips: {n} x {long} - {joins} joins x {lost} = {yields}, enough for {needed}",
+        n=strips.number, long=strips.length, joins=strips.number - 1, lost=strips.lost, yields=strips.yields,
+        needed=needed,
+    )  # fmt: skip
+    if wishes.cut == "bias":
+        text = "Cut: {usable} + {n} x {wide} x 1.41421 on the bias = {cut}"
+        return joined, say(text, usable=usable, n=Fraction(strips.number), wide=width, cut=strips.cloth)
+    if wishes.cut == "lengthwise":
+        return joined, say("Cut: side by side along the cloth, {cut}", cut=strips.cloth)
+    return joined, say("Cut: {n} x {wide} = {cut}", n=strips.number, wide=width, cut=strips.cloth)

@@ -7,6 +7,7 @@ from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.binding import BindingPlan
 from finishcalc.plans.cautions import Caution, use_cautions
 from finishcalc.plans.cloth import Need, Purchase
+from finishcalc.plans.hem import HemPlan
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.top import TopPlan
 from finishcalc.project import Project
@@ -19,6 +20,7 @@ class Plans(NamedTuple):
     backing: BackingPlan | None
     batting: BattingPlan | None
     binding: BindingPlan | None
+    hem: HemPlan | None
     quilting: QuiltingPlan
     cloth: tuple[Purchase, ...]
 
@@ -31,14 +33,12 @@ def cloth_needs(project: Project, backing: BackingPlan | None, binding: BindingP
     if backing and backing.brought and backing.brought.strip:
         needs.append(Need("strip", backing.fabric, "shop", (backing.brought.strip.cut_length,)))
     if binding and project.binding:
-        needs.append(
-            Need("binding", binding.fabric, project.binding.supplied_by, (binding.strip_width,) * binding.strips)
-        )
+        needs.append(Need("binding", binding.fabric, project.binding.supplied_by, binding.stretches))
     return needs
 
 
 def plan_cautions(project: Project, plans: Plans) -> list[Caution]:
     """What to be careful of: first what the plans found, then what the use calls for."""
-    parts = (plans.backing, plans.batting, plans.quilting)
+    parts = (plans.top, plans.backing, plans.batting, plans.hem, plans.quilting)
     found = [told for part in parts if part for told in part.cautions]
     return found + use_cautions(project.top, project.job)

@@ -1,39 +1,118 @@
-"""The top: its shape, and the size it is billed at."""
+"""The top: its shape, the size it is billed at, and what the tape says of its being true."""
 
+from collections.abc import Iterator
+from fractions import Fraction
 from typing import NamedTuple
 
-from finishcalc.measures.length import Length
+from finishcalc.measures.bounds import root_down
+from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.measures.said import Said, say
-from finishcalc.plans.shape import Shape, rectangle
-from finishcalc.project import TopWishes
+from finishcalc.plans.cautions import Caution, caution
+from finishcalc.plans.shape import Shape, circle, oval, rectangle, rounded, scalloped
+from finishcalc.project import Measured, Measuring, TopWishes
 
 
 class TopPlan(NamedTuple):
-    """The top as measured, and as billed: each side up to the whole inch or centimetre."""
+    """The top as measured, and the rectangle it is billed as: each side up to the whole inch or centimetre."""
 
     shape: Shape
     billed: Shape
     use: str
     working: tuple[Said, ...]
+    cautions: tuple[Caution, ...]
 
 
-def plan_top(wishes: TopWishes, units: str) -> TopPlan:
-    """Take the top's size. It is billed by the largest width and length, each up to a whole unit (common practice)."""
+def plan_top(wishes: TopWishes, measuring: Measuring, units: str) -> TopPlan:
+    """Take the top's size. It is billed by the largest width and length, each up to a whole unit (common practice),
+    or by the mean where the shop says so."""
     whole = Length.of(1, units)
-    shape = rectangle(wishes.width, wishes.length)
-    billed = rectangle(up_to_step(shape.width, whole), up_to_step(shape.length, whole))
-    return TopPlan(shape, billed, wishes.use, _working(shape, billed))
+    shape = shape_of(wishes)
+    width, length = shape.width, shape.length
+    if wishes.measured and measuring.bill == "mean":
+        width, length = mean(wishes.measured.widths), mean(wishes.measured.lengths)
+    billed = rectangle(up_to_step(width, whole), up_to_step(length, whole))
+    told = tuple(_measured_said(wishes.measured, measuring.bill)) if wishes.measured else ()
+    cautions = tuple(_not_true(wishes.measured, measuring)) if wishes.measured else ()
+    return TopPlan(shape, billed, wishes.use, (*told, *_working(wishes, shape, billed)), cautions)
 
 
-def _working(shape: Shape, billed: Shape) -> tuple[Said, ...]:
+def shape_of(wishes: TopWishes) -> Shape:
+    """The outline that the project describes."""
+    if wishes.shape == "round":
+        return circle(wishes.width)
+    if wishes.shape == "oval":
+        return oval(wishes.width, wishes.length)
+    if wishes.scallop:
+        return scalloped(wishes.width, wishes.length, wishes.scallop.chord, wishes.scallop.depth)
+    if wishes.corner_radius:
+        return rounded(wishes.width, wishes.length, wishes.corner_radius)
+    return rectangle(wishes.width, wishes.length)
+
+
+def mean(lengths: tuple[Length, ...]) -> Length:
+    """The mean of what the tape says."""
+    return sum(lengths, ZERO) / len(lengths)
+
+
+def _not_true(measured: Measured, measuring: Measuring) -> Iterator[Caution]:
+    """Borders that wave and corners that are not square, each with what is usually done about it."""
+    for name, sides in (("widths", measured.widths), ("lengths", measured.lengths)):
+        spread = max(sides) - min(sides)
+        allowed = measuring.spread_long if max(sides) > measuring.long else measuring.spread
+        if spread > allowed:
+            yield caution(
+                "borders-wave",
+                "The {name} differ by {spread}, more than {allowed}: the borders may wave. Measure through the middle, "
+                "and ease or sew the borders on again before quilting.",
+                name=name, spread=spread, allowed=allowed,
+            )  # fmt: skip
+    if measured.diagonals and max(measured.diagonals) - min(measured.diagonals) > measuring.skew:
+        yield caution(
+            "skewed",
+            "The diagonals differ by {spread}; square, {w} x {l} has {square}: the top is skewed. Block it, "
+            "or square it as it is loaded.",
+            spread=max(measured.diagonals) - min(measured.diagonals),
+            w=max(measured.widths), l=max(measured.lengths),
+            square=_diagonal(max(measured.widths), max(measured.lengths)),
+        )  # fmt: skip
+
+
+def _diagonal(width: Length, length: Length) -> Length:
+    """The diagonal of a rectangle, to the hundredth of a millimetre."""
+    exact = root_down(width.mm * width.mm + length.mm * length.mm)
+    return Length(Fraction(round(exact * 100), 100))
+
+
+def _measured_said(measured: Measured, bill: str) -> Iterator[Said]:
+    for name, sides in (("Widths", measured.widths), ("Lengths", measured.lengths)):
+        text = "{name}: largest of " + ", ".join(f"{{side{n}}}" for n in range(len(sides))) + " is {most}"
+        values = {f"side{n}": side for n, side in enumerate(sides)}
+        yield say(text, name=name, most=max(sides), **values)
+        if bill == "mean":
+            yield say("{name}, mean: {mean}", name=name, mean=mean(sides))
+
+
+def _working(wishes: TopWishes, shape: Shape, billed: Shape) -> tuple[Said, ...]:
     return (
-        say(
-            "Perimeter: 2 x ({width} + {length}) = {perimeter}",
-            width=shape.width, length=shape.length, perimeter=shape.perimeter,
-        ),
+        _perimeter_said(wishes, shape),
         say(
             "Billed size, each side up to a whole number: {width} x {length} = {area}",
             width=billed.width, length=billed.length, area=billed.area,
         ),
     )  # fmt: skip
+
+
+def _perimeter_said(wishes: TopWishes, shape: Shape) -> Said:
+    size = {"width": shape.width, "length": shape.length, "perimeter": shape.perimeter}
+    if shape.name == "round":
+        return say("Perimeter: pi x {width} = {perimeter}", **size)
+    if shape.name == "oval":
+        return say("Perimeter of an ellipse {width} x {length}: {perimeter}", **size)
+    if wishes.scallop:
+        text = "Perimeter: arcs of about {chord} and {depth} deep along {width} x {length} = {perimeter}"
+        return say(text, chord=wishes.scallop.chord, depth=wishes.scallop.depth, **size)
+    if shape.corner:
+        text = "Perimeter: 2 x ({width} + {length}) - 8 x {radius} + 2 x pi x {radius} = {perimeter}"
+        return say(text, radius=shape.corner, **size)
+    return say("Perimeter: 2 x ({width} + {length}) = {perimeter}", **size)

@@ -3,6 +3,7 @@
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
+from finishcalc.measures.length import Area
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import printed
 from finishcalc.measures.said import Said, say
@@ -74,13 +75,19 @@ def quilting_line(plans: Plans, rates: Rates, currency: Currency) -> Line:
     path = f"rates.quilting.{style.rate_class}"
     line = priced(
         say("Quilting, {style}", style=style.name), "labour",
-        plans.top.billed.area.to(rates.quilting_per), rates.quilting_per, rates.quilting[style.rate_class],
+        _billed_area(plans, rates).to(rates.quilting_per), rates.quilting_per, rates.quilting[style.rate_class],
         currency, (path,),
     )  # fmt: skip
     if line.amount < rates.minimum:
         label = say("Quilting, {style}, minimum charge", style=style.name)
         return priced(label, "labour", Fraction(1), "each", rates.minimum.major, currency, ("rates.minimum", path))
     return line
+
+
+def _billed_area(plans: Plans, rates: Rates) -> Area:
+    """The billed rectangle's; for a shaped top its own, where the shop says so."""
+    by_area = rates.shaped == "area" and plans.top.shape.curved
+    return plans.top.shape.area if by_area else plans.top.billed.area
 
 
 def _materials(project: Project, rates: Rates, plans: Plans) -> list[Line]:
@@ -126,9 +133,15 @@ def _sold(
 
 def _binding_work(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
     """Making and attaching are billed by the perimeter, not by the strips (common practice)."""
+    edge = plans.top.shape.perimeter.to(rates.binding_per)
+    per = rates.binding_per
+    if plans.hem:
+        return [priced(say("Edge hemmed"), "labour", edge, per, rates.binding["hem"], currency, ("rates.binding.hem",))]
     if plans.binding is None:
         return []
-    edge = plans.top.shape.perimeter.to(rates.binding_per)
+    if plans.binding.attach == "faced":
+        figures = ("rates.binding.faced",)
+        return [priced(say("Edge faced"), "labour", edge, per, rates.binding["faced"], currency, figures)]
     attach = {
         "front": "Binding sewn to the front",
         "machine": "Binding sewn on by machine",

@@ -1,9 +1,11 @@
 """A picture drawn with box characters, for the terminal, with its dimensions above and beside it."""
 
+from fractions import Fraction
+
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.rendering.page import cells
-from finishcalc.rendering.picture import Mark, Picture, Tile, side_ruler, top_ruler
+from finishcalc.rendering.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
 
 UP, DOWN, LEFT, RIGHT = 1, 2, 4, 8
 JUNCTIONS = " ╵╷│╴┘┐┤╶└┌├─┴┬┼"
@@ -42,6 +44,33 @@ class _Sheet:
                 self.lines[row][column] |= DOWN
                 self.lines[row + 1][column] |= UP
 
+    def dot(self, outline: Outline) -> None:
+        """Dots where a curved outline runs, wherever a cell is free."""
+        for row in range(self.rows + 1):
+            inside = [self._is_inside(outline, column, row) for column in range(self.columns + 1)]
+            for column in range(1, self.columns):
+                edge = inside[column] and not (
+                    inside[column - 1]
+                    and inside[column + 1]
+                    and self._is_inside(outline, column, row - 1)
+                    and self._is_inside(outline, column, row + 1)
+                )
+                if edge and not self.lines[row][column] and not self.text[row][column]:
+                    self.text[row][column] = "·"
+
+    def _is_inside(self, outline: Outline, column: int, row: int) -> bool:
+        """Whether the middle of a cell lies in an ellipse, or in a rectangle with rounded corners."""
+        x = self.picture.width * Fraction(column, self.columns) - outline.x
+        y = self.picture.length * Fraction(row, self.rows) - outline.y
+        wide, high = outline.width / 2, outline.length / 2
+        from_x, from_y = abs((x - wide).mm), abs((y - high).mm)
+        if outline.ellipse:
+            return (from_x / wide.mm) ** 2 + (from_y / high.mm) ** 2 <= 1
+        if from_x > wide.mm or from_y > high.mm:
+            return False
+        into_x, into_y = from_x - (wide - outline.corner).mm, from_y - (high - outline.corner).mm
+        return into_x <= 0 or into_y <= 0 or into_x**2 + into_y**2 <= outline.corner.mm**2
+
     def label(self, tile: Tile) -> None:
         """Name, arrow and size where they fit; else the name alone; else nothing: the list has it."""
         left, right = self.column(tile.x), self.column(tile.x + tile.width)
@@ -75,6 +104,8 @@ def box(picture: Picture, notation: Notation, width: int) -> list[str]:
         sheet.outline(tile)
     for tile in picture.tiles:
         sheet.label(tile)
+    if picture.outline and (picture.outline.ellipse or picture.outline.corner):
+        sheet.dot(picture.outline)
     lines = sheet.drawn()
     for mark in beside:
         middle = (sheet.row(mark.start) + sheet.row(mark.end)) // 2

@@ -31,7 +31,7 @@ def pictures(result: Finishing) -> dict[str, Picture]:
     notation = notation_of(result)
     return {
         "cloth": cloth_picture(plan.chosen, notation),
-        "backing": backing_picture(plan, plan.chosen, wishes.overage, notation),
+        "backing": backing_picture(plan, plan.chosen, result.plans.top.shape, notation),
     }
 
 
@@ -128,9 +128,21 @@ def _legend(plan: BackingPlan) -> str:
 
 def _binding_steps(plan: BindingPlan, notation: Notation) -> list[str]:
     show = notation.show
-    wide, long = notation.measured_length(plan.strip_width), show(plan.strip_length)
-    return [
-        f"{counted(plan.strips, 'strip')} {wide} wide across the cloth, each {long} long",
-        f"join them {'on the diagonal' if plan.join == 'diagonal' else 'straight'}: {show(plan.yields)}, "
-        f"of which {show(plan.needed_length)} is needed",
-    ]
+    wide = notation.measured_length(plan.strip_width)
+    enough = f"{show(plan.yields)}, of which {show(plan.needed_length)} is needed"
+    if plan.square:
+        side = show(plan.square.side)
+        return [
+            f"a square of {side} by {side}: cut it from corner to corner, and sew two straight edges together",
+            f"draw lines {wide} apart along the bias edges, sew it into a tube one line off, and cut round and round",
+            f"{counted(plan.square.rounds, 'round')}: {enough}",
+        ]
+    if plan.cut == "bias":
+        how = "from selvage to selvage at 45 degrees"
+    elif plan.cut == "lengthwise":
+        how = f"along the cloth, each {notation.measured_length(plan.strip_length)} long"
+    else:
+        how = f"across the cloth, each {show(plan.strip_length)} long"
+    cut = f"{counted(plan.strips, 'strip')} {wide} wide {how}"
+    diagonal = plan.join == "diagonal" or plan.cut == "bias"
+    return [cut, f"join them {'on the diagonal' if diagonal else 'straight'}: {enough}"]

@@ -6,6 +6,7 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.notation import Notation
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.options import BackingOption
+from finishcalc.plans.shape import Shape
 
 
 class Tile(NamedTuple):
@@ -21,15 +22,26 @@ class Tile(NamedTuple):
     grain: Literal["across", "down", "down only", ""]
 
 
+class Outline(NamedTuple):
+    """What the quilt will be trimmed to, inside a picture: a rectangle, with rounded corners or none, or an ellipse."""
+
+    x: Length
+    y: Length
+    width: Length
+    length: Length
+    ellipse: bool
+    corner: Length
+
+
 class Picture(NamedTuple):
-    """A picture of `width` x `length`, its tiles, and a rectangle inside it that will be trimmed to (or None)."""
+    """A picture of `width` x `length`, its tiles, and the outline inside it that will be trimmed to (or None)."""
 
     title: str
     description: str
     width: Length
     length: Length
     tiles: tuple[Tile, ...]
-    trimmed: Tile | None
+    outline: Outline | None
 
 
 class Mark(NamedTuple):
@@ -58,7 +70,7 @@ def cloth_picture(option: BackingOption, notation: Notation) -> Picture:
     return Picture("The cloth", description, length, usable, tuple(tiles), None)
 
 
-def backing_picture(plan: BackingPlan, chosen: BackingOption, overage: Length, notation: Notation) -> Picture:
+def backing_picture(plan: BackingPlan, chosen: BackingOption, shape: Shape, notation: Notation) -> Picture:
     """The backing as it is sewn, seen from the right side, with what the quilt will be trimmed to."""
     one_way = plan.fabric.directional or plan.fabric.nap
     tiles = tuple(
@@ -68,10 +80,10 @@ def backing_picture(plan: BackingPlan, chosen: BackingOption, overage: Length, n
         )
         for shown in chosen.layout.assembly
     )  # fmt: skip
-    inner = plan.width - overage * 2, plan.length - overage * 2
-    trimmed = Tile(overage, overage, *inner, "top", notation.size(*inner), "piece", "")
+    aside, above = (plan.width - shape.width) / 2, (plan.length - shape.length) / 2
+    outline = Outline(aside, above, shape.width, shape.length, shape.name != "rectangle", shape.corner)
     description = f"{len(tiles)} pieces make a backing of {notation.size(plan.width, plan.length)}"
-    return Picture("The backing", description, plan.width, plan.length, tiles, trimmed)
+    return Picture("The backing", description, plan.width, plan.length, tiles, outline)
 
 
 def top_ruler(picture: Picture, notation: Notation) -> list[Mark]:

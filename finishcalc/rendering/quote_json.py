@@ -15,7 +15,7 @@ from finishcalc.measures.said import Said
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
-from finishcalc.plans.binding import BindingPlan
+from finishcalc.plans.binding import BindingPlan, Square
 from finishcalc.plans.brought import Brought
 from finishcalc.plans.cloth import Purchase
 from finishcalc.plans.options import BackingOption
@@ -184,9 +184,14 @@ class _Writer:
             "strips": plan.strips,
             "strip_width": self.length(plan.strip_width),
             "yields": self.length(plan.yields),
-            "square": None,
+            "square": self.square(plan.square) if plan.square else None,
+            "cut": plan.cut,
+            "fold": plan.fold,
             "buy": self.bought(plan.amount, plan.fabric, str(plan.cost)),
         }
+
+    def square(self, square: Square) -> Record:
+        return {"side": self.length(square.side), "rounds": square.rounds}
 
     def quilting(self, plan: QuiltingPlan) -> Record:
         totals = {name: number(getattr(plan, name)) for name in ("low", "likely", "high", "planned", "attended")}

@@ -80,6 +80,8 @@ def _plan_blocks(
         add("Batting", ["none"])
     if plans.binding:
         add("Binding", words.binding_words(plans.binding, notation), plans.binding.working)
+    if plans.hem:
+        add("Edge", words.hem_words(plans.hem, notation), plans.hem.working)
     add("Quilting", words.quilting_words(plans.quilting, notation), plans.quilting.working)
     for label, supplier in (("To buy", "shop"), ("You bring", "customer")):
         cloth = [purchase for purchase in plans.cloth if purchase.supplied_by == supplier]

@@ -4,7 +4,7 @@ from html import escape
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import NO_BREAK, Notation, rounded
-from finishcalc.rendering.picture import Mark, Picture, Tile, side_ruler, top_ruler
+from finishcalc.rendering.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
 
 WIDE = 1000
 """The picture's longer side in the units of its viewBox, without its margins."""
@@ -44,8 +44,8 @@ def svg(picture: Picture, notation: Notation) -> str:
     scale = _Scale(picture)
     wide, high = float(scale(picture.width)), float(scale(picture.length))
     body = [_tile(tile, scale) for tile in picture.tiles]
-    if picture.trimmed:
-        body.append(_rectangle(picture.trimmed, scale, "trimmed"))
+    if picture.outline:
+        body.append(_outline(picture.outline, scale))
     body += [_label(tile, scale) for tile in picture.tiles]
     body += [_across(mark, scale) for mark in top_ruler(picture, notation)]
     body += [_beside(mark, scale, wide) for mark in side_ruler(picture, notation)]
@@ -58,9 +58,21 @@ def svg(picture: Picture, notation: Notation) -> str:
     )
 
 
+def _outline(outline: Outline, scale: _Scale) -> str:
+    if not outline.ellipse:
+        place = _place(outline, scale)
+        return f'<rect class="trimmed" {place} rx="{scale(outline.corner)}"/>'
+    rx, ry = scale(outline.width / 2), scale(outline.length / 2)
+    middle = f'cx="{scale(outline.x + outline.width / 2)}" cy="{scale(outline.y + outline.length / 2)}"'
+    return f'<ellipse class="trimmed" {middle} rx="{rx}" ry="{ry}"/>'
+
+
+def _place(tile: Tile | Outline, scale: _Scale) -> str:
+    return f'x="{scale(tile.x)}" y="{scale(tile.y)}" width="{scale(tile.width)}" height="{scale(tile.length)}"'
+
+
 def _rectangle(tile: Tile, scale: _Scale, kind: str) -> str:
-    place = f'x="{scale(tile.x)}" y="{scale(tile.y)}" width="{scale(tile.width)}" height="{scale(tile.length)}"'
-    return f'<rect class="{kind}" {place}/>'
+    return f'<rect class="{kind}" {_place(tile, scale)}/>'
 
 
 def _tile(tile: Tile, scale: _Scale) -> str:

@@ -11,9 +11,11 @@ from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.binding import BindingPlan
 from finishcalc.plans.cloth import USE_WORDS, Purchase
+from finishcalc.plans.hem import HemPlan
 from finishcalc.plans.layout import Element, Layout
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.quilting import QuiltingPlan
+from finishcalc.plans.shape import Shape
 from finishcalc.plans.top import TopPlan
 
 MONTHS = (
@@ -27,10 +29,21 @@ def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:
     shape, billed = plan.shape, plan.billed
     area = notation.quantity(printed(billed.area.to(area_unit), area_unit))
     return [
-        f"{notation.size(shape.width, shape.length)}, raw edge to raw edge; "
+        f"{_outline(shape, notation)}, raw edge to raw edge; "
         f"area {notation.show(shape.area)}, perimeter {notation.show(shape.perimeter)}",
         f"billed as {notation.size(billed.width, billed.length)} = {area} {area_unit}",
     ]
+
+
+def _outline(shape: Shape, notation: Notation) -> str:
+    size = notation.size(shape.width, shape.length)
+    if shape.name == "round":
+        return f"round, {notation.show(shape.width)} across"
+    if shape.name == "oval":
+        return f"oval, {size}"
+    if shape.corner:
+        return f"{size} with corners of radius {notation.show(shape.corner)}"
+    return f"{size} with a scalloped edge" if shape.curved else size
 
 
 def backing_words(plan: BackingPlan, overage: Length, audience: Audience, notation: Notation) -> list[str]:
@@ -138,19 +151,36 @@ def batting_choice(option: BattingOption, name: str, notation: Notation) -> str:
 
 def binding_words(plan: BindingPlan, notation: Notation) -> list[str]:
     """How many strips, how joined, how attached, and how much cloth."""
-    joined = {"diagonal": "joined on the diagonal", "straight": "joined straight"}[plan.join]
     attached = {
         "front": "sewn to the front; the back is left to finish",
         "machine": "sewn on by machine",
         "hand": "sewn to the front by machine, the back by hand",
+        "faced": "the edge is faced: sewn to the front, turned and sewn down on the back",
     }[plan.attach]
+    folded = "" if plan.attach == "faced" else f", folded {plan.fold}"
     amount = notation.show(InUnit(plan.amount, plan.fabric.per))
     return [
         f"{notation.show(plan.needed_length)} needed; {attached}",
-        f"{counted(plan.strips, 'strip')} {notation.show(plan.strip_width)} wide across the cloth, "
-        f"{joined}, folded double",
+        strips_words(plan, notation) + folded,
         f"takes {amount} of {notation.show(plan.fabric.name)}",
     ]
+
+
+def strips_words(plan: BindingPlan, notation: Notation) -> str:
+    """The strips as they are cut: across the cloth, along it, on the bias, or round and round a square."""
+    wide = notation.show(plan.strip_width)
+    if plan.square:
+        side = notation.show(plan.square.side)
+        return f"one bias strip {wide} wide, cut round a square of {side} in {counted(plan.square.rounds, 'round')}"
+    where = {"crosswise": "across the cloth", "lengthwise": "along the cloth", "bias": "on the bias"}[plan.cut]
+    joined = "joined on the diagonal" if plan.join == "diagonal" or plan.cut == "bias" else "joined straight"
+    return f"{counted(plan.strips, 'strip')} {wide} wide {where}, {joined}"
+
+
+def hem_words(plan: HemPlan, notation: Notation) -> list[str]:
+    """The turned edge and the size that is left."""
+    left = notation.size(plan.width, plan.length)
+    return [f"a hem of {notation.show(plan.allowance)} turned to the back on every side, which leaves {left}"]
 
 
 def quilting_words(plan: QuiltingPlan, notation: Notation) -> list[str]:

@@ -1,0 +1,35 @@
+"""An edge that is turned to the back instead of bound."""
+
+from typing import NamedTuple
+
+from finishcalc.measures.length import Length
+from finishcalc.measures.said import Said, say
+from finishcalc.plans.cautions import Caution, caution
+from finishcalc.plans.shape import Shape
+from finishcalc.project import HemWishes
+
+
+class HemPlan(NamedTuple):
+    """The hem: its allowance, and the bounding size that is left."""
+
+    allowance: Length
+    width: Length
+    length: Length
+    working: tuple[Said, ...]
+    cautions: tuple[Caution, ...]
+
+
+def plan_hem(shape: Shape, wishes: HemWishes) -> HemPlan:
+    """Turn the allowance on every side. A curved edge is turned only a little, or its fullness puckers."""
+    taken = wishes.allowance * 2
+    width, length = shape.width - taken, shape.length - taken
+    said = say(
+        "Hem: {w} - 2 x {hem} = {nw} wide, {l} - 2 x {hem} = {nl} long",
+        w=shape.width, l=shape.length, hem=wishes.allowance, nw=width, nl=length,
+    )  # fmt: skip
+    puckers = caution(
+        "hem-on-a-curve",
+        "A hem of {hem} on a curved edge puckers: clip and ease it, make it narrow, or face the edge instead.",
+        hem=wishes.allowance,
+    )
+    return HemPlan(wishes.allowance, width, length, (said,), (puckers,) if shape.curved else ())

@@ -1,0 +1,143 @@
+"""The README stands for what is really there: its commands run, its paths exist, its set-up is the gate's."""
+
+import re
+import shlex
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner, Result
+
+from finishcalc.cli import app
+
+ROOT = Path(__file__).parent.parent
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+GATE = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+CLOTH = ROOT / "presets" / "projects" / "boathouse-supper-cloth.toml"
+SETUP = "python3 -m venv .venv && .venv/bin/pip install -q -e '.[dev]' && "
+
+COMMANDS = re.findall(r"^\| `(finishcalc [^`]+)` \| (.+) \|$", README, re.M)
+"""The rows of the command table: a command, and what it does."""
+
+
+def run(*arguments: str, stdin: str | None = None) -> Result:
+    return CliRunner(env={"COLUMNS": "80"}).invoke(app, list(arguments), input=stdin)
+
+
+def blocks(kind: str) -> list[str]:
+    return re.findall(rf"^```{kind}\n(.*?)^```$", README, re.M | re.S)
+
+
+def named(text: str, word: str, found: str) -> list[str]:
+    """The arguments of a command as it is written, with a real file for its placeholder."""
+    return [found if part == word else part for part in shlex.split(text)]
+
+
+# --- what it says first ------------------------------------------------------------------------------------------
+
+
+def test_the_first_paragraph_says_the_job_and_for_whom():
+    """A reader who stops after one paragraph knows what goes in, what comes out, and whether it is for her."""
+    _, first, *_ = README.split("\n\n")
+    words = " ".join(first.split())
+    for word in ("backing", "batting", "binding", "quilting", "price", "top's size", "studio owner", "maker"):
+        assert word in words
+
+
+def test_a_file_comes_before_its_quote():
+    assert README.index("```toml") < README.index("```text")
+    assert blocks("toml")[0] == CLOTH.read_text(encoding="utf-8")
+    assert blocks("text")[0] == run("quote", str(CLOTH)).stdout
+
+
+def test_the_two_lines_give_a_whole_quote(tmp_path: Path):
+    smallest = next(block for block in blocks("toml") if len(block.splitlines()) == 3)
+    assert smallest.startswith("[top]\n")
+    (tmp_path / "top.toml").write_text(smallest, encoding="utf-8")
+    result = run("quote", str(tmp_path / "top.toml"))
+    assert (result.exit_code, result.stderr) == (0, "")
+    for part in ("Top ", "Backing ", "Batting ", "Binding ", "Quilting ", "To buy ", "Total, USD ", "Balance "):
+        assert re.search(rf"^{part}", result.stdout, re.M), part
+
+
+# --- the command table -------------------------------------------------------------------------------------------
+
+
+def test_the_table_has_its_rows():
+    assert len(COMMANDS) >= 6
+
+
+@pytest.mark.parametrize(("command", "does"), COMMANDS)
+def test_each_command_of_the_table_runs(command: str, does: str):
+    _, *arguments = shlex.split(command.replace("FILE", str(CLOTH)).replace("SHOP", shop()))
+    result = run(*arguments)
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout
+    if "`-` reads standard input" in does:
+        piped = run(*named(command, "FILE", "-")[1:], stdin=CLOTH.read_text(encoding="utf-8"))
+        assert piped.stdout == result.stdout
+
+
+def test_options_that_the_table_tells_of_in_words_run_too(tmp_path: Path):
+    options = [option for _, does in COMMANDS for option in re.findall(r"`(--\w+ [A-Z]+)`", does)]
+    assert options == ["--svg FOLDER"]
+    result = run("cut", str(CLOTH), *named(options[0], "FOLDER", str(tmp_path / "pictures")))
+    assert result.exit_code == 0
+    assert list((tmp_path / "pictures").glob("*.svg"))
+
+
+def shop() -> str:
+    return str(ROOT / "presets" / "shops" / "inch.toml")
+
+
+# --- what is promised elsewhere ----------------------------------------------------------------------------------
+
+
+def test_a_key_of_the_often_wanted_lines_is_a_key_with_these_words():
+    """`attach = "hand"   # front | machine | hand | none`: each word after the hash is taken."""
+    wanted = next(block for block in blocks("toml") if "attach" in block and "[top]" not in block)
+    for word in re.findall(r"\w+", wanted[wanted.index("# front") :].split("\n")[0]):
+        text = f'[top]\nwidth = 60\nlength = 80\n[binding]\nattach = "{word}"\n'
+        assert run("quote", "-", stdin=text).exit_code == 0, word
+
+
+def test_the_mistake_is_answered_as_it_says(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    answer = next(block for block in blocks("text") if "cloth.toml:6" in block)
+    monkeypatch.chdir(tmp_path)
+    Path("cloth.toml").write_text("[top]\nwidth = 60\nlength = 84\n\n[backing]\noverge = 4\n", encoding="utf-8")
+    result = run("quote", "cloth.toml")
+    assert (result.exit_code, result.stdout, result.stderr) == (1, "", answer)
+
+
+# --- set-up and links --------------------------------------------------------------------------------------------
+
+
+def test_set_up_is_one_command_each():
+    """Try it, and test it: both start from nothing but Python, in one line that can be copied."""
+    lines = [line for block in blocks("sh") for line in block.splitlines()]
+    assert lines == [
+        SETUP + ".venv/bin/finishcalc quote presets/projects/boathouse-supper-cloth.toml",
+        SETUP + ".venv/bin/python -m pytest",
+    ]
+
+
+def test_the_gate_runs_the_readme_s_own_test_command():
+    """The gate greps it out of the README; what it greps for must stand there, at the end of a line."""
+    pattern = re.search(r"grep -m1 -oE '([^']+)' README\.md", GATE)
+    assert pattern
+    found = re.search(pattern[1], README, re.M)
+    assert found
+    assert found[0] == ".venv/bin/python -m pytest"
+
+
+def test_links_lead_to_files():
+    links = re.findall(r"\]\(([^)#]+)", README)
+    assert links
+    for link in links:
+        assert "://" in link or (ROOT / link).is_file(), link
+
+
+def test_paths_in_backticks_exist():
+    told = {path for path in re.findall(r"`([\w./-]+/[\w.-]*)`", README) if "//" not in path}
+    assert "presets/projects/boathouse-supper-cloth.toml" in told
+    for path in told:
+        assert (ROOT / path).exists(), path
