@@ -19,14 +19,17 @@ from finishcalc.project import Project
 
 
 class Finishing(NamedTuple):
-    """Everything there is to say of a top: what was asked, the plans, the price, what to be careful of,
-    and the key paths of the sample figures it rests on."""
+    """Everything there is to say of a top: what was asked, the plans, the price, what to be careful of."""
 
     asked: Resolved
     plans: Plans
     quote: Quote
     cautions: tuple[Caution, ...]
-    samples: frozenset[str]
+
+    @property
+    def samples(self) -> frozenset[str]:
+        """The key paths of the sample figures that this rests on, those of the changes it suggests among them."""
+        return self.asked.samples & figures_used(self.plans, self.quote)
 
 
 def finish_file(name: str, shop: str | None = None) -> Finishing:
@@ -39,8 +42,7 @@ def finish(asked: Resolved) -> Finishing:
     plans = make_plans(asked.project)
     quote = make_quote(asked.project, asked.shop, plans)
     cautions = plan_cautions(asked.project, plans) + quote_cautions(quote, asked.foreign_samples)
-    samples = asked.samples & figures_used(plans, quote)
-    return Finishing(asked, plans, quote, tuple(cautions), samples)
+    return Finishing(asked, plans, quote, tuple(cautions))
 
 
 def make_plans(project: Project) -> Plans:

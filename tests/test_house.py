@@ -158,7 +158,13 @@ def test_nothing_is_written_where_one_works(tmp_path: Path, monkeypatch: pytest.
 
 def test_it_runs_as_a_module_in_any_locale():
     environment = {**os.environ, "LC_ALL": "C", "PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0"}
-    command = [sys.executable, "-m", "finishcalc", "quote", str(PROJECTS[-1])]
+    command = [
+        sys.executable,
+        "-m",
+        "finishcalc",
+        "quote",
+        str(ROOT / "presets" / "projects" / "queen-bed-quilt-cm.toml"),
+    ]
     done = subprocess.run(command, capture_output=True, env=environment, check=True, cwd=ROOT)
     assert "€" in done.stdout.decode("utf-8") or "EUR" in done.stdout.decode("utf-8")
     assert subprocess.run([*command[:3], "--version"], capture_output=True, check=True, cwd=ROOT).stdout
@@ -386,7 +392,7 @@ OPTION = {
 KEYS = {
     "": {
         "schema_version", "title", "units", "job", "customer", "cautions", "samples", "defaults", "top", "backing",
-        "batting", "binding", "quilting", "buy", "quote", "working",
+        "batting", "binding", "hem", "quilting", "buy", "quote", "working",
     },
     "top": {"shape", "width", "length", "area", "perimeter", "billed", "pieced"},
     "top.billed": {"width", "length", "area"},
@@ -396,7 +402,7 @@ KEYS = {
     "backing.chosen.buy": {"amount", "unit", "cost"},
     "batting": {"needed", "chosen", "options"},
     "batting.chosen": {"product", "form", "size", "width", "length", "cost"},
-    "binding": {"needed_length", "strips", "strip_width", "yields", "square", "buy"},
+    "binding": {"needed_length", "strips", "strip_width", "yields", "square", "cut", "fold", "buy"},
     "quilting": {
         "stitched_length", "thread_length", "bobbins", "rows", "passes", "minutes", "total_minutes", "fits",
     },
@@ -410,7 +416,7 @@ KEYS = {
 
 @pytest.fixture(scope="module")
 def document() -> dict:
-    result = run("quote", str(PROJECTS[1]), "--json")
+    result = run("quote", str(ROOT / "presets" / "projects" / "every-key.toml"), "--json")
     return json.loads(result.stdout)
 
 

@@ -70,6 +70,7 @@ DOCUMENT: dict[str, Any] = {
         "needed_length": NUMBER, "strips": COUNT, "strip_width": NUMBER, "yields": NUMBER,
         "square": ({"side": NUMBER, "rounds": COUNT}, NULL), "cut": TEXT, "fold": TEXT, "buy": BUY,
     }, NULL),
+    "hem": ({"allowance": NUMBER, "leaves": SIZE}, NULL),
     "quilting": {
         "stitched_length": NUMBER, "thread_length": NUMBER, "bobbins": COUNT, "rows": (COUNT, NULL), "passes": COUNT,
         "minutes": {...: STAGE},
@@ -151,7 +152,7 @@ CASES = {
     "cloth-is-brought": TOP + "[backing]\nhave = '3 yd'\nsupplied_by = 'customer'\n",
     "backing-is-sewn": TOP + "[backing]\nsewn = { width = 70, length = 90 }\nsupplied_by = 'customer'\n",
     "everything": "[job]\nnumber = '7'\ndate = 2026-05-04\ndue = 2026-06-01\nnotes = 'n'\n[customer]\nname = 'Ann'\n"
-    + TOP + "[charges]\nrush = '12.5 %'\ndiscount = '1/3 %'\nextras = [{ name = 'pressing', quantity = '1/3' }]\n",
+    + TOP + "[charges]\nrush = '12.5 %'\ndiscount = '0.333 %'\nextras = [{ name = 'pressing', quantity = '1/3' }]\n",
 }  # fmt: skip
 
 

@@ -178,7 +178,9 @@ def test_there_are_presets_of_every_kind():
 
 ABSENT_BY_DESIGN = {
     ("deposit", "amount"),  # the sample asks a share
-    ("usual", "top", "width"), ("usual", "top", "length"),  # a shop has no usual size
+    # a shop has no usual size
+    *(("usual", "top", key) for key in ("width", "length", "diameter", "measured", "corner_radius", "scallop")),
+    ("usual", "binding", "finished"),  # the sample says the strip's width instead
     ("usual", "backing", "have"), ("usual", "backing", "sewn"),  # only a project knows what is brought
     ("usual", "job", "date"), ("usual", "job", "due"),
     ("fabrics",), ("battings",), ("styles",), ("methods",),  # the shop's own, shown there as comments
@@ -240,7 +242,9 @@ def test_the_annotated_project_holds_every_key():
     data = tomllib.loads((ROOT / "presets" / "projects" / "every-key.toml").read_text(encoding="utf-8"))
     left = set(absent(PROJECT_FILE, data, ()))
     materials = {path for path in left if path[:2] in {("backing", "fabric")}}
-    assert left - materials == {("shop",), ("backing", "sewn")}
+    # each but what another key stands for: a shop file, a sewn backing, other sizes, a strip by its finished width
+    others = {("top", key) for key in ("diameter", "measured", "corner_radius", "scallop")}
+    assert left - materials == {("shop",), ("backing", "sewn"), ("binding", "finished"), *others}
 
 
 @settings(deadline=None, max_examples=60)

@@ -210,7 +210,10 @@ HEADERS = {
     "shops": (("rates", "seaming", "extras"), "Every price, wage and minute here is a SAMPLE"),
     "fabrics": (("price",), "Every price is a sample"),
     "battings": (("packages", "rolls"), "Every price is a sample"),
-    "styles": (("line_spacing", "row_pitch", "run_off"), "Spacings, pitches and run-off: common practice"),
+    "styles": (
+        ("line_spacing", "pattern_height", "row_pitch", "run_off"),
+        "Spacings, pattern heights, pitches and run-off: common practice",
+    ),
     "methods": (("stages",), "Minutes and speeds are samples"),
 }
 """For each kind: the tables or keys that the file's opening comment speaks for, and the words it does so with."""

@@ -262,7 +262,8 @@ OWN_STAGES = '[{ name = "all", each = "quilt", low = 1, likely = 2, high = 3, at
 @pytest.mark.parametrize("style", ["open-meander", "dense-pantograph", "custom"])
 def test_a_shop_with_every_figure_of_its_own_leaves_no_sample(charges: str, attach: str, style: str, tmp_path: Path):
     shop = tmp_path / "shop.toml"
-    own = "[fabrics.cotton-44]\nprice = 12\n[battings.cotton-blend]\npackages = []\n"
+    own = "[fabrics.cotton-44]\nprice = 12\n[fabrics.cotton-wide-108]\nprice = 25\n"
+    own += "[battings.cotton-blend]\npackages = []\n"
     own += "rolls = [{ width = 96, price = 14, per = 'yd', step = '1/8 yd' }]\n"
     own += f"[methods.longarm-hand-guided]\nstages = {OWN_STAGES}\n"
     shop.write_text(OWN_FIGURES + own, encoding="utf-8")

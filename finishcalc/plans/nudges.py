@@ -26,10 +26,12 @@ class Asked(NamedTuple):
 
 
 class Nudge(NamedTuple):
-    """A change and what it would save: `plain` in cloth, for everyone; `in_house` in money as well."""
+    """A change and what it would save: `plain` in cloth, for everyone; `in_house` in money as well.
+    `figures` are the key paths of prices that only this change rests on."""
 
     plain: Said
     in_house: Said
+    figures: tuple[str, ...] = ()
 
 
 def nudges(asked: Asked, chosen: BackingOption, options: tuple[BackingOption, ...]) -> tuple[Nudge, ...]:
@@ -54,7 +56,8 @@ def _wider_goods(asked: Asked, chosen: BackingOption) -> Iterator[Nudge]:
             text = "in {fabric}, {amount} with {seams}"
             seams = "no seam" if not other.layout.seams else f"{other.layout.seams} seams"
             amount = InUnit(other.amount, wider.per)
-            yield from _saving(text, chosen, other, fabric=wider.name, amount=amount, seams=seams)
+            for nudge in _saving(text, chosen, other, fabric=wider.name, amount=amount, seams=seams):
+                yield nudge._replace(figures=("cloth.wider.price",))
 
 
 def _other_piecing(chosen: BackingOption, options: tuple[BackingOption, ...]) -> Iterator[Nudge]:

@@ -12,8 +12,7 @@ def figures_used(plans: Plans, quote: Quote) -> frozenset[str]:
         used.add("tax")
     if plans.backing:
         used |= {"backing.fabric.price", "seaming.minutes_each", "seaming.minutes_along", "rates.wage"}
-    if plans.backing and plans.backing.asked.wishes.wider:
-        used.add("cloth.wider.price")
+        used |= {path for nudge in plans.backing.nudges for path in nudge.figures}
     if plans.batting:
         used |= {"batting.product.packages", "batting.product.rolls"}
     return frozenset(used)

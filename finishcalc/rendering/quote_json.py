@@ -18,6 +18,7 @@ from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.binding import BindingPlan, Square
 from finishcalc.plans.brought import Brought
 from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.hem import HemPlan
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.top import TopPlan
@@ -60,6 +61,7 @@ def quote_json(result: Finishing) -> str:
             "backing": write.backing(plans.backing) if plans.backing else None,
             "batting": write.batting(plans.batting) if plans.batting else None,
             "binding": write.binding(plans.binding) if plans.binding else None,
+            "hem": write.hem(plans.hem) if plans.hem else None,
             "quilting": write.quilting(plans.quilting),
             "buy": [write.purchase(each) for each in plans.cloth],
             "quote": write.quote(result.quote),
@@ -189,6 +191,9 @@ class _Writer:
             "fold": plan.fold,
             "buy": self.bought(plan.amount, plan.fabric, str(plan.cost)),
         }
+
+    def hem(self, plan: HemPlan) -> Record:
+        return {"allowance": self.length(plan.allowance), "leaves": self.size(plan.width, plan.length)}
 
     def square(self, square: Square) -> Record:
         return {"side": self.length(square.side), "rounds": square.rounds}
