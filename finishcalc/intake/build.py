@@ -100,7 +100,7 @@ def build_shop(layers: Layers) -> Shop:
 
 
 def _made(made: type[Made], layers: Layers, *path: str, **known: Any) -> Made:
-    """One dataclass from the values under a path; `known` are those that need more than to be copied."""
+    """One record from the values under a path; `known` are those that need more than to be copied."""
     found = {}
     for name in made._fields:  # type: ignore[attr-defined]
         found[name] = known[name] if name in known else layers.get(*path, name)
@@ -123,7 +123,7 @@ def _top(layers: Layers) -> TopWishes:
 
 
 def _optional(made: type[Made], layers: Layers, *path: str) -> Made | None:
-    """One dataclass, or None where no layer gives any of it."""
+    """One record, or None where no layer gives any of it."""
     return _made(made, layers, *path) if layers.names(*path) else None
 
 

@@ -7,6 +7,7 @@ no length, and `25` is no per cent.
 from collections.abc import Callable
 from datetime import date, datetime
 from fractions import Fraction
+from functools import cache
 from typing import Any, NamedTuple
 
 from finishcalc.intake.nearest import did_you_mean, one_of
@@ -29,11 +30,17 @@ Take = Callable[[object, Reading], Any]
 """Gives the value that a file's value stands for. Raises MeasureError with a mend."""
 
 
+@cache
+def _limit(text: str) -> Length:
+    """A limit as a length; read when it is first needed."""
+    return Length.parse(text)
+
+
 def length(least: str, most: str) -> Take:
     """A length from `least` to `most`, both included. "0 in" refuses negative lengths."""
-    low, high = Length.parse(least), Length.parse(most)
 
     def take(value: object, reading: Reading) -> Length:
+        low, high = _limit(least), _limit(most)
         found = Length.take(value, reading.units)
         if found < low or found > high:
             show = Notation(reading.units).show

@@ -1,10 +1,10 @@
 """Length and Area: exact values that know their unit and refuse to be mixed with anything else."""
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import overload
 
+from finishcalc.measures.frozen import Frozen
 from finishcalc.measures.numbers import DECIMAL_POINT, NUMBER, MeasureError, exact, from_text, shorten
 
 MM_PER = {
@@ -28,11 +28,20 @@ _SPELLINGS = {
 _ONE = re.compile(rf"({NUMBER})\s*([a-z]+|[\"'″′])?(?:\s+|$)")
 
 
-@dataclass(frozen=True, slots=True)
-class Length:
+class Length(Frozen):
     """A length in exact millimetres. Adding anything but a Length is a TypeError."""
 
+    __slots__ = ("mm",)
     mm: Fraction
+
+    def __init__(self, mm: Fraction) -> None:
+        object.__setattr__(self, "mm", mm)
+
+    def __eq__(self, other: object) -> bool:
+        return type(other) is Length and self.mm == other.mm
+
+    def __hash__(self) -> int:
+        return hash((Length, self.mm))
 
     @classmethod
     def of(cls, amount: Fraction | int, unit: str) -> "Length":
@@ -106,11 +115,14 @@ class Length:
 ZERO = Length(Fraction(0))
 
 
-@dataclass(frozen=True, slots=True)
-class Area:
+class Area(Frozen):
     """An area in exact square millimetres."""
 
+    __slots__ = ("mm2",)
     mm2: Fraction
+
+    def __init__(self, mm2: Fraction) -> None:
+        object.__setattr__(self, "mm2", mm2)
 
     def to(self, unit: str) -> Fraction:
         """The exact number of `unit` (a key of AREA_UNITS) in this area."""

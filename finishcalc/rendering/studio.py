@@ -8,6 +8,7 @@ from finishcalc.measures.rounding import half_up
 from finishcalc.measures.said import InUnit
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing import BackingPlan
+from finishcalc.plans.options import BackingOption
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.rendering.page import block, cells, columns, wrap
 from finishcalc.rendering.words import layout_words
@@ -18,13 +19,16 @@ def studio_lines(result: Finishing, notation: Notation, width: int) -> list[str]
     plans = result.plans
     lines = ["For the studio only", "", *block("Cost", _costs(result, notation), width), ""]
     if plans.backing and plans.backing.options:
-        lines += [*block("Options", [_option(n, plans.backing, notation) for n in _places(plans.backing)], width), ""]
+        lines += [
+            *block("Options", [_option(each, plans.backing, notation) for each in plans.backing.options], width),
+            "",
+        ]
     lines += _times(plans.quilting, notation, width)
     if plans.backing and plans.backing.chosen and plans.backing.chosen.layout.seams:
         minutes = _hours(plans.backing.chosen.seam_minutes)
         lines += wrap(f"and {minutes} at the seams of the backing", width)
-    if result.samples:
-        lines += ["", *wrap("Sample figures in use: " + ", ".join(sorted(result.samples)), width)]
+    if samples := sorted(result.samples):
+        lines += ["", *wrap("Sample figures in use: " + ", ".join(samples), width)]
     return lines
 
 
@@ -47,12 +51,7 @@ def _costs(result: Finishing, notation: Notation) -> list[str]:
     return [*lines, f"materials in all: {notation.show(whole)}"]
 
 
-def _places(plan: BackingPlan) -> range:
-    return range(len(plan.options))
-
-
-def _option(place: int, plan: BackingPlan, notation: Notation) -> str:
-    option = plan.options[place]
+def _option(option: BackingOption, plan: BackingPlan, notation: Notation) -> str:
     chosen = " - chosen" if option is plan.chosen else ""
     amount = notation.show(InUnit(option.amount, plan.fabric.per))
     return (
