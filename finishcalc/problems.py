@@ -6,7 +6,9 @@ from typing import NamedTuple
 
 class Problem(NamedTuple):
     """One thing wrong: the file's name as it was given, the line and column (from 1; 0 where the whole file is
-    meant), the key path, what is wrong, what would be right, and the line itself with the width to underline."""
+    meant), the key path, what is wrong, what would be right, and the line itself with the width to underline.
+
+    Of a long line `excerpt` is the part around the place; `start` is the column it begins at."""
 
     file: str
     line: int
@@ -16,6 +18,7 @@ class Problem(NamedTuple):
     hint: str = ""
     excerpt: str = ""
     width: int = 1
+    start: int = 1
 
 
 class ProblemsFound(Exception):

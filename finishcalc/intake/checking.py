@@ -15,6 +15,9 @@ from finishcalc.intake.reading import Source
 from finishcalc.intake.table import Kind, ListOf, Named, Table
 from finishcalc.problems import Problem
 
+MOST_PROBLEMS = 200
+"""No one mends more at a time; what is wrong beyond them is told by the next run."""
+
 
 def check(
     table: Table, data: Any, source: Source, units: str, at: Path = ()
@@ -30,10 +33,9 @@ def check(
             return table.validator.validate_python(data, context=Reading(units)), problems, faulty
         except ValidationError as error:
             details = error.errors(include_url=False, include_input=False)
-            for detail in details:
-                path = at + detail["loc"]
-                problems.append(source.problem(path, *_words(detail, table)))
-                faulty.add(path)
+            for detail in details[: MOST_PROBLEMS - len(problems)]:
+                problems.append(source.problem(at + detail["loc"], *_words(detail, table)))
+            faulty |= {at + detail["loc"] for detail in details}
             data = _without(data, [detail["loc"] for detail in details])
 
 

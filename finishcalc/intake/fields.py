@@ -63,6 +63,19 @@ def number(least: Fraction, most: Fraction) -> Take:
     return take
 
 
+def price(most: int) -> Take:
+    """A price without its sign, from 0 to `most`, of at most six decimals, so that it can be printed as it is."""
+    one = number(Fraction(0), Fraction(most))
+
+    def take(value: object, reading: Reading) -> Fraction:
+        found: Fraction = one(value, reading)
+        if (found * 10**6).denominator != 1:
+            raise MeasureError("is finer than can be printed", 'use at most six decimals: "0.333333"')
+        return found
+
+    return take
+
+
 def whole_number(least: int, most: int) -> Take:
     """A whole number from `least` to `most`."""
 
@@ -164,6 +177,8 @@ def _take_flag(value: object, _: Reading) -> bool:
 def _take_date(value: object, _: Reading) -> date:
     if not isinstance(value, date) or isinstance(value, datetime):
         raise MeasureError("is not a date", "write it as 2026-05-04, without quotes")
+    if not 1900 <= value.year < 2200:
+        raise MeasureError("is no day a quilt is quoted on", "write the year with its four figures: 2026-05-04")
     return value
 
 
@@ -191,6 +206,6 @@ THICKNESS = length("0.001 in", "2 in")
 SHARE = share(Fraction(1))
 MARKUP = share(Fraction(10))
 SHRINKAGE = share(Fraction(1, 2))
-PRICE = number(Fraction(0), Fraction(10_000_000))
+PRICE = price(10_000_000)
 MINUTES = number(Fraction(0), Fraction(100_000))
 COUNT = number(Fraction(0), Fraction(10_000))

@@ -56,7 +56,7 @@ class Layers:
                 self.values.pop((*path, key), None)
         for key in given.keys() & table.takes_away.keys():
             for void in table.takes_away[key]:
-                self.values.pop((*path, void), None)
+                self._drop((*path, void))
         for steps, kind, item in _entries(table, given):
             home = () if steps[0] in table.at_root else path + steps
             if isinstance(kind, Table):
@@ -69,6 +69,11 @@ class Layers:
         for steps, kind, item in _entries(table, given):
             if path + steps not in self.values and not isinstance(kind, Table):
                 self.values[path + steps] = _laid(kind, item, Origin(layer, source, at + steps))
+
+    def _drop(self, path: Path) -> None:
+        """Take away a value, or all the values of a table."""
+        for key in [key for key in self.values if key[: len(path)] == path]:
+            del self.values[key]
 
     def get(self, *path: str) -> Any:
         """The value at a path, a share as its Fraction, or None where no layer gives one."""

@@ -10,6 +10,11 @@ from finishcalc.intake.table import Key, Kind, ListOf, Table
 from finishcalc.measures.numbers import MeasureError
 
 
+def own(material: Table) -> Table:
+    """A material as a preset file or a shop file gives it under a name: there it names no other preset."""
+    return Table({key: kind for key, kind in material.keys.items() if key != "preset"})
+
+
 def _material(keys: dict[str, Kind]) -> Table:
     """A preset's name on its own stands for the table `{ preset = "name" }`."""
     named: dict[str, Kind] = {"preset": Key(f.LINE), "name": Key(f.LINE)}

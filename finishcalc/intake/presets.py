@@ -7,12 +7,12 @@ from typing import Any, NamedTuple
 
 from finishcalc.intake.checking import check
 from finishcalc.intake.layers import Values
-from finishcalc.intake.materials import BATTING, FABRIC, METHOD, STYLE
+from finishcalc.intake.materials import BATTING, FABRIC, METHOD, STYLE, own
 from finishcalc.intake.reading import Source, parse, read
 from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.problems import ProblemsFound
 
-KINDS = {"fabrics": FABRIC, "battings": BATTING, "styles": STYLE, "methods": METHOD}
+KINDS = {"fabrics": own(FABRIC), "battings": own(BATTING), "styles": own(STYLE), "methods": own(METHOD)}
 SYSTEMS = {"in": "inch", "cm": "metric"}
 """The file of each kind that holds the presets for projects in inches or centimetres."""
 

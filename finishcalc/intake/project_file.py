@@ -61,7 +61,8 @@ SECTIONS: dict[str, Kind] = {
                 {"width": Key(f.length("1 in", "30 ft")), "length": Key(f.length("1 in", "30 ft"))}, whole=True
             ),
             "supplied_by": SUPPLIER,
-        }
+        },
+        takes_away={"have": ("sewn",), "sewn": ("have",)},
     ),
     "batting": Table({"product": BATTING, "overage": Key(f.MARGIN), "supplied_by": SUPPLIER}),
     "binding": Table(

@@ -15,6 +15,9 @@ from finishcalc.problems import Problem, ProblemsFound
 LARGEST = 1024 * 1024
 """The most bytes a project or shop file may have."""
 
+AROUND = 200
+"""Of a line in which something is wrong, so many characters before the place and after it are shown."""
+
 STANDARD_INPUT = "standard input"
 
 
@@ -47,8 +50,11 @@ class Source:
         line = self.text.count("\n", 0, offset) + 1
         start = self.text.rfind("\n", 0, offset) + 1
         end = self.text.find("\n", offset)
-        excerpt = self.text[start : end if end >= 0 else len(self.text)].rstrip("\r")
-        return Problem(self.name, line, offset - start + 1, path, message, hint, excerpt, width)
+        first = max(start, offset - AROUND)
+        last = min(end if end >= 0 else len(self.text), offset + AROUND)
+        excerpt = self.text[first:last].rstrip("\r")
+        column, shown_from = offset - start + 1, first - start + 1
+        return Problem(self.name, line, column, path, message, hint, excerpt, min(width, AROUND), shown_from)
 
     def holds(self, path: Path) -> bool:
         """Whether the text gives this very key, and not only a table around it."""

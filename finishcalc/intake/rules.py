@@ -18,6 +18,7 @@ from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.numbers import MeasureError
+from finishcalc.measures.rounding import PRINTED_STEP
 from finishcalc.problems import Problem
 from finishcalc.project import BattingProduct, Fabric, Method, Style
 from finishcalc.shop import Extra
@@ -33,6 +34,13 @@ MATERIALS: dict[Path, tuple[str, Record]] = {
     ("quilting", "method"): ("methods", Method),
 }
 """Where a project names a material: the kind of preset, and what it becomes."""
+
+CLOTHS: dict[Path, str] = {
+    ("backing", "fabric"): "backing",
+    ("binding", "fabric"): "binding",
+    ("cloth", "wider"): "backing",
+}
+"""Each cloth that is planned with, and the part of the quilt it is for."""
 
 MAY_BE_NONE = {("backing", "fabric"), ("batting", "product"), ("cloth", "wider")}
 DESCRIPTIONS = {"width and length": ("width", "length"), "diameter": ("diameter",), "measures": ("measured",)}
@@ -170,36 +178,60 @@ def _tell_missing(check: Check, path: Path, becomes: Record, why: str) -> None:
 
 
 def _cloth_is_wide_enough(check: Check) -> None:
-    for place in ("backing", "binding"):
-        path: Path = (place, "fabric")
+    for path, part in CLOTHS.items():
         names = ("width", "selvage", "shrink_across")
-        found = [check.layers.get(place, "fabric", name) for name in names]
+        found = [check.layers.get(*map(str, path), name) for name in names]
         if check.is_none(path) or None in found:
             continue
         width, selvage, shrink = found
-        paths = [(*path, name) for name in names]
+        paths: list[Path] = [(*path, name) for name in names]
         show = Notation(check.units).show
         usable: Length = (width - selvage * 2) * (1 - shrink)
+        least = _least_usable(check, part)
         if usable.mm <= 0:
             check.wrong(
                 paths,
                 f"the cloth is {show(width)} wide and its two selvages take {show(selvage * 2)}",
                 "give the width as sold and one selvage as it is cut off each side",
             )
-            continue
-        least = _least_usable(check, place)
-        if least and usable < least:
+        elif least and usable < least:
             check.wrong(
                 paths,
                 f"only {show(usable)} of the cloth can be used after selvages and shrinkage",
-                f"the {place} needs at least {show(least)}: take a wider cloth",
+                f"the {part} needs at least {show(least)}: take a wider cloth",
             )
 
 
-def _least_usable(check: Check, place: str) -> Length | None:
+def _steps_can_be_written(check: Check) -> None:
+    """What is bought is printed in the unit it is priced in, and must not be printed short."""
+    for path in CLOTHS:
+        step, per = (check.layers.get(*map(str, path), name) for name in ("step", "per"))
+        if check.is_none(path) or step is None or per is None:
+            continue
+        if (step.to(per) / PRINTED_STEP[per]).denominator != 1:
+            paths: list[Path] = [(*path, "step"), (*path, "per")]
+            show = Notation(check.units).show
+            check.wrong(paths, f"steps of {show(step)} cannot be written in {per}", "give a step in the unit of `per`")
+
+
+def _backing_is_brought_one_way(check: Check) -> None:
+    """Cloth, or a sewn backing, or no backing; and what is brought is not the shop's to supply."""
+    have = ("backing", "have") in check.layers.values
+    sewn = bool(check.layers.names("backing", "sewn"))
+    given: list[Path] = [("backing", "have")] * have + [("backing", "sewn", "width")] * sewn
+    if have and sewn:
+        check.wrong(given, "cloth is brought and a sewn backing too", "keep have or sewn")
+    if given and check.is_none(("backing", "fabric")):
+        check.wrong(given, 'a backing is brought, and fabric = "none" wants no backing', "keep one of them")
+    supplier = check.layers.values.get(("backing", "supplied_by"))
+    if given and supplier and supplier.value == "shop" and supplier.origin.layer == "project file":
+        check.wrong([("backing", "supplied_by")], "the customer brings it, so it is not the shop's", "leave it out")
+
+
+def _least_usable(check: Check, part: str) -> Length | None:
     """The least width that can be worked with: a shortest piece with its seams, or two strips and a join."""
-    seam: Length | None = check.layers.get(place, "seam_allowance")
-    if place == "backing":
+    seam: Length | None = check.layers.get(part, "seam_allowance")
+    if part == "backing":
         shortest: Length | None = check.layers.get("cloth", "shortest_piece")
         return shortest + seam * 2 if shortest is not None and seam is not None else None
     strip: Length | None = check.layers.get("binding", "strip_width") or check.layers.get("binding", "least_strip")
@@ -301,6 +333,8 @@ RULES: tuple[Callable[[Check], Any], ...] = (
     _shape_fits_its_size,
     _materials_are_whole,
     _cloth_is_wide_enough,
+    _steps_can_be_written,
+    _backing_is_brought_one_way,
     _one_way_cloth_runs_down,
     _curves_take_bias,
     _hem_leaves_something,

@@ -1,7 +1,7 @@
 """The keys of a shop file: what the studio charges, its frame, and what its projects usually want."""
 
 from finishcalc.intake import fields as f
-from finishcalc.intake.materials import ANY_BATTING, ANY_CLOTH, BATTING, FABRIC, METHOD, STYLE
+from finishcalc.intake.materials import ANY_BATTING, ANY_CLOTH, BATTING, FABRIC, METHOD, STYLE, own
 from finishcalc.intake.project_file import SECTIONS
 from finishcalc.intake.table import Key, Kind, ListOf, Named, Table
 
@@ -107,10 +107,10 @@ SHOP_FILE = Table(
         ),
         "frame": Table({"widest": Key(f.length("12 in", "40 ft")), "throat": Key(f.length("4 in", "10 ft"))}),
         "extras": Named(EXTRA),
-        "fabrics": Named(FABRIC),
-        "battings": Named(BATTING),
-        "styles": Named(STYLE),
-        "methods": Named(METHOD),
+        "fabrics": Named(own(FABRIC)),
+        "battings": Named(own(BATTING)),
+        "styles": Named(own(STYLE)),
+        "methods": Named(own(METHOD)),
         "usual": Table(SECTIONS),
     },
     at_root=("usual",),

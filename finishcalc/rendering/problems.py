@@ -40,7 +40,7 @@ def _text(problem: Problem) -> str:
 
 def _excerpt(problem: Problem) -> list[str]:
     """The line with the place underlined; control characters are shown, and a long line is cut around the place."""
-    start = max(problem.column - 1, 0)
+    start = max(problem.column - problem.start, 0)
     first = max(start - LONGEST_EXCERPT // 2, 0)
     before = plain(problem.excerpt[first:start])
     marked = plain(problem.excerpt[start : start + problem.width])[:LONGEST_EXCERPT]
