@@ -75,13 +75,14 @@ class Notation(NamedTuple):
 
     def measured(self, width: Length, length: Length) -> str:
         """Write a size to be cut, each side up to what a person can measure: 1/8 in, or 1 mm."""
-        return self.size(self._measurable(width), self._measurable(length))
+        return self.size(self.measurable(width), self.measurable(length))
 
     def measured_length(self, length: Length) -> str:
         """Write a length to be cut, up to what a person can measure."""
-        return self.show(self._measurable(length))
+        return self.show(self.measurable(length))
 
-    def _measurable(self, length: Length) -> Length:
+    def measurable(self, length: Length) -> Length:
+        """A length up to what a person can measure: 1/8 in, or 1 mm."""
         finest = Length.of(Fraction(1, 8), "in") if self.units == "in" else Length.of(1, "mm")
         return up_to_step(length, finest)
 
@@ -98,7 +99,7 @@ class Notation(NamedTuple):
     def price(self, major: Fraction, least: int = 2) -> str:
         """Write an exact price with at least `least` decimals and as many more as it needs."""
         places = least
-        while places < 9 and (major * 10**places).denominator != 1:
+        while places < 12 and (major * 10**places).denominator != 1:
             places += 1
         return self._signed(rounded(major, places))
 

@@ -8,7 +8,7 @@ from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import printed
 from finishcalc.measures.said import Said, say
 from finishcalc.plans.batting import BattingOption, BattingPlan
-from finishcalc.plans.cloth import USE_WORDS, Purchase
+from finishcalc.plans.cloth import USE_WORDS, Purchase, capital
 from finishcalc.plans.finishing import Plans
 from finishcalc.project import ExtraWish, Project
 from finishcalc.shop import Rates, Shop
@@ -57,7 +57,7 @@ def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
         seams = plans.backing.seams
         lines.append(
             priced(
-                say("Backing seams sewn"),
+                say("Strip sewn to the backing" if plans.backing.strip else "Backing seams sewn"),
                 "labour",
                 Fraction(seams),
                 "each",
@@ -101,7 +101,7 @@ def _materials(project: Project, rates: Rates, plans: Plans) -> list[Line]:
 def _cloth(purchase: Purchase, rates: Rates) -> Line:
     fabric = purchase.fabric
     uses = " and ".join(USE_WORDS[use] for use in purchase.uses)
-    label = say("{fabric}, for " + uses, fabric=fabric.name[:1].upper() + fabric.name[1:])
+    label = say("{fabric}, for " + uses, fabric=capital(fabric.name))
     figures = tuple(f"{'backing' if use == 'strip' else use}.fabric.price" for use in purchase.uses)
     quantity = purchase.amount.to(fabric.per)
     return _sold(label, quantity, fabric.per, fabric.price, rates, purchase.cost, figures)
@@ -126,8 +126,8 @@ def _sold(
     cost: Money,
     figures: tuple[str, ...],
 ) -> Line:
-    """A material at its selling price: what it costs and the markup, half up to the minor unit."""
-    selling = cost.currency.round(price * (1 + rates.markup)).major
+    """A material at its selling price: what it costs and the markup, exact, for only the line itself is rounded."""
+    selling = price * (1 + rates.markup)
     return priced(label, "material", quantity, unit, selling, cost.currency, (*figures, "rates.markup"), cost)
 
 

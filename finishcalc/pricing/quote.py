@@ -1,17 +1,19 @@
 """The quote: lines, tax, total, deposit and balance. The total is the sum of what is printed."""
 
 from fractions import Fraction
-from typing import NamedTuple
+from typing import NamedTuple, get_args
 
 from finishcalc.measures.money import Currency, Money, total
 from finishcalc.measures.rounding import half_up
 from finishcalc.measures.said import Price, Said, Share, Value, say, say_in_house
 from finishcalc.plans.cautions import TAX, Caution, caution
 from finishcalc.plans.finishing import Plans
-from finishcalc.pricing.lines import Line, item_lines
+from finishcalc.pricing.lines import Line, LineClass, item_lines
 from finishcalc.pricing.tax import TaxAmount, added, taxes_on
 from finishcalc.project import Charges, Project
 from finishcalc.shop import Deposit, Shop
+
+ALL_CLASSES = frozenset(get_args(LineClass))
 
 
 class Quote(NamedTuple):
@@ -44,7 +46,7 @@ def make_quote(project: Project, shop: Shop, plans: Plans) -> Quote:
     return Quote(
         currency, tuple(lines), subtotal,
         total((line.amount for line in lines if line.kind == "discount"), currency),
-        taxes, cash, whole, deposit, _share_of_total(shop.deposit, lines), whole - deposit,
+        taxes, cash, whole, deposit, _share_of_total(shop.deposit), whole - deposit,
         tuple(_working(lines, taxes, shop, deposit, whole)),
     )  # fmt: skip
 
@@ -78,9 +80,9 @@ def deposit_of(deposit: Deposit, lines: list[Line], whole: Money) -> Money:
     return min(asked, whole)
 
 
-def _share_of_total(deposit: Deposit, lines: list[Line]) -> Fraction | None:
+def _share_of_total(deposit: Deposit) -> Fraction | None:
     """The deposit's share, where it is one of the whole total."""
-    return deposit.percent if {line.line_class for line in lines} <= set(deposit.classes) else None
+    return deposit.percent if set(deposit.classes) >= ALL_CLASSES else None
 
 
 def _cash_rounding(amount: Money, coin: Money) -> Money:
@@ -154,6 +156,6 @@ def _tax_said(tax: TaxAmount) -> Said:
 
 
 def _deposit_base(deposit: Deposit, lines: list[Line], whole: Money) -> Money:
-    if _share_of_total(deposit, lines) is not None:
+    if _share_of_total(deposit) is not None:
         return whole
     return total((line.amount for line in lines if line.line_class in deposit.classes), whole.currency)
