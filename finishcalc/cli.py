@@ -50,6 +50,12 @@ def _audience(value: str) -> str:
     return value
 
 
+def _folder(value: str) -> str:
+    if not value.strip():
+        raise typer.BadParameter("it is empty: name a folder")
+    return value
+
+
 @app.command()
 def quote(
     file: ProjectFile,
@@ -92,7 +98,8 @@ def quote(
 def cut(
     file: ProjectFile,
     svg: Annotated[
-        str | None, typer.Option("--svg", metavar="FOLDER", help="Also write the pictures there, as SVG.")
+        str | None,
+        typer.Option("--svg", metavar="FOLDER", parser=_folder, help="Also write the pictures there, as SVG."),
     ] = None,
     force: Annotated[bool, typer.Option("--force", help="Write over pictures that are there already.")] = False,
     shop: ShopFile = None,

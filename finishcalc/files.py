@@ -24,7 +24,8 @@ def write_files(folder: str, texts: dict[str, str], force: bool = False) -> list
         _put_in_place(waiting, force)
     except OSError as error:
         hint = error.strerror or "check the folder and what you may write"
-        raise ProblemsFound([Problem(error.filename or folder, 0, 0, "", "cannot be written", hint)]) from None
+        where = str(error.filename2 or error.filename or folder)
+        raise ProblemsFound([Problem(where, 0, 0, "", "cannot be written", hint)]) from None
     finally:
         for beside in waiting.values():
             beside.unlink(missing_ok=True)
@@ -32,10 +33,14 @@ def write_files(folder: str, texts: dict[str, str], force: bool = False) -> list
 
 
 def _refuse_existing(places: dict[Path, str], force: bool) -> None:
-    there = [place for place in places if os.path.lexists(place)] if not force else []
-    if there:
-        hint = "nothing was written: name another folder, or give --force to write over it"
-        raise ProblemsFound([Problem(str(place), 0, 0, "", "is there already", hint) for place in there])
+    """Folders are never written over; files only where that is asked for."""
+    folders = [place for place in places if place.is_dir()]
+    there = [] if force else [place for place in places if os.path.lexists(place) and place not in folders]
+    hint = "nothing was written: name another folder, or give --force to write over it"
+    problems = [Problem(str(place), 0, 0, "", "is a folder", "nothing was written: move it") for place in folders]
+    problems += [Problem(str(place), 0, 0, "", "is there already", hint) for place in there]
+    if problems:
+        raise ProblemsFound(problems)
 
 
 def _write_beside(place: Path, text: str) -> Path:

@@ -76,3 +76,14 @@ def test_a_full_disk_leaves_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPa
         write_files(str(tmp_path), TEXTS)
     assert found.value.problems[0].hint == "No space left on device"
     assert names(tmp_path) == []
+
+
+def test_a_folder_in_the_way_is_told_before_anything_is_written(tmp_path: Path):
+    (tmp_path / "two.svg").mkdir()
+    (tmp_path / "one.svg").write_text("hers")
+    with pytest.raises(ProblemsFound) as found:
+        write_files(str(tmp_path), TEXTS, force=True)
+    assert [(problem.file, problem.message) for problem in found.value.problems] == [
+        (str(tmp_path / "two.svg"), "is a folder")
+    ]
+    assert (tmp_path / "one.svg").read_text() == "hers"
