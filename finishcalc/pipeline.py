@@ -9,7 +9,7 @@ from finishcalc.plans.batting import plan_batting
 from finishcalc.plans.binding import plan_binding
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import plan_cloth
-from finishcalc.plans.finishing import Plans, cloth_needs, plan_cautions
+from finishcalc.plans.finishing import Plans, brought_beside, cloth_needs, plan_cautions
 from finishcalc.plans.hem import plan_hem
 from finishcalc.plans.quilting import plan_quilting
 from finishcalc.plans.top import plan_top
@@ -49,12 +49,13 @@ def make_plans(project: Project) -> Plans:
     """Plan the top, the three layers, the quilting, and one length for each cloth."""
     top = plan_top(project.top, project.measuring, project.units)
     shape, currency = top.shape, project.currency
-    backing = plan_backing(shape, project.backing, project.sewing, currency) if project.backing else None
-    batting = plan_batting(shape, project.batting, currency) if project.batting else None
     whole = Length.of(1, project.units)
     binding = plan_binding(shape, project.binding, currency, whole) if project.binding else None
+    beside = brought_beside(project, binding)
+    backing = plan_backing(shape, project.backing, project.sewing, currency, beside) if project.backing else None
+    batting = plan_batting(shape, project.batting, currency) if project.batting else None
     hem = plan_hem(shape, project.hem) if project.hem else None
-    size = (backing.width, backing.length) if backing else (shape.width, shape.length)
+    size = backing.on_frame if backing else (shape.width, shape.length)
     thickness = project.batting.product.thickness if project.batting else project.thread.thickness_bare
     quilting = plan_quilting(shape, size, thickness, project.quilting, project.thread, project.frame)
     cloth = plan_cloth(cloth_needs(project, backing, binding), currency)

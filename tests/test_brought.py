@@ -3,6 +3,8 @@
 from fractions import Fraction
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
@@ -88,8 +90,9 @@ def test_the_strip_to_add():
 
 
 def test_a_wide_strip_keeps_its_own_width():
-    """56x88 is 12 short: the strip shows 12 and is cut 12 1/2 (derived)."""
-    assert backing_of(60, 80, LEAST, **sewn(56, 88)).brought.strip.width == inches("12 1/2")
+    """56x88 is 12 short, and its seam takes 1/2 of the backing and 1/2 of the strip: cut 13, for 56 - 1/2 + 13 - 1/2
+    is 68 (derived)."""
+    assert backing_of(60, 80, LEAST, **sewn(56, 88)).brought.strip.width == inches(13)
 
 
 def test_an_accepted_backing_is_neither_bought_nor_seamed():
@@ -104,7 +107,7 @@ def test_a_strip_is_bought_sewn_and_priced():
     """Its cloth is bought with the binding's where both are the same, and its seams are on the quote."""
     result = finished("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n")
     assert [purchase.uses for purchase in result.plans.cloth] == [("strip", "binding")]
-    seams = next(line for line in result.quote.lines if "seams" in line.label.text)
+    seams = next(line for line in result.quote.lines if line.label.text == "Strip sewn to the backing")
     assert seams.quantity == Fraction(3)
 
 
@@ -112,3 +115,93 @@ def test_what_the_customer_brings_is_not_on_the_quote():
     result = finished("[top]\nwidth=60\nlength=80\n[backing]\nhave='9 yd'\n[binding]\nattach='none'\n")
     assert [purchase.supplied_by for purchase in result.plans.cloth] == ["customer"]
     assert not any(line.cost and "cotton, 44" in str(line.label.values) for line in result.quote.lines)
+
+
+# --- what a reviewer found ---------------------------------------------------------------------------------------
+
+
+@settings(deadline=None, max_examples=200)
+@given(
+    st.integers(20, 110), st.integers(20, 110), st.integers(0, 40), st.integers(0, 6), st.integers(0, 8), st.booleans()
+)
+def test_a_mended_backing_is_never_short(
+    width: int, length: int, short: int, overage: int, eighths: int, at_a_side: bool
+):
+    """With its strip on, a brought backing covers what is wanted on both sides; every seam took two allowances."""
+    wanted = max(overage, 3)
+    across, down = width + 2 * wanted, length + 2 * wanted
+    size = (across - short, down) if at_a_side else (across, down - short)
+    if min(size) < 1:
+        return
+    seam = inches(Fraction(eighths, 8))
+    wishes = sewn(*size) | {"overage": inches(overage), "seam_allowance": seam}
+    plan = backing_of(width, length, LEAST, **wishes)
+    if plan.brought.verdict == "refused":
+        return
+    mended = [inches(side) for side in size]
+    if strip := plan.brought.strip:
+        place = 0 if strip.at_a_side else 1
+        mended[place] = mended[place] - seam + (strip.width - seam)
+        joined = inches(40) * strip.pieces - seam * (2 * (strip.pieces - 1))
+        assert joined >= mended[1 - place]
+        assert strip.width <= inches(40)
+        assert strip.width - seam >= inches(wanted + 2)
+        assert plan.brought.said.values["short"] > inches(0)
+        assert mended[place] >= inches((across, down)[place])
+    assert plan.on_frame == tuple(mended)
+    least = inches(width + 6), inches(length + 6)
+    assert all(side >= enough for side, enough in zip(mended, least, strict=True))
+
+
+def test_nothing_is_short_below_the_least_overage_where_less_is_asked_for():
+    """Overage 0 asked for, 3 the frame's least: 62 for a top of 60 is 66 - 62 = 4 short (derived)."""
+    brought = backing_of(60, 80, LEAST, overage=inches(0), **sewn(62, 88)).brought
+    assert (brought.verdict, brought.said.values["short"]) == ("strip", inches(4))
+
+
+def test_her_cloth_must_do_for_the_binding_too():
+    """60x80 takes 176 in for the backing and 8 strips of 2 1/2 = 20 for the binding, and 1 to square: 197 in. 5 yd
+    are 180, 17 short; 5 1/2 yd are 198 (derived)."""
+    text = "[top]\nwidth=60\nlength=80\n[backing]\nhave='{have}'\nseams='lengthwise'\n"
+    text += "fabric={{ preset='cotton-44', repeat='1/8' }}\n[binding]\n"
+    text += "fabric={{ preset='cotton-44', repeat='1/8' }}\nsupplied_by='{by}'\n"
+    short = finished(text.format(have="5 yd", by="customer")).plans.backing.brought
+    assert (short.verdict, short.said.values["short"]) == ("short", inches(17))
+    assert finished(text.format(have="5 1/2 yd", by="customer")).plans.backing.brought.verdict == "enough"
+    assert finished(text.format(have="5 yd", by="shop")).plans.backing.brought.verdict == "enough"
+
+
+def test_her_cloth_is_held_against_what_it_loses_in_the_wash():
+    """176 in at 4 % are 183 1/3 in unwashed (derived): 183 3/8 are enough, 183 1/4 are not."""
+    fabric = cloth(nap=True, shrink_along=Fraction(4, 100))
+    verdicts = [
+        backing_of(60, 80, LEAST, have=inches(have), fabric=fabric).brought.verdict for have in ("183 3/8", "183 1/4")
+    ]
+    assert verdicts == ["enough", "short"]
+
+
+def test_needed_is_what_would_be_made_and_on_the_frame_goes_what_is_brought():
+    plan = backing_of(60, 80, LEAST, **sewn(64, 88))
+    assert (plan.width, plan.length) == (inches(68), inches(88))
+    # 64 - 1/2 + 6 1/2 - 1/2
+    assert plan.on_frame == (inches("69 1/2"), inches(88))
+
+
+def test_a_refused_backing_says_the_price_is_without_one():
+    plan = backing_of(60, 80, LEAST, **sewn(30, 30))
+    assert plan.brought.said.text.endswith("The price is without a backing.")
+
+
+def test_the_strip_s_minutes_are_counted():
+    """3 seams x 6 min + 100 in x 0.08 = 26 min (derived)."""
+    minutes = {"minutes_each": Fraction(6), "minutes_along": Fraction(8, 100), "per": "in"}
+    assert backing_of(60, 80, LEAST | minutes, **sewn(64, 88)).seam_minutes == 26
+
+
+def test_a_project_s_own_cloth_stands_over_what_a_shop_usually_gets(tmp_path):
+    shop = tmp_path / "shop.toml"
+    shop.write_text("[usual.backing]\nsewn = { width = 70, length = 90 }\n")
+    project = Source("t", "[top]\nwidth=60\nlength=80\n[backing]\nhave='9 yd'\n")
+    wishes = resolve(project, str(shop)).project.backing
+    assert wishes
+    assert (wishes.sewn, wishes.have) == (None, yards(9))

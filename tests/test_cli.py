@@ -23,7 +23,7 @@ METRIC = ROOT / "presets" / "projects" / "queen-bed-quilt-cm.toml"
 MISTAKES = sorted((ROOT / "tests" / "mistakes").glob("*.toml"))
 TOP = "[top]\nwidth = 60\nlength = 80\n"
 RECORD = {"file": str, "line": int, "column": int, "path": str, "message": str, "hint": str, "excerpt": str,
-          "width": int}  # fmt: skip
+          "width": int, "start": int}  # fmt: skip
 
 GROUP: Any = typer.main.get_command(app)
 COMMANDS = dict(GROUP.commands)

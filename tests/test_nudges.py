@@ -61,3 +61,16 @@ def test_money_is_for_the_studio_alone():
     assert (nudge.plain.audience, nudge.in_house.audience) == ("customer", "studio")
     # 1 3/8 yd at 10 a yard is 13.75, and no wage is paid for the seam that is saved
     assert nudge.in_house.values["money"].minor == 1375
+
+
+def test_an_eighth_of_a_yard_for_nothing_is_not_worth_saying():
+    """Price 0 and no wage: nothing is saved in money, and less than half a yard of cloth."""
+    fabric = FULL_PANELS._replace(price=Fraction(0))
+    assert told(backing_of(60, 80, NO_WAGE, fabric=fabric, wider=None)) == []
+
+
+def test_a_seam_s_wage_can_make_less_cloth_worth_saying():
+    """73x90 pieced: 3 in a side saves 3/8 yd and two seams; with wages that is more than half a yard's price."""
+    paid = {"least_overage": inches(3), "wage": Fraction(30), "most_seams": 3}
+    assert any("3 in instead of 4 in" in text for text in told(backing_of(73, 90, paid, wider=None)))
+    assert not any("3 in instead of 4 in" in text for text in told(backing_of(73, 90, NO_WAGE, wider=None)))

@@ -1,12 +1,13 @@
 """The backing: how big, from which pieces, with which seams, and which way costs least."""
 
+from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency
 from finishcalc.measures.said import InUnit, Said
 from finishcalc.plans.backing_working import working_of
-from finishcalc.plans.brought import Brought, cloth_brought, sewn_brought
+from finishcalc.plans.brought import Brought, Strip, cloth_brought, sewn_brought
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.nudges import Asked, Nudge, nudges
 from finishcalc.plans.options import BackingOption, choose, front
@@ -16,7 +17,8 @@ from finishcalc.project import BackingWishes, Fabric, Sewing, Sewn
 
 class BackingPlan(NamedTuple):
     """The backing. `options` are those of `front`, cheapest first; `chosen` is one of them, or None where the
-    customer brings a backing that is sewn already. `width` and `length` are what goes on the frame."""
+    customer brings a backing that is sewn already. `width` and `length` are what is needed, `on_frame` what is loaded;
+    minutes and cost are those of the seams the shop sews."""
 
     width: Length
     length: Length
@@ -24,6 +26,7 @@ class BackingPlan(NamedTuple):
     chosen: BackingOption | None
     options: tuple[BackingOption, ...]
     brought: Brought | None
+    on_frame: tuple[Length, Length]
     asked: Asked
     working: tuple[Said, ...]
     cautions: tuple[Caution, ...]
@@ -38,11 +41,29 @@ class BackingPlan(NamedTuple):
         """How many seams the shop sews: those of the chosen way, or of a strip that is added."""
         if self.chosen:
             return self.chosen.layout.seams
-        return self.brought.strip.seams if self.brought and self.brought.strip else 0
+        return self.strip.seams if self.strip else 0
+
+    @property
+    def strip(self) -> Strip | None:
+        """The strip that is added to a brought backing."""
+        return self.brought.strip if self.brought else None
+
+    @property
+    def seam_minutes(self) -> Fraction:
+        """Minutes at those seams."""
+        if self.chosen:
+            return self.chosen.seam_minutes
+        sewing = self.asked.sewing
+        if not self.strip:
+            return Fraction(0)
+        return self.strip.seams * sewing.minutes_each + self.strip.seam_length.to(sewing.per) * sewing.minutes_along
 
 
-def plan_backing(shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: Currency) -> BackingPlan:
-    """Plan a backing that covers the shape with its overage on every side.
+def plan_backing(
+    shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: Currency, beside: Length = ZERO
+) -> BackingPlan:
+    """Plan a backing that covers the shape with its overage on every side. `beside` is what else the customer's own
+    cloth is for, washed.
 
     Chosen is the least total cost (cloth and seams) among those with at most `most_seams`; turned pieces only
     where they save `worth_turning` of cloth against the best without. Where even the fewest seams are too many,
@@ -53,9 +74,9 @@ def plan_backing(shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: 
     width, length = shape.width + wishes.overage * 2, shape.length + wishes.overage * 2
     options = front(width, length, wishes, sewing, currency)
     chosen = choose(options, sewing)
-    brought = cloth_brought(wishes.have, wishes, chosen, options) if wishes.have else None
+    brought = cloth_brought(wishes.have, wishes, chosen, options, beside) if wishes.have else None
     return BackingPlan(
-        width, length, wishes.fabric, chosen, options, brought,
+        width, length, wishes.fabric, chosen, options, brought, (width, length),
         Asked(shape, wishes, sewing, currency),
         working_of(shape, wishes, chosen, sewing),
         (
@@ -67,9 +88,15 @@ def plan_backing(shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: 
 
 
 def _sewn_already(sewn: Sewn, asked: Asked) -> BackingPlan:
-    brought = sewn_brought(asked.shape, sewn, asked.wishes, asked.sewing)
+    """Needed is what would be made; on the frame goes what is brought, with its strip, if it will do."""
+    shape, wishes = asked.shape, asked.wishes
+    brought = sewn_brought(shape, sewn, wishes, asked.sewing)
+    needed = shape.width + wishes.overage * 2, shape.length + wishes.overage * 2
+    on_frame = needed if brought.verdict == "refused" else (sewn.width, sewn.length)
+    if brought.strip:
+        on_frame = brought.strip.adds_to(sewn)
     return BackingPlan(
-        sewn.width, sewn.length, asked.wishes.fabric, None, (), brought, asked, (brought.said,), tuple(_told(brought))
+        *needed, wishes.fabric, None, (), brought, on_frame, asked, (brought.said,), tuple(_told(brought))
     )
 
 
@@ -99,6 +126,10 @@ def _centred(
 
 
 def _cautions(chosen: BackingOption, wishes: BackingWishes, sewing: Sewing) -> list[Caution]:
+    return [*_cloth_cautions(wishes, sewing), *_seam_cautions(chosen, sewing)]
+
+
+def _cloth_cautions(wishes: BackingWishes, sewing: Sewing) -> list[Caution]:
     found = []
     if wishes.overage < sewing.least_overage:
         found.append(
@@ -113,23 +144,11 @@ def _cautions(chosen: BackingOption, wishes: BackingWishes, sewing: Sewing) -> l
         found.append(caution("one-way", f"The {what} one way: lay every piece of the backing with it down the quilt."))
     if wishes.fabric.nap:
         found.append(caution("no-iron", "Plush: keep the iron off the pile, and follow the maker's label."))
-    if len(chosen.lengths) > 1:
-        found.append(
-            caution(
-                "second-length",
-                "The cloth comes in bolts of {bolt}: the backing takes {count} lengths, so ask for the same dye lot.",
-                bolt=InUnit(wishes.fabric.bolt, wishes.fabric.per), count=len(chosen.lengths),
-            )
-        )  # fmt: skip
-    bolt = wishes.fabric.bolt
-    if bolt and max(chosen.lengths) > bolt:
-        found.append(
-            caution(
-                "bolt-too-short",
-                "No bolt of {bolt} holds a length of {length}: take another cloth, or seams the other way.",
-                bolt=InUnit(bolt, wishes.fabric.per), length=InUnit(max(chosen.lengths), wishes.fabric.per),
-            )
-        )  # fmt: skip
+    return found
+
+
+def _seam_cautions(chosen: BackingOption, sewing: Sewing) -> list[Caution]:
+    found = []
     if chosen.layout.seams > sewing.most_seams:
         found.append(
             caution(

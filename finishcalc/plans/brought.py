@@ -5,7 +5,7 @@ from typing import Literal, NamedTuple
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up
 from finishcalc.measures.said import InUnit, Said, say
-from finishcalc.plans.cloth import usable_width
+from finishcalc.plans.cloth import before_washing, usable_width
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.shape import Shape
 from finishcalc.project import BackingWishes, Sewing, Sewn
@@ -20,6 +20,16 @@ class Strip(NamedTuple):
     cut_length: Length
     seams: int
     seam_length: Length
+    at_a_side: bool
+    seam_allowance: Length
+
+    def adds_to(self, sewn: Sewn) -> tuple[Length, Length]:
+        """The width and length of a brought backing once the strip is on."""
+        more = self.width - self.seam_allowance * 2
+        return (sewn.width + more, sewn.length) if self.at_a_side else (sewn.width, sewn.length + more)
+
+
+WITHOUT_BACKING = "The price is without a backing."
 
 
 class Brought(NamedTuple):
@@ -31,31 +41,33 @@ class Brought(NamedTuple):
 
 
 def cloth_brought(
-    have: Length, wishes: BackingWishes, chosen: BackingOption, options: tuple[BackingOption, ...]
+    have: Length, wishes: BackingWishes, chosen: BackingOption, options: tuple[BackingOption, ...], beside: Length
 ) -> Brought:
     """Whether the cloth is enough for the chosen way; where it is short, which way would fit.
 
-    Held against what is needed, not against what would be bought: the cloth is there already.
+    `beside` is what the binding takes of the same cloth, where the customer brings that too. Held against what is
+    needed, not against what would be bought: the cloth is there already.
     """
     unit = wishes.fabric.per
-    left = have - needed_length(wishes, chosen)
+    told = "The {have} brought are {short} short" + (" with the binding" if beside else "")
+    left = have - needed_length(wishes, chosen, beside)
     if left >= ZERO:
-        said = say("The {have} brought are enough: {left} will be left.", have=InUnit(have, unit), left=left)
-        return Brought("enough", said)
+        text = "The {have} brought are enough" + (", binding and all" if beside else "") + ": {left} will be left."
+        return Brought("enough", say(text, have=InUnit(have, unit), left=left))
     short = ZERO - left
-    fitting = [option for option in options if needed_length(wishes, option) <= have]
+    fitting = [option for option in options if needed_length(wishes, option, beside) <= have]
     if not fitting:
-        text = "The {have} brought are {short} short, and no other way to piece it fits."
+        text = told + ", and no other way to piece the backing fits."
         return Brought("short", say(text, have=InUnit(have, unit), short=short))
     best = min(fitting, key=lambda option: (option.layout.seams, option.layout.turned, option.amount))
     turned = " and turned pieces" if best.layout.turned else ""
-    text = "The {have} brought are {short} short; pieced with {seams} seams" + turned + " they would do."
+    text = told + "; pieced with {seams} seams" + turned + " they would do."
     return Brought("short", say(text, have=InUnit(have, unit), short=short, seams=best.layout.seams))
 
 
-def needed_length(wishes: BackingWishes, option: BackingOption) -> Length:
+def needed_length(wishes: BackingWishes, option: BackingOption, beside: Length = ZERO) -> Length:
     """What an option takes of the cloth as it is, before any step of a shop."""
-    return option.layout.cut_length / (1 - wishes.fabric.shrink_along) + wishes.fabric.straighten
+    return before_washing(wishes.fabric, option.layout.cut_length + beside)
 
 
 def sewn_brought(shape: Shape, sewn: Sewn, wishes: BackingWishes, sewing: Sewing) -> Brought:
@@ -63,35 +75,34 @@ def sewn_brought(shape: Shape, sewn: Sewn, wishes: BackingWishes, sewing: Sewing
     way only, the strip to add; else refused, with the reason."""
     across, down = (sewn.width - shape.width) / 2, (sewn.length - shape.length) / 2
     size = {"w": sewn.width, "l": sewn.length}
+    wanted = max(wishes.overage, sewing.least_overage) * 2
     if min(across, down) >= sewing.least_overage:
         text = "The backing brought, {w} x {l}, has {across} to spare at each side and {down} at top and bottom: good."
         return Brought("accepted", say(text, across=across, down=down, **size))
     if max(across, down) < sewing.least_overage:
-        text = "The backing brought, {w} x {l}, is too small both ways: {nw} x {nl} is needed, so make another."
-        return Brought("refused", say(text, nw=_wanted(shape.width, wishes), nl=_wanted(shape.length, wishes), **size))
-    if across < down:
-        strip = _strip(_wanted(shape.width, wishes) - sewn.width, sewn.length, wishes, sewing)
-        where = "a side"
-    else:
-        strip = _strip(_wanted(shape.length, wishes) - sewn.length, sewn.width, wishes, sewing)
-        where = "the top or bottom"
-    short = _wanted(shape.width, wishes) - sewn.width if across < down else _wanted(shape.length, wishes) - sewn.length
+        text = "The backing brought, {w} x {l}, is too small both ways: {nw} x {nl} is needed, so make another. "
+        text += WITHOUT_BACKING
+        return Brought("refused", say(text, nw=shape.width + wanted, nl=shape.length + wanted, **size))
+    narrow = across < down
+    short = shape.width + wanted - sewn.width if narrow else shape.length + wanted - sewn.length
+    strip = _strip(short, sewn.length if narrow else sewn.width, narrow, wishes, sewing)
     if strip is None:
-        text = "The backing brought, {w} x {l}, is {short} short, more than a strip of the cloth can add: make another."
-        return Brought("refused", say(text, short=short, **size))
+        text = (
+            "The backing brought, {w} x {l}, is {short} short, more than a strip of the cloth can add: make another. "
+        )
+        return Brought("refused", say(text + WITHOUT_BACKING, short=short, **size))
+    where = "a side" if narrow else "the top or bottom"
     text = "The backing brought, {w} x {l}, is {short} short one way: add a strip cut {cut} wide at " + where + "."
     return Brought("strip", say(text, short=short, cut=strip.width, **size), strip)
 
 
-def _wanted(side: Length, wishes: BackingWishes) -> Length:
-    return side + wishes.overage * 2
-
-
-def _strip(short: Length, along: Length, wishes: BackingWishes, sewing: Sewing) -> Strip | None:
-    """A strip across the cloth, pieced as long as it must be; its seam keeps clear of the trimmed edge."""
+def _strip(short: Length, along: Length, narrow: bool, wishes: BackingWishes, sewing: Sewing) -> Strip | None:
+    """A strip across the cloth, pieced as long as it must be. Its seam takes an allowance of the strip and one of
+    the backing that is brought, and keeps clear of the trimmed edge."""
     usable, seam = usable_width(wishes.fabric), wishes.seam_allowance
-    width = max(short, wishes.overage + sewing.clear_edge) + seam
+    edge = max(wishes.overage, sewing.least_overage) + sewing.clear_edge
+    width = max(short + seam, edge) + seam
     if width > usable:
         return None
     pieces = max(1, up((along - seam * 2) / (usable - seam * 2)))
-    return Strip(width, pieces, width * pieces, pieces, along + (width - seam) * (pieces - 1))
+    return Strip(width, pieces, width * pieces, pieces, along + (width - seam) * (pieces - 1), narrow, seam)

@@ -4,12 +4,14 @@ Plans are made in washed cloth. What is bought covers what is needed after shrin
 bought >= cut / (1 - shrink_along) + straighten.
 """
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.measures.said import InUnit, Said, Share, Value, say
+from finishcalc.plans.cautions import Caution, caution
 from finishcalc.project import Fabric, Supplier
 
 USE_WORDS = {"backing": "backing", "binding": "binding", "strip": "the strip at the backing"}
@@ -29,18 +31,31 @@ class Purchase(NamedTuple):
     working: tuple[Said, ...]
 
 
+class Stretch(NamedTuple):
+    """A part of a cloth's length that cannot be cut apart, washed. `fresh` is what it takes at the start of another
+    bolt: there a print that must meet may begin anywhere, and a whole repeat is lost finding its place."""
+
+    length: Length
+    fresh: Length
+
+
 class Need(NamedTuple):
-    """What one part of the quilt takes of a cloth: stretches of its length that cannot be cut apart."""
+    """What one part of the quilt takes of a cloth, stretch by stretch."""
 
     use: str
     fabric: Fabric
     supplied_by: Supplier
-    stretches: tuple[Length, ...]
+    stretches: tuple[Stretch, ...]
 
     @property
     def cut_length(self) -> Length:
-        """All of its stretches."""
-        return sum(self.stretches, ZERO)
+        """All of its stretches, from one length."""
+        return sum((stretch.length for stretch in self.stretches), ZERO)
+
+
+def plain_stretches(*lengths: Length) -> tuple[Stretch, ...]:
+    """Stretches that take no more at the start of a bolt than elsewhere."""
+    return tuple(Stretch(length, length) for length in lengths)
 
 
 def usable_width(fabric: Fabric) -> Length:
@@ -48,24 +63,43 @@ def usable_width(fabric: Fabric) -> Length:
     return (fabric.width - fabric.selvage * 2) * (1 - fabric.shrink_across)
 
 
+def before_washing(fabric: Fabric, cut_length: Length) -> Length:
+    """What a length of washed cloth takes of the cloth as it is sold, with its end squared."""
+    return cut_length / (1 - fabric.shrink_along) + fabric.straighten
+
+
 def length_to_buy(fabric: Fabric, cut_length: Length) -> Length:
     """What to buy for a length of washed cloth, up to the step in which it is sold."""
-    return up_to_step(cut_length / (1 - fabric.shrink_along) + fabric.straighten, fabric.step)
+    return up_to_step(before_washing(fabric, cut_length), fabric.step)
 
 
-def lengths_to_buy(fabric: Fabric, stretches: list[Length]) -> tuple[Length, ...]:
-    """What to buy for stretches of washed cloth that cannot be cut apart: one length, or where a bolt is shorter
-    than that, one from each bolt, filled in turn. A stretch longer than a bolt stays whole."""
-    if not fabric.bolt:
-        return (length_to_buy(fabric, sum(stretches, ZERO)),)
-    lengths: list[Length] = []
-    for stretch in stretches:
-        joined = lengths[-1] + stretch if lengths else stretch
-        if lengths and length_to_buy(fabric, joined) <= fabric.bolt:
-            lengths[-1] = joined
-        else:
-            lengths.append(stretch)
-    return tuple(length_to_buy(fabric, length) for length in lengths)
+def fill_lengths(fabric: Fabric, stretches: Sequence[Stretch]) -> list[list[int]]:
+    """Which stretches, by number, come from which length: all from one, or where a bolt is shorter than that from
+    several, filled in turn. A stretch longer than a bolt stays whole."""
+    lengths: list[list[int]] = [[]]
+    taken = ZERO
+    for number, stretch in enumerate(stretches):
+        joined = taken + stretch.length
+        if fabric.bolt and lengths[-1] and length_to_buy(fabric, joined) > fabric.bolt:
+            lengths.append([])
+            joined = stretch.fresh
+        lengths[-1].append(number)
+        taken = joined
+    return lengths
+
+
+def lengths_to_buy(fabric: Fabric, stretches: Sequence[Stretch]) -> tuple[Length, ...]:
+    """What to buy for stretches of washed cloth, length by length."""
+    return tuple(
+        length_to_buy(fabric, taken_of(stretches, numbers, later=place > 0))
+        for place, numbers in enumerate(fill_lengths(fabric, stretches))
+    )
+
+
+def taken_of(stretches: Sequence[Stretch], numbers: Sequence[int], later: bool) -> Length:
+    """The washed length that some stretches take together; on a later bolt the first of them starts afresh."""
+    first, *others = (stretches[number] for number in numbers)
+    return sum((stretch.length for stretch in others), first.fresh if later else first.length)
 
 
 def washed_length(fabric: Fabric, bought: Length) -> Length:
@@ -103,6 +137,28 @@ def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency
     )
 
 
+def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:
+    """A cloth that comes from more than one bolt, or that no bolt is long enough for."""
+    found = []
+    for each in purchases:
+        bolt = InUnit(each.fabric.bolt, each.fabric.per)
+        if len(each.lengths) > 1:
+            text = "{fabric} comes in bolts of {bolt}, and {count} lengths are taken: ask for the same dye lot."
+            found.append(
+                caution("second-length", text, fabric=capital(each.fabric.name), bolt=bolt, count=len(each.lengths))
+            )
+        if each.fabric.bolt and max(each.lengths) > each.fabric.bolt:
+            text = "No bolt of {bolt} holds a length of {length}: take another cloth, or seams the other way."
+            longest = InUnit(max(each.lengths), each.fabric.per)
+            found.append(caution("bolt-too-short", text, bolt=bolt, length=longest))
+    return found
+
+
+def capital(text: str) -> str:
+    """A name at the start of a sentence."""
+    return text[:1].upper() + text[1:]
+
+
 def _adding(needs: list[Need], cut_length: Length) -> Said:
     parts = " + ".join(f"{{{need.use}}} for the {need.use}" for need in needs)
     return say(f"Cloth: {parts} = {{cut}}", cut=cut_length, **{need.use: need.cut_length for need in needs})
@@ -119,7 +175,7 @@ def buying_lengths(fabric: Fabric, cut_length: Length, lengths: tuple[Length, ..
 
 def buying(fabric: Fabric, cut_length: Length, amount: Length) -> Said:
     """The arithmetic from the cut length to what is bought."""
-    exact = cut_length / (1 - fabric.shrink_along) + fabric.straighten
+    exact = before_washing(fabric, cut_length)
     text = "Buy: {cut}"
     if fabric.shrink_along:
         text += " / (1 - {shrink} shrinkage)"

@@ -2,11 +2,12 @@
 
 from typing import NamedTuple
 
+from finishcalc.measures.length import ZERO, Length
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.binding import BindingPlan
 from finishcalc.plans.cautions import Caution, use_cautions
-from finishcalc.plans.cloth import Need, Purchase
+from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, plain_stretches
 from finishcalc.plans.hem import HemPlan
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.top import TopPlan
@@ -31,14 +32,22 @@ def cloth_needs(project: Project, backing: BackingPlan | None, binding: BindingP
     if backing and project.backing and backing.chosen:
         needs.append(Need("backing", backing.fabric, project.backing.supplied_by, backing.chosen.stretches))
     if backing and backing.brought and backing.brought.strip:
-        needs.append(Need("strip", backing.fabric, "shop", (backing.brought.strip.cut_length,)))
+        needs.append(Need("strip", backing.fabric, "shop", plain_stretches(backing.brought.strip.cut_length)))
     if binding and project.binding:
-        needs.append(Need("binding", binding.fabric, project.binding.supplied_by, binding.stretches))
+        needs.append(Need("binding", binding.fabric, project.binding.supplied_by, plain_stretches(*binding.stretches)))
     return needs
+
+
+def brought_beside(project: Project, binding: BindingPlan | None) -> Length:
+    """What the binding takes of the very cloth that the customer brings for the backing."""
+    backing, edge = project.backing, project.binding
+    if not (backing and edge and binding) or backing.supplied_by != "customer" or edge.supplied_by != "customer":
+        return ZERO
+    return binding.cut_length if edge.fabric == backing.fabric else ZERO
 
 
 def plan_cautions(project: Project, plans: Plans) -> list[Caution]:
     """What to be careful of: first what the plans found, then what the use calls for."""
     parts = (plans.top, plans.backing, plans.batting, plans.hem, plans.quilting)
     found = [told for part in parts if part for told in part.cautions]
-    return found + use_cautions(project.top, project.job)
+    return found + bolt_cautions(plans.cloth) + use_cautions(project.top, project.job)

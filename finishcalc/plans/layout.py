@@ -120,11 +120,11 @@ class Layout(NamedTuple):
     @property
     def lengths_across(self) -> int:
         """How many lengths of the cloth the panels and halves take."""
-        return sum({"panel": 2, "half": 1, "band": 0}[element.kind] for element in self.row.elements) // 2
+        return panel_lengths(self.row)
 
     @property
     def stretches(self) -> tuple[int, ...]:
-        """The cloth from one row of pieces to the next, in steps of the grid: where it may be cut apart."""
+        """The rows of pieces along the cloth, in steps of the grid: see `stretches`."""
         return stretches(self.row)
 
     @property
@@ -160,11 +160,22 @@ class Layout(NamedTuple):
         return Shown(piece_name(number), across, along, wide, long, turned)
 
 
+def panel_lengths(row: Row) -> int:
+    """How many lengths of the cloth the panels of a row take; two halves share one."""
+    return sum({"panel": 2, "half": 1, "band": 0}[element.kind] for element in row.elements) // 2
+
+
 def stretches(row: Row) -> tuple[int, ...]:
-    """The cloth from one row of pieces to the next, in steps of the grid: where it may be cut apart."""
-    ends = {piece.y: piece.y + piece.cut_length for piece in place(row)}
-    starts = sorted(ends)
-    return tuple(end - start for start, end in zip(starts, [*starts[1:], ends[starts[-1]]], strict=True))
+    """The cloth from the end of one row of pieces to the end of the next, in steps of the grid: where it may be cut
+    apart. What is lost so that a print meets lies before the panel that must meet it."""
+    ends = sorted({piece.y + piece.cut_length for piece in place(row)})
+    return tuple(end - start for start, end in zip([0, *ends[:-1]], ends, strict=True))
+
+
+def fresh_stretches(row: Row, repeat: int) -> tuple[int, ...]:
+    """The same at the start of another bolt, where a panel that must meet loses a whole repeat, in steps."""
+    lost = row.pitch - row.along
+    return tuple(each - lost + repeat if n and repeat else each for n, each in enumerate(stretches(row)))
 
 
 def seam_steps(row: Row) -> int:
@@ -178,7 +189,7 @@ def place(row: Row) -> list[Placed]:
     placed: list[Placed] = []
     across = y = 0
     half: Placed | None = None
-    lengths = sum({"panel": 2, "half": 1, "band": 0}[element.kind] for element in row.elements) // 2
+    lengths = panel_lengths(row)
     for n, element in enumerate(row.elements):
         wide = element.shown + row.seam * ((n > 0) + (n < len(row.elements) - 1))
         if element.kind == "band":

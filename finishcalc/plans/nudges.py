@@ -85,7 +85,8 @@ def _saving(text: str, chosen: BackingOption, other: BackingOption, **values: Va
     saved, unit = chosen.amount - other.amount, chosen.fabric.per
     money = chosen.total_cost - other.total_cost
     half = WORTH_SAYING.get(unit, HALF_YARD)
-    if saved <= ZERO or (saved < half and money.major < half.to(unit) * chosen.fabric.price):
+    dear = money.minor > 0 and money.major >= half.to(unit) * chosen.fabric.price
+    if saved <= ZERO or (saved < half and not dear):
         return
     values["saved"] = InUnit(saved, unit)
     dearer = money.minor < 0

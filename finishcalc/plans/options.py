@@ -1,16 +1,25 @@
 """The backings worth weighing: for every number of seams the one that buys least, with what each takes."""
 
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import MM_PER, ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import half_up
-from finishcalc.plans.cloth import lengths_to_buy, usable_width, washed_length
+from finishcalc.plans.cloth import Stretch, fill_lengths, lengths_to_buy, usable_width, washed_length
 from finishcalc.plans.grid import Grid
-from finishcalc.plans.layout import Layout, Leftover, Row, place, stretches
+from finishcalc.plans.layout import Cut, Layout, Leftover, Row, fresh_stretches, stretches
 from finishcalc.plans.piecing import MOST_SEAMS, Candidate, Ground, candidates, row_of
 from finishcalc.project import BackingWishes, Fabric, Sewing
+
+
+class Cloth(NamedTuple):
+    """One bought length once it is squared and washed: the pieces and leftovers on it, each from its own start."""
+
+    length: Length
+    cuts: tuple[Cut, ...]
+    leftover: tuple[Leftover, ...]
 
 
 class BackingOption(NamedTuple):
@@ -26,9 +35,9 @@ class BackingOption(NamedTuple):
     fabric: Fabric
 
     @property
-    def stretches(self) -> tuple[Length, ...]:
+    def stretches(self) -> tuple[Stretch, ...]:
         """The rows of pieces on the cloth, between which it may be cut apart."""
-        return tuple(self.layout.grid.length(stretch) for stretch in self.layout.stretches)
+        return stretches_of(self.layout.row, self.layout.grid, self.fabric)
 
     @property
     def amount(self) -> Length:
@@ -41,9 +50,14 @@ class BackingOption(NamedTuple):
         return self.cloth_cost + self.seam_cost
 
     @property
+    def cloths(self) -> tuple[Cloth, ...]:
+        """Each length that is bought, with what lies on it."""
+        return tuple(_cloths(self))
+
+    @property
     def leftover(self) -> tuple[Leftover, ...]:
-        """What of the bought cloth is not needed, as rectangles."""
-        return tuple(_leftovers(self.layout, washed_length(self.fabric, self.amount)))
+        """What of the bought cloth is not needed, as rectangles; of several lengths, one after the other."""
+        return tuple(left for cloth in self.cloths for left in cloth.leftover)
 
 
 def front(
@@ -128,7 +142,7 @@ class _Prices:
         return int(sum(self._lengths(row_of(found)), ZERO) / self.wishes.fabric.step)
 
     def _lengths(self, row: Row) -> tuple[Length, ...]:
-        return lengths_to_buy(self.wishes.fabric, [self.grid.length(each) for each in stretches(row)])
+        return lengths_to_buy(self.wishes.fabric, stretches_of(row, self.grid, self.wishes.fabric))
 
     def option(self, found: Candidate) -> BackingOption:
         """The candidate with its layout and its costs."""
@@ -178,21 +192,37 @@ def choose(options: tuple[BackingOption, ...], sewing: Sewing) -> BackingOption:
     return min([best, *worth], key=cheapest)
 
 
-def _leftovers(layout: Layout, washed: Length) -> list[Leftover]:
-    """Beside the pieces of each stretch of cloth, between repeats, and at the end of the length."""
-    to, row = layout.grid.length, layout.row
-    usable = to(row.usable)
-    corners: dict[int, tuple[int, int]] = {}
-    for piece in place(row):
-        corners[piece.y] = max(corners.get(piece.y, (0, 0)), (piece.x + piece.cut_width, piece.y + piece.cut_length))
-    found, y = [], 0
-    for stretch in layout.stretches:
-        right, bottom = corners[y]
-        if right < row.usable:
-            found.append(Leftover(to(right), to(y), to(row.usable - right), to(bottom - y)))
-        y += stretch
-        if bottom < y:
-            found.append(Leftover(ZERO, to(bottom), usable, to(y - bottom)))
-    if washed > to(y):
-        found.append(Leftover(ZERO, to(y), usable, washed - to(y)))
-    return found
+def stretches_of(row: Row, grid: Grid, fabric: Fabric) -> tuple[Stretch, ...]:
+    """The stretches of a row as lengths."""
+    repeat = grid.whole(fabric.repeat) if fabric.repeat else 0
+    pairs = zip(stretches(row), fresh_stretches(row, repeat), strict=True)
+    return tuple(Stretch(grid.length(each), grid.length(fresh)) for each, fresh in pairs)
+
+
+def _cloths(option: BackingOption) -> Iterator[Cloth]:
+    """Cut the one long plan apart where a bolt ends; on a later bolt the first panel loses a repeat before it."""
+    every, cuts = option.stretches, option.layout.cuts
+    usable = option.layout.grid.length(option.layout.row.usable)
+    ends = [sum((each.length for each in every[: n + 1]), ZERO) for n in range(len(every))]
+    for place, numbers in enumerate(fill_lengths(option.fabric, every)):
+        first, last = numbers[0], numbers[-1]
+        before = ends[first - 1] if first else ZERO
+        shift = (every[first].fresh - every[first].length if place else ZERO) - before
+        here = tuple(cut._replace(y=cut.y + shift) for cut in cuts if before < cut.y + cut.length <= ends[last])
+        washed = washed_length(option.fabric, option.lengths[place])
+        yield Cloth(washed, here, tuple(_leftovers(here, usable, washed)))
+
+
+def _leftovers(cuts: tuple[Cut, ...], usable: Length, washed: Length) -> Iterator[Leftover]:
+    """Beside the pieces of each row on a length, before and between rows, and at its end."""
+    done = ZERO
+    for start in sorted({cut.y for cut in cuts}):
+        row = [cut for cut in cuts if cut.y == start]
+        right, bottom = max(cut.x + cut.width for cut in row), max(cut.y + cut.length for cut in row)
+        if start > done:
+            yield Leftover(ZERO, done, usable, start - done)
+        if right < usable:
+            yield Leftover(right, start, usable - right, bottom - start)
+        done = bottom
+    if washed > done:
+        yield Leftover(ZERO, done, usable, washed - done)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.said import InUnit
 from finishcalc.pipeline import Finishing
@@ -13,12 +13,13 @@ from finishcalc.plans.brought import Brought
 from finishcalc.plans.cautions import CUTTER
 from finishcalc.plans.cloth import usable_width
 from finishcalc.plans.layout import Cut, Layout
-from finishcalc.plans.options import BackingOption
+from finishcalc.plans.options import BackingOption, Cloth
 from finishcalc.project import BackingWishes
 from finishcalc.rendering.box import box
 from finishcalc.rendering.page import WIDEST, block, wrap
-from finishcalc.rendering.picture import Picture, backing_picture, cloth_picture
+from finishcalc.rendering.picture import Picture, backing_picture, cloth_pictures
 from finishcalc.rendering.quote_text import notation_of
+from finishcalc.rendering.sizes import fits_measured
 from finishcalc.rendering.svg import svg
 from finishcalc.rendering.words import counted, layout_words
 
@@ -29,10 +30,10 @@ def pictures(result: Finishing) -> dict[str, Picture]:
     if not plan or not wishes or not plan.chosen:
         return {}
     notation = notation_of(result)
-    return {
-        "cloth": cloth_picture(plan.chosen, notation),
-        "backing": backing_picture(plan, plan.chosen, result.plans.top.shape, notation),
-    }
+    cloths = cloth_pictures(plan.chosen, notation)
+    names = ["cloth"] if len(cloths) == 1 else [f"cloth-{number}" for number in range(1, len(cloths) + 1)]
+    backing = backing_picture(plan, plan.chosen, result.plans.top.shape, notation)
+    return {**dict(zip(names, cloths, strict=True)), "backing": backing}
 
 
 def picture_files(result: Finishing) -> dict[str, str]:
@@ -68,11 +69,12 @@ def _backing_steps(plan: BackingPlan, chosen: BackingOption, wishes: BackingWish
     steps = [f"{layout_words(chosen)}, from {show(InUnit(chosen.amount, fabric.per))} of {show(fabric.name)}"]
     if fabric.shrink_along or fabric.shrink_across:
         steps.append("wash and dry the cloth first: the sizes below are of washed cloth")
+    each = " of each length" if len(chosen.lengths) > 1 else ""
     if fabric.straighten:
-        steps.append(f"square the end; it may take {show(fabric.straighten)}")
+        steps.append(f"square the end{each}; it may take {show(fabric.straighten)}")
     if fabric.selvage:
         steps.append(f"cut off the selvages, {show(fabric.selvage)} on each side: {show(usable_width(fabric))} is left")
-    steps += _cuts(layout.cuts, notation)
+    steps += _cuts(chosen, notation)
     if layout.seams:
         steps += _sewing(layout, wishes.seam_allowance, notation)
     return steps
@@ -88,22 +90,31 @@ def _brought_steps(brought: Brought, notation: Notation) -> list[str]:
     return steps
 
 
-def _cuts(cuts: tuple[Cut, ...], notation: Notation) -> Iterator[str]:
-    """Stretch by stretch along the cloth; pieces that lie side by side come from one stretch."""
-    stretches: dict[Length, list[Cut]] = {}
-    for cut in sorted(cuts, key=lambda cut: (cut.y, cut.x)):
-        stretches.setdefault(cut.y, []).append(cut)
-    for number, (start, pieces) in enumerate(stretches.items(), start=1):
-        long = notation.measured_length(pieces[0].length)
-        where = f", from {notation.measured_length(start)} on" if _has_gap(start, stretches) else ""
-        each = " and ".join(f"{cut.piece} {notation.measured_length(cut.width)} wide" for cut in pieces)
-        yield f"{number}. a length of {long}{where}: {each}"
+def _cuts(chosen: BackingOption, notation: Notation) -> Iterator[str]:
+    """Length by length, and row by row along it; pieces that lie side by side come from one row."""
+    cloths, number = chosen.cloths, 0
+    for place, cloth in enumerate(cloths):
+        if len(cloths) > 1:
+            yield f"from length {place + 1}, {notation.show(InUnit(chosen.lengths[place], chosen.fabric.per))}:"
+        end = ZERO
+        for start in sorted({cut.y for cut in cloth.cuts}):
+            row = sorted((cut for cut in cloth.cuts if cut.y == start), key=lambda cut: cut.x)
+            number += 1
+            yield f"{number}. {_row(row, cloth, chosen, start > end, notation)}"
+            end = row[0].y + row[0].length
 
 
-def _has_gap(start: Length, stretches: dict[Length, list[Cut]]) -> bool:
-    """Whether cloth is left before a stretch, so that its print meets."""
-    before = [pieces[0] for other, pieces in stretches.items() if other < start]
-    return bool(before) and before[-1].y + before[-1].length < start
+def _row(row: list[Cut], cloth: Cloth, chosen: BackingOption, gap: bool, notation: Notation) -> str:
+    """One cut across the cloth, and the pieces that come of it."""
+    usable = chosen.layout.grid.length(chosen.layout.row.usable)
+    fits = fits_measured(row[0], cloth, usable, notation)
+    size = notation.measured_length if fits else notation.show
+    where = f", from {size(row[0].y)} on so that the print meets" if gap else ""
+    each = " and ".join(f"{cut.piece} {size(cut.width)} wide" for cut in row)
+    if not fits and len({cut.width for cut in row}) == 1:
+        share = "the whole width" if len(row) == 1 else f"each 1/{len(row)} of the width"
+        each = " and ".join(cut.piece for cut in row) + f", {share}: {size(usable / len(row))}"
+    return f"a length of {size(row[0].length)}{where}: {each}"
 
 
 def _sewing(layout: Layout, seam: Length, notation: Notation) -> Iterator[str]:

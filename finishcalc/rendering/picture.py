@@ -5,8 +5,10 @@ from typing import Literal, NamedTuple
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.notation import Notation
 from finishcalc.plans.backing import BackingPlan
-from finishcalc.plans.options import BackingOption
+from finishcalc.plans.layout import Cut
+from finishcalc.plans.options import BackingOption, Cloth
 from finishcalc.plans.shape import Shape
+from finishcalc.rendering.sizes import fits_measured
 
 
 class Tile(NamedTuple):
@@ -52,22 +54,33 @@ class Mark(NamedTuple):
     text: str
 
 
-def cloth_picture(option: BackingOption, notation: Notation) -> Picture:
-    """The cloth as it lies on the table: its length runs to the right, the usable width down."""
+def cloth_pictures(option: BackingOption, notation: Notation) -> list[Picture]:
+    """Each length as it lies on the table: the cloth's length runs to the right, the usable width down."""
     usable = option.layout.grid.length(option.layout.row.usable)
+    cloths = option.cloths
+    titles = ["The cloth"] if len(cloths) == 1 else [f"Length {n} of {len(cloths)}" for n in range(1, len(cloths) + 1)]
+    return [_cloth_picture(title, cloth, usable, notation) for title, cloth in zip(titles, cloths, strict=True)]
+
+
+def _cloth_picture(title: str, cloth: Cloth, usable: Length, notation: Notation) -> Picture:
     tiles = [
-        Tile(
-            cut.y, cut.x, cut.length, cut.width, cut.piece, notation.measured(cut.length, cut.width), "piece", "across"
-        )
-        for cut in option.layout.cuts
+        Tile(cut.y, cut.x, cut.length, cut.width, cut.piece, _cut_size(cut, cloth, usable, notation), "piece", "across")
+        for cut in cloth.cuts
     ]
     tiles += [
         Tile(left.y, left.x, left.length, left.width, "left", notation.size(left.length, left.width), "leftover", "")
-        for left in option.leftover
+        for left in cloth.leftover
     ]
-    length = max(tile.x + tile.width for tile in tiles)
-    description = f"{len(option.layout.cuts)} pieces on {notation.size(length, usable)} of usable cloth"
-    return Picture("The cloth", description, length, usable, tuple(tiles), None)
+    pieces = "1 piece" if len(cloth.cuts) == 1 else f"{len(cloth.cuts)} pieces"
+    description = f"{pieces} on {notation.size(cloth.length, usable)} of usable cloth"
+    return Picture(title, description, cloth.length, usable, tuple(tiles), None)
+
+
+def _cut_size(cut: Cut, cloth: Cloth, usable: Length, notation: Notation) -> str:
+    """In sizes that a person can measure, where all that lie side by side still fit so; else as planned."""
+    if fits_measured(cut, cloth, usable, notation):
+        return notation.measured(cut.length, cut.width)
+    return notation.size(cut.length, cut.width)
 
 
 def backing_picture(plan: BackingPlan, chosen: BackingOption, shape: Shape, notation: Notation) -> Picture:

@@ -125,12 +125,26 @@ class _Writer:
             "needed": self.size(plan.width, plan.length),
             "chosen": self.option(plan.chosen, plan.fabric) if plan.chosen else None,
             "options": [self.option(option, plan.fabric) for option in plan.options],
-            "brought": self.brought(plan.brought) if plan.brought else None,
+            "brought": self.brought(plan, plan.brought) if plan.brought else None,
             "nudges": [self.say(nudge.in_house) for nudge in plan.nudges],
         }
 
-    def brought(self, brought: Brought) -> Record:
-        return {"verdict": brought.verdict, "text": self.say(brought.said)}
+    def brought(self, plan: BackingPlan, brought: Brought) -> Record:
+        strip = brought.strip
+        return {
+            "verdict": brought.verdict,
+            "text": self.say(brought.said),
+            "strip": {
+                "width": self.length(strip.width),
+                "pieces": strip.pieces,
+                "cut_length": self.length(strip.cut_length),
+                "seams": strip.seams,
+                "seam_length": self.length(strip.seam_length),
+                "seam_minutes": number(plan.seam_minutes),
+            }
+            if strip
+            else None,
+        }
 
     def option(self, option: BackingOption, fabric: Fabric) -> Record:
         layout = option.layout
@@ -264,7 +278,7 @@ def number(value: Fraction) -> int | float:
 
 
 def exact_decimal(value: Fraction) -> str:
-    """A rate as an exact decimal: rates come from decimals, so they end."""
+    """A rate as an exact decimal: prices and shares are taken with few enough decimals to end."""
     places = 0
     while places < 18 and (value * 10**places).denominator != 1:
         places += 1

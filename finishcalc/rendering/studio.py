@@ -24,8 +24,8 @@ def studio_lines(result: Finishing, notation: Notation, width: int) -> list[str]
             "",
         ]
     lines += _times(plans.quilting, notation, width)
-    if plans.backing and plans.backing.chosen and plans.backing.chosen.layout.seams:
-        minutes = _hours(plans.backing.chosen.seam_minutes)
+    if plans.backing and plans.backing.seams:
+        minutes = _hours(plans.backing.seam_minutes)
         lines += wrap(f"and {minutes} at the seams of the backing", width)
     if samples := sorted(result.samples):
         lines += ["", *wrap("Sample figures in use: " + ", ".join(samples), width)]

@@ -17,6 +17,7 @@ from finishcalc.plans.options import BackingOption
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.shape import Shape
 from finishcalc.plans.top import TopPlan
+from finishcalc.rendering.sizes import fits_measured
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -120,16 +121,16 @@ def counted(number: int, thing: str) -> str:
 
 
 def _cutting(chosen: BackingOption, notation: Notation) -> str:
-    cutting = "cut " + ", ".join(_pieces(chosen, notation))
+    """Pieces of the same size together, in sizes that a person can measure where they fit so."""
     usable = chosen.layout.grid.length(chosen.layout.row.usable)
+    sizes: Counter[str] = Counter()
+    for cloth in chosen.cloths:
+        for cut in cloth.cuts:
+            write = notation.measured if fits_measured(cut, cloth, usable, notation) else notation.size
+            sizes[write(cut.width, cut.length)] += 1
+    cutting = "cut " + ", ".join(f"{count} of {size}" for size, count in sizes.items())
     trimmed = any(cut.width < usable for cut in chosen.layout.cuts)
     return cutting + (f", from {notation.show(usable)} of usable width" if trimmed else "")
-
-
-def _pieces(option: BackingOption, notation: Notation) -> list[str]:
-    """Pieces of the same size together, in sizes that a person can measure."""
-    sizes = Counter((cut.width, cut.length) for cut in option.layout.cuts)
-    return [f"{count} of {notation.measured(width, length)}" for (width, length), count in sizes.items()]
 
 
 def batting_words(plan: BattingPlan, notation: Notation) -> list[str]:

@@ -131,7 +131,7 @@ BEYOND = ["44x60", "60x72", "68x88", "75x96", "80x81", "92x100", "104x116"]
 @pytest.mark.parametrize("backing", BEYOND)
 @pytest.mark.parametrize("most", [3, 4])
 def test_how_far_other_pieces_go(backing: str, most: int):
-    """Piecings beyond the family take some cloth less, and not much; none takes less than the area."""
+    """Reported, not judged: what piecings beyond the family take, within the area and all the cloth there is."""
     ask = Ask(*map(Fraction, backing.split("x")))
     family = min(way.cut for way in search(ask) if way.seams <= most)
     beside = min(way.cut for way in [*search(ask), *side_by_side(ask)] if way.seams <= most)
@@ -141,8 +141,6 @@ def test_how_far_other_pieces_go(backing: str, most: int):
         f"in two parts {float(best):.1f}; area {float(ask.area_bound):.1f}"
     )
     assert ask.area_bound <= best <= family
-    # measured: 73 in over 70 is the most of these, 1.043
-    assert family <= best * Fraction(105, 100)
 
 
 def side_by_side(ask: Ask) -> Iterator[Way]:
