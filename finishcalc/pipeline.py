@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from finishcalc.intake.resolve import Resolved, load
 from finishcalc.measures.length import Length
+from finishcalc.measures.rounding import FINEST
 from finishcalc.plans.backing import plan_backing
 from finishcalc.plans.batting import plan_batting
 from finishcalc.plans.binding import plan_binding
@@ -11,6 +12,7 @@ from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import plan_cloth
 from finishcalc.plans.finishing import Plans, brought_beside, cloth_needs, plan_cautions
 from finishcalc.plans.hem import plan_hem
+from finishcalc.plans.pieced_plan import plan_pieced
 from finishcalc.plans.quilting import plan_quilting
 from finishcalc.plans.top import plan_top
 from finishcalc.pricing.figures import figures_used
@@ -50,6 +52,8 @@ def make_plans(project: Project) -> Plans:
     top = plan_top(project.top, project.measuring, project.units)
     shape, currency = top.shape, project.currency
     whole = Length.of(1, project.units)
+    pieced = project.top.pieced
+    pieced_plan = plan_pieced(pieced, FINEST[project.units], project.sewing.shortest_piece) if pieced else None
     binding = plan_binding(shape, project.binding, currency, whole) if project.binding else None
     beside = brought_beside(project, binding)
     backing = plan_backing(shape, project.backing, project.sewing, currency, beside) if project.backing else None
@@ -58,5 +62,5 @@ def make_plans(project: Project) -> Plans:
     size = backing.on_frame if backing else (shape.width, shape.length)
     thickness = project.batting.product.thickness if project.batting else project.thread.thickness_bare
     quilting = plan_quilting(shape, size, thickness, project.quilting, project.thread, project.frame)
-    cloth = plan_cloth(cloth_needs(project, backing, binding), currency)
-    return Plans(top, backing, batting, binding, hem, quilting, cloth)
+    cloth = plan_cloth(cloth_needs(project, pieced_plan, backing, binding), currency)
+    return Plans(top, pieced_plan, backing, batting, binding, hem, quilting, cloth)

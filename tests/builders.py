@@ -7,6 +7,7 @@ from typing import Any
 
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
+from finishcalc.materials import BattingProduct, Fabric, Package, Roll
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.pipeline import make_plans
 from finishcalc.plans.backing import BackingPlan
@@ -14,7 +15,7 @@ from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.binding import BindingPlan
 from finishcalc.plans.finishing import Plans
 from finishcalc.plans.quilting import QuiltingPlan
-from finishcalc.project import BattingProduct, Fabric, Package, Project, Roll
+from finishcalc.project import Project
 
 Amount = int | str | Fraction
 NONE = Fraction(0)

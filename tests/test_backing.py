@@ -11,10 +11,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from finishcalc.materials import Fabric
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.plans.backing import BackingOption, BackingPlan
 from finishcalc.plans.layout import Cut, Leftover
-from finishcalc.project import Fabric
 from tests.backing_checker import Terms, complaints
 from tests.builders import Amount, backing_of, cloth, inches, replace, sample_project, yards
 

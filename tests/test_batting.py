@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from finishcalc.materials import Package, Roll
 from finishcalc.measures.length import Length
 from finishcalc.plans.batting import BattingOption
-from finishcalc.project import Package, Roll
 from tests.builders import Amount, batting, batting_of, inches, trade_packages, yards
 
 

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from finishcalc.materials import Fabric
 from finishcalc.measures.length import Length
 from finishcalc.plans.finishing import Plans
-from finishcalc.project import Fabric
 from tests.builders import cloth, inches, plans, replace, yards
 
 SQUARED = cloth(straighten=inches(1))

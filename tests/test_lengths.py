@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
+from finishcalc.materials import Fabric
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.plans.options import BackingOption
-from finishcalc.project import Fabric
 from finishcalc.rendering.cut_text import cut_text, picture_files
 from tests.builders import backing_of, cloth, inches, yards
 

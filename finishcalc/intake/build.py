@@ -1,39 +1,33 @@
 """Makes the project and the shop from layers in which nothing is missing any more."""
 
 from fractions import Fraction
-from typing import Any, TypeVar
+from typing import Any
 
 from finishcalc.intake.layers import Layers, Values, bare
+from finishcalc.intake.made import Made, made
+from finishcalc.intake.pieced import pieced_top, size_of
+from finishcalc.materials import BattingProduct, Fabric, Method, Package, Roll, Stage, Style
 from finishcalc.measures.money import Currency, Money
 from finishcalc.project import (
     BackingWishes,
-    BattingProduct,
     BattingWishes,
     BindingWishes,
     Charges,
     ExtraWish,
-    Fabric,
     Frame,
     HemWishes,
     Job,
     Measured,
     Measuring,
-    Method,
-    Package,
     Project,
     QuiltingWishes,
-    Roll,
     Scallop,
     Sewing,
     Sewn,
-    Stage,
-    Style,
     Thread,
     TopWishes,
 )
 from finishcalc.shop import Deposit, Extra, MoneySigns, Rates, Shop, Studio, Tax
-
-Made = TypeVar("Made")
 
 UNBOUND = ("hem", "none")
 """What an edge may say that takes no strips."""
@@ -47,15 +41,15 @@ def build_project(layers: Layers, title: str, units: str) -> Project:
         units=units,  # type: ignore[arg-type]
         currency=Currency.of(get("money", "currency")),
         customer=get("customer", "name"),
-        job=_made(Job, layers, "job", date=get("job", "date"), due=get("job", "due")),
-        top=_top(layers),
-        measuring=_made(Measuring, layers, "measuring"),
+        job=made(Job, layers, "job", date=get("job", "date"), due=get("job", "due")),
+        top=_top(layers, units),
+        measuring=made(Measuring, layers, "measuring"),
         backing=_backing(layers),
         batting=_batting(layers),
         binding=_binding(layers),
         hem=_hem(layers),
-        quilting=QuiltingWishes(_made(Style, layers, "quilting", "style"), _method(layers)),
-        charges=_made(Charges, layers, "charges", extras=_extra_wishes(layers)),
+        quilting=QuiltingWishes(made(Style, layers, "quilting", "style"), _method(layers)),
+        charges=made(Charges, layers, "charges", extras=_extra_wishes(layers)),
         sewing=Sewing(
             minutes_each=get("seaming", "minutes_each"),
             minutes_along=get("seaming", "minutes_along"),
@@ -67,8 +61,8 @@ def build_project(layers: Layers, title: str, units: str) -> Project:
             worth_turning=get("cloth", "worth_turning"),
             least_overage=get("cloth", "least_overage"),
         ),
-        thread=_made(Thread, layers, "thread"),
-        frame=_made(Frame, layers, "frame"),
+        thread=made(Thread, layers, "thread"),
+        frame=made(Frame, layers, "frame"),
     )
 
 
@@ -76,20 +70,20 @@ def build_shop(layers: Layers) -> Shop:
     """The shop, in the shape pricing reads."""
     currency = Currency.of(layers.get("money", "currency"))
     return Shop(
-        studio=_made(Studio, layers, "studio"),
-        money=_made(
+        studio=made(Studio, layers, "studio"),
+        money=made(
             MoneySigns, layers, "money",
             currency=currency,
             symbol=layers.get("money", "symbol") or "",
             cash_rounding=currency.round(layers.get("money", "cash_rounding")),
         ),
-        rates=_made(
+        rates=made(
             Rates, layers, "rates",
             quilting=_table(layers, "rates", "quilting"),
             binding=_table(layers, "rates", "binding"),
             minimum=currency.round(layers.get("rates", "minimum")),
         ),
-        extras={name: _made(Extra, layers, "extras", name) for name in layers.names("extras")},
+        extras={name: made(Extra, layers, "extras", name) for name in layers.names("extras")},
         taxes=tuple(_tax(layers, tax) for tax in layers.get("tax")),
         deposit=Deposit(
             layers.get("deposit", "percent"),
@@ -99,32 +93,28 @@ def build_shop(layers: Layers) -> Shop:
     )  # fmt: skip
 
 
-def _made(made: type[Made], layers: Layers, *path: str, **known: Any) -> Made:
-    """One record from the values under a path; `known` are those that need more than to be copied."""
-    found = {}
-    for name in made._fields:  # type: ignore[attr-defined]
-        found[name] = known[name] if name in known else layers.get(*path, name)
-    return made(**found)
-
-
-def _top(layers: Layers) -> TopWishes:
-    """One description of the top becomes its width and length: a diameter both, measures the largest of each."""
+def _top(layers: Layers, units: str) -> TopWishes:
+    """One description of the top becomes its width and length: a diameter both, measures the largest of each, the
+    parts of a pieced top what they come to."""
     measured = _optional(Measured, layers, "top", "measured")
     diameter = layers.get("top", "diameter")
-    sizes = {"width": layers.get("top", "width"), "length": layers.get("top", "length")}
+    width, length = size_of(layers, units)
     if measured:
         measured = measured._replace(diagonals=measured.diagonals or ())
-        sizes = {"width": max(measured.widths), "length": max(measured.lengths)}
+        width, length = max(measured.widths), max(measured.lengths)
     elif diameter is not None:
-        sizes = {"width": diameter, "length": diameter}
+        width = length = diameter
     shape = "round" if diameter is not None else layers.get("top", "shape")
-    scallop = _optional(Scallop, layers, "top", "scallop")
-    return _made(TopWishes, layers, "top", shape=shape, measured=measured, scallop=scallop, **sizes)
+    return made(
+        TopWishes, layers, "top",
+        shape=shape, width=width, length=length, measured=measured,
+        scallop=_optional(Scallop, layers, "top", "scallop"), pieced=pieced_top(layers, units),
+    )  # fmt: skip
 
 
-def _optional(made: type[Made], layers: Layers, *path: str) -> Made | None:
+def _optional(record: type[Made], layers: Layers, *path: str) -> Made | None:
     """One record, or None where no layer gives any of it."""
-    return _made(made, layers, *path) if layers.names(*path) else None
+    return made(record, layers, *path) if layers.names(*path) else None
 
 
 def _table(layers: Layers, *path: str) -> dict[str, Any]:
@@ -139,9 +129,9 @@ def _backing(layers: Layers) -> BackingWishes | None:
     if layers.get("backing", "fabric", "preset") == "none":
         return None
     brought = layers.get("backing", "have") is not None or layers.get("backing", "sewn", "width") is not None
-    return _made(
+    return made(
         BackingWishes, layers, "backing",
-        fabric=_made(Fabric, layers, "backing", "fabric"),
+        fabric=made(Fabric, layers, "backing", "fabric"),
         sewn=_optional(Sewn, layers, "backing", "sewn"),
         wider=_wider(layers),
         supplied_by="customer" if brought else layers.get("backing", "supplied_by"),
@@ -150,25 +140,25 @@ def _backing(layers: Layers) -> BackingWishes | None:
 
 def _wider(layers: Layers) -> Fabric | None:
     none = layers.get("cloth", "wider", "preset") == "none"
-    return None if none else _made(Fabric, layers, "cloth", "wider")
+    return None if none else made(Fabric, layers, "cloth", "wider")
 
 
 def _batting(layers: Layers) -> BattingWishes | None:
     if layers.get("batting", "product", "preset") == "none":
         return None
-    product = _made(
+    product = made(
         BattingProduct, layers, "batting", "product",
         packages=tuple(Package(**_values(table)) for table in layers.get("batting", "product", "packages")),
         rolls=tuple(Roll(**_values(table)) for table in layers.get("batting", "product", "rolls")),
     )  # fmt: skip
-    return _made(BattingWishes, layers, "batting", product=product)
+    return made(BattingWishes, layers, "batting", product=product)
 
 
 def _binding(layers: Layers) -> BindingWishes | None:
     if layers.get("binding", "attach") in UNBOUND:
         return None
-    fabric = _made(Fabric, layers, "binding", "fabric")
-    return _made(BindingWishes, layers, "binding", fabric=fabric, cut=_cut(layers))
+    fabric = made(Fabric, layers, "binding", "fabric")
+    return made(BindingWishes, layers, "binding", fabric=fabric, cut=_cut(layers))
 
 
 def _cut(layers: Layers) -> str:
@@ -190,7 +180,7 @@ def _hem(layers: Layers) -> HemWishes | None:
 
 def _method(layers: Layers) -> Method:
     stages = tuple(Stage(**_values(table)) for table in layers.get("quilting", "method", "stages"))
-    return _made(Method, layers, "quilting", "method", stages=stages)
+    return made(Method, layers, "quilting", "method", stages=stages)
 
 
 def _extra_wishes(layers: Layers) -> tuple[ExtraWish, ...]:

@@ -12,7 +12,7 @@ from finishcalc.intake.fields import Reading
 from finishcalc.intake.nearest import did_you_mean, in_words, nearest
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
-from finishcalc.intake.table import Kind, ListOf, Named, Table
+from finishcalc.intake.table import MOST_ROWS, Kind, ListOf, Named, Rows, Table
 from finishcalc.problems import Problem
 
 MOST_PROBLEMS = 200
@@ -53,6 +53,8 @@ def _words(detail: ErrorDetails, table: Table) -> tuple[str, str]:
         return "is not a table", "give it keys of its own: " + ("{ ... }" if isinstance(last, int) else f"[{last}]")
     if kind == "list_type":
         return "is not a list", "write it in brackets: [ ... ]"
+    if kind == "too_long":
+        return "is too long a list", f"give at most {MOST_ROWS}"
     raise AssertionError(f"no words for {kind}")
 
 
@@ -74,7 +76,7 @@ def _table_at(table: Table, loc: tuple[int | str, ...]) -> Table:
     for step in loc:
         if isinstance(found, ListOf):
             found = found.table
-        elif isinstance(found, Named):
+        elif isinstance(found, (Named, Rows)):
             found = found.each
         elif isinstance(found, Table):
             found = found.keys[str(step)]

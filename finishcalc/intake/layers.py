@@ -9,7 +9,7 @@ from typing import Any, Literal, NamedTuple
 
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
-from finishcalc.intake.table import Key, ListOf, Named, Table
+from finishcalc.intake.table import Key, ListOf, Named, Rows, Table
 from finishcalc.measures.said import Audience, Share
 
 LayerName = Literal["preset", "sample shop", "shop file", "project file"]
@@ -57,6 +57,9 @@ class Layers:
         for key in given.keys() & table.takes_away.keys():
             for void in table.takes_away[key]:
                 self._drop((*path, void))
+        for key in given.keys() & table.keys.keys():
+            if isinstance(table.keys[key], Rows):
+                self._drop((*path, key))
         for steps, kind, item in _entries(table, given):
             home = () if steps[0] in table.at_root else path + steps
             if isinstance(kind, Table):
@@ -75,16 +78,22 @@ class Layers:
         for key in [key for key in self.values if key[: len(path)] == path]:
             del self.values[key]
 
-    def get(self, *path: str) -> Any:
+    def get(self, *path: str | int) -> Any:
         """The value at a path, a share as its Fraction, or None where no layer gives one."""
         laid = self.values.get(path)
         return bare(laid.value) if laid else None
 
-    def names(self, *path: str) -> list[str]:
+    def names(self, *path: str | int) -> list[str]:
         """The names of the tables under a path, in the order they were first given."""
         depth = len(path)
         found = {key[depth]: None for key in self.values if len(key) > depth and key[:depth] == path}
         return [str(name) for name in found]
+
+    def rows(self, *path: str) -> list[Path]:
+        """The paths of the tables of a list, in their order."""
+        return sorted(
+            {key[: len(path) + 1] for key in self.values if key[: len(path)] == path}, key=lambda row: row[-1]
+        )
 
 
 def bare(value: Any) -> Any:
@@ -92,14 +101,17 @@ def bare(value: Any) -> Any:
     return value.part if isinstance(value, Share) else value
 
 
-def _entries(table: Table, given: Values) -> Iterator[tuple[tuple[str, ...], Key | ListOf | Table, Any]]:
-    """Each key that is given, with its steps in the file, its kind, and its value or table."""
+def _entries(table: Table, given: Values) -> Iterator[tuple[Path, Key | ListOf | Table, Any]]:
+    """Each key that is given, with its steps, its kind, and its value or table."""
     for key, kind in table.keys.items():
         if key not in given:
             continue
         if isinstance(kind, Named):
             for name, item in given[key].items():
                 yield (key, name), kind.each, item
+        elif isinstance(kind, Rows):
+            for place, item in enumerate(given[key]):
+                yield (key, place), kind.each, item
         else:
             yield (key,), kind, given[key]
 

@@ -4,7 +4,7 @@ from typing import Any
 
 from finishcalc.intake import fields as f
 from finishcalc.intake.materials import BATTING, FABRIC, METHOD, STYLE
-from finishcalc.intake.table import Key, Kind, ListOf, Table
+from finishcalc.intake.table import Key, Kind, ListOf, Rows, Table
 
 SUPPLIER = Key(f.choice("shop", "customer"))
 
@@ -17,6 +17,47 @@ def _one(value: Any) -> Any:
 
 
 EXTRA_WISH = Table({"name": Key(f.LINE), "quantity": Key(f.COUNT)}, whole=True, shorthand=_one)
+
+PIECES: dict[str, Kind] = {
+    "fabric": FABRIC,
+    "strips": Key(f.choice("any", "crosswise", "lengthwise")),
+    "join": Key(f.choice("diagonal", "straight")),
+}
+"""What a part of a pieced top may say of its cloth."""
+SETTING = Key(f.choice("straight", "on-point"))
+CORNERS = Key(f.choice("butted", "cornerstones", "mitred"))
+FIRST = Key(f.choice("top-and-bottom", "sides"))
+
+BLOCKS = {"across": Key(f.BLOCKS), "down": Key(f.BLOCKS), "size": Key(f.BLOCK), "inner": Key(f.BLOCK)}
+SASHING = {"width": Key(f.STRIP), "outer": Key(f.FLAG), "cornerstones": Key(f.FLAG), "corner_fabric": FABRIC, **PIECES}
+BORDER = {"cut": Key(f.STRIP), "corners": CORNERS, "first": FIRST, "corner_fabric": FABRIC, **PIECES}
+
+
+def _whole(keys: dict[str, Kind], *needed: str) -> Table:
+    """A table in which only some keys are needed."""
+    return Table(keys, whole=True, optional=tuple(key for key in keys if key not in needed))
+
+
+PIECED: dict[str, Kind] = {
+    "blocks": _whole({**BLOCKS, "setting": SETTING, "fabric": FABRIC}, "across", "down"),
+    "sashing": _whole(SASHING, "width"),
+    "borders": Rows(_whole(BORDER, "cut")),
+    "centre": Table({"width": Key(f.SIDE), "length": Key(f.SIDE)}, whole=True),
+    "piecing": Table(
+        {
+            "seam_allowance": Key(f.SEAM_ALLOWANCE),
+            "mitre_extra": Key(f.MARGIN),
+            "setting": SETTING,
+            "outer": Key(f.FLAG),
+            "cornerstones": Key(f.FLAG),
+            "corners": CORNERS,
+            "first": FIRST,
+            "supplied_by": SUPPLIER,
+            **PIECES,
+        }
+    ),
+}
+"""The parts of a pieced top, and what `piecing` says for all of them."""
 
 SECTIONS: dict[str, Kind] = {
     "customer": Table({"name": Key(f.LINE)}),
@@ -47,6 +88,7 @@ SECTIONS: dict[str, Kind] = {
             "scallop": Table(
                 {"chord": Key(f.length("1 in", "10 ft")), "depth": Key(f.length("1/8 in", "5 ft"))}, whole=True
             ),
+            **PIECED,
         }
     ),
     "backing": Table(

@@ -11,9 +11,11 @@ from finishcalc.intake.layers import SAMPLE_LAYERS, Laid, Layers, Values
 from finishcalc.intake.positions import Path
 from finishcalc.intake.project_file import PROJECT_FILE
 from finishcalc.intake.reading import STANDARD_INPUT, Source, dotted, parse, read
-from finishcalc.intake.rules import MATERIALS, Check, apply
+from finishcalc.intake.rule import Check
+from finishcalc.intake.rules import apply
 from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.intake.table import Table
+from finishcalc.intake.wanted import wanted
 from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.project import Project
 from finishcalc.shop import Shop
@@ -131,8 +133,8 @@ def _lay_materials(layers: Layers, units: str) -> set[str]:
     Gives the currencies that the sample prices in use are meant in.
     """
     currencies = {_sample_currency(layers)}
-    for path, (kind, _) in MATERIALS.items():
-        name = layers.get(*map(str, path), "preset")
+    for path, (kind, *_) in wanted(layers).items():
+        name = layers.get(*path, "preset")
         if name not in (None, "none"):
             table = presets.KINDS[kind]
             _fill_from_shop(layers, table, (kind, name), path)

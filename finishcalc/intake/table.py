@@ -31,13 +31,23 @@ class ListOf(NamedTuple):
     in_house: bool = False
 
 
+class Rows(NamedTuple):
+    """A key with a list of tables, each of which is laid on its own under its place in the list: what one leaves
+    out may stand elsewhere. The list of a later layer takes the place of an earlier one."""
+
+    each: "Table"
+
+
 class Named(NamedTuple):
     """A key with tables, or values, under names of the file's own."""
 
     each: "Key | Table"
 
 
-Kind = Union[Key, ListOf, Named, "Table"]
+MOST_ROWS = 50
+"""A list that is longer was not written by hand."""
+
+Kind = Union[Key, ListOf, Rows, Named, "Table"]
 
 
 class Table:
@@ -96,6 +106,8 @@ def _schema(kind: Kind) -> Any:
         return kind.schema
     if isinstance(kind, ListOf):
         return {"type": "list", "items_schema": kind.table.schema, "strict": True}
+    if isinstance(kind, Rows):
+        return {"type": "list", "items_schema": kind.each.schema, "strict": True, "max_length": MOST_ROWS}
     if isinstance(kind, Named):
         return {"type": "dict", "keys_schema": {"type": "str"}, "values_schema": _schema(kind.each), "strict": True}
     return {"type": "function-plain", "function": {"type": "with-info", "function": _guarded(kind.take)}}

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import Area, Length, mixed
 from finishcalc.measures.money import Money
-from finishcalc.measures.rounding import printed, up_to_step
+from finishcalc.measures.rounding import FINEST, printed, up_to_step
 from finishcalc.measures.said import InUnit, Long, Price, Said, Share, Value
 from finishcalc.plain import plain
 
@@ -83,8 +83,7 @@ class Notation(NamedTuple):
 
     def measurable(self, length: Length) -> Length:
         """A length up to what a person can measure: 1/8 in, or 1 mm."""
-        finest = Length.of(Fraction(1, 8), "in") if self.units == "in" else Length.of(1, "mm")
-        return up_to_step(length, finest)
+        return up_to_step(length, FINEST[self.units])
 
     def decimals(self, amount: Fraction, places: int) -> str:
         """Write a number with at most `places` decimals, half up, and no trailing zeros."""

@@ -21,6 +21,10 @@ PRINTED_STEP = {
 """The step to which a quantity of each unit is printed. A thousandth of a yard holds every eighth."""
 
 
+FINEST = {"in": Length.of(Fraction(1, 8), "in"), "cm": Length.of(1, "mm")}
+"""The finest step that a person measures in when cutting, by the project's units."""
+
+
 def up(value: Fraction) -> int:
     """The least whole number that is not below `value`."""
     return -(-value.numerator // value.denominator)
@@ -36,6 +40,11 @@ def half_up(value: Fraction) -> int:
 def up_to_step(length: Length, step: Length) -> Length:
     """The least whole number of steps that is not below `length`."""
     return step * up(length / step)
+
+
+def nearest_step(length: Length, step: Length) -> Length:
+    """The nearest whole number of steps: a size that is trimmed to, not one that must be covered."""
+    return step * half_up(length / step)
 
 
 def printed(quantity: Fraction, unit: str) -> Fraction:

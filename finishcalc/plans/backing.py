@@ -3,6 +3,7 @@
 from fractions import Fraction
 from typing import NamedTuple
 
+from finishcalc.materials import Fabric
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency
 from finishcalc.measures.said import InUnit, Said
@@ -12,7 +13,7 @@ from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.nudges import Asked, Nudge, nudges
 from finishcalc.plans.options import BackingOption, choose, front
 from finishcalc.plans.shape import Shape
-from finishcalc.project import BackingWishes, Fabric, Sewing, Sewn
+from finishcalc.project import BackingWishes, Sewing, Sewn
 
 
 class BackingPlan(NamedTuple):

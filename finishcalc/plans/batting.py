@@ -4,13 +4,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
+from finishcalc.materials import BattingProduct, Package, Roll
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.measures.said import InUnit, Said, say
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.shape import Shape
-from finishcalc.project import BattingProduct, BattingWishes, Package, Roll
+from finishcalc.project import BattingWishes
 
 
 class BattingOption(NamedTuple):

@@ -7,15 +7,15 @@ bought >= cut / (1 - shrink_along) + straighten.
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from finishcalc.materials import Fabric, Supplier
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.measures.said import InUnit, Said, Share, Value, say
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.project import Fabric, Supplier
 
-USE_WORDS = {"backing": "backing", "binding": "binding", "strip": "the strip at the backing"}
-"""What cloth is for, as it is said."""
+USE_WORDS = {"strip": "the strip at the backing", "triangles": "the triangles"}
+"""What cloth is for, where it is said with more than its name."""
 
 
 class Purchase(NamedTuple):
@@ -28,6 +28,7 @@ class Purchase(NamedTuple):
     lengths: tuple[Length, ...]
     amount: Length
     cost: Money
+    priced_at: tuple[str, ...]
     working: tuple[Said, ...]
 
 
@@ -40,12 +41,14 @@ class Stretch(NamedTuple):
 
 
 class Need(NamedTuple):
-    """What one part of the quilt takes of a cloth, stretch by stretch."""
+    """What a part of the quilt, or parts cut together, take of a cloth, stretch by stretch. `priced_at` are the key
+    paths of the cloth's price."""
 
-    use: str
+    uses: tuple[str, ...]
     fabric: Fabric
     supplied_by: Supplier
     stretches: tuple[Stretch, ...]
+    priced_at: tuple[str, ...]
 
     @property
     def cut_length(self) -> Length:
@@ -127,12 +130,13 @@ def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency
     working = (_adding(needs, cut_length),) if len(needs) > 1 else ()
     return Purchase(
         fabric,
-        tuple(need.use for need in needs),
+        tuple(use for need in needs for use in need.uses),
         supplied_by,
         cut_length,
         lengths,
         amount,
         cost_of(fabric, amount, currency),
+        tuple(dict.fromkeys(path for need in needs for path in need.priced_at)),
         (*working, *buying_lengths(fabric, cut_length, lengths)),
     )
 
@@ -160,8 +164,22 @@ def capital(text: str) -> str:
 
 
 def _adding(needs: list[Need], cut_length: Length) -> Said:
-    parts = " + ".join(f"{{{need.use}}} for the {need.use}" for need in needs)
-    return say(f"Cloth: {parts} = {{cut}}", cut=cut_length, **{need.use: need.cut_length for need in needs})
+    parts = " + ".join(f"{{n{n}}} for {uses_words(need.uses)}" for n, need in enumerate(needs))
+    values = {f"n{n}": need.cut_length for n, need in enumerate(needs)}
+    return say(f"Cloth: {parts} = {{cut}}", cut=cut_length, **values)
+
+
+def uses_words(uses: Sequence[str]) -> str:
+    """What a cloth is for: "backing, sashing and borders 1 and 3"."""
+    borders = [use.removeprefix("border ") for use in uses if use.startswith("border ")]
+    together = f"border{'s' if len(borders) > 1 else ''} {_listed(borders)}" if borders else ""
+    words = [together if use.startswith("border ") else USE_WORDS.get(use, use) for use in uses]
+    return _listed(list(dict.fromkeys(words)))
+
+
+def _listed(words: Sequence[str]) -> str:
+    """In words: "a, b and c"."""
+    return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
 
 def buying_lengths(fabric: Fabric, cut_length: Length, lengths: tuple[Length, ...]) -> tuple[Said, ...]:

@@ -9,15 +9,19 @@ from finishcalc.plans.binding import BindingPlan
 from finishcalc.plans.cautions import Caution, use_cautions
 from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, plain_stretches
 from finishcalc.plans.hem import HemPlan
+from finishcalc.plans.pieced_plan import PiecedPlan
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.top import TopPlan
 from finishcalc.project import Project
+
+BACKING_PRICE = "backing.fabric.price"
 
 
 class Plans(NamedTuple):
     """What it takes to finish a top. A part that is not wanted is None; `cloth` has one length for each cloth."""
 
     top: TopPlan
+    pieced: PiecedPlan | None
     backing: BackingPlan | None
     batting: BattingPlan | None
     binding: BindingPlan | None
@@ -26,16 +30,26 @@ class Plans(NamedTuple):
     cloth: tuple[Purchase, ...]
 
 
-def cloth_needs(project: Project, backing: BackingPlan | None, binding: BindingPlan | None) -> list[Need]:
-    """What each part takes of its cloth."""
-    needs = []
+def cloth_needs(
+    project: Project, pieced: PiecedPlan | None, backing: BackingPlan | None, binding: BindingPlan | None
+) -> list[Need]:
+    """What each part takes of its cloth, with the key path of the cloth's price."""
+    needs = _top_needs(pieced) if pieced else []
     if backing and project.backing and backing.chosen:
-        needs.append(Need("backing", backing.fabric, project.backing.supplied_by, backing.chosen.stretches))
+        by = project.backing.supplied_by
+        needs.append(Need(("backing",), backing.fabric, by, backing.chosen.stretches, (BACKING_PRICE,)))
     if backing and backing.brought and backing.brought.strip:
-        needs.append(Need("strip", backing.fabric, "shop", plain_stretches(backing.brought.strip.cut_length)))
+        strip = plain_stretches(backing.brought.strip.cut_length)
+        needs.append(Need(("strip",), backing.fabric, "shop", strip, (BACKING_PRICE,)))
     if binding and project.binding:
-        needs.append(Need("binding", binding.fabric, project.binding.supplied_by, plain_stretches(*binding.stretches)))
+        by, strips = project.binding.supplied_by, plain_stretches(*binding.stretches)
+        needs.append(Need(("binding",), binding.fabric, by, strips, ("binding.fabric.price",)))
     return needs
+
+
+def _top_needs(pieced: PiecedPlan) -> list[Need]:
+    by = pieced.top.supplied_by
+    return [Need(each.uses, each.fabric, by, each.stretches, each.priced_at) for each in pieced.cloths]
 
 
 def brought_beside(project: Project, binding: BindingPlan | None) -> Length:
@@ -48,6 +62,6 @@ def brought_beside(project: Project, binding: BindingPlan | None) -> Length:
 
 def plan_cautions(project: Project, plans: Plans) -> list[Caution]:
     """What to be careful of: first what the plans found, then what the use calls for."""
-    parts = (plans.top, plans.backing, plans.batting, plans.hem, plans.quilting)
+    parts = (plans.top, plans.pieced, plans.backing, plans.batting, plans.hem, plans.quilting)
     found = [told for part in parts if part for told in part.cautions]
     return found + bolt_cautions(plans.cloth) + use_cautions(project.top, project.job)

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
+from finishcalc.materials import Fabric
 from finishcalc.measures.length import MM_PER, ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import half_up
@@ -11,7 +12,7 @@ from finishcalc.plans.cloth import Stretch, fill_lengths, lengths_to_buy, usable
 from finishcalc.plans.grid import Grid
 from finishcalc.plans.layout import Cut, Layout, Leftover, Row, fresh_stretches, stretches
 from finishcalc.plans.piecing import MOST_SEAMS, Candidate, Ground, candidates, row_of
-from finishcalc.project import BackingWishes, Fabric, Sewing
+from finishcalc.project import BackingWishes, Sewing
 
 
 class Cloth(NamedTuple):

@@ -3,12 +3,13 @@
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
+from finishcalc.materials import Stage, Style
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up
 from finishcalc.measures.said import Long, Said, Share, say, say_in_house
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.shape import Shape
-from finishcalc.project import Frame, QuiltingWishes, Stage, Style, Thread
+from finishcalc.project import Frame, QuiltingWishes, Thread
 
 
 class StageTime(NamedTuple):

@@ -8,7 +8,7 @@ from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import printed
 from finishcalc.measures.said import Said, say
 from finishcalc.plans.batting import BattingOption, BattingPlan
-from finishcalc.plans.cloth import USE_WORDS, Purchase, capital
+from finishcalc.plans.cloth import Purchase, capital, uses_words
 from finishcalc.plans.finishing import Plans
 from finishcalc.project import ExtraWish, Project
 from finishcalc.shop import Rates, Shop
@@ -100,11 +100,9 @@ def _materials(project: Project, rates: Rates, plans: Plans) -> list[Line]:
 
 def _cloth(purchase: Purchase, rates: Rates) -> Line:
     fabric = purchase.fabric
-    uses = " and ".join(USE_WORDS[use] for use in purchase.uses)
-    label = say("{fabric}, for " + uses, fabric=capital(fabric.name))
-    figures = tuple(f"{'backing' if use == 'strip' else use}.fabric.price" for use in purchase.uses)
+    label = say("{fabric}, for " + uses_words(purchase.uses), fabric=capital(fabric.name))
     quantity = purchase.amount.to(fabric.per)
-    return _sold(label, quantity, fabric.per, fabric.price, rates, purchase.cost, figures)
+    return _sold(label, quantity, fabric.per, fabric.price, rates, purchase.cost, purchase.priced_at)
 
 
 def _batting(plan: BattingPlan, chosen: BattingOption, rates: Rates) -> Line:

@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import NO_BREAK, Notation
+from finishcalc.plans.top_layout import Slant
 from finishcalc.rendering.page import cells
 from finishcalc.rendering.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
 
@@ -71,6 +72,18 @@ class _Sheet:
         into_x, into_y = from_x - (wide - outline.corner).mm, from_y - (high - outline.corner).mm
         return into_x <= 0 or into_y <= 0 or into_x**2 + into_y**2 <= outline.corner.mm**2
 
+    def slant(self, slant: Slant) -> None:
+        """A slanting seam, one stroke in every row it crosses, wherever a cell is free."""
+        rise = "╲" if (slant.to_x - slant.x).mm * (slant.to_y - slant.y).mm > 0 else "╱"
+        top, bottom = sorted((slant.y, slant.to_y))
+        for row in range(self.rows + 1):
+            y = self.picture.length * Fraction(row, self.rows)
+            if not top < y < bottom:
+                continue
+            column = self.column(slant.x + (slant.to_x - slant.x) * ((y - slant.y) / (slant.to_y - slant.y)))
+            if not self.lines[row][column] and self.text[row][column] in ("", "╱", "╲"):
+                self.text[row][column] = rise if self.text[row][column] in ("", rise) else "╳"
+
     def label(self, tile: Tile) -> None:
         """Name, arrow and size where they fit; else the name alone; else nothing: the list has it."""
         left, right = self.column(tile.x), self.column(tile.x + tile.width)
@@ -106,6 +119,8 @@ def box(picture: Picture, notation: Notation, width: int) -> list[str]:
         sheet.label(tile)
     if picture.outline and (picture.outline.ellipse or picture.outline.corner):
         sheet.dot(picture.outline)
+    for slant in picture.slants:
+        sheet.slant(slant)
     lines = sheet.drawn()
     for mark in beside:
         middle = (sheet.row(mark.start) + sheet.row(mark.end)) // 2

@@ -17,15 +17,22 @@ from finishcalc.plans.options import BackingOption, Cloth
 from finishcalc.project import BackingWishes
 from finishcalc.rendering.box import box
 from finishcalc.rendering.page import WIDEST, block, wrap
-from finishcalc.rendering.picture import Picture, backing_picture, cloth_pictures
+from finishcalc.rendering.picture import Picture, backing_picture, cloth_pictures, top_picture
 from finishcalc.rendering.quote_text import notation_of
 from finishcalc.rendering.sizes import fits_measured
 from finishcalc.rendering.svg import svg
+from finishcalc.rendering.top_words import top_cutting, top_sewing
 from finishcalc.rendering.words import counted, layout_words
 
 
 def pictures(result: Finishing) -> dict[str, Picture]:
-    """The pictures of a backing, by the name of the file each would be written to; none where none is made."""
+    """The pictures of a pieced top and of a backing, by the name of the file each would be written to."""
+    pieced = result.plans.pieced
+    top = {"top": top_picture(pieced, notation_of(result))} if pieced else {}
+    return {**top, **_backing_pictures(result)}
+
+
+def _backing_pictures(result: Finishing) -> dict[str, Picture]:
     plan, wishes = result.plans.backing, result.asked.project.backing
     if not plan or not wishes or not plan.chosen:
         return {}
@@ -47,11 +54,14 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
     notation, plans = notation_of(result), result.plans
     parts = [wrap(f"To cut: {plain(result.asked.project.title)}", width)]
     wishes = result.asked.project.backing
+    if plans.pieced:
+        parts.append(block("Top", top_cutting(plans.pieced, notation), width))
+        parts.append(block("Sewing", top_sewing(plans.pieced, notation), width))
+        parts.append(_drawn(top_picture(plans.pieced, notation), notation, width))
     if plans.backing and plans.backing.chosen and wishes:
         steps = _backing_steps(plans.backing, plans.backing.chosen, wishes, notation)
         parts.append(block("Backing", steps, width))
-        for picture in pictures(result).values():
-            parts.append([*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width)])
+        parts += [_drawn(picture, notation, width) for picture in _backing_pictures(result).values()]
         parts.append(wrap(_legend(plans.backing), width))
     elif plans.backing and plans.backing.brought:
         parts.append(block("Backing", _brought_steps(plans.backing.brought, notation), width))
@@ -61,6 +71,10 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
         parts.append(["Nothing to cut: no backing and no binding are wanted."])
     parts.append(block("Careful", [notation.say(CUTTER.said)], width))
     return "\n\n".join("\n".join(part) for part in parts).replace(NO_BREAK, " ") + "\n"
+
+
+def _drawn(picture: Picture, notation: Notation, width: int) -> list[str]:
+    return [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width)]
 
 
 def _backing_steps(plan: BackingPlan, chosen: BackingOption, wishes: BackingWishes, notation: Notation) -> list[str]:

@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 
 from finishcalc.intake.layers import Laid, Layers
 from finishcalc.intake.reading import dotted
+from finishcalc.intake.wanted import is_pieced
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.said import Audience, Said
 from finishcalc.rendering.page import columns, wrap
@@ -29,9 +30,10 @@ def for_audience(working: Iterable[Said], audience: Audience) -> list[Said]:
 def defaults(layers: Layers, notation: Notation, audience: Audience) -> list[Default]:
     """Every value that stands behind the result and that the project file does not give, by key."""
     found = []
+    unused = {("fabrics",), ("battings",), ("styles",)} | (set() if is_pieced(layers) else {("top", "piecing")})
     for path, laid in layers.values.items():
         hidden = audience == "customer" and laid.audience == "studio"
-        if laid.origin.layer != "project file" and not hidden and path[0] not in ("fabrics", "battings", "styles"):
+        if laid.origin.layer != "project file" and not hidden and not unused & {path[:1], path[:2]}:
             origin = laid.origin
             found.append(Default(dotted(path), written(laid, notation), origin.layer, origin.source.name, origin.line))
     return found

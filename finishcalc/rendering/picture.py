@@ -7,7 +7,9 @@ from finishcalc.measures.notation import Notation
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.layout import Cut
 from finishcalc.plans.options import BackingOption, Cloth
+from finishcalc.plans.pieced_plan import PiecedPlan
 from finishcalc.plans.shape import Shape
+from finishcalc.plans.top_layout import Slant, top_layout
 from finishcalc.rendering.sizes import fits_measured
 
 
@@ -36,7 +38,8 @@ class Outline(NamedTuple):
 
 
 class Picture(NamedTuple):
-    """A picture of `width` x `length`, its tiles, and the outline inside it that will be trimmed to (or None)."""
+    """A picture of `width` x `length`, its tiles, those beneath others first, the outline inside it that will be
+    trimmed to (or None), and seams that slant."""
 
     title: str
     description: str
@@ -44,6 +47,7 @@ class Picture(NamedTuple):
     length: Length
     tiles: tuple[Tile, ...]
     outline: Outline | None
+    slants: tuple[Slant, ...] = ()
 
 
 class Mark(NamedTuple):
@@ -97,6 +101,23 @@ def backing_picture(plan: BackingPlan, chosen: BackingOption, shape: Shape, nota
     outline = Outline(aside, above, shape.width, shape.length, shape.name != "rectangle", shape.corner)
     description = f"{len(tiles)} pieces make a backing of {notation.size(plan.width, plan.length)}"
     return Picture("The backing", description, plan.width, plan.length, tiles, outline)
+
+
+def top_picture(plan: PiecedPlan, notation: Notation) -> Picture:
+    """The top from raw edge to raw edge, every piece as it shows."""
+    top, layout = plan.top, top_layout(plan.top)
+    size = top.size
+    tiles = tuple(
+        Tile(
+            each.x, each.y, each.width, each.length,
+            each.name, notation.size(each.width, each.length) if each.name else "", "piece", "",
+        )
+        for each in layout.pieces
+    )  # fmt: skip
+    description = f"{notation.size(size.width, size.length)} from raw edge to raw edge"
+    if top.blocks:
+        description = f"{top.blocks.number} blocks of {notation.show(top.blocks.size)}, " + description
+    return Picture("The top", description, size.width, size.length, tiles, None, layout.slants)
 
 
 def top_ruler(picture: Picture, notation: Notation) -> list[Mark]:

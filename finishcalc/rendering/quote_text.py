@@ -11,6 +11,7 @@ from finishcalc.rendering.notes import default_lines, defaults, for_audience
 from finishcalc.rendering.page import WIDEST, block, wrap
 from finishcalc.rendering.price_table import SAMPLE_MARK, price_lines
 from finishcalc.rendering.studio import studio_lines
+from finishcalc.rendering.top_words import piecing_words
 
 
 def notation_of(result: Finishing) -> Notation:
@@ -71,6 +72,8 @@ def _plan_blocks(
         blocks.append(block(label, sentences + shown, width))
 
     add("Top", words.top_words(plans.top, result.asked.shop.rates.quilting_per, notation), plans.top.working)
+    if plans.pieced:
+        add("Piecing", piecing_words(plans.pieced, notation), plans.pieced.working)
     if plans.backing and project.backing:
         sentences = words.backing_words(plans.backing, project.backing.overage, audience, notation)
         add("Backing", sentences, plans.backing.working)

@@ -4,6 +4,7 @@ from html import escape
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import NO_BREAK, Notation, rounded
+from finishcalc.plans.top_layout import Slant
 from finishcalc.rendering.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
 
 WIDE = 1000
@@ -17,6 +18,7 @@ STYLE = f"""
     .ground {{ stroke: #fff; stroke-width: 14; stroke-linejoin: round; }}
     .piece {{ fill: #fff; stroke: #000; stroke-width: 3; }}
     .leftover {{ fill: url(#hatch); stroke: #000; stroke-width: 1.5; stroke-dasharray: 8 6; }}
+    .seam {{ stroke: #000; stroke-width: 2; }}
     .trimmed {{ fill: none; stroke: #000; stroke-width: 2; stroke-dasharray: 14 8; }}
     .ruler {{ stroke: #000; stroke-width: 1.5; }}
 """
@@ -44,6 +46,7 @@ def svg(picture: Picture, notation: Notation) -> str:
     scale = _Scale(picture)
     wide, high = float(scale(picture.width)), float(scale(picture.length))
     body = [_tile(tile, scale) for tile in picture.tiles]
+    body += [_slant(slant, scale) for slant in picture.slants]
     if picture.outline:
         body.append(_outline(picture.outline, scale))
     body += [_label(tile, scale) for tile in picture.tiles]
@@ -65,6 +68,10 @@ def _outline(outline: Outline, scale: _Scale) -> str:
     rx, ry = scale(outline.width / 2), scale(outline.length / 2)
     middle = f'cx="{scale(outline.x + outline.width / 2)}" cy="{scale(outline.y + outline.length / 2)}"'
     return f'<ellipse class="trimmed" {middle} rx="{rx}" ry="{ry}"/>'
+
+
+def _slant(slant: Slant, scale: _Scale) -> str:
+    return f'<path class="seam" d="M{scale(slant.x)} {scale(slant.y)}L{scale(slant.to_x)} {scale(slant.to_y)}"/>'
 
 
 def _place(tile: Tile | Outline, scale: _Scale) -> str:

@@ -10,7 +10,7 @@ from finishcalc.measures.said import Audience, InUnit, Long
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.binding import BindingPlan
-from finishcalc.plans.cloth import USE_WORDS, Purchase
+from finishcalc.plans.cloth import Purchase, uses_words
 from finishcalc.plans.hem import HemPlan
 from finishcalc.plans.layout import Element, Layout
 from finishcalc.plans.options import BackingOption
@@ -197,7 +197,7 @@ def quilting_words(plan: QuiltingPlan, notation: Notation) -> list[str]:
 
 def cloth_words(purchase: Purchase, notation: Notation) -> str:
     """What is bought of one cloth: one length, or one from each bolt."""
-    uses = " and ".join(USE_WORDS[use] for use in purchase.uses)
+    uses = uses_words(purchase.uses)
     joint = ", in one length" if len(purchase.uses) > 1 and len(purchase.lengths) == 1 else ""
     lengths = " + ".join(notation.show(InUnit(length, purchase.fabric.per)) for length in purchase.lengths)
     amount = notation.show(InUnit(purchase.amount, purchase.fabric.per))

@@ -5,10 +5,10 @@ from fractions import Fraction
 
 import pytest
 
+from finishcalc.materials import Fabric
 from finishcalc.measures.length import Length
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.layout import Cut, Shown
-from finishcalc.project import Fabric
 from tests.builders import backing_of, cloth, inches
 
 shapely = pytest.importorskip("shapely")

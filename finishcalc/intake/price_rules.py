@@ -1,0 +1,77 @@
+"""The rules about money, charges and dates."""
+
+from fractions import Fraction
+
+from finishcalc.intake.nearest import did_you_mean, one_of
+from finishcalc.intake.rule import Check
+from finishcalc.measures.money import Currency
+from finishcalc.measures.numbers import MeasureError
+from finishcalc.shop import Extra
+
+
+def money_can_be_written(check: Check) -> None:
+    """A currency with its minor unit, and two signs that can be told apart."""
+    code = check.layers.get("money", "currency")
+    try:
+        currency = Currency.of(code)
+    except MeasureError as error:
+        check.wrong([("money", "currency")], str(error), error.hint)
+        return
+    for path in (("money", "cash_rounding"), ("rates", "minimum"), ("deposit", "amount")):
+        amount: Fraction | None = check.layers.get(*path)
+        if amount is not None and not currency.holds(amount):
+            decimals = f"{currency.digits} decimals" if currency.digits else "no decimals"
+            check.wrong([path], f"{code} has {decimals}", "round the amount to what can be paid")
+    signs = [("money", "decimal"), ("money", "group")]
+    if check.layers.get(*signs[0]) == check.layers.get(*signs[1]):
+        check.wrong(list(signs), "the decimal sign and the group sign are the same", 'use "." and ",", or group = ""')
+
+
+def deposit_is_one_thing(check: Check) -> None:
+    """A share or an amount."""
+    if check.layers.get("deposit", "percent") is not None and check.layers.get("deposit", "amount") is not None:
+        check.wrong([("deposit", "amount")], "the deposit is a share and an amount", "keep percent or amount")
+
+
+def tax_is_added_or_included(check: Check) -> None:
+    """A price that holds one tax and has another added is no price anyone could check."""
+    ways: dict[str, set[bool]] = {}
+    for tax in check.layers.get("tax"):
+        included = tax.get("included", check.layers.get("taxing", "included"))
+        for line_class in tax.get("classes", check.layers.get("taxing", "classes")):
+            ways.setdefault(line_class, set()).add(included)
+    for line_class, found in ways.items():
+        if len(found) > 1:
+            check.wrong(
+                [("tax",), ("taxing", "included")],
+                f"one tax on {line_class} is included in the price and another is added to it",
+                "make all taxes on a class of lines either included or added",
+            )
+
+
+def extras_are_known(check: Check) -> None:
+    """Every extra that is asked for stands in the shop file, and whole."""
+    known = check.layers.names("extras")
+    for wish in check.layers.get("charges", "extras"):
+        if wish["name"] not in known:
+            hint = did_you_mean(wish["name"], known) or one_of(known)
+            check.wrong([("charges", "extras")], f'there is no extra "{wish["name"]}"', hint)
+    for name in known:
+        check.missing(("extras", name), Extra, "an extra needs it")
+
+
+def style_has_a_rate(check: Check) -> None:
+    """The style's class has a price."""
+    rate_class = check.layers.get("quilting", "style", "rate_class")
+    known = check.layers.names("rates", "quilting")
+    if rate_class is not None and rate_class not in known:
+        hint = did_you_mean(rate_class, known) or f"add it under [rates.quilting], or {one_of(known)}"
+        path = ("quilting", "style", "rate_class")
+        check.wrong([path], f'there is no rate for quilting of class "{rate_class}"', hint)
+
+
+def due_comes_after_the_date(check: Check) -> None:
+    """Work is due after it was agreed."""
+    date, due = check.layers.get("job", "date"), check.layers.get("job", "due")
+    if date and due and due < date:
+        check.wrong([("job", "due")], "is before the date of the job", "give a day after it")

@@ -1,0 +1,67 @@
+"""What a rule between keys looks at, and how it tells of what is wrong."""
+
+from finishcalc.intake.build import UNBOUND
+from finishcalc.intake.layers import Layers
+from finishcalc.intake.nearest import in_words
+from finishcalc.intake.pieced import Sides, size_of
+from finishcalc.intake.positions import Path
+from finishcalc.intake.reading import Source
+from finishcalc.intake.wanted import wanted
+from finishcalc.problems import Problem
+
+MAY_BE_LEFT_OUT = {"row_pitch"}
+EXAMPLES = {"width": "width = 44", "price": 'price = "11"', "percent": 'percent = "50 %"'}
+PIECES = {("top", part) for part in ("blocks", "sashing", "borders", "centre", "piecing")}
+
+
+class Check:
+    """What the rules look at and what they found. `faulty` are paths of the project that were already told of."""
+
+    def __init__(self, layers: Layers, source: Source, units: str, faulty: set[Path]) -> None:
+        self.layers = layers
+        self.source = source
+        self.units = units
+        self.faulty = faulty
+        self.wanted = wanted(layers)
+        self.problems: list[Problem] = []
+
+    def wrong(self, paths: list[Path], message: str, hint: str = "", table: bool = False) -> None:
+        """Tell of a problem at the one of `paths` that the latest layer gave, or at the table around it."""
+        ranks = {"preset": 0, "sample shop": 1, "shop file": 2, "project file": 3}
+        origins = [laid.origin for path in paths if (laid := self.layers.values.get(path))]
+        if not origins:
+            self.problems.append(self.source.problem(paths[0], message, hint))
+            return
+        origin = max(origins, key=lambda found: ranks[found.layer])
+        at = origin.at
+        if table or (at[-1] == "preset" and not origin.source.holds(at)):
+            at = at[:-1]
+        self.problems.append(origin.source.problem(at, message, hint))
+
+    @property
+    def cloths(self) -> dict[Path, str]:
+        """Each cloth that is planned with, and the part of the quilt it is for."""
+        return {path: named.part for path, named in self.wanted.items() if named.part}
+
+    def is_none(self, path: Path) -> bool:
+        """Whether the project wants none of this material."""
+        if path[0] == "binding" and self.layers.get("binding", "attach") in UNBOUND:
+            return True
+        named = self.wanted.get(path)
+        return bool(named and named.may_be_none) and self.layers.get(*path, "preset") == "none"
+
+    @property
+    def size(self) -> Sides:
+        """The top's width and length; None for what is not known, or cannot be because a part of it was refused."""
+        refused = any(path[:2] in PIECES for path in self.faulty)
+        return (None, None) if refused else size_of(self.layers, self.units)
+
+    def missing(self, path: Path, becomes: type, why: str) -> None:
+        """One problem for all the keys that a material or an extra still needs."""
+        needed = [name for name in becomes._fields if name not in MAY_BE_LEFT_OUT]  # type: ignore[attr-defined]
+        missing = [name for name in needed if (*path, name) not in self.layers.values]
+        if missing:
+            given = [key for key in self.layers.values if key[: len(path)] == path]
+            examples = ", ".join(EXAMPLES.get(name, f"{name} = ...") for name in missing)
+            verb = "is" if len(missing) == 1 else "are"
+            self.wrong(given or [path], f"{in_words(missing)} {verb} missing: {why}", f"add {examples}", table=True)

@@ -1,0 +1,96 @@
+"""The rules about the top: one size, a shape that fits it, an edge that suits it."""
+
+from finishcalc.intake.build import UNBOUND, is_curved
+from finishcalc.intake.checking import misspelt
+from finishcalc.intake.positions import Path
+from finishcalc.intake.rule import Check
+
+DESCRIPTIONS = {
+    "width and length": ("width", "length"),
+    "diameter": ("diameter",),
+    "measures": ("measured",),
+    "blocks": ("blocks",),
+    "a centre": ("centre",),
+}
+"""The ways to say how large the top is, by the keys that say it."""
+
+
+EXAMPLES_OF_A_TOP = {"width": 'width = "60 1/2"', "length": "length = 84"}
+
+
+def top_has_one_size(check: Check) -> None:
+    """Width and length, or a diameter, measures, blocks, or a centre: exactly one of them."""
+    if ("top",) in check.faulty:
+        return
+    given = [name for name in DESCRIPTIONS if any(_stands(check, key) for key in DESCRIPTIONS[name])]
+    for second in given[1:]:
+        first = next(key for key in DESCRIPTIONS[given[0]] if _stands(check, key))
+        line = check.layers.values[_standing(check, first)].origin.line
+        here = [_standing(check, key) for key in DESCRIPTIONS[second] if _stands(check, key)]
+        check.wrong(here, f"the size is given twice: as {given[0]} on line {line} too", "keep the one you mean")
+    if not given or given == ["width and length"]:
+        _tell_missing_sides(check)
+
+
+def _standing(check: Check, key: str) -> Path:
+    """The first path under a key of the top that a layer gives."""
+    return next((path for path in check.layers.values if path[:2] == ("top", key)), ("top", key))
+
+
+def _stands(check: Check, key: str) -> bool:
+    return _standing(check, key) in check.layers.values
+
+
+def _tell_missing_sides(check: Check) -> None:
+    told = {path for path in check.faulty if path[0] == "top"}
+    others = [key for keys in DESCRIPTIONS.values() for key in keys if key not in EXAMPLES_OF_A_TOP]
+    if any(path[1] in others for path in told if len(path) > 1) or any(misspelt(told, key) for key in others):
+        return
+    for side in ("width", "length"):
+        if not _stands(check, side) and ("top", side) not in told and not misspelt(told, side):
+            hint = f"add the top's {side} under [top]: {EXAMPLES_OF_A_TOP[side]}"
+            check.problems.append(check.source.problem(("top", side), "is missing", hint))
+
+
+def shape_fits_its_size(check: Check) -> None:
+    """The keys of a shape suit it, and what is taken off its edge leaves the rest."""
+    shape, diameter = check.layers.get("top", "shape"), check.layers.get("top", "diameter")
+    width, length = check.size
+    radius, chord = check.layers.get("top", "corner_radius"), check.layers.get("top", "scallop", "chord")
+    depth = check.layers.get("top", "scallop", "depth")
+    if diameter is not None and shape == "oval":
+        check.wrong([("top", "shape")], "an oval has two axes", 'give width and length, or shape = "round"')
+    if shape == "round" and diameter is None and (width or length):
+        check.wrong([("top", "shape")], "a round top has a diameter", "give diameter in place of width and length")
+    shaped: list[Path] = [("top", "corner_radius")] * (radius is not None) + [("top", "scallop", "chord")] * (
+        chord is not None
+    )
+    if shaped and (shape != "rectangle" or diameter is not None):
+        check.wrong(shaped, "only a rectangle has corners and sides to shape", "leave it out")
+    if len(shaped) == 2:
+        check.wrong(shaped, "an edge is rounded at the corners or scalloped", "keep one of them")
+    sides = [side for side in (width, length) if side is not None]
+    if radius is not None and sides and radius * 2 > min(sides):
+        check.wrong([("top", "corner_radius")], "is more than half the shorter side", "give a smaller radius")
+    if chord is not None and depth is not None:
+        if depth * 2 > chord:
+            check.wrong([("top", "scallop", "depth")], "is more than half the chord", "give a smaller depth")
+        if sides and chord + depth * 2 > min(sides):
+            check.wrong([("top", "scallop", "chord")], "does not fit on the shorter side", "give a smaller chord")
+
+
+def curves_take_bias(check: Check) -> None:
+    """A straight-grain cut that the project itself asks for is refused on a curve."""
+    cut = check.layers.values.get(("binding", "cut"))
+    asked = cut and cut.value != "bias" and cut.origin.layer == "project file"
+    if asked and is_curved(check.layers) and check.layers.get("binding", "attach") not in UNBOUND:
+        hint = 'use cut = "bias", or leave it out'
+        check.wrong([("binding", "cut")], "strips on the straight grain do not bend round a curved edge", hint)
+
+
+def hem_leaves_something(check: Check) -> None:
+    """A hem takes two allowances of each side."""
+    hem = check.layers.get("binding", "hem")
+    sides = [check.layers.get("top", "diameter"), *check.size]
+    if check.layers.get("binding", "attach") == "hem" and any(side and hem * 2 >= side for side in sides):
+        check.wrong([("binding", "hem")], "takes the whole top", "give a smaller hem")

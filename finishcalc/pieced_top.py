@@ -1,0 +1,133 @@
+"""What a pieced top is made of, and the size that follows from it: the contract between intake and plans.
+
+Blocks and sashing are given as finished, borders as cut. With a seam allowance s, what is finished f is cut
+f + 2s, and a border cut w adds 2 x (w - 2s) to a top that is measured from raw edge to raw edge (common practice).
+"""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Literal, NamedTuple
+
+from finishcalc.materials import Fabric, Supplier
+from finishcalc.measures.bounds import ROOT_2_UP, up
+from finishcalc.measures.length import Length
+from finishcalc.measures.rounding import nearest_step
+
+
+class Size(NamedTuple):
+    """Width and length of a rectangle."""
+
+    width: Length
+    length: Length
+
+
+class PieceCloth(NamedTuple):
+    """What a part of the top is cut from: a fabric, or None where it is at hand. `strips` says whether long pieces
+    are cut across the cloth and joined, or along it in one piece; `priced_at` is the key path of the fabric's price."""
+
+    fabric: Fabric | None
+    strips: Literal["any", "crosswise", "lengthwise"]
+    join: Literal["diagonal", "straight"]
+    priced_at: str
+
+
+class Blocks(NamedTuple):
+    """`across` x `down` blocks, finished `size`. On point there is one more block between every four. `inner` is the
+    cut size of the square within a square; `cloth` is for the triangles round it or round blocks on point."""
+
+    across: int
+    down: int
+    size: Length
+    setting: Literal["straight", "on-point"]
+    cloth: PieceCloth
+    inner: Length | None = None
+
+    @property
+    def number(self) -> int:
+        """How many blocks are to be made."""
+        between = (self.across - 1) * (self.down - 1) if self.setting == "on-point" else 0
+        return self.across * self.down + between
+
+
+class Sashing(NamedTuple):
+    """Strips between the blocks, of a finished `width`: `outer` ones go all round too, and cornerstones lie where
+    they meet."""
+
+    width: Length
+    outer: bool
+    cornerstones: bool
+    cloth: PieceCloth
+    corner_cloth: PieceCloth
+
+
+class Border(NamedTuple):
+    """A round of strips as wide as they are `cut`. Of butted ones the `first` pair is as long as the top before."""
+
+    cut: Length
+    corners: Literal["butted", "cornerstones", "mitred"]
+    first: Literal["top-and-bottom", "sides"]
+    cloth: PieceCloth
+    corner_cloth: PieceCloth
+
+
+class PiecedTop(NamedTuple):
+    """Blocks, or a centre that is measured from raw edge to raw edge, with borders in the order they are sewn.
+    A mitred strip is cut longer by `mitre_extra`, to hold it and to trim."""
+
+    seam: Length
+    mitre_extra: Length
+    supplied_by: Supplier
+    borders: tuple[Border, ...]
+    blocks: Blocks | None = None
+    sashing: Sashing | None = None
+    centre: Size | None = None
+
+    @property
+    def centre_size(self) -> Size:
+        """The part within the borders, raw edge to raw edge; on point a hair more than it is."""
+        if not self.blocks:
+            if not self.centre:
+                raise AssertionError("a pieced top has blocks or a centre")
+            return self.centre
+        sides = (self._finished(self.blocks, count) + self.seam * 2 for count in (self.blocks.across, self.blocks.down))
+        return Size(*sides)
+
+    def _finished(self, blocks: Blocks, count: int) -> Length:
+        """So many blocks in a line with the sashing that belongs to them. On point each takes its diagonal, and an
+        outer sashing ends in the middle of its cornerstones (derived)."""
+        wide, strips = self.sashing.width if self.sashing else Length(Fraction(0)), count - 1
+        if blocks.setting == "on-point":
+            return Length(up((blocks.size + wide).mm * count * ROOT_2_UP))
+        if self.sashing and self.sashing.outer:
+            strips = count + 1
+        return blocks.size * count + wide * strips
+
+    def added(self, border: Border) -> Length:
+        """What a border adds to the width and to the length."""
+        return (border.cut - self.seam * 2) * 2
+
+    @property
+    def rounds(self) -> Iterator[tuple[Border, Size, Size]]:
+        """Each border with the size before it and the size once it is on, raw edge to raw edge."""
+        before = self.centre_size
+        for border in self.borders:
+            added = self.added(border)
+            after = Size(before.width + added, before.length + added)
+            yield border, before, after
+            before = after
+
+    @property
+    def size(self) -> Size:
+        """The whole top, raw edge to raw edge."""
+        return [self.centre_size, *(after for _, _, after in self.rounds)][-1]
+
+
+def framed_square(inner: Length, seam: Length, finest: Length) -> Length:
+    """The finished size of a block that is a square cut `inner` framed with four triangles: the diagonal of the
+    finished square, to the nearest step a person can measure (derived)."""
+    return nearest_step(Length((inner - seam * 2).mm * ROOT_2_UP), finest)
+
+
+def square_to_frame(size: Length, seam: Length, finest: Length) -> Length:
+    """What to cut the inner square for a framed block of a finished size (derived)."""
+    return nearest_step(Length(size.mm / ROOT_2_UP) + seam * 2, finest)

@@ -1,0 +1,143 @@
+"""A pieced top: the pieces to cut for sashing, setting and borders, and its size after every round.
+
+A strip between blocks is as long as a block is cut. A butted border's first pair is as long as the top before it
+and its second as the top with the first; cornerstones leave both pairs as they were; mitred strips run past the
+corner. All of this is common practice.
+"""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Literal, NamedTuple
+
+from finishcalc.measures.bounds import ROOT_2_UP
+from finishcalc.measures.length import Length
+from finishcalc.measures.rounding import up_to_step
+from finishcalc.pieced_top import Blocks, Border, PiecedTop, Sashing, Size
+
+
+class Pieces(NamedTuple):
+    """Pieces of one cut size."""
+
+    width: Length
+    length: Length
+    number: int
+
+
+class Triangles(NamedTuple):
+    """Triangles from squares that are cut from corner to corner, once or twice: at the sides or corners of blocks on
+    point, or round the inner square of a block."""
+
+    use: Literal["side", "corner", "block"]
+    square: Length
+    squares: int
+    number: int
+
+    @property
+    def cuts(self) -> int:
+        """Once, where two sides of a triangle lie along the grain; twice, where its longest does."""
+        return 2 if self.use == "side" else 1
+
+
+class Round(NamedTuple):
+    """A border: its two pairs of strips in the order they are sewn, and the size before and after it."""
+
+    border: Border
+    strips: tuple[Pieces, Pieces]
+    corner_squares: int
+    before: Size
+    after: Size
+
+
+class TopPieces(NamedTuple):
+    """Everything that is cut for a pieced top besides its blocks. `block` is the size blocks are cut or trimmed to."""
+
+    block: Length | None
+    sashing: tuple[Pieces, ...]
+    cornerstones: Pieces | None
+    triangles: tuple[Triangles, ...]
+    rounds: tuple[Round, ...]
+
+
+def top_pieces(top: PiecedTop, finest: Length) -> TopPieces:
+    """What to cut. Squares for triangles go up to the `finest` step that a person can measure, and are trimmed."""
+    rounds = tuple(_round(top, *each) for each in top.rounds)
+    if not top.blocks:
+        return TopPieces(None, (), None, (), rounds)
+    return TopPieces(
+        top.blocks.size + top.seam * 2,
+        tuple(pieces for pieces in _sashing(top, top.blocks, top.sashing) if pieces.number) if top.sashing else (),
+        _cornerstones(top, top.blocks, top.sashing) if top.sashing else None,
+        tuple(each for each in _triangles(top.blocks, top.seam, finest) if each.number),
+        rounds,
+    )
+
+
+def _sashing(top: PiecedTop, blocks: Blocks, sashing: Sashing) -> Iterator[Pieces]:
+    """Short strips between the blocks of a row; and between rows short ones with cornerstones, or long ones."""
+    across, down, round_all = blocks.across, blocks.down, 1 if sashing.outer else -1
+    wide, short = sashing.width + top.seam * 2, blocks.size + top.seam * 2
+    if blocks.setting == "on-point":
+        yield Pieces(wide, short, 4 * across * down)
+        return
+    beside, between = (across + round_all) * down, down + round_all
+    if sashing.cornerstones:
+        yield Pieces(wide, short, beside + across * between)
+        return
+    yield Pieces(wide, short, beside)
+    yield Pieces(wide, top.centre_size.width, between)
+
+
+def _cornerstones(top: PiecedTop, blocks: Blocks, sashing: Sashing) -> Pieces | None:
+    """One wherever strips meet. Of blocks on point those at the edge are trimmed to half once the top is sewn."""
+    across, down, round_all = blocks.across, blocks.down, 1 if sashing.outer else -1
+    side = sashing.width + top.seam * 2
+    number = (across + round_all) * (down + round_all)
+    if blocks.setting == "on-point":
+        number = (across + 1) * down + across * (down + 1)
+    return Pieces(side, side, number) if sashing.cornerstones and number else None
+
+
+def _triangles(blocks: Blocks, seam: Length, finest: Length) -> Iterator[Triangles]:
+    """Setting triangles of blocks on point, and the triangles that frame an inner square (derived)."""
+    if blocks.setting == "on-point":
+        sides = 2 * (blocks.across - 1) + 2 * (blocks.down - 1)
+        longest = Length(blocks.size.mm * ROOT_2_UP)
+        yield Triangles("side", up_to_step(longest + twice_extra(seam, finest), finest), -(-sides // 4), sides)
+        yield Triangles("corner", up_to_step(longest / 2 + once_extra(seam, finest), finest), 2, 4)
+    if blocks.inner:
+        framed = Length((blocks.inner - seam * 2).mm * ROOT_2_UP / 2)
+        square = up_to_step(framed + once_extra(seam, finest), finest)
+        yield Triangles("block", square, 2 * blocks.number, 4 * blocks.number)
+
+
+def once_extra(seam: Length, finest: Length) -> Length:
+    """What the points of a triangle cut from a square cut once take: 2 + root 2 seams, up (7/8 in for 1/4 in seams)."""
+    return up_to_step(seam * (2 + ROOT_2_UP), finest)
+
+
+def twice_extra(seam: Length, finest: Length) -> Length:
+    """The same from a square cut twice: 2 + 2 root 2 seams, up (1 1/4 in for 1/4 in seams)."""
+    return up_to_step(seam * (2 + 2 * ROOT_2_UP), finest)
+
+
+def _round(top: PiecedTop, border: Border, before: Size, after: Size) -> Round:
+    sides, ends = before.length, before.width
+    if border.corners == "mitred":
+        past = border.cut * 2 + top.mitre_extra
+        sides, ends = sides + past, ends + past
+    elif border.corners == "butted" and border.first == "sides":
+        ends = after.width
+    elif border.corners == "butted":
+        sides = after.length
+    pairs = Pieces(border.cut, sides, 2), Pieces(border.cut, ends, 2)
+    ends_first = border.corners == "butted" and border.first == "top-and-bottom"
+    squares = 4 if border.corners == "cornerstones" else 0
+    return Round(border, (pairs[1], pairs[0]) if ends_first else pairs, squares, before, after)
+
+
+def past_points(blocks: Blocks, seam: Length) -> Length:
+    """How far a block with an inner square reaches past the points of that square once it is trimmed."""
+    if not blocks.inner:
+        return seam
+    diagonal = Length((blocks.inner - seam * 2).mm * ROOT_2_UP)
+    return (blocks.size + seam * 2 - diagonal) * Fraction(1, 2)

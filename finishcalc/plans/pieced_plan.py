@@ -1,0 +1,136 @@
+"""The plan of a pieced top: its pieces, the cloth they are cut from, and the arithmetic of its size."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import NamedTuple
+
+from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.said import Said, Value, say
+from finishcalc.pieced_top import Blocks, PiecedTop, Size
+from finishcalc.plans.cautions import Caution, caution
+from finishcalc.plans.cloth import buying, length_to_buy, usable_said, usable_width
+from finishcalc.plans.pieced import Round, TopPieces, Triangles, once_extra, past_points, top_pieces, twice_extra
+from finishcalc.plans.top_cloth import TopCloth, parts_of, plan_top_cloths, too_wide
+
+
+class PiecedPlan(NamedTuple):
+    """A pieced top: what it is made of, what is cut for it, and how each cloth is cut."""
+
+    top: PiecedTop
+    pieces: TopPieces
+    cloths: tuple[TopCloth, ...]
+    working: tuple[Said, ...]
+    cautions: tuple[Caution, ...]
+
+    @property
+    def centre(self) -> Size:
+        """The part within the borders, raw edge to raw edge."""
+        return self.top.centre_size
+
+
+def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
+    """Plan the pieces and their cloth. Sizes go up to the `finest` step that a person can measure; of a piece joined
+    end to end no part is shorter than `shortest`."""
+    pieces = top_pieces(top, finest)
+    parts = list(parts_of(top, pieces))
+    cloths = plan_top_cloths(parts, top.seam, shortest, finest)
+    narrow = tuple(
+        caution(
+            "squares-too-wide",
+            "{fabric} is too narrow for squares of {square}, so it is not among what is bought: take a wider cloth, or "
+            "cut each triangle with its longest side along the cloth.",
+            fabric=part.cloth.fabric.name, square=max(each.width for each in part.pieces),
+        )
+        for part in parts if part.cloth.fabric and too_wide(part)
+    )  # fmt: skip
+    working = (
+        *_size_said(top),
+        *_pieces_said(top, pieces, finest),
+        *(said for each in cloths for said in _cloth_said(each)),
+    )
+    return PiecedPlan(top, pieces, cloths, working, narrow)
+
+
+def _size_said(top: PiecedTop) -> Iterator[Said]:
+    """The centre's two sides, and what each border adds."""
+    if top.blocks:
+        sides = (("wide", top.blocks.across, top.centre_size.width), ("long", top.blocks.down, top.centre_size.length))
+        for way, number, side in sides:
+            yield _side_said(top, top.blocks, way, number, side)
+    for number, (border, before, after) in enumerate(top.rounds, start=1):
+        yield say(
+            "Border {number}: {w} + 2 x {cut} - 4 x {seam} = {nw} wide, {l} + 2 x {cut} - 4 x {seam} = {nl} long",
+            number=number, w=before.width, l=before.length, cut=border.cut, seam=top.seam,
+            nw=after.width, nl=after.length,
+        )  # fmt: skip
+
+
+def _side_said(top: PiecedTop, blocks: Blocks, way: str, number: int, side: Length) -> Said:
+    wide = top.sashing.width if top.sashing else ZERO
+    values: dict[str, Value] = {"number": number, "size": blocks.size, "seam": top.seam, "side": side, "wide": wide}
+    if blocks.setting == "on-point":
+        each = "({size} + {wide})" if wide else "{size}"
+        text = f"Blocks on point: {{number}} x {each} x 1.41421 + 2 x {{seam}} = {{side}} {way}"
+    elif top.sashing:
+        strips = number + 1 if top.sashing.outer else number - 1
+        text = f"Blocks: {{number}} x {{size}} + {strips} x {{wide}} + 2 x {{seam}} = {{side}} {way}"
+    else:
+        text = f"Blocks: {{number}} x {{size}} + 2 x {{seam}} = {{side}} {way}"
+    return say(text, **values)
+
+
+def _pieces_said(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterator[Said]:
+    for triangles in pieces.triangles:
+        yield _square_said(top, triangles, finest)
+    if top.blocks and top.blocks.inner and pieces.block:
+        yield say(
+            "Trimmed: to {block}, which leaves ({block} - ({inner} - 2 x {seam}) x 1.41421) / 2 = {past} beyond each "
+            "point",
+            block=pieces.block, inner=top.blocks.inner, seam=top.seam, past=past_points(top.blocks, top.seam),
+        )  # fmt: skip
+    for number, each in enumerate(pieces.rounds, start=1):
+        if each.border.corners == "mitred":
+            yield _mitre_said(top, number, each)
+
+
+def _square_said(top: PiecedTop, triangles: Triangles, finest: Length) -> Said:
+    """Where a triangle's square comes from: the finished side, and what the points take in seams."""
+    blocks = top.blocks
+    if blocks is None:
+        raise AssertionError("triangles without blocks")
+    text, points = {
+        "side": ("Side triangles: {size} x 1.41421", twice_extra(top.seam, finest)),
+        "corner": ("Corner triangles: {size} / 1.41421", once_extra(top.seam, finest)),
+        "block": ("Block corners: ({inner} - 2 x {seam}) / 1.41421", once_extra(top.seam, finest)),
+    }[triangles.use]
+    times = "twice" if triangles.cuts == 2 else "once"
+    return say(
+        f"{text} + {{points}} for the points, up to the next {{finest}} = squares of {{square}}, cut {times}",
+        size=blocks.size, inner=blocks.inner or ZERO, seam=top.seam, points=points, finest=finest,
+        square=triangles.square,
+    )  # fmt: skip
+
+
+def _mitre_said(top: PiecedTop, number: int, each: Round) -> Said:
+    return say(
+        "Border {number}, mitred: {before} + 2 x {cut} + {extra} = {long}; each end runs the border's width past the "
+        "top so that the mitre reaches the outer corner, and {extra} is to hold and to trim",
+        number=number, before=each.before.width, cut=each.border.cut, extra=top.mitre_extra,
+        long=each.strips[1].length,
+    )  # fmt: skip
+
+
+def _cloth_said(cloth: TopCloth) -> Iterator[Said]:
+    """Strip by strip to the length that is cut, and from there to what is bought."""
+    fabric = cloth.fabric
+    yield usable_said(fabric, usable_width(fabric))
+    values: dict[str, Value] = {"cut": cloth.cut_length}
+    terms = []
+    for n, along in enumerate(cloth.along):
+        values[f"a{n}"] = along.length
+        terms.append(f"{{a{n}}} along the cloth")
+    for n, across in enumerate(cloth.across):
+        values |= {f"n{n}": Fraction(len(across.strips)), f"w{n}": across.width}
+        terms.append(f"{{n{n}}} x {{w{n}}}")
+    yield say("Cut: " + " + ".join(terms) + " = {cut}", **values)
+    yield buying(fabric, cloth.cut_length, length_to_buy(fabric, cloth.cut_length))

@@ -1,0 +1,209 @@
+"""The cloth of a pieced top: strips across the cloth, joined where they must be, or pieces along it.
+
+Each cloth is planned as a whole. Every part that may be cut either way is weighed both ways with the others, and
+what buys least is taken. Cut sizes go up to what a person can measure, so that all still fits.
+"""
+
+from collections.abc import Iterator, Sequence
+from itertools import product
+from typing import NamedTuple
+
+from finishcalc.materials import Fabric
+from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.rounding import up, up_to_step
+from finishcalc.pieced_top import PieceCloth, PiecedTop
+from finishcalc.plans.cloth import Stretch, length_to_buy, plain_stretches, usable_width
+from finishcalc.plans.pieced import Pieces, TopPieces
+
+MOST_JOINS = 1
+"""Joins in a piece that is cut across the cloth, where it might as well be cut along it (common practice)."""
+MOST_WEIGHED = 6
+"""Parts of one cloth that are weighed together both ways; each further one is weighed alone."""
+
+
+class Part(NamedTuple):
+    """What is cut for one part of the top, and from what. `use` names the part: "sashing", "border 2"."""
+
+    use: str
+    pieces: tuple[Pieces, ...]
+    cloth: PieceCloth
+
+
+class Bit(NamedTuple):
+    """A piece on a strip across the cloth, or a part of one: `of` is the whole piece's length."""
+
+    use: str
+    length: Length
+    of: Length
+
+    @property
+    def joined(self) -> bool:
+        """Whether it is sewn to another bit."""
+        return self.length != self.of
+
+
+class Across(NamedTuple):
+    """Strips of one width across the cloth, each with the bits that are cut from it."""
+
+    width: Length
+    strips: tuple[tuple[Bit, ...], ...]
+
+
+class Along(NamedTuple):
+    """Pieces cut side by side along the cloth, from one stretch of it: each its use, width and length."""
+
+    length: Length
+    pieces: tuple[tuple[str, Length, Length], ...]
+
+
+class TopCloth(NamedTuple):
+    """How one cloth of the top is cut: first what lies along it, then the strips across it, the widest first."""
+
+    fabric: Fabric
+    uses: tuple[str, ...]
+    priced_at: tuple[str, ...]
+    along: tuple[Along, ...]
+    across: tuple[Across, ...]
+    joins: int
+
+    @property
+    def stretches(self) -> tuple[Stretch, ...]:
+        """The lengths of cloth that may be cut apart."""
+        strips = [each.width for each in self.across for _ in each.strips]
+        return plain_stretches(*(each.length for each in self.along), *strips)
+
+    @property
+    def cut_length(self) -> Length:
+        """Along the washed cloth."""
+        return sum((stretch.length for stretch in self.stretches), ZERO)
+
+
+def parts_of(top: PiecedTop, pieces: TopPieces) -> Iterator[Part]:
+    """Everything that is cut from cloth, part by part in the order it is sewn."""
+    if top.blocks and pieces.triangles:
+        squares = tuple(Pieces(each.square, each.square, each.squares) for each in pieces.triangles)
+        yield Part("triangles", squares, top.blocks.cloth)
+    if top.sashing:
+        if pieces.sashing:
+            yield Part("sashing", pieces.sashing, top.sashing.cloth)
+        if pieces.cornerstones:
+            yield Part("cornerstones", (pieces.cornerstones,), top.sashing.corner_cloth)
+    for number, each in enumerate(pieces.rounds, start=1):
+        yield Part(f"border {number}", each.strips, each.border.cloth)
+        if each.corner_squares:
+            corners = Pieces(each.border.cut, each.border.cut, each.corner_squares)
+            yield Part(f"border {number}", (corners,), each.border.corner_cloth)
+
+
+def plan_top_cloths(parts: Sequence[Part], seam: Length, shortest: Length, finest: Length) -> tuple[TopCloth, ...]:
+    """One cutting for each cloth. What is wider than the cloth either way is left out: see `too_wide`."""
+    groups: dict[Fabric, list[Part]] = {}
+    for part in parts:
+        if part.cloth.fabric and not too_wide(part):
+            groups.setdefault(part.cloth.fabric, []).append(part)
+    return tuple(_Cutting(fabric, group, seam, shortest, finest).best() for fabric, group in groups.items())
+
+
+def too_wide(part: Part) -> bool:
+    """Whether a part has squares that no strip of its cloth holds."""
+    fabric = part.cloth.fabric
+    return fabric is not None and any(min(each.width, each.length) > usable_width(fabric) for each in part.pieces)
+
+
+class _Cutting:
+    """The ways to cut the parts that share a cloth."""
+
+    def __init__(self, fabric: Fabric, parts: list[Part], seam: Length, shortest: Length, finest: Length) -> None:
+        self.fabric, self.parts, self.usable = fabric, parts, usable_width(fabric)
+        self.seam, self.shortest, self.finest = seam, shortest, finest
+
+    def best(self) -> TopCloth:
+        ways = [self.ways(part) for part in self.parts]
+        free = sorted((n for n, each in enumerate(ways) if len(each) > 1), key=lambda n: -self.size(self.parts[n]))
+        for n in free[MOST_WEIGHED:]:
+            ways[n] = (min(ways[n], key=lambda along: self.weight(self.cloth([(self.parts[n], along)]))),)
+        plans = (self.cloth(list(zip(self.parts, way, strict=True))) for way in product(*ways))
+        return min(plans, key=self.weight)
+
+    def ways(self, part: Part) -> tuple[bool, ...]:
+        """Whether a part may be cut across the cloth (False), along it (True), or either way."""
+        if all(each.width == each.length for each in part.pieces):
+            return (False,)
+        if part.cloth.strips != "any":
+            return (part.cloth.strips == "lengthwise",)
+        most = max(self.joins(self.measured(each.length), each.width, part.cloth) for each in part.pieces)
+        return (True,) if most > MOST_JOINS else (False, True)
+
+    def size(self, part: Part) -> int:
+        return sum(up((each.width * each.length).mm2) * each.number for each in part.pieces)
+
+    def weight(self, plan: TopCloth) -> tuple[Length, int, Length]:
+        return length_to_buy(self.fabric, plan.cut_length), plan.joins, plan.cut_length
+
+    def measured(self, length: Length) -> Length:
+        return up_to_step(length, self.finest)
+
+    def cloth(self, parts: list[tuple[Part, bool]]) -> TopCloth:
+        uses = tuple(dict.fromkeys(part.use for part, _ in parts))
+        prices = tuple(dict.fromkeys(part.cloth.priced_at for part, _ in parts))
+        along = [each for part, lengthwise in parts if lengthwise for each in self.columns(part)]
+        bits: dict[Length, list[Bit]] = {}
+        joins = 0
+        for part, lengthwise in parts:
+            for each in () if lengthwise else part.pieces:
+                cut = list(self.bits(part, each))
+                joins += (len(cut) - 1) * each.number
+                bits.setdefault(self.measured(each.width), []).extend(cut * each.number)
+        across = (Across(width, self.packed(bits[width])) for width in sorted(bits, reverse=True))
+        return TopCloth(self.fabric, uses, prices, tuple(self.shelves(along)), tuple(across), joins)
+
+    def lost(self, width: Length, cloth: PieceCloth) -> Length:
+        """What a join takes: the strip's width on the diagonal, two seam allowances straight (derived)."""
+        return width if cloth.join == "diagonal" else self.seam * 2
+
+    def joins(self, length: Length, width: Length, cloth: PieceCloth) -> int:
+        lost = self.lost(width, cloth)
+        return max(0, up((length - self.usable) / (self.usable - lost)))
+
+    def bits(self, part: Part, pieces: Pieces) -> Iterator[Bit]:
+        """A piece as whole strips and what is left of it, which is never shorter than a piece may be."""
+        whole = self.measured(pieces.length)
+        joins = self.joins(whole, pieces.width, part.cloth)
+        if not joins:
+            yield Bit(part.use, whole, whole)
+            return
+        for _ in range(joins):
+            yield Bit(part.use, self.usable, whole)
+        rest = whole - (self.usable - self.lost(pieces.width, part.cloth)) * joins
+        yield Bit(part.use, min(max(self.measured(rest), self.shortest), self.usable), whole)
+
+    def packed(self, bits: list[Bit]) -> tuple[tuple[Bit, ...], ...]:
+        """The longest first, each on the first strip that still holds it."""
+        strips: list[list[Bit]] = []
+        room: list[Length] = []
+        for bit in sorted(bits, key=lambda bit: bit.length, reverse=True):
+            place = next((n for n, left in enumerate(room) if bit.length <= left), len(room))
+            if place == len(room):
+                strips.append([])
+                room.append(self.usable)
+            strips[place].append(bit)
+            room[place] -= bit.length
+        return tuple(map(tuple, strips))
+
+    def columns(self, part: Part) -> Iterator[tuple[str, Length, Length]]:
+        for each in part.pieces:
+            for _ in range(each.number):
+                yield part.use, self.measured(each.width), self.measured(each.length)
+
+    def shelves(self, pieces: list[tuple[str, Length, Length]]) -> Iterator[Along]:
+        """The longest first, side by side as long as the cloth is wide enough."""
+        rows: list[list[tuple[str, Length, Length]]] = []
+        room: list[Length] = []
+        for piece in sorted(pieces, key=lambda piece: piece[2], reverse=True):
+            place = next((n for n, left in enumerate(room) if piece[1] <= left), len(room))
+            if place == len(room):
+                rows.append([])
+                room.append(self.usable)
+            rows[place].append(piece)
+            room[place] -= piece[1]
+        return (Along(row[0][2], tuple(row)) for row in rows)

@@ -1,0 +1,172 @@
+"""Where the pieces of a pieced top lie once it is sewn: rectangles from raw edge to raw edge, and slanting seams."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import NamedTuple
+
+from finishcalc.measures.bounds import ROOT_2_DOWN
+from finishcalc.measures.length import ZERO, Length
+from finishcalc.pieced_top import Blocks, PiecedTop, Sashing, Size
+
+MIDDLE = Fraction(1, 2)
+
+
+class Laid(NamedTuple):
+    """A piece as it shows: x across the top, y down. An outer piece shows its seam allowance at the raw edge. What lies
+    beneath others, as a ring of mitred strips does, has no name."""
+
+    name: str
+    x: Length
+    y: Length
+    width: Length
+    length: Length
+
+
+class Slant(NamedTuple):
+    """A seam that is not along the grain of the page, from one point to another."""
+
+    x: Length
+    y: Length
+    to_x: Length
+    to_y: Length
+
+
+class TopLayout(NamedTuple):
+    """The pieces, those beneath others first, and the seams drawn over them. Slanting seams are drawn, not measured."""
+
+    pieces: tuple[Laid, ...]
+    slants: tuple[Slant, ...]
+
+
+def top_layout(top: PiecedTop) -> TopLayout:
+    """Where everything lies, the outermost border first."""
+    whole, seam = top.size, top.seam
+    pieces: list[Laid] = []
+    slants: list[Slant] = []
+    for number, (border, before, after) in reversed(list(enumerate(top.rounds, start=1))):
+        outer, inner = _place(whole, after, seam), _place(whole, before, seam)
+        name = f"border {number}"
+        if border.corners == "mitred":
+            pieces.append(_edged(Laid("", *outer), whole, seam))
+            slants += _mitres(outer, inner)
+        else:
+            ring = _ring(name, outer, inner, border.corners == "cornerstones", border.first == "sides")
+            pieces += [_edged(piece, whole, seam) for piece in ring]
+    x, y, width, length = _place(whole, top.centre_size, seam)
+    inside, over = _centre(top, width, length)
+    pieces += [_edged(piece._replace(x=piece.x + x, y=piece.y + y), whole, seam) for piece in inside]
+    slants += [Slant(each.x + x, each.y + y, each.to_x + x, each.to_y + y) for each in over]
+    return TopLayout(tuple(pieces), tuple(slants))
+
+
+Place = tuple[Length, Length, Length, Length]
+
+
+def _place(whole: Size, part: Size, seam: Length) -> Place:
+    """The finished part in the middle of the top."""
+    width, length = part.width - seam * 2, part.length - seam * 2
+    return (whole.width - width) * MIDDLE, (whole.length - length) * MIDDLE, width, length
+
+
+def _edged(piece: Laid, whole: Size, seam: Length) -> Laid:
+    """A piece at the finished edge of the top reaches to its raw edge."""
+    left, top = (ZERO if at == seam else at for at in (piece.x, piece.y))
+    right, bottom = piece.x + piece.width, piece.y + piece.length
+    right = whole.width if right == whole.width - seam else right
+    bottom = whole.length if bottom == whole.length - seam else bottom
+    return Laid(piece.name, left, top, right - left, bottom - top)
+
+
+def _ring(name: str, outer: Place, inner: Place, corners: bool, sides_first: bool) -> Iterator[Laid]:
+    """Four strips round the inner part: with squares at the corners, or one pair between the ends of the other."""
+    x, y, width, length = outer
+    inner_x, inner_y, inner_width, inner_length = inner
+    wide = inner_x - x
+    right, bottom = inner_x + inner_width, inner_y + inner_length
+    long_x, long_width = (x, width) if sides_first and not corners else (inner_x, inner_width)
+    long_y, long_length = (inner_y, inner_length) if sides_first or corners else (y, length)
+    for at in (y, bottom):
+        yield Laid(name, long_x, at, long_width, wide)
+    for at in (x, right):
+        yield Laid(name, at, long_y, wide, long_length)
+    if corners:
+        yield from (Laid("corner", left, top, wide, wide) for left in (x, right) for top in (y, bottom))
+
+
+def _mitres(outer: Place, inner: Place) -> Iterator[Slant]:
+    x, y, width, length = outer
+    inner_x, inner_y, inner_width, inner_length = inner
+    for left, inner_left in ((x, inner_x), (x + width, inner_x + inner_width)):
+        for top, inner_top in ((y, inner_y), (y + length, inner_y + inner_length)):
+            yield Slant(left, top, inner_left, inner_top)
+
+
+def _centre(top: PiecedTop, width: Length, length: Length) -> tuple[list[Laid], list[Slant]]:
+    """The part within the borders, its upper left corner at 0."""
+    blocks = top.blocks
+    if blocks is None:
+        return [Laid("centre", ZERO, ZERO, width, length)], []
+    if blocks.setting == "on-point":
+        sashing = top.sashing.width if top.sashing else ZERO
+        return [Laid("", ZERO, ZERO, width, length)], list(_lattice(blocks, sashing, width, length))
+    pieces = list(_straight(blocks, top.sashing, width))
+    framed = [each for each in pieces if each.name == "block"] if blocks.inner else []
+    return pieces, [slant for each in framed for slant in _diamond(each)]
+
+
+def _straight(blocks: Blocks, sashing: Sashing | None, width: Length) -> Iterator[Laid]:
+    """Blocks side by side, with the sashing between them."""
+    wide = sashing.width if sashing else ZERO
+    start, pitch = (wide if sashing and sashing.outer else ZERO), blocks.size + wide
+    columns = [start + pitch * n for n in range(blocks.across)]
+    rows = [start + pitch * n for n in range(blocks.down)]
+    yield from (Laid("block", x, y, blocks.size, blocks.size) for y in rows for x in columns)
+    if not sashing:
+        return
+    beside, between = (_before(places, blocks.size, wide, sashing.outer) for places in (columns, rows))
+    yield from (Laid("sashing", x, y, wide, blocks.size) for y in rows for x in beside)
+    if not sashing.cornerstones:
+        yield from (Laid("sashing", ZERO, y, width, wide) for y in between)
+        return
+    yield from (Laid("sashing", x, y, blocks.size, wide) for y in between for x in columns)
+    yield from (Laid("corner", x, y, wide, wide) for y in between for x in beside)
+
+
+def _before(places: list[Length], size: Length, wide: Length, outer: bool) -> list[Length]:
+    """Where strips lie between blocks at these places, and outside them too if the sashing goes all round."""
+    between = [at - wide for at in places[1:]]
+    return [places[0] - wide, *between, places[-1] + size] if outer else between
+
+
+def _lattice(blocks: Blocks, sashing: Length, width: Length, length: Length) -> Iterator[Slant]:
+    """The seams of blocks on point run through from edge to edge, two for each strip of sashing."""
+    half = (blocks.size + sashing) * (ROOT_2_DOWN / 2)
+    aside = sashing * (ROOT_2_DOWN / 2)
+    shifts = (ZERO - aside, aside) if sashing else (ZERO,)
+    for n in range(blocks.across + blocks.down):
+        for shift in shifts:
+            falls = half * (2 * n + 1) + shift
+            yield from _rising(falls, width, length)
+            yield from _falling(half * (2 * (n - blocks.down) + 1) + shift, width, length)
+
+
+def _rising(total: Length, width: Length, length: Length) -> Iterator[Slant]:
+    """The line x + y = total, within the rectangle."""
+    start, end = max(ZERO, total - length), min(width, total)
+    if start < end:
+        yield Slant(start, total - start, end, total - end)
+
+
+def _falling(apart: Length, width: Length, length: Length) -> Iterator[Slant]:
+    """The line x - y = apart, within the rectangle."""
+    start, end = max(ZERO, apart), min(width, length + apart)
+    if start < end:
+        yield Slant(start, start - apart, end, end - apart)
+
+
+def _diamond(block: Laid) -> Iterator[Slant]:
+    """The inner square of a framed block, its points at the middle of the block's sides."""
+    x, y, middle = block.x, block.y, block.width * MIDDLE
+    points = [(x + middle, y), (x + block.width, y + middle), (x + middle, y + block.length), (x, y + middle)]
+    for (at_x, at_y), (to_x, to_y) in zip(points, [*points[1:], points[0]], strict=True):
+        yield Slant(at_x, at_y, to_x, to_y)

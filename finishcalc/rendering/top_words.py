@@ -1,0 +1,188 @@
+"""A pieced top in words: what it is made of, how its cloth is cut, and the order in which it is sewn."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from finishcalc.measures.notation import Notation
+from finishcalc.pieced_top import Blocks, PiecedTop, Sashing
+from finishcalc.plans.cloth import uses_words
+from finishcalc.plans.pieced import Pieces, Round, Triangles
+from finishcalc.plans.pieced_plan import PiecedPlan
+from finishcalc.plans.top_cloth import Across, Along, Bit, TopCloth
+from finishcalc.rendering.words import counted
+
+TRIANGLES = {"side": "side triangles", "corner": "corner triangles", "block": "block corners"}
+JOINED = {"diagonal": "joined on the diagonal", "straight": "joined straight"}
+
+
+def piecing_words(plan: PiecedPlan, notation: Notation) -> list[str]:
+    """The centre, its pieces, and each border with the size of the top once it is on."""
+    top, pieces = plan.top, plan.pieces
+    centre = notation.size(*plan.centre)
+    found = [f"{_blocks(top.blocks, top.sashing, notation)}: {centre}" if top.blocks else f"a centre of {centre}"]
+    if top.blocks and pieces.block:
+        found.append(f"{counted(top.blocks.number, 'block')} cut or trimmed to {notation.size(*[pieces.block] * 2)}")
+    small = [f"{each.number} strips of sashing {notation.measured(each.width, each.length)}" for each in pieces.sashing]
+    if pieces.cornerstones:
+        stone = notation.measured_length(pieces.cornerstones.width)
+        small.append(f"{counted(pieces.cornerstones.number, 'cornerstone')} of {stone}")
+    found += [", ".join(small)] if small else []
+    found += [_triangles(each, notation) for each in pieces.triangles]
+    found += [border_words(number, each, notation) for number, each in enumerate(pieces.rounds, start=1)]
+    return found
+
+
+def _blocks(blocks: Blocks, sashing: Sashing | None, notation: Notation) -> str:
+    setting = "on point" if blocks.setting == "on-point" else "side by side"
+    text = f"{blocks.across} x {blocks.down} blocks of {notation.show(blocks.size)} finished, {setting}"
+    if not sashing:
+        return text
+    where = "between them and all round" if sashing.outer else "between them"
+    stones = " and cornerstones" if sashing.cornerstones else ""
+    return f"{text}, sashing of {notation.show(sashing.width)} {where}{stones}"
+
+
+def _triangles(each: Triangles, notation: Notation) -> str:
+    times = "cut twice" if each.cuts == 2 else "cut once"
+    square = notation.show(each.square)
+    squares = f"{counted(each.squares, 'square')} of {square}"
+    return f"{each.number} {TRIANGLES[each.use]} from {squares}, {times} corner to corner"
+
+
+def border_words(number: int, each: Round, notation: Notation) -> str:
+    """The strips of a border, and the size once it is on."""
+    strips = " and ".join(_strips(pieces, notation) for pieces in _merged(each.strips))
+    corners = f" and 4 squares of {notation.show(each.border.cut)}" if each.corner_squares else ""
+    mitred = ", mitred" if each.border.corners == "mitred" else ""
+    cut = notation.show(each.border.cut)
+    return f"border {number}, cut {cut}{mitred}: {strips}{corners}; then {notation.size(*each.after)}"
+
+
+def _strips(pieces: Pieces, notation: Notation) -> str:
+    return f"{pieces.number} of {notation.measured_length(pieces.length)}"
+
+
+def _merged(pairs: tuple[Pieces, Pieces]) -> list[Pieces]:
+    """Two pairs of the same length are four strips."""
+    first, second = pairs
+    return [first._replace(number=4)] if first == second else [first, second]
+
+
+def top_cutting(plan: PiecedPlan, notation: Notation) -> list[str]:
+    """Cloth by cloth: what lies along it, then strip by strip what lies across."""
+    return [line for cloth in plan.cloths for line in _cutting(cloth, notation)]
+
+
+def _cutting(cloth: TopCloth, notation: Notation) -> Iterator[str]:
+    taken, fabric = notation.show(cloth.cut_length), notation.show(cloth.fabric.name)
+    yield f"{fabric}, {taken} of its length, for {uses_words(cloth.uses)}:"
+    for along in cloth.along:
+        yield _along(along, notation)
+    for across in cloth.across:
+        number = len(across.strips)
+        yield f"{counted(number, 'strip')} {notation.show(across.width)} wide across the cloth"
+        yield from _subcuts(across, notation)
+
+
+def _along(along: Along, notation: Notation) -> str:
+    groups = Counter((use, notation.size(width, length)) for use, width, length in along.pieces)
+    pieces = ", ".join(f"{number} of {size} for {use}" for (use, size), number in groups.items())
+    return f"a length of {notation.show(along.length)}, cut along the cloth: {pieces}"
+
+
+def _subcuts(across: Across, notation: Notation) -> Iterator[str]:
+    """Strips that are cut alike are told together."""
+    alike = Counter(across.strips)
+    for bits, number in alike.items():
+        of = "from it" if len(across.strips) == 1 else f"from {number} of them" if len(alike) > 1 else "from each"
+        groups = Counter((bit.use, bit.length, bit.joined, bit.of) for bit in bits)
+        cuts = [_bits(Bit(use, size, whole), count, notation) for (use, size, _, whole), count in groups.items()]
+        yield f"{of}: {', '.join(cuts)}"
+
+
+def _bits(bit: Bit, number: int, notation: Notation) -> str:
+    cut = f"{number} of {notation.show(bit.length)} for {bit.use}"
+    return f"{cut}, joined to make {notation.show(bit.of)}" if bit.joined else cut
+
+
+def top_sewing(plan: PiecedPlan, notation: Notation) -> list[str]:
+    """The order of sewing and which way to press, numbered."""
+    top, pieces = plan.top, plan.pieces
+    steps = list(_setting(top, notation)) if top.blocks else []
+    if top.blocks:
+        steps.append(f"the centre is {notation.size(*plan.centre)} from raw edge to raw edge: square it")
+    if pieces.rounds:
+        steps.append("measure through the middle before cutting a border: if it differs, cut to what the tape says")
+    steps += [
+        line for number, each in enumerate(pieces.rounds, start=1) for line in _border_steps(number, each, notation)
+    ]
+    seam = notation.show(top.seam)
+    return [f"seam allowance {seam} throughout", *(f"{n}. {step}" for n, step in enumerate(steps, start=1))]
+
+
+def _setting(top: PiecedTop, notation: Notation) -> Iterator[str]:
+    blocks, sashing = top.blocks, top.sashing
+    if blocks is None:
+        return
+    size = notation.measured_length(blocks.size + top.seam * 2)
+    if blocks.inner:
+        inner, past = notation.show(blocks.inner), notation.show(top.seam)
+        yield (
+            f"frame each square of {inner} with four triangles, two opposite sides first; press towards the triangles; "
+            f"trim to {size}, about {past} beyond each point"
+        )
+    if blocks.setting == "on-point":
+        yield from _on_point(sashing, notation, top)
+    elif sashing:
+        yield from _sashed(blocks, sashing)
+    else:
+        yield f"sew the blocks into {counted(blocks.down, 'row')} of {blocks.across}; press each row the other way"
+        if blocks.down > 1:
+            yield "sew the rows together"
+
+
+def _sashed(blocks: Blocks, sashing: Sashing) -> Iterator[str]:
+    ends = " and at both ends" if sashing.outer else ""
+    rows, between = counted(blocks.down, "row"), blocks.down + (1 if sashing.outer else -1)
+    if blocks.across > 1 or sashing.outer:
+        yield f"sew {rows} of {blocks.across} blocks with a short strip between them{ends}; press towards the sashing"
+    if not between:
+        return
+    if sashing.cornerstones:
+        yield f"sew {counted(between, 'row')} of strips and cornerstones; press towards the strips"
+    edges = ", at the top and at the bottom" if sashing.outer else ""
+    kind = "row of strips" if sashing.cornerstones else "long strip"
+    yield f"sew the rows together with a {kind} between them{edges}; press towards the sashing"
+
+
+def _on_point(sashing: Sashing | None, notation: Notation, top: PiecedTop) -> Iterator[str]:
+    rows = "lay the blocks in diagonal rows, a side triangle at each end of a row"
+    if sashing:
+        yield f"{rows}, strips of sashing between the blocks and at the ends; press towards the sashing"
+        yield "sew diagonal rows of strips and cornerstones, and the rows together with these between them"
+    else:
+        yield f"{rows}; sew the rows, press towards the triangles, and sew the rows together"
+    beyond = "the middle of the outer cornerstones" if sashing else "the points of the blocks"
+    yield f"sew the corner triangles on last, and trim {notation.show(top.seam)} beyond {beyond}"
+
+
+def _border_steps(number: int, each: Round, notation: Notation) -> Iterator[str]:
+    border, first, second = each.border, *each.strips
+    size = notation.size(*each.after)
+    name = f"border {number}, cut {notation.show(border.cut)}"
+    one, other = notation.measured_length(first.length), notation.measured_length(second.length)
+    press = "press towards the border"
+    if border.corners == "mitred":
+        yield (
+            f"{name}: centre 2 of {one} on the sides and 2 of {other} at top and bottom; stop each seam a seam "
+            "allowance from the corner"
+        )
+        yield f"mitre the corners at 45 degrees and trim; {press}; the top is {size}"
+    elif border.corners == "cornerstones":
+        yield (
+            f"{name}: 2 of {one} to the sides; a corner square at both ends of 2 of {other}, and these to top and "
+            f"bottom; {press}; the top is {size}"
+        )
+    else:
+        places = ("the sides", "top and bottom") if border.first == "sides" else ("top and bottom", "the sides")
+        yield f"{name}: 2 of {one} to {places[0]}, then 2 of {other} to {places[1]}; {press}; the top is {size}"
