@@ -412,7 +412,7 @@ KEYS = {
     "quote": {
         "currency", "lines", "subtotal", "discount", "tax", "cash_rounding", "total", "deposit", "balance",
     },
-    "working": {"backing", "batting", "binding", "quilting", "quote"},
+    "working": {"top", "piecing", "backing", "batting", "binding", "quilting", "quote"},
 }  # fmt: skip
 
 

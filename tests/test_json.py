@@ -49,6 +49,32 @@ OPTION = {
 BATTING = {"product": TEXT, "form": TEXT, "size": TEXT, **SIZE, "cost": MONEY}
 STAGE = {"low": NUMBER, "likely": NUMBER, "high": NUMBER}
 SAID = {"text": TEXT, "for": TEXT}
+PIECED = {
+    "centre": SIZE,
+    "blocks": ({"count": COUNT, "cut": NUMBER}, NULL),
+    "sashing": [{**SIZE, "count": COUNT}],
+    "cornerstones": [{"size": NUMBER, "count": COUNT}],
+    "triangles": [{"for": TEXT, "square": NUMBER, "squares": COUNT, "cuts": COUNT, "count": COUNT}],
+    "borders": [
+        {
+            "cut": NUMBER,
+            "corners": TEXT,
+            "strips": [{"length": NUMBER, "count": COUNT}],
+            "corner_squares": COUNT,
+            **SIZE,
+        }
+    ],
+    "cloth": [
+        {
+            "fabric": TEXT,
+            "for": [TEXT],
+            "along": [{"length": NUMBER, "pieces": [{"for": TEXT, **SIZE}]}],
+            "across": [{"width": NUMBER, "strips": [[{"for": TEXT, "length": NUMBER, "of": NUMBER}]]}],
+            "joins": COUNT,
+            "cut_length": NUMBER,
+        }
+    ],
+}
 DOCUMENT: dict[str, Any] = {
     "schema_version": COUNT,
     "title": TEXT,
@@ -63,7 +89,7 @@ DOCUMENT: dict[str, Any] = {
     "defaults": [{"key": TEXT, "value": TEXT, "layer": TEXT, "file": TEXT, "line": COUNT}],
     "top": {
         "shape": TEXT, **SIZE, "area": NUMBER, "perimeter": NUMBER, "billed": {**SIZE, "area": NUMBER},
-        "pieced": NULL,
+        "pieced": (PIECED, NULL),
     },
     "backing": ({
         "needed": SIZE, "chosen": (OPTION, NULL), "options": [OPTION],
@@ -95,7 +121,9 @@ DOCUMENT: dict[str, Any] = {
         }],
         "cash_rounding": MONEY, "total": MONEY, "deposit": MONEY, "balance": MONEY,
     },
-    "working": {"backing": [SAID], "batting": [SAID], "binding": [SAID], "quilting": [SAID], "quote": [SAID]},
+    "working": {
+        "top": [SAID], "piecing": [SAID], "backing": [SAID], "batting": [SAID], "binding": [SAID], "quilting": [SAID], "quote": [SAID],
+    },
 }  # fmt: skip
 """Section 4 of the design, with the keys that were added since. A pair is a choice; `...` stands for any name."""
 

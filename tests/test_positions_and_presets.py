@@ -180,6 +180,7 @@ ABSENT_BY_DESIGN = {
     ("deposit", "amount"),  # the sample asks a share
     # a shop has no usual size
     *(("usual", "top", key) for key in ("width", "length", "diameter", "measured", "corner_radius", "scallop")),
+    *(("usual", "top", key) for key in ("blocks", "sashing", "borders", "centre")),
     ("usual", "binding", "finished"),  # the sample says the strip's width instead
     ("usual", "backing", "have"), ("usual", "backing", "sewn"),  # only a project knows what is brought
     ("usual", "job", "date"), ("usual", "job", "due"),
@@ -243,7 +244,8 @@ def test_the_annotated_project_holds_every_key():
     left = set(absent(PROJECT_FILE, data, ()))
     materials = {path for path in left if path[:2] in {("backing", "fabric")}}
     # each but what another key stands for: a shop file, a sewn backing, other sizes, a strip by its finished width
-    others = {("top", key) for key in ("diameter", "measured", "corner_radius", "scallop")}
+    pieced = ("blocks", "sashing", "borders", "centre", "piecing")
+    others = {("top", key) for key in ("diameter", "measured", "corner_radius", "scallop", *pieced)}
     assert left - materials == {("shop",), ("backing", "sewn"), ("binding", "finished"), *others}
 
 

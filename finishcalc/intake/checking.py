@@ -33,7 +33,8 @@ def check(
             return table.validator.validate_python(data, context=Reading(units)), problems, faulty
         except ValidationError as error:
             details = error.errors(include_url=False, include_input=False)
-            for detail in details[: MOST_PROBLEMS - len(problems)]:
+            told = [each for each in details if each["type"] != "missing" or at + each["loc"] not in faulty]
+            for detail in told[: MOST_PROBLEMS - len(problems)]:
                 problems.append(source.problem(at + detail["loc"], *_words(detail, table)))
             faulty |= {at + detail["loc"] for detail in details}
             data = _without(data, [detail["loc"] for detail in details])
