@@ -122,7 +122,7 @@ DOCUMENT: dict[str, Any] = {
         "cash_rounding": MONEY, "total": MONEY, "deposit": MONEY, "balance": MONEY,
     },
     "working": {
-        "top": [SAID], "piecing": [SAID], "backing": [SAID], "batting": [SAID], "binding": [SAID], "quilting": [SAID], "quote": [SAID],
+        part: [SAID] for part in ("top", "piecing", "backing", "batting", "binding", "quilting", "quote")
     },
 }  # fmt: skip
 """Section 4 of the design, with the keys that were added since. A pair is a choice; `...` stands for any name."""
