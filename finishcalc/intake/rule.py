@@ -1,5 +1,7 @@
 """What a rule between keys looks at, and how it tells of what is wrong."""
 
+from functools import cached_property
+
 from finishcalc.intake.build import UNBOUND
 from finishcalc.intake.layers import Layers
 from finishcalc.intake.nearest import in_words
@@ -50,7 +52,7 @@ class Check:
         named = self.wanted.get(path)
         return bool(named and named.may_be_none) and self.layers.get(*path, "preset") == "none"
 
-    @property
+    @cached_property
     def size(self) -> Sides:
         """The top's width and length; None for what is not known, or cannot be because a part of it was refused."""
         refused = any(path[:2] in PIECES for path in self.faulty)

@@ -4,9 +4,9 @@ Each cloth is planned as a whole. Every part that may be cut either way is weigh
 what buys least is taken. Cut sizes go up to what a person can measure, so that all still fits.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import product
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from finishcalc.materials import Fabric
 from finishcalc.measures.length import ZERO, Length
@@ -14,6 +14,8 @@ from finishcalc.measures.rounding import up, up_to_step
 from finishcalc.pieced_top import PieceCloth, PiecedTop
 from finishcalc.plans.cloth import Stretch, length_to_buy, plain_stretches, usable_width
 from finishcalc.plans.pieced import Pieces, TopPieces
+
+Item = TypeVar("Item")
 
 MOST_JOINS = 1
 """Joins in a piece that is cut across the cloth, where it might as well be cut along it (common practice)."""
@@ -110,6 +112,15 @@ def too_wide(part: Part) -> bool:
     return fabric is not None and any(min(each.width, each.length) > usable_width(fabric) for each in part.pieces)
 
 
+class _Cut(NamedTuple):
+    """One part cut one way: pieces along the cloth, or bits of strips across it, by the strips' width."""
+
+    part: Part
+    along: tuple[tuple[str, Length, Length], ...]
+    bits: tuple[tuple[Length, Bit], ...]
+    joins: int
+
+
 class _Cutting:
     """The ways to cut the parts that share a cloth."""
 
@@ -119,23 +130,10 @@ class _Cutting:
 
     def best(self) -> TopCloth:
         ways = [self.ways(part) for part in self.parts]
-        free = sorted((n for n, each in enumerate(ways) if len(each) > 1), key=lambda n: -self.size(self.parts[n]))
+        free = sorted((n for n, each in enumerate(ways) if len(each) > 1), key=lambda n: -_area(self.parts[n]))
         for n in free[MOST_WEIGHED:]:
-            ways[n] = (min(ways[n], key=lambda along: self.weight(self.cloth([(self.parts[n], along)]))),)
-        plans = (self.cloth(list(zip(self.parts, way, strict=True))) for way in product(*ways))
-        return min(plans, key=self.weight)
-
-    def ways(self, part: Part) -> tuple[bool, ...]:
-        """Whether a part may be cut across the cloth (False), along it (True), or either way."""
-        if all(each.width == each.length for each in part.pieces):
-            return (False,)
-        if part.cloth.strips != "any":
-            return (part.cloth.strips == "lengthwise",)
-        most = max(self.joins(self.measured(each.length), each.width, part.cloth) for each in part.pieces)
-        return (True,) if most > MOST_JOINS else (False, True)
-
-    def size(self, part: Part) -> int:
-        return sum(up((each.width * each.length).mm2) * each.number for each in part.pieces)
+            ways[n] = (min(ways[n], key=lambda cut: self.weight(self.cloth((cut,)))),)
+        return min((self.cloth(choice) for choice in product(*ways)), key=self.weight)
 
     def weight(self, plan: TopCloth) -> tuple[Length, int, Length]:
         return length_to_buy(self.fabric, plan.cut_length), plan.joins, plan.cut_length
@@ -143,27 +141,37 @@ class _Cutting:
     def measured(self, length: Length) -> Length:
         return up_to_step(length, self.finest)
 
-    def cloth(self, parts: list[tuple[Part, bool]]) -> TopCloth:
-        uses = tuple(dict.fromkeys(part.use for part, _ in parts))
-        prices = tuple(dict.fromkeys(part.cloth.priced_at for part, _ in parts))
-        along = [each for part, lengthwise in parts if lengthwise for each in self.columns(part)]
-        bits: dict[Length, list[Bit]] = {}
+    def ways(self, part: Part) -> tuple[_Cut, ...]:
+        """A part cut across the cloth, along it, or either way."""
+        squares = all(each.width == each.length for each in part.pieces)
+        if part.cloth.strips == "lengthwise" and not squares:
+            return (self.along(part),)
+        across = self.across(part)
+        if squares or part.cloth.strips == "crosswise":
+            return (across,)
+        most = max(self.joins(self.measured(each.length), each.width, part.cloth) for each in part.pieces)
+        return (self.along(part),) if most > MOST_JOINS else (across, self.along(part))
+
+    def along(self, part: Part) -> _Cut:
+        columns = [(part.use, self.measured(each.width), self.measured(each.length)) for each in part.pieces]
+        repeated = (column for column, each in zip(columns, part.pieces, strict=True) for _ in range(each.number))
+        return _Cut(part, tuple(repeated), (), 0)
+
+    def across(self, part: Part) -> _Cut:
+        bits: list[tuple[Length, Bit]] = []
         joins = 0
-        for part, lengthwise in parts:
-            for each in () if lengthwise else part.pieces:
-                cut = list(self.bits(part, each))
-                joins += (len(cut) - 1) * each.number
-                bits.setdefault(self.measured(each.width), []).extend(cut * each.number)
-        across = (Across(width, self.packed(bits[width])) for width in sorted(bits, reverse=True))
-        return TopCloth(self.fabric, uses, prices, tuple(self.shelves(along)), tuple(across), joins)
+        for each in part.pieces:
+            cut, width = list(self.bits(part, each)), self.measured(each.width)
+            joins += (len(cut) - 1) * each.number
+            bits += [(width, bit) for bit in cut] * each.number
+        return _Cut(part, (), tuple(bits), joins)
 
     def lost(self, width: Length, cloth: PieceCloth) -> Length:
         """What a join takes: the strip's width on the diagonal, two seam allowances straight (derived)."""
         return width if cloth.join == "diagonal" else self.seam * 2
 
     def joins(self, length: Length, width: Length, cloth: PieceCloth) -> int:
-        lost = self.lost(width, cloth)
-        return max(0, up((length - self.usable) / (self.usable - lost)))
+        return max(0, up((length - self.usable) / (self.usable - self.lost(width, cloth))))
 
     def bits(self, part: Part, pieces: Pieces) -> Iterator[Bit]:
         """A piece as whole strips and what is left of it, which is never shorter than a piece may be."""
@@ -177,33 +185,46 @@ class _Cutting:
         rest = whole - (self.usable - self.lost(pieces.width, part.cloth)) * joins
         yield Bit(part.use, min(max(self.measured(rest), self.shortest), self.usable), whole)
 
-    def packed(self, bits: list[Bit]) -> tuple[tuple[Bit, ...], ...]:
-        """The longest first, each on the first strip that still holds it."""
-        strips: list[list[Bit]] = []
-        room: list[Length] = []
-        for bit in sorted(bits, key=lambda bit: bit.length, reverse=True):
-            place = next((n for n, left in enumerate(room) if bit.length <= left), len(room))
-            if place == len(room):
-                strips.append([])
-                room.append(self.usable)
-            strips[place].append(bit)
-            room[place] -= bit.length
-        return tuple(map(tuple, strips))
+    def cloth(self, cuts: Sequence[_Cut]) -> TopCloth:
+        uses = tuple(dict.fromkeys(cut.part.use for cut in cuts))
+        prices = tuple(dict.fromkeys(cut.part.cloth.priced_at for cut in cuts))
+        bits: dict[Length, list[Bit]] = {}
+        for cut in cuts:
+            for width, bit in cut.bits:
+                bits.setdefault(width, []).append(bit)
+        rows = _filled([piece for cut in cuts for piece in cut.along], self.usable, lambda piece: piece[1], _long)
+        along = tuple(Along(row[0][2], tuple(row)) for row in rows)
+        across = tuple(
+            Across(width, tuple(map(tuple, _filled(bits[width], self.usable, _length, _length))))
+            for width in sorted(bits, reverse=True)
+        )
+        return TopCloth(self.fabric, uses, prices, along, across, sum(cut.joins for cut in cuts))
 
-    def columns(self, part: Part) -> Iterator[tuple[str, Length, Length]]:
-        for each in part.pieces:
-            for _ in range(each.number):
-                yield part.use, self.measured(each.width), self.measured(each.length)
 
-    def shelves(self, pieces: list[tuple[str, Length, Length]]) -> Iterator[Along]:
-        """The longest first, side by side as long as the cloth is wide enough."""
-        rows: list[list[tuple[str, Length, Length]]] = []
-        room: list[Length] = []
-        for piece in sorted(pieces, key=lambda piece: piece[2], reverse=True):
-            place = next((n for n, left in enumerate(room) if piece[1] <= left), len(room))
-            if place == len(room):
-                rows.append([])
-                room.append(self.usable)
-            rows[place].append(piece)
-            room[place] -= piece[1]
-        return (Along(row[0][2], tuple(row)) for row in rows)
+def _area(part: Part) -> int:
+    return sum(up((each.width * each.length).mm2) * each.number for each in part.pieces)
+
+
+def _length(bit: Bit) -> Length:
+    return bit.length
+
+
+def _long(piece: tuple[str, Length, Length]) -> Length:
+    return piece[2]
+
+
+def _filled(
+    pieces: Sequence[Item], whole: Length, taken: Callable[[Item], Length], order: Callable[[Item], Length]
+) -> list[list[Item]]:
+    """The longest first, each in the first place of a `whole` width that still has room for what it takes."""
+    places: list[list[Item]] = []
+    room: list[Length] = []
+    for piece in sorted(pieces, key=order, reverse=True):
+        takes = taken(piece)
+        place = next((n for n, left in enumerate(room) if takes <= left), len(room))
+        if place == len(room):
+            places.append([])
+            room.append(whole)
+        places[place].append(piece)
+        room[place] -= takes
+    return places

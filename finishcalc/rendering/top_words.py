@@ -76,18 +76,19 @@ def top_cutting(plan: PiecedPlan, notation: Notation) -> list[str]:
 def _cutting(cloth: TopCloth, notation: Notation) -> Iterator[str]:
     taken, fabric = notation.show(cloth.cut_length), notation.show(cloth.fabric.name)
     yield f"{fabric}, {taken} of its length, for {uses_words(cloth.uses)}:"
-    for along in cloth.along:
-        yield _along(along, notation)
+    for along, number in Counter(cloth.along).items():
+        yield _along(along, number, notation)
     for across in cloth.across:
         number = len(across.strips)
         yield f"{counted(number, 'strip')} {notation.show(across.width)} wide across the cloth"
         yield from _subcuts(across, notation)
 
 
-def _along(along: Along, notation: Notation) -> str:
+def _along(along: Along, number: int, notation: Notation) -> str:
     groups = Counter((use, notation.size(width, length)) for use, width, length in along.pieces)
-    pieces = ", ".join(f"{number} of {size} for {use}" for (use, size), number in groups.items())
-    return f"a length of {notation.show(along.length)}, cut along the cloth: {pieces}"
+    pieces = ", ".join(f"{count} of {size} for {use}" for (use, size), count in groups.items())
+    lengths, each = ("a length", "") if number == 1 else (f"{number} lengths", "from each ")
+    return f"{lengths} of {notation.show(along.length)}, cut along the cloth: {each}{pieces}"
 
 
 def _subcuts(across: Across, notation: Notation) -> Iterator[str]:
