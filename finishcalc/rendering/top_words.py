@@ -76,6 +76,8 @@ def top_cutting(plan: PiecedPlan, notation: Notation) -> list[str]:
 def _cutting(cloth: TopCloth, notation: Notation) -> Iterator[str]:
     taken, fabric = notation.show(cloth.cut_length), notation.show(cloth.fabric.name)
     yield f"{fabric}, {taken} of its length, for {uses_words(cloth.uses)}:"
+    if cloth.fabric.shrink_along or cloth.fabric.shrink_across:
+        yield "wash and dry it first: the sizes are of washed cloth"
     for along, number in Counter(cloth.along).items():
         yield _along(along, number, notation)
     for across in cloth.across:
