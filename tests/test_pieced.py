@@ -22,6 +22,7 @@ from finishcalc.plans.pieced import Pieces
 from finishcalc.plans.pieced_plan import PiecedPlan
 from finishcalc.plans.top_cloth import Part, TopCloth, parts_of
 from finishcalc.plans.top_layout import top_layout
+from finishcalc.rendering.cut_text import cut_text
 from finishcalc.rendering.quote_json import quote_json
 from tests.builders import inches
 
@@ -331,11 +332,43 @@ def test_cloth_at_hand_is_not_bought():
 
 
 def test_squares_that_no_cloth_holds_are_a_caution():
-    """30 in blocks on point take squares of 42.43 + 1 1/4, up: 43 3/4 in, from 40 in of cloth."""
+    """30 in blocks on point take squares of 42.43 + 1 1/4, up: 43 3/4 in, from 40 in of cloth. Those for the corners,
+    21.21 + 7/8, up: 22 1/8, are still bought."""
     result = finish(read('[top.blocks]\nacross = 2\ndown = 2\nsize = 30\nsetting = "on-point"\n'))
     assert "squares-too-wide" in [each.code for each in result.cautions]
+    assert "43 3/4" in cut_text(result).split("Careful")[1]
     assert result.plans.pieced
-    assert result.plans.pieced.cloths == ()
+    (cloth,) = result.plans.pieced.cloths
+    assert [each.width for each in cloth.across] == [inches("22 1/8")]
+
+
+def test_strips_finer_than_an_eighth_are_joined_long_enough():
+    """A side of over 100 in from 40 in cloth loses 3 1/16 in at each of two joins, not 3 1/8 rounded up."""
+    text = "[top.centre]\nwidth = 100\nlength = 20\n[[top.borders]]\ncut = '3 1/16'\nstrips = 'crosswise'\n"
+    assert complaints(plan(text)) == []
+    assert {each.width for each in plan(text).cloths[0].across} == {inches("3 1/16")}
+
+
+def test_cloth_for_corners_or_along_need_not_hold_a_join():
+    squares = (
+        "corners = 'cornerstones'\ncorner_fabric = { preset = 'cotton-44', name = 'remnant', width = 9, selvage = 0 }\n"
+    )
+    along = "strips = 'lengthwise'\nfabric = { preset = 'cotton-44', name = 'narrow', width = 12, selvage = 1 }\n"
+    for more in (squares, along):
+        assert complaints(plan(f"[top.centre]\nwidth = 60\nlength = 60\n[[top.borders]]\ncut = 8\n{more}")) == []
+
+
+def test_a_mitred_strip_is_cut_longer_than_the_tape_says():
+    result = finish(read("[top.centre]\nwidth = 60\nlength = 99\n[[top.borders]]\ncut = 5\ncorners = 'mitred'\n"))
+    assert "a mitred strip longer by twice its width and 2 in" in " ".join(cut_text(result).split())
+
+
+@pytest.mark.parametrize("sashing", ["", "[top.sashing]\nwidth = 2\nouter = true\n"])
+def test_one_block_has_no_rows_to_press_against(sashing):
+    told = cut_text(finish(read(f"[top.blocks]\nacross = 1\ndown = 1\nsize = 12\n{sashing}")))
+    assert "1 blocks" not in told
+    assert "other way" not in told
+    assert "between them" not in told
 
 
 # --- properties -------------------------------------------------------------------------------------------------

@@ -1,5 +1,6 @@
 """Makes a pieced top from its layers. What a part does not say itself, `[top.piecing]` says for all of them."""
 
+from collections.abc import Iterator
 from typing import Any
 
 from finishcalc.intake.layers import Layers
@@ -74,15 +75,20 @@ def _cloth(layers: Layers, part: Path, *own: Path) -> PieceCloth:
 
 
 def widest_of(layers: Layers, path: Path) -> Length | None:
-    """The least usable width for a cloth of the top: two of the widest strips that are cut from it, for a join."""
+    """The least usable width for a cloth of the top: two of the widest strips that are cut from it, for a join; one of
+    those that are cut along it, and of the squares for corners."""
     seam = layers.get("top", "piecing", "seam_allowance")
-    widths = [_strip(layers, part, seam) for part in top_parts(layers) if _is_cut_from(layers, part, path)]
-    return max((width * 2 for width in widths if width), default=None)
+    return max((width for part in top_parts(layers) for width in _widths(layers, part, path, seam)), default=None)
 
 
-def _is_cut_from(layers: Layers, part: Path, path: Path) -> bool:
-    named = [each for each in cloths_of(part) if layers.names(*each)]
-    return path in named or (path == PIECING and cloths_of(part)[0] not in named)
+def _widths(layers: Layers, part: Path, path: Path, seam: Length) -> Iterator[Length]:
+    strip, (fabric, corners) = _strip(layers, part, seam), cloths_of(part)
+    if strip is None:
+        return
+    if path == corners:
+        yield strip
+    if path == fabric or (path == PIECING and not layers.names(*fabric)):
+        yield strip if said(layers, part, "strips") == "lengthwise" else strip * 2
 
 
 def _strip(layers: Layers, part: Path, seam: Length) -> Length | None:

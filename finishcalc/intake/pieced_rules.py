@@ -4,6 +4,7 @@ from finishcalc.intake.fields import SIDE_LIMIT
 from finishcalc.intake.pieced import said
 from finishcalc.intake.positions import Path
 from finishcalc.intake.rule import Check
+from finishcalc.intake.wanted import is_pieced
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.rounding import FINEST, up_to_step
@@ -16,7 +17,7 @@ SASHING: Path = ("top", "sashing")
 def blocks_have_a_size(check: Check) -> None:
     """A finished size, or the inner square that it follows from; where both are given they agree."""
     layers, finest = check.layers, FINEST[check.units]
-    if not layers.names(*BLOCKS):
+    if not layers.names(*BLOCKS) or {(*BLOCKS, "size"), (*BLOCKS, "inner")} & check.faulty:
         return
     size, inner = layers.get(*BLOCKS, "size"), layers.get(*BLOCKS, "inner")
     seam: Length = layers.get("top", "piecing", "seam_allowance")
@@ -62,6 +63,18 @@ def parts_go_together(check: Check) -> None:
             "add outer = true and cornerstones = true, or leave the sashing out",
             table=True,
         )
+
+
+def piecing_is_of_a_pieced_top(check: Check) -> None:
+    """What is said for all parts is for something."""
+    given = [
+        path
+        for path, laid in check.layers.values.items()
+        if path[:2] == ("top", "piecing") and laid.origin.layer == "project file"
+    ]
+    refused = any(path[:1] == ("top",) for path in check.faulty)
+    if given and not is_pieced(check.layers) and not refused:
+        check.wrong(given[:1], "the top is not pieced", "add [top.blocks] or [top.centre], or leave [top.piecing] out")
 
 
 def borders_leave_something(check: Check) -> None:

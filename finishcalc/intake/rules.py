@@ -23,6 +23,7 @@ RULES: tuple[Callable[[Check], Any], ...] = (
     top_rules.shape_fits_its_size,
     pieced_rules.blocks_have_a_size,
     pieced_rules.parts_go_together,
+    pieced_rules.piecing_is_of_a_pieced_top,
     pieced_rules.borders_leave_something,
     pieced_rules.corners_are_there,
     pieced_rules.pieced_top_is_a_rectangle,

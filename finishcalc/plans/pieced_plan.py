@@ -8,7 +8,7 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.said import Said, Value, say
 from finishcalc.pieced_top import Blocks, PiecedTop, Size
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.plans.cloth import buying, length_to_buy, usable_said, usable_width
+from finishcalc.plans.cloth import buying, capital, length_to_buy, usable_said, usable_width
 from finishcalc.plans.pieced import Round, TopPieces, Triangles, once_extra, past_points, top_pieces, twice_extra
 from finishcalc.plans.top_cloth import TopCloth, parts_of, plan_top_cloths, too_wide
 
@@ -39,7 +39,7 @@ def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
             "squares-too-wide",
             "{fabric} is too narrow for squares of {square}, so it is not among what is bought: take a wider cloth, or "
             "cut each triangle with its longest side along the cloth.",
-            fabric=part.cloth.fabric.name, square=max(each.width for each in part.pieces),
+            fabric=capital(part.cloth.fabric.name), square=max(each.width for each in part.pieces),
         )
         for part in parts if part.cloth.fabric and too_wide(part)
     )  # fmt: skip

@@ -1,7 +1,8 @@
 """The cloth of a pieced top: strips across the cloth, joined where they must be, or pieces along it.
 
 Each cloth is planned as a whole. Every part that may be cut either way is weighed both ways with the others, and
-what buys least is taken. Cut sizes go up to what a person can measure, so that all still fits.
+what buys least is taken. Lengths go up to what a person can measure, so that all still fits; a strip is as wide as it
+is asked.
 """
 
 from collections.abc import Callable, Iterator, Sequence
@@ -82,19 +83,19 @@ class TopCloth(NamedTuple):
 
 def parts_of(top: PiecedTop, pieces: TopPieces) -> Iterator[Part]:
     """Everything that is cut from cloth, part by part in the order it is sewn."""
-    if top.blocks and pieces.triangles:
-        squares = tuple(Pieces(each.square, each.square, each.squares) for each in pieces.triangles)
-        yield Part("triangles", squares, top.blocks.cloth)
+    if top.blocks:
+        for each in pieces.triangles:
+            yield Part("triangles", (Pieces(each.square, each.square, each.squares),), top.blocks.cloth)
     if top.sashing:
         if pieces.sashing:
             yield Part("sashing", pieces.sashing, top.sashing.cloth)
         if pieces.cornerstones:
             yield Part("cornerstones", (pieces.cornerstones,), top.sashing.corner_cloth)
-    for number, each in enumerate(pieces.rounds, start=1):
-        yield Part(f"border {number}", each.strips, each.border.cloth)
-        if each.corner_squares:
-            corners = Pieces(each.border.cut, each.border.cut, each.corner_squares)
-            yield Part(f"border {number}", (corners,), each.border.corner_cloth)
+    for number, sewn in enumerate(pieces.rounds, start=1):
+        yield Part(f"border {number}", sewn.strips, sewn.border.cloth)
+        if sewn.corner_squares:
+            corners = Pieces(sewn.border.cut, sewn.border.cut, sewn.corner_squares)
+            yield Part(f"border {number}", (corners,), sewn.border.corner_cloth)
 
 
 def plan_top_cloths(parts: Sequence[Part], seam: Length, shortest: Length, finest: Length) -> tuple[TopCloth, ...]:
@@ -153,7 +154,7 @@ class _Cutting:
         return (self.along(part),) if most > MOST_JOINS else (across, self.along(part))
 
     def along(self, part: Part) -> _Cut:
-        columns = [(part.use, self.measured(each.width), self.measured(each.length)) for each in part.pieces]
+        columns = [(part.use, each.width, self.measured(each.length)) for each in part.pieces]
         repeated = (column for column, each in zip(columns, part.pieces, strict=True) for _ in range(each.number))
         return _Cut(part, tuple(repeated), (), 0)
 
@@ -161,9 +162,9 @@ class _Cutting:
         bits: list[tuple[Length, Bit]] = []
         joins = 0
         for each in part.pieces:
-            cut, width = list(self.bits(part, each)), self.measured(each.width)
+            cut = list(self.bits(part, each))
             joins += (len(cut) - 1) * each.number
-            bits += [(width, bit) for bit in cut] * each.number
+            bits += [(each.width, bit) for bit in cut] * each.number
         return _Cut(part, (), tuple(bits), joins)
 
     def lost(self, width: Length, cloth: PieceCloth) -> Length:
@@ -171,7 +172,9 @@ class _Cutting:
         return width if cloth.join == "diagonal" else self.seam * 2
 
     def joins(self, length: Length, width: Length, cloth: PieceCloth) -> int:
-        return max(0, up((length - self.usable) / (self.usable - self.lost(width, cloth))))
+        if length <= self.usable:
+            return 0
+        return up((length - self.usable) / (self.usable - self.lost(width, cloth)))
 
     def bits(self, part: Part, pieces: Pieces) -> Iterator[Bit]:
         """A piece as whole strips and what is left of it, which is never shorter than a piece may be."""
@@ -216,12 +219,15 @@ def _long(piece: tuple[str, Length, Length]) -> Length:
 def _filled(
     pieces: Sequence[Item], whole: Length, taken: Callable[[Item], Length], order: Callable[[Item], Length]
 ) -> list[list[Item]]:
-    """The longest first, each in the first place of a `whole` width that still has room for what it takes."""
+    """The longest first, each in the first place of a `whole` width that still has room for what it takes. What had no
+    room for one piece has none for the next of the same size, so it is not tried again."""
     places: list[list[Item]] = []
     room: list[Length] = []
+    tried: dict[Length, int] = {}
     for piece in sorted(pieces, key=order, reverse=True):
         takes = taken(piece)
-        place = next((n for n, left in enumerate(room) if takes <= left), len(room))
+        place = next((n for n in range(tried.get(takes, 0), len(room)) if takes <= room[n]), len(room))
+        tried[takes] = place
         if place == len(room):
             places.append([])
             room.append(whole)

@@ -55,7 +55,8 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
     parts = [wrap(f"To cut: {plain(result.asked.project.title)}", width)]
     wishes = result.asked.project.backing
     if plans.pieced:
-        parts.append(block("Top", top_cutting(plans.pieced, notation), width))
+        if plans.pieced.cloths:
+            parts.append(block("Top", top_cutting(plans.pieced, notation), width))
         parts.append(block("Sewing", top_sewing(plans.pieced, notation), width))
         parts.append(_drawn(top_picture(plans.pieced, notation), notation, width))
     if plans.backing and plans.backing.chosen and wishes:
@@ -69,7 +70,8 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
         parts.append(block("Binding", _binding_steps(plans.binding, notation), width))
     if len(parts) == 1:
         parts.append(["Nothing to cut: no backing and no binding are wanted."])
-    parts.append(block("Careful", [notation.say(CUTTER.said)], width))
+    found = [CUTTER, *(plans.pieced.cautions if plans.pieced else ())]
+    parts.append(block("Careful", [notation.say(each.said) for each in found], width))
     return "\n\n".join("\n".join(part) for part in parts).replace(NO_BREAK, " ") + "\n"
 
 

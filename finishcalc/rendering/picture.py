@@ -11,6 +11,7 @@ from finishcalc.plans.pieced_plan import PiecedPlan
 from finishcalc.plans.shape import Shape
 from finishcalc.plans.top_layout import Slant, top_layout
 from finishcalc.rendering.sizes import fits_measured
+from finishcalc.rendering.words import counted
 
 
 class Tile(NamedTuple):
@@ -99,7 +100,8 @@ def backing_picture(plan: BackingPlan, chosen: BackingOption, shape: Shape, nota
     )  # fmt: skip
     aside, above = (plan.width - shape.width) / 2, (plan.length - shape.length) / 2
     outline = Outline(aside, above, shape.width, shape.length, shape.name != "rectangle", shape.corner)
-    description = f"{len(tiles)} pieces make a backing of {notation.size(plan.width, plan.length)}"
+    pieces = "1 piece makes" if len(tiles) == 1 else f"{len(tiles)} pieces make"
+    description = f"{pieces} a backing of {notation.size(plan.width, plan.length)}"
     return Picture("The backing", description, plan.width, plan.length, tiles, outline)
 
 
@@ -116,7 +118,7 @@ def top_picture(plan: PiecedPlan, notation: Notation) -> Picture:
     )  # fmt: skip
     description = f"{notation.size(size.width, size.length)} from raw edge to raw edge"
     if top.blocks:
-        description = f"{top.blocks.number} blocks of {notation.show(top.blocks.size)}, " + description
+        description = f"{counted(top.blocks.number, 'block')} of {notation.show(top.blocks.size)}, " + description
     return Picture("The top", description, size.width, size.length, tiles, None, layout.slants)
 
 

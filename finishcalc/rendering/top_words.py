@@ -22,7 +22,10 @@ def piecing_words(plan: PiecedPlan, notation: Notation) -> list[str]:
     found = [f"{_blocks(top.blocks, top.sashing, notation)}: {centre}" if top.blocks else f"a centre of {centre}"]
     if top.blocks and pieces.block:
         found.append(f"{counted(top.blocks.number, 'block')} cut or trimmed to {notation.size(*[pieces.block] * 2)}")
-    small = [f"{each.number} strips of sashing {notation.measured(each.width, each.length)}" for each in pieces.sashing]
+    small = [
+        f"{counted(each.number, 'sashing strip')} of {notation.measured(each.width, each.length)}"
+        for each in pieces.sashing
+    ]
     if pieces.cornerstones:
         stone = notation.measured_length(pieces.cornerstones.width)
         small.append(f"{counted(pieces.cornerstones.number, 'cornerstone')} of {stone}")
@@ -115,12 +118,22 @@ def top_sewing(plan: PiecedPlan, notation: Notation) -> list[str]:
     if top.blocks:
         steps.append(f"the centre is {notation.size(*plan.centre)} from raw edge to raw edge: square it")
     if pieces.rounds:
-        steps.append("measure through the middle before cutting a border: if it differs, cut to what the tape says")
+        steps.append(_measuring(top, notation))
     steps += [
         line for number, each in enumerate(pieces.rounds, start=1) for line in _border_steps(number, each, notation)
     ]
     seam = notation.show(top.seam)
     return [f"seam allowance {seam} throughout", *(f"{n}. {step}" for n, step in enumerate(steps, start=1))]
+
+
+def _measuring(top: PiecedTop, notation: Notation) -> str:
+    """Borders follow the tape; mitred strips are cut longer than the side they go on."""
+    step = (
+        "measure through the middle before cutting each pair of border strips: if it differs, cut to what the tape says"
+    )
+    if any(border.corners == "mitred" for border in top.borders):
+        step += f", a mitred strip longer by twice its width and {notation.show(top.mitre_extra)}"
+    return step
 
 
 def _setting(top: PiecedTop, notation: Notation) -> Iterator[str]:
@@ -139,27 +152,31 @@ def _setting(top: PiecedTop, notation: Notation) -> Iterator[str]:
     elif sashing:
         yield from _sashed(blocks, sashing)
     else:
-        yield f"sew the blocks into {counted(blocks.down, 'row')} of {blocks.across}; press each row the other way"
+        if blocks.across > 1:
+            turns = "; press each row the other way" if blocks.down > 1 else ""
+            yield f"sew the blocks into {counted(blocks.down, 'row')} of {blocks.across}{turns}"
         if blocks.down > 1:
             yield "sew the rows together"
 
 
 def _sashed(blocks: Blocks, sashing: Sashing) -> Iterator[str]:
-    ends = " and at both ends" if sashing.outer else ""
     rows, between = counted(blocks.down, "row"), blocks.down + (1 if sashing.outer else -1)
     if blocks.across > 1 or sashing.outer:
-        yield f"sew {rows} of {blocks.across} blocks with a short strip between them{ends}; press towards the sashing"
+        where = " and ".join(["between them"] * (blocks.across > 1) + ["at both ends"] * sashing.outer)
+        yield f"sew {rows} of {counted(blocks.across, 'block')} with a short strip {where}; press towards the sashing"
     if not between:
         return
     if sashing.cornerstones:
         yield f"sew {counted(between, 'row')} of strips and cornerstones; press towards the strips"
-    edges = ", at the top and at the bottom" if sashing.outer else ""
+    places = ["between them"] * (blocks.down > 1) + ["at the top and at the bottom"] * sashing.outer
     kind = "row of strips" if sashing.cornerstones else "long strip"
-    yield f"sew the rows together with a {kind} between them{edges}; press towards the sashing"
+    yield f"sew the rows together with a {kind} {', '.join(places)}; press towards the sashing"
 
 
 def _on_point(sashing: Sashing | None, notation: Notation, top: PiecedTop) -> Iterator[str]:
-    rows = "lay the blocks in diagonal rows, a side triangle at each end of a row"
+    rows = "lay the blocks in diagonal rows"
+    if top.blocks and top.blocks.across + top.blocks.down > 2:
+        rows += ", a side triangle at each end of a row but at the corners of the top"
     if sashing:
         yield f"{rows}, strips of sashing between the blocks and at the ends; press towards the sashing"
         yield "sew diagonal rows of strips and cornerstones, and the rows together with these between them"
