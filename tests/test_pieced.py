@@ -3,9 +3,11 @@
 Figures without a source are common practice; what follows from geometry says so beside it.
 """
 
+import json
 import math
 from collections import Counter
 from fractions import Fraction
+from xml.etree import ElementTree
 
 import pytest
 from hypothesis import given, settings
@@ -15,6 +17,7 @@ from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import Resolved, resolve
 from finishcalc.materials import Fabric
 from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.rounding import up_to_step
 from finishcalc.pieced_top import PiecedTop
 from finishcalc.pipeline import finish
 from finishcalc.plans.cloth import length_to_buy, usable_width
@@ -22,7 +25,7 @@ from finishcalc.plans.pieced import Pieces
 from finishcalc.plans.pieced_plan import PiecedPlan
 from finishcalc.plans.top_cloth import Part, TopCloth, parts_of
 from finishcalc.plans.top_layout import top_layout
-from finishcalc.rendering.cut_text import cut_text
+from finishcalc.rendering.cut_text import cut_text, picture_files
 from finishcalc.rendering.quote_json import quote_json
 from tests.builders import inches
 
@@ -222,7 +225,7 @@ def _part_complaints(cloth: TopCloth, part: Part, parts: list[Part], top: Pieced
     for other in parts:
         if other.use == part.use:
             for each in other.pieces:
-                wanted[each.width, each.length] += each.number
+                wanted[each.width, up_to_step(each.length, inches("1/8"))] += each.number
     got: Counter[tuple[Length, Length]] = Counter()
     for along in cloth.along:
         got.update((width, length) for use, width, length in along.pieces if use == part.use)
@@ -249,13 +252,16 @@ CORNERS = st.sampled_from(["butted", "cornerstones", "mitred"])
 
 @st.composite
 def tops(draw: st.DrawFn) -> str:
-    """A pieced top as a file would say it, in straight settings, so that every size is exact."""
+    """A pieced top as a file would say it."""
+    on_point = draw(st.booleans())
     across, down = draw(st.integers(1, 6)), draw(st.integers(1, 6))
     text = f'[top.blocks]\nacross = {across}\ndown = {down}\nsize = "{draw(SIZES)}"\n'
+    text += 'setting = "on-point"\n' * on_point
     text += f'[top.piecing]\nstrips = "{draw(st.sampled_from(["any", "crosswise", "lengthwise"]))}"\n'
     text += f'join = "{draw(st.sampled_from(["diagonal", "straight"]))}"\n'
     if draw(st.booleans()):
-        flags = "".join(f"{key} = {str(draw(st.booleans())).lower()}\n" for key in ("outer", "cornerstones"))
+        chosen = [key for key in ("outer", "cornerstones") if on_point or draw(st.booleans())]
+        flags = "".join(f"{key} = true\n" for key in chosen)
         text += f"[top.sashing]\nwidth = {draw(st.integers(1, 3))}\n{flags}"
     for _ in range(draw(st.integers(0, 4))):
         text += f'[[top.borders]]\ncut = "{draw(CUTS)}"\ncorners = "{draw(CORNERS)}"\n'
@@ -456,9 +462,19 @@ def test_the_pieces_of_the_picture_cover_the_top_once(text):
         assert piece.y + piece.length <= size.length
 
 
-def test_the_result_as_json():
-    import json
+def test_the_picture_of_the_top_is_drawn_as_text_and_as_svg():
+    """3 x 4 on point, mitred: seven seams rise and seven fall across the centre, four mitres at the corners."""
+    text = '[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = "on-point"\n[[top.borders]]\ncut = 6\n'
+    result = finish(read(text + 'corners = "mitred"\n'))
+    drawing = ElementTree.fromstring(picture_files(result)["top.svg"])
+    seams = [each for each in drawing.iter() if each.get("class") == "seam"]
+    assert len(seams) == 7 + 7 + 4
+    told = cut_text(result)
+    assert "The top: 18 blocks of 10 in, 53.93 x 68.07 in from raw edge to raw edge" in told
+    assert told.count("╳") >= 3 * 2
 
+
+def test_the_result_as_json():
     found = json.loads(quote_json(finish(read(SASHED.format(across=2, down=2) + BORDERS))))["top"]["pieced"]
     assert found["centre"] == {"width": 33.5, "length": 33.5}
     assert found["blocks"] == {"count": 4, "cut": 12.5}
