@@ -21,15 +21,14 @@ from finishcalc.plans.brought import Brought
 from finishcalc.plans.cloth import Purchase
 from finishcalc.plans.hem import HemPlan
 from finishcalc.plans.options import BackingOption
-from finishcalc.plans.pieced import Round
 from finishcalc.plans.pieced_plan import PiecedPlan
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.top import TopPlan
-from finishcalc.plans.top_cloth import Bit
 from finishcalc.pricing.lines import Line
 from finishcalc.pricing.quote import Quote
 from finishcalc.project import Job
 from finishcalc.rendering.notes import defaults
+from finishcalc.rendering.pieced_json import pieced_record
 from finishcalc.rendering.quote_text import notation_of
 
 SCHEMA_VERSION = 1
@@ -123,64 +122,7 @@ class _Writer:
             "area": self.area(shape.area),
             "perimeter": self.length(shape.perimeter),
             "billed": {**self.size(billed.width, billed.length), "area": self.area(billed.area)},
-            "pieced": self.pieced(pieced) if pieced else None,
-        }
-
-    def pieced(self, plan: PiecedPlan) -> Record:
-        pieces, blocks = plan.pieces, plan.top.blocks
-        return {
-            "centre": self.size(*plan.centre),
-            "blocks": {"count": blocks.number, "cut": self.length(pieces.block)} if blocks and pieces.block else None,
-            "sashing": [{**self.size(each.width, each.length), "count": each.number} for each in pieces.sashing],
-            "cornerstones": [
-                {"size": self.length(each.width), "count": each.number} for each in [pieces.cornerstones] if each
-            ],
-            "triangles": [
-                {
-                    "for": each.use,
-                    "square": self.length(each.square),
-                    "squares": each.squares,
-                    "cuts": each.cuts,
-                    "count": each.number,
-                }
-                for each in pieces.triangles
-            ],
-            "borders": [self.round(each) for each in pieces.rounds],
-            "cloth": [
-                {
-                    "fabric": each.fabric.name,
-                    "for": list(each.uses),
-                    "along": [
-                        {
-                            "length": self.length(along.length),
-                            "pieces": [{"for": use, **self.size(*size)} for use, *size in along.pieces],
-                        }
-                        for along in each.along
-                    ],
-                    "across": [
-                        {
-                            "width": self.length(across.width),
-                            "strips": [[self.bit(bit) for bit in strip] for strip in across.strips],
-                        }
-                        for across in each.across
-                    ],
-                    "joins": each.joins,
-                    "cut_length": self.length(each.cut_length),
-                }
-                for each in plan.cloths
-            ],
-        }
-
-    def bit(self, bit: Bit) -> Record:
-        return {"for": bit.use, "length": self.length(bit.length), "of": self.length(bit.of)}
-
-    def round(self, each: Round) -> Record:
-        return {
-            "cut": self.length(each.border.cut),
-            "corners": each.border.corners,
-            "strips": [{"length": self.length(pair.length), "count": pair.number} for pair in each.strips],
-            "corner_squares": each.corner_squares,
-            **self.size(*each.after),
+            "pieced": pieced_record(pieced, self.length) if pieced else None,
         }
 
     def backing(self, plan: BackingPlan) -> Record:

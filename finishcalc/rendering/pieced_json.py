@@ -1,0 +1,75 @@
+"""A pieced top as a record of the JSON document."""
+
+from collections.abc import Callable
+from typing import Any
+
+from finishcalc.measures.length import Length
+from finishcalc.plans.pieced import Round
+from finishcalc.plans.pieced_plan import PiecedPlan
+from finishcalc.plans.top_cloth import Bit
+
+Record = dict[str, Any]
+Written = Callable[[Length], int | float]
+
+
+def pieced_record(plan: PiecedPlan, length: Written) -> Record:
+    """The pieces of a top and how its cloths are cut; `length` writes a length in the document's units."""
+    pieces, blocks = plan.pieces, plan.top.blocks
+    return {
+        "centre": _size(*plan.centre, length),
+        "blocks": {"count": blocks.number, "cut": length(pieces.block)} if blocks and pieces.block else None,
+        "sashing": [{**_size(each.width, each.length, length), "count": each.number} for each in pieces.sashing],
+        "cornerstones": [{"size": length(each.width), "count": each.number} for each in [pieces.cornerstones] if each],
+        "triangles": [
+            {
+                "for": each.use,
+                "square": length(each.square),
+                "squares": each.squares,
+                "cuts": each.cuts,
+                "count": each.number,
+            }
+            for each in pieces.triangles
+        ],
+        "borders": [_round(each, length) for each in pieces.rounds],
+        "cloth": [
+            {
+                "fabric": each.fabric.name,
+                "for": list(each.uses),
+                "along": [
+                    {
+                        "length": length(along.length),
+                        "pieces": [{"for": use, **_size(wide, long, length)} for use, wide, long in along.pieces],
+                    }
+                    for along in each.along
+                ],
+                "across": [
+                    {
+                        "width": length(across.width),
+                        "strips": [[_bit(bit, length) for bit in strip] for strip in across.strips],
+                    }
+                    for across in each.across
+                ],
+                "joins": each.joins,
+                "cut_length": length(each.cut_length),
+            }
+            for each in plan.cloths
+        ],
+    }
+
+
+def _bit(bit: Bit, length: Written) -> Record:
+    return {"for": bit.use, "length": length(bit.length), "of": length(bit.of)}
+
+
+def _round(each: Round, length: Written) -> Record:
+    return {
+        "cut": length(each.border.cut),
+        "corners": each.border.corners,
+        "strips": [{"length": length(pair.length), "count": pair.number} for pair in each.strips],
+        "corner_squares": each.corner_squares,
+        **_size(*each.after, length),
+    }
+
+
+def _size(width: Length, long: Length, length: Written) -> Record:
+    return {"width": length(width), "length": length(long)}
