@@ -41,7 +41,7 @@ def _blocks(blocks: Blocks, sashing: Sashing | None, notation: Notation) -> str:
     if not sashing:
         return text
     where = "between them and all round" if sashing.outer else "between them"
-    stones = " and cornerstones" if sashing.cornerstones else ""
+    stones = ", with cornerstones" if sashing.cornerstones else ""
     return f"{text}, sashing of {notation.show(sashing.width)} {where}{stones}"
 
 
@@ -58,7 +58,7 @@ def border_words(number: int, each: Round, notation: Notation) -> str:
     corners = f" and 4 squares of {notation.show(each.border.cut)}" if each.corner_squares else ""
     mitred = ", mitred" if each.border.corners == "mitred" else ""
     cut = notation.show(each.border.cut)
-    return f"border {number}, cut {cut}{mitred}: {strips}{corners}; then {notation.size(*each.after)}"
+    return f"border {number}, cut {cut}{mitred}: {strips}{corners}; the top is then {notation.size(*each.after)}"
 
 
 def _strips(pieces: Pieces, notation: Notation) -> str:
