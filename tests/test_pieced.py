@@ -27,6 +27,7 @@ from finishcalc.plans.top_cloth import Part, TopCloth, parts_of
 from finishcalc.plans.top_layout import top_layout
 from finishcalc.rendering.cut_text import cut_text, picture_files
 from finishcalc.rendering.quote_json import quote_json
+from finishcalc.rendering.quote_text import quote_text
 from tests.builders import inches
 
 SASHED = """
@@ -442,24 +443,31 @@ def test_a_mitred_strip_is_never_short(text):
 @settings(max_examples=40, deadline=None)
 @given(text=tops())
 def test_the_pieces_of_the_picture_cover_the_top_once(text):
-    """Named pieces and mitred rings: their areas, each ring less what lies on it, make the whole top."""
+    """Every named piece, every mitred ring less what lies within it, and the centre on point make the whole top."""
     found = plan(text)
-    layout, size = top_layout(found.top), found.top.size
-    covered, beneath = Fraction(0), Fraction(0)
-    for piece in layout.pieces:
-        area = (piece.width * piece.length).mm2
-        if piece.name:
-            covered += area
-    if any(not piece.name for piece in layout.pieces):
-        beneath = (size.width * size.length).mm2 - covered
-        assert beneath > 0
-    else:
-        assert covered == (size.width * size.length).mm2
+    layout, size, seam = top_layout(found.top), found.top.size, found.top.seam
+    areas = sum((each.width * each.length).mm2 for each in layout.pieces)
+    mitred = [each for each in found.pieces.rounds if each.border.corners == "mitred"]
+    within = sum((each.before.width - seam * 2).mm * (each.before.length - seam * 2).mm for each in mitred)
+    assert areas - within == (size.width * size.length).mm2
     for piece in layout.pieces:
         assert piece.x >= ZERO
         assert piece.x + piece.width <= size.width
         assert piece.y >= ZERO
         assert piece.y + piece.length <= size.length
+
+
+def test_the_order_of_sewing_and_why_a_mitre_is_longer():
+    text = SASHED.format(across=2, down=2) + "[[top.borders]]\ncut = 4\ncorners = 'mitred'\n[[top.borders]]\ncut = 2\n"
+    result = finish(read(text))
+    told = " ".join(cut_text(result).split())
+    steps = ("1. sew 2 rows", "2. sew 3 rows", "border 1, cut 4 in", "border 2, cut 2 in")
+    places = [told.index(words) for words in steps]
+    assert places == sorted(places)
+    assert told.count("press towards the sashing") == 2
+    assert told.count("press towards the border") == 2
+    shown = " ".join(quote_text(result, "customer", explain=True).split())
+    assert "Border 1, mitred: 33 1/2 in + 2 x 4 in + 2 in = 43 1/2 in; each end runs the border's width past" in shown
 
 
 def test_the_picture_of_the_top_is_drawn_as_text_and_as_svg():
