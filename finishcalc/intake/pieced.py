@@ -54,12 +54,13 @@ def said(layers: Layers, part: Path, key: str) -> Any:
     return layers.get("top", "piecing", key) if own is None else own
 
 
-def _blocks(layers: Layers, units: str) -> Any:
+def _blocks(layers: Layers, units: str) -> Blocks:
     size = layers.get("top", "blocks", "size")
     inner = layers.get("top", "blocks", "inner")
     if size is None and inner is not None:
         size = framed_square(inner, layers.get("top", "piecing", "seam_allowance"), FINEST[units])
-    return _part(Blocks, layers, ("top", "blocks"), size=size)
+    blocks: Blocks = _part(Blocks, layers, ("top", "blocks"), size=size)
+    return blocks
 
 
 def _cloth(layers: Layers, part: Path, *own: Path) -> PieceCloth:
