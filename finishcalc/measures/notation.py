@@ -7,7 +7,7 @@ from typing import NamedTuple
 from finishcalc.measures.length import Area, Length, mixed
 from finishcalc.measures.money import Money
 from finishcalc.measures.rounding import FINEST, printed, up_to_step
-from finishcalc.measures.said import InUnit, Long, Price, Said, Share, Value
+from finishcalc.measures.said import Factor, InUnit, Long, Price, Said, Share, Value
 from finishcalc.plain import plain
 
 NO_BREAK = "\u00a0"
@@ -54,6 +54,8 @@ class Notation(NamedTuple):
                 return self.money(value)
             case Share(part):
                 return f"{self.decimals(part * 100, 3)}{NO_BREAK}%"
+            case Factor(number):
+                return self.price(number, 0)
             case Price(major):
                 return self.price(major)
             case int():

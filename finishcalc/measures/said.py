@@ -38,6 +38,16 @@ class Price(NamedTuple):
     major: Fraction
 
 
+class Factor(NamedTuple):
+    """A number that is multiplied by, written with every decimal it has."""
+
+    number: Fraction
+
+
+ROOT_2 = Factor(Fraction(141421, 100000))
+"""The square root of 2 as it is shown in an arithmetic; what is planned is bounded more finely."""
+
+
 class Said(NamedTuple):
     """A sentence: `text` with {names} that stand for `values`, and who may read it."""
 
@@ -46,7 +56,7 @@ class Said(NamedTuple):
     audience: Audience = "customer"
 
 
-Value = str | int | Fraction | Length | Area | Money | InUnit | Long | Share | Price | Said
+Value = str | int | Fraction | Length | Area | Money | InUnit | Long | Share | Price | Factor | Said
 
 
 def say(text: str, /, **values: Value) -> Said:

@@ -8,7 +8,7 @@ from finishcalc.measures.bounds import ROOT_2_DOWN, ROOT_2_UP, root_down
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up
-from finishcalc.measures.said import Said, say
+from finishcalc.measures.said import ROOT_2, Said, say
 from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_said, usable_width
 from finishcalc.plans.shape import Shape
 from finishcalc.project import BindingWishes
@@ -160,12 +160,13 @@ def _strips_said(
         seams = wishes.seam_allowance * 2
         return (
             say(
-                "Square: ({side} - {seams}) / ({wide} x 1.41421), down: {rounds} rounds",
-                side=strips.square.side, seams=seams, wide=width, rounds=strips.square.rounds,
+                "Square: ({side} - {seams}) / ({wide} x {root}), down: {rounds} rounds",
+                side=strips.square.side, seams=seams, wide=width, rounds=strips.square.rounds, root=ROOT_2,
             ),
             say(
-                "Yields: {rounds} x ({side} - {seams}) x 1.41421 = {yields}, enough for {needed}",
-                rounds=strips.square.rounds, side=strips.square.side, seams=seams, yields=strips.yields, needed=needed,
+                "Yields: {rounds} x ({side} - {seams}) x {root} = {yields}, enough for {needed}",
+                rounds=strips.square.rounds, side=strips.square.side, seams=seams, yields=strips.yields,
+                needed=needed, root=ROOT_2,
             ),
         )  # fmt: skip
     joined = say(
@@ -174,8 +175,8 @@ def _strips_said(
         needed=needed,
     )  # fmt: skip
     if wishes.cut == "bias":
-        text = "Cut: {usable} + {n} x {wide} x 1.41421 on the bias = {cut}"
-        return joined, say(text, usable=usable, n=Fraction(strips.number), wide=width, cut=strips.cloth)
+        text = "Cut: {usable} + {n} x {wide} x {root} on the bias = {cut}"
+        return joined, say(text, usable=usable, n=Fraction(strips.number), wide=width, cut=strips.cloth, root=ROOT_2)
     if wishes.cut == "lengthwise":
         return joined, say("Cut: side by side along the cloth, {cut}", cut=strips.cloth)
     return joined, say("Cut: {n} x {wide} = {cut}", n=strips.number, wide=width, cut=strips.cloth)

@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.measures.said import Said, Value, say
+from finishcalc.measures.said import ROOT_2, Said, Value, say
 from finishcalc.pieced_top import Blocks, PiecedTop, Size
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.cloth import buying, capital, length_to_buy, usable_said, usable_width
@@ -67,10 +67,17 @@ def _size_said(top: PiecedTop) -> Iterator[Said]:
 
 def _side_said(top: PiecedTop, blocks: Blocks, way: str, number: int, side: Length) -> Said:
     wide = top.sashing.width if top.sashing else ZERO
-    values: dict[str, Value] = {"number": number, "size": blocks.size, "seam": top.seam, "side": side, "wide": wide}
+    values: dict[str, Value] = {
+        "number": number,
+        "size": blocks.size,
+        "seam": top.seam,
+        "side": side,
+        "wide": wide,
+        "root": ROOT_2,
+    }
     if blocks.setting == "on-point":
         each = "({size} + {wide})" if wide else "{size}"
-        text = f"Blocks on point: {{number}} x {each} x 1.41421 + 2 x {{seam}} = {{side}} {way}"
+        text = f"Blocks on point: {{number}} x {each} x {{root}} + 2 x {{seam}} = {{side}} {way}"
     elif top.sashing:
         strips = number + 1 if top.sashing.outer else number - 1
         text = f"Blocks: {{number}} x {{size}} + {strips} x {{wide}} + 2 x {{seam}} = {{side}} {way}"
@@ -84,9 +91,10 @@ def _pieces_said(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterator[
         yield _square_said(top, triangles, finest)
     if top.blocks and top.blocks.inner and pieces.block:
         yield say(
-            "Trimmed: to {block}, which leaves ({block} - ({inner} - 2 x {seam}) x 1.41421) / 2 = {past} beyond each "
+            "Trimmed: to {block}, which leaves ({block} - ({inner} - 2 x {seam}) x {root}) / 2 = {past} beyond each "
             "point",
             block=pieces.block, inner=top.blocks.inner, seam=top.seam, past=past_points(top.blocks, top.seam),
+            root=ROOT_2,
         )  # fmt: skip
     for number, each in enumerate(pieces.rounds, start=1):
         if each.border.corners == "mitred":
@@ -99,15 +107,15 @@ def _square_said(top: PiecedTop, triangles: Triangles, finest: Length) -> Said:
     if blocks is None:
         raise AssertionError("triangles without blocks")
     text, points = {
-        "side": ("Side triangles: {size} x 1.41421", twice_extra(top.seam, finest)),
-        "corner": ("Corner triangles: {size} / 1.41421", once_extra(top.seam, finest)),
-        "block": ("Block corners: ({inner} - 2 x {seam}) / 1.41421", once_extra(top.seam, finest)),
+        "side": ("Side triangles: {size} x {root}", twice_extra(top.seam, finest)),
+        "corner": ("Corner triangles: {size} / {root}", once_extra(top.seam, finest)),
+        "block": ("Block corners: ({inner} - 2 x {seam}) / {root}", once_extra(top.seam, finest)),
     }[triangles.use]
     times = "twice" if triangles.cuts == 2 else "once"
     return say(
         f"{text} + {{points}} for the points, up to the next {{finest}} = squares of {{square}}, cut {times}",
         size=blocks.size, inner=blocks.inner or ZERO, seam=top.seam, points=points, finest=finest,
-        square=triangles.square,
+        square=triangles.square, root=ROOT_2,
     )  # fmt: skip
 
 
