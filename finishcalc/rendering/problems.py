@@ -5,8 +5,8 @@ from collections.abc import Iterable
 from finishcalc.measures.notation import NO_BREAK
 from finishcalc.plain import plain
 from finishcalc.problems import Problem
+from finishcalc.rendering.json_text import safe_json
 from finishcalc.rendering.page import cells
-from finishcalc.rendering.quote_json import safe_json
 
 LONGEST_EXCERPT = 100
 

@@ -4,8 +4,6 @@ Lengths, areas, quantities and minutes are numbers, exact to 0.001, lengths in t
 rates are strings.
 """
 
-import json
-import re
 from fractions import Fraction
 from typing import Any
 
@@ -27,6 +25,7 @@ from finishcalc.plans.top import TopPlan
 from finishcalc.pricing.lines import Line
 from finishcalc.pricing.quote import Quote
 from finishcalc.project import Job
+from finishcalc.rendering.json_text import exact_decimal, number, safe_json
 from finishcalc.rendering.notes import defaults
 from finishcalc.rendering.pieced_json import pieced_record
 from finishcalc.rendering.quote_text import notation_of
@@ -82,13 +81,6 @@ def quote_json(result: Finishing) -> str:
             },
         }
     )
-
-
-def safe_json(record: Record) -> str:
-    """JSON in UTF-8 in which control and direction characters stay escaped."""
-    text = json.dumps(record, ensure_ascii=False, indent=2)
-    unsafe = "[\u007f-\u009f\u00ad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff]"
-    return re.sub(unsafe, lambda found: f"\\u{ord(found[0]):04x}", text) + "\n"
 
 
 class _Writer:
@@ -274,20 +266,6 @@ class _Writer:
             "rate": exact_decimal(line.rate),
             "amount": str(line.amount),
         }
-
-
-def number(value: Fraction) -> int | float:
-    """A JSON number, half up to 0.001."""
-    text = rounded(value, 3)
-    return float(text) if text.strip("0123456789-") and float(text) % 1 else int(text.split(".")[0])
-
-
-def exact_decimal(value: Fraction) -> str:
-    """A rate as an exact decimal: prices and shares are taken with few enough decimals to end."""
-    places = 0
-    while places < 18 and (value * 10**places).denominator != 1:
-        places += 1
-    return rounded(value, places)
 
 
 def _job(job: Job) -> Record:

@@ -1,0 +1,29 @@
+"""How JSON is written: numbers and decimals exact as far as they are shown, and nothing that a terminal would obey."""
+
+import json
+import re
+from fractions import Fraction
+from typing import Any
+
+from finishcalc.measures.notation import rounded
+
+
+def safe_json(record: dict[str, Any]) -> str:
+    """JSON in UTF-8 in which control and direction characters stay escaped."""
+    text = json.dumps(record, ensure_ascii=False, indent=2)
+    unsafe = "[\u007f-\u009f\u00ad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff]"
+    return re.sub(unsafe, lambda found: f"\\u{ord(found[0]):04x}", text) + "\n"
+
+
+def number(value: Fraction) -> int | float:
+    """A JSON number, half up to 0.001."""
+    text = rounded(value, 3)
+    return float(text) if text.strip("0123456789-") and float(text) % 1 else int(text.split(".")[0])
+
+
+def exact_decimal(value: Fraction) -> str:
+    """A rate as an exact decimal: prices and shares are taken with few enough decimals to end."""
+    places = 0
+    while places < 18 and (value * 10**places).denominator != 1:
+        places += 1
+    return rounded(value, places)
