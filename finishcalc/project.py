@@ -8,6 +8,7 @@ import datetime
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
+from finishcalc.covers import Covers
 from finishcalc.materials import BattingProduct, Fabric, Method, Style, Supplier
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency
@@ -31,7 +32,7 @@ class Measured(NamedTuple):
 
 class TopWishes(NamedTuple):
     """The finished top, raw edge to raw edge. A round one is as wide and as long as its diameter; a measured one as
-    the largest of its measures, a pieced one as its parts come to."""
+    the largest of its measures, a pieced one as its parts come to, a cover as what it covers asks."""
 
     shape: Literal["rectangle", "round", "oval"]
     use: Literal["tablecloth", "bed", "crib", "throw", "wall"]
@@ -41,6 +42,7 @@ class TopWishes(NamedTuple):
     scallop: Scallop | None = None
     measured: Measured | None = None
     pieced: PiecedTop | None = None
+    covers: Covers | None = None
 
 
 class Measuring(NamedTuple):

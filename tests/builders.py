@@ -9,7 +9,7 @@ from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.materials import BattingProduct, Fabric, Package, Roll
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.pipeline import make_plans
+from finishcalc.pipeline import Finishing, finish, make_plans
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.binding import BindingPlan
@@ -133,3 +133,8 @@ def quilting_of(
         thread=thread or {},
         frame=frame or {},
     ).quilting
+
+
+def quoted(text: str) -> Finishing:
+    """A whole result from a project file's text."""
+    return finish(resolve(Source("sample.toml", text)))

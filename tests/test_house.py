@@ -396,7 +396,7 @@ KEYS = {
         "schema_version", "title", "units", "job", "customer", "cautions", "samples", "defaults", "top", "backing",
         "batting", "binding", "hem", "quilting", "buy", "quote", "working",
     },
-    "top": {"shape", "width", "length", "area", "perimeter", "billed", "pieced"},
+    "top": {"shape", "width", "length", "area", "perimeter", "billed", "pieced", "covers"},
     "top.billed": {"width", "length", "area"},
     "backing": {"needed", "chosen", "options", "brought", "nudges"},
     "backing.needed": {"width", "length"},

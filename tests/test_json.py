@@ -75,6 +75,16 @@ PIECED = {
         }
     ],
 }
+COVERS = {
+    "bed": ({"name": (TEXT, NULL), **SIZE, "depth": (NUMBER, NULL)}, NULL),
+    "table": ({"shape": TEXT, "name": (TEXT, NULL), **SIZE, "height": (NUMBER, NULL)}, NULL),
+    "drop": NUMBER,
+    "foot_drop": (NUMBER, NULL),
+    "pillow_tuck": (NUMBER, NULL),
+    "draw_up": RATE,
+    "quilted": SIZE,
+    "corner_hang": (NUMBER, NULL),
+}
 DOCUMENT: dict[str, Any] = {
     "schema_version": COUNT,
     "title": TEXT,
@@ -89,7 +99,7 @@ DOCUMENT: dict[str, Any] = {
     "defaults": [{"key": TEXT, "value": TEXT, "layer": TEXT, "file": TEXT, "line": COUNT}],
     "top": {
         "shape": TEXT, **SIZE, "area": NUMBER, "perimeter": NUMBER, "billed": {**SIZE, "area": NUMBER},
-        "pieced": (PIECED, NULL),
+        "pieced": (PIECED, NULL), "covers": (COVERS, NULL),
     },
     "backing": ({
         "needed": SIZE, "chosen": (OPTION, NULL), "options": [OPTION],

@@ -13,7 +13,7 @@ import pytest
 import finishcalc
 
 PACKAGE = Path(finishcalc.__file__).parent
-CONTRACTS = ("materials", "pieced_top", "project", "shop")
+CONTRACTS = ("covers", "materials", "pieced_top", "project", "shop")
 EXACT = ("measures", "plans", "pricing")
 PURE = ("plans", "pricing")
 
@@ -29,7 +29,7 @@ DOORS = {"read", "parse", "load", "resolve", "finish_file", "check", "Source"}
 STANDARD = {"dataclasses", "datetime", "fractions", "typing", "collections"}
 MAY_BE_LEFT_OUT = {
     "row_pitch", "speed", "have", "sewn", "wider", "corner_radius", "scallop", "measured", "strip_width", "finished",
-    "pieced", "blocks", "sashing", "centre", "inner",
+    "pieced", "blocks", "sashing", "centre", "inner", "covers", "depth", "height", "name",
 }  # fmt: skip
 
 Guard = Callable[[str], list[str]]

@@ -181,10 +181,12 @@ ABSENT_BY_DESIGN = {
     # a shop has no usual size
     *(("usual", "top", key) for key in ("width", "length", "diameter", "measured", "corner_radius", "scallop")),
     *(("usual", "top", key) for key in ("blocks", "sashing", "borders", "centre")),
+    *(("usual", "top", "covers", key) for key in ("bed", "table", "foot_drop")),
     ("usual", "binding", "finished"),  # the sample says the strip's width instead
     ("usual", "backing", "have"), ("usual", "backing", "sewn"),  # only a project knows what is brought
     ("usual", "job", "date"), ("usual", "job", "due"),
-    ("fabrics",), ("battings",), ("styles",), ("methods",),  # the shop's own, shown there as comments
+    ("fabrics",), ("battings",), ("styles",), ("methods",), ("beds",), ("tables",),
+    # those are the shop's own, shown there as comments
 }  # fmt: skip
 
 
@@ -226,7 +228,7 @@ def test_figures_say_where_they_come_from(path: Path):
     """Each file of presets says of its figures whether they are read, practice, memory, derived or samples."""
     if path.parent.name == "projects":
         return
-    words = r"common practice|from memory|derived|sample|lesson|16 CFR|textile-engineering"
+    words = r"common practice|from memory|derived|sample|lesson|16 CFR|textile-engineering|encyclopedia"
     assert len(re.findall(words, path.read_text(encoding="utf-8"), re.I)) >= 2
 
 
@@ -244,7 +246,7 @@ def test_the_annotated_project_holds_every_key():
     left = set(absent(PROJECT_FILE, data, ()))
     materials = {path for path in left if path[:2] in {("backing", "fabric")}}
     # each but what another key stands for: a shop file, a sewn backing, other sizes, a strip by its finished width
-    pieced = ("blocks", "sashing", "borders", "centre", "piecing")
+    pieced = ("covers", "blocks", "sashing", "borders", "centre", "piecing")
     others = {("top", key) for key in ("diameter", "measured", "corner_radius", "scallop", *pieced)}
     assert left - materials == {("shop",), ("backing", "sewn"), ("binding", "finished"), *others}
 

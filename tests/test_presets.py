@@ -106,6 +106,9 @@ ABSENT = {
     ("usual", "top", "sashing"): "only a project knows what its top is pieced from",
     ("usual", "top", "borders"): "only a project knows what its top is pieced from",
     ("usual", "top", "centre"): "only a project knows what its top is pieced from",
+    ("usual", "top", "covers", "bed"): "only a project knows what is covered",
+    ("usual", "top", "covers", "table"): "only a project knows what is covered",
+    ("usual", "top", "covers", "foot_drop"): "as the drop, unless a project says otherwise",
     ("usual", "binding", "finished"): "the strip's width is given, or what shows of it, and the sample gives the strip",
     ("usual", "job", "date"): "only a project has a date",
     ("usual", "job", "due"): "only a project has a date",
@@ -115,6 +118,8 @@ ABSENT = {
     ("battings",): "the shop's own, beside the presets",
     ("styles",): "the shop's own, beside the presets",
     ("methods",): "the shop's own, beside the presets",
+    ("beds",): "the shop's own, beside the presets",
+    ("tables",): "the shop's own, beside the presets",
 }
 """The keys that a sample shop leaves out by design, and why."""
 
@@ -219,6 +224,8 @@ HEADERS = {
         "Spacings, pattern heights, pitches and run-off: common practice",
     ),
     "methods": (("stages",), "Minutes and speeds are samples"),
+    "beds": (("width", "length", "depth"), "general encyclopedia, table of bed sizes"),
+    "tables": (("width", "length", "diameter", "height"), "Sizes: common practice"),
 }
 """For each kind: the tables or keys that the file's opening comment speaks for, and the words it does so with."""
 

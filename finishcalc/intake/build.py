@@ -3,9 +3,11 @@
 from fractions import Fraction
 from typing import Any
 
+from finishcalc.intake.covers import covers
 from finishcalc.intake.layers import Layers, Values, bare
 from finishcalc.intake.made import Made, made
-from finishcalc.intake.pieced import pieced_top, size_of
+from finishcalc.intake.pieced import pieced_top
+from finishcalc.intake.top_size import size_of
 from finishcalc.materials import BattingProduct, Fabric, Method, Package, Roll, Stage, Style
 from finishcalc.measures.money import Currency, Money
 from finishcalc.project import (
@@ -109,6 +111,7 @@ def _top(layers: Layers, units: str) -> TopWishes:
         TopWishes, layers, "top",
         shape=shape, width=width, length=length, measured=measured,
         scallop=_optional(Scallop, layers, "top", "scallop"), pieced=pieced_top(layers, units),
+        covers=covers(layers),
     )  # fmt: skip
 
 

@@ -60,15 +60,13 @@ def _words(detail: ErrorDetails, table: Table) -> tuple[str, str]:
 
 
 def _known(table: Table, loc: tuple[int | str, ...]) -> str:
-    """The nearest key that would be known here, or the table in which this key belongs."""
+    """The table in which this very key belongs, or the nearest key that would be known here."""
     around = _table_at(table, loc[:-1])
     word = str(loc[-1])
-    if hint := did_you_mean(word, around.keys):
-        return hint
     homes = [name for name, kind in table.keys.items() if isinstance(kind, Table) and word in kind.keys]
     if homes:
         return "it belongs in " + in_words([f"[{home}]" for home in homes], "or")
-    return "known here: " + ", ".join(around.keys)
+    return did_you_mean(word, around.keys) or "known here: " + ", ".join(around.keys)
 
 
 def _table_at(table: Table, loc: tuple[int | str, ...]) -> Table:

@@ -12,15 +12,15 @@ from finishcalc.measures.rounding import PRINTED_STEP
 
 def materials_are_whole(check: Check) -> None:
     """A name that a preset has, or every key."""
-    for path, (kind, becomes, _, may_be_none) in check.wanted.items():
+    for path, (kind, needs, _, may_be_none) in check.wanted.items():
         if check.is_none(path) or any(told[: len(path)] == path for told in check.faulty):
             continue
         if check.layers.get(*path, "preset") is None:
-            check.missing(path, becomes, "no preset gives it")
+            check.missing(path, needs, "no preset gives it")
             continue
         name = check.layers.get(*path, "preset")
         if presets.find(kind, name, check.units) or name in check.layers.names(kind):
-            check.missing(path, becomes, f"{name} does not give it")
+            check.missing(path, needs, f"{name} does not give it")
         else:
             none = ["none"] if may_be_none else []
             known = check.layers.names(kind) + presets.names(kind, check.units) + none

@@ -1,4 +1,4 @@
-"""The keys of what is bought or chosen by name: fabrics, battings, quilting styles and methods.
+"""The keys of what is bought or chosen by name: fabrics, battings, quilting styles and methods, beds and tables.
 
 Each may be a name of a preset, a preset with some keys changed, or a whole table with its own `name`.
 """
@@ -101,3 +101,14 @@ STAGE = Table(
 )
 
 METHOD = _material({"stages": ListOf(STAGE, figure=True, in_house=True)})
+
+BED = _material({"width": Key(f.SIDE), "length": Key(f.SIDE), "depth": Key(f.MARGIN)})
+TABLE_TOP = _material(
+    {
+        "shape": Key(f.SHAPE),
+        "width": Key(f.SIDE),
+        "length": Key(f.SIDE),
+        "diameter": Key(f.SIDE),
+        "height": Key(f.length("6 in", "6 ft")),
+    }
+)

@@ -13,14 +13,6 @@ from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import FINEST
 from finishcalc.pieced_top import Blocks, Border, PieceCloth, PiecedTop, Sashing, Size, framed_square
 
-Sides = tuple[Length | None, Length | None]
-
-
-def size_of(layers: Layers, units: str) -> Sides:
-    """The width and length that are given, or that a pieced top comes to; None for what is not known."""
-    pieced = pieced_top(layers, units)
-    return pieced.size if pieced else (layers.get("top", "width"), layers.get("top", "length"))
-
 
 def pieced_top(layers: Layers, units: str) -> PiecedTop | None:
     """The pieced top that the layers tell of, or None where it is none or where its size is not told."""

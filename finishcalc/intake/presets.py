@@ -1,4 +1,4 @@
-"""The presets: fabrics, battings, styles, methods and sample shops, read once and kept."""
+"""The presets: fabrics, battings, styles, methods, beds, tables and sample shops, read once and kept."""
 
 from collections.abc import Iterable
 from functools import cache
@@ -7,12 +7,15 @@ from typing import Any, NamedTuple
 
 from finishcalc.intake.checking import check
 from finishcalc.intake.layers import Values
-from finishcalc.intake.materials import BATTING, FABRIC, METHOD, STYLE, own
+from finishcalc.intake.materials import BATTING, BED, FABRIC, METHOD, STYLE, TABLE_TOP, own
 from finishcalc.intake.reading import Source, parse, read
 from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.problems import ProblemsFound
 
-KINDS = {"fabrics": own(FABRIC), "battings": own(BATTING), "styles": own(STYLE), "methods": own(METHOD)}
+KINDS = {
+    "fabrics": own(FABRIC), "battings": own(BATTING), "styles": own(STYLE), "methods": own(METHOD),
+    "beds": own(BED), "tables": own(TABLE_TOP),
+}  # fmt: skip
 SYSTEMS = {"in": "inch", "cm": "metric"}
 """The file of each kind that holds the presets for projects in inches or centimetres."""
 

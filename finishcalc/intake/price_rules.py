@@ -57,7 +57,7 @@ def extras_are_known(check: Check) -> None:
             hint = did_you_mean(wish["name"], known) or one_of(known)
             check.wrong([("charges", "extras")], f'there is no extra "{wish["name"]}"', hint)
     for name in known:
-        check.missing(("extras", name), Extra, "an extra needs it")
+        check.missing(("extras", name), Extra._fields, "an extra needs it")
 
 
 def style_has_a_rate(check: Check) -> None:

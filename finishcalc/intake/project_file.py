@@ -3,7 +3,7 @@
 from typing import Any
 
 from finishcalc.intake import fields as f
-from finishcalc.intake.materials import BATTING, FABRIC, METHOD, STYLE
+from finishcalc.intake.materials import BATTING, BED, FABRIC, METHOD, STYLE, TABLE_TOP
 from finishcalc.intake.table import Key, Kind, ListOf, Rows, Table
 
 SUPPLIER = Key(f.choice("shop", "customer"))
@@ -59,6 +59,17 @@ PIECED: dict[str, Kind] = {
 }
 """The parts of a pieced top, and what `piecing` says for all of them."""
 
+COVERS = Table(
+    {
+        "bed": BED,
+        "table": TABLE_TOP,
+        "drop": Key(f.DROP),
+        "foot_drop": Key(f.DROP),
+        "pillow_tuck": Key(f.DROP),
+        "draw_up": Key(f.DRAW_UP),
+    }
+)
+
 SECTIONS: dict[str, Kind] = {
     "customer": Table({"name": Key(f.LINE)}),
     "job": Table(
@@ -74,7 +85,7 @@ SECTIONS: dict[str, Kind] = {
     ),
     "top": Table(
         {
-            "shape": Key(f.choice("rectangle", "round", "oval")),
+            "shape": Key(f.SHAPE),
             "use": Key(f.choice("tablecloth", "bed", "crib", "throw", "wall")),
             "width": Key(f.SIDE),
             "length": Key(f.SIDE),
@@ -88,6 +99,7 @@ SECTIONS: dict[str, Kind] = {
             "scallop": Table(
                 {"chord": Key(f.length("1 in", "10 ft")), "depth": Key(f.length("1/8 in", "5 ft"))}, whole=True
             ),
+            "covers": COVERS,
             **PIECED,
         }
     ),

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 from finishcalc.intake import presets
 from finishcalc.intake.build import build_project, build_shop
 from finishcalc.intake.checking import check
+from finishcalc.intake.covers import lay_what_follows
 from finishcalc.intake.layers import SAMPLE_LAYERS, Laid, Layers, Values
 from finishcalc.intake.positions import Path
 from finishcalc.intake.project_file import PROJECT_FILE
@@ -144,6 +145,7 @@ def _lay_materials(layers: Layers, units: str) -> set[str]:
                 currencies.add(preset.currency if _priced_by_preset(layers, table, path) else "")
         if kind in FOR_ANY and name != "none":
             _fill_from_shop(layers, presets.KINDS[kind], (FOR_ANY[kind],), path)
+    lay_what_follows(layers)
     return currencies
 
 

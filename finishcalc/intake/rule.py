@@ -5,15 +5,15 @@ from functools import cached_property
 from finishcalc.intake.build import UNBOUND
 from finishcalc.intake.layers import Layers
 from finishcalc.intake.nearest import in_words
-from finishcalc.intake.pieced import Sides, size_of
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
+from finishcalc.intake.top_size import Sides, size_of
 from finishcalc.intake.wanted import wanted
 from finishcalc.problems import Problem
 
-MAY_BE_LEFT_OUT = {"row_pitch"}
 EXAMPLES = {"width": "width = 44", "price": 'price = "11"', "percent": 'percent = "50 %"'}
-PIECES = {("top", part) for part in ("blocks", "sashing", "borders", "centre", "piecing")}
+PARTS = {("top", part) for part in ("blocks", "sashing", "borders", "centre", "piecing", "covers")}
+"""The parts of a top from which its size follows."""
 
 
 class Check:
@@ -55,13 +55,12 @@ class Check:
     @cached_property
     def size(self) -> Sides:
         """The top's width and length; None for what is not known, or cannot be because a part of it was refused."""
-        refused = any(path[:2] in PIECES for path in self.faulty)
+        refused = any(path[:2] in PARTS for path in self.faulty)
         return (None, None) if refused else size_of(self.layers, self.units)
 
-    def missing(self, path: Path, becomes: type, why: str) -> None:
+    def missing(self, path: Path, needs: tuple[str, ...], why: str) -> None:
         """One problem for all the keys that a material or an extra still needs."""
-        needed = [name for name in becomes._fields if name not in MAY_BE_LEFT_OUT]  # type: ignore[attr-defined]
-        missing = [name for name in needed if (*path, name) not in self.layers.values]
+        missing = [name for name in needs if (*path, name) not in self.layers.values]
         if missing:
             given = [key for key in self.layers.values if key[: len(path)] == path]
             examples = ", ".join(EXAMPLES.get(name, f"{name} = ...") for name in missing)

@@ -6,7 +6,7 @@ Every rule looks at whatever stands, says all that is wrong, and never stops ano
 from collections.abc import Callable
 from typing import Any
 
-from finishcalc.intake import material_rules, pieced_rules, price_rules, top_rules
+from finishcalc.intake import cover_rules, material_rules, pieced_rules, price_rules, top_rules
 from finishcalc.intake.rule import Check
 from finishcalc.problems import Problem
 
@@ -21,6 +21,10 @@ def apply(check: Check) -> list[Problem]:
 RULES: tuple[Callable[[Check], Any], ...] = (
     top_rules.top_has_one_size,
     top_rules.shape_fits_its_size,
+    cover_rules.covers_one_thing,
+    cover_rules.table_has_its_size,
+    cover_rules.cover_has_that_shape,
+    cover_rules.cover_is_not_too_large,
     pieced_rules.blocks_have_a_size,
     pieced_rules.parts_go_together,
     pieced_rules.piecing_is_of_a_pieced_top,

@@ -1,7 +1,7 @@
 """The keys of a shop file: what the studio charges, its frame, and what its projects usually want."""
 
 from finishcalc.intake import fields as f
-from finishcalc.intake.materials import ANY_BATTING, ANY_CLOTH, BATTING, FABRIC, METHOD, STYLE, own
+from finishcalc.intake.materials import ANY_BATTING, ANY_CLOTH, BATTING, BED, FABRIC, METHOD, STYLE, TABLE_TOP, own
 from finishcalc.intake.project_file import SECTIONS
 from finishcalc.intake.table import Key, Kind, ListOf, Named, Table
 
@@ -111,6 +111,8 @@ SHOP_FILE = Table(
         "battings": Named(own(BATTING)),
         "styles": Named(own(STYLE)),
         "methods": Named(own(METHOD)),
+        "beds": Named(own(BED)),
+        "tables": Named(own(TABLE_TOP)),
         "usual": Table(SECTIONS),
     },
     at_root=("usual",),

@@ -2,15 +2,17 @@
 
 from finishcalc.intake.build import UNBOUND, is_curved
 from finishcalc.intake.checking import misspelt
+from finishcalc.intake.covers import BED, TABLE, cover_given, covered
 from finishcalc.intake.positions import Path
 from finishcalc.intake.rule import Check
 
-DESCRIPTIONS = {
-    "width and length": ("width", "length"),
-    "diameter": ("diameter",),
-    "measures": ("measured",),
-    "blocks": ("blocks",),
-    "a centre": ("centre",),
+DESCRIPTIONS: dict[str, tuple[Path, ...]] = {
+    "width and length": (("top", "width"), ("top", "length")),
+    "diameter": (("top", "diameter"),),
+    "measures": (("top", "measured"),),
+    "blocks": (("top", "blocks"),),
+    "a centre": (("top", "centre"),),
+    "what it covers": (BED, TABLE),
 }
 """The ways to say how large the top is, by the keys that say it."""
 
@@ -19,35 +21,37 @@ EXAMPLES_OF_A_TOP = {"width": 'width = "60 1/2"', "length": "length = 84"}
 
 
 def top_has_one_size(check: Check) -> None:
-    """Width and length, or a diameter, measures, blocks, or a centre: exactly one of them."""
+    """Width and length, a diameter, measures, blocks, a centre, or what it covers: exactly one of them."""
     if ("top",) in check.faulty:
         return
-    given = [name for name in DESCRIPTIONS if any(_stands(check, key) for key in DESCRIPTIONS[name])]
+    given = [name for name in DESCRIPTIONS if any(_stands(check, path) for path in DESCRIPTIONS[name])]
     for second in given[1:]:
-        first = next(key for key in DESCRIPTIONS[given[0]] if _stands(check, key))
+        first = next(path for path in DESCRIPTIONS[given[0]] if _stands(check, path))
         line = check.layers.values[_standing(check, first)].origin.line
-        here = [_standing(check, key) for key in DESCRIPTIONS[second] if _stands(check, key)]
+        here = [_standing(check, path) for path in DESCRIPTIONS[second] if _stands(check, path)]
         check.wrong(here, f"the size is given twice: as {given[0]} on line {line} too", "keep the one you mean")
     if not given or given == ["width and length"]:
         _tell_missing_sides(check)
 
 
-def _standing(check: Check, key: str) -> Path:
-    """The first path under a key of the top that a layer gives."""
-    return next((path for path in check.layers.values if path[:2] == ("top", key)), ("top", key))
+def _standing(check: Check, at: Path) -> Path:
+    """The first path at or under one of the top's that a layer gives."""
+    return next((path for path in check.layers.values if path[: len(at)] == at), at)
 
 
-def _stands(check: Check, key: str) -> bool:
-    return _standing(check, key) in check.layers.values
+def _stands(check: Check, path: Path) -> bool:
+    return _standing(check, path) in check.layers.values
 
 
 def _tell_missing_sides(check: Check) -> None:
     told = {path for path in check.faulty if path[0] == "top"}
-    others = [key for keys in DESCRIPTIONS.values() for key in keys if key not in EXAMPLES_OF_A_TOP]
+    others = {str(path[1]) for paths in DESCRIPTIONS.values() for path in paths} - EXAMPLES_OF_A_TOP.keys()
     if any(path[1] in others for path in told if len(path) > 1) or any(misspelt(told, key) for key in others):
         return
+    if cover_given(check.layers):
+        return
     for side in ("width", "length"):
-        if not _stands(check, side) and ("top", side) not in told and not misspelt(told, side):
+        if not _stands(check, ("top", side)) and ("top", side) not in told and not misspelt(told, side):
             hint = f"add the top's {side} under [top]: {EXAMPLES_OF_A_TOP[side]}"
             check.problems.append(check.source.problem(("top", side), "is missing", hint))
 
@@ -60,7 +64,7 @@ def shape_fits_its_size(check: Check) -> None:
     depth = check.layers.get("top", "scallop", "depth")
     if diameter is not None and shape == "oval":
         check.wrong([("top", "shape")], "an oval has two axes", 'give width and length, or shape = "round"')
-    if shape == "round" and diameter is None and (width or length):
+    if shape == "round" and diameter is None and (width or length) and not covered(check.layers):
         check.wrong([("top", "shape")], "a round top has a diameter", "give diameter in place of width and length")
     shaped: list[Path] = [("top", "corner_radius")] * (radius is not None) + [("top", "scallop", "chord")] * (
         chord is not None

@@ -2,39 +2,50 @@
 
 from typing import NamedTuple
 
+from finishcalc.covers import Bed
+from finishcalc.intake.covers import BED, TABLE
 from finishcalc.intake.layers import Layers
 from finishcalc.intake.positions import Path
 from finishcalc.materials import BattingProduct, Fabric, Method, Style
 
 
+def needed(record: type) -> tuple[str, ...]:
+    """The fields of a record that may not be left out."""
+    return tuple(name for name in record._fields if name not in record._field_defaults)  # type: ignore[attr-defined]
+
+
 class Wanted(NamedTuple):
-    """A material by the kind of its presets. A cloth says for which part of the quilt it is."""
+    """A material by the kind of its presets, and the keys it needs. A cloth says for which part of the quilt it is."""
 
     kind: str
-    becomes: type[Fabric] | type[BattingProduct] | type[Style] | type[Method]
+    needs: tuple[str, ...]
     part: str = ""
     may_be_none: bool = False
 
 
 ALWAYS: dict[Path, Wanted] = {
-    ("backing", "fabric"): Wanted("fabrics", Fabric, "backing", may_be_none=True),
-    ("batting", "product"): Wanted("battings", BattingProduct, may_be_none=True),
-    ("binding", "fabric"): Wanted("fabrics", Fabric, "binding"),
-    ("cloth", "wider"): Wanted("fabrics", Fabric, "backing", may_be_none=True),
-    ("quilting", "style"): Wanted("styles", Style),
-    ("quilting", "method"): Wanted("methods", Method),
+    ("backing", "fabric"): Wanted("fabrics", needed(Fabric), "backing", may_be_none=True),
+    ("batting", "product"): Wanted("battings", needed(BattingProduct), may_be_none=True),
+    ("binding", "fabric"): Wanted("fabrics", needed(Fabric), "binding"),
+    ("cloth", "wider"): Wanted("fabrics", needed(Fabric), "backing", may_be_none=True),
+    ("quilting", "style"): Wanted("styles", needed(Style)),
+    ("quilting", "method"): Wanted("methods", needed(Method)),
 }
-PIECE = Wanted("fabrics", Fabric, "top", may_be_none=True)
+COVERED: dict[Path, Wanted] = {BED: Wanted("beds", needed(Bed)), TABLE: Wanted("tables", ())}
+"""What a top may cover. A table needs its sides or its diameter, which is a rule of its own."""
+PIECE = Wanted("fabrics", needed(Fabric), "top", may_be_none=True)
 PIECING: Path = ("top", "piecing", "fabric")
 """The cloth of every part of a pieced top that does not name its own."""
 
 
 def wanted(layers: Layers) -> dict[Path, Wanted]:
-    """Every material the project names, by the key path that names it; those of a pieced top where it is one."""
+    """Every material the project names, by the key path that names it; those of a pieced top, or of a cover, where it
+    is one."""
+    found = ALWAYS | {path: named for path, named in COVERED.items() if layers.names(*path)}
     if not is_pieced(layers):
-        return ALWAYS
+        return found
     own = [path for part in top_parts(layers) for path in cloths_of(part) if layers.names(*path)]
-    return {**ALWAYS, **dict.fromkeys([PIECING, *own], PIECE)}
+    return found | dict.fromkeys([PIECING, *own], PIECE)
 
 
 def is_pieced(layers: Layers) -> bool:

@@ -4,11 +4,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
+from finishcalc.covers import Covers
 from finishcalc.measures.bounds import root_down
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.measures.said import Said, say
 from finishcalc.plans.cautions import Caution, caution
+from finishcalc.plans.cover import cover_cautions, cover_said
 from finishcalc.plans.shape import Shape, circle, oval, rectangle, rounded, scalloped
 from finishcalc.project import Measured, Measuring, TopWishes
 
@@ -19,6 +21,7 @@ class TopPlan(NamedTuple):
     shape: Shape
     billed: Shape
     use: str
+    covers: Covers | None
     working: tuple[Said, ...]
     cautions: tuple[Caution, ...]
 
@@ -32,9 +35,23 @@ def plan_top(wishes: TopWishes, measuring: Measuring, units: str) -> TopPlan:
     if wishes.measured and measuring.bill == "mean":
         width, length = mean(wishes.measured.widths), mean(wishes.measured.lengths)
     billed = rectangle(up_to_step(width, whole), up_to_step(length, whole))
-    told = tuple(_measured_said(wishes.measured, measuring.bill)) if wishes.measured else ()
-    cautions = tuple(_not_true(wishes.measured, measuring)) if wishes.measured else ()
-    return TopPlan(shape, billed, wishes.use, (*told, *_working(wishes, shape, billed)), cautions)
+    told, cautions = list(_told(wishes, measuring)), list(_cautions(wishes, measuring, shape))
+    return TopPlan(shape, billed, wishes.use, wishes.covers, (*told, *_working(wishes, shape, billed)), tuple(cautions))
+
+
+def _told(wishes: TopWishes, measuring: Measuring) -> Iterator[Said]:
+    """How the size came about, where it was not simply given."""
+    if wishes.measured:
+        yield from _measured_said(wishes.measured, measuring.bill)
+    if wishes.covers:
+        yield from cover_said(wishes.covers)
+
+
+def _cautions(wishes: TopWishes, measuring: Measuring, shape: Shape) -> Iterator[Caution]:
+    if wishes.measured:
+        yield from _not_true(wishes.measured, measuring)
+    if wishes.covers:
+        yield from cover_cautions(wishes.covers, shape.corner)
 
 
 def shape_of(wishes: TopWishes) -> Shape:

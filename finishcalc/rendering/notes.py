@@ -4,7 +4,9 @@ from collections.abc import Iterable
 from fractions import Fraction
 from typing import Any, NamedTuple
 
+from finishcalc.intake.covers import COVERS, covered
 from finishcalc.intake.layers import Laid, Layers
+from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import dotted
 from finishcalc.intake.wanted import is_pieced
 from finishcalc.measures.notation import Notation
@@ -30,7 +32,9 @@ def for_audience(working: Iterable[Said], audience: Audience) -> list[Said]:
 def defaults(layers: Layers, notation: Notation, audience: Audience) -> list[Default]:
     """Every value that stands behind the result and that the project file does not give, by key."""
     found = []
-    unused = {("fabrics",), ("battings",), ("styles",)} | (set() if is_pieced(layers) else {("top", "piecing")})
+    unused: set[Path] = {("fabrics",), ("battings",), ("styles",), ("methods",), ("beds",), ("tables",)}
+    unused |= set() if is_pieced(layers) else {("top", "piecing")}
+    unused |= set() if covered(layers) else {COVERS}
     for path, laid in layers.values.items():
         hidden = audience == "customer" and laid.audience == "studio"
         if laid.origin.layer != "project file" and not hidden and not unused & {path[:1], path[:2]}:

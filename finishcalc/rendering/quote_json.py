@@ -25,6 +25,7 @@ from finishcalc.plans.top import TopPlan
 from finishcalc.pricing.lines import Line
 from finishcalc.pricing.quote import Quote
 from finishcalc.project import Job
+from finishcalc.rendering.cover_json import cover_record
 from finishcalc.rendering.json_text import exact_decimal, number, safe_json
 from finishcalc.rendering.notes import defaults
 from finishcalc.rendering.pieced_json import pieced_record
@@ -115,6 +116,7 @@ class _Writer:
             "perimeter": self.length(shape.perimeter),
             "billed": {**self.size(billed.width, billed.length), "area": self.area(billed.area)},
             "pieced": pieced_record(pieced, self.length) if pieced else None,
+            "covers": cover_record(plan.covers, self.length) if plan.covers else None,
         }
 
     def backing(self, plan: BackingPlan) -> Record:

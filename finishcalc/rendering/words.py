@@ -17,6 +17,7 @@ from finishcalc.plans.options import BackingOption
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.shape import Shape
 from finishcalc.plans.top import TopPlan
+from finishcalc.rendering.cover_words import cover_words
 from finishcalc.rendering.sizes import fits_measured
 
 MONTHS = (
@@ -32,6 +33,7 @@ def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:
     return [
         f"{_outline(shape, notation)}, raw edge to raw edge; "
         f"area {notation.show(shape.area)}, perimeter {notation.show(shape.perimeter)}",
+        *(cover_words(plan.covers, notation) if plan.covers else ()),
         f"billed as {notation.size(billed.width, billed.length)} = {area} {area_unit}",
     ]
 

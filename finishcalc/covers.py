@@ -1,0 +1,67 @@
+"""What a top is to cover, and the size that follows from it: the contract between intake and plans.
+
+A cover is its bed or table, and what hangs over the edge. Quilting draws a top up, so that what must still measure a
+length f once it is quilted is made f / (1 - draw-up) (derived).
+"""
+
+from fractions import Fraction
+from typing import Literal, NamedTuple
+
+from finishcalc.measures.bounds import root_up, up
+from finishcalc.measures.length import Length
+from finishcalc.pieced_top import Size
+
+
+class Bed(NamedTuple):
+    """A mattress, as wide and long as its top and so deep; `name` is for a bed that has one."""
+
+    width: Length
+    length: Length
+    depth: Length | None = None
+    name: str | None = None
+
+
+class TableTop(NamedTuple):
+    """A table top, its `height` from the floor. A round one is as wide and as long as its diameter."""
+
+    shape: Literal["rectangle", "round", "oval"]
+    width: Length
+    length: Length
+    height: Length | None = None
+    name: str | None = None
+
+
+class Covers(NamedTuple):
+    """A bed or a table, and how far the cover hangs over its edge: `foot_drop` at the foot of a bed; a `pillow_tuck`
+    is added at its head. `draw_up` is the share of each side that quilting takes."""
+
+    what: Bed | TableTop
+    drop: Length
+    foot_drop: Length
+    pillow_tuck: Length
+    draw_up: Fraction
+
+    @property
+    def shape(self) -> Literal["rectangle", "round", "oval"]:
+        """The cover's outline: that of the table, and a rectangle on a bed."""
+        return self.what.shape if isinstance(self.what, TableTop) else "rectangle"
+
+    @property
+    def quilted(self) -> Size:
+        """What the cover must measure once it is quilted."""
+        width = self.what.width + self.drop * 2
+        if isinstance(self.what, TableTop):
+            return Size(width, self.what.length + self.drop * 2)
+        return Size(width, self.what.length + self.foot_drop + self.pillow_tuck)
+
+    @property
+    def size(self) -> Size:
+        """What the top must measure, raw edge to raw edge, before it is quilted."""
+        left = 1 - self.draw_up
+        return Size(*(Length(side.mm / left) for side in self.quilted))
+
+    @property
+    def corner_hang(self) -> Length:
+        """How far a square corner hangs below the corner of the bed or table (the diagonal of the two drops)."""
+        aside, down = self.drop.mm, self.foot_drop.mm
+        return Length(up(root_up(aside * aside + down * down)))

@@ -1,0 +1,78 @@
+"""Makes what a top covers from its layers, and lays the shape and the use that follow from it."""
+
+from finishcalc.covers import Bed, Covers, TableTop
+from finishcalc.intake.layers import Laid, Layers
+from finishcalc.intake.made import made
+from finishcalc.intake.positions import Path
+from finishcalc.measures.length import Length
+
+COVERS: Path = ("top", "covers")
+BED: Path = (*COVERS, "bed")
+TABLE: Path = (*COVERS, "table")
+CRIB = (Length.parse("30 5/8 in"), Length.parse("55 in"))
+"""The largest full-size crib interior is no wider and no longer than this (16 CFR 1220.1(c)(1))."""
+
+
+def covered(layers: Layers) -> Path | None:
+    """The key path of the bed or of the table that the top covers, or None where it covers neither."""
+    return next((path for path in (BED, TABLE) if layers.names(*path)), None)
+
+
+def cover_given(layers: Layers) -> list[Path]:
+    """What the project itself says of a cover."""
+    return [path for path, laid in layers.values.items() if path[:2] == COVERS and laid.origin.layer == "project file"]
+
+
+def covers(layers: Layers) -> Covers | None:
+    """What the top covers, or None where it covers nothing or where the size of that is not told."""
+    path = covered(layers)
+    if path is None:
+        return None
+    what = _bed(layers) if path == BED else _table(layers)
+    drop = layers.get(*COVERS, "drop")
+    if what is None or drop is None:
+        return None
+    foot_drop = layers.get(*COVERS, "foot_drop")
+    return made(Covers, layers, *COVERS, what=what, foot_drop=drop if foot_drop is None else foot_drop)
+
+
+def _bed(layers: Layers) -> Bed | None:
+    bed = made(Bed, layers, *BED)
+    return None if None in (bed.width, bed.length) else bed
+
+
+def _table(layers: Layers) -> TableTop | None:
+    diameter, shape = layers.get(*TABLE, "diameter"), layers.get("top", "shape")
+    sides = {side: layers.get(*TABLE, side) if diameter is None else diameter for side in ("width", "length")}
+    return None if None in sides.values() else made(TableTop, layers, *TABLE, shape=shape, **sides)
+
+
+def lay_what_follows(layers: Layers) -> None:
+    """Lay the shape of a table's cover, and the use of any cover, where the project does not say them itself.
+
+    They stand where the project names what is covered, for they follow from it.
+    """
+    path = covered(layers)
+    if path is None:
+        return
+    named = next(laid for key, laid in layers.values.items() if key[: len(path)] == path)
+    follows = {"use": _use(layers, path)} | ({"shape": _table_shape(layers)} if path == TABLE else {})
+    for key, value in follows.items():
+        laid = layers.values.get(("top", key))
+        if value and laid and laid.origin.layer != "project file":
+            layers.values["top", key] = Laid(value, named.origin, "customer", False)
+
+
+def _table_shape(layers: Layers) -> str | None:
+    """As the table says, or round where it has a diameter."""
+    said: str | None = layers.get(*TABLE, "shape")
+    return said or ("round" if layers.get(*TABLE, "diameter") is not None else None)
+
+
+def _use(layers: Layers, path: Path) -> str:
+    """A bed no larger than a crib is one."""
+    if path == TABLE:
+        return "tablecloth"
+    sides = [side for side in (layers.get(*BED, "width"), layers.get(*BED, "length")) if side]
+    small = len(sides) == 2 and min(sides) <= CRIB[0] and max(sides) <= CRIB[1]
+    return "crib" if small else "bed"

@@ -1,0 +1,69 @@
+"""A cover of a bed or a table: how its size comes about, how it hangs, and what to be careful of."""
+
+from collections.abc import Iterator
+
+from finishcalc.covers import Bed, Covers, TableTop
+from finishcalc.measures.length import Length
+from finishcalc.measures.said import Said, Share, say
+from finishcalc.plans.cautions import Caution, caution
+
+
+def cover_said(covers: Covers) -> Iterator[Said]:
+    """The size as a person adds it up, first as it must be once quilted, then as the top is made for it."""
+    what, drop, quilted, size = covers.what, covers.drop, covers.quilted, covers.size
+    if isinstance(what, Bed):
+        yield say("Width: {bed} + 2 x {drop} drop = {width}", bed=what.width, drop=drop, width=quilted.width)
+        yield say(
+            "Length: {bed} + {foot} drop at the foot + {tuck} pillow tuck = {length}",
+            bed=what.length, foot=covers.foot_drop, tuck=covers.pillow_tuck, length=quilted.length,
+        )  # fmt: skip
+    elif what.shape == "round":
+        yield say("Across: {table} + 2 x {drop} drop = {width}", table=what.width, drop=drop, width=quilted.width)
+    else:
+        yield say("Width: {table} + 2 x {drop} drop = {width}", table=what.width, drop=drop, width=quilted.width)
+        yield say("Length: {table} + 2 x {drop} drop = {length}", table=what.length, drop=drop, length=quilted.length)
+    if covers.draw_up:
+        yield say(
+            "Drawn up by quilting: {w} / (1 - {share}) = {width}, {l} / (1 - {share}) = {length}",
+            w=quilted.width, l=quilted.length, share=Share(covers.draw_up), width=size.width, length=size.length,
+        )  # fmt: skip
+    if covers.shape == "rectangle":
+        yield say(
+            "A square corner hangs root ({drop} x {drop} + {foot} x {foot}) = {hang}",
+            drop=drop, foot=covers.foot_drop, hang=covers.corner_hang,
+        )  # fmt: skip
+
+
+def cover_cautions(covers: Covers, corner: Length) -> Iterator[Caution]:
+    """What shows and what trips. `corner` is the radius of the cover's corners, 0 where they are square."""
+    if isinstance(covers.what, Bed):
+        yield from _mattress_shows(covers, covers.what)
+    elif covers.what.height:
+        yield from _reaches_the_floor(covers, covers.what, covers.what.height, corner)
+
+
+def _mattress_shows(covers: Covers, bed: Bed) -> Iterator[Caution]:
+    short = min(covers.drop, covers.foot_drop)
+    if bed.depth and short < bed.depth:
+        yield caution(
+            "mattress-shows",
+            "The mattress is {depth} deep and the cover hangs {drop}: {rest} of it shows.",
+            depth=bed.depth, drop=short, rest=bed.depth - short,
+        )  # fmt: skip
+
+
+def _reaches_the_floor(covers: Covers, table: TableTop, height: Length, corner: Length) -> Iterator[Caution]:
+    if covers.drop >= height:
+        yield caution(
+            "reaches-the-floor",
+            "The cloth hangs {drop} and the table is {height} high: what reaches the floor trips people. "
+            "Keep it off the ground wherever anyone walks; follow your local rules for public rooms.",
+            drop=covers.drop, height=height,
+        )  # fmt: skip
+    elif table.shape == "rectangle" and not corner and covers.corner_hang >= height:
+        yield caution(
+            "corners-reach-the-floor",
+            "The corners hang {hang} and the table is {height} high: what reaches the floor trips people. "
+            "Round the corners, or hang it less; follow your local rules for public rooms.",
+            hang=covers.corner_hang, height=height,
+        )  # fmt: skip
