@@ -19,6 +19,7 @@ app = typer.Typer(
 )
 
 Audience = Literal["customer", "studio"]
+Way = Literal["text", "json", "csv", "markdown"]
 ProjectFile = Annotated[str, typer.Argument(metavar="FILE", help="The project file; - reads standard input.")]
 ShopFile = Annotated[
     str | None,
@@ -56,19 +57,25 @@ def _folder(value: str) -> str:
     return value
 
 
+ReaderOption = Annotated[
+    str, typer.Option("--for", metavar="READER", parser=_audience, help="Who reads it: customer or studio.")
+]
+JsonOption = Annotated[bool, typer.Option("--json", help="One JSON document, the studio's view, instead of text.")]
+SvgOption = Annotated[
+    str | None,
+    typer.Option("--svg", metavar="FOLDER", parser=_folder, help="Also write the pictures there, as SVG."),
+]
+ForceOption = Annotated[bool, typer.Option("--force", help="Write over files that are there already.")]
+
+
 @app.command()
 def quote(
     file: ProjectFile,
-    audience: Annotated[
-        str,
-        typer.Option("--for", metavar="READER", parser=_audience, help="Who reads it: customer or studio."),
-    ] = "customer",
+    audience: ReaderOption = "customer",
     explain: Annotated[
         bool, typer.Option("--explain", help="Add each figure's arithmetic, and where each default stands.")
     ] = False,
-    as_json: Annotated[
-        bool, typer.Option("--json", help="One JSON document, the studio's view, instead of text.")
-    ] = False,
+    as_json: JsonOption = False,
     shop: ShopFile = None,
 ) -> None:
     """Say what it takes to finish a top, and what it costs.
@@ -97,11 +104,8 @@ def quote(
 @app.command()
 def cut(
     file: ProjectFile,
-    svg: Annotated[
-        str | None,
-        typer.Option("--svg", metavar="FOLDER", parser=_folder, help="Also write the pictures there, as SVG."),
-    ] = None,
-    force: Annotated[bool, typer.Option("--force", help="Write over pictures that are there already.")] = False,
+    svg: SvgOption = None,
+    force: ForceOption = False,
     shop: ShopFile = None,
 ) -> None:
     """List what to cut, in order, and draw the cloth with its pieces and the backing with its seams.
@@ -110,23 +114,87 @@ def cut(
     Example:
       finishcalc cut presets/projects/boathouse-supper-cloth.toml
     """
+    from finishcalc.files import write_all
     from finishcalc.pipeline import finish_file
     from finishcalc.rendering.cut_text import cut_text, picture_files
 
     try:
         result = finish_file(file, shop)
-        written = _write(svg, picture_files(result), force) if svg else ""
+        paths = write_all([(svg, picture_files(result))] if svg else [], force)
     except ProblemsFound as found:
         _tell(found, as_json=False)
         raise typer.Exit(1) from None
-    _print(cut_text(result, _width()) + written)
+    _print(cut_text(result, _width()) + _told(paths))
 
 
-def _write(folder: str, texts: dict[str, str], force: bool) -> str:
-    from finishcalc.files import write_files
+@app.command()
+def compare(
+    file: ProjectFile,
+    sizes: Annotated[
+        list[str],
+        typer.Option(
+            "--as", metavar="SIZE", help='A size to compare: queen, 60x84, "round 70", "table 36x72 drop 10".'
+        ),
+    ],
+    grid: Annotated[bool, typer.Option("--grid", help="A size chart: a column for each cloth.")] = False,
+    cloths: Annotated[
+        list[str] | None,
+        typer.Option("--cloth", metavar="FABRIC", help="A cloth for the size chart, by its preset's name."),
+    ] = None,
+    keep_borders: Annotated[
+        bool, typer.Option("--keep-borders", help="Leave the last border as wide as it is designed.")
+    ] = False,
+    audience: ReaderOption = "customer",
+    as_json: JsonOption = False,
+    as_csv: Annotated[bool, typer.Option("--csv", help="Rows for a spreadsheet, instead of text.")] = False,
+    as_markdown: Annotated[bool, typer.Option("--markdown", help="A Markdown table, instead of text.")] = False,
+    svg: SvgOption = None,
+    write: Annotated[
+        str | None,
+        typer.Option("--write", metavar="FOLDER", parser=_folder, help="Also save each size as a project there."),
+    ] = None,
+    force: ForceOption = False,
+    shop: ShopFile = None,
+) -> None:
+    """Compare a top in several sizes, row by row; a pieced design is refitted to each.
+
+    \b
+    Example:
+      finishcalc compare presets/projects/boathouse-supper-cloth.toml --as twin --as "round 70"
+    """
+    way = _one_way(json=as_json, csv=as_csv, markdown=as_markdown)
+    if cloths and not grid:
+        raise typer.BadParameter("it is for a size chart: add --grid", param_hint="--cloth")
+    from finishcalc.comparing import Design, compare_sizes, size_chart
+    from finishcalc.files import write_all
+    from finishcalc.rendering.compare import compared, size_pictures, size_projects
+
+    try:
+        design = Design(file, shop, widen=not keep_borders)
+        found = size_chart(design, sizes, cloths) if grid else compare_sizes(design, sizes)
+        places = [(svg, size_pictures(found))] if svg else []
+        places += [(write, size_projects(found))] if write else []
+        paths = write_all(places, force, [(write, design.own_shop)] if write else [])
+    except ProblemsFound as problems:
+        _tell(problems, as_json)
+        raise typer.Exit(1) from None
+    reader: Audience = "studio" if audience == "studio" else "customer"
+    _print(compared(found, way, reader, _width()))
+    _print(_told(paths), error=way != "text")
+
+
+def _one_way(**ways: bool) -> Way:
+    """The one way of writing the result that was asked for, or text."""
+    asked = [way for way, given in ways.items() if given]
+    if len(asked) > 1:
+        raise typer.BadParameter("give one of " + " and ".join(f"--{way}" for way in asked))
+    return asked[0] if asked else "text"  # type: ignore[return-value]
+
+
+def _told(paths: list[str]) -> str:
     from finishcalc.plain import plain
 
-    return "".join(f"wrote {plain(path)}\n" for path in write_files(folder, texts, force))
+    return "".join(f"wrote {plain(path)}\n" for path in paths)
 
 
 def _width() -> int:

@@ -2,34 +2,48 @@
 
 import os
 import tempfile
+from collections.abc import Iterable
 from pathlib import Path
 
 from finishcalc.problems import Problem, ProblemsFound
 
+Texts = tuple[str, dict[str, str]]
+"""A folder, and the texts to write in it by name."""
 
-def write_files(folder: str, texts: dict[str, str], force: bool = False) -> list[str]:
-    """Write each text under its name in `folder`, which is made if it is not there. Gives the paths written.
+
+def write_all(folders: list[Texts], force: bool = False, shared: Iterable[Texts] = ()) -> list[str]:
+    """Write each text under its name in its folder, which is made if it is not there. Gives the paths written.
 
     All the texts are first written beside their places under passing names. Raises ProblemsFound, with nothing
-    of it left behind, where a file is there already and `force` is not given, or where it cannot be written.
+    of it left behind, where a file is there already and `force` is not given, or where it cannot be written. A
+    `shared` text that is there already, word for word, is left as it is.
     """
-    home = Path(folder)
-    places = {home / name: text for name, text in texts.items()}
+    places = {Path(folder) / name: text for folder, texts in folders for name, text in texts.items()}
+    others = {Path(folder) / name: text for folder, texts in shared for name, text in texts.items()}
+    places |= {place: text for place, text in others.items() if not _says(place, text)}
     _refuse_existing(places, force)
     waiting: dict[Path, Path] = {}
     try:
-        home.mkdir(parents=True, exist_ok=True)
         for place, text in places.items():
+            place.parent.mkdir(parents=True, exist_ok=True)
             waiting[place] = _write_beside(place, text)
         _put_in_place(waiting, force)
     except OSError as error:
         hint = error.strerror or "check the folder and what you may write"
-        where = str(error.filename2 or error.filename or folder)
+        where = str(error.filename2 or error.filename or folders[0][0])
         raise ProblemsFound([Problem(where, 0, 0, "", "cannot be written", hint)]) from None
     finally:
         for beside in waiting.values():
             beside.unlink(missing_ok=True)
     return [str(place) for place in places]
+
+
+def _says(place: Path, text: str) -> bool:
+    """Whether a file is there and says just this."""
+    try:
+        return place.read_text(encoding="utf-8-sig").replace("\r\n", "\n") == text
+    except (OSError, UnicodeDecodeError):
+        return False
 
 
 def _refuse_existing(places: dict[Path, str], force: bool) -> None:

@@ -13,6 +13,9 @@ from finishcalc.measures.bounds import ROOT_2_UP, up
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import nearest_step
 
+MOST_BLOCKS = 100
+"""No top has more blocks across or down."""
+
 
 class Size(NamedTuple):
     """Width and length of a rectangle."""

@@ -225,11 +225,13 @@ def test_a_short_drop_lets_the_mattress_show(drop: int, shows: bool):
         ("{ width = 36, length = 60, height = 29 }", 20, None),  # corners 28.28
         ("{ width = 36, length = 60, height = 29 }", "20.51", "corners-reach-the-floor"),  # 29.005
         ("{ width = 36, length = 60, height = 29 }", 29, "reaches-the-floor"),
-        ("{ width = 36, length = 60 }", 29, None),
+        ("{ width = 36, length = 60 }", "19.79", None),  # 27.99, where tables are 28 high
+        ("{ width = 36, length = 60 }", "19.8", "corners-reach-the-floor"),  # 28.002
+        ("{ diameter = 60 }", 28, "reaches-the-floor"),
     ],
 )
 def test_a_cloth_that_reaches_the_floor_trips_people(table: str, drop: int | str, code: str | None):
-    """Corners hang drop x root 2 (derived). A table of unknown height is not judged."""
+    """Corners hang drop x root 2 (derived). Tables are 28-30 high (textbooks, from memory)."""
     found = codes(cover(f"table = {table}\ndrop = {drop}"))
     assert found & {"reaches-the-floor", "corners-reach-the-floor"} == ({code} if code else set())
 

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from finishcalc.files import write_files
+from finishcalc.files import write_all
 from finishcalc.problems import ProblemsFound
 
 TEXTS = {"one.svg": "first\n", "two.svg": "second é\n"}
@@ -17,7 +17,7 @@ def names(folder: Path) -> list[str]:
 
 def test_files_are_written_into_a_new_folder(tmp_path: Path):
     folder = tmp_path / "a" / "b"
-    assert write_files(str(folder), TEXTS) == [str(folder / name) for name in TEXTS]
+    assert write_all([(str(folder), TEXTS)]) == [str(folder / name) for name in TEXTS]
     assert (folder / "two.svg").read_bytes() == "second é\n".encode()
     assert names(folder) == sorted(TEXTS)
 
@@ -25,7 +25,7 @@ def test_files_are_written_into_a_new_folder(tmp_path: Path):
 def test_none_is_written_where_one_is_there_already(tmp_path: Path):
     (tmp_path / "two.svg").write_text("hers")
     with pytest.raises(ProblemsFound) as found:
-        write_files(str(tmp_path), TEXTS)
+        write_all([(str(tmp_path), TEXTS)])
     assert [problem.message for problem in found.value.problems] == ["is there already"]
     assert names(tmp_path) == ["two.svg"]
     assert (tmp_path / "two.svg").read_text() == "hers"
@@ -34,13 +34,13 @@ def test_none_is_written_where_one_is_there_already(tmp_path: Path):
 def test_a_link_that_leads_nowhere_is_not_written_over(tmp_path: Path):
     (tmp_path / "one.svg").symlink_to(tmp_path / "nowhere")
     with pytest.raises(ProblemsFound):
-        write_files(str(tmp_path), TEXTS)
+        write_all([(str(tmp_path), TEXTS)])
     assert names(tmp_path) == ["one.svg"]
 
 
 def test_asked_to_it_writes_over(tmp_path: Path):
     (tmp_path / "two.svg").write_text("hers")
-    write_files(str(tmp_path), TEXTS, force=True)
+    write_all([(str(tmp_path), TEXTS)], force=True)
     assert (tmp_path / "two.svg").read_text() == "second é\n"
     assert names(tmp_path) == sorted(TEXTS)
 
@@ -48,7 +48,7 @@ def test_asked_to_it_writes_over(tmp_path: Path):
 def test_a_folder_that_cannot_be_made_is_told(tmp_path: Path):
     (tmp_path / "file").write_text("no folder")
     with pytest.raises(ProblemsFound) as found:
-        write_files(str(tmp_path / "file" / "below"), TEXTS)
+        write_all([(str(tmp_path / "file" / "below"), TEXTS)])
     assert found.value.problems[0].message == "cannot be written"
 
 
@@ -63,7 +63,7 @@ def test_a_failure_half_way_leaves_nothing(tmp_path: Path, monkeypatch: pytest.M
 
     monkeypatch.setattr(os, "link", fail_at_two)
     with pytest.raises(ProblemsFound):
-        write_files(str(tmp_path), TEXTS)
+        write_all([(str(tmp_path), TEXTS)])
     assert names(tmp_path) == []
 
 
@@ -73,7 +73,7 @@ def test_a_full_disk_leaves_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPa
 
     monkeypatch.setattr(os, "fsync", full)
     with pytest.raises(ProblemsFound) as found:
-        write_files(str(tmp_path), TEXTS)
+        write_all([(str(tmp_path), TEXTS)])
     assert found.value.problems[0].hint == "No space left on device"
     assert names(tmp_path) == []
 
@@ -82,7 +82,7 @@ def test_a_folder_in_the_way_is_told_before_anything_is_written(tmp_path: Path):
     (tmp_path / "two.svg").mkdir()
     (tmp_path / "one.svg").write_text("hers")
     with pytest.raises(ProblemsFound) as found:
-        write_files(str(tmp_path), TEXTS, force=True)
+        write_all([(str(tmp_path), TEXTS)], force=True)
     assert [(problem.file, problem.message) for problem in found.value.problems] == [
         (str(tmp_path / "two.svg"), "is a folder")
     ]

@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 
 from finishcalc.intake import presets
 from finishcalc.intake.build import build_project, build_shop
+from finishcalc.intake.changes import Change, ChangedSource, changed
 from finishcalc.intake.checking import check
 from finishcalc.intake.covers import lay_what_follows
 from finishcalc.intake.layers import SAMPLE_LAYERS, Laid, Layers, Values
@@ -43,13 +44,24 @@ def load(name: str, shop: str | None = None) -> Resolved:
 
     Raises ProblemsFound with every problem of both files, in file order.
     """
-    source = read(name)
-    return resolve(source, shop, PurePath(name).parent if name != "-" else PurePath())
+    return resolve(read(name), shop, folder_of(name))
 
 
-def resolve(source: Source, shop: str | None = None, folder: PurePath | None = None) -> Resolved:
-    """Resolve a project's text; a shop file it names lies in `folder` or below. Raises ProblemsFound."""
+def folder_of(name: str) -> PurePath:
+    """The folder in which, or below which, the shop file of a project lies."""
+    return PurePath(name).parent if name != "-" else PurePath()
+
+
+def resolve(
+    source: Source, shop: str | None = None, folder: PurePath | None = None, change: Change | None = None
+) -> Resolved:
+    """Resolve a project's text, with a change to it if there is one; a shop file it names lies in `folder` or below.
+
+    Raises ProblemsFound.
+    """
     data = parse(source)
+    if change:
+        data, source = changed(data, change), ChangedSource(source, change)
     units = _units_of(data, "in")
     project, problems, faulty = check(PROJECT_FILE, data, source, units)
     shop_source, shop_problems = _shop_source(project, source, shop, folder or PurePath())

@@ -7,6 +7,9 @@ from finishcalc.measures.length import Length
 from finishcalc.measures.said import Said, Share, say
 from finishcalc.plans.cautions import Caution, caution
 
+USUAL_TABLE = Length.parse("28 in")
+"""The lower of the usual 28-30 (interior-design textbooks, from memory), where a table's own height is not known."""
+
 
 def cover_said(covers: Covers) -> Iterator[Said]:
     """The size as a person adds it up, first as it must be once quilted, then as the top is made for it."""
@@ -38,8 +41,8 @@ def cover_cautions(covers: Covers, corner: Length) -> Iterator[Caution]:
     """What shows and what trips. `corner` is the radius of the cover's corners, 0 where they are square."""
     if isinstance(covers.what, Bed):
         yield from _mattress_shows(covers, covers.what)
-    elif covers.what.height:
-        yield from _reaches_the_floor(covers, covers.what, covers.what.height, corner)
+    else:
+        yield from _reaches_the_floor(covers, covers.what, corner)
 
 
 def _mattress_shows(covers: Covers, bed: Bed) -> Iterator[Caution]:
@@ -52,18 +55,19 @@ def _mattress_shows(covers: Covers, bed: Bed) -> Iterator[Caution]:
         )  # fmt: skip
 
 
-def _reaches_the_floor(covers: Covers, table: TableTop, height: Length, corner: Length) -> Iterator[Caution]:
+def _reaches_the_floor(covers: Covers, table: TableTop, corner: Length) -> Iterator[Caution]:
+    height, known = table.height or USUAL_TABLE, "the table is" if table.height else "tables are usually"
     if covers.drop >= height:
         yield caution(
             "reaches-the-floor",
-            "The cloth hangs {drop} and the table is {height} high: what reaches the floor trips people. "
+            "The cloth hangs {drop} and {known} {height} high: what reaches the floor trips people. "
             "Keep it off the ground wherever anyone walks; follow your local rules for public rooms.",
-            drop=covers.drop, height=height,
+            drop=covers.drop, known=known, height=height,
         )  # fmt: skip
     elif table.shape == "rectangle" and not corner and covers.corner_hang >= height:
         yield caution(
             "corners-reach-the-floor",
-            "The corners hang {hang} and the table is {height} high: what reaches the floor trips people. "
+            "The corners hang {hang} and {known} {height} high: what reaches the floor trips people. "
             "Round the corners, or hang it less; follow your local rules for public rooms.",
-            hang=covers.corner_hang, height=height,
+            hang=covers.corner_hang, known=known, height=height,
         )  # fmt: skip

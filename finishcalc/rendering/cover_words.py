@@ -1,8 +1,11 @@
-"""What a top covers, in words."""
+"""What a top covers, and how a pieced design comes to fit, in words."""
 
 from finishcalc.covers import Bed, Covers, TableTop
+from finishcalc.measures.length import Length
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.said import Share
+from finishcalc.pieced_top import Size
+from finishcalc.plans.refit import Fit
 
 
 def cover_words(covers: Covers, notation: Notation) -> list[str]:
@@ -27,3 +30,27 @@ def _covered(what: Bed | TableTop, notation: Notation) -> str:
     size = f"{notation.show(what.width)} across" if across else notation.size(what.width, what.length)
     kind = "bed" if isinstance(what, Bed) else f"{what.shape} table" if what.shape != "rectangle" else "table"
     return f"{notation.show(what.name or kind)}, {size}"
+
+
+def fit_words(taken: Fit, next_best: Fit | None, target: Size, notation: Notation) -> str:
+    """How a pieced design comes to a target: the way that was taken, and the next best."""
+    other = f"; next best {_fit(next_best, target, notation)}" if next_best else ""
+    return f"{notation.size(*target)} asked; {_fit(taken, target, notation)}{other}"
+
+
+def _fit(fit: Fit, target: Size, notation: Notation) -> str:
+    way = "" if fit.way == "neither" else f"{fit.way}, "
+    blocks = f"{fit.across} x {fit.down} blocks" if fit.across else "the design as it is"
+    wider = f" with the last border cut {notation.show(fit.wider)} wider" if fit.wider else ""
+    return f"{way}{blocks}{wider}: {notation.size(*fit.size)}, {_off(fit, target, notation)}"
+
+
+def _off(fit: Fit, target: Size, notation: Notation) -> str:
+    """How far each side is off: "4 in less across"."""
+    sides = ((fit.size.width - target.width, "across"), (fit.size.length - target.length, "down"))
+    told = [
+        f"{notation.show(Length(abs(over.mm)))} {'more' if over.mm > 0 else 'less'} {side}"
+        for over, side in sides
+        if over
+    ]
+    return " and ".join(told) or "as asked"

@@ -3,15 +3,14 @@
 from fractions import Fraction
 
 from finishcalc.measures.money import Money, total
-from finishcalc.measures.notation import NO_BREAK, Notation
-from finishcalc.measures.rounding import half_up
+from finishcalc.measures.notation import Notation
 from finishcalc.measures.said import InUnit
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.rendering.page import block, cells, columns, wrap
-from finishcalc.rendering.words import layout_words
+from finishcalc.rendering.words import hours_words, layout_words
 
 
 def studio_lines(result: Finishing, notation: Notation, width: int) -> list[str]:
@@ -25,7 +24,7 @@ def studio_lines(result: Finishing, notation: Notation, width: int) -> list[str]
         ]
     lines += _times(plans.quilting, notation, width)
     if plans.backing and plans.backing.seams:
-        minutes = _hours(plans.backing.seam_minutes)
+        minutes = hours_words(plans.backing.seam_minutes)
         lines += wrap(f"and {minutes} at the seams of the backing", width)
     if samples := sorted(result.samples):
         lines += ["", *wrap("Sample figures in use: " + ", ".join(samples), width)]
@@ -72,15 +71,10 @@ def _times(plan: QuiltingPlan, notation: Notation, width: int) -> list[str]:
     figures = sum(max(cells(row[column]) for row in [head, *rows]) for column in range(1, 5))
     room = max(width - figures - 2 * 4, 6)
     table = columns([[wrap(row[0], room), *([text] for text in row[1:])] for row in [head, *rows]], "lrrrr")
-    hours = f"planned {_hours(plan.planned)}, of which {_hours(plan.attended)} attended"
+    hours = f"planned {hours_words(plan.planned)}, of which {hours_words(plan.attended)} attended"
     loaded = f"loaded {plan.loaded}" + ("" if plan.fits else ", does not fit the frame")
     return [*table, *wrap(f"{hours}; {loaded}", width)]
 
 
 def _minutes(value: Fraction, notation: Notation) -> str:
     return notation.decimals(value, 0)
-
-
-def _hours(minutes: Fraction) -> str:
-    hours, rest = divmod(half_up(minutes), 60)
-    return f"{hours}{NO_BREAK}h{NO_BREAK}{rest}{NO_BREAK}min"

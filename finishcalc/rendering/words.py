@@ -2,10 +2,11 @@
 
 import datetime
 from collections import Counter
+from fractions import Fraction
 
 from finishcalc.measures.length import Length
-from finishcalc.measures.notation import Notation
-from finishcalc.measures.rounding import printed
+from finishcalc.measures.notation import NO_BREAK, Notation
+from finishcalc.measures.rounding import half_up, printed
 from finishcalc.measures.said import Audience, InUnit, Long
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
@@ -120,6 +121,12 @@ def _band_words(band: Element) -> str:
 def counted(number: int, thing: str) -> str:
     """1 seam, 2 seams."""
     return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
+
+
+def hours_words(minutes: Fraction) -> str:
+    """4 h 40 min."""
+    hours, rest = divmod(half_up(minutes), 60)
+    return f"{hours}{NO_BREAK}h{NO_BREAK}{rest}{NO_BREAK}min"
 
 
 def _cutting(chosen: BackingOption, notation: Notation) -> str:

@@ -1,0 +1,150 @@
+"""The sizes a design may be compared in, as they are said: "queen", "60x84", "round 70", "table 36x72 drop 10".
+
+What is said becomes a change to the project: its own description of its size gives way to the one asked for.
+"""
+
+import re
+from typing import Any, NamedTuple
+
+from finishcalc.intake import presets
+from finishcalc.intake.changes import Change
+from finishcalc.intake.layers import Layers
+from finishcalc.intake.nearest import did_you_mean
+from finishcalc.intake.positions import Path
+from finishcalc.measures.length import Length
+from finishcalc.measures.numbers import MeasureError
+
+USES = ("tablecloth", "throw", "wall")
+"""What a plain size may be called: it says the use of the top. A bed, a table and a crib are things to cover."""
+COVERED = {"bed": "beds", "table": "tables"}
+"""What may be covered, with the kind of presets that have its names."""
+SAID_AFTER = {"drop": "drop", "foot": "foot_drop", "tuck": "pillow_tuck", "draw-up": "draw_up"}
+FORMS = 'a bed or table by its name, or as in "60x84", "round 70", "throw 50x65", "table 36x72 drop 10"'
+SIZES: tuple[Path, ...] = tuple(
+    ("top", key)
+    for key in (
+        "width", "length", "diameter", "measured", "covers", "shape", "blocks", "sashing", "borders", "centre",
+        "piecing",
+    )
+)  # fmt: skip
+"""Everything by which a project says how large its top is."""
+CURVED: tuple[Path, ...] = (("top", "corner_radius"), ("top", "scallop"), ("binding", "cut"))
+"""What a round or oval top has not, or has only one way."""
+
+
+class Asked(NamedTuple):
+    """A size that is asked for: the text as it was said, and the change that makes it the size of the project."""
+
+    text: str
+    change: Change
+
+
+class Target(NamedTuple):
+    """What is meant: its outline, the keys of the top that say it, and whether they tell of its use as well."""
+
+    shape: str
+    puts: dict[Path, Any]
+    has_use: bool
+
+
+class Catalogue(NamedTuple):
+    """What the project knows: its layers, its units, and what its own file says."""
+
+    layers: Layers
+    units: str
+    data: dict[str, Any]
+
+    def names(self, kind: str) -> list[str]:
+        """The shop's own names of a kind, and those of the presets."""
+        return self.layers.names(kind) + presets.names(kind, self.units)
+
+
+def asked(text: str, known: Catalogue) -> Asked:
+    """What one size asks of a project. Raises MeasureError with the nearest name."""
+    head, *rest = re.split(r"\s+(?=(?:drop|foot|tuck|draw-up)\b)", text.strip())
+    options = dict(_option(part, known.units) for part in rest)
+    if len(options) < len(rest):
+        raise MeasureError("says the same twice", "keep the one you mean")
+    target = _cover(head, options, known) or _plain(head, options, known)
+    drops = SIZES + ((("top", "use"),) if target.has_use else ()) + (CURVED if target.shape != "rectangle" else ())
+    return Asked(text.strip(), Change(f'--as "{text.strip()}"', drops, tuple(target.puts.items())))
+
+
+def _option(part: str, units: str) -> tuple[str, str]:
+    """One of the lengths that hang over the edge, or the draw-up, under its key."""
+    word, _, value = part.partition(" ")
+    if not value.strip():
+        raise MeasureError(f"says {word} and not how much", f'write it as in "queen {word} 12"')
+    if word != "draw-up":
+        Length.parse(value.strip(), units)
+    return SAID_AFTER[word], value.strip()
+
+
+def _cover(head: str, options: dict[str, str], known: Catalogue) -> Target | None:
+    """A bed or a table by its name or its size, or None where none is meant."""
+    word, _, tail = head.partition(" ")
+    for key, kind in COVERED.items():
+        said = tail.strip() if word == key else head
+        name = next((name for name in (said, said.lower()) if name in known.names(kind)), None)
+        if name:
+            return _covering(key, name, _shape_of(kind, name, known), options, known)
+    if word not in COVERED or not tail:
+        return None
+    shape, sides = _outline(tail, known)
+    if word == "bed" and shape != "rectangle":
+        raise MeasureError("a bed is a rectangle", 'write it as in "bed 60x80"')
+    what = sides if word == "bed" else {"shape": shape, **sides}
+    return _covering(word, what, shape, options, known)
+
+
+def _covering(key: str, what: str | dict[str, Any], shape: str, options: dict[str, str], known: Catalogue) -> Target:
+    """What the project says of its own cover holds for another of its kind; its draw-up holds for any."""
+    own = known.data["top"].get("covers") or {}
+    kept = {name: own[name] for name in SAID_AFTER.values() if name in own and (key in own or name == "draw_up")}
+    return Target(shape, {("top", "covers"): {key: what, **kept, **options}}, has_use=True)
+
+
+def _shape_of(kind: str, name: str, known: Catalogue) -> str:
+    """The shape of a table by its name: the shop's own word stands over the preset's."""
+    if kind == "beds":
+        return "rectangle"
+    preset = presets.find(kind, name, known.units)
+    own = {key: known.layers.get(kind, name, key) for key in ("shape", "diameter")}
+    found = (preset.values if preset else {}) | {key: value for key, value in own.items() if value is not None}
+    return "round" if "diameter" in found else str(found.get("shape", "rectangle"))
+
+
+def _plain(head: str, options: dict[str, str], known: Catalogue) -> Target:
+    """A size of the top itself, which may be called by its use."""
+    word, _, tail = head.partition(" ")
+    use = word if word in USES else ""
+    shape, sides = _outline(tail if use else head, known)
+    if options:
+        raise MeasureError("only a bed or a table is hung over", 'say what it covers, as in "table 36x72 drop 10"')
+    puts: dict[Path, Any] = {("top", "use"): use} if use else {}
+    if shape not in ("round", known.layers.get("top", "shape")):
+        puts["top", "shape"] = shape
+    return Target(shape, puts | {("top", side): value for side, value in sides.items()}, bool(use))
+
+
+def _outline(text: str, known: Catalogue) -> tuple[str, dict[str, Any]]:
+    """The shape and the sides, as keys of a file, of "60x84", "round 70" or "oval 60x84".
+
+    Raises MeasureError with the nearest name.
+    """
+    shape, _, tail = text.strip().partition(" ")
+    sides = re.split(r"\s*[x×]\s*", tail if shape in ("round", "oval") else text.strip(), maxsplit=1)
+    if shape == "round" and tail:
+        return shape, {"diameter": _side(tail, known.units)}
+    if len(sides) != 2 or not all(sides):
+        names = [name for kind in COVERED.values() for name in known.names(kind)]
+        raise MeasureError("is no bed, table or size that is known", did_you_mean(text, names) or "give " + FORMS)
+    width, length = (_side(side, known.units) for side in sides)
+    return "oval" if shape == "oval" else "rectangle", {"width": width, "length": length}
+
+
+def _side(text: str, units: str) -> int | str:
+    """A length as it was written, once it can be read: a whole number bare, all else as text."""
+    text = text.strip()
+    Length.parse(text, units)
+    return int(text) if text.isascii() and text.isdigit() else text

@@ -1,0 +1,112 @@
+"""A comparison and a size chart as JSON documents with stable keys: the studio's view."""
+
+from typing import Any
+
+from finishcalc.comparing import Cell, Comparison, Row, SizeChart
+from finishcalc.measures.notation import NO_BREAK, Notation
+from finishcalc.pieced_top import Size
+from finishcalc.plans.refit import Fit
+from finishcalc.rendering.compare_table import chosen_backing
+from finishcalc.rendering.json_text import number, safe_json
+from finishcalc.rendering.quote_text import notation_of
+
+Record = dict[str, Any]
+SCHEMA_VERSION = 1
+
+
+def compare_json(comparison: Comparison) -> str:
+    """One JSON document that ends with a line feed."""
+    return safe_json(_head(comparison) | {"rows": [_row(comparison, row) for row in comparison.rows]})
+
+
+def chart_json(chart: SizeChart) -> str:
+    """The same, each row with the backings of every cloth."""
+    rows = [
+        _row(chart.comparison, row) | {"cloths": [_cell(cell) for cell in cells]}
+        for row, cells in zip(chart.comparison.rows, chart.cells, strict=True)
+    ]
+    return safe_json(_head(chart.comparison) | {"rows": rows})
+
+
+def _head(comparison: Comparison) -> Record:
+    first = comparison.rows[0].result
+    return {
+        "schema_version": SCHEMA_VERSION,
+        "title": first.asked.project.title,
+        "units": first.asked.project.units,
+        "currency": first.quote.currency.code,
+    }
+
+
+def _row(comparison: Comparison, row: Row) -> Record:
+    result, notation = row.result, notation_of(row.result)
+    shape, plans = result.plans.top.shape, result.plans
+    return {
+        "as": row.name,
+        "top": {"shape": shape.name, **_size(Size(shape.width, shape.length), notation)},
+        "refit": _refit(row, notation) if row.refit else None,
+        "backing": _backing(result),
+        "batting": {
+            "form": plans.batting.chosen.form,
+            "size": plans.batting.chosen.size,
+            **_size(Size(plans.batting.chosen.width, plans.batting.chosen.length), notation),
+        }
+        if plans.batting and plans.batting.chosen
+        else None,
+        "binding": {
+            "amount": number(plans.binding.amount.to(plans.binding.fabric.per)),
+            "unit": plans.binding.fabric.per,
+        }
+        if plans.binding
+        else None,
+        "planned_minutes": number(plans.quilting.planned),
+        "fits": plans.quilting.fits,
+        "total": str(result.quote.total),
+        "differs": str(comparison.difference(row)),
+        "samples": sorted(result.samples),
+        "cautions": [
+            {"code": each.code, "text": notation.say(each.said).replace(NO_BREAK, " "), "source": each.source}
+            for each in result.cautions
+        ],
+    }
+
+
+def _backing(result: Any) -> Record | None:
+    option = chosen_backing(result)
+    if option is None:
+        return None
+    return {
+        "amount": number(option.amount.to(option.fabric.per)),
+        "unit": option.fabric.per,
+        "seams": option.layout.seams,
+        "total_cost": str(option.total_cost),
+    }
+
+
+def _cell(cell: Cell) -> Record:
+    return {"cloth": cell.cloth, **(_backing(cell.result) or {}), "cheapest": cell.cheapest}
+
+
+def _refit(row: Row, notation: Notation) -> Record | None:
+    if not row.refit:
+        return None
+    other = row.refit.next_best
+    return {
+        "asked": _size(row.refit.target, notation),
+        "taken": _fit(row.refit.taken, notation),
+        "next_best": _fit(other, notation) if other else None,
+    }
+
+
+def _fit(fit: Fit, notation: Notation) -> Record:
+    return {
+        "way": fit.way,
+        "across": fit.across,
+        "down": fit.down,
+        "last_border_wider": number(fit.wider.to(notation.units)),
+        **_size(fit.size, notation),
+    }
+
+
+def _size(size: Size, notation: Notation) -> Record:
+    return {"width": number(size.width.to(notation.units)), "length": number(size.length.to(notation.units))}

@@ -1,0 +1,176 @@
+"""A comparison and a size chart as tables of words, for the page and for Markdown."""
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from finishcalc.comparing import AS_IT_IS, Cell, Comparison, Row, SizeChart
+from finishcalc.measures.money import Money
+from finishcalc.measures.notation import NO_BREAK, Notation
+from finishcalc.measures.rounding import half_up
+from finishcalc.measures.said import Audience, InUnit
+from finishcalc.pipeline import Finishing
+from finishcalc.plans.options import BackingOption
+from finishcalc.plans.shape import Shape
+from finishcalc.rendering.cover_words import fit_words
+from finishcalc.rendering.price_table import SAMPLE_MARK
+from finishcalc.rendering.words import counted
+
+
+class Table(NamedTuple):
+    """A head and rows of cells; `align` has an l or an r for each column."""
+
+    head: list[str]
+    align: str
+    rows: list[list[str]]
+
+
+def compare_table(comparison: Comparison, audience: Audience, notation: Notation) -> Table:
+    """A row a size. Hours are the studio's alone; a total that rests on a sample rate has a mark."""
+    currency = comparison.rows[0].result.quote.currency.code
+    head = ["", f"Top, {notation.units}", "Backing", "Batting", "Binding", f"Total, {currency}", "Differs"]
+    rows = [_row(comparison, row, notation) for row in comparison.rows]
+    if audience == "customer":
+        return _told(Table(head, "lllllrr", rows))
+    for cells, row in zip(rows, comparison.rows, strict=True):
+        cells.insert(5, _hours(row.result.plans.quilting.planned))
+    return _told(Table([*head[:5], "Planned", *head[5:]], "lllllrrr", rows))
+
+
+def _told(table: Table) -> Table:
+    """The table without the columns in which no row wants anything."""
+    kept = [n for n in range(len(table.head)) if n < 2 or {row[n] for row in table.rows} != {"none"}]
+    rows = [[row[n] for n in kept] for row in table.rows]
+    return Table([table.head[n] for n in kept], "".join(table.align[n] for n in kept), rows)
+
+
+def _hours(minutes: Fraction) -> str:
+    """Hours and minutes, short enough for a column: 4 h 05."""
+    hours, rest = divmod(half_up(minutes), 60)
+    return f"{hours}{NO_BREAK}h{NO_BREAK}{rest:02}"
+
+
+def _row(comparison: Comparison, row: Row, notation: Notation) -> list[str]:
+    result, first = row.result, row.name == AS_IT_IS and row.change is None
+    mark = f" {SAMPLE_MARK}" if result.samples else ""
+    return [
+        notation.show(row.name),
+        size_words(result.plans.top.shape, notation),
+        backing_cell(result, notation),
+        batting_cell(result, notation),
+        binding_cell(result, notation),
+        notation.bare_money(result.quote.total) + mark,
+        "" if first else signed(comparison.difference(row), notation),
+    ]
+
+
+def chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Table:
+    """A row a size, a column a cloth; the cheapest is said in words. Cost is the studio's alone."""
+    pieced = any(row.result.plans.pieced for row in chart.comparison.rows)
+    blocks = ["Blocks"] if pieced else []
+    names = [_cloth_name(cell, notation) for cell in chart.cells[0]]
+    head = ["", f"Top, {notation.units}", *blocks, *(f"Backing of {name}" for name in names), "Batting", "Binding"]
+    rows = []
+    for row, cells in zip(chart.comparison.rows, chart.cells, strict=True):
+        laid = [_chart_cell(cell, audience, notation) for cell in cells]
+        result = row.result
+        rows.append(
+            [
+                notation.show(row.name),
+                size_words(result.plans.top.shape, notation),
+                *([_blocks(result)] if pieced else []),
+                *laid,
+                batting_cell(result, notation),
+                binding_cell(result, notation),
+            ]
+        )
+    return _told(Table(head, "l" * len(head), rows))
+
+
+def _cloth_name(cell: Cell, notation: Notation) -> str:
+    backing = cell.result.plans.backing
+    return notation.show(backing.fabric.name) if backing else cell.cloth
+
+
+def _chart_cell(cell: Cell, audience: Audience, notation: Notation) -> str:
+    option = chosen_backing(cell.result)
+    if option is None:
+        return "none"
+    cost = f", {notation.show(option.total_cost)}" if audience == "studio" else ""
+    return _option(option, notation) + cost + (", cheapest" if cell.cheapest else "")
+
+
+def _blocks(result: Finishing) -> str:
+    top = result.asked.project.top.pieced
+    return f"{top.blocks.across} x {top.blocks.down}" if top and top.blocks else ""
+
+
+def size_words(shape: Shape, notation: Notation) -> str:
+    """The size without its unit, which the head has: "60 1/2 x 84", "round 70"."""
+    across, down = (notation.number(side.to(notation.units), notation.units) for side in (shape.width, shape.length))
+    if shape.name == "round":
+        return f"round {across}"
+    return f"oval {across} x {down}" if shape.name == "oval" else f"{across} x {down}"
+
+
+def chosen_backing(result: Finishing) -> BackingOption | None:
+    """The backing that is bought, if one is."""
+    return result.plans.backing.chosen if result.plans.backing else None
+
+
+def backing_cell(result: Finishing, notation: Notation) -> str:
+    """What to buy, and its seams."""
+    option = chosen_backing(result)
+    if option:
+        return _option(option, notation)
+    return "brought, sewn" if result.plans.backing else "none"
+
+
+def _option(option: BackingOption, notation: Notation) -> str:
+    amount = notation.show(InUnit(option.amount, option.fabric.per))
+    return f"{amount}, {counted(option.layout.seams, 'seam') if option.layout.seams else 'no seam'}"
+
+
+def batting_cell(result: Finishing, notation: Notation) -> str:
+    """The package or the length off a roll."""
+    batting = result.plans.batting
+    if batting is None:
+        return "none"
+    chosen = batting.chosen
+    if chosen is None:
+        return "none covers it"
+    if chosen.form == "packaged":
+        return notation.show(chosen.size)
+    return f"{notation.show(InUnit(chosen.length, chosen.unit))} off {notation.show(chosen.width)}"
+
+
+def binding_cell(result: Finishing, notation: Notation) -> str:
+    """The cloth for the binding."""
+    plans = result.plans
+    if plans.binding:
+        return notation.show(InUnit(plans.binding.amount, plans.binding.fabric.per))
+    return "hem" if plans.hem else "none"
+
+
+def signed(amount: Money, notation: Notation) -> str:
+    """A difference with its sign."""
+    return ("+" if amount.minor > 0 else "") + notation.bare_money(amount)
+
+
+def refit_notes(comparison: Comparison, notation: Notation) -> list[str]:
+    """For each size of a pieced design, which way was taken and the next best."""
+    return [
+        f"{notation.show(row.name)}: {fit_words(row.refit.taken, row.refit.next_best, row.refit.target, notation)}"
+        for row in comparison.rows
+        if row.refit
+    ]
+
+
+def caution_notes(comparison: Comparison, notation: Notation) -> list[str]:
+    """Every caution once, with the sizes it is for, where it is not for all."""
+    found: dict[str, list[str]] = {}
+    for row in comparison.rows:
+        for each in row.result.cautions:
+            names = found.setdefault(notation.say(each.said), [])
+            names += [] if row.name in names else [notation.show(row.name)]
+    everywhere = len({row.name for row in comparison.rows})
+    return [text if len(names) == everywhere else f"{', '.join(names)}: {text}" for text, names in found.items()]

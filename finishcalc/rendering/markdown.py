@@ -1,0 +1,46 @@
+"""Tables in Markdown."""
+
+import re
+
+from finishcalc.comparing import Comparison, SizeChart
+from finishcalc.measures.notation import NO_BREAK
+from finishcalc.measures.said import Audience
+from finishcalc.plain import plain
+from finishcalc.rendering.compare_table import Table, caution_notes, chart_table, compare_table, refit_notes
+from finishcalc.rendering.compare_text import SAMPLES
+from finishcalc.rendering.quote_text import notation_of
+
+
+def compare_markdown(comparison: Comparison, audience: Audience) -> str:
+    """A comparison as a heading, a table, and its notes as a list."""
+    table = compare_table(comparison, audience, notation_of(comparison.rows[0].result))
+    marked = any(row.result.samples for row in comparison.rows)
+    return _page("Sizes of", comparison, table, [SAMPLES] if marked else [])
+
+
+def chart_markdown(chart: SizeChart, audience: Audience) -> str:
+    """A size chart as a heading, a table, and its notes as a list."""
+    table = chart_table(chart, audience, notation_of(chart.comparison.rows[0].result))
+    marked = any(cell.result.samples for cells in chart.cells for cell in cells)
+    return _page("Sizes and cloths for", chart.comparison, table, ["cheapest by sample rates"] if marked else [])
+
+
+def _page(title: str, comparison: Comparison, table: Table, notes: list[str]) -> str:
+    first = comparison.rows[0].result
+    notation = notation_of(first)
+    told = notes + refit_notes(comparison, notation) + caution_notes(comparison, notation)
+    lines = [f"## {title} {escaped(plain(first.asked.project.title))}", "", *markdown_table(table)]
+    lines += [""] * bool(told) + [f"- {escaped(note)}" for note in told]
+    return "\n".join(lines).replace(NO_BREAK, " ") + "\n"
+
+
+def markdown_table(table: Table) -> list[str]:
+    """The table's lines; figures stand at the right."""
+    rule = ["---:" if side == "r" else "---" for side in table.align]
+    rows = [table.head, rule, *table.rows]
+    return ["| " + " | ".join(cell if row is rule else escaped(cell) for cell in row) + " |" for row in rows]
+
+
+def escaped(text: str) -> str:
+    """Text that Markdown prints as it is."""
+    return re.sub(r"([\\`*_{}\[\]<>|#~])", r"\\\1", text)

@@ -1,0 +1,44 @@
+"""A changed project as a file of its own: the text that was there, comments and all, with the change written in."""
+
+import tomllib
+from typing import Any, cast
+
+import tomlkit
+from tomlkit.items import InlineTable, Table
+
+from finishcalc.intake.changes import Change, changed, put
+from finishcalc.intake.positions import Path
+from finishcalc.intake.reading import Source
+
+
+def project_toml(source: Source, change: Change) -> str:
+    """The text of the project with the change in it. Read again, it says what the change made of it."""
+    document = tomlkit.parse(source.text)
+    for path in change.drops:
+        _drop(document, path)
+    for path, value in change.puts:
+        if isinstance(value, dict):
+            value = _table(value)
+        put(document, path, value)
+    text = tomlkit.dumps(document)
+    if tomllib.loads(text) != changed(tomllib.loads(source.text), change):
+        raise AssertionError(f"{source.name} was not changed as it should be")
+    return text
+
+
+def _drop(document: Any, path: Path) -> None:
+    """Take a key out, with the comment on its line."""
+    holder = document
+    for step in path[:-1]:
+        holder = holder.get(step) if isinstance(holder, (dict, Table, InlineTable)) else None
+    if isinstance(holder, dict):
+        holder.pop(cast(str, path[-1]), None)
+
+
+def _table(value: dict[str, Any]) -> Table:
+    """A table with a blank line after it."""
+    table = tomlkit.table()
+    for key, item in value.items():
+        table.add(key, item)
+    table.add(tomlkit.nl())
+    return table

@@ -1,0 +1,102 @@
+"""Tables for a spreadsheet: CSV as RFC 4180 has it, with numbers as numbers and no text that would be run."""
+
+import csv
+import io
+
+from finishcalc.comparing import Comparison, Row, SizeChart
+from finishcalc.measures.length import Length
+from finishcalc.measures.notation import NO_BREAK
+from finishcalc.measures.said import Audience
+from finishcalc.rendering.compare_table import batting_cell, chosen_backing
+from finishcalc.rendering.json_text import exact_decimal, number
+from finishcalc.rendering.quote_text import notation_of
+
+Figure = int | float | str | None
+DANGEROUS = ("=", "+", "-", "@", "\t", "\r", "\n")
+"""How a cell begins that a spreadsheet would take for a formula (OWASP, CSV Injection)."""
+
+
+def text_cell(text: str) -> str:
+    """Words from a file, safe in a cell: what would be run has a quote before it."""
+    return f"'{text}" if text.startswith(DANGEROUS) else text
+
+
+def csv_text(rows: list[dict[str, Figure]]) -> str:
+    """Rows with the same keys, in UTF-8, lines ended with CR LF (RFC 4180)."""
+    sheet = io.StringIO(newline="")
+    writer = csv.DictWriter(sheet, list(rows[0]), lineterminator="\r\n")
+    writer.writeheader()
+    writer.writerows(rows)
+    return sheet.getvalue()
+
+
+def compare_csv(comparison: Comparison, audience: Audience) -> str:
+    """A row a size, all figures bare."""
+    return csv_text([_row(comparison, row, audience) for row in comparison.rows])
+
+
+def _row(comparison: Comparison, row: Row, audience: Audience) -> dict[str, Figure]:
+    result = row.result
+    option, binding, quote = chosen_backing(result), result.plans.binding, result.quote
+    hours = {"planned_hours": number(result.plans.quilting.planned / 60)} if audience == "studio" else {}
+    return {
+        **_size(row),
+        "backing": _amount(option.amount, option.fabric.per) if option else None,
+        "backing_unit": option.fabric.per if option else None,
+        "backing_seams": option.layout.seams if option else None,
+        "batting": _batting(row),
+        "binding": _amount(binding.amount, binding.fabric.per) if binding else None,
+        "binding_unit": binding.fabric.per if binding else None,
+        **hours,
+        "total": str(quote.total),
+        "differs": str(comparison.difference(row)),
+        "currency": quote.currency.code,
+        "rests_on_samples": "yes" if result.samples else "no",
+    }
+
+
+def _size(row: Row) -> dict[str, Figure]:
+    """What it is called, its outline, and what was changed about a pieced design."""
+    shape, units = row.result.plans.top.shape, row.result.asked.project.units
+    pieced, fit = row.result.asked.project.top.pieced, row.refit.taken if row.refit else None
+    blocks = pieced.blocks if pieced else None
+    return {
+        "as": text_cell(row.name),
+        "shape": shape.name,
+        "width": number(shape.width.to(units)),
+        "length": number(shape.length.to(units)),
+        "units": units,
+        "blocks_across": blocks.across if blocks else None,
+        "blocks_down": blocks.down if blocks else None,
+        "last_border_wider": number(fit.wider.to(units)) if fit else None,
+    }
+
+
+def _batting(row: Row) -> str:
+    return text_cell(batting_cell(row.result, notation_of(row.result)).replace(NO_BREAK, " "))
+
+
+def chart_csv(chart: SizeChart, audience: Audience) -> str:
+    """A row for each size and cloth."""
+    rows = []
+    for row, cells in zip(chart.comparison.rows, chart.cells, strict=True):
+        for cell in cells:
+            option = chosen_backing(cell.result)
+            cost = {"cost": str(option.total_cost) if option else None} if audience == "studio" else {}
+            rows.append(
+                {
+                    **_size(row),
+                    "cloth": text_cell(cell.cloth),
+                    "backing": _amount(option.amount, option.fabric.per) if option else None,
+                    "backing_unit": option.fabric.per if option else None,
+                    "backing_seams": option.layout.seams if option else None,
+                    **cost,
+                    "cheapest": "yes" if cell.cheapest else "no",
+                    "rests_on_samples": "yes" if cell.result.samples else "no",
+                }
+            )
+    return csv_text(rows)
+
+
+def _amount(length: Length, unit: str) -> str:
+    return exact_decimal(length.to(unit))
