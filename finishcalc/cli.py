@@ -165,15 +165,19 @@ def compare(
     way = _one_way(json=as_json, csv=as_csv, markdown=as_markdown)
     if cloths and not grid:
         raise typer.BadParameter("it is for a size chart: add --grid", param_hint="--cloth")
-    from finishcalc.comparing import Design, compare_sizes, size_chart
+    from finishcalc.comparing.charts import SizeChart, size_chart
+    from finishcalc.comparing.design import Design
+    from finishcalc.comparing.projects import projects_of
+    from finishcalc.comparing.sizes import compare_sizes
     from finishcalc.files import write_all
-    from finishcalc.rendering.compare import compared, size_pictures, size_projects
+    from finishcalc.rendering.compare import compared, size_pictures
 
     try:
         design = Design(file, shop, widen=not keep_borders)
         found = size_chart(design, sizes, cloths) if grid else compare_sizes(design, sizes)
         places = [(svg, size_pictures(found))] if svg else []
-        places += [(write, size_projects(found))] if write else []
+        sizes_only = found.comparison if isinstance(found, SizeChart) else found
+        places += [(write, projects_of(sizes_only))] if write else []
         paths = write_all(places, force, [(write, design.own_shop)] if write else [])
     except ProblemsFound as problems:
         _tell(problems, as_json)

@@ -4,7 +4,7 @@ from fractions import Fraction
 from html import escape
 from typing import NamedTuple
 
-from finishcalc.comparing import Comparison
+from finishcalc.comparing.sizes import Comparison
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import NO_BREAK, Notation, rounded
 from finishcalc.rendering.page import cells, wrap

@@ -2,7 +2,8 @@
 
 from typing import Any
 
-from finishcalc.comparing import Cell, Comparison, Row, SizeChart
+from finishcalc.comparing.charts import Cell, SizeChart
+from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.pieced_top import Size
 from finishcalc.plans.refit import Fit

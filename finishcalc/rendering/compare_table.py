@@ -3,7 +3,8 @@
 from fractions import Fraction
 from typing import NamedTuple
 
-from finishcalc.comparing import AS_IT_IS, Cell, Comparison, Row, SizeChart
+from finishcalc.comparing.charts import Cell, SizeChart
+from finishcalc.comparing.sizes import AS_IT_IS, Comparison, Row
 from finishcalc.measures.money import Money
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.rounding import half_up

@@ -1,6 +1,7 @@
 """A comparison and a size chart as pages of text."""
 
-from finishcalc.comparing import Comparison, SizeChart
+from finishcalc.comparing.charts import SizeChart
+from finishcalc.comparing.sizes import Comparison
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.said import Audience
 from finishcalc.plain import plain

@@ -2,7 +2,8 @@
 
 import re
 
-from finishcalc.comparing import Comparison, SizeChart
+from finishcalc.comparing.charts import SizeChart
+from finishcalc.comparing.sizes import Comparison
 from finishcalc.measures.notation import NO_BREAK
 from finishcalc.measures.said import Audience
 from finishcalc.plain import plain

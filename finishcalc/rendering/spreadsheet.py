@@ -3,7 +3,8 @@
 import csv
 import io
 
-from finishcalc.comparing import Comparison, Row, SizeChart
+from finishcalc.comparing.charts import SizeChart
+from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import NO_BREAK
 from finishcalc.measures.said import Audience

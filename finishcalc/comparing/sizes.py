@@ -4,14 +4,14 @@ A row is what a quote of the changed file would be: the same file, with a change
 """
 
 from collections.abc import Iterable, Iterator
-from functools import cached_property
 from typing import Any, NamedTuple
 
-from finishcalc.intake.asked import Catalogue, asked
+from finishcalc.comparing.design import Design
+from finishcalc.intake.asked import asked
 from finishcalc.intake.changes import Change
 from finishcalc.intake.positions import Path
-from finishcalc.intake.reading import Source, parse, read
-from finishcalc.intake.resolve import Resolved, folder_of, resolve
+from finishcalc.intake.reading import Source
+from finishcalc.intake.resolve import Resolved
 from finishcalc.measures.length import Length, mixed
 from finishcalc.measures.money import Money
 from finishcalc.measures.numbers import MeasureError
@@ -50,51 +50,6 @@ class Comparison(NamedTuple):
     def difference(self, row: Row) -> Money:
         """What a row's total is more than the first one's, or less."""
         return row.result.quote.total - self.rows[0].result.quote.total
-
-
-class Cell(NamedTuple):
-    """A size with its backing of one cloth; `cheapest` says that no other cloth costs less, sewing counted."""
-
-    cloth: str
-    result: Finishing
-    cheapest: bool
-
-
-class SizeChart(NamedTuple):
-    """The sizes of a comparison, each with its backing of every cloth."""
-
-    comparison: Comparison
-    cells: tuple[tuple[Cell, ...], ...]
-
-
-class Design:
-    """A project file that sizes are asked of. Raises ProblemsFound where the file itself has mistakes."""
-
-    def __init__(self, name: str, shop: str | None = None, widen: bool = True) -> None:
-        self.source = read(name)
-        self.shop, self.folder, self.widen = shop, folder_of(name), widen
-
-    @cached_property
-    def as_it_is(self) -> Resolved:
-        """The project without a change."""
-        return resolve(self.source, self.shop, self.folder)
-
-    def changed(self, change: Change) -> Resolved:
-        """The project with a change. Raises ProblemsFound."""
-        return resolve(self.source, self.shop, self.folder, change)
-
-    @cached_property
-    def known(self) -> Catalogue:
-        """What a size may be asked by."""
-        return Catalogue(self.as_it_is.layers, self.as_it_is.project.units, parse(self.source))
-
-    @property
-    def own_shop(self) -> dict[str, str]:
-        """The text of the shop file that the project itself names, by that name, unless another stands over it."""
-        named = self.known.data.get("shop")
-        if named is None or self.shop is not None:
-            return {}
-        return {named: read(str(self.folder / named)).text}
 
 
 def compare_sizes(design: Design, sizes: Iterable[str]) -> Comparison:
@@ -170,60 +125,6 @@ def _fit_change(design: Design, pieced: PiecedTop, fit: Fit, use: str) -> Change
         last = len(pieced.borders) - 1
         puts.append((("top", "borders", last, "cut"), written(refitted(pieced, fit).borders[-1].cut, units)))
     return Change("", (), tuple(puts))
-
-
-def size_chart(design: Design, sizes: Iterable[str], cloths: Iterable[str] | None = None) -> SizeChart:
-    """Each size with its backing of each cloth, by the names of their presets; where none are named, of the project's
-    own and of the wider one that its shop compares with. Raises ProblemsFound."""
-    names = list(dict.fromkeys(cloths or _usual_cloths(design)))
-    _all_known(design, names)
-    comparison = compare_sizes(design, sizes)
-    return SizeChart(comparison, tuple(tuple(_cells(design, row, names)) for row in comparison.rows))
-
-
-def _usual_cloths(design: Design) -> list[str]:
-    layers = design.as_it_is.layers
-    named = [layers.get("backing", "fabric", "preset"), layers.get("cloth", "wider", "preset")]
-    found = [name for name in named if name not in (None, "none")]
-    if not found:
-        hint = "name one: --cloth cotton-44"
-        raise ProblemsFound([Problem("--grid", 0, 0, "", "neither the project nor its shop names a cloth", hint)])
-    return found
-
-
-def _all_known(design: Design, cloths: list[str]) -> None:
-    problems: list[Problem] = []
-    for cloth in cloths:
-        try:
-            design.changed(_cloth_change(f'--cloth "{cloth}"', cloth, design))
-        except ProblemsFound as found:
-            problems += found.problems
-    if problems:
-        raise ProblemsFound(problems)
-
-
-def _cells(design: Design, row: Row, cloths: list[str]) -> Iterator[Cell]:
-    change = row.change or Change(f'--as "{row.name}"')
-    found = [finish(design.changed(change.and_also(_cloth_change("", cloth, design)))) for cloth in cloths]
-    costs = [_backing_cost(result) for result in found]
-    for cloth, result, cost in zip(cloths, found, costs, strict=True):
-        yield Cell(cloth, result, cost == min(costs))
-
-
-def _cloth_change(name: str, cloth: str, design: Design) -> Change:
-    """Another cloth for the backing. The project's own keeps what the project changes about it; what the customer
-    brings is left out of a chart."""
-    brought = (("backing", "have"), ("backing", "sewn"))
-    if cloth == design.as_it_is.layers.get("backing", "fabric", "preset"):
-        return Change(name, brought)
-    return Change(name, brought, ((("backing", "fabric"), cloth),))
-
-
-def _backing_cost(result: Finishing) -> int:
-    backing = result.plans.backing
-    if not backing or not backing.chosen:
-        raise AssertionError("a chart has a backing in every cell")
-    return backing.chosen.total_cost.minor
 
 
 def written(length: Length, units: str) -> int | str:

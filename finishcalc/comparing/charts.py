@@ -1,0 +1,79 @@
+"""A size chart: the sizes of a comparison, each with its backing of several cloths."""
+
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from finishcalc.comparing.design import Design
+from finishcalc.comparing.sizes import Comparison, Row, compare_sizes
+from finishcalc.intake.changes import Change
+from finishcalc.pipeline import Finishing, finish
+from finishcalc.problems import Problem, ProblemsFound
+
+
+class Cell(NamedTuple):
+    """A size with its backing of one cloth; `cheapest` says that no other cloth costs less, sewing counted."""
+
+    cloth: str
+    result: Finishing
+    cheapest: bool
+
+
+class SizeChart(NamedTuple):
+    """The sizes of a comparison, each with its backing of every cloth."""
+
+    comparison: Comparison
+    cells: tuple[tuple[Cell, ...], ...]
+
+
+def size_chart(design: Design, sizes: Iterable[str], cloths: Iterable[str] | None = None) -> SizeChart:
+    """Each size with its backing of each cloth, by the names of their presets; where none are named, of the project's
+    own and of the wider one that its shop compares with. Raises ProblemsFound."""
+    names = list(dict.fromkeys(cloths or _usual_cloths(design)))
+    _all_known(design, names)
+    comparison = compare_sizes(design, sizes)
+    return SizeChart(comparison, tuple(tuple(_cells(design, row, names)) for row in comparison.rows))
+
+
+def _usual_cloths(design: Design) -> list[str]:
+    layers = design.as_it_is.layers
+    named = [layers.get("backing", "fabric", "preset"), layers.get("cloth", "wider", "preset")]
+    found = [name for name in named if name not in (None, "none")]
+    if not found:
+        hint = "name one: --cloth cotton-44"
+        raise ProblemsFound([Problem("--grid", 0, 0, "", "neither the project nor its shop names a cloth", hint)])
+    return found
+
+
+def _all_known(design: Design, cloths: list[str]) -> None:
+    problems: list[Problem] = []
+    for cloth in cloths:
+        try:
+            design.changed(_cloth_change(f'--cloth "{cloth}"', cloth, design))
+        except ProblemsFound as found:
+            problems += found.problems
+    if problems:
+        raise ProblemsFound(problems)
+
+
+def _cells(design: Design, row: Row, cloths: list[str]) -> Iterator[Cell]:
+    change = row.change or Change(f'--as "{row.name}"')
+    found = [finish(design.changed(change.and_also(_cloth_change("", cloth, design)))) for cloth in cloths]
+    costs = [_backing_cost(result) for result in found]
+    for cloth, result, cost in zip(cloths, found, costs, strict=True):
+        yield Cell(cloth, result, cost == min(costs))
+
+
+def _cloth_change(name: str, cloth: str, design: Design) -> Change:
+    """Another cloth for the backing. The project's own keeps what the project changes about it; what the customer
+    brings is left out of a chart."""
+    brought = (("backing", "have"), ("backing", "sewn"))
+    if cloth == design.as_it_is.layers.get("backing", "fabric", "preset"):
+        return Change(name, brought)
+    return Change(name, brought, ((("backing", "fabric"), cloth),))
+
+
+def _backing_cost(result: Finishing) -> int:
+    backing = result.plans.backing
+    if not backing or not backing.chosen:
+        raise AssertionError("a chart has a backing in every cell")
+    return backing.chosen.total_cost.minor

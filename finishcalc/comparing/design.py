@@ -1,0 +1,38 @@
+"""The project file that sizes are asked of."""
+
+from functools import cached_property
+
+from finishcalc.intake.asked import Catalogue
+from finishcalc.intake.changes import Change
+from finishcalc.intake.reading import parse, read
+from finishcalc.intake.resolve import Resolved, folder_of, resolve
+
+
+class Design:
+    """A project file that sizes are asked of. Raises ProblemsFound where the file itself has mistakes."""
+
+    def __init__(self, name: str, shop: str | None = None, widen: bool = True) -> None:
+        self.source = read(name)
+        self.shop, self.folder, self.widen = shop, folder_of(name), widen
+
+    @cached_property
+    def as_it_is(self) -> Resolved:
+        """The project without a change."""
+        return resolve(self.source, self.shop, self.folder)
+
+    def changed(self, change: Change) -> Resolved:
+        """The project with a change. Raises ProblemsFound."""
+        return resolve(self.source, self.shop, self.folder, change)
+
+    @cached_property
+    def known(self) -> Catalogue:
+        """What a size may be asked by."""
+        return Catalogue(self.as_it_is.layers, self.as_it_is.project.units, parse(self.source))
+
+    @property
+    def own_shop(self) -> dict[str, str]:
+        """The text of the shop file that the project itself names, by that name, unless another stands over it."""
+        named = self.known.data.get("shop")
+        if named is None or self.shop is not None:
+            return {}
+        return {named: read(str(self.folder / named)).text}
