@@ -92,18 +92,20 @@ class PiecedTop(NamedTuple):
             if not self.centre:
                 raise AssertionError("a pieced top has blocks or a centre")
             return self.centre
-        sides = (self._finished(self.blocks, count) + self.seam * 2 for count in (self.blocks.across, self.blocks.down))
-        return Size(*sides)
+        return Size(*(self.centre_side(count) for count in (self.blocks.across, self.blocks.down)))
 
-    def _finished(self, blocks: Blocks, count: int) -> Length:
-        """So many blocks in a line with the sashing that belongs to them. On point each takes its diagonal, and an
-        outer sashing ends in the middle of its cornerstones (derived)."""
+    def centre_side(self, count: int) -> Length:
+        """So many blocks in a line with the sashing that belongs to them, raw edge to raw edge. On point each takes
+        its diagonal, and an outer sashing ends in the middle of its cornerstones (derived)."""
+        blocks = self.blocks
+        if not blocks:
+            raise AssertionError("only blocks are counted")
         wide, strips = self.sashing.width if self.sashing else Length(Fraction(0)), count - 1
         if blocks.setting == "on-point":
-            return Length(up((blocks.size + wide).mm * count * ROOT_2_UP))
+            return Length(up((blocks.size + wide).mm * count * ROOT_2_UP)) + self.seam * 2
         if self.sashing and self.sashing.outer:
             strips = count + 1
-        return blocks.size * count + wide * strips
+        return blocks.size * count + wide * strips + self.seam * 2
 
     def added(self, border: Border) -> Length:
         """What a border adds to the width and to the length."""

@@ -1,7 +1,7 @@
 """How quick finishcalc is, as ratios within one run: `python -m tests.bench`.
 
 Start-up is measured as whole processes in turn with `python -I -c pass`, so that a busy machine slows both;
-quotes are counted in process, from text to result without rendering. Nothing here is asserted in a test.
+quotes and comparisons are counted in process, from text to result without rendering. Nothing here is asserted in a test.
 """
 
 import os
@@ -12,6 +12,8 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
+from finishcalc.comparing.design import Design
+from finishcalc.comparing.sizes import compare_sizes
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.pipeline import finish
@@ -33,6 +35,9 @@ def main() -> None:
         bare, ours = _pairs(arguments)
         middle = statistics.median(one / other for one, other in zip(ours, bare, strict=True))
         print(f"  {name:<10} {min(ours) / min(bare):5.1f}x   (reach: {reach}x or less; median of pairs {middle:.1f}x)")
+    print("comparisons a second, in process: a row of another size, text to result")
+    for name in ("boathouse-supper-cloth", "orchard-long-table", "harbour-check-cloth", "lighthouse-bed-quilt"):
+        print(f"  {name:<28} {_rows(SAMPLE.with_stem(name)):6.0f}   (reach: 200 or more)")
     print("whole quotes a second, in process, text to result")
     for path in sorted(SAMPLE.parent.glob("*.toml")):
         print(f"  {path.stem:<28} {_rate(path.read_text(encoding='utf-8')):6.0f}   (reach: 300 or more)")
@@ -56,6 +61,13 @@ def _seconds(command: list[str], environment: dict[str, str]) -> float:
 
 def _rate(text: str) -> float:
     return 1 / _best(lambda: finish(resolve(Source("bench.toml", text))))
+
+
+def _rows(path: Path) -> float:
+    """Rows a second of one comparison, its first row and the reading of the file counted in."""
+    sizes = ("twin", "queen", "king", "table 36x72 drop 10", "60x84") * 4
+    seconds = _best(lambda: compare_sizes(Design(str(path)), sizes), times=2)
+    return (len(sizes) + 1) / seconds
 
 
 def _best(work: Callable[[], object], times: int = 40, rounds: int = 5) -> float:

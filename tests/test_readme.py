@@ -79,10 +79,26 @@ def test_each_command_of_the_table_runs(command: str, does: str):
 
 def test_options_that_the_table_tells_of_in_words_run_too(tmp_path: Path):
     options = [option for _, does in COMMANDS for option in re.findall(r"`(--\w+ [A-Z]+)`", does)]
-    assert options == ["--svg FOLDER"]
-    result = run("cut", str(CLOTH), *named(options[0], "FOLDER", str(tmp_path / "pictures")))
+    assert options == ["--write FOLDER", "--svg FOLDER", "--cloth FABRIC", "--svg FOLDER"]
+    sizes = run("compare", str(CLOTH), "--as", "twin", *named(options[0], "FOLDER", str(tmp_path / "sizes")))
+    assert (sizes.exit_code, len(list((tmp_path / "sizes").iterdir()))) == (0, 1)
+    assert run("compare", str(CLOTH), "--as", "twin", "--grid", *named(options[2], "FABRIC", "linen-60")).exit_code == 0
+    result = run("cut", str(CLOTH), *named(options[1], "FOLDER", str(tmp_path / "pictures")))
     assert result.exit_code == 0
     assert list((tmp_path / "pictures").glob("*.svg"))
+
+
+def test_the_comparison_is_the_real_one(monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.chdir(ROOT)
+    command = next(block for block in blocks("sh") if "compare" in block)
+    page = next(block for block in blocks("text") if block.startswith("Sizes of"))
+    assert run(*shlex.split(command)[1:]).stdout == page
+
+
+@pytest.mark.parametrize("size", ["queen drop 14 tuck 10", "table 36x72 drop 10", "bed 60x80", "60x84", "oval 60x84"])
+def test_each_size_that_is_told_of_is_taken(size: str):
+    assert f'"{size}"' in " ".join(README.split()) or f"`{size}`" in README
+    assert run("compare", str(CLOTH), "--as", size).exit_code == 0
 
 
 def shop() -> str:
@@ -113,7 +129,7 @@ def test_the_mistake_is_answered_as_it_says(tmp_path: Path, monkeypatch: pytest.
 
 def test_set_up_is_one_command_each():
     """Try it, and test it: both start from nothing but Python, in one line that can be copied."""
-    lines = [line for block in blocks("sh") for line in block.splitlines()]
+    lines = [line for block in blocks("sh") for line in block.splitlines() if "venv" in line]
     assert lines == [
         SETUP + ".venv/bin/finishcalc quote presets/projects/boathouse-supper-cloth.toml",
         SETUP + ".venv/bin/python -m pytest",

@@ -85,8 +85,10 @@ class Layers:
 
     def names(self, *path: str | int) -> list[str]:
         """The names of the tables under a path, in the order they were first given."""
-        depth = len(path)
-        found = {key[depth]: None for key in self.values if len(key) > depth and key[:depth] == path}
+        depth, first = len(path), path[0]
+        found = {
+            key[depth]: None for key in self.values if key[0] == first and len(key) > depth and key[:depth] == path
+        }
         return [str(name) for name in found]
 
     def rows(self, *path: str) -> list[Path]:

@@ -12,7 +12,6 @@ from typing import Literal, NamedTuple
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.pieced_top import MOST_BLOCKS, PiecedTop, Size
 
-Side = Literal["width", "length"]
 COUNTS = range(1, MOST_BLOCKS + 1)
 
 
@@ -51,25 +50,15 @@ def refitted(top: PiecedTop, fit: Fit) -> PiecedTop:
 
 
 def _counted(top: PiecedTop, target: Size) -> Iterator[Fit]:
-    """The most blocks that are not too many, and the fewest that are enough."""
-    below = [bisect_right(COUNTS, side, key=lambda n: _side(top, n, name)) for name, side in _sides(target)]
-    above = [bisect_left(COUNTS, side, key=lambda n: _side(top, n, name)) + 1 for name, side in _sides(target)]
+    """The most blocks that are not too many, and the fewest that are enough: what borders add is always the same."""
+    whole, centre = top.size, top.centre_size
+    sides = (target.width - whole.width + centre.width, target.length - whole.length + centre.length)
+    below = [bisect_right(COUNTS, side, key=top.centre_side) for side in sides]
+    above = [bisect_left(COUNTS, side, key=top.centre_side) + 1 for side in sides]
     if min(below) >= 1:
         yield _fit(top, "from below", *below)
     if max(above) <= MOST_BLOCKS and above != below:
         yield _fit(top, "from above", *above)
-
-
-def _sides(size: Size) -> tuple[tuple[Side, Length], tuple[Side, Length]]:
-    return ("width", size.width), ("length", size.length)
-
-
-def _side(top: PiecedTop, count: int, name: Side) -> Length:
-    """One side of the design with so many blocks along it."""
-    if not top.blocks:
-        raise AssertionError("only blocks are counted")
-    size = top._replace(blocks=top.blocks._replace(across=count, down=count)).size
-    return size.width if name == "width" else size.length
 
 
 def _fit(top: PiecedTop, way: Literal["from below", "from above"], across: int, down: int) -> Fit:

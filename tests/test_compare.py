@@ -1,0 +1,550 @@
+"""One design in many sizes: each row is what the quote of the written project is, in every way it is shown."""
+
+import csv
+import io
+import json
+import re
+import tomllib
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from typer.testing import CliRunner, Result
+from wcwidth import wcswidth
+
+from finishcalc.cli import app
+from finishcalc.comparing.charts import SizeChart, size_chart
+from finishcalc.comparing.design import Design
+from finishcalc.comparing.projects import projects_of
+from finishcalc.comparing.sizes import Comparison, compare_sizes, written
+from finishcalc.intake.reading import Source
+from finishcalc.intake.resolve import resolve
+from finishcalc.intake.rewriting import project_toml
+from finishcalc.measures.length import Length
+from finishcalc.pipeline import finish
+from finishcalc.problems import ProblemsFound
+from finishcalc.rendering.bars import bars, bars_svg
+from finishcalc.rendering.compare import compared
+from finishcalc.rendering.quote_json import quote_json
+from finishcalc.rendering.quote_text import notation_of
+from finishcalc.rendering.spreadsheet import text_cell
+from tests.builders import inches
+
+ROOT = Path(__file__).parent.parent
+PROJECTS = ROOT / "presets" / "projects"
+CLOTH = PROJECTS / "boathouse-supper-cloth.toml"
+PIECED = PROJECTS / "harbour-check-cloth.toml"
+SIZES = ("twin", "queen drop 14 tuck 10", "60x84", "table 36x72 drop 10", "throw 50 x 65 1/2")
+
+
+def run(*arguments: str, columns: int = 80, stdin: str | None = None) -> Result:
+    return CliRunner(env={"COLUMNS": str(columns)}).invoke(app, list(arguments), input=stdin)
+
+
+def of(path: Path, *sizes: str, widen: bool = True) -> Comparison:
+    return compare_sizes(Design(str(path), widen=widen), sizes)
+
+
+def in_file(text: str, folder: Path) -> Path:
+    path = folder / "top.toml"
+    path.write_text(text)
+    return path
+
+
+def mistakes(path: Path, *sizes: str) -> list[str]:
+    with pytest.raises(ProblemsFound) as found:
+        of(path, *sizes)
+    told = [f"{each.file}: {each.path}: {each.message}: {each.hint}" for each in found.value.problems]
+    return [each.replace("\u00a0", " ") for each in told]
+
+
+# --- what a size says ----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("said", "shape", "width", "length", "use"),
+    [
+        ("twin", "rectangle", 63, 87, "bed"),  # a classroom lesson: 12 drop, no tuck
+        ("Queen", "rectangle", 84, 92, "bed"),
+        ("bed queen", "rectangle", 84, 92, "bed"),
+        ("queen drop 14 tuck 10", "rectangle", 88, 104, "bed"),  # derived, as in the covers' own tests
+        ("king drop 14 tuck 10", "rectangle", 104, 104, "bed"),
+        ("queen drop 14 foot 18", "rectangle", 88, 98, "bed"),
+        ("bed 60x80 drop 12", "rectangle", 84, 92, "bed"),
+        ("crib drop 6", "rectangle", 40, "58 3/8", "crib"),
+        ("60x84", "rectangle", 60, 84, "tablecloth"),
+        ("60 1/2 x 84", "rectangle", "60 1/2", 84, "tablecloth"),
+        ("60½×84", "rectangle", "60 1/2", 84, "tablecloth"),
+        ("5 ft x 7 ft", "rectangle", 60, 84, "tablecloth"),
+        ("round 70", "round", 70, 70, "tablecloth"),
+        ("oval 60x84", "oval", 60, 84, "tablecloth"),
+        ("throw 50x65", "rectangle", 50, 65, "throw"),
+        ("wall round 40", "round", 40, 40, "wall"),
+        ("table 36x72 drop 10", "rectangle", 56, 92, "tablecloth"),
+        ("table round 60 drop 15", "round", 90, 90, "tablecloth"),
+        ("table oval 42x72 drop 10", "oval", 62, 92, "tablecloth"),
+        ("trestle-6ft drop 12", "rectangle", 54, 96, "tablecloth"),
+        ("round-6 drop 10", "round", 80, 80, "tablecloth"),
+        ("queen drop 14 tuck 10 draw-up 4 %", "rectangle", "91 2/3", "108 1/3", "bed"),  # 88 / 0.96, 104 / 0.96
+    ],
+)
+def test_a_size_is_what_it_says(said: str, shape: str, width: int | str, length: int | str, use: str):
+    top = of(CLOTH, said).rows[1].result.plans.top
+    assert (top.shape.name, top.shape.width, top.shape.length) == (shape, inches(width), inches(length))
+    assert top.use == use
+
+
+@pytest.mark.parametrize(
+    ("said", "words"),
+    [
+        ("quen", 'did you mean "queen"?'),
+        ("trestle6ft", 'did you mean "trestle-6ft"?'),
+        ("bed quen", 'did you mean "queen"?'),
+        ("banana", "give a bed or table by its name"),
+        ("60", "give a bed or table by its name"),
+        ("round", "round-6"),
+        ("throw", "give a bed or table by its name"),
+        ("60x84 drop 5", "only a bed or a table"),
+        ("queen drop", "says drop and not how much"),
+        ("queen drop 12 drop 14", "says the same twice"),
+        ("queen drop abc", '"abc" is not a length'),
+        ("60 x abc", '"abc" is not a length'),
+        ("bed round 60", "a bed is a rectangle"),
+        ("queen drop 200", "200 in is out of bounds"),
+        ("table 36x72 tuck 5", "only a bed has a foot and pillows"),
+        ("300x300", "300 in is out of bounds"),
+        ("queen draw-up 3", "is not a share in per cent"),
+        ("", "give a bed or table by its name"),
+        ("\x1b[31mqueen", "is no bed, table or size that is known"),
+    ],
+)
+def test_what_fits_nothing_suggests_the_nearest(said: str, words: str):
+    told = mistakes(CLOTH, said)
+    assert any(words in each for each in told)
+    assert all(each.startswith(f'--as "{said}"') for each in told)
+
+
+def test_all_sizes_that_are_wrong_are_told_at_once():
+    assert len(mistakes(CLOTH, "quen", "twin", "tuin", "60x84 drop 5")) == 3
+
+
+def test_a_mistake_of_the_file_itself_is_told_of_the_file(tmp_path: Path):
+    path = in_file("[top]\nwidth = 60\n", tmp_path)
+    assert mistakes(path, "queen")[0].startswith(f"{path}: top.length: is missing")
+
+
+def test_every_description_of_a_size_gives_way(tmp_path: Path):
+    for lines in (
+        "width = 60\nlength = 80", "diameter = 70", "shape = 'oval'\nwidth = 60\nlength = 80",
+        "measured = { widths = [60], lengths = [80] }", "covers = { bed = 'queen', drop = 14 }",
+        "covers = { table = 'round-6' }", "width = 60\nlength = 80\ncorner_radius = 5",
+        "width = 60\nlength = 80\nscallop = { chord = 6, depth = 1 }",
+    ):  # fmt: skip
+        path = in_file(f"[top]\n{lines}\n", tmp_path)
+        found = of(path, "60x84", "round 70", "table 36x72 drop 10", "twin drop 12").rows
+        sizes = [(row.result.plans.top.shape.width, row.result.plans.top.shape.length) for row in found[1:]]
+        assert sizes == [(inches(wide), inches(long)) for wide, long in ((60, 84), (70, 70), (56, 92), (63, 87))], lines
+
+
+def test_a_cut_on_the_straight_grain_gives_way_on_a_curve(tmp_path: Path):
+    path = in_file("[top]\nwidth = 60\nlength = 80\n[binding]\ncut = 'lengthwise'\n", tmp_path)
+    rows = of(path, "round 70", "50x65").rows
+    assert [row.result.plans.binding and row.result.plans.binding.cut for row in rows] == [
+        "lengthwise", "bias", "lengthwise",
+    ]  # fmt: skip
+
+
+def test_what_the_project_says_of_its_cover_holds_for_another_of_its_kind(tmp_path: Path):
+    lines = "[top.covers]\nbed = 'queen'\ndrop = 14\npillow_tuck = 10\ndraw_up = '4 %'\n"
+    rows = of(in_file(lines, tmp_path), "twin", "twin drop 9", "card").rows
+    quilted = [row.result.plans.top.covers and row.result.plans.top.covers.quilted for row in rows]
+    assert quilted == [
+        (inches(88), inches(104)), (inches(67), inches(99)), (inches(57), inches(94)),
+        (inches(58), inches(58)),  # a table has the shop's usual drop of 12, and is drawn up as well
+    ]  # fmt: skip
+    assert all(row.result.plans.top.shape.width * 1 == quilted_size.width / (1 - row.result.plans.top.covers.draw_up)
+               for row, quilted_size in zip(rows, quilted, strict=True))  # fmt: skip
+
+
+# --- a row is the quote of the written project ---------------------------------------------------------------
+
+
+def same_as_written(comparison: Comparison, shop: str | None = None, folder: Path | None = None) -> None:
+    for row in comparison.rows[1:]:
+        assert row.change
+        text = project_toml(comparison.source, row.change)
+        again = finish(resolve(Source("written.toml", text), shop, folder))
+        assert again.plans == row.result.plans
+        assert again.quote == row.result.quote
+        assert again.cautions == row.result.cautions
+        assert again.asked.samples == row.result.asked.samples
+
+
+@pytest.mark.parametrize("path", sorted(PROJECTS.glob("*.toml")), ids=lambda path: path.stem)
+@pytest.mark.parametrize("widen", [True, False])
+def test_each_sample_s_rows_are_the_quotes_of_what_is_written(path: Path, widen: bool):
+    same_as_written(of(path, *SIZES, widen=widen))
+
+
+@settings(deadline=None, max_examples=40)
+@given(st.integers(30, 110), st.integers(30, 120), st.sampled_from(["", "round ", "oval ", "bed ", "table "]),
+       st.sampled_from([CLOTH, PROJECTS / "oval-cloth-cm.toml", PIECED]))  # fmt: skip
+def test_any_row_is_the_quote_of_what_is_written(width: int, length: int, kind: str, path: Path):
+    """To the minor unit and to the last length."""
+    if path == PIECED and kind in ("round ", "oval "):
+        kind = ""
+    size = f"{width}" if kind == "round " else f"{width}x{length}"
+    same_as_written(of(path, kind + size))
+
+
+@settings(deadline=None, max_examples=20)
+@given(st.permutations(SIZES), st.sampled_from([CLOTH, PIECED]))
+def test_the_order_of_the_sizes_does_not_matter_to_a_row(sizes: list[str], path: Path):
+    usual = {row.name: row for row in of(path, *SIZES).rows}
+    for row in of(path, *sizes).rows:
+        assert row.result.plans == usual[row.name].result.plans
+        assert row.result.quote == usual[row.name].result.quote
+        assert row.refit == usual[row.name].refit
+
+
+def test_the_first_row_is_the_file_as_it_is():
+    first = of(CLOTH, "twin").rows[0]
+    result = finish(resolve(Source("t", CLOTH.read_text())))
+    assert first.name == "as it is"
+    assert (first.result.plans, first.result.quote) == (result.plans, result.quote)
+
+
+def test_the_difference_is_to_the_first():
+    found = of(CLOTH, "twin", "throw 40x50")
+    totals = [row.result.quote.total.minor for row in found.rows]
+    assert [found.difference(row).minor for row in found.rows] == [total - totals[0] for total in totals]
+    assert totals[1] > totals[0] > totals[2]
+
+
+# --- pieced designs ------------------------------------------------------------------------------------------
+
+
+def test_a_pieced_design_is_refitted_and_says_how():
+    """Blocks of 10, sashing of 2 and the borders: 12 n + 17 1/2; for 63 x 87, 3 and 5 make 53 1/2 x 77 1/2, which leave
+    9 1/2 each: 4 3/4 on each side."""
+    row = of(PIECED, "twin").rows[1]
+    assert row.refit
+    assert row.refit.target == (inches(63), inches(87))
+    assert (row.refit.taken.across, row.refit.taken.down, row.refit.taken.wider) == (3, 5, inches("4 3/4"))
+    assert row.refit.next_best
+    assert (row.refit.next_best.way, row.refit.next_best.across, row.refit.next_best.down) == ("from above", 4, 6)
+    words = " ".join(run("compare", str(PIECED), "--as", "twin").stdout.split())
+    assert (
+        "twin: 63 x 87 in asked; from below, 3 x 5 blocks with the last border cut 4 3/4 in wider: 63 x 87 in, as "
+        "asked; next best from above, 4 x 6 blocks: 65 1/2 x 89 1/2 in, 2 1/2 in more across and 2 1/2 in more down"
+    ) in words
+
+
+def test_a_border_may_be_left_as_it_is():
+    """53 1/2 x 77 1/2 misses by 19 in all, 65 1/2 x 89 1/2 by 5: from above is nearer."""
+    row = of(PIECED, "twin", widen=False).rows[1]
+    assert row.refit
+    assert (row.refit.taken.way, row.refit.taken.across, row.refit.taken.wider.mm) == ("from above", 4, 0)
+    assert run("compare", str(PIECED), "--as", "twin", "--keep-borders").stdout.count("wider") == 0
+
+
+def test_the_use_of_a_refitted_design_is_that_of_the_size():
+    tops = [row.result.plans.top for row in of(PIECED, "twin", "crib", "40x60").rows]
+    assert [top.use for top in tops] == ["tablecloth", "bed", "crib", "tablecloth"]
+
+
+def test_blocks_make_no_round_cloth():
+    told = mistakes(PIECED, "round 70", "round-6")
+    assert [each.split(": ")[2] for each in told] == ["blocks and borders make a rectangle, not round"] * 2
+
+
+def test_a_border_that_its_cloth_is_too_narrow_for_is_left(tmp_path: Path):
+    """One block of 40 in a border that adds 19: 59 1/2. To 82 the border would be cut 10 + 11 1/4 = 21 1/4, of which
+    two for a join do not fit on 40 usable; so it is taken from above, 2 blocks or 99 1/2."""
+    text = "[top.blocks]\nacross = 1\ndown = 1\nsize = 40\n[[top.borders]]\ncut = 10\n"
+    row = of(in_file(text, tmp_path), "82x82").rows[1]
+    assert row.refit
+    assert (row.refit.taken.across, row.refit.taken.wider.mm) == (2, 0)
+    assert row.result.plans.top.shape.width == inches("99 1/2")
+
+
+def test_no_number_of_blocks_is_told(tmp_path: Path):
+    """One block of 100 is too wide already, and three are longer than a top may be."""
+    path = in_file("[top.blocks]\nacross = 1\ndown = 1\nsize = 100\n", tmp_path)
+    assert "no number of blocks comes near it" in mistakes(path, "20x230")[0]
+
+
+@given(st.fractions(0, 40, max_denominator=64))
+def test_a_length_is_written_so_that_it_is_read_again(number):
+    for units in ("in", "cm"):
+        length = Length.of(number, units)
+        assert Length.take(written(length, units), units) == length
+
+
+# --- files ---------------------------------------------------------------------------------------------------
+
+
+def test_each_size_is_written_as_a_project_with_its_comments(tmp_path: Path):
+    result = run("compare", str(CLOTH), "--as", "twin", "--as", "table 36x72 drop 10", "--write", str(tmp_path / "new"))
+    assert result.exit_code == 0
+    names = sorted(path.name for path in (tmp_path / "new").iterdir())
+    assert names == ["boathouse-supper-cloth-table-36x72-drop-10.toml", "boathouse-supper-cloth-twin.toml"]
+    text = (tmp_path / "new" / names[1]).read_text()
+    assert "# A quilted tablecloth that a studio quotes to a customer" in text
+    assert 'product = "none"                # a cloth lies flatter without' in text
+    assert tomllib.loads(text)["title"] == "Supper cloth for the boathouse, twin"
+    total = re.search(r"^Total, USD +([\d.]+)", run("quote", str(tmp_path / "new" / names[1])).stdout, re.M)
+    assert total
+    assert f" {total[1]} *" in result.stdout
+    assert f"wrote {tmp_path / 'new' / names[1]}" in result.stdout
+
+
+def test_nothing_is_written_over_nor_half(tmp_path: Path):
+    (tmp_path / "boathouse-supper-cloth-twin.toml").write_text("hers")
+    arguments = ("compare", str(CLOTH), "--as", "queen", "--as", "twin", "--write", str(tmp_path), "--svg",
+                 str(tmp_path / "pictures"))  # fmt: skip
+    result = run(*arguments)
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert "is there already" in result.stderr
+    assert [path.name for path in tmp_path.iterdir()] == ["boathouse-supper-cloth-twin.toml"]
+    assert run(*arguments, "--force").exit_code == 0
+    assert len(list(tmp_path.iterdir())) == 3
+
+
+def test_the_shop_that_the_project_names_goes_along(tmp_path: Path):
+    (tmp_path / "rates").mkdir()
+    (tmp_path / "rates" / "shop.toml").write_text("[rates]\nseam = 1\n")
+    path = in_file("shop = 'rates/shop.toml'\n[top]\nwidth = 60\nlength = 80\n", tmp_path)
+    result = run("compare", str(path), "--as", "twin", "--write", str(tmp_path / "new"))
+    assert result.exit_code == 0
+    assert (tmp_path / "new" / "rates" / "shop.toml").read_text() == "[rates]\nseam = 1\n"
+    again = run("quote", str(tmp_path / "new" / "top-twin.toml"), "--json")
+    assert json.loads(again.stdout)["quote"]["total"] == str(of(path, "twin").rows[1].result.quote.total)
+    assert run("compare", str(path), "--as", "queen", "--write", str(tmp_path / "new")).exit_code == 0
+    assert run("compare", str(path), "--as", "queen", "--write", str(tmp_path)).exit_code == 0
+
+
+def test_two_sizes_with_one_name_for_a_file_have_two_files():
+    names = list(projects_of(of(CLOTH, "queen", "Queen", "60 x 84", "60x84")))
+    assert len(set(names)) == 4
+    assert names[1] == "boathouse-supper-cloth-queen-2.toml"
+
+
+def test_standard_input_is_compared_too(tmp_path: Path):
+    result = run("compare", "-", "--as", "twin", "--write", str(tmp_path), stdin="[top]\nwidth = 60\nlength = 80\n")
+    assert result.exit_code == 0
+    assert (tmp_path / "quilt-top-twin.toml").is_file()
+
+
+# --- how it is shown -----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("columns", [40, 50, 60, 80])
+@pytest.mark.parametrize("path", [CLOTH, PIECED, PROJECTS / "oval-cloth-cm.toml"])
+@pytest.mark.parametrize("more", [(), ("--for", "studio"), ("--grid",), ("--grid", "--for", "studio")])
+def test_no_line_is_wider_than_the_terminal(columns: int, path: Path, more: tuple[str, ...]):
+    result = run("compare", str(path), "--as", "twin", "--as", "table 36x72 drop 10", *more, columns=columns)
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert max(wcswidth(line) for line in result.stdout.split("\n")) <= columns
+
+
+def test_hours_and_costs_are_the_studio_s():
+    studio = run("compare", str(CLOTH), "--as", "twin", "--for", "studio").stdout
+    customer = run("compare", str(CLOTH), "--as", "twin").stdout
+    assert "Planned" in studio
+    assert re.search(r"\d h \d\d", studio)
+    assert "Planned" not in customer
+    assert not re.search(r"\d h \d\d", customer)
+    grid = run("compare", str(CLOTH), "--as", "twin", "--grid").stdout
+    assert "$" not in grid
+    assert "$" in run("compare", str(CLOTH), "--as", "twin", "--grid", "--for", "studio").stdout
+
+
+@pytest.mark.parametrize("way", [(), ("--csv",), ("--markdown",), ("--json",)])
+def test_totals_that_rest_on_samples_say_so(way: tuple[str, ...]):
+    found = run("compare", str(CLOTH), "--as", "twin", *way).stdout
+    assert "sample" in found
+
+
+def test_the_page_says_each_total_and_difference_of_the_document():
+    page = run("compare", str(CLOTH), "--as", "twin", "--as", "throw 40x50").stdout
+    document = json.loads(run("compare", str(CLOTH), "--as", "twin", "--as", "throw 40x50", "--json").stdout)
+    for row in document["rows"]:
+        assert f" {row['total']} *" in page
+    assert f"+{document['rows'][1]['differs']}" in page
+    assert f" {document['rows'][2]['differs']}" in page
+    assert document["rows"][2]["differs"].startswith("-")
+
+
+def test_the_document_is_that_of_the_quote():
+    document = json.loads(run("compare", str(PIECED), "--as", "twin", "--json").stdout)
+    assert list(document) == ["schema_version", "title", "units", "currency", "rows"]
+    row = document["rows"][1]
+    assert list(row) == [
+        "as", "top", "refit", "backing", "batting", "binding", "planned_minutes", "fits", "total", "differs",
+        "samples", "cautions",
+    ]  # fmt: skip
+    whole = json.loads(quote_json(of(PIECED, "twin").rows[1].result))
+    assert row["total"] == whole["quote"]["total"]
+    assert row["planned_minutes"] == whole["quilting"]["total_minutes"]["planned"]
+    chosen = whole["backing"]["chosen"]
+    assert row["backing"] == {
+        "amount": chosen["buy"]["amount"], "unit": chosen["buy"]["unit"], "seams": chosen["seams"],
+        "total_cost": chosen["total_cost"],
+    }  # fmt: skip
+    assert row["refit"]["asked"] == {"width": 63, "length": 87}
+    assert row["refit"]["taken"] == {
+        "way": "from below", "across": 3, "down": 5, "last_border_wider": 4.75, "width": 63, "length": 87,
+    }  # fmt: skip
+
+
+def test_the_spreadsheet_is_one_by_rfc_4180():
+    result = CliRunner().invoke(app, ["compare", str(CLOTH), "--as", "throw 40x50", "--csv"])
+    data = result.stdout_bytes.decode()
+    assert data.count("\r\n") == 3
+    assert "\n" not in data.replace("\r\n", "")
+    rows = list(csv.DictReader(io.StringIO(data, newline="")))
+    assert [row["as"] for row in rows] == ["as it is", "throw 40x50"]
+    assert (rows[1]["width"], rows[1]["length"], rows[1]["units"]) == ("40", "50", "in")
+    assert float(rows[1]["differs"]) < 0
+    assert "planned_hours" not in rows[0]
+    studio = run("compare", str(CLOTH), "--as", "throw 40x50", "--csv", "--for", "studio").stdout
+    assert "planned_hours" in studio
+
+
+@pytest.mark.parametrize("text", ["=1+1", "+1", "-1", "@x", "\tx", "\rx", "\nx"])
+def test_a_cell_that_would_be_run_is_defused(text: str):
+    """OWASP, CSV Injection: = + - @ TAB CR LF."""
+    assert text_cell(text) == f"'{text}"
+
+
+def test_a_plain_cell_stays_as_it_is():
+    assert text_cell("60x84") == "60x84"
+
+
+def test_markdown_says_the_same_and_escapes_what_it_must(tmp_path: Path):
+    path = in_file("title = 'A | B <b> *c*'\n[top]\nwidth = 60\nlength = 80\n", tmp_path)
+    found = run("compare", str(path), "--as", "twin", "--markdown").stdout
+    assert r"## Sizes of A \| B \<b\> \*c\*" in found
+    table = [line for line in found.split("\n") if line.startswith("|")]
+    assert len(table) == 4
+    assert len({line.count("|") for line in table}) == 1
+    assert table[1] == "| --- | --- | --- | --- | --- | ---: | ---: |"
+
+
+def test_one_way_of_writing_at_a_time():
+    result = run("compare", str(CLOTH), "--as", "twin", "--json", "--csv")
+    assert result.exit_code == 2
+    assert run("compare", str(CLOTH)).exit_code == 2
+    assert run("compare", str(CLOTH), "--as", "twin", "--cloth", "cotton-44").exit_code == 2
+
+
+def test_problems_as_records():
+    result = run("compare", str(CLOTH), "--as", "quen", "--json")
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert json.loads(result.stderr)["problems"][0]["file"] == '--as "quen"'
+
+
+def test_what_is_written_is_told_beside_a_document(tmp_path: Path):
+    result = run("compare", str(CLOTH), "--as", "twin", "--json", "--write", str(tmp_path))
+    assert json.loads(result.stdout)["rows"]
+    assert result.stderr.startswith("wrote ")
+
+
+def test_a_caution_names_the_sizes_it_is_for():
+    page = " ".join(run("compare", str(PIECED), "--as", "crib", "--as", "twin").stdout.split())
+    assert "crib: Safe sleep: no quilt" in page
+    assert "as it is: Candles" in page
+    assert " Tax: whether work" in page
+
+
+# --- the picture ---------------------------------------------------------------------------------------------
+
+
+def test_the_bars_are_to_one_scale_with_their_lengths():
+    comparison = of(CLOTH, "queen", "round 70")
+    found = bars(comparison, notation_of(comparison.rows[0].result))
+    assert [bar.text.replace("\u00a0", " ") for bar in found] == ["60 1/2 in", "84 in", "84 in", "92 in", "70 in"]
+    picture = bars_svg(found)
+    widths = [float(width) for width in re.findall(r'<rect class="piece"[^>]* width="([\d.]+)"', picture)]
+    for bar, width in zip(found, widths, strict=True):
+        assert abs(width - 1000 * float(bar.length / inches(92))) < 0.01
+    for bar in found:
+        assert f">{bar.text}</text>".replace("\u00a0", " ") in picture
+    assert "queen across 84 in" in picture
+
+
+def test_the_drawn_bars_are_in_proportion():
+    page = run("compare", str(CLOTH), "--as", "30x90", "--as", "60x84").stdout
+    drawn = [line.count("━") for line in page.split("\n") if "━" in line]
+    assert len(drawn) == 6
+    assert abs(drawn[3] - 3 * drawn[2]) <= 2
+
+
+def test_the_picture_is_well_formed_whatever_the_names(tmp_path: Path):
+    from xml.etree import ElementTree
+
+    path = in_file("title = 'A & <b>'\n[top]\nwidth = 60\nlength = 80\n", tmp_path)
+    assert run("compare", str(path), "--as", "bed 60x80 drop 12 foot 14 tuck 10", "--svg", str(tmp_path)).exit_code == 0
+    ElementTree.fromstring((tmp_path / "sizes.svg").read_text())
+
+
+# --- size charts ---------------------------------------------------------------------------------------------
+
+
+def chart(path: Path, sizes: tuple[str, ...], cloths: tuple[str, ...] | None = None) -> SizeChart:
+    return size_chart(Design(str(path)), sizes, cloths)
+
+
+def test_a_chart_has_the_cloth_of_the_project_and_the_wider_one():
+    found = chart(CLOTH, ("twin",))
+    assert [cell.cloth for cell in found.cells[0]] == ["cotton-44", "cotton-wide-108"]
+
+
+def test_each_cell_is_the_quote_with_that_cloth():
+    found = chart(CLOTH, ("twin", "queen"), ("cotton-44", "cotton-wide-108", "linen-60"))
+    for row, cells in zip(found.comparison.rows, found.cells, strict=True):
+        for cell in cells:
+            text = project_toml(found.comparison.source, row.change) if row.change else CLOTH.read_text()
+            again = finish(resolve(Source("t", f"{text}\n[backing]\nfabric = '{cell.cloth}'\n")))
+            assert cell.result.plans == again.plans
+
+
+def test_the_cheapest_is_said_in_words_and_is_the_cheapest():
+    found = chart(CLOTH, ("twin", "queen", "throw 30x36"), ("cotton-44", "cotton-wide-108"))
+    for cells in found.cells:
+        costs = [cell.result.plans.backing.chosen.total_cost for cell in cells]  # type: ignore[union-attr]
+        assert [cell.cheapest for cell in cells] == [cost == min(costs) for cost in costs]
+    text = run("compare", str(CLOTH), "--as", "twin", "--grid", "--csv").stdout
+    assert text.count(",yes,yes") == 2
+
+
+def test_a_chart_without_a_cloth_that_has_a_name_asks_for_one(tmp_path: Path):
+    shop = tmp_path / "shop.toml"
+    shop.write_text("[cloth]\nwider = 'none'\n")
+    path = in_file("[top]\nwidth = 60\nlength = 80\n[backing]\nfabric = 'none'\n", tmp_path)
+    result = run("compare", str(path), "--as", "twin", "--grid", "--shop", str(shop))
+    assert result.exit_code == 1
+    assert "name one: --cloth cotton-44" in result.stderr
+    assert run("compare", str(path), "--as", "twin", "--grid", "--cloth", "cotton-44").exit_code == 0
+
+
+def test_cloth_that_is_brought_does_not_matter_to_a_chart():
+    found = chart(PROJECTS / "every-key.toml", ("twin",))
+    assert all(
+        cell.result.plans.backing and not cell.result.plans.backing.brought for cells in found.cells for cell in cells
+    )
+
+
+def test_a_chart_of_a_pieced_design_says_its_blocks():
+    found = run("compare", str(PIECED), "--as", "twin", "--grid", "--markdown").stdout
+    assert "| twin | 63 x 87 | 3 x 5 |" in found
+
+
+@pytest.mark.parametrize("way", ["text", "json", "csv", "markdown"])
+def test_every_way_ends_with_one_line_feed(way):
+    for found in (of(CLOTH, "twin"), chart(CLOTH, ("twin",))):
+        text = compared(found, way, "studio", 80)
+        assert text.endswith("\n")
+        assert not text.endswith("\n\n")
