@@ -1,7 +1,8 @@
 """How quick finishcalc is, as ratios within one run: `python -m tests.bench`.
 
 Start-up is measured as whole processes in turn with `python -I -c pass`, so that a busy machine slows both;
-quotes and comparisons are counted in process, from text to result without rendering. Nothing here is asserted in a test.
+quotes and comparisons are counted in process, from text to result without
+rendering. Nothing here is asserted in a test.
 """
 
 import os

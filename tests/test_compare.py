@@ -167,6 +167,13 @@ def test_what_the_project_says_of_its_cover_holds_for_another_of_its_kind(tmp_pa
                for row, quilted_size in zip(rows, quilted, strict=True))  # fmt: skip
 
 
+def test_the_use_of_a_cover_stays_when_a_size_takes_its_place():
+    """A round cloth in place of one for a long table is still a cloth near candles."""
+    row = of(PROJECTS / "orchard-long-table.toml", "round 70").rows[1]
+    assert row.result.plans.top.use == "tablecloth"
+    assert "candles" in {each.code for each in row.result.cautions}
+
+
 # --- a row is the quote of the written project ---------------------------------------------------------------
 
 

@@ -117,14 +117,21 @@ def _shape_of(kind: str, name: str, known: Catalogue) -> str:
 def _plain(head: str, options: dict[str, str], known: Catalogue) -> Target:
     """A size of the top itself, which may be called by its use."""
     word, _, tail = head.partition(" ")
-    use = word if word in USES else ""
-    shape, sides = _outline(tail if use else head, known)
+    named = word if word in USES else ""
+    shape, sides = _outline(tail if named else head, known)
     if options:
         raise MeasureError("only a bed or a table is hung over", 'say what it covers, as in "table 36x72 drop 10"')
+    use = named or _use_of_the_cover(known)
     puts: dict[Path, Any] = {("top", "use"): use} if use else {}
     if shape not in ("round", known.layers.get("top", "shape")):
         puts["top", "shape"] = shape
     return Target(shape, puts | {("top", side): value for side, value in sides.items()}, bool(use))
+
+
+def _use_of_the_cover(known: Catalogue) -> str:
+    """The use that follows from what the project covers: it stays when that gives way to a size."""
+    top = known.data["top"]
+    return str(known.layers.get("top", "use")) if "covers" in top and "use" not in top else ""
 
 
 def _outline(text: str, known: Catalogue) -> tuple[str, dict[str, Any]]:
