@@ -65,3 +65,13 @@ class Covers(NamedTuple):
         """How far a square corner hangs below the corner of the bed or table (the diagonal of the two drops)."""
         aside, down = self.drop.mm, self.foot_drop.mm
         return Length(up(root_up(aside * aside + down * down)))
+
+    def hanging(self, size: Size) -> "Covers":
+        """The same with a top of another size on it, as far as that hangs once quilted; nothing where it falls
+        short. What is short or over of a bed's length is so at the foot."""
+        left = 1 - self.draw_up
+        aside = Length((size.width.mm * left - self.what.width.mm) / 2)
+        down = Length(size.length.mm * left - self.what.length.mm)
+        foot = down / 2 if isinstance(self.what, TableTop) else down - self.pillow_tuck
+        nothing = Length(Fraction(0))
+        return self._replace(drop=max(aside, nothing), foot_drop=max(foot, nothing))

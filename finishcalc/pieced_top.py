@@ -15,6 +15,8 @@ from finishcalc.measures.rounding import nearest_step
 
 MOST_BLOCKS = 100
 """No top has more blocks across or down."""
+MOST_STRIP = Length.parse("36 in")
+"""No strip is cut wider."""
 
 
 class Size(NamedTuple):

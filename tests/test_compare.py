@@ -76,6 +76,8 @@ def mistakes(path: Path, *sizes: str) -> list[str]:
         ("60x84", "rectangle", 60, 84, "tablecloth"),
         ("60 1/2 x 84", "rectangle", "60 1/2", 84, "tablecloth"),
         ("60½×84", "rectangle", "60 1/2", 84, "tablecloth"),
+        ("60 1/2 by 84", "rectangle", "60 1/2", 84, "tablecloth"),
+        ("queen bed drop 12", "rectangle", 84, 92, "bed"),
         ("5 ft x 7 ft", "rectangle", 60, 84, "tablecloth"),
         ("round 70", "round", 70, 70, "tablecloth"),
         ("oval 60x84", "oval", 60, 84, "tablecloth"),
@@ -101,6 +103,7 @@ def test_a_size_is_what_it_says(said: str, shape: str, width: int | str, length:
         ("quen", 'did you mean "queen"?'),
         ("trestle6ft", 'did you mean "trestle-6ft"?'),
         ("bed quen", 'did you mean "queen"?'),
+        ("tabel 36x72", 'did you mean "table"?'),
         ("banana", "give a bed or table by its name"),
         ("60", "give a bed or table by its name"),
         ("round", "round-6"),
@@ -241,10 +244,13 @@ def test_a_pieced_design_is_refitted_and_says_how():
     assert (row.refit.taken.across, row.refit.taken.down, row.refit.taken.wider) == (3, 5, inches("4 3/4"))
     assert row.refit.next_best
     assert (row.refit.next_best.way, row.refit.next_best.across, row.refit.next_best.down) == ("from above", 4, 6)
+    assert row.refit.hangs
+    assert (row.refit.hangs.drop, row.refit.hangs.foot_drop) == (inches(12), inches(12))
     words = " ".join(run("compare", str(PIECED), "--as", "twin").stdout.split())
     assert (
         "twin: 63 x 87 in asked; from below, 3 x 5 blocks with the last border cut 4 3/4 in wider: 63 x 87 in, as "
-        "asked; next best from above, 4 x 6 blocks: 65 1/2 x 89 1/2 in, 2 1/2 in more across and 2 1/2 in more down"
+        "asked; hangs 12 in at the sides, 12 in at the foot; "
+        "next best from above, 4 x 6 blocks: 65 1/2 x 89 1/2 in, 2 1/2 in more across and 2 1/2 in more down"
     ) in words
 
 
@@ -261,25 +267,51 @@ def test_the_use_of_a_refitted_design_is_that_of_the_size():
     assert [top.use for top in tops] == ["tablecloth", "bed", "crib", "tablecloth"]
 
 
+def test_a_refitted_design_that_lets_the_mattress_show_says_so():
+    """6 x 5 blocks of 12 with sashing of 2 in a border of 6 1/2 are 100 wide and 86 long with the border 1 1/4 wider
+    than the 3/4 that is left: 86 - 80 = 6 at the foot of a mattress 10 deep."""
+    row = of(PROJECTS / "lighthouse-bed-quilt.toml", "king").rows[1]
+    assert row.refit
+    assert row.refit.hangs
+    assert row.result.plans.top.shape.length < inches(90)
+    assert row.refit.hangs.foot_drop == row.result.plans.top.shape.length - inches(80)
+    assert "mattress-shows" in {each.code for each in row.cautions}
+
+
+def test_a_mistake_that_comes_of_a_size_names_it(tmp_path: Path):
+    path = in_file("[top]\nwidth = 60\nlength = 80\ncorner_radius = 6\n", tmp_path)
+    assert mistakes(path, "10x10") == [
+        f'{path}: top.corner_radius: is more than half the shorter side, for --as "10x10": give a smaller radius'
+    ]
+
+
+def test_a_file_in_one_line_is_written_in_one_line(tmp_path: Path):
+    path = in_file("top = { width = 60, length = 80 }\n", tmp_path)
+    comparison = of(path, "king", "table 36x72 drop 10", "60x90")
+    same_as_written(comparison)
+    assert "covers = {bed" in projects_of(comparison)["top-king.toml"].replace("{ ", "{")
+
+
+def test_the_page_says_how_each_cover_hangs(tmp_path: Path):
+    path = in_file("[top.covers]\nbed = 'queen'\ndrop = 14\ndraw_up = '3 %'\n", tmp_path)
+    page = " ".join(run("compare", str(path), "--as", "round-6", "--as", "king").stdout.split())
+    assert "as it is: queen bed, 60 x 80 in, hangs 14 in at the sides, 14 in at the foot, drawn up 3 %" in page
+    assert "round-6: round table for six, 60 in across, hangs 12 in all round, drawn up 3 % by quilting" in page
+
+
 def test_blocks_make_no_round_cloth():
     told = mistakes(PIECED, "round 70", "round-6")
     assert [each.split(": ")[2] for each in told] == ["blocks and borders make a rectangle, not round"] * 2
 
 
-def test_a_border_that_its_cloth_is_too_narrow_for_is_left(tmp_path: Path):
+def test_a_border_is_not_widened_beyond_its_cloth(tmp_path: Path):
     """One block of 40 in a border that adds 19: 59 1/2. To 82 the border would be cut 10 + 11 1/4 = 21 1/4, of which
-    two for a join do not fit on 40 usable; so it is taken from above, 2 blocks or 99 1/2."""
+    two for a join do not fit on 40 usable; so it is cut 20, which makes 40 + 1/2 + 2 x 19 1/2 = 79 1/2."""
     text = "[top.blocks]\nacross = 1\ndown = 1\nsize = 40\n[[top.borders]]\ncut = 10\n"
     row = of(in_file(text, tmp_path), "82x82").rows[1]
     assert row.refit
-    assert (row.refit.taken.across, row.refit.taken.wider.mm) == (2, 0)
-    assert row.result.plans.top.shape.width == inches("99 1/2")
-
-
-def test_no_number_of_blocks_is_told(tmp_path: Path):
-    """One block of 100 is too wide already, and three are longer than a top may be."""
-    path = in_file("[top.blocks]\nacross = 1\ndown = 1\nsize = 100\n", tmp_path)
-    assert "no number of blocks comes near it" in mistakes(path, "20x230")[0]
+    assert (row.refit.taken.across, row.refit.taken.wider) == (1, inches(10))
+    assert row.result.plans.top.shape.width == inches("79 1/2")
 
 
 @given(st.fractions(0, 40, max_denominator=64))
@@ -542,6 +574,12 @@ def test_cloth_that_is_brought_does_not_matter_to_a_chart():
     assert all(
         cell.result.plans.backing and not cell.result.plans.backing.brought for cells in found.cells for cell in cells
     )
+
+
+def test_one_cloth_alone_is_not_the_cheapest():
+    assert not any(cell.cheapest for cells in chart(CLOTH, ("twin",), ("cotton-44",)).cells for cell in cells)
+    result = run("compare", str(CLOTH), "--as", "twin", "--grid", "--cloth", "none")
+    assert (result.exit_code, result.stderr.split("\n")[0]) == (1, '--cloth "none": a size chart needs a cloth')
 
 
 def test_a_chart_of_a_pieced_design_says_its_blocks():

@@ -47,6 +47,10 @@ def _usual_cloths(design: Design) -> list[str]:
 def _all_known(design: Design, cloths: list[str]) -> None:
     problems: list[Problem] = []
     for cloth in cloths:
+        if cloth == "none":
+            problems.append(
+                Problem('--cloth "none"', 0, 0, "", "a size chart needs a cloth", "name a preset: cotton-44")
+            )
         try:
             design.changed(_cloth_change(f'--cloth "{cloth}"', cloth, design))
         except ProblemsFound as found:
@@ -60,7 +64,7 @@ def _cells(design: Design, row: Row, cloths: list[str]) -> Iterator[Cell]:
     found = [finish(design.changed(change.and_also(_cloth_change("", cloth, design)))) for cloth in cloths]
     costs = [_backing_cost(result) for result in found]
     for cloth, result, cost in zip(cloths, found, costs, strict=True):
-        yield Cell(cloth, result, cost == min(costs))
+        yield Cell(cloth, result, len(costs) > 1 and cost == min(costs))
 
 
 def _cloth_change(name: str, cloth: str, design: Design) -> Change:

@@ -7,17 +7,21 @@ from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
 from finishcalc.comparing.design import Design
+from finishcalc.covers import Covers
 from finishcalc.intake.asked import asked
 from finishcalc.intake.changes import Change
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import Resolved
-from finishcalc.measures.length import Length, mixed
+from finishcalc.measures.length import ZERO, Length, mixed
 from finishcalc.measures.money import Money
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.measures.rounding import FINEST
-from finishcalc.pieced_top import PiecedTop, Size
+from finishcalc.pieced_top import MOST_STRIP, PiecedTop, Size
 from finishcalc.pipeline import Finishing, finish
+from finishcalc.plans.cautions import Caution
+from finishcalc.plans.cloth import usable_width
+from finishcalc.plans.cover import cover_cautions
 from finishcalc.plans.refit import Fit, fits, refitted
 from finishcalc.problems import Problem, ProblemsFound
 
@@ -25,11 +29,13 @@ AS_IT_IS = "as it is"
 
 
 class Refit(NamedTuple):
-    """How a pieced design was made to fit a target: the way that was taken, and the next best."""
+    """How a pieced design was made to fit a target: the way that was taken, and the next best. Where the target covers
+    something, `hangs` says how the design hangs on it as it comes."""
 
     target: Size
     taken: Fit
     next_best: Fit | None
+    hangs: Covers | None
 
 
 class Row(NamedTuple):
@@ -39,6 +45,12 @@ class Row(NamedTuple):
     change: Change | None
     refit: Refit | None
     result: Finishing
+
+    @property
+    def cautions(self) -> tuple[Caution, ...]:
+        """What to be careful of, and what shows where a refitted design does not hang as far as was asked."""
+        hangs = self.refit.hangs if self.refit else None
+        return self.result.cautions + (tuple(cover_cautions(hangs, ZERO)) if hangs else ())
 
 
 class Comparison(NamedTuple):
@@ -57,14 +69,20 @@ def compare_sizes(design: Design, sizes: Iterable[str]) -> Comparison:
     first = Row(AS_IT_IS, None, None, finish(design.as_it_is))
     problems: list[Problem] = []
     rows = [first]
-    for text in sizes:
+    for text in dict.fromkeys(sizes):
         try:
             rows.append(_row(design, text))
         except ProblemsFound as found:
-            problems += found.problems
+            problems += [_of_the_size(each, text) for each in found.problems]
     if problems:
         raise ProblemsFound(dict.fromkeys(problems))
     return Comparison(design.source, tuple(rows))
+
+
+def _of_the_size(problem: Problem, text: str) -> Problem:
+    """What the file says is right on its own: it is the size that it does not go with."""
+    name = f'--as "{text}"'
+    return problem if problem.file == name else problem._replace(message=f"{problem.message}, for {name}")
 
 
 def _row(design: Design, text: str) -> Row:
@@ -90,16 +108,27 @@ def _refitted(design: Design, pieced: PiecedTop, text: str, title: Change, targe
             [Problem(title.name, 0, 0, "", f"blocks and borders make a rectangle, not {top.shape}", hint)]
         )
     size, use = Size(top.width, top.length), top.use
-    found = fits(pieced, size, FINEST[units], design.widen)
+    found = fits(pieced, size, FINEST[units], _widest(pieced) if design.widen else ZERO)
     ways = _allowed(design, pieced, found, title, use)
     first = next(ways, None)
     if first is None:
         hint = "ask for a larger size, or make the block smaller"
         raise ProblemsFound([Problem(title.name, 0, 0, "", "no number of blocks comes near it", hint)])
     taken, change, resolved = first
-    other = [fit for fit in found if fit.way != taken.way] or [fit for fit in found if fit != taken]
+    counts = (taken.across, taken.down)
+    other = [fit for fit in found if (fit.across, fit.down) != counts] or [fit for fit in found if fit != taken]
     next_best = next((fit for fit, *_ in _allowed(design, pieced, other, title, use)), None)
-    return Row(text, change, Refit(size, taken, next_best), finish(resolved))
+    hangs = top.covers.hanging(taken.size) if top.covers else None
+    return Row(text, change, Refit(size, taken, next_best, hangs), finish(resolved))
+
+
+def _widest(pieced: PiecedTop) -> Length:
+    """The widest that the last border may be cut: across the cloth two strips must fit side by side for a join."""
+    if not pieced.borders or not pieced.borders[-1].cloth.fabric:
+        return MOST_STRIP
+    cloth = pieced.borders[-1].cloth
+    usable = usable_width(pieced.borders[-1].cloth.fabric)
+    return min(usable if cloth.strips == "lengthwise" else usable / 2, MOST_STRIP)
 
 
 def _allowed(

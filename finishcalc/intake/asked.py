@@ -84,7 +84,7 @@ def _cover(head: str, options: dict[str, str], known: Catalogue) -> Target | Non
     """A bed or a table by its name or its size, or None where none is meant."""
     word, _, tail = head.partition(" ")
     for key, kind in COVERED.items():
-        said = tail.strip() if word == key else head
+        said = (tail if word == key else head.removesuffix(f" {key}")).strip()
         name = next((name for name in (said, said.lower()) if name in known.names(kind)), None)
         if name:
             return _covering(key, name, _shape_of(kind, name, known), options, known)
@@ -140,7 +140,7 @@ def _outline(text: str, known: Catalogue) -> tuple[str, dict[str, Any]]:
     Raises MeasureError with the nearest name.
     """
     shape, _, tail = text.strip().partition(" ")
-    sides = re.split(r"\s*[x×]\s*", tail if shape in ("round", "oval") else text.strip(), maxsplit=1)
+    sides = re.split(r"\s*[x×]\s*|\s+by\s+", tail if shape in ("round", "oval") else text.strip(), maxsplit=1)
     if shape == "round" and tail:
         return shape, {"diameter": _side(tail, known.units)}
     if len(sides) != 2 or not all(sides):
@@ -153,5 +153,8 @@ def _outline(text: str, known: Catalogue) -> tuple[str, dict[str, Any]]:
 def _side(text: str, units: str) -> int | str:
     """A length as it was written, once it can be read: a whole number bare, all else as text."""
     text = text.strip()
+    if first := re.match(r"[^\W\d]{3,} ", text):
+        hint = did_you_mean(first[0].strip(), [*COVERED, "round", "oval", *USES]) or "give " + FORMS
+        raise MeasureError("is no bed, table or size that is known", hint)
     Length.parse(text, units)
     return int(text) if text.isascii() and text.isdigit() else text

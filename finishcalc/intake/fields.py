@@ -15,7 +15,7 @@ from finishcalc.measures.length import AREA_UNITS, MM_PER, Length
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.numbers import MeasureError, exact, shorten
 from finishcalc.measures.said import Share as Part
-from finishcalc.pieced_top import MOST_BLOCKS
+from finishcalc.pieced_top import MOST_BLOCKS, MOST_STRIP
 
 LINE_CLASSES = ["labour", "material"]
 """The classes of price lines, by which tax, rush, discount and deposit go."""
@@ -200,7 +200,7 @@ SIDES = lengths("1 in", SIDE_LIMIT)
 DIAGONALS = lengths("1 in", "30 ft")
 BLOCKS = whole_number(1, MOST_BLOCKS)
 BLOCK = length("1 in", "10 ft")
-STRIP = length("1/4 in", "36 in")
+STRIP = length("1/4 in", str(MOST_STRIP))
 MARGIN = length("0 in", "36 in")
 DROP = length("0 in", "6 ft")
 SEAM_ALLOWANCE = length("0 in", "3 in")

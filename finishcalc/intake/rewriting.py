@@ -17,9 +17,7 @@ def project_toml(source: Source, change: Change) -> str:
     for path in change.drops:
         _drop(document, path)
     for path, value in change.puts:
-        if isinstance(value, dict):
-            value = _table(value)
-        put(document, path, value)
+        put(document, path, _item(document, path, value))
     text = tomlkit.dumps(document)
     if tomllib.loads(text) != changed(tomllib.loads(source.text), change):
         raise AssertionError(f"{source.name} was not changed as it should be")
@@ -35,10 +33,16 @@ def _drop(document: Any, path: Path) -> None:
         holder.pop(cast(str, path[-1]), None)
 
 
-def _table(value: dict[str, Any]) -> Table:
-    """A table with a blank line after it."""
-    table = tomlkit.table()
+def _item(document: Any, path: Path, value: Any) -> Any:
+    """A table as one of its own, or within braces where the table around it is so."""
+    if not isinstance(value, dict):
+        return value
+    around = document
+    for step in path[:-1]:
+        around = around.get(step) if isinstance(around, dict) else None
+    table: Any = tomlkit.inline_table() if isinstance(around, InlineTable) else tomlkit.table()
     for key, item in value.items():
-        table.add(key, item)
-    table.add(tomlkit.nl())
+        table.add(key, _item(table, (key,), item) if isinstance(item, dict) else item)
+    if not isinstance(table, InlineTable):
+        table.add(tomlkit.nl())
     return table

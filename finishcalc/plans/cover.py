@@ -11,8 +11,9 @@ USUAL_TABLE = Length.parse("28 in")
 """The lower of the usual 28-30 (interior-design textbooks, from memory), where a table's own height is not known."""
 
 
-def cover_said(covers: Covers) -> Iterator[Said]:
-    """The size as a person adds it up, first as it must be once quilted, then as the top is made for it."""
+def cover_said(covers: Covers, square: bool) -> Iterator[Said]:
+    """The size as a person adds it up, first as it must be once quilted, then as the top is made for it. `square`
+    says whether the cover's corners are."""
     what, drop, quilted, size = covers.what, covers.drop, covers.quilted, covers.size
     if isinstance(what, Bed):
         yield say("Width: {bed} + 2 x {drop} drop = {width}", bed=what.width, drop=drop, width=quilted.width)
@@ -25,12 +26,17 @@ def cover_said(covers: Covers) -> Iterator[Said]:
     else:
         yield say("Width: {table} + 2 x {drop} drop = {width}", table=what.width, drop=drop, width=quilted.width)
         yield say("Length: {table} + 2 x {drop} drop = {length}", table=what.length, drop=drop, length=quilted.length)
-    if covers.draw_up:
+    if covers.draw_up and covers.shape == "round":
+        yield say(
+            "Drawn up by quilting: {w} / (1 - {share}) = {width}",
+            w=quilted.width, share=Share(covers.draw_up), width=size.width,
+        )  # fmt: skip
+    elif covers.draw_up:
         yield say(
             "Drawn up by quilting: {w} / (1 - {share}) = {width}, {l} / (1 - {share}) = {length}",
             w=quilted.width, l=quilted.length, share=Share(covers.draw_up), width=size.width, length=size.length,
         )  # fmt: skip
-    if covers.shape == "rectangle":
+    if covers.shape == "rectangle" and square:
         yield say(
             "A square corner hangs root ({drop} x {drop} + {foot} x {foot}) = {hang}",
             drop=drop, foot=covers.foot_drop, hang=covers.corner_hang,

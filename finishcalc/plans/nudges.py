@@ -54,7 +54,7 @@ def _wider_goods(asked: Asked, chosen: BackingOption) -> Iterator[Nudge]:
         other = _best(asked, asked.wishes._replace(fabric=wider))
         if other.total_cost < chosen.total_cost:
             text = "in {fabric}, {amount} with {seams}"
-            seams = "no seam" if not other.layout.seams else f"{other.layout.seams} seams"
+            seams = _seams(other) if other.layout.seams else "no seam"
             amount = InUnit(other.amount, wider.per)
             for nudge in _saving(text, chosen, other, fabric=wider.name, amount=amount, seams=seams):
                 yield nudge._replace(figures=("cloth.wider.price",))
@@ -68,7 +68,11 @@ def _other_piecing(chosen: BackingOption, options: tuple[BackingOption, ...]) ->
     turned = [option for option in options if option.layout.turned]
     if turned and not chosen.layout.turned:
         best = min(turned, key=_amount)
-        yield from _saving("with turned pieces and {seams} seams", chosen, best, seams=best.layout.seams)
+        yield from _saving("with turned pieces and {seams}", chosen, best, seams=_seams(best))
+
+
+def _seams(option: BackingOption) -> str:
+    return "1 seam" if option.layout.seams == 1 else f"{option.layout.seams} seams"
 
 
 def _amount(option: BackingOption) -> tuple[Length, int]:

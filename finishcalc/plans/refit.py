@@ -1,11 +1,11 @@
 """A pieced design in another size: its block, sashing and borders stay, the number of blocks changes.
 
 From below it comes as near to a target as it can without being larger on either side, from above without being
-smaller. The last border may be cut wider to make up what is left from below.
+smaller; between the two, one side is larger and the other smaller. The last border may be cut wider to make up what is
+left from below.
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
@@ -17,9 +17,9 @@ COUNTS = range(1, MOST_BLOCKS + 1)
 
 class Fit(NamedTuple):
     """A design as it comes: `across` x `down` blocks (None for a design round a centre), its last border cut `wider`
-    than designed, which makes a top of `size`. A centre that is larger one way and smaller the other fits neither."""
+    than designed, which makes a top of `size`."""
 
-    way: Literal["from below", "from above", "neither"]
+    way: Literal["from below", "from above", "between"]
     across: int | None
     down: int | None
     wider: Length
@@ -30,11 +30,12 @@ class Fit(NamedTuple):
         return abs((self.size.width - target.width).mm) + abs((self.size.length - target.length).mm)
 
 
-def fits(top: PiecedTop, target: Size, finest: Length, widen: bool) -> list[Fit]:
-    """Every way to make the design about as large as the target, the nearest first; of two as near, the larger."""
-    found = list(_counted(top, target) if top.blocks else _as_it_is(top, target))
-    if widen:
-        found += [wider for fit in found if (wider := _widened(top, fit, target, finest))]
+def fits(top: PiecedTop, target: Size, finest: Length, widest: Length) -> list[Fit]:
+    """Every way to make the design about as large as the target, the nearest first; of two as near, the larger. Its
+    last border is cut at most `widest`: nothing for one that stays as it is."""
+    counts = _counted(top, target) if top.blocks else [(None, None)]
+    found = [_fit(top, target, across, down, ZERO) for across, down in counts]
+    found += [wider for fit in found if (wider := _widened(top, fit, target, finest, widest))]
     return sorted(found, key=lambda fit: (fit.off(target), -fit.size.width.mm - fit.size.length.mm))
 
 
@@ -49,39 +50,32 @@ def refitted(top: PiecedTop, fit: Fit) -> PiecedTop:
     return top._replace(blocks=blocks, borders=borders)
 
 
-def _counted(top: PiecedTop, target: Size) -> Iterator[Fit]:
-    """The most blocks that are not too many, and the fewest that are enough: what borders add is always the same."""
+def _counted(top: PiecedTop, target: Size) -> list[tuple[int | None, int | None]]:
+    """On each side the most blocks that are not too many, and the fewest that are enough: what borders add is always
+    the same."""
     whole, centre = top.size, top.centre_size
-    sides = (target.width - whole.width + centre.width, target.length - whole.length + centre.length)
-    below = [bisect_right(COUNTS, side, key=top.centre_side) for side in sides]
-    above = [bisect_left(COUNTS, side, key=top.centre_side) + 1 for side in sides]
-    if min(below) >= 1:
-        yield _fit(top, "from below", *below)
-    if max(above) <= MOST_BLOCKS and above != below:
-        yield _fit(top, "from above", *above)
+    across, down = (
+        {bisect_right(COUNTS, side, key=top.centre_side), bisect_left(COUNTS, side, key=top.centre_side) + 1}
+        for side in (target.width - whole.width + centre.width, target.length - whole.length + centre.length)
+    )
+    return [(one, other) for one in sorted(across) for other in sorted(down) if one in COUNTS and other in COUNTS]
 
 
-def _fit(top: PiecedTop, way: Literal["from below", "from above"], across: int, down: int) -> Fit:
-    fit = Fit(way, across, down, ZERO, top.size)
-    return fit._replace(size=refitted(top, fit).size)
+def _fit(top: PiecedTop, target: Size, across: int | None, down: int | None, wider: Length) -> Fit:
+    """The design so changed, with its size and the way that this is."""
+    size = refitted(top, Fit("between", across, down, wider, top.size)).size
+    way: Literal["from below", "from above", "between"] = "between"
+    if size.width <= target.width and size.length <= target.length:
+        way = "from below"
+    elif size.width >= target.width and size.length >= target.length:
+        way = "from above"
+    return Fit(way, across, down, wider, size)
 
 
-def _as_it_is(top: PiecedTop, target: Size) -> Iterator[Fit]:
-    """A design round a centre has one size only, and what the last border adds."""
-    width, length = top.size
-    if width <= target.width and length <= target.length:
-        yield Fit("from below", None, None, ZERO, top.size)
-    elif width >= target.width and length >= target.length:
-        yield Fit("from above", None, None, ZERO, top.size)
-    else:
-        yield Fit("neither", None, None, ZERO, top.size)
-
-
-def _widened(top: PiecedTop, fit: Fit, target: Size, finest: Length) -> Fit | None:
+def _widened(top: PiecedTop, fit: Fit, target: Size, finest: Length, widest: Length) -> Fit | None:
     """The same with the last border wider, by as many of the finest steps as fit all round, or None for none."""
-    rest = min(target.width - fit.size.width, target.length - fit.size.length)
-    steps = int(rest / 2 / finest)
-    if fit.way != "from below" or not top.borders or steps < 1:
+    if fit.way != "from below" or not top.borders:
         return None
-    wider = fit._replace(wider=finest * steps)
-    return wider._replace(size=refitted(top, wider).size)
+    rest = min(target.width - fit.size.width, target.length - fit.size.length) / 2
+    steps = int(min(rest, widest - top.borders[-1].cut) / finest)
+    return _fit(top, target, fit.across, fit.down, finest * steps) if steps >= 1 else None

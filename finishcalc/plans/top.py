@@ -35,16 +35,16 @@ def plan_top(wishes: TopWishes, measuring: Measuring, units: str) -> TopPlan:
     if wishes.measured and measuring.bill == "mean":
         width, length = mean(wishes.measured.widths), mean(wishes.measured.lengths)
     billed = rectangle(up_to_step(width, whole), up_to_step(length, whole))
-    told, cautions = list(_told(wishes, measuring)), list(_cautions(wishes, measuring, shape))
+    told, cautions = list(_told(wishes, measuring, shape)), list(_cautions(wishes, measuring, shape))
     return TopPlan(shape, billed, wishes.use, wishes.covers, (*told, *_working(wishes, shape, billed)), tuple(cautions))
 
 
-def _told(wishes: TopWishes, measuring: Measuring) -> Iterator[Said]:
+def _told(wishes: TopWishes, measuring: Measuring, shape: Shape) -> Iterator[Said]:
     """How the size came about, where it was not simply given."""
     if wishes.measured:
         yield from _measured_said(wishes.measured, measuring.bill)
     if wishes.covers:
-        yield from cover_said(wishes.covers)
+        yield from cover_said(wishes.covers, square=not shape.curved)
 
 
 def _cautions(wishes: TopWishes, measuring: Measuring, shape: Shape) -> Iterator[Caution]:

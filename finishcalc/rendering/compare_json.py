@@ -67,7 +67,7 @@ def _row(comparison: Comparison, row: Row) -> Record:
         "samples": sorted(result.samples),
         "cautions": [
             {"code": each.code, "text": notation.say(each.said).replace(NO_BREAK, " "), "source": each.source}
-            for each in result.cautions
+            for each in row.cautions
         ],
     }
 
@@ -91,11 +91,13 @@ def _cell(cell: Cell) -> Record:
 def _refit(row: Row, notation: Notation) -> Record | None:
     if not row.refit:
         return None
-    other = row.refit.next_best
+    other, hangs = row.refit.next_best, row.refit.hangs
     return {
         "asked": _size(row.refit.target, notation),
         "taken": _fit(row.refit.taken, notation),
         "next_best": _fit(other, notation) if other else None,
+        "drop": number(hangs.drop.to(notation.units)) if hangs else None,
+        "foot_drop": number(hangs.foot_drop.to(notation.units)) if hangs else None,
     }
 
 

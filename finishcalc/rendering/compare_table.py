@@ -12,7 +12,7 @@ from finishcalc.measures.said import Audience, InUnit
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.shape import Shape
-from finishcalc.rendering.cover_words import fit_words
+from finishcalc.rendering.cover_words import fit_words, target_words
 from finishcalc.rendering.price_table import SAMPLE_MARK
 from finishcalc.rendering.words import counted
 
@@ -157,12 +157,18 @@ def signed(amount: Money, notation: Notation) -> str:
     return ("+" if amount.minor > 0 else "") + notation.bare_money(amount)
 
 
+def cover_notes(comparison: Comparison, notation: Notation) -> list[str]:
+    """For each size that covers something, what, and how it hangs."""
+    tops = [(row.name, row.result.plans.top.covers) for row in comparison.rows]
+    return [f"{notation.show(name)}: {target_words(covers, notation)}" for name, covers in tops if covers]
+
+
 def refit_notes(comparison: Comparison, notation: Notation) -> list[str]:
-    """For each size of a pieced design, which way was taken and the next best."""
+    """For each size of a pieced design, which way was taken, how it hangs so, and the next best."""
+    fitted = [(row.name, row.refit) for row in comparison.rows if row.refit]
     return [
-        f"{notation.show(row.name)}: {fit_words(row.refit.taken, row.refit.next_best, row.refit.target, notation)}"
-        for row in comparison.rows
-        if row.refit
+        f"{notation.show(name)}: {fit_words(fit.taken, fit.next_best, fit.target, fit.hangs, notation)}"
+        for name, fit in fitted
     ]
 
 
@@ -170,7 +176,7 @@ def caution_notes(comparison: Comparison, notation: Notation) -> list[str]:
     """Every caution once, with the sizes it is for, where it is not for all."""
     found: dict[str, list[str]] = {}
     for row in comparison.rows:
-        for each in row.result.cautions:
+        for each in row.cautions:
             names = found.setdefault(notation.say(each.said), [])
             names += [] if row.name in names else [notation.show(row.name)]
     everywhere = len({row.name for row in comparison.rows})

@@ -6,7 +6,14 @@ from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.said import Audience
 from finishcalc.plain import plain
 from finishcalc.rendering.bars import bars, bars_text
-from finishcalc.rendering.compare_table import Table, caution_notes, chart_table, compare_table, refit_notes
+from finishcalc.rendering.compare_table import (
+    Table,
+    caution_notes,
+    chart_table,
+    compare_table,
+    cover_notes,
+    refit_notes,
+)
 from finishcalc.rendering.page import WIDEST, block, cells, columns, wrap
 from finishcalc.rendering.price_table import SAMPLE_MARK
 from finishcalc.rendering.quote_text import notation_of
@@ -47,6 +54,7 @@ def chart_text(chart: SizeChart, audience: Audience, width: int = WIDEST) -> str
 
 def _notes(comparison: Comparison, notation: Notation, width: int) -> list[list[str]]:
     return [
+        block("Covers", cover_notes(comparison, notation), width),
         block("Refitted", refit_notes(comparison, notation), width),
         block("Careful", caution_notes(comparison, notation), width),
     ]

@@ -10,7 +10,7 @@ from finishcalc.rendering.json_text import exact_decimal
 Write = Callable[[Length], int | float]
 
 
-def cover_record(covers: Covers, length: Write) -> dict[str, Any]:
+def cover_record(covers: Covers, square: bool, length: Write) -> dict[str, Any]:
     """The bed or the table, what hangs over it, and the size it must have once quilted; null for what is not known."""
     what = covers.what
     size = {"name": what.name, "width": length(what.width), "length": length(what.length)}
@@ -27,5 +27,5 @@ def cover_record(covers: Covers, length: Write) -> dict[str, Any]:
         "pillow_tuck": length(covers.pillow_tuck) if bed else None,
         "draw_up": exact_decimal(covers.draw_up * 100),
         "quilted": {"width": length(covers.quilted.width), "length": length(covers.quilted.length)},
-        "corner_hang": length(covers.corner_hang) if covers.shape == "rectangle" else None,
+        "corner_hang": length(covers.corner_hang) if covers.shape == "rectangle" and square else None,
     }

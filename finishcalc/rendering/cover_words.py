@@ -8,21 +8,34 @@ from finishcalc.pieced_top import Size
 from finishcalc.plans.refit import Fit
 
 
-def cover_words(covers: Covers, notation: Notation) -> list[str]:
-    """What the top covers and how it hangs."""
-    show, what = notation.show, covers.what
-    if isinstance(what, Bed):
-        hangs = f"hangs {show(covers.drop)} at the sides, {show(covers.foot_drop)} at the foot"
-        hangs += f", with {show(covers.pillow_tuck)} for the pillows" if covers.pillow_tuck else ""
-    else:
-        hangs = f"hangs {show(covers.drop)} all round"
-    if covers.shape == "rectangle":
-        hangs += f"; a square corner hangs {show(covers.corner_hang)}"
-    found = [f"covers: {_covered(what, notation)}; {hangs}"]
+def cover_words(covers: Covers, square: bool, notation: Notation) -> list[str]:
+    """What the top covers and how it hangs. `square` says whether its corners are."""
+    hangs = hang_words(covers, notation)
+    if covers.shape == "rectangle" and square:
+        hangs += f"; a square corner hangs {notation.show(covers.corner_hang)}"
+    found = [f"covers: {_covered(covers.what, notation)}; {hangs}"]
     if covers.draw_up:
-        size = notation.size(*covers.quilted)
-        found.append(f"quilting draws it up by {show(Share(covers.draw_up))}: {size} once quilted")
+        width, length = covers.quilted
+        size = f"{notation.show(width)} across" if covers.shape == "round" else notation.size(width, length)
+        found.append(f"quilting draws it up by {notation.show(Share(covers.draw_up))}: {size} once quilted")
     return found
+
+
+def hang_words(covers: Covers, notation: Notation) -> str:
+    """How far it hangs over each side."""
+    show = notation.show
+    if isinstance(covers.what, Bed):
+        hangs = f"hangs {show(covers.drop)} at the sides, {show(covers.foot_drop)} at the foot"
+        return hangs + (f", with {show(covers.pillow_tuck)} for the pillows" if covers.pillow_tuck else "")
+    if covers.drop != covers.foot_drop:
+        return f"hangs {show(covers.drop)} at the sides, {show(covers.foot_drop)} at the ends"
+    return f"hangs {show(covers.drop)} all round"
+
+
+def target_words(covers: Covers, notation: Notation) -> str:
+    """What a size covers, in one line: how it hangs, and what quilting takes."""
+    drawn = f", drawn up {notation.show(Share(covers.draw_up))} by quilting" if covers.draw_up else ""
+    return f"{_covered(covers.what, notation)}, {hang_words(covers, notation)}{drawn}"
 
 
 def _covered(what: Bed | TableTop, notation: Notation) -> str:
@@ -32,15 +45,17 @@ def _covered(what: Bed | TableTop, notation: Notation) -> str:
     return f"{notation.show(what.name or kind)}, {size}"
 
 
-def fit_words(taken: Fit, next_best: Fit | None, target: Size, notation: Notation) -> str:
-    """How a pieced design comes to a target: the way that was taken, and the next best."""
+def fit_words(taken: Fit, next_best: Fit | None, target: Size, hangs: Covers | None, notation: Notation) -> str:
+    """How a pieced design comes to a target: the way that was taken, how it hangs so, and the next best."""
+    hanging = f"; {hang_words(hangs, notation)}" if hangs else ""
     other = f"; next best {_fit(next_best, target, notation)}" if next_best else ""
-    return f"{notation.size(*target)} asked; {_fit(taken, target, notation)}{other}"
+    return f"{notation.size(*target)} asked; {_fit(taken, target, notation)}{hanging}{other}"
 
 
 def _fit(fit: Fit, target: Size, notation: Notation) -> str:
-    way = "" if fit.way == "neither" else f"{fit.way}, "
-    blocks = f"{fit.across} x {fit.down} blocks" if fit.across else "the design as it is"
+    way = f"{fit.way}, " if fit.way != "between" else ""
+    blocks = f"{fit.across} x {fit.down} block{'s' if fit.across * (fit.down or 0) > 1 else ''}" if fit.across else ""
+    blocks = blocks or "the design as it is"
     wider = f" with the last border cut {notation.show(fit.wider)} wider" if fit.wider else ""
     return f"{way}{blocks}{wider}: {notation.size(*fit.size)}, {_off(fit, target, notation)}"
 

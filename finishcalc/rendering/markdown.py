@@ -7,7 +7,14 @@ from finishcalc.comparing.sizes import Comparison
 from finishcalc.measures.notation import NO_BREAK
 from finishcalc.measures.said import Audience
 from finishcalc.plain import plain
-from finishcalc.rendering.compare_table import Table, caution_notes, chart_table, compare_table, refit_notes
+from finishcalc.rendering.compare_table import (
+    Table,
+    caution_notes,
+    chart_table,
+    compare_table,
+    cover_notes,
+    refit_notes,
+)
 from finishcalc.rendering.compare_text import SAMPLES
 from finishcalc.rendering.quote_text import notation_of
 
@@ -29,7 +36,12 @@ def chart_markdown(chart: SizeChart, audience: Audience) -> str:
 def _page(title: str, comparison: Comparison, table: Table, notes: list[str]) -> str:
     first = comparison.rows[0].result
     notation = notation_of(first)
-    told = notes + refit_notes(comparison, notation) + caution_notes(comparison, notation)
+    told = (
+        notes
+        + cover_notes(comparison, notation)
+        + refit_notes(comparison, notation)
+        + caution_notes(comparison, notation)
+    )
     lines = [f"## {title} {escaped(plain(first.asked.project.title))}", "", *markdown_table(table)]
     lines += [""] * bool(told) + [f"- {escaped(note)}" for note in told]
     return "\n".join(lines).replace(NO_BREAK, " ") + "\n"

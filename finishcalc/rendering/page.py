@@ -38,7 +38,7 @@ def block(label: str, sentences: list[str], width: int) -> list[str]:
     """A label with its sentences beside it, each on lines of its own; a sentence goes on two columns in."""
     beside = width >= NARROW
     indent = " " * (LABEL if beside else 2)
-    lines = [] if beside else [label]
+    lines = [] if beside or not sentences else [label]
     for sentence in sentences:
         wrapped = wrap(sentence, width - len(indent) - 2)
         lines += [indent + wrapped[0], *(f"{indent}  {more}" for more in wrapped[1:])]

@@ -116,7 +116,7 @@ class _Writer:
             "perimeter": self.length(shape.perimeter),
             "billed": {**self.size(billed.width, billed.length), "area": self.area(billed.area)},
             "pieced": pieced_record(pieced, self.length) if pieced else None,
-            "covers": cover_record(plan.covers, self.length) if plan.covers else None,
+            "covers": cover_record(plan.covers, not shape.curved, self.length) if plan.covers else None,
         }
 
     def backing(self, plan: BackingPlan) -> Record:
