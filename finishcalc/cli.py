@@ -177,7 +177,7 @@ def compare(
         found = size_chart(design, sizes, cloths) if grid else compare_sizes(design, sizes)
         places = [(svg, size_pictures(found))] if svg else []
         sizes_only = found.comparison if isinstance(found, SizeChart) else found
-        places += [(write, projects_of(sizes_only))] if write else []
+        places += [(write, projects_of(sizes_only, design.own_shop))] if write else []
         paths = write_all(places, force, [(write, design.own_shop)] if write else [])
     except ProblemsFound as problems:
         _tell(problems, as_json)

@@ -60,11 +60,13 @@ class Covers(NamedTuple):
         left = 1 - self.draw_up
         return Size(*(Length(side.mm / left) for side in self.quilted))
 
-    @property
-    def corner_hang(self) -> Length:
-        """How far a square corner hangs below the corner of the bed or table (the diagonal of the two drops)."""
-        aside, down = self.drop.mm, self.foot_drop.mm
-        return Length(up(root_up(aside * aside + down * down)))
+    def corner_hang(self, radius: Length) -> Length:
+        """How far a corner hangs below the corner of the bed or table: the diagonal of the two drops, where it is
+        square; of one that is rounded, to the middle of its arc and its radius on (derived)."""
+        if radius > min(self.drop, self.foot_drop):
+            return max(self.drop, self.foot_drop)
+        aside, down = (self.drop - radius).mm, (self.foot_drop - radius).mm
+        return Length(up(root_up(aside * aside + down * down))) + radius
 
     def hanging(self, size: Size) -> "Covers":
         """The same with a top of another size on it, as far as that hangs once quilted; nothing where it falls

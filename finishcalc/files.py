@@ -3,6 +3,7 @@
 import os
 import tempfile
 from collections.abc import Iterable
+from contextlib import suppress
 from pathlib import Path
 
 from finishcalc.problems import Problem, ProblemsFound
@@ -23,19 +24,41 @@ def write_all(folders: list[Texts], force: bool = False, shared: Iterable[Texts]
     places |= {place: text for place, text in others.items() if not _says(place, text)}
     _refuse_existing(places, force)
     waiting: dict[Path, Path] = {}
+    made = _missing_folders(places)
     try:
         for place, text in places.items():
             place.parent.mkdir(parents=True, exist_ok=True)
             waiting[place] = _write_beside(place, text)
         _put_in_place(waiting, force)
-    except OSError as error:
-        hint = error.strerror or "check the folder and what you may write"
-        where = str(error.filename2 or error.filename or folders[0][0])
-        raise ProblemsFound([Problem(where, 0, 0, "", "cannot be written", hint)]) from None
+    except (OSError, UnicodeEncodeError) as error:
+        _take_away(waiting, made)
+        raise ProblemsFound([_unwritable(error, folders[0][0])]) from None
     finally:
         for beside in waiting.values():
             beside.unlink(missing_ok=True)
     return [str(place) for place in places]
+
+
+def _unwritable(error: OSError | UnicodeEncodeError, folder: str) -> Problem:
+    if isinstance(error, UnicodeEncodeError):
+        return Problem(folder, 0, 0, "", "cannot be written", "a text holds characters that no file in UTF-8 has")
+    hint = error.strerror or "check the folder and what you may write"
+    return Problem(str(error.filename2 or error.filename or folder), 0, 0, "", "cannot be written", hint)
+
+
+def _missing_folders(places: Iterable[Path]) -> list[Path]:
+    """The folders that are to be made, the innermost first."""
+    folders = {parent for place in places for parent in place.parents if not os.path.lexists(parent)}
+    return sorted(folders, key=lambda folder: len(folder.parts), reverse=True)
+
+
+def _take_away(waiting: dict[Path, Path], made: list[Path]) -> None:
+    """Leave nothing behind: neither texts under passing names nor folders that were made for them."""
+    for beside in waiting.values():
+        beside.unlink(missing_ok=True)
+    for folder in made:
+        with suppress(OSError):
+            folder.rmdir()
 
 
 def _says(place: Path, text: str) -> bool:
@@ -66,7 +89,7 @@ def _write_beside(place: Path, text: str) -> Path:
             file.flush()
             os.fsync(file.fileno())
         beside.chmod(0o666 & ~_umask())
-    except OSError:
+    except (OSError, UnicodeEncodeError):
         beside.unlink(missing_ok=True)
         raise
     return beside

@@ -71,6 +71,9 @@ def mistakes(path: Path, *sizes: str) -> list[str]:
         ("queen drop 14 tuck 10", "rectangle", 88, 104, "bed"),  # derived, as in the covers' own tests
         ("king drop 14 tuck 10", "rectangle", 104, 104, "bed"),
         ("queen drop 14 foot 18", "rectangle", 88, 98, "bed"),
+        ("queen drop 1 foot", "rectangle", 84, 92, "bed"),
+        ("queen\tdrop\u00a014", "rectangle", 88, 94, "bed"),
+        ("5 foot x 7 foot", "rectangle", 60, 84, "tablecloth"),
         ("bed 60x80 drop 12", "rectangle", 84, 92, "bed"),
         ("crib drop 6", "rectangle", 40, "58 3/8", "crib"),
         ("60x84", "rectangle", 60, 84, "tablecloth"),
@@ -119,6 +122,8 @@ def test_a_size_is_what_it_says(said: str, shape: str, width: int | str, length:
         ("300x300", "300 in is out of bounds"),
         ("queen draw-up 3", "is not a share in per cent"),
         ("", "give a bed or table by its name"),
+        ("queen drop-in 3", "is no bed, table or size that is known"),
+        ("table drop-leaf 10", "is no bed, table or size that is known"),
         ("\x1b[31mqueen", "is no bed, table or size that is known"),
     ],
 )
@@ -156,6 +161,31 @@ def test_a_cut_on_the_straight_grain_gives_way_on_a_curve(tmp_path: Path):
     assert [row.result.plans.binding and row.result.plans.binding.cut for row in rows] == [
         "lengthwise", "bias", "lengthwise",
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize("own", ["shape = 'oval'\nwidth = 60\nlength = 80", "covers = { table = 'oval-6' }"])
+def test_an_oval_stays_oval_where_one_is_asked_for(own: str, tmp_path: Path):
+    shapes = [
+        row.result.plans.top.shape.name for row in of(in_file(f"[top]\n{own}\n", tmp_path), "oval 60x70", "60x70").rows
+    ]
+    assert shapes == ["oval", "oval", "rectangle"]
+
+
+@pytest.mark.parametrize("usual", ["oval", "round", "rectangle"])
+def test_a_shop_s_usual_shape_gives_way(usual: str, tmp_path: Path):
+    shop = tmp_path / "shop.toml"
+    shop.write_text(f"[usual.top]\nshape = '{usual}'\n")
+    path = in_file("[top.covers]\ntable = 'card'\n", tmp_path)
+    design = Design(str(path), str(shop))
+    comparison = compare_sizes(design, ("queen", "round 50", "94x50", "oval 60x70", "table 36x72 drop 10"))
+    shapes = [row.result.plans.top.shape.name for row in comparison.rows[1:]]
+    assert shapes == ["rectangle", "round", "rectangle", "oval", "rectangle"]
+    same_as_written(comparison, str(shop))
+
+
+def test_a_shop_that_knows_the_size_of_its_tops_compares_too(tmp_path: Path):
+    (tmp_path / "s.toml").write_text("[usual.top.covers]\nbed = 'queen'\n")
+    assert of(in_file("shop = 's.toml'\n", tmp_path)).rows[0].result.plans.top.shape.width == inches(84)
 
 
 def test_what_the_project_says_of_its_cover_holds_for_another_of_its_kind(tmp_path: Path):
@@ -321,6 +351,38 @@ def test_a_length_is_written_so_that_it_is_read_again(number):
         assert Length.take(written(length, units), units) == length
 
 
+LAYOUTS = [
+    'top.diameter = 86\nunits = "cm"\n',
+    'top.covers.table = "card"\nunits = "in"\n',
+    'binding.cut = "bias"\n[top]\nwidth = 60\nlength = 80\n',
+    "top.width = 60\ntop.length = 80",
+    "[top]\nwidth = 60\nlength = 80\n[backing]\noverage = 3.5",
+    "[top.covers]\nbed = 'queen'\ndrop = 14.1\n",
+    "top = { width = 60, length = 80, use = 'bed' }\r\n[backing]\r\noverage = 3\r\n",
+    "[top.covers]\nbed = 'queen'\n[backing]\noverage = 3\n[top]\nuse = 'bed'\n",
+    "\ufefftitle = 'a'\n[top]\nwidth = 60\nlength = 80\n",
+]
+
+
+@pytest.mark.parametrize("text", LAYOUTS)
+def test_every_layout_of_a_file_is_written_again(text: str, tmp_path: Path):
+    path = tmp_path / "t.toml"
+    path.write_bytes(text.encode())
+    same_as_written(of(path, "queen", "round 50", "60x84", "twin drop 12.5"))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "top.blocks.down = 1\ntop.blocks.size = 7\ntop.blocks.across = 2",
+        "top = { blocks = { across = 2, down = 3, size = 10 }, borders = [{ cut = 3 }] }",
+        "[top.blocks]\nacross = 2\ndown = 3\nsize = 10\n[backing]\noverage = 3\n[[top.borders]]\ncut = 3.5\n",
+    ],
+)
+def test_every_layout_of_a_pieced_file_is_written_again(text: str, tmp_path: Path):
+    same_as_written(of(in_file(text, tmp_path), "67x45", "queen"))
+
+
 # --- files ---------------------------------------------------------------------------------------------------
 
 
@@ -362,6 +424,34 @@ def test_the_shop_that_the_project_names_goes_along(tmp_path: Path):
     assert json.loads(again.stdout)["quote"]["total"] == str(of(path, "twin").rows[1].result.quote.total)
     assert run("compare", str(path), "--as", "queen", "--write", str(tmp_path / "new")).exit_code == 0
     assert run("compare", str(path), "--as", "queen", "--write", str(tmp_path)).exit_code == 0
+
+
+def test_a_shop_with_the_name_of_a_size_takes_nothing_from_it(tmp_path: Path):
+    (tmp_path / "top-twin.toml").write_text("[rates]\nseam = 1\n")
+    path = in_file("shop = 'top-twin.toml'\n[top]\nwidth = 60\nlength = 80\n", tmp_path)
+    assert run("compare", str(path), "--as", "twin", "--write", str(tmp_path / "new")).exit_code == 0
+    assert sorted(each.name for each in (tmp_path / "new").iterdir()) == ["top-twin-2.toml", "top-twin.toml"]
+    assert run("quote", str(tmp_path / "new" / "top-twin-2.toml")).exit_code == 0
+
+
+def test_the_project_s_own_shop_goes_along_under_another(tmp_path: Path):
+    (tmp_path / "own.toml").write_text("[rates]\nseam = 1\n")
+    (tmp_path / "other.toml").write_text("[rates]\nseam = 2\n")
+    path = in_file("shop = 'own.toml'\n[top]\nwidth = 60\nlength = 80\n", tmp_path)
+    arguments = ("--shop", str(tmp_path / "other.toml"))
+    assert run("compare", str(path), "--as", "twin", "--write", str(tmp_path / "new"), *arguments).exit_code == 0
+    assert run("quote", str(tmp_path / "new" / "top-twin.toml")).exit_code == 0
+    assert run("quote", str(tmp_path / "new" / "top-twin.toml"), *arguments).exit_code == 0
+
+
+def test_a_long_title_is_shortened_and_a_strange_one_is_shown(tmp_path: Path):
+    path = in_file(f"title = '{'x' * 200}'\n[top]\nwidth = 60\nlength = 80\n", tmp_path)
+    title = of(path, "twin").rows[1].result.asked.project.title
+    assert (len(title), title[-6:]) == (200, ", twin")
+    strange = tmp_path / "\udcff.toml"
+    strange.write_text("[top]\nwidth = 60\nlength = 80\n")
+    assert run("compare", str(strange), "--as", "twin", "--write", str(tmp_path / "new")).exit_code in (0, 1)
+    assert not list((tmp_path / "new").glob(".*")) if (tmp_path / "new").exists() else True
 
 
 def test_two_sizes_with_one_name_for_a_file_have_two_files():
@@ -567,6 +657,19 @@ def test_a_chart_without_a_cloth_that_has_a_name_asks_for_one(tmp_path: Path):
     assert result.exit_code == 1
     assert "name one: --cloth cotton-44" in result.stderr
     assert run("compare", str(path), "--as", "twin", "--grid", "--cloth", "cotton-44").exit_code == 0
+
+
+def test_a_project_s_own_cloth_has_its_column(tmp_path: Path):
+    text = "[top]\nwidth = 60\nlength = 80\n[backing]\nfabric = { name = 'own', width = 50, price = 9, per = 'yd' }\n"
+    found = chart(in_file(text, tmp_path), ("twin",))
+    assert [cell.cloth for cell in found.cells[0]] == ["own", "cotton-wide-108"]
+
+
+def test_a_backing_that_the_shop_always_gets_sewn_is_brought_in_every_cell(tmp_path: Path):
+    shop = tmp_path / "shop.toml"
+    shop.write_text("[usual.backing]\nsewn = { width = 100, length = 110 }\n")
+    result = run("compare", str(CLOTH), "--as", "twin", "--grid", "--shop", str(shop))
+    assert result.exit_code == 0
 
 
 def test_cloth_that_is_brought_does_not_matter_to_a_chart():

@@ -104,7 +104,7 @@ def test_a_square_corner_hangs_root_2_times_the_drop():
     """12 -> 16.97 (derived)."""
     covers = cover('bed = "queen"\ndrop = 12').plans.top.covers
     assert covers
-    assert round(float(covers.corner_hang.to("in")), 2) == 16.97
+    assert round(float(covers.corner_hang(inches(0)).to("in")), 2) == 16.97
     assert "a square corner hangs 16.97 in" in page(cover('bed = "queen"\ndrop = 12'))
 
 
@@ -112,8 +112,8 @@ def test_a_square_corner_hangs_root_2_times_the_drop():
 @given(st.fractions(0, 40, max_denominator=16), st.fractions(0, 40, max_denominator=16))
 def test_the_corner_is_the_diagonal_of_the_two_drops_and_never_short(aside: Fraction, down: Fraction):
     covers = Covers(Bed(inches(60), inches(80)), inches(aside), inches(down), inches(0), Fraction(0))
-    assert covers.corner_hang.mm**2 >= inches(aside).mm ** 2 + inches(down).mm ** 2
-    assert math.isclose(covers.corner_hang.to("in"), math.hypot(aside, down), abs_tol=1e-9)
+    assert covers.corner_hang(inches(0)).mm ** 2 >= inches(aside).mm ** 2 + inches(down).mm ** 2
+    assert math.isclose(covers.corner_hang(inches(0)).to("in"), math.hypot(aside, down), abs_tol=1e-9)
 
 
 @settings(deadline=None, max_examples=50)
@@ -240,6 +240,31 @@ def test_rounded_corners_do_not_reach_the_floor():
     lines = "table = { width = 36, length = 60, height = 29 }\ndrop = 21"
     assert "corners-reach-the-floor" in codes(cover(lines))
     assert "corners-reach-the-floor" not in codes(cover(lines, top="corner_radius = 21"))
+
+
+def test_a_small_radius_does_not_keep_a_corner_off_the_floor():
+    """Drop 27, radius 1: root 2 x 26 + 1 = 37.77 (derived), on a card table 28 high."""
+    assert "corners-reach-the-floor" in codes(cover('table = "card"\ndrop = 27', top="corner_radius = 1"))
+    covers = cover('table = "card"\ndrop = 27').plans.top.covers
+    assert covers
+    assert round(float(covers.corner_hang(inches(1)).to("in")), 2) == 37.77
+    assert covers.corner_hang(inches(40)) == inches(27)
+
+
+def test_a_rounded_cover_says_nothing_of_square_corners():
+    lines = 'bed = "queen"\ndrop = 12'
+    assert "square corner" not in page(cover(lines, top="corner_radius = 6"), explain=True)
+    assert json.loads(quote_json(cover(lines, top="corner_radius = 6")))["top"]["covers"]["corner_hang"] is None
+
+
+def test_a_round_cover_is_drawn_up_once():
+    assert page(cover("table = { diameter = 60 }\ndrop = 10\ndraw_up = '3 %'"), explain=True).count("/ (1 - 3 %)") == 1
+
+
+def test_the_shape_of_a_cover_stands_over_the_shop_s_usual_one(tmp_path: Path):
+    shop = tmp_path / "shop.toml"
+    shop.write_text("[usual.top]\nshape = 'oval'\n")
+    assert resolve(Source("t.toml", "[top.covers]\nbed = 'queen'\n"), str(shop)).project.top.shape == "rectangle"
 
 
 def test_the_caution_defers_to_local_rules():

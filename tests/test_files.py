@@ -87,3 +87,25 @@ def test_a_folder_in_the_way_is_told_before_anything_is_written(tmp_path: Path):
         (str(tmp_path / "two.svg"), "is a folder")
     ]
     assert (tmp_path / "one.svg").read_text() == "hers"
+
+
+def test_folders_made_in_vain_are_taken_away(tmp_path: Path):
+    (tmp_path / "file").write_text("no folder")
+    with pytest.raises(ProblemsFound):
+        write_all([(str(tmp_path / "new" / "below"), TEXTS), (str(tmp_path / "file" / "x"), TEXTS)])
+    assert names(tmp_path) == ["file"]
+
+
+def test_a_text_that_no_file_holds_leaves_nothing(tmp_path: Path):
+    with pytest.raises(ProblemsFound):
+        write_all([(str(tmp_path / "new"), {"one.svg": "fine", "two.svg": "\udcff"})])
+    assert names(tmp_path) == []
+
+
+def test_a_shared_text_that_is_there_already_is_left(tmp_path: Path):
+    (tmp_path / "shop.toml").write_text("same")
+    assert write_all([(str(tmp_path), {"one.svg": "x"})], shared=[(str(tmp_path), {"shop.toml": "same"})]) == [
+        str(tmp_path / "one.svg")
+    ]
+    with pytest.raises(ProblemsFound):
+        write_all([(str(tmp_path), {"two.svg": "x"})], shared=[(str(tmp_path), {"shop.toml": "other"})])

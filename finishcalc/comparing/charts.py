@@ -35,13 +35,19 @@ def size_chart(design: Design, sizes: Iterable[str], cloths: Iterable[str] | Non
 
 
 def _usual_cloths(design: Design) -> list[str]:
-    layers = design.as_it_is.layers
-    named = [layers.get("backing", "fabric", "preset"), layers.get("cloth", "wider", "preset")]
+    named = [_own_cloth(design), design.as_it_is.layers.get("cloth", "wider", "preset")]
     found = [name for name in named if name not in (None, "none")]
     if not found:
         hint = "name one: --cloth cotton-44"
         raise ProblemsFound([Problem("--grid", 0, 0, "", "neither the project nor its shop names a cloth", hint)])
     return found
+
+
+def _own_cloth(design: Design) -> str | None:
+    """The project's own cloth by the name of its preset, or by its own."""
+    layers = design.as_it_is.layers
+    own: str | None = layers.get("backing", "fabric", "preset") or layers.get("backing", "fabric", "name")
+    return own
 
 
 def _all_known(design: Design, cloths: list[str]) -> None:
@@ -63,21 +69,21 @@ def _cells(design: Design, row: Row, cloths: list[str]) -> Iterator[Cell]:
     change = row.change or Change(f'--as "{row.name}"')
     found = [finish(design.changed(change.and_also(_cloth_change("", cloth, design)))) for cloth in cloths]
     costs = [_backing_cost(result) for result in found]
+    least = min((cost for cost in costs if cost is not None), default=None)
     for cloth, result, cost in zip(cloths, found, costs, strict=True):
-        yield Cell(cloth, result, len(costs) > 1 and cost == min(costs))
+        yield Cell(cloth, result, len(costs) > 1 and cost is not None and cost == least)
 
 
 def _cloth_change(name: str, cloth: str, design: Design) -> Change:
     """Another cloth for the backing. The project's own keeps what the project changes about it; what the customer
     brings is left out of a chart."""
     brought = (("backing", "have"), ("backing", "sewn"))
-    if cloth == design.as_it_is.layers.get("backing", "fabric", "preset"):
+    if cloth == _own_cloth(design):
         return Change(name, brought)
     return Change(name, brought, ((("backing", "fabric"), cloth),))
 
 
-def _backing_cost(result: Finishing) -> int:
+def _backing_cost(result: Finishing) -> int | None:
+    """What the backing costs, or None where one is brought."""
     backing = result.plans.backing
-    if not backing or not backing.chosen:
-        raise AssertionError("a chart has a backing in every cell")
-    return backing.chosen.total_cost.minor
+    return backing.chosen.total_cost.minor if backing and backing.chosen else None

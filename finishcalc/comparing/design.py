@@ -6,6 +6,7 @@ from finishcalc.intake.asked import Catalogue
 from finishcalc.intake.changes import Change
 from finishcalc.intake.reading import parse, read
 from finishcalc.intake.resolve import Resolved, folder_of, resolve
+from finishcalc.problems import ProblemsFound
 
 
 class Design:
@@ -31,8 +32,11 @@ class Design:
 
     @property
     def own_shop(self) -> dict[str, str]:
-        """The text of the shop file that the project itself names, by that name, unless another stands over it."""
+        """The text of the shop file that the project itself names, by that name, if it is there to be read."""
         named = self.known.data.get("shop")
-        if named is None or self.shop is not None:
+        if named is None:
             return {}
-        return {named: read(str(self.folder / named)).text}
+        try:
+            return {named: read(str(self.folder / named)).text}
+        except ProblemsFound:
+            return {}

@@ -1,6 +1,7 @@
 """Each size of a comparison as a project file of its own."""
 
 import re
+from collections.abc import Iterable
 from pathlib import PurePath
 
 from finishcalc.comparing.sizes import Comparison
@@ -8,14 +9,16 @@ from finishcalc.intake.reading import STANDARD_INPUT
 from finishcalc.intake.rewriting import project_toml
 
 
-def projects_of(comparison: Comparison) -> dict[str, str]:
-    """Each size as a project file of its own, by file name; the design as it is has one already."""
+def projects_of(comparison: Comparison, taken: Iterable[str] = ()) -> dict[str, str]:
+    """Each size as a project file of its own, by a file name that is not taken; the design as it is has one already."""
     name = comparison.source.name
     stem = "quilt-top" if name == STANDARD_INPUT else PurePath(name).stem
     texts: dict[str, str] = {}
     for row in comparison.rows:
         if row.change:
-            texts[_unused(f"{stem}-{_in_a_name(row.name)}", texts)] = project_toml(comparison.source, row.change)
+            texts[_unused(f"{stem}-{_in_a_name(row.name)}", {*texts, *taken})] = project_toml(
+                comparison.source, row.change
+            )
     return texts
 
 
@@ -24,6 +27,6 @@ def _in_a_name(text: str) -> str:
     return re.sub(r"[^a-z0-9.]+", "-", text.lower()).strip("-.") or "size"
 
 
-def _unused(stem: str, taken: dict[str, str]) -> str:
+def _unused(stem: str, taken: set[str]) -> str:
     names = (f"{stem}.toml", *(f"{stem}-{number}.toml" for number in range(2, len(taken) + 3)))
     return next(name for name in names if name not in taken)

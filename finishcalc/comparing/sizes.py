@@ -10,6 +10,7 @@ from finishcalc.comparing.design import Design
 from finishcalc.covers import Covers
 from finishcalc.intake.asked import asked
 from finishcalc.intake.changes import Change
+from finishcalc.intake.fields import LONGEST_LINE
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import Resolved
@@ -19,6 +20,7 @@ from finishcalc.measures.numbers import MeasureError
 from finishcalc.measures.rounding import FINEST
 from finishcalc.pieced_top import MOST_STRIP, PiecedTop, Size
 from finishcalc.pipeline import Finishing, finish
+from finishcalc.plain import plain
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import usable_width
 from finishcalc.plans.cover import cover_cautions
@@ -90,13 +92,18 @@ def _row(design: Design, text: str) -> Row:
         wish = asked(text, design.known)
     except MeasureError as error:
         raise ProblemsFound([Problem(f'--as "{text}"', 0, 0, "", str(error), error.hint)]) from None
-    title = Change(wish.change.name, (), ((("title",), f"{design.as_it_is.project.title}, {wish.text}"),))
+    title = Change(wish.change.name, (), ((("title",), _title(design.as_it_is.project.title, wish.text)),))
     change = wish.change.and_also(title)
     target = design.changed(change)
     pieced = design.as_it_is.project.top.pieced
     if pieced is None:
         return Row(wish.text, change, None, finish(target))
     return _refitted(design, pieced, wish.text, title, target)
+
+
+def _title(title: str, text: str) -> str:
+    """The title with the size after it, no longer than a title may be."""
+    return f"{plain(title)[: LONGEST_LINE - len(text) - 2]}, {text}"
 
 
 def _refitted(design: Design, pieced: PiecedTop, text: str, title: Change, target: Resolved) -> Row:

@@ -4,13 +4,16 @@ What is said becomes a change to the project: its own description of its size gi
 """
 
 import re
+from decimal import Decimal
 from typing import Any, NamedTuple
 
 from finishcalc.intake import presets
 from finishcalc.intake.changes import Change
+from finishcalc.intake.covers import table_shape
 from finishcalc.intake.layers import Layers
 from finishcalc.intake.nearest import did_you_mean
 from finishcalc.intake.positions import Path
+from finishcalc.intake.top_size import SIZES
 from finishcalc.measures.length import Length
 from finishcalc.measures.numbers import MeasureError
 
@@ -19,15 +22,9 @@ USES = ("tablecloth", "throw", "wall")
 COVERED = {"bed": "beds", "table": "tables"}
 """What may be covered, with the kind of presets that have its names."""
 SAID_AFTER = {"drop": "drop", "foot": "foot_drop", "tuck": "pillow_tuck", "draw-up": "draw_up"}
+AFTER = r" (?=(?:drop|tuck|draw-up)(?: |$)|foot [0-9½¼¾])"
+"""Where those words begin. A foot that no number follows is a unit."""
 FORMS = 'a bed or table by its name, or as in "60x84", "round 70", "throw 50x65", "table 36x72 drop 10"'
-SIZES: tuple[Path, ...] = tuple(
-    ("top", key)
-    for key in (
-        "width", "length", "diameter", "measured", "covers", "shape", "blocks", "sashing", "borders", "centre",
-        "piecing",
-    )
-)  # fmt: skip
-"""Everything by which a project says how large its top is."""
 CURVED: tuple[Path, ...] = (("top", "corner_radius"), ("top", "scallop"), ("binding", "cut"))
 """What a round or oval top has not, or has only one way."""
 
@@ -54,6 +51,11 @@ class Catalogue(NamedTuple):
     units: str
     data: dict[str, Any]
 
+    @property
+    def top(self) -> dict[str, Any]:
+        """What the file says of its top."""
+        return self.data.get("top") or {}
+
     def names(self, kind: str) -> list[str]:
         """The shop's own names of a kind, and those of the presets."""
         return self.layers.names(kind) + presets.names(kind, self.units)
@@ -61,13 +63,14 @@ class Catalogue(NamedTuple):
 
 def asked(text: str, known: Catalogue) -> Asked:
     """What one size asks of a project. Raises MeasureError with the nearest name."""
-    head, *rest = re.split(r"\s+(?=(?:drop|foot|tuck|draw-up)\b)", text.strip())
+    said, text = text, " ".join(text.split())
+    head, *rest = re.split(AFTER, text)
     options = dict(_option(part, known.units) for part in rest)
     if len(options) < len(rest):
         raise MeasureError("says the same twice", "keep the one you mean")
     target = _cover(head, options, known) or _plain(head, options, known)
     drops = SIZES + ((("top", "use"),) if target.has_use else ()) + (CURVED if target.shape != "rectangle" else ())
-    return Asked(text.strip(), Change(f'--as "{text.strip()}"', drops, tuple(target.puts.items())))
+    return Asked(text, Change(f'--as "{said}"', drops, tuple(target.puts.items())))
 
 
 def _option(part: str, units: str) -> tuple[str, str]:
@@ -99,8 +102,9 @@ def _cover(head: str, options: dict[str, str], known: Catalogue) -> Target | Non
 
 def _covering(key: str, what: str | dict[str, Any], shape: str, options: dict[str, str], known: Catalogue) -> Target:
     """What the project says of its own cover holds for another of its kind; its draw-up holds for any."""
-    own = known.data["top"].get("covers") or {}
+    own = known.top.get("covers") or {}
     kept = {name: own[name] for name in SAID_AFTER.values() if name in own and (key in own or name == "draw_up")}
+    kept = {name: str(value) if isinstance(value, Decimal) else value for name, value in kept.items()}
     return Target(shape, {("top", "covers"): {key: what, **kept, **options}}, has_use=True)
 
 
@@ -111,7 +115,7 @@ def _shape_of(kind: str, name: str, known: Catalogue) -> str:
     preset = presets.find(kind, name, known.units)
     own = {key: known.layers.get(kind, name, key) for key in ("shape", "diameter")}
     found = (preset.values if preset else {}) | {key: value for key, value in own.items() if value is not None}
-    return "round" if "diameter" in found else str(found.get("shape", "rectangle"))
+    return table_shape(found.get("shape"), found.get("diameter")) or "rectangle"
 
 
 def _plain(head: str, options: dict[str, str], known: Catalogue) -> Target:
@@ -123,14 +127,23 @@ def _plain(head: str, options: dict[str, str], known: Catalogue) -> Target:
         raise MeasureError("only a bed or a table is hung over", 'say what it covers, as in "table 36x72 drop 10"')
     use = named or _use_of_the_cover(known)
     puts: dict[Path, Any] = {("top", "use"): use} if use else {}
-    if shape not in ("round", known.layers.get("top", "shape")):
-        puts["top", "shape"] = shape
-    return Target(shape, puts | {("top", side): value for side, value in sides.items()}, bool(use))
+    return Target(
+        shape, puts | _shape_put(shape, known) | {("top", side): value for side, value in sides.items()}, bool(use)
+    )
+
+
+def _shape_put(shape: str, known: Catalogue) -> dict[Path, Any]:
+    """The shape, unless it is what a top has in this shop anyhow."""
+    usual = known.layers.values["top", "shape"]
+    enough = ("rectangle", "round") if shape == "round" else (shape,)
+    if usual.origin.layer != "project file" and usual.value in enough:
+        return {}
+    return {("top", "shape"): shape}
 
 
 def _use_of_the_cover(known: Catalogue) -> str:
     """The use that follows from what the project covers: it stays when that gives way to a size."""
-    top = known.data["top"]
+    top = known.top
     return str(known.layers.get("top", "use")) if "covers" in top and "use" not in top else ""
 
 

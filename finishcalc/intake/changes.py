@@ -1,7 +1,7 @@
 """Changes that are tried on a project file: what it gives is taken out, and other values are put in.
 
 The changed file goes the same way as any: the same tables check it and the same rules. Only its problems are told
-under the name of the change, and `rendering/project_toml.py` writes the very same change into the file's own text.
+under the name of the change, and `rewriting.py` writes the very same change into the file's own text.
 """
 
 from collections.abc import Iterable

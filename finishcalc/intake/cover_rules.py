@@ -1,6 +1,6 @@
 """The rules about covers: one thing that is covered, with a size, and what hangs over it."""
 
-from finishcalc.intake.covers import BED, COVERS, TABLE, cover_given, covered
+from finishcalc.intake.covers import BED, COVERS, TABLE, cover_given, covered, table_shape
 from finishcalc.intake.fields import SIDE_LIMIT
 from finishcalc.intake.positions import Path
 from finishcalc.intake.rule import Check
@@ -54,8 +54,8 @@ def cover_has_that_shape(check: Check) -> None:
     shape = layers.values.get(("top", "shape"))
     if path is None or shape is None:
         return
-    round_table = "round" if layers.get(*TABLE, "diameter") is not None else None
-    asked = "rectangle" if path == BED else layers.get(*TABLE, "shape") or round_table
+    own = table_shape(layers.get(*TABLE, "shape"), layers.get(*TABLE, "diameter"))
+    asked = "rectangle" if path == BED else own
     if asked and shape.value != asked:
         what = "a bed" if path == BED else "this table"
         hint = f"use {asked}, or give the size of the top itself"

@@ -48,7 +48,7 @@ def _table(layers: Layers) -> TableTop | None:
 
 
 def lay_what_follows(layers: Layers) -> None:
-    """Lay the shape of a table's cover, and the use of any cover, where the project does not say them itself.
+    """Lay the shape of a cover, and its use, where the project does not say them itself.
 
     They stand where the project names what is covered, for they follow from it.
     """
@@ -56,17 +56,17 @@ def lay_what_follows(layers: Layers) -> None:
     if path is None:
         return
     named = next(laid for key, laid in layers.values.items() if key[: len(path)] == path)
-    follows = {"use": _use(layers, path)} | ({"shape": _table_shape(layers)} if path == TABLE else {})
+    shape = "rectangle" if path == BED else table_shape(layers.get(*TABLE, "shape"), layers.get(*TABLE, "diameter"))
+    follows = {"use": _use(layers, path), "shape": shape}
     for key, value in follows.items():
         laid = layers.values.get(("top", key))
         if value and laid and laid.origin.layer != "project file":
             layers.values["top", key] = Laid(value, named.origin, "customer", False)
 
 
-def _table_shape(layers: Layers) -> str | None:
-    """As the table says, or round where it has a diameter."""
-    said: str | None = layers.get(*TABLE, "shape")
-    return said or ("round" if layers.get(*TABLE, "diameter") is not None else None)
+def table_shape(said: str | None, diameter: Length | None) -> str | None:
+    """As a table says, or round where it has a diameter; None where it says nothing."""
+    return said or ("round" if diameter is not None else None)
 
 
 def _use(layers: Layers, path: Path) -> str:

@@ -183,7 +183,8 @@ def _take_date(value: object, _: Reading) -> date:
     return value
 
 
-LINE = _text(200)
+LONGEST_LINE = 200
+LINE = _text(LONGEST_LINE)
 LINES: Take = _take_lines
 NOTES = _text(5000, lines=True)
 FLAG: Take = _take_flag

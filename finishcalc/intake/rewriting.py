@@ -1,48 +1,97 @@
 """A changed project as a file of its own: the text that was there, comments and all, with the change written in."""
 
 import tomllib
-from typing import Any, cast
+from collections.abc import Callable
+from decimal import Decimal
+from typing import Any
 
 import tomlkit
-from tomlkit.items import InlineTable, Table
+from tomlkit.exceptions import TOMLKitError
+from tomlkit.items import InlineTable
 
 from finishcalc.intake.changes import Change, changed, put
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
 
+Make = Callable[[], Any]
+
 
 def project_toml(source: Source, change: Change) -> str:
-    """The text of the project with the change in it. Read again, it says what the change made of it."""
-    document = tomlkit.parse(source.text)
-    for path in change.drops:
-        _drop(document, path)
-    for path, value in change.puts:
-        put(document, path, _item(document, path, value))
-    text = tomlkit.dumps(document)
-    if tomllib.loads(text) != changed(tomllib.loads(source.text), change):
-        raise AssertionError(f"{source.name} was not changed as it should be")
-    return text
+    """The text of the project with the change in it. Read again, it says what the change made of it.
+
+    A table goes under a header of its own, or within braces where the file's layout has no place for one. What no
+    layout holds is written anew, without its comments.
+    """
+    text = source.text if source.text.endswith("\n") else source.text + "\n"
+    wanted = changed(_read(text), change)
+    for make in (tomlkit.table, tomlkit.inline_table):
+        found = _rewritten(text, change, make)
+        if found and _says(found, wanted):
+            return found
+    return tomlkit.dumps(_plain(wanted))
+
+
+def _read(text: str) -> dict[str, Any]:
+    return tomllib.loads(text, parse_float=Decimal)
+
+
+def _says(text: str, wanted: dict[str, Any]) -> bool:
+    """Whether a text is TOML and says just this; tables with nothing in them do not matter."""
+    try:
+        return _full(_read(text)) == _full(wanted)
+    except tomllib.TOMLDecodeError:
+        return False
+
+
+def _full(table: dict[str, Any]) -> dict[str, Any]:
+    filled = {key: _full(value) if isinstance(value, dict) else value for key, value in table.items()}
+    return {key: value for key, value in filled.items() if value != {}}
+
+
+def _plain(value: Any) -> Any:
+    """Numbers as a file holds them: exact decimals in quotes, which say the same."""
+    if isinstance(value, dict):
+        return {key: _plain(item) for key, item in value.items()}
+    if isinstance(value, list):
+        return [_plain(item) for item in value]
+    return str(value) if isinstance(value, Decimal) else value
+
+
+def _rewritten(text: str, change: Change, make: Make) -> str:
+    """The text with the change, or nothing where its layout does not take it."""
+    document = tomlkit.parse(text)
+    try:
+        for path in change.drops:
+            _drop(document, path)
+        for path, value in change.puts:
+            put(document, path, _item(document, path, value, make))
+    except (TOMLKitError, ValueError):
+        return ""
+    return tomlkit.dumps(document)
+
+
+def _around(document: Any, path: Path) -> Any:
+    """The table in which a key stands, or None where there is none."""
+    around = document
+    for step in path[:-1]:
+        around = around.get(step) if isinstance(around, dict) else None
+    return around
 
 
 def _drop(document: Any, path: Path) -> None:
     """Take a key out, with the comment on its line."""
-    holder = document
-    for step in path[:-1]:
-        holder = holder.get(step) if isinstance(holder, (dict, Table, InlineTable)) else None
+    holder = _around(document, path)
     if isinstance(holder, dict):
-        holder.pop(cast(str, path[-1]), None)
+        holder.pop(str(path[-1]), None)
 
 
-def _item(document: Any, path: Path, value: Any) -> Any:
+def _item(document: Any, path: Path, value: Any, make: Make) -> Any:
     """A table as one of its own, or within braces where the table around it is so."""
     if not isinstance(value, dict):
         return value
-    around = document
-    for step in path[:-1]:
-        around = around.get(step) if isinstance(around, dict) else None
-    table: Any = tomlkit.inline_table() if isinstance(around, InlineTable) else tomlkit.table()
+    table = tomlkit.inline_table() if isinstance(_around(document, path), InlineTable) else make()
     for key, item in value.items():
-        table.add(key, _item(table, (key,), item) if isinstance(item, dict) else item)
+        table.add(key, _item(table, (key,), item, make))
     if not isinstance(table, InlineTable):
         table.add(tomlkit.nl())
     return table

@@ -7,13 +7,11 @@ from finishcalc.intake.layers import Layers
 from finishcalc.intake.nearest import in_words
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
-from finishcalc.intake.top_size import Sides, size_of
+from finishcalc.intake.top_size import PARTS, Sides, size_of
 from finishcalc.intake.wanted import wanted
 from finishcalc.problems import Problem
 
 EXAMPLES = {"width": "width = 44", "price": 'price = "11"', "percent": 'percent = "50 %"'}
-PARTS = {("top", part) for part in ("blocks", "sashing", "borders", "centre", "piecing", "covers")}
-"""The parts of a top from which its size follows."""
 
 
 class Check:
@@ -55,7 +53,7 @@ class Check:
     @cached_property
     def size(self) -> Sides:
         """The top's width and length; None for what is not known, or cannot be because a part of it was refused."""
-        refused = any(path[:2] in PARTS for path in self.faulty)
+        refused = any(path[:1] == ("top",) and path[1:2] and path[1] in PARTS for path in self.faulty)
         return (None, None) if refused else size_of(self.layers, self.units)
 
     def missing(self, path: Path, needs: tuple[str, ...], why: str) -> None:

@@ -3,7 +3,15 @@
 from finishcalc.intake.covers import covers
 from finishcalc.intake.layers import Layers
 from finishcalc.intake.pieced import pieced_top
+from finishcalc.intake.positions import Path
 from finishcalc.measures.length import Length
+
+GIVEN = ("width", "length", "diameter", "measured")
+"""The keys of the top that give its size outright."""
+PARTS = ("covers", "blocks", "sashing", "borders", "centre", "piecing")
+"""The keys of the top from which its size follows."""
+SIZES: tuple[Path, ...] = tuple(("top", key) for key in (*GIVEN, "shape", *PARTS))
+"""Everything by which a project says how large its top is, and in what shape."""
 
 Sides = tuple[Length | None, Length | None]
 

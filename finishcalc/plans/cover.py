@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from finishcalc.covers import Bed, Covers, TableTop
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.said import Said, Share, say
 from finishcalc.plans.cautions import Caution, caution
 
@@ -39,7 +39,7 @@ def cover_said(covers: Covers, square: bool) -> Iterator[Said]:
     if covers.shape == "rectangle" and square:
         yield say(
             "A square corner hangs root ({drop} x {drop} + {foot} x {foot}) = {hang}",
-            drop=drop, foot=covers.foot_drop, hang=covers.corner_hang,
+            drop=drop, foot=covers.foot_drop, hang=covers.corner_hang(ZERO),
         )  # fmt: skip
 
 
@@ -70,10 +70,10 @@ def _reaches_the_floor(covers: Covers, table: TableTop, corner: Length) -> Itera
             "Keep it off the ground wherever anyone walks; follow your local rules for public rooms.",
             drop=covers.drop, known=known, height=height,
         )  # fmt: skip
-    elif table.shape == "rectangle" and not corner and covers.corner_hang >= height:
+    elif table.shape == "rectangle" and covers.corner_hang(corner) >= height:
         yield caution(
             "corners-reach-the-floor",
             "The corners hang {hang} and {known} {height} high: what reaches the floor trips people. "
             "Round the corners, or hang it less; follow your local rules for public rooms.",
-            hang=covers.corner_hang, known=known, height=height,
+            hang=covers.corner_hang(corner), known=known, height=height,
         )  # fmt: skip

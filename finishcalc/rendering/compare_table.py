@@ -1,20 +1,18 @@
 """A comparison and a size chart as tables of words, for the page and for Markdown."""
 
-from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.comparing.charts import Cell, SizeChart
 from finishcalc.comparing.sizes import AS_IT_IS, Comparison, Row
 from finishcalc.measures.money import Money
 from finishcalc.measures.notation import NO_BREAK, Notation
-from finishcalc.measures.rounding import half_up
 from finishcalc.measures.said import Audience, InUnit
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.shape import Shape
 from finishcalc.rendering.cover_words import fit_words, target_words
 from finishcalc.rendering.price_table import SAMPLE_MARK
-from finishcalc.rendering.words import counted
+from finishcalc.rendering.words import counted, hours_words
 
 
 class Table(NamedTuple):
@@ -33,7 +31,7 @@ def compare_table(comparison: Comparison, audience: Audience, notation: Notation
     if audience == "customer":
         return _told(Table(head, "lllllrr", rows))
     for cells, row in zip(rows, comparison.rows, strict=True):
-        cells.insert(5, _hours(row.result.plans.quilting.planned))
+        cells.insert(5, hours_words(row.result.plans.quilting.planned).removesuffix(f"{NO_BREAK}min"))
     return _told(Table([*head[:5], "Planned", *head[5:]], "lllllrrr", rows))
 
 
@@ -42,12 +40,6 @@ def _told(table: Table) -> Table:
     kept = [n for n in range(len(table.head)) if n < 2 or {row[n] for row in table.rows} != {"none"}]
     rows = [[row[n] for n in kept] for row in table.rows]
     return Table([table.head[n] for n in kept], "".join(table.align[n] for n in kept), rows)
-
-
-def _hours(minutes: Fraction) -> str:
-    """Hours and minutes, short enough for a column: 4 h 05."""
-    hours, rest = divmod(half_up(minutes), 60)
-    return f"{hours}{NO_BREAK}h{NO_BREAK}{rest:02}"
 
 
 def _row(comparison: Comparison, row: Row, notation: Notation) -> list[str]:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 from finishcalc.covers import Bed, Covers
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import ZERO, Length
 from finishcalc.rendering.json_text import exact_decimal
 
 Write = Callable[[Length], int | float]
@@ -27,5 +27,5 @@ def cover_record(covers: Covers, square: bool, length: Write) -> dict[str, Any]:
         "pillow_tuck": length(covers.pillow_tuck) if bed else None,
         "draw_up": exact_decimal(covers.draw_up * 100),
         "quilted": {"width": length(covers.quilted.width), "length": length(covers.quilted.length)},
-        "corner_hang": length(covers.corner_hang) if covers.shape == "rectangle" and square else None,
+        "corner_hang": length(covers.corner_hang(ZERO)) if covers.shape == "rectangle" and square else None,
     }

@@ -1,7 +1,7 @@
 """What a top covers, and how a pieced design comes to fit, in words."""
 
 from finishcalc.covers import Bed, Covers, TableTop
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.said import Share
 from finishcalc.pieced_top import Size
@@ -12,7 +12,7 @@ def cover_words(covers: Covers, square: bool, notation: Notation) -> list[str]:
     """What the top covers and how it hangs. `square` says whether its corners are."""
     hangs = hang_words(covers, notation)
     if covers.shape == "rectangle" and square:
-        hangs += f"; a square corner hangs {notation.show(covers.corner_hang)}"
+        hangs += f"; a square corner hangs {notation.show(covers.corner_hang(ZERO))}"
     found = [f"covers: {_covered(covers.what, notation)}; {hangs}"]
     if covers.draw_up:
         width, length = covers.quilted

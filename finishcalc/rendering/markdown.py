@@ -56,4 +56,4 @@ def markdown_table(table: Table) -> list[str]:
 
 def escaped(text: str) -> str:
     """Text that Markdown prints as it is."""
-    return re.sub(r"([\\`*_{}\[\]<>|#~])", r"\\\1", text)
+    return re.sub(r"([\\`*_{}\[\]<>|#~&])", r"\\\1", text)
