@@ -10,7 +10,7 @@ from typing import Literal, NamedTuple
 
 from finishcalc.materials import Fabric, Supplier
 from finishcalc.measures.bounds import ROOT_2_UP, up
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import Area, Length
 from finishcalc.measures.rounding import nearest_step
 
 MOST_BLOCKS = 100
@@ -112,6 +112,17 @@ class PiecedTop(NamedTuple):
     def added(self, border: Border) -> Length:
         """What a border adds to the width and to the length."""
         return (border.cut - self.seam * 2) * 2
+
+    def area_of(self, part: str) -> Area:
+        """How much of the top the blocks, the sashing or the borders show; setting triangles belong to none of them,
+        and the sashing of blocks on point is not told apart from them."""
+        centre, blocks, whole = self.centre_size, self.blocks, self.size
+        if part == "borders" or not blocks:
+            return Area((whole.width * whole.length).mm2 - (centre.width * centre.length).mm2)
+        shown = Area((blocks.size * blocks.size).mm2 * blocks.number)
+        if part == "blocks":
+            return shown
+        return Area((centre.width * centre.length).mm2 - shown.mm2)
 
     @property
     def rounds(self) -> Iterator[tuple[Border, Size, Size]]:

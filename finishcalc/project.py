@@ -111,11 +111,21 @@ class HemWishes(NamedTuple):
     allowance: Length
 
 
-class QuiltingWishes(NamedTuple):
-    """The pattern and the way it is stitched."""
+class QuiltedArea(NamedTuple):
+    """A part of the top with a style of its own: a share of it, or its blocks, sashing or borders."""
 
     style: Style
+    share: Fraction | None = None
+    part: Literal["blocks", "sashing", "borders"] | None = None
+
+
+class QuiltingWishes(NamedTuple):
+    """The style, that of any areas of their own, the way it is stitched, and in how many colours of thread."""
+
+    style: Style
+    areas: tuple[QuiltedArea, ...]
     method: Method
+    colours: int
 
 
 class ExtraWish(NamedTuple):
@@ -153,11 +163,35 @@ class Sewing(NamedTuple):
 
 
 class Thread(NamedTuple):
-    """`bobbin` holds so much thread; `waste` is a share on top; `thickness_bare` is that of a quilt with no batting."""
+    """`bobbin` and `cone` hold so much thread, a `tie` takes so much; `waste` is a share on top; `thickness_bare` is
+    that of a quilt with no batting."""
 
     bobbin: Length
+    cone: Length
+    tie: Length
     waste: Fraction
     thickness_bare: Length
+
+
+class Span(NamedTuple):
+    """Minutes at the least, as they usually are, and at the most."""
+
+    low: Fraction
+    likely: Fraction
+    high: Fraction
+
+
+class EdgeTime(NamedTuple):
+    """Minutes for each `per` of the edge: a binding made, sewn to the front, its back finished by machine or by hand;
+    an edge faced; an edge hemmed."""
+
+    per: str
+    make: Span
+    front: Span
+    machine: Span
+    hand: Span
+    faced: Span
+    hem: Span
 
 
 class Frame(NamedTuple):
@@ -196,5 +230,6 @@ class Project(NamedTuple):
     quilting: QuiltingWishes
     charges: Charges
     sewing: Sewing
+    edge_time: EdgeTime
     thread: Thread
     frame: Frame

@@ -15,6 +15,7 @@ from finishcalc.project import (
     BattingWishes,
     BindingWishes,
     Charges,
+    EdgeTime,
     ExtraWish,
     Frame,
     HemWishes,
@@ -22,6 +23,7 @@ from finishcalc.project import (
     Measured,
     Measuring,
     Project,
+    QuiltedArea,
     QuiltingWishes,
     Scallop,
     Sewing,
@@ -50,7 +52,9 @@ def build_project(layers: Layers, title: str, units: str) -> Project:
         batting=_batting(layers),
         binding=_binding(layers),
         hem=_hem(layers),
-        quilting=QuiltingWishes(made(Style, layers, "quilting", "style"), _method(layers)),
+        quilting=QuiltingWishes(
+            made(Style, layers, "quilting", "style"), _areas(layers), _method(layers), get("quilting", "colours")
+        ),
         charges=made(Charges, layers, "charges", extras=_extra_wishes(layers)),
         sewing=Sewing(
             minutes_each=get("seaming", "minutes_each"),
@@ -63,6 +67,7 @@ def build_project(layers: Layers, title: str, units: str) -> Project:
             worth_turning=get("cloth", "worth_turning"),
             least_overage=get("cloth", "least_overage"),
         ),
+        edge_time=made(EdgeTime, layers, "edge_time"),
         thread=made(Thread, layers, "thread"),
         frame=made(Frame, layers, "frame"),
     )
@@ -179,6 +184,13 @@ def is_curved(layers: Layers) -> bool:
 def _hem(layers: Layers) -> HemWishes | None:
     hemmed = layers.get("binding", "attach") == "hem"
     return HemWishes(layers.get("binding", "hem")) if hemmed else None
+
+
+def _areas(layers: Layers) -> tuple[QuiltedArea, ...]:
+    return tuple(
+        made(QuiltedArea, layers, *area, style=made(Style, layers, *area, "style"))
+        for area in layers.rows("quilting", "areas")
+    )
 
 
 def _method(layers: Layers) -> Method:

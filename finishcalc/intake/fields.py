@@ -16,6 +16,7 @@ from finishcalc.measures.notation import Notation
 from finishcalc.measures.numbers import MeasureError, exact, shorten
 from finishcalc.measures.said import Share as Part
 from finishcalc.pieced_top import MOST_BLOCKS, MOST_STRIP
+from finishcalc.project import Span
 
 LINE_CLASSES = ["labour", "material"]
 """The classes of price lines, by which tax, rush, discount and deposit go."""
@@ -175,6 +176,19 @@ def _take_flag(value: object, _: Reading) -> bool:
     return value
 
 
+def _take_span(value: object, reading: Reading) -> Span:
+    """Minutes as one number, or as { low, likely, high }."""
+    if not isinstance(value, dict):
+        one = MINUTES(value, reading)
+        return Span(one, one, one)
+    if set(value) != set(Span._fields):
+        raise MeasureError("is neither minutes nor a table of them", "write { low = 1, likely = 2, high = 3 }")
+    span = Span(*(MINUTES(value[name], reading) for name in Span._fields))
+    if not span.low <= span.likely <= span.high:
+        raise MeasureError("its minutes are out of order", "low is the least, high the most")
+    return span
+
+
 def _take_date(value: object, _: Reading) -> date:
     if not isinstance(value, date) or isinstance(value, datetime):
         raise MeasureError("is not a date", "write it as 2026-05-04, without quotes")
@@ -210,6 +224,7 @@ BOLT = length("0 in", "1000 yd")
 PITCH = length("1 mm", "10 ft")
 CLOTH_WIDTH = length("4 in", "200 in")
 STEP = length("1 mm", "10 yd")
+STITCH = length("0.2 mm", "1 in")
 THICKNESS = length("0.001 in", "2 in")
 SHARE = share(Fraction(1))
 MARKUP = share(Fraction(10))
@@ -217,4 +232,5 @@ SHRINKAGE = share(Fraction(1, 2))
 DRAW_UP = share(Fraction(1, 5))
 PRICE = price(10_000_000)
 MINUTES = number(Fraction(0), Fraction(100_000))
+SPAN: Take = _take_span
 COUNT = number(Fraction(0), Fraction(10_000))

@@ -55,10 +55,20 @@ ANY_BATTING: dict[str, Kind] = {
     "rolls": ListOf(ROLL, figure=True, in_house=True),
     "thickness": Key(f.THICKNESS),
     "widest": Key(f.PITCH),
+    "shrink": Key(f.SHRINKAGE),
 }
 """What a shop may also say of any batting that does not say it itself."""
 
 BATTING = _material(ANY_BATTING)
+
+ANY_STYLE: dict[str, Kind] = {
+    "lines": Key(f.choice("pattern", "channels", "grid", "parallel", "crosshatch", "echo", "ties")),
+    "run_off": Key(f.MARGIN),
+    "stitch_length": Key(f.STITCH),
+    "draw_up": Key(f.DRAW_UP),
+    "may_turn": Key(f.FLAG),
+}
+"""What a shop may also say of any style that does not say it itself."""
 
 STYLE = _material(
     {
@@ -66,9 +76,9 @@ STYLE = _material(
         "line_spacing": Key(f.length("0.05 in", "20 ft")),
         "pattern_height": Key(f.PITCH),
         "row_pitch": Key(f.length("1/4 in", "10 ft")),
-        "run_off": Key(f.MARGIN),
-        "stitch_length": Key(f.length("0.2 mm", "1 in")),
-        "may_turn": Key(f.FLAG),
+        "widest": Key(f.PITCH),
+        "angle": Key(f.whole_number(0, 179)),
+        **ANY_STYLE,
     }
 )
 
@@ -76,7 +86,7 @@ STYLE = _material(
 def _in_order(stage: dict[str, Any]) -> None:
     """Minutes rise from low to high; speeds, which the stitching has, fall."""
     low, likely, high = stage["low"], stage["likely"], stage["high"]
-    if stage["each"] == "stitching":
+    if stage["each"] in ("stitching", "straight"):
         if "speed" not in stage:
             raise MeasureError("has no speed", "say what its figures count: speed = 1 for lengths of 1 a minute")
         if not low >= likely >= high > 0:
@@ -88,19 +98,30 @@ def _in_order(stage: dict[str, Any]) -> None:
 STAGE = Table(
     {
         "name": Key(f.LINE),
-        "each": Key(f.choice("quilt", "pass", "bobbin", "stitching")),
+        "each": Key(f.choice("quilt", "pass", "bobbin", "stitching", "straight", "tie")),
         "low": Key(f.MINUTES),
         "likely": Key(f.MINUTES),
         "high": Key(f.MINUTES),
         "attended": Key(f.SHARE),
         "speed": Key(f.PITCH),
+        "on_frame": Key(f.FLAG),
     },
     whole=True,
-    optional=("speed",),
+    optional=("speed", "on_frame"),
     last=_in_order,
 )
 
-METHOD = _material({"stages": ListOf(STAGE, figure=True, in_house=True)})
+ANY_METHOD: dict[str, Kind] = {"frame": Key(f.FLAG), "stitch": Key(f.choice("lockstitch", "running", "tie"))}
+"""What a shop may also say of any method that does not say it itself."""
+
+METHOD = _material(
+    {
+        "stages": ListOf(STAGE, figure=True, in_house=True),
+        "rate_class": Key(f.LINE),
+        "stitch_length": Key(f.STITCH),
+        **ANY_METHOD,
+    }
+)
 
 BED = _material({"width": Key(f.SIDE), "length": Key(f.SIDE), "depth": Key(f.MARGIN)})
 TABLE_TOP = _material(

@@ -137,7 +137,16 @@ SECTIONS: dict[str, Kind] = {
         },
         takes_away={"finished": ("strip_width",), "strip_width": ("finished",)},
     ),
-    "quilting": Table({"style": STYLE, "method": METHOD}),
+    "quilting": Table(
+        {
+            "style": STYLE,
+            "method": METHOD,
+            "colours": Key(f.whole_number(1, 20)),
+            "areas": Rows(
+                Table({"style": STYLE, "share": Key(f.SHARE), "part": Key(f.choice("blocks", "sashing", "borders"))})
+            ),
+        }
+    ),
     "charges": Table(
         {
             "rush": Key(f.MARKUP),

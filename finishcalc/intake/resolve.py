@@ -22,8 +22,8 @@ from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.project import Project
 from finishcalc.shop import Shop
 
-FOR_ANY = {"fabrics": "cloth", "battings": "any_batting"}
-"""The shop's table that holds for any fabric or batting that does not say it itself."""
+FOR_ANY = {"fabrics": "cloth", "battings": "any_batting", "styles": "any_style", "methods": "any_method"}
+"""The shop's table that holds for any material that does not say it itself."""
 
 
 class Resolved(NamedTuple):

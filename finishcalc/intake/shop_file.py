@@ -1,7 +1,19 @@
 """The keys of a shop file: what the studio charges, its frame, and what its projects usually want."""
 
 from finishcalc.intake import fields as f
-from finishcalc.intake.materials import ANY_BATTING, ANY_CLOTH, BATTING, BED, FABRIC, METHOD, STYLE, TABLE_TOP, own
+from finishcalc.intake.materials import (
+    ANY_BATTING,
+    ANY_CLOTH,
+    ANY_METHOD,
+    ANY_STYLE,
+    BATTING,
+    BED,
+    FABRIC,
+    METHOD,
+    STYLE,
+    TABLE_TOP,
+    own,
+)
 from finishcalc.intake.project_file import SECTIONS
 from finishcalc.intake.table import Key, Kind, ListOf, Named, Table
 
@@ -72,11 +84,21 @@ SHOP_FILE = Table(
             }
         ),
         "any_batting": Table(ANY_BATTING),
+        "any_style": Table(ANY_STYLE),
+        "any_method": Table(ANY_METHOD),
         "seaming": Table(
             {
                 "minutes_each": Key(f.MINUTES, figure=True, in_house=True),
                 "minutes_along": Key(f.MINUTES, figure=True, in_house=True),
                 "per": Key(f.LENGTH_UNIT, in_house=True),
+            }
+        ),
+        "edge_time": Table(
+            {
+                "per": Key(f.LENGTH_UNIT, in_house=True),
+                **dict.fromkeys(
+                    ("make", "front", "machine", "hand", "faced", "hem"), Key(f.SPAN, figure=True, in_house=True)
+                ),
             }
         ),
         "rates": Table(
@@ -95,6 +117,8 @@ SHOP_FILE = Table(
         "thread": Table(
             {
                 "bobbin": Key(f.length("1 yd", "5000 yd"), figure=True),
+                "cone": Key(f.length("1 yd", "50000 yd"), figure=True),
+                "tie": Key(f.length("1/2 in", "1 yd"), figure=True),
                 "waste": Key(f.SHARE),
                 "thickness_bare": Key(f.THICKNESS),
             }

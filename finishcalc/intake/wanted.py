@@ -41,7 +41,8 @@ PIECING: Path = ("top", "piecing", "fabric")
 def wanted(layers: Layers) -> dict[Path, Wanted]:
     """Every material the project names, by the key path that names it; those of a pieced top, or of a cover, where it
     is one."""
-    found = ALWAYS | {path: named for path, named in COVERED.items() if layers.names(*path)}
+    areas = [(*area, "style") for area in layers.rows("quilting", "areas")]
+    found = ALWAYS | dict.fromkeys(areas, ALWAYS["quilting", "style"]) | {path: named for path, named in COVERED.items() if layers.names(*path)}
     if not is_pieced(layers):
         return found
     own = [path for part in top_parts(layers) for path in cloths_of(part) if layers.names(*path)]

@@ -5,6 +5,7 @@ float. Lengths go in and come out as Fractions of a unit that is the caller's.
 """
 
 from fractions import Fraction
+from functools import cache
 from math import isqrt
 
 GRID = 10**12
@@ -95,3 +96,28 @@ def arc_up(chord: Fraction, depth: Fraction) -> Fraction:
     """The length of the circular arc over a chord, `depth` high in the middle: at most half the chord, above 0."""
     radius = (chord * chord / 4 + depth * depth) / (2 * depth)
     return up(4 * radius * atan_up(2 * depth / chord))
+
+
+TURN_GRID = 10**15
+"""Sines and cosines are taken to the nearest part of this."""
+
+
+@cache
+def direction(degrees: int) -> tuple[Fraction, Fraction]:
+    """The cosine and the sine of a whole number of degrees, to the nearest part of TURN_GRID; exact where they are
+    rational (0, 90, and the halves of 30, 60 and so on)."""
+    quarter, rest = divmod(degrees % 360, 90)
+    sine, cosine = _sine(rest), _sine(90 - rest)
+    for _ in range(quarter):
+        cosine, sine = -sine, cosine
+    return cosine, sine
+
+
+def _sine(degrees: int) -> Fraction:
+    """The sine of 0 to 90 degrees: from the series, the cosine's for the steeper half."""
+    angle = PI_DOWN * min(degrees, 90 - degrees) / 180
+    term, total, power = (angle, angle, 1) if degrees <= 45 else (Fraction(1), Fraction(1), 0)
+    while abs(term) * _FINE > 1:
+        term = -Fraction(term.numerator * _FINE // term.denominator, _FINE) * angle * angle / (power + 1) / (power + 2)
+        total, power = total + term, power + 2
+    return Fraction(round(total * TURN_GRID), TURN_GRID)
