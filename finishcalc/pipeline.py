@@ -10,7 +10,7 @@ from finishcalc.plans.batting import plan_batting
 from finishcalc.plans.binding import plan_binding
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import plan_cloth
-from finishcalc.plans.finishing import Plans, brought_beside, cloth_needs, plan_cautions
+from finishcalc.plans.finishing import Plans, brought_beside, cloth_needs, plan_cautions, plan_hours
 from finishcalc.plans.hem import plan_hem
 from finishcalc.plans.pieced_plan import plan_pieced
 from finishcalc.plans.quilting import plan_quilting
@@ -60,7 +60,8 @@ def make_plans(project: Project) -> Plans:
     batting = plan_batting(shape, project.batting, currency) if project.batting else None
     hem = plan_hem(shape, project.hem) if project.hem else None
     size = backing.on_frame if backing else (shape.width, shape.length)
-    thickness = project.batting.product.thickness if project.batting else project.thread.thickness_bare
-    quilting = plan_quilting(shape, size, thickness, project.quilting, project.thread, project.frame)
+    batts = project.batting.product if project.batting else None
+    quilting = plan_quilting(shape, pieced, size, batts, project.quilting, project.thread, project.frame)
+    hours = plan_hours(project, shape, quilting, backing)
     cloth = plan_cloth(cloth_needs(project, pieced_plan, backing, binding), currency)
-    return Plans(top, pieced_plan, backing, batting, binding, hem, quilting, cloth)
+    return Plans(top, pieced_plan, backing, batting, binding, hem, quilting, hours, cloth)

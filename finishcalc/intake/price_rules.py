@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from finishcalc.intake.nearest import did_you_mean, one_of
 from finishcalc.intake.rule import Check
+from finishcalc.intake.wanted import styles_of
 from finishcalc.measures.money import Currency
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.shop import Extra
@@ -60,14 +61,14 @@ def extras_are_known(check: Check) -> None:
         check.missing(("extras", name), Extra._fields, "an extra needs it")
 
 
-def style_has_a_rate(check: Check) -> None:
-    """The style's class has a price."""
-    rate_class = check.layers.get("quilting", "style", "rate_class")
+def quilting_has_a_rate(check: Check) -> None:
+    """The class of every style, and of a method that has one, has a price."""
     known = check.layers.names("rates", "quilting")
-    if rate_class is not None and rate_class not in known:
-        hint = did_you_mean(rate_class, known) or f"add it under [rates.quilting], or {one_of(known)}"
-        path = ("quilting", "style", "rate_class")
-        check.wrong([path], f'there is no rate for quilting of class "{rate_class}"', hint)
+    for path in [*styles_of(check.layers), ("quilting", "method")]:
+        rate_class = check.layers.get(*path, "rate_class")
+        if rate_class is not None and rate_class not in known:
+            hint = did_you_mean(rate_class, known) or f"add it under [rates.quilting], or {one_of(known)}"
+            check.wrong([(*path, "rate_class")], f'there is no rate for quilting of class "{rate_class}"', hint)
 
 
 def due_comes_after_the_date(check: Check) -> None:

@@ -6,7 +6,7 @@ Every rule looks at whatever stands, says all that is wrong, and never stops ano
 from collections.abc import Callable
 from typing import Any
 
-from finishcalc.intake import cover_rules, material_rules, pieced_rules, price_rules, top_rules
+from finishcalc.intake import cover_rules, material_rules, pieced_rules, price_rules, quilting_rules, top_rules
 from finishcalc.intake.rule import Check
 from finishcalc.problems import Problem
 
@@ -36,12 +36,15 @@ RULES: tuple[Callable[[Check], Any], ...] = (
     material_rules.steps_can_be_written,
     material_rules.backing_is_brought_one_way,
     material_rules.one_way_cloth_runs_down,
+    quilting_rules.styles_say_their_lines,
+    quilting_rules.ties_are_tied,
+    quilting_rules.areas_make_the_top,
     top_rules.curves_take_bias,
     top_rules.hem_leaves_something,
     price_rules.money_can_be_written,
     price_rules.deposit_is_one_thing,
     price_rules.tax_is_added_or_included,
     price_rules.extras_are_known,
-    price_rules.style_has_a_rate,
+    price_rules.quilting_has_a_rate,
     price_rules.due_comes_after_the_date,
 )

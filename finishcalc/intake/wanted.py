@@ -41,12 +41,20 @@ PIECING: Path = ("top", "piecing", "fabric")
 def wanted(layers: Layers) -> dict[Path, Wanted]:
     """Every material the project names, by the key path that names it; those of a pieced top, or of a cover, where it
     is one."""
-    areas = [(*area, "style") for area in layers.rows("quilting", "areas")]
-    found = ALWAYS | dict.fromkeys(areas, ALWAYS["quilting", "style"]) | {path: named for path, named in COVERED.items() if layers.names(*path)}
+    found = (
+        ALWAYS
+        | dict.fromkeys(styles_of(layers), ALWAYS["quilting", "style"])
+        | {path: named for path, named in COVERED.items() if layers.names(*path)}
+    )
     if not is_pieced(layers):
         return found
     own = [path for part in top_parts(layers) for path in cloths_of(part) if layers.names(*path)]
     return found | dict.fromkeys([PIECING, *own], PIECE)
+
+
+def styles_of(layers: Layers) -> list[Path]:
+    """Where a project names its quilting style, and that of each area with one of its own."""
+    return [("quilting", "style"), *((*area, "style") for area in layers.rows("quilting", "areas"))]
 
 
 def is_pieced(layers: Layers) -> bool:

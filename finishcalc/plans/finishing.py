@@ -9,8 +9,10 @@ from finishcalc.plans.binding import BindingPlan
 from finishcalc.plans.cautions import Caution, use_cautions
 from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, plain_stretches
 from finishcalc.plans.hem import HemPlan
+from finishcalc.plans.hours import BINDING, Hours, edge_stages, seam_stage, together
 from finishcalc.plans.pieced_plan import PiecedPlan
 from finishcalc.plans.quilting import QuiltingPlan
+from finishcalc.plans.shape import Shape
 from finishcalc.plans.top import TopPlan
 from finishcalc.project import Project
 
@@ -18,7 +20,8 @@ BACKING_PRICE = "backing.fabric.price"
 
 
 class Plans(NamedTuple):
-    """What it takes to finish a top. A part that is not wanted is None; `cloth` has one length for each cloth."""
+    """What it takes to finish a top. A part that is not wanted is None; `hours` are those of the quilting, the seams of
+    the backing and the edge together; `cloth` has one length for each cloth."""
 
     top: TopPlan
     pieced: PiecedPlan | None
@@ -27,7 +30,13 @@ class Plans(NamedTuple):
     binding: BindingPlan | None
     hem: HemPlan | None
     quilting: QuiltingPlan
+    hours: Hours
     cloth: tuple[Purchase, ...]
+
+    @property
+    def edge_times(self) -> tuple[str, ...]:
+        """The kinds of work at the edge, by the names of their times."""
+        return BINDING["hem"] if self.hem else BINDING[self.binding.attach] if self.binding else ()
 
 
 def cloth_needs(
@@ -58,6 +67,17 @@ def brought_beside(project: Project, binding: BindingPlan | None) -> Length:
     if not (backing and edge and binding) or backing.supplied_by != "customer" or edge.supplied_by != "customer":
         return ZERO
     return binding.cut_length if edge.fabric == backing.fabric else ZERO
+
+
+def plan_hours(project: Project, shape: Shape, quilting: QuiltingPlan, backing: BackingPlan | None) -> Hours:
+    """The hours of the whole work, stage by stage."""
+    stages = list(quilting.hours.stages)
+    if backing and backing.seams:
+        stages.insert(0, seam_stage(backing.seam_minutes))
+    attach = "hem" if project.hem else project.binding.attach if project.binding else None
+    if attach:
+        stages += edge_stages(attach, shape.perimeter, project.edge_time)
+    return together(stages)
 
 
 def plan_cautions(project: Project, plans: Plans) -> list[Caution]:

@@ -1,214 +1,143 @@
-"""The quilting: how much stitching, how many rows and passes, how much thread, and how long it takes."""
+"""The quilting: what is stitched and how, on the frame or off it, with how much thread and in what time."""
 
+from collections.abc import Iterator
 from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
-from finishcalc.materials import Stage, Style
-from finishcalc.measures.length import Length
-from finishcalc.measures.rounding import up
-from finishcalc.measures.said import Long, Said, Share, say, say_in_house
+from finishcalc.materials import BattingProduct, Method, Style
+from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.said import Said, Share, say, say_in_house
+from finishcalc.pieced_top import PiecedTop, Size
 from finishcalc.plans.cautions import Caution, caution
+from finishcalc.plans.hours import Counts, Hours, quilting_stages, together
+from finishcalc.plans.loading import Loading, Rows, loading_cautions, loading_said, loadings, uneven_rows
 from finishcalc.plans.shape import Shape
+from finishcalc.plans.stitching import Part, Threads, parts_of, stitching_said, thread_said, threads_of
 from finishcalc.project import Frame, QuiltingWishes, Thread
 
 
-class StageTime(NamedTuple):
-    """Minutes of one stage, and the share of them that someone stands by."""
-
-    name: str
-    low: Fraction
-    likely: Fraction
-    high: Fraction
-    attended: Fraction
-
-    @property
-    def planned(self) -> Fraction:
-        """(low + 4 likely + high) / 6."""
-        return (self.low + 4 * self.likely + self.high) / 6
-
-
 class QuiltingPlan(NamedTuple):
-    """The quilting. `rows` is None for custom work; `loaded` says which side of the top lies along the rollers;
-    `thread_length` is top and bobbin with waste; stages are not independent, so their lows and highs add plainly."""
+    """The quilting. `parts` are its areas, one for the whole top; `loading` and `other` say how the quilt goes on the
+    frame, and are None off it; `quilted` and `washed` are the sizes the top is drawn up to."""
 
     style: Style
-    method: str
-    stitched_length: Length
-    thread_length: Length
-    bobbins: int
-    rows: int | None
-    passes: int
-    loaded: Literal["upright", "sideways"]
-    fits: bool
-    stages: tuple[StageTime, ...]
-    low: Fraction
-    likely: Fraction
-    high: Fraction
-    planned: Fraction
-    attended: Fraction
+    method: Method
+    parts: tuple[Part, ...]
+    threads: Threads
+    colours: int
+    changes: int
+    loading: Loading | None
+    other: Loading | None
+    uneven: Rows | None
+    hours: Hours
+    quilted: Size
+    washed: Size
     working: tuple[Said, ...]
     cautions: tuple[Caution, ...]
 
+    @property
+    def stitched_length(self) -> Length:
+        """All that is stitched."""
+        return sum((part.stitched for part in self.parts), ZERO)
 
-class Counts(NamedTuple):
-    """How often each kind of stage is done, and the length that is stitched."""
+    @property
+    def ties(self) -> int:
+        """All ties."""
+        return sum(part.ties for part in self.parts)
 
-    stitched: Length
-    passes: int
-    changes: int
+    @property
+    def rows(self) -> int | None:
+        """Rows of an edge-to-edge pattern on the frame; None for all other work."""
+        return self.loading.rows if self.loading else None
+
+    @property
+    def passes(self) -> int | None:
+        """How often the quilt is advanced on the frame; None off it."""
+        return self.loading.passes if self.loading else None
+
+    @property
+    def fits(self) -> bool:
+        """Whether the frame takes it; off the frame everything fits."""
+        return self.loading is None or self.loading.fits
 
 
 def plan_quilting(
     shape: Shape,
+    pieced: PiecedTop | None,
     backing: tuple[Length, Length],
-    thickness: Length,
+    batting: BattingProduct | None,
     wishes: QuiltingWishes,
     thread: Thread,
     frame: Frame,
 ) -> QuiltingPlan:
-    """Plan the quilting of a shape whose backing is `backing` wide and long, `thickness` thick once stitched."""
-    style = wishes.style
-    loaded = _loading(backing, style, frame)
-    down = shape.length if loaded == "upright" else shape.width
-    stitched = stitched_length(shape, style)
-    rows = up(down / style.row_pitch) if style.row_pitch else None
-    passes = passes_needed(down, rows, style, frame)
-    thread_length = stitched * thread_per_length(thickness, style.stitch_length) * (1 + thread.waste)
-    bobbins = up(thread_length / 2 / thread.bobbin)
-    counts = Counts(stitched, passes, max(bobbins - 1, 0))
-    stages = tuple(_time(stage, counts) for stage in wishes.method.stages)
-    along = backing[0] if loaded == "upright" else backing[1]
-    fits = along <= frame.widest and style.pattern_height <= frame.throat
-    low, likely, high = (
-        sum((getattr(stage, name) for stage in stages), Fraction(0)) for name in ("low", "likely", "high")
-    )
+    """Plan the quilting of a shape whose backing is `backing` wide and long."""
+    style, method = _leading(wishes), wishes.method
+    thickness = batting.thickness if batting else thread.thickness_bare
+    parts = parts_of(shape, pieced, wishes, thickness, thread)
+    threads = threads_of(parts, method, wishes.colours, thread)
+    may_turn = all(part.style.may_turn for part in parts)
+    loading, other = loadings(shape, backing, style, frame, may_turn) if method.frame else (None, None)
+    passes = loading.passes if loading else 0
+    changes = max(threads.bobbins - 1, 0) + (wishes.colours - 1) * max(passes, 1)
+    hours = together(quilting_stages(method, _counts(parts, passes, changes)))
+    quilted = _drawn_up(Size(shape.width, shape.length), sum((p.style.draw_up * p.share for p in parts), Fraction(0)))
+    washed = _drawn_up(quilted, batting.shrink if batting else Fraction(0))
+    working = [*stitching_said(parts, shape)]
+    cautions = [*_batting_cautions(parts, batting)]
+    if loading and other:
+        working += loading_said(loading, other, style, frame, may_turn)
+        cautions += loading_cautions(loading, backing, style, frame, may_turn)
+    working += thread_said(parts, threads, thickness, method, wishes.colours, thread)
+    working += _size_said(parts, batting, quilted, washed)
+    working.append(_time_said(hours))
     return QuiltingPlan(
-        style=style, method=wishes.method.name, stitched_length=stitched, thread_length=thread_length,
-        bobbins=bobbins, rows=rows, passes=passes, loaded=loaded, fits=fits, stages=stages,
-        low=low, likely=likely, high=high, planned=(low + 4 * likely + high) / 6,
-        attended=sum((stage.planned * stage.attended for stage in stages), Fraction(0)),
-        working=(
-            *_stitching_said(shape, style, stitched),
-            *_passes_said(down, rows, passes, style, frame),
-            *_thread_said(stitched, thickness, style, thread, thread_length, bobbins),
-            say_in_house("Planned time: ({low} + 4 x {likely} + {high}) / 6 = {planned} min",
-                         low=low, likely=likely, high=high, planned=(low + 4 * likely + high) / 6),
-        ),
-        cautions=tuple(_cautions(backing, style, frame, loaded, along)),
+        style, method, parts, threads, wishes.colours, changes, loading, other,
+        uneven_rows(loading, style) if loading else None, hours, quilted, washed, tuple(working), tuple(cautions),
     )  # fmt: skip
 
 
-def stitched_length(shape: Shape, style: Style) -> Length:
-    """Area over effective line spacing; the pattern runs off the top by `run_off` on every side."""
-    stitched = (shape.width + style.run_off * 2) * (shape.length + style.run_off * 2)
-    return stitched / style.line_spacing
+def _leading(wishes: QuiltingWishes) -> Style:
+    """The style that the passes go by. Areas of their own are custom work, which has no rows."""
+    return wishes.style._replace(row_pitch=None) if wishes.areas else wishes.style
 
 
-def thread_per_length(thickness: Length, stitch_length: Length) -> Fraction:
-    """Thread for each length of lockstitch seam, C = 2 + 2TS, needle and bobbin half each.
-
-    T is the thickness and S the stitches for a length; stitch type 301 of ISO 4915 (textile-engineering
-    teaching note, 2015).
-    """
-    return 2 + 2 * (thickness / stitch_length)
+def _counts(parts: tuple[Part, ...], passes: int, changes: int) -> Counts:
+    straight = sum((part.stitched for part in parts if part.straight), ZERO)
+    curved = sum((part.stitched for part in parts if not part.straight), ZERO)
+    return Counts(curved, straight, passes, changes, sum(part.ties for part in parts))
 
 
-def passes_needed(down: Length, rows: int | None, style: Style, frame: Frame) -> int:
-    """How often the quilt is advanced. A row is never split over two passes; custom work fills the throat."""
-    if rows is None or style.row_pitch is None:
-        return up(down / frame.throat)
-    return up(Fraction(rows, max(1, int(frame.throat / style.row_pitch))))
+def _drawn_up(size: Size, share: Fraction) -> Size:
+    return Size(size.width * (1 - share), size.length * (1 - share))
 
 
-def _loading(backing: tuple[Length, Length], style: Style, frame: Frame) -> Literal["upright", "sideways"]:
-    """Upright, unless only the other way round fits the frame and the pattern may turn."""
-    width, length = backing
-    if width > frame.widest >= length and style.may_turn:
-        return "sideways"
-    return "upright"
+def _size_said(parts: tuple[Part, ...], batting: BattingProduct | None, quilted: Size, washed: Size) -> Iterator[Said]:
+    share = sum((part.style.draw_up * part.share for part in parts), Fraction(0))
+    if share:
+        yield say("Drawn up by quilting, about {share} each way: {w} x {l}", share=Share(share), w=quilted.width,
+                  l=quilted.length)  # fmt: skip
+    if batting and batting.shrink:
+        yield say(
+            "Washed, the batting shrinks about {share}: {w} x {l}",
+            share=Share(batting.shrink), w=washed.width, l=washed.length,
+        )  # fmt: skip
 
 
-def _time(stage: Stage, counts: Counts) -> StageTime:
-    if stage.speed is not None:
-        low, likely, high = (counts.stitched / stage.speed / speed for speed in (stage.low, stage.likely, stage.high))
-    else:
-        times = {"quilt": 1, "pass": counts.passes, "bobbin": counts.changes}[stage.each]
-        low, likely, high = stage.low * times, stage.likely * times, stage.high * times
-    return StageTime(stage.name, low, likely, high, stage.attended)
-
-
-def _stitching_said(shape: Shape, style: Style, stitched: Length) -> tuple[Said, ...]:
-    return (
-        say(
-            "Stitched: ({w} + 2 x {off}) x ({l} + 2 x {off}) / {spacing} between lines = {stitched} = {long}",
-            w=shape.width, l=shape.length, off=style.run_off, spacing=style.line_spacing,
-            stitched=stitched, long=Long(stitched),
-        ),
+def _time_said(hours: Hours) -> Said:
+    return say_in_house(
+        "Planned time: ({low} + 4 x {likely} + {high}) / 6 = {planned} min",
+        low=hours.low, likely=hours.likely, high=hours.high, planned=hours.planned,
     )  # fmt: skip
 
 
-def _passes_said(down: Length, rows: int | None, passes: int, style: Style, frame: Frame) -> tuple[Said, ...]:
-    if rows is None or style.row_pitch is None:
-        return (
-            say(
-                "Passes: {down} / {throat} throat, up: {passes}",
-                down=down,
-                throat=frame.throat,
-                passes=passes,
-            ),
-        )
-    return (
-        say("Rows: {down} / {pitch} pitch, up: {rows}", down=down, pitch=style.row_pitch, rows=rows),
-        say(
-            "Passes: {rows} rows, {each} at a time under a throat of {throat}: {passes}",
-            rows=rows, each=max(1, int(frame.throat / style.row_pitch)), throat=frame.throat, passes=passes,
-        ),
-    )  # fmt: skip
-
-
-def _thread_said(
-    stitched: Length, thickness: Length, style: Style, thread: Thread, total: Length, bobbins: int
-) -> tuple[Said, ...]:
-    return (
-        say(
-            "Thread: {stitched} x (2 + 2 x {thick} / {stitch} a stitch) x (1 + {waste} waste) = {total}",
-            stitched=Long(stitched), thick=thickness, stitch=style.stitch_length, waste=Share(thread.waste),
-            total=Long(total),
-        ),
-        say(
-            "Bobbins: {total} / 2 / {each} on a bobbin, up: {bobbins}",
-            total=Long(total), each=Long(thread.bobbin), bobbins=bobbins,
-        ),
-    )  # fmt: skip
-
-
-def _cautions(backing: tuple[Length, Length], style: Style, frame: Frame, loaded: str, along: Length) -> list[Caution]:
-    found = []
-    if along > frame.widest:
-        found.append(
-            caution(
-                "frame-too-narrow",
-                "The backing, {w} x {l}, is too wide for the frame, which takes {widest}: a frame for {need} would do.",
-                w=backing[0],
-                l=backing[1],
-                widest=frame.widest,
-                need=min(backing) if style.may_turn else backing[0],
-            )
-        )
-    elif loaded == "sideways":
-        found.append(
-            caution(
-                "loaded-sideways",
-                "The quilt is loaded sideways, for its width does not fit the frame: the pattern runs top to bottom.",
-            )
-        )
-    if style.pattern_height > frame.throat:
-        found.append(
-            caution(
-                "pattern-too-high",
-                "The pattern is {height} high and the throat reaches {throat}: it cannot be sewn in one pass.",
-                height=style.pattern_height,
-                throat=frame.throat,
-            )
-        )
-    return found  # fmt: skip
+def _batting_cautions(parts: tuple[Part, ...], batting: BattingProduct | None) -> Iterator[Caution]:
+    """The batting's own limit against the widest distance between lines of every style."""
+    for part in parts:
+        distance = part.style.widest_distance
+        if batting and distance > batting.widest:
+            yield caution(
+                "lines-too-far-apart",
+                "The lines of {style} lie up to {distance} apart, and {batting} holds with lines at most {widest} "
+                "apart: follow its label, quilt it closer or take another batting.",
+                style=part.style.name, distance=distance, batting=batting.name, widest=batting.widest,
+            )  # fmt: skip

@@ -7,7 +7,10 @@ from finishcalc.pricing.quote import Quote
 def figures_used(plans: Plans, quote: Quote) -> frozenset[str]:
     """The key paths of every price, share and time that the plans and the quote used."""
     used = {path for line in quote.lines for path in line.figures}
-    used |= {"quilting.method.stages", "thread.bobbin", "deposit.percent", "deposit.amount"}
+    used |= {"quilting.method.stages", "thread.bobbin", "thread.cone", "deposit.percent", "deposit.amount"}
+    used |= {f"edge_time.{name}" for name in plans.edge_times}
+    if plans.quilting.ties:
+        used.add("thread.tie")
     if quote.taxes:
         used.add("tax")
     if plans.backing:

@@ -3,13 +3,15 @@
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
+from finishcalc.materials import Method
 from finishcalc.measures.length import Area
-from finishcalc.measures.money import Currency, Money
+from finishcalc.measures.money import Currency, Money, total
 from finishcalc.measures.rounding import printed
-from finishcalc.measures.said import Said, say
+from finishcalc.measures.said import Said, Share, say
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import Purchase, capital, uses_words
 from finishcalc.plans.finishing import Plans
+from finishcalc.plans.stitching import Part
 from finishcalc.project import ExtraWish, Project
 from finishcalc.shop import Rates, Shop
 
@@ -52,7 +54,7 @@ def priced(
 def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
     """Work and material, in the order they are spoken of at a counter."""
     currency = project.currency
-    lines = [quilting_line(plans, shop.rates, currency), *_materials(project, shop.rates, plans)]
+    lines = [*quilting_lines(plans, shop.rates, currency), *_materials(project, shop.rates, plans)]
     if plans.backing and plans.backing.seams:
         seams = plans.backing.seams
         lines.append(
@@ -69,19 +71,28 @@ def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
     return lines + _binding_work(plans, shop.rates, currency) + _extras(project.charges.extras, shop)
 
 
-def quilting_line(plans: Plans, rates: Rates, currency: Currency) -> Line:
-    """By the billed area at the style's rate class; where that is below the minimum, the minimum itself."""
-    style = plans.quilting.style
-    path = f"rates.quilting.{style.rate_class}"
-    line = priced(
-        say("Quilting, {style}", style=style.name), "labour",
-        _billed_area(plans, rates).to(rates.quilting_per), rates.quilting_per, rates.quilting[style.rate_class],
-        currency, (path,),
+def quilting_lines(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
+    """By the billed area, each style at its rate class, or all at the method's; where they come to less than the
+    minimum, the minimum itself."""
+    area = _billed_area(plans, rates).to(rates.quilting_per)
+    lines = [_quilted(part, area, plans.quilting.method, rates, currency) for part in plans.quilting.parts]
+    if total((line.amount for line in lines), currency) < rates.minimum:
+        name = plans.quilting.style.name if len(lines) == 1 else "all styles"
+        figures = ("rates.minimum", *(path for line in lines for path in line.figures))
+        label = say("Quilting, {style}, minimum charge", style=name)
+        return [priced(label, "labour", Fraction(1), "each", rates.minimum.major, currency, figures)]
+    return lines
+
+
+def _quilted(part: Part, area: Fraction, method: Method, rates: Rates, currency: Currency) -> Line:
+    rate_class = method.rate_class or part.style.rate_class
+    label = say("Quilting, {style}", style=part.style.name)
+    if part.share != 1:
+        label = say("Quilting, {style}, {share} of the top", style=part.style.name, share=Share(part.share))
+    return priced(
+        label, "labour", area * part.share, rates.quilting_per, rates.quilting[rate_class], currency,
+        (f"rates.quilting.{rate_class}",),
     )  # fmt: skip
-    if line.amount < rates.minimum:
-        label = say("Quilting, {style}, minimum charge", style=style.name)
-        return priced(label, "labour", Fraction(1), "each", rates.minimum.major, currency, ("rates.minimum", path))
-    return line
 
 
 def _billed_area(plans: Plans, rates: Rates) -> Area:

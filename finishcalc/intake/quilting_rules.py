@@ -1,0 +1,83 @@
+"""The rules about quilting: styles that say what they stitch, methods that suit them, areas that make up the top."""
+
+from fractions import Fraction
+
+from finishcalc.intake.positions import Path
+from finishcalc.intake.rule import Check
+from finishcalc.intake.wanted import is_pieced, styles_of
+from finishcalc.measures.notation import Notation
+
+ANGLED = ("channels", "parallel", "crosshatch")
+AREAS: Path = ("quilting", "areas")
+
+
+def styles_say_their_lines(check: Check) -> None:
+    """A pattern has a height and a widest distance, lines that run somewhere have an angle."""
+    for path in styles_of(check.layers):
+        lines, angle = (check.layers.get(*path, key) for key in ("lines", "angle"))
+        if lines is None or _refused(check, path):
+            continue
+        needs = ("pattern_height", "widest") if lines == "pattern" else ("angle",) if lines in ANGLED else ()
+        check.missing(path, needs, "a pattern needs it" if lines == "pattern" else f"{lines} need it")
+        if lines == "channels" and angle not in (None, 0, 90):
+            hint = 'use angle = 0, angle = 90, or lines = "parallel"'
+            check.wrong([(*path, "angle")], "channels run side to side or top to bottom", hint)
+
+
+def ties_are_tied(check: Check) -> None:
+    """A tied quilt has a style of ties, and only that, and no other method makes them."""
+    stitch = check.layers.get("quilting", "method", "stitch")
+    for path in styles_of(check.layers):
+        lines = check.layers.get(*path, "lines")
+        if None in (lines, stitch) or _refused(check, path) or _refused(check, ("quilting", "method")):
+            continue
+        places = [(*path, "preset"), (*path, "lines"), ("quilting", "method", "preset")]
+        if (lines == "ties") != (stitch == "tie"):
+            message = "ties are not made by this method" if lines == "ties" else "this method makes ties"
+            hint = 'use method = "tied" with style = "ties-4", or neither'
+            check.wrong(places, message, hint)
+
+
+def areas_make_the_top(check: Check) -> None:
+    """Each area is a share or a part of a pieced top, and together they are no more than the whole."""
+    layers, whole, parts = check.layers, Fraction(0), set[str]()
+    for area in layers.rows(*AREAS):
+        share, part = layers.get(*area, "share"), layers.get(*area, "part")
+        if any(told[: len(area)] == area or told == AREAS for told in check.faulty):
+            return
+        here: list[Path] = [(*area, "style", "preset"), (*area, "share"), (*area, "part")]
+        if (share is None) == (part is None):
+            message = "says neither a share nor a part of the top" if part is None else "says a share and a part"
+            check.wrong(here, message, 'give share = "40 %" or part = "borders"', table=True)
+        elif part is not None:
+            _check_part(check, area, part, parts)
+        whole += share or Fraction(0)
+    if whole > 1:
+        show = Notation(check.units).show
+        shares: list[Path] = [(*area, "share") for area in layers.rows(*AREAS)]
+        check.wrong(shares[-1:], f"the areas come to {show(whole * 100)} % of the top", "give at most 100 % in all")
+    if whole and parts:
+        check.wrong([(*AREAS, 0, "part"), (*AREAS, 0, "share")], "some areas are shares and some are parts",
+                    "give all as shares, or all as parts")  # fmt: skip
+
+
+def _check_part(check: Check, area: Path, part: str, parts: set[str]) -> None:
+    """A part that the pieced top has, and once only."""
+    layers, path = check.layers, (*area, "part")
+    there = {
+        "blocks": bool(layers.names("top", "blocks")),
+        "sashing": bool(layers.names("top", "sashing")),
+        "borders": bool(layers.rows("top", "borders")),
+    }
+    on_point = layers.get("top", "blocks", "setting") or layers.get("top", "piecing", "setting")
+    if not is_pieced(layers) or not there[part]:
+        check.wrong([path], f"the top has no {part}", "give a share instead, or tell of them under [top]")
+    elif part == "sashing" and on_point == "on-point":
+        check.wrong([path], "on point, sashing is not told apart from the triangles", "give a share instead")
+    elif part in parts:
+        check.wrong([path], f"the {part} have a style already", "keep one of them")
+    parts.add(part)
+
+
+def _refused(check: Check, path: Path) -> bool:
+    return any(told[: len(path)] == path or path[: len(told)] == told for told in check.faulty)

@@ -1,0 +1,118 @@
+"""Honest hours: every stage with its least, usual and most minutes, for the quilting, the seams and the edge.
+
+Stages are not independent (a wavy top slows them all), so low, likely and high each add plainly; a stage that is done
+n times takes n times as long. Planned = (low + 4 likely + high) / 6.
+"""
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+from typing import NamedTuple
+
+from finishcalc.materials import Method, Stage
+from finishcalc.measures.length import Length
+from finishcalc.project import EdgeTime, Span
+
+NONE = Fraction(0)
+
+
+class StageTime(NamedTuple):
+    """Minutes of one stage, the share of them that someone stands by, and whether the quilt is on the frame."""
+
+    name: str
+    low: Fraction
+    likely: Fraction
+    high: Fraction
+    attended: Fraction
+    on_frame: bool
+
+    @property
+    def planned(self) -> Fraction:
+        """(low + 4 likely + high) / 6."""
+        return (self.low + 4 * self.likely + self.high) / 6
+
+
+class Hours(NamedTuple):
+    """Minutes of all stages together: `attended` of those planned someone stands by, `frame` of them the frame is
+    taken."""
+
+    stages: tuple[StageTime, ...]
+    low: Fraction
+    likely: Fraction
+    high: Fraction
+    planned: Fraction
+    attended: Fraction
+    frame: Fraction
+
+
+class Counts(NamedTuple):
+    """How often each kind of stage is done, and the lengths that are stitched in patterns and in straight lines."""
+
+    curved: Length
+    straight: Length
+    passes: int
+    changes: int
+    ties: int
+
+
+def together(stages: Iterable[StageTime]) -> Hours:
+    """The stages and what they come to."""
+    told = tuple(stages)
+    low, likely, high = (sum((getattr(stage, name) for stage in told), NONE) for name in ("low", "likely", "high"))
+    attended = sum((stage.planned * stage.attended for stage in told), NONE)
+    frame = sum((stage.planned for stage in told if stage.on_frame), NONE)
+    return Hours(told, low, likely, high, (low + 4 * likely + high) / 6, attended, frame)
+
+
+def quilting_stages(method: Method, counts: Counts) -> Iterator[StageTime]:
+    """The stages of a method. Straight lines have a stage of their own where the method has one."""
+    apart = any(stage.each == "straight" for stage in method.stages)
+    for stage in method.stages:
+        low, likely, high = _minutes(stage, counts, apart)
+        yield StageTime(stage.name, low, likely, high, stage.attended, bool(stage.on_frame) and method.frame)
+
+
+def _minutes(stage: Stage, counts: Counts, apart: bool) -> tuple[Fraction, ...]:
+    speeds = (stage.low, stage.likely, stage.high)
+    if stage.speed is not None:
+        length = counts.straight if stage.each == "straight" else counts.curved
+        if stage.each == "stitching" and not apart:
+            length = counts.curved + counts.straight
+        return tuple(length / stage.speed / speed for speed in speeds)
+    times = {"quilt": 1, "pass": counts.passes, "bobbin": counts.changes, "tie": counts.ties}[stage.each]
+    return tuple(minutes * times for minutes in speeds)
+
+
+SEAMS = "sew the seams of the backing"
+
+
+def seam_stage(minutes: Fraction) -> StageTime:
+    """The seams of the backing."""
+    return StageTime(SEAMS, minutes, minutes, minutes, Fraction(1), on_frame=False)
+
+
+BINDING = {
+    "front": ("make", "front"),
+    "machine": ("make", "front", "machine"),
+    "hand": ("make", "front", "hand"),
+    "faced": ("faced",),
+    "hem": ("hem",),
+}
+"""What is done to an edge, by how it is finished."""
+EDGE_NAMES = {
+    "make": "make the binding",
+    "front": "sew the binding to the front",
+    "machine": "finish the back by machine",
+    "hand": "finish the back by hand",
+    "faced": "face the edge",
+    "hem": "turn and sew the hem",
+}
+
+
+def edge_stages(attach: str, edge: Length, times: EdgeTime) -> Iterator[StageTime]:
+    """The edge, each of its stages so many minutes along it."""
+    along = edge.to(times.per)
+    for name in BINDING[attach]:
+        span: Span = getattr(times, name)
+        yield StageTime(
+            EDGE_NAMES[name], span.low * along, span.likely * along, span.high * along, Fraction(1), on_frame=False
+        )
