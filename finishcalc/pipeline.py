@@ -61,7 +61,7 @@ def make_plans(project: Project) -> Plans:
     hem = plan_hem(shape, project.hem) if project.hem else None
     size = backing.on_frame if backing else (shape.width, shape.length)
     batts = project.batting.product if project.batting else None
-    quilting = plan_quilting(shape, pieced, size, batts, project.quilting, project.thread, project.frame)
+    quilting = plan_quilting(shape, project.top, size, batts, project.quilting, project.thread, project.frame)
     hours = plan_hours(project, shape, quilting, backing)
     cloth = plan_cloth(cloth_needs(project, pieced_plan, backing, binding), currency)
     return Plans(top, pieced_plan, backing, batting, binding, hem, quilting, hours, cloth)

@@ -516,7 +516,7 @@ def test_the_document_is_that_of_the_quote():
     ]  # fmt: skip
     whole = json.loads(quote_json(of(PIECED, "twin").rows[1].result))
     assert row["total"] == whole["quote"]["total"]
-    assert row["planned_minutes"] == whole["quilting"]["total_minutes"]["planned"]
+    assert row["planned_minutes"] == whole["hours"]["total_minutes"]["planned"]
     chosen = whole["backing"]["chosen"]
     assert row["backing"] == {
         "amount": chosen["buy"]["amount"], "unit": chosen["buy"]["unit"], "seams": chosen["seams"],

@@ -398,7 +398,7 @@ OPTION = {
 KEYS = {
     "": {
         "schema_version", "title", "units", "job", "customer", "cautions", "samples", "defaults", "top", "backing",
-        "batting", "binding", "hem", "quilting", "buy", "quote", "working",
+        "batting", "binding", "hem", "quilting", "hours", "buy", "quote", "working",
     },
     "top": {"shape", "width", "length", "area", "perimeter", "billed", "pieced", "covers"},
     "top.billed": {"width", "length", "area"},
@@ -410,9 +410,12 @@ KEYS = {
     "batting.chosen": {"product", "form", "size", "width", "length", "cost"},
     "binding": {"needed_length", "strips", "strip_width", "yields", "square", "cut", "fold", "buy"},
     "quilting": {
-        "stitched_length", "thread_length", "bobbins", "rows", "passes", "minutes", "total_minutes", "fits",
+        "method", "parts", "stitched_length", "ties", "thread_length", "thread_top", "thread_bobbin", "bobbins",
+        "cones", "colours", "changes", "rows", "passes", "loaded", "other", "partial_row", "quilted", "washed",
+        "minutes", "total_minutes", "fits",
     },
-    "quilting.total_minutes": {"low", "likely", "high", "planned", "attended"},
+    "quilting.total_minutes": {"low", "likely", "high", "planned", "attended", "frame"},
+    "hours": {"minutes", "total_minutes"},
     "quote": {
         "currency", "lines", "subtotal", "discount", "tax", "cash_rounding", "total", "deposit", "balance",
     },

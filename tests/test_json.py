@@ -85,6 +85,13 @@ COVERS = {
     "quilted": SIZE,
     "corner_hang": (NUMBER, NULL),
 }
+LOADING = {
+    "way": TEXT, "along": NUMBER, "down": NUMBER, "rows": (COUNT, NULL), "passes": COUNT, "fits": FLAG,
+}  # fmt: skip
+HOURS = {
+    "minutes": {...: STAGE},
+    "total_minutes": {**STAGE, "planned": NUMBER, "attended": NUMBER, "frame": NUMBER},
+}
 DOCUMENT: dict[str, Any] = {
     "schema_version": COUNT,
     "title": TEXT,
@@ -112,11 +119,17 @@ DOCUMENT: dict[str, Any] = {
     }, NULL),
     "hem": ({"allowance": NUMBER, "leaves": SIZE}, NULL),
     "quilting": {
-        "stitched_length": NUMBER, "thread_length": NUMBER, "bobbins": COUNT, "rows": (COUNT, NULL), "passes": COUNT,
-        "minutes": {...: STAGE},
-        "total_minutes": {**STAGE, "planned": NUMBER, "attended": NUMBER},
-        "fits": FLAG,
+        "method": TEXT,
+        "parts": [{
+            "style": TEXT, "lines": TEXT, "share": NUMBER, "stitched_length": NUMBER, "ties": COUNT, "widest": NUMBER,
+        }],
+        "stitched_length": NUMBER, "ties": COUNT, "thread_length": NUMBER, "thread_top": NUMBER,
+        "thread_bobbin": NUMBER, "bobbins": COUNT, "cones": COUNT, "colours": COUNT, "changes": COUNT,
+        "rows": (COUNT, NULL), "passes": (COUNT, NULL), "loaded": (LOADING, NULL), "other": (LOADING, NULL),
+        "partial_row": ({"shows": NUMBER, "even_rows": COUNT, "even_pitch": NUMBER}, NULL),
+        "quilted": SIZE, "washed": SIZE, **HOURS, "fits": FLAG,
     },
+    "hours": HOURS,
     "buy": [{
         "fabric": TEXT, "for": [TEXT], "supplied_by": TEXT, "cut_length": NUMBER, **BUY,
     }],

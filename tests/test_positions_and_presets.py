@@ -155,6 +155,7 @@ PLACES = {
     "styles": "[quilting]\nstyle",
     "methods": "[quilting]\nmethod",
 }
+TIED = {"ties-4": "method = 'tied'\n", "ties-10": "method = 'tied'\n", "tied": "style = 'ties-4'\n"}
 ALL = [
     (kind, units, name)
     for kind in PLACES
@@ -167,7 +168,9 @@ ALL = [
 @pytest.mark.parametrize(("kind", "units", "name"), ALL)
 def test_every_preset_quotes_a_top(kind: str, units: str, name: str):
     sides = "width = 60\nlength = 80" if units == "in" else "width = 152\nlength = 203"
-    result = finish(resolve(Source("t", f"units = '{units}'\n[top]\n{sides}\n{PLACES[kind]} = '{name}'\n")))
+    result = finish(
+        resolve(Source("t", f"units = '{units}'\n[top]\n{sides}\n{PLACES[kind]} = '{name}'\n{TIED.get(name, '')}"))
+    )
     assert result.quote.total.minor > 0
 
 
@@ -248,7 +251,7 @@ def test_the_annotated_project_holds_every_key():
     # each but what another key stands for: a shop file, a sewn backing, other sizes, a strip by its finished width
     pieced = ("covers", "blocks", "sashing", "borders", "centre", "piecing")
     others = {("top", key) for key in ("diameter", "measured", "corner_radius", "scallop", *pieced)}
-    assert left - materials == {("shop",), ("backing", "sewn"), ("binding", "finished"), *others}
+    assert left - materials == {("shop",), ("quilting", "areas"), ("backing", "sewn"), ("binding", "finished"), *others}
 
 
 @settings(deadline=None, max_examples=60)

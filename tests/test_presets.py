@@ -15,7 +15,7 @@ from finishcalc.intake import presets
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.shop_file import SHOP_FILE
-from finishcalc.intake.table import Key, ListOf, Named, Table
+from finishcalc.intake.table import Key, ListOf, Named, Rows, Table
 from finishcalc.pipeline import Finishing, finish
 
 FOLDER = Path(__file__).parent.parent / "presets"
@@ -34,6 +34,13 @@ TOPS = {
     "in": "units = 'in'\ntop.width = 60\ntop.length = 80\n",
     "cm": "units = 'cm'\ntop.width = 152\ntop.length = 203\n",
 }
+
+
+TIED = {
+    "ties-4": "quilting.method = 'tied'\n", "ties-10": "quilting.method = 'tied'\n",
+    "tied": "quilting.style = 'ties-4'\n",
+}  # fmt: skip
+"""Ties and the method that makes them go together."""
 
 
 def named(path: Path) -> str:
@@ -61,7 +68,7 @@ def test_there_are_as_many_in_both_systems():
 @pytest.mark.parametrize("project", TOPS)
 def test_each_preset_makes_a_quote_in_either_system(kind: str, units: str, name: str, project: str):
     """Also in the other system's projects: a name that only one system has is found from both."""
-    lines = "".join(f"{place} = '{name}'\n" for place in PLACES[kind])
+    lines = "".join(f"{place} = '{name}'\n" for place in PLACES[kind]) + TIED.get(name, "")
     result = finish(resolve(Source("t.toml", TOPS[project] + lines)))
     own = name in tables(kind, project)
     expected = tables(kind, project if own else units)[name]["name"]
@@ -77,9 +84,18 @@ def material(result: Finishing, place: str) -> Any:
 
 @pytest.mark.parametrize(("kind", "units", "name"), ALL)
 def test_each_preset_gives_every_key_of_its_kind(kind: str, units: str, name: str):
-    """What a preset leaves out is filled by the sample shop, silently: only custom work has no rows."""
-    optional = {"preset", *(["row_pitch"] if name == "custom" else []), *(["bolt"] if kind == "fabrics" else [])}
-    assert set(presets.KINDS[kind].keys) - set(tables(kind, units)[name]) <= optional
+    """What a preset leaves out is filled by the sample shop, silently: only custom work and lines have no rows, only
+    patterns a height and a widest distance, only slanting lines and channels an angle."""
+    given = tables(kind, units)[name]
+    optional = {"preset", "bolt"} if kind == "fabrics" else {"preset"}
+    if kind == "styles":
+        rows = name in ("custom", "tiny-fill") or given["lines"] != "pattern"
+        optional |= {"row_pitch"} if rows else set()
+        optional |= {"pattern_height", "widest"} if given["lines"] != "pattern" else set()
+        optional |= {"angle"} if given["lines"] in ("pattern", "grid", "echo", "ties") else set()
+    if kind == "methods":
+        optional |= {"rate_class", "stitch_length"}
+    assert set(presets.KINDS[kind].keys) - set(given) <= optional
 
 
 def test_a_name_in_both_systems_means_the_project_s_own():
@@ -142,7 +158,7 @@ def gaps(table: Table, given: Any, path: tuple[str, ...] = ()) -> Iterator[tuple
             for name, item in given[key].items():
                 yield from gaps(kind.each, item, (*steps, name))
         else:
-            assert isinstance(kind, Key | Named)
+            assert isinstance(kind, Key | Named | Rows)
 
 
 @pytest.mark.parametrize("system", presets.SYSTEMS.values())
@@ -220,8 +236,8 @@ HEADERS = {
     "fabrics": (("price",), "Every price is a sample"),
     "battings": (("packages", "rolls"), "Every price is a sample"),
     "styles": (
-        ("line_spacing", "pattern_height", "row_pitch", "run_off"),
-        "Spacings, pattern heights, pitches and run-off: common practice",
+        ("line_spacing", "widest", "pattern_height", "row_pitch", "run_off", "draw_up", "angle"),
+        "Spacings, widest distances, pattern heights, pitches, run-off and draw-up: common practice",
     ),
     "methods": (("stages",), "Minutes and speeds are samples"),
     "beds": (("width", "length", "depth"), "general encyclopedia, table of bed sizes"),

@@ -128,6 +128,7 @@ name = "style"
 rate_class = "edge-to-edge"
 line_spacing = "1 in"
 pattern_height = "11 in"
+widest = "3 in"
 row_pitch = "12 in"
 run_off = "1 in"
 stitch_length = "0.1 in"
@@ -195,7 +196,7 @@ def test_inches_and_centimetres_buy_the_same(tmp_path_factory: pytest.TempPathFa
     assert inch.binding
     assert metric.binding
     assert (inch.binding.strips, inch.binding.amount) == (metric.binding.strips, metric.binding.amount)
-    for figure in ("stitched_length", "thread_length", "bobbins", "rows", "passes"):
+    for figure in ("stitched_length", "threads", "rows", "passes"):
         assert getattr(inch.quilting, figure) == getattr(metric.quilting, figure)
 
 
@@ -241,6 +242,15 @@ minutes_each = 5
 minutes_along = "0.07"
 [thread]
 bobbin = "131 yd"
+cone = "2999 yd"
+tie = 7
+[edge_time]
+make = "0.06"
+front = "0.16"
+machine = "0.16"
+hand = { low = "0.5", likely = "0.6", high = 1 }
+faced = "0.3"
+hem = "0.2"
 [[tax]]
 label = "Own tax"
 percent = "6 %"
@@ -291,7 +301,9 @@ def test_those_figures_are_all_that_there_are():
     told = {
         ("rates", "quilting", "*"), *(("rates", key) for key in ("minimum", "seam", "wage", "markup")),
         *(("rates", "binding", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),
-        ("seaming", "minutes_each"), ("seaming", "minutes_along"), ("thread", "bobbin"), ("tax",),
+        ("seaming", "minutes_each"), ("seaming", "minutes_along"), ("tax",),
+        *(("thread", key) for key in ("bobbin", "cone", "tie")),
+        *(("edge_time", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),
         ("deposit", "percent"), ("deposit", "amount"), ("extras", "*", "price"), ("fabrics", "*", "price"),
         ("battings", "*", "packages"), ("battings", "*", "rolls"), ("methods", "*", "stages"),
         ("any_batting", "packages"), ("any_batting", "rolls"), ("cloth", "wider", "price"),
@@ -417,7 +429,7 @@ def test_a_stage_s_figures_stand_in_their_order(changes: dict[str, Any], right: 
     stage = f"{{ name = 'a stage', attended = '100 %', {keys} }}"
     text = f"{TOP}[quilting]\nmethod = {{ name = 'own', stages = [\n  {stage},\n] }}\n"
     if right:
-        assert finish(resolve(Source("t.toml", text))).plans.quilting.likely > 0
+        assert finish(resolve(Source("t.toml", text))).plans.quilting.hours.likely > 0
         return
     with pytest.raises(ProblemsFound) as found:
         resolve(Source("t.toml", text))

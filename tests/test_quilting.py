@@ -10,7 +10,8 @@ from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.measures.length import Length
 from finishcalc.pipeline import make_plans
-from finishcalc.plans.quilting import QuiltingPlan, thread_per_length
+from finishcalc.plans.quilting import QuiltingPlan
+from finishcalc.plans.stitching import thread_per_length
 from tests.builders import inches, quilting_of, yards
 
 NO_WASTE = {"waste": Fraction(0), "bobbin": yards(130)}
@@ -33,26 +34,26 @@ def test_thread_of_a_sandwich():
     """9,000 in through 0.05 take 27,000 in of thread: 375 yd on top and 375 on the bobbin (derived)."""
     plan = quilting_of(90, 100, line_spacing=inches(1), thickness="0.05", thread=NO_WASTE)
     assert plan.stitched_length == inches(9000)
-    assert plan.thread_length == yards(375 + 375)
-    assert plan.bobbins == 3  # 375 / 130 = 2.88
+    assert plan.threads.whole == yards(375 + 375)
+    assert plan.threads.bobbins == 3  # 375 / 130 = 2.88
 
 
 def test_thread_of_a_high_loft():
     """1,000 in through 0.10 take 4,000 in, 111.11 yd (derived)."""
     plan = quilting_of(25, 40, line_spacing=inches(1), thickness="0.10", thread=NO_WASTE)
-    assert plan.thread_length == inches(4000)
-    assert round(plan.thread_length.to("yd"), 2) == Fraction(11111, 100)
+    assert plan.threads.whole == inches(4000)
+    assert round(plan.threads.whole.to("yd"), 2) == Fraction(11111, 100)
 
 
 def test_waste_comes_on_top():
     """At 10 % waste (10-15 %: from memory) 750 yd become 825; 412 1/2 on the bobbin are 4 bobbins (derived)."""
     plan = quilting_of(90, 100, line_spacing=inches(1), thread=NO_WASTE | {"waste": Fraction(10, 100)})
-    assert (plan.thread_length, plan.bobbins) == (yards(825), 4)
+    assert (plan.threads.whole, plan.threads.bobbins) == (yards(825), 4)
 
 
 def test_exactly_full_bobbins():
     """375 yd on the bobbin are three bobbins of 125, not four (derived)."""
-    assert quilting_of(90, 100, line_spacing=inches(1), thread=NO_WASTE | {"bobbin": yards(125)}).bobbins == 3
+    assert quilting_of(90, 100, line_spacing=inches(1), thread=NO_WASTE | {"bobbin": yards(125)}).threads.bobbins == 3
 
 
 def test_no_batting_takes_less_thread():
@@ -60,7 +61,7 @@ def test_no_batting_takes_less_thread():
     lines = '[top]\nwidth = 25\nlength = 40\n[batting]\nproduct = "none"\n[quilting.style]\npreset = "custom"\n'
     plan = make_plans(resolve(Source("bare", lines + "line_spacing = 1\n")).project).quilting
     # 1,000 in, no run-off, 10 % waste: 1,000 x 2.2 x 1.1
-    assert plan.thread_length == inches(2420)
+    assert plan.threads.whole == inches(2420)
 
 
 @pytest.mark.parametrize(
@@ -123,23 +124,23 @@ def hours_of(method: str) -> QuiltingPlan:
 def test_hours(method: str, low: str, likely: str, high: str):
     """90x100 edge to edge at spacing 1 takes about the hours that the trade plans with (common practice)."""
     plan = hours_of(method)
-    for minutes, hours in ((plan.low, low), (plan.likely, likely), (plan.high, high)):
+    for minutes, hours in ((plan.hours.low, low), (plan.hours.likely, likely), (plan.hours.high, high)):
         assert abs(minutes / 60 - Fraction(hours)) <= Fraction(15, 100)
 
 
 def test_hours_stood_by():
     """A computer-guided machine needs someone for about 3.6 h of it, a hand-guided one all the time (practice)."""
     computer, hand = hours_of("longarm-computer-guided"), hours_of("longarm-hand-guided")
-    assert abs(computer.attended / 60 - Fraction("3.6")) <= Fraction(15, 100)
-    assert hand.attended == hand.planned
+    assert abs(computer.hours.attended / 60 - Fraction("3.6")) <= Fraction(15, 100)
+    assert hand.hours.attended == hand.hours.planned
 
 
 def test_planned_minutes():
     """Planned is (low + 4 likely + high) / 6, of a stage and of them all (common practice)."""
     plan = hours_of("longarm-hand-guided")
-    assert plan.planned == (plan.low + 4 * plan.likely + plan.high) / 6
-    assert sum(stage.planned for stage in plan.stages) == plan.planned
-    loading = next(stage for stage in plan.stages if stage.name == "load the frame")
+    assert plan.hours.planned == (plan.hours.low + 4 * plan.hours.likely + plan.hours.high) / 6
+    assert sum(stage.planned for stage in plan.hours.stages) == plan.hours.planned
+    loading = next(stage for stage in plan.hours.stages if stage.name == "load the frame")
     assert loading.planned == Fraction(20 + 4 * 30 + 45, 6)
 
 
@@ -147,12 +148,12 @@ def test_stages_add_up():
     """Stages are not independent, so their lows, likelies and highs add plainly (common practice)."""
     plan = hours_of("longarm-computer-guided")
     for name in ("low", "likely", "high"):
-        assert sum(getattr(stage, name) for stage in plan.stages) == getattr(plan, name)
+        assert sum(getattr(stage, name) for stage in plan.hours.stages) == getattr(plan.hours, name)
 
 
 def test_the_first_bobbin_is_not_a_change():
     """Four bobbins are changed three times: 3 x 3 = 9 min (derived)."""
-    change = next(stage for stage in hours_of("longarm-hand-guided").stages if stage.name == "change the bobbin")
+    change = next(stage for stage in hours_of("longarm-hand-guided").hours.stages if stage.name == "change the bobbin")
     assert change.likely == 9
 
 
@@ -164,28 +165,28 @@ def codes(plan: QuiltingPlan) -> list[str]:
 def test_upright_where_it_fits():
     """100x92 is backed by 108x100, which a frame of exactly 108 holds upright (derived)."""
     plan = quilting_of(100, 92, may_turn=True, frame={"widest": inches(108)})
-    assert (plan.loaded, plan.fits, codes(plan)) == ("upright", True, [])
+    assert (plan.loading.way, plan.fits, codes(plan)) == ("upright", True, [])
 
 
 def test_sideways_where_only_that_fits():
     """A frame of 107 holds 108x96 sideways, and says so; 100 / 10 = 10 rows then, not 88 / 10 -> 9 (derived)."""
     frame = {"widest": inches(107), "throat": inches(18)}
     plan = quilting_of(100, 88, may_turn=True, row_pitch=inches(10), pattern_height=inches(10), frame=frame)
-    assert (plan.loaded, plan.fits, codes(plan)) == ("sideways", True, ["loaded-sideways"])
+    assert (plan.loading.way, plan.fits, codes(plan)) == ("sideways", True, ["loaded-sideways"])
     assert plan.rows == 10
 
 
 def test_a_pattern_that_must_not_turn_does_not():
     """A pattern that may not turn is left upright, and the frame is too narrow for it."""
     plan = quilting_of(100, 92, may_turn=False, frame={"widest": inches(107)})
-    assert (plan.loaded, plan.fits, codes(plan)) == ("upright", False, ["frame-too-narrow"])
+    assert (plan.loading.way, plan.fits, codes(plan)) == ("upright", False, ["frame-too-narrow"])
 
 
 def test_a_frame_too_narrow_both_ways():
     """108x100 fits a frame of 99 neither way: it is planned all the same, with a caution (derived)."""
     plan = quilting_of(100, 92, may_turn=True, frame={"widest": inches(99)})
     assert (plan.fits, codes(plan)) == (False, ["frame-too-narrow"])
-    assert plan.planned > 0
+    assert plan.hours.planned > 0
 
 
 def test_a_pattern_higher_than_the_throat():
@@ -207,10 +208,10 @@ def test_low_is_least_and_high_is_most(width: Fraction, length: Fraction, spacin
     plan = quilting_of(
         width, length, line_spacing=spacing, row_pitch=inches(pitch), frame={"throat": inches(throat)}
     )  # fmt: skip
-    for told in (plan, *plan.stages):
+    for told in (plan.hours, *plan.hours.stages):
         assert 0 <= told.low <= told.likely <= told.high
         assert told.low <= told.planned <= told.high
-    assert 0 <= plan.attended <= plan.planned
+    assert 0 <= plan.hours.attended <= plan.hours.planned
 
 
 @settings(deadline=None)
@@ -219,10 +220,10 @@ def test_denser_never_takes_less(width: Fraction, length: Fraction, one: Length,
     """Lines nearer together never take less stitching, thread, bobbins or time."""
     dense, open_ = (quilting_of(width, length, line_spacing=spacing) for spacing in sorted((one, other)))
     assert dense.stitched_length >= open_.stitched_length
-    assert dense.thread_length >= open_.thread_length
-    assert dense.bobbins >= open_.bobbins
-    assert dense.planned >= open_.planned
-    assert (dense.low, dense.high) >= (open_.low, open_.high)
+    assert dense.threads.whole >= open_.threads.whole
+    assert dense.threads.bobbins >= open_.threads.bobbins
+    assert dense.hours.planned >= open_.hours.planned
+    assert (dense.hours.low, dense.hours.high) >= (open_.hours.low, open_.hours.high)
 
 
 @settings(deadline=None)
@@ -230,7 +231,7 @@ def test_denser_never_takes_less(width: Fraction, length: Fraction, one: Length,
 def test_passes_hold_every_row(width: Fraction, length: Fraction, pitch: Fraction, throat: int):
     """The rows cover the length and the passes hold the rows, with not one of either to spare."""
     plan = quilting_of(width, length, row_pitch=inches(pitch), frame={"throat": inches(throat)})
-    down = length if plan.loaded == "upright" else width
+    down = length if plan.loading.way == "upright" else width
     assert plan.rows is not None
     assert (plan.rows - 1) * pitch < down <= plan.rows * pitch
     each = max(1, throat // pitch)

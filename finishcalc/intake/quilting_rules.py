@@ -2,13 +2,14 @@
 
 from fractions import Fraction
 
+from finishcalc.intake import presets
 from finishcalc.intake.positions import Path
 from finishcalc.intake.rule import Check
 from finishcalc.intake.wanted import is_pieced, styles_of
 from finishcalc.measures.notation import Notation
 
 ANGLED = ("channels", "parallel", "crosshatch")
-AREAS: Path = ("quilting", "areas")
+AREAS = ("quilting", "areas")
 
 
 def styles_say_their_lines(check: Check) -> None:
@@ -18,7 +19,7 @@ def styles_say_their_lines(check: Check) -> None:
         if lines is None or _refused(check, path):
             continue
         needs = ("pattern_height", "widest") if lines == "pattern" else ("angle",) if lines in ANGLED else ()
-        check.missing(path, needs, "a pattern needs it" if lines == "pattern" else f"{lines} need it")
+        check.missing(path, needs, f'lines = "{lines}" needs it')
         if lines == "channels" and angle not in (None, 0, 90):
             hint = 'use angle = 0, angle = 90, or lines = "parallel"'
             check.wrong([(*path, "angle")], "channels run side to side or top to bottom", hint)
@@ -80,4 +81,7 @@ def _check_part(check: Check, area: Path, part: str, parts: set[str]) -> None:
 
 
 def _refused(check: Check, path: Path) -> bool:
-    return any(told[: len(path)] == path or path[: len(told)] == told for told in check.faulty)
+    """Whether something was told of it already: a value that was refused, or a name that no preset has."""
+    kind, name = check.wanted[path].kind, check.layers.get(*path, "preset")
+    unknown = name and not presets.find(kind, name, check.units) and name not in check.layers.names(kind)
+    return bool(unknown) or any(told[: len(path)] == path or path[: len(told)] == told for told in check.faulty)

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import Area, Length, mixed
 from finishcalc.measures.money import Money
-from finishcalc.measures.rounding import FINEST, printed, up_to_step
+from finishcalc.measures.rounding import FINEST, half_up, printed, up_to_step
 from finishcalc.measures.said import Factor, InUnit, Long, Price, Said, Share, Value
 from finishcalc.plain import plain
 
@@ -74,6 +74,11 @@ class Notation(NamedTuple):
         """Write a size: "60 1/2 x 84 in"."""
         across, down = (self.number(side.to(self.units), self.units) for side in (width, length))
         return NO_BREAK.join((across, "x", down, self.units))
+
+    def about(self, width: Length, length: Length) -> str:
+        """Write a size that nobody can foretell, to the nearest whole unit."""
+        across, down = (Length.of(half_up(side.to(self.units)), self.units) for side in (width, length))
+        return self.size(across, down)
 
     def measured(self, width: Length, length: Length) -> str:
         """Write a size to be cut, each side up to what a person can measure: 1/8 in, or 1 mm."""

@@ -7,6 +7,7 @@ distance in from the edge. A scalloped edge counts as the rectangle around it.
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from finishcalc.measures.bounds import PI_UP, direction, root_up
 from finishcalc.measures.length import Length
@@ -129,16 +130,16 @@ def _inner(shape: Shape, inset: Fraction) -> Fraction:
 def _quarter(a: Fraction, b: Fraction, inset: Fraction) -> Fraction:
     """A quarter of what lies `inset` within an ellipse with half axes a > b.
 
-    Deeper than the least radius of curvature, b^2 / a, the ends of the inner curve cross on the long axis and fall away:
-    what is left begins where sin^2 u = (inset^2 a^2 / b^2 - b^2) / (a^2 - b^2) (derived). Each short arc is at most its
-    chord over the cosine of half its turn.
+    Deeper than the least radius of curvature, b^2 / a, the ends of the inner curve cross on the long axis and fall
+    away: what is left begins where sin^2 u = (inset^2 a^2 / b^2 - b^2) / (a^2 - b^2) (derived). Each
+    short arc is at most its chord over the cosine of half its turn.
     """
     square = max((inset * inset * a * a / (b * b) - b * b) / (a * a - b * b), Fraction(0))
     first = root_up(square) / (1 + root_up(1 - square)) if square else Fraction(0)
     halves = [first + (1 - first) * Fraction(n, STEPS) for n in range(STEPS + 1)]
     places = [_inset_point(a, b, inset, _short(half)) for half in halves]
     total = Fraction(0)
-    for (x, y, m, n), (next_x, next_y, next_m, next_n) in zip(places, places[1:], strict=False):
+    for (x, y, m, n), (next_x, next_y, next_m, next_n) in pairwise(places):
         chord = root_up(_short((x - next_x) ** 2 + (y - next_y) ** 2))
         total += chord * root_up(_short(2 / (1 + m * next_m + n * next_n)))
     return total

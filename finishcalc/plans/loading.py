@@ -17,14 +17,15 @@ WORTH_TURNING = 2
 
 
 class Loading(NamedTuple):
-    """A way to load: the backing lies `along` the rollers, the top is stitched `down` its other side. `rows` is None
-    for work that is not sewn in rows."""
+    """A way to load: the backing lies `along` the rollers, the top is stitched `down` its other side. `rows`, and
+    `rows_each` of them in a pass, are None for work that is not sewn in rows."""
 
     way: Literal["upright", "sideways"]
     along: Length
     down: Length
     across: Length
     rows: int | None
+    rows_each: int | None
     passes: int
     fits: bool
 
@@ -56,7 +57,8 @@ def _loading(
 ) -> Loading:
     rows = up(down / style.row_pitch) if style.row_pitch else None
     fits = along <= frame.widest and not (style.pattern_height and style.pattern_height > frame.throat)
-    return Loading(way, along, down, across, rows, _passes(down, rows, style, frame), fits)
+    each = rows_a_pass(style.row_pitch, frame) if style.row_pitch else None
+    return Loading(way, along, down, across, rows, each, _passes(down, rows, style, frame), fits)
 
 
 def _passes(down: Length, rows: int | None, style: Style, frame: Frame) -> int:

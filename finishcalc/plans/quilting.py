@@ -7,18 +7,19 @@ from typing import NamedTuple
 from finishcalc.materials import BattingProduct, Method, Style
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.said import Said, Share, say, say_in_house
-from finishcalc.pieced_top import PiecedTop, Size
+from finishcalc.pieced_top import Size
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.hours import Counts, Hours, quilting_stages, together
 from finishcalc.plans.loading import Loading, Rows, loading_cautions, loading_said, loadings, uneven_rows
 from finishcalc.plans.shape import Shape
 from finishcalc.plans.stitching import Part, Threads, parts_of, stitching_said, thread_said, threads_of
-from finishcalc.project import Frame, QuiltingWishes, Thread
+from finishcalc.project import Frame, QuiltingWishes, Thread, TopWishes
 
 
 class QuiltingPlan(NamedTuple):
     """The quilting. `parts` are its areas, one for the whole top; `loading` and `other` say how the quilt goes on the
-    frame, and are None off it; `quilted` and `washed` are the sizes the top is drawn up to."""
+    frame, and are None off it; `draw_up` is the share of each side that quilting takes; `quilted` and `washed` are the
+    sizes that are left."""
 
     style: Style
     method: Method
@@ -30,6 +31,7 @@ class QuiltingPlan(NamedTuple):
     other: Loading | None
     uneven: Rows | None
     hours: Hours
+    draw_up: Fraction
     quilted: Size
     washed: Size
     working: tuple[Said, ...]
@@ -63,24 +65,27 @@ class QuiltingPlan(NamedTuple):
 
 def plan_quilting(
     shape: Shape,
-    pieced: PiecedTop | None,
+    top: TopWishes,
     backing: tuple[Length, Length],
     batting: BattingProduct | None,
     wishes: QuiltingWishes,
     thread: Thread,
     frame: Frame,
 ) -> QuiltingPlan:
-    """Plan the quilting of a shape whose backing is `backing` wide and long."""
+    """Plan the quilting of a shape whose backing is `backing` wide and long. A cover that says what quilting takes of
+    it stands over what the style usually takes."""
     style, method = _leading(wishes), wishes.method
     thickness = batting.thickness if batting else thread.thickness_bare
-    parts = parts_of(shape, pieced, wishes, thickness, thread)
+    parts = parts_of(shape, top.pieced, wishes, thickness, thread)
     threads = threads_of(parts, method, wishes.colours, thread)
     may_turn = all(part.style.may_turn for part in parts)
     loading, other = loadings(shape, backing, style, frame, may_turn) if method.frame else (None, None)
     passes = loading.passes if loading else 0
     changes = max(threads.bobbins - 1, 0) + (wishes.colours - 1) * max(passes, 1)
     hours = together(quilting_stages(method, _counts(parts, passes, changes)))
-    quilted = _drawn_up(Size(shape.width, shape.length), sum((p.style.draw_up * p.share for p in parts), Fraction(0)))
+    usual = sum((part.style.draw_up * part.share for part in parts), Fraction(0))
+    draw_up = (top.covers.draw_up if top.covers else None) or usual
+    quilted = _drawn_up(Size(shape.width, shape.length), draw_up)
     washed = _drawn_up(quilted, batting.shrink if batting else Fraction(0))
     working = [*stitching_said(parts, shape)]
     cautions = [*_batting_cautions(parts, batting)]
@@ -88,11 +93,12 @@ def plan_quilting(
         working += loading_said(loading, other, style, frame, may_turn)
         cautions += loading_cautions(loading, backing, style, frame, may_turn)
     working += thread_said(parts, threads, thickness, method, wishes.colours, thread)
-    working += _size_said(parts, batting, quilted, washed)
+    working += _size_said(draw_up, batting, quilted, washed)
     working.append(_time_said(hours))
     return QuiltingPlan(
         style, method, parts, threads, wishes.colours, changes, loading, other,
-        uneven_rows(loading, style) if loading else None, hours, quilted, washed, tuple(working), tuple(cautions),
+        uneven_rows(loading, style) if loading else None, hours, draw_up, quilted, washed, tuple(working),
+        tuple(cautions),
     )  # fmt: skip
 
 
@@ -111,8 +117,7 @@ def _drawn_up(size: Size, share: Fraction) -> Size:
     return Size(size.width * (1 - share), size.length * (1 - share))
 
 
-def _size_said(parts: tuple[Part, ...], batting: BattingProduct | None, quilted: Size, washed: Size) -> Iterator[Said]:
-    share = sum((part.style.draw_up * part.share for part in parts), Fraction(0))
+def _size_said(share: Fraction, batting: BattingProduct | None, quilted: Size, washed: Size) -> Iterator[Said]:
     if share:
         yield say("Drawn up by quilting, about {share} each way: {w} x {l}", share=Share(share), w=quilted.width,
                   l=quilted.length)  # fmt: skip

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from finishcalc.materials import Method, Style
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up
-from finishcalc.measures.said import Long, Said, Share, say
+from finishcalc.measures.said import Long, Said, Share, Value, say
 from finishcalc.pieced_top import PiecedTop
 from finishcalc.plans.lines import channels, echoes, parallels, ties
 from finishcalc.plans.shape import Shape
@@ -50,7 +50,9 @@ def parts_of(
     shape: Shape, pieced: PiecedTop | None, wishes: QuiltingWishes, thickness: Length, thread: Thread
 ) -> tuple[Part, ...]:
     """The top in its styles: the areas that have one of their own, and the rest."""
-    shares = [(area.style, _share(area.share, area.part, shape, pieced), area.part or "area") for area in wishes.areas]
+    shares: list[tuple[Style, Fraction, str]] = [
+        (area.style, _share(area.share, area.part, shape, pieced), area.part or "area") for area in wishes.areas
+    ]
     rest = 1 - sum((share for _, share, _ in shares), Fraction(0))
     if rest > 0:
         shares.append((wishes.style, rest, "rest" if shares else "whole"))
@@ -137,7 +139,9 @@ def stitching_said(parts: tuple[Part, ...], shape: Shape) -> Iterator[Said]:
 def _part_said(part: Part, shape: Shape, several: bool) -> Iterator[Said]:
     style, where = part.style, say("{name}, {share} of the top: ", name=part.style.name, share=Share(part.share))
     whole = stitched_length(shape, style, ZERO if several else style.run_off)
-    values = {"w": shape.width, "l": shape.length, "d": style.line_spacing, "whole": whole, "long": Long(part.stitched)}
+    values: dict[str, Value] = {
+        "w": shape.width, "l": shape.length, "d": style.line_spacing, "whole": whole, "long": Long(part.stitched),
+    }  # fmt: skip
     lead, share = ("{where}", " x {share} = {long}") if several else ("Stitched: ", " = {long}")
     if style.lines == "ties":
         yield say("{where}{ties} ties, {d} apart, none on the edge", where=where if several else say("Ties: "),
@@ -159,7 +163,8 @@ def thread_said(
     parts: tuple[Part, ...], found: Threads, thickness: Length, method: Method, colours: int, thread: Thread
 ) -> Iterator[Said]:
     """Thread, bobbins and cones."""
-    base, values = (2 if method.stitch == "lockstitch" else 1), {"thick": thickness, "waste": Share(thread.waste)}
+    base = 2 if method.stitch == "lockstitch" else 1
+    values: dict[str, Value] = {"thick": thickness, "waste": Share(thread.waste)}
     for part in parts:
         stitch = method.stitch_length or part.style.stitch_length
         if part.ties:

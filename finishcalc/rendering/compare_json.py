@@ -60,7 +60,7 @@ def _row(comparison: Comparison, row: Row) -> Record:
         }
         if plans.binding
         else None,
-        "planned_minutes": number(plans.quilting.planned),
+        "planned_minutes": number(plans.hours.planned),
         "fits": plans.quilting.fits,
         "total": str(result.quote.total),
         "differs": str(comparison.difference(row)),

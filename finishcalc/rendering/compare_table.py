@@ -31,7 +31,7 @@ def compare_table(comparison: Comparison, audience: Audience, notation: Notation
     if audience == "customer":
         return _told(Table(head, "lllllrr", rows))
     for cells, row in zip(rows, comparison.rows, strict=True):
-        cells.insert(5, hours_words(row.result.plans.quilting.planned).removesuffix(f"{NO_BREAK}min"))
+        cells.insert(5, hours_words(row.result.plans.hours.planned).removesuffix(f"{NO_BREAK}min"))
     return _told(Table([*head[:5], "Planned", *head[5:]], "lllllrrr", rows))
 
 

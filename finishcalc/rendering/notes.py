@@ -11,6 +11,7 @@ from finishcalc.intake.reading import dotted
 from finishcalc.intake.wanted import is_pieced
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.said import Audience, Said
+from finishcalc.project import Span
 from finishcalc.rendering.page import columns, wrap
 
 
@@ -64,6 +65,8 @@ def default_lines(found: list[Default], width: int) -> list[str]:
 def _written(value: Any, notation: Notation) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
+    if isinstance(value, Span):
+        return " / ".join(dict.fromkeys(_written(minutes, notation) for minutes in value))
     if type(value) in (tuple, list):
         return ", ".join(_written(item, notation) for item in value) or "none"
     if isinstance(value, dict):

@@ -20,7 +20,6 @@ from finishcalc.plans.cloth import Purchase
 from finishcalc.plans.hem import HemPlan
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.pieced_plan import PiecedPlan
-from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.top import TopPlan
 from finishcalc.pricing.lines import Line
 from finishcalc.pricing.quote import Quote
@@ -29,6 +28,7 @@ from finishcalc.rendering.cover_json import cover_record
 from finishcalc.rendering.json_text import exact_decimal, number, safe_json
 from finishcalc.rendering.notes import defaults
 from finishcalc.rendering.pieced_json import pieced_record
+from finishcalc.rendering.quilting_json import hours_record, quilting_record
 from finishcalc.rendering.quote_text import notation_of
 
 SCHEMA_VERSION = 1
@@ -65,7 +65,8 @@ def quote_json(result: Finishing) -> str:
             "batting": write.batting(plans.batting) if plans.batting else None,
             "binding": write.binding(plans.binding) if plans.binding else None,
             "hem": write.hem(plans.hem) if plans.hem else None,
-            "quilting": write.quilting(plans.quilting),
+            "quilting": quilting_record(plans.quilting, write.length),
+            "hours": hours_record(plans.hours),
             "buy": [write.purchase(each) for each in plans.cloth],
             "quote": write.quote(result.quote),
             "working": {
@@ -210,22 +211,6 @@ class _Writer:
 
     def square(self, square: Square) -> Record:
         return {"side": self.length(square.side), "rounds": square.rounds}
-
-    def quilting(self, plan: QuiltingPlan) -> Record:
-        totals = {name: number(getattr(plan, name)) for name in ("low", "likely", "high", "planned", "attended")}
-        return {
-            "stitched_length": self.length(plan.stitched_length),
-            "thread_length": self.length(plan.thread_length),
-            "bobbins": plan.bobbins,
-            "rows": plan.rows,
-            "passes": plan.passes,
-            "minutes": {
-                stage.name: {name: number(getattr(stage, name)) for name in ("low", "likely", "high")}
-                for stage in plan.stages
-            },
-            "total_minutes": totals,
-            "fits": plan.fits,
-        }
 
     def purchase(self, purchase: Purchase) -> Record:
         return {

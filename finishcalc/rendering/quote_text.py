@@ -10,6 +10,7 @@ from finishcalc.rendering import words
 from finishcalc.rendering.notes import default_lines, defaults, for_audience
 from finishcalc.rendering.page import WIDEST, block, wrap
 from finishcalc.rendering.price_table import SAMPLE_MARK, price_lines
+from finishcalc.rendering.quilting_words import quilting_words
 from finishcalc.rendering.studio import studio_lines
 from finishcalc.rendering.top_words import piecing_words
 
@@ -85,7 +86,7 @@ def _plan_blocks(
         add("Binding", words.binding_words(plans.binding, notation), plans.binding.working)
     if plans.hem:
         add("Edge", words.hem_words(plans.hem, notation), plans.hem.working)
-    add("Quilting", words.quilting_words(plans.quilting, notation), plans.quilting.working)
+    add("Quilting", quilting_words(plans.quilting, plans.top, notation), plans.quilting.working)
     for label, supplier in (("To buy", "shop"), ("You bring", "customer")):
         cloth = [purchase for purchase in plans.cloth if purchase.supplied_by == supplier]
         sentences = [words.cloth_words(purchase, notation) for purchase in cloth]

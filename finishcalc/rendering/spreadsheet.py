@@ -39,7 +39,7 @@ def compare_csv(comparison: Comparison, audience: Audience) -> str:
 def _row(comparison: Comparison, row: Row, audience: Audience) -> dict[str, Figure]:
     result = row.result
     option, binding, quote = chosen_backing(result), result.plans.binding, result.quote
-    hours = {"planned_hours": number(result.plans.quilting.planned / 60)} if audience == "studio" else {}
+    hours = {"planned_hours": number(result.plans.hours.planned / 60)} if audience == "studio" else {}
     return {
         **_size(row),
         "backing": _amount(option.amount, option.fabric.per) if option else None,

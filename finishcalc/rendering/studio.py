@@ -7,9 +7,12 @@ from finishcalc.measures.notation import Notation
 from finishcalc.measures.said import InUnit
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing import BackingPlan
+from finishcalc.plans.hours import Hours
 from finishcalc.plans.options import BackingOption
-from finishcalc.plans.quilting import QuiltingPlan
+from finishcalc.rendering.box import box
 from finishcalc.rendering.page import block, cells, columns, wrap
+from finishcalc.rendering.passes import passes_picture
+from finishcalc.rendering.quilting_words import work_order
 from finishcalc.rendering.words import hours_words, layout_words
 
 
@@ -22,10 +25,12 @@ def studio_lines(result: Finishing, notation: Notation, width: int) -> list[str]
             *block("Options", [_option(each, plans.backing, notation) for each in plans.backing.options], width),
             "",
         ]
-    lines += _times(plans.quilting, notation, width)
-    if plans.backing and plans.backing.seams:
-        minutes = hours_words(plans.backing.seam_minutes)
-        lines += wrap(f"and {minutes} at the seams of the backing", width)
+    order = work_order(plans.quilting, plans.backing, notation)
+    steps = [f"{number}. {step}" for number, step in enumerate(order, start=1)]
+    lines += [*block("Work order", steps, width), ""]
+    if picture := passes_picture(plans, notation):
+        lines += [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width), ""]
+    lines += _times(plans.hours, notation, width)
     if samples := sorted(result.samples):
         lines += ["", *wrap("Sample figures in use: " + ", ".join(samples), width)]
     return lines
@@ -59,21 +64,21 @@ def _option(option: BackingOption, plan: BackingPlan, notation: Notation) -> str
     )
 
 
-def _times(plan: QuiltingPlan, notation: Notation, width: int) -> list[str]:
+def _times(hours: Hours, notation: Notation, width: int) -> list[str]:
     rows = [
         [name, *(_minutes(value, notation) for value in figures)]
         for name, *figures in [
-            *((notation.show(each.name), each.low, each.likely, each.high, each.planned) for each in plan.stages),
-            ("in all", plan.low, plan.likely, plan.high, plan.planned),
+            *((notation.show(each.name), each.low, each.likely, each.high, each.planned) for each in hours.stages),
+            ("in all", hours.low, hours.likely, hours.high, hours.planned),
         ]
     ]
     head = ["Minutes", "low", "likely", "high", "planned"]
     figures = sum(max(cells(row[column]) for row in [head, *rows]) for column in range(1, 5))
     room = max(width - figures - 2 * 4, 6)
     table = columns([[wrap(row[0], room), *([text] for text in row[1:])] for row in [head, *rows]], "lrrrr")
-    hours = f"planned {hours_words(plan.planned)}, of which {hours_words(plan.attended)} attended"
-    loaded = f"loaded {plan.loaded}" + ("" if plan.fits else ", does not fit the frame")
-    return [*table, *wrap(f"{hours}; {loaded}", width)]
+    frame = f", {hours_words(hours.frame)} on the frame" if hours.frame else ""
+    told = f"planned {hours_words(hours.planned)}, of which {hours_words(hours.attended)} attended{frame}"
+    return [*table, *wrap(told, width)]
 
 
 def _minutes(value: Fraction, notation: Notation) -> str:

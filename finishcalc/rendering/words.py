@@ -7,7 +7,7 @@ from fractions import Fraction
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.rounding import half_up, printed
-from finishcalc.measures.said import Audience, InUnit, Long
+from finishcalc.measures.said import Audience, InUnit
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.binding import BindingPlan
@@ -15,7 +15,6 @@ from finishcalc.plans.cloth import Purchase, uses_words
 from finishcalc.plans.hem import HemPlan
 from finishcalc.plans.layout import Element, Layout
 from finishcalc.plans.options import BackingOption
-from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.shape import Shape
 from finishcalc.plans.top import TopPlan
 from finishcalc.rendering.cover_words import cover_words
@@ -191,17 +190,6 @@ def hem_words(plan: HemPlan, notation: Notation) -> list[str]:
     """The turned edge and the size that is left."""
     left = notation.size(plan.width, plan.length)
     return [f"a hem of {notation.show(plan.allowance)} turned to the back on every side, which leaves {left}"]
-
-
-def quilting_words(plan: QuiltingPlan, notation: Notation) -> list[str]:
-    """The pattern, its rows and passes, the thread. No minutes: those are the studio's."""
-    rows = f"{counted(plan.rows, 'row')} in " if plan.rows is not None else ""
-    passes = f"{plan.passes} pass" if plan.passes == 1 else f"{plan.passes} passes"
-    return [
-        f"{notation.show(plan.style.name)}, {notation.show(plan.method)}; {rows}{passes}",
-        f"{notation.show(Long(plan.stitched_length))} of stitching, "
-        f"{notation.show(Long(plan.thread_length))} of thread, {counted(plan.bobbins, 'bobbin')}",
-    ]
 
 
 def cloth_words(purchase: Purchase, notation: Notation) -> str:

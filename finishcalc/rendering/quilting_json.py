@@ -1,0 +1,83 @@
+"""The quilting and the hours as records of the whole document."""
+
+from collections.abc import Callable
+from typing import Any
+
+from finishcalc.measures.length import Length
+from finishcalc.plans.hours import Hours
+from finishcalc.plans.loading import Loading, Rows
+from finishcalc.plans.quilting import QuiltingPlan
+from finishcalc.plans.stitching import Part
+from finishcalc.rendering.json_text import number
+
+Record = dict[str, Any]
+Write = Callable[[Length], int | float]
+
+
+def quilting_record(plan: QuiltingPlan, length: Write) -> Record:
+    """The quilting alone, with its minutes; what is not on the frame has no loading, rows or passes."""
+    threads = plan.threads
+    return {
+        "method": plan.method.name,
+        "parts": [_part(part, length) for part in plan.parts],
+        "stitched_length": length(plan.stitched_length),
+        "ties": plan.ties,
+        "thread_length": length(threads.whole),
+        "thread_top": length(threads.top),
+        "thread_bobbin": length(threads.bobbin),
+        "bobbins": threads.bobbins,
+        "cones": threads.cones,
+        "colours": plan.colours,
+        "changes": plan.changes,
+        "rows": plan.rows,
+        "passes": plan.passes,
+        "loaded": _loading(plan.loading, length) if plan.loading else None,
+        "other": _loading(plan.other, length) if plan.other else None,
+        "partial_row": _uneven(plan.uneven, length) if plan.uneven else None,
+        "quilted": {"width": length(plan.quilted.width), "length": length(plan.quilted.length)},
+        "washed": {"width": length(plan.washed.width), "length": length(plan.washed.length)},
+        **hours_record(plan.hours),
+        "fits": plan.fits,
+    }
+
+
+def hours_record(hours: Hours) -> Record:
+    """Minutes stage by stage, and in all."""
+    names = ("low", "likely", "high", "planned", "attended", "frame")
+    return {
+        "minutes": {
+            stage.name: {name: number(getattr(stage, name)) for name in ("low", "likely", "high")}
+            for stage in hours.stages
+        },
+        "total_minutes": {name: number(getattr(hours, name)) for name in names},
+    }
+
+
+def _part(part: Part, length: Write) -> Record:
+    return {
+        "style": part.style.name,
+        "lines": part.style.lines,
+        "share": number(part.share * 100),
+        "stitched_length": length(part.stitched),
+        "ties": part.ties,
+        "widest": length(part.style.widest_distance),
+    }
+
+
+def _loading(loading: Loading, length: Write) -> Record:
+    return {
+        "way": loading.way,
+        "along": length(loading.along),
+        "down": length(loading.down),
+        "rows": loading.rows,
+        "passes": loading.passes,
+        "fits": loading.fits,
+    }
+
+
+def _uneven(uneven: Rows, length: Write) -> Record:
+    return {
+        "shows": length(uneven.partial),
+        "even_rows": uneven.even_rows,
+        "even_pitch": length(uneven.even_pitch),
+    }

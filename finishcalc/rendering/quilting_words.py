@@ -1,0 +1,137 @@
+"""The quilting in words: what the customer reads of it, and the studio's work order."""
+
+from collections.abc import Iterator
+
+from finishcalc.measures.notation import Notation
+from finishcalc.measures.said import Long, Share
+from finishcalc.pieced_top import Size
+from finishcalc.plans.backing import BackingPlan
+from finishcalc.plans.loading import Loading
+from finishcalc.plans.quilting import QuiltingPlan
+from finishcalc.plans.stitching import Part
+from finishcalc.plans.top import TopPlan
+from finishcalc.rendering.cover_words import hang_words
+from finishcalc.rendering.words import counted
+
+LINES = {
+    "channels": "lines {runs}, {d} apart",
+    "grid": "a grid of {d}",
+    "parallel": "lines at {angle} degrees, {d} apart",
+    "crosshatch": "lines crossing at {angle} degrees, {d} apart",
+    "echo": "the outline repeated every {d}",
+    "ties": "a tie every {d}",
+}
+
+
+def quilting_words(plan: QuiltingPlan, top: TopPlan, notation: Notation) -> list[str]:
+    """The styles, rows and passes, the thread, and the size that is left. No minutes: those are the studio's."""
+    show = notation.show
+    done = f"; {_rows_and_passes(plan.loading)}" if plan.loading else ""
+    names = ", ".join(_part(part, len(plan.parts) > 1, notation) for part in plan.parts)
+    lines = [f"{names}, {show(plan.method.name)}{done}"]
+    lines.append(_thread(plan, notation))
+    if plan.quilted != plan.washed:
+        lines.append(f"about {notation.about(*plan.quilted)} once quilted, {notation.about(*plan.washed)} once washed")
+    else:
+        lines.append(f"about {notation.about(*plan.quilted)} once quilted")
+    return lines + _cover_shrinks(plan, top, notation)
+
+
+def _cover_shrinks(plan: QuiltingPlan, top: TopPlan, notation: Notation) -> list[str]:
+    """A cover whose size leaves nothing for the draw-up hangs less than was asked."""
+    covers = top.covers
+    if not covers or covers.draw_up or not plan.draw_up:
+        return []
+    hangs = covers._replace(draw_up=plan.draw_up).hanging(Size(top.shape.width, top.shape.length))
+    share = notation.show(Share(plan.draw_up))
+    return [f'so the cover {hang_words(hangs, notation)}; with draw_up = "{share}" the top is made larger for it']
+
+
+def _part(part: Part, several: bool, notation: Notation) -> str:
+    share = f" on {notation.show(Share(part.share))} of the top" if several else ""
+    name = notation.show(part.style.name)
+    if part.style.lines == "pattern":
+        return name + share
+    return f"{name} ({line_words(part, notation)}){share}"
+
+
+def line_words(part: Part, notation: Notation) -> str:
+    """What a line style stitches."""
+    style = part.style
+    runs = "top to bottom" if style.angle else "side to side"
+    return LINES[style.lines].format(d=notation.show(style.line_spacing), angle=style.angle, runs=runs)
+
+
+def _rows_and_passes(loading: Loading) -> str:
+    rows = f"{counted(loading.rows, 'row')} in " if loading.rows is not None else ""
+    return rows + _passes(loading)
+
+
+def _passes(loading: Loading) -> str:
+    return "1 pass" if loading.passes == 1 else f"{loading.passes} passes"
+
+
+def _thread(plan: QuiltingPlan, notation: Notation) -> str:
+    show, threads = notation.show, plan.threads
+    done = [f"{show(Long(plan.stitched_length))} of stitching"] if plan.stitched_length else []
+    done += [counted(plan.ties, "tie")] if plan.ties else []
+    done.append(f"{show(Long(threads.whole))} of thread")
+    done += [counted(threads.bobbins, "bobbin")] if threads.bobbins else []
+    colours = f" in {plan.colours} colours" if plan.colours > 1 else ""
+    return ", ".join(done) + colours
+
+
+def work_order(plan: QuiltingPlan, backing: BackingPlan | None, notation: Notation) -> Iterator[str]:
+    """The quilting step by step, for the one who does it."""
+    show, threads = notation.show, plan.threads
+    if plan.loading:
+        yield from _loaded(plan.loading, plan, backing, notation)
+    if threads.bobbins:
+        wound = f"wind {counted(threads.bobbins, 'bobbin')}"
+        top, low = show(Long(threads.top)), show(Long(threads.bobbin))
+        yield f"{wound}; {top} of thread on top and {low} below, {counted(threads.cones, 'cone')}"
+    else:
+        yield f"have {show(Long(threads.top))} of thread at hand, {counted(threads.cones, 'cone')}"
+    if plan.changes:
+        yield (
+            f"change the bobbin {_times(plan.changes)}" if threads.bobbins else f"change thread {_times(plan.changes)}"
+        )
+    for part in plan.parts:
+        yield _stitched(part, plan, notation)
+    if plan.uneven and plan.loading and plan.style.row_pitch:
+        uneven = plan.uneven
+        yield (
+            f"partial row at the bottom: {notation.show(uneven.partial)} of {show(plan.style.row_pitch)}; a pitch of "
+            f"{show(uneven.even_pitch)} makes {counted(uneven.even_rows, 'whole row')}"
+        )
+
+
+def _times(number: int) -> str:
+    return "once" if number == 1 else f"{number} times"
+
+
+def _loaded(loading: Loading, plan: QuiltingPlan, backing: BackingPlan | None, notation: Notation) -> Iterator[str]:
+    seams = ""
+    if backing and backing.chosen and backing.chosen.layout.seams:
+        runs_down = backing.chosen.layout.runs == "lengthwise"
+        across = runs_down == (loading.way == "upright")
+        seams = "; the seams of the backing run across the rollers" if across else "; its seams run along the rollers"
+    fits = "" if loading.fits else " - it does not fit this frame"
+    yield f"load it {loading.way}, {notation.show(loading.along)} of backing along the rollers{seams}{fits}"
+    yield f"{_rows_and_passes(loading)}, {notation.show(loading.down)} down"
+    if plan.other:
+        fewer = loading.passes - plan.other.passes
+        saves = f"{fewer} fewer" if fewer > 0 else f"{-fewer} more" if fewer else "as many"
+        fit = "" if plan.other.fits else ", which does not fit this frame"
+        yield f"{plan.other.way} it would be {_passes(plan.other)}, {saves}{fit}"
+
+
+def _stitched(part: Part, plan: QuiltingPlan, notation: Notation) -> str:
+    where = "all over" if part.share == 1 else f"on {notation.show(Share(part.share))} of the top"
+    where = f"on the {part.what}" if part.what in ("blocks", "sashing", "borders") else where
+    name = notation.show(part.style.name)
+    if part.ties:
+        return f"tie {counted(part.ties, 'knot')}, {notation.show(part.style.line_spacing)} apart, none on the edge"
+    lines = f", {line_words(part, notation)}" if part.style.lines != "pattern" else ""
+    stitch = plan.method.stitch_length or part.style.stitch_length
+    return f"stitch {name} {where}{lines}: {notation.show(Long(part.stitched))}, {notation.show(stitch)} a stitch"
