@@ -4,11 +4,14 @@ Exit codes: 0 for a result, 1 for problems with a file, 2 for arguments that can
 """
 
 import sys
-from typing import Annotated, Literal, get_args
+from typing import TYPE_CHECKING, Annotated, Literal, get_args
 
 import typer
 
 from finishcalc.problems import ProblemsFound
+
+if TYPE_CHECKING:
+    from finishcalc.pipeline import Finishing
 
 app = typer.Typer(
     help="What a finished quilt top still costs: backing, batting, binding, quilting time and price.",
@@ -76,6 +79,8 @@ def quote(
         bool, typer.Option("--explain", help="Add each figure's arithmetic, and where each default stands.")
     ] = False,
     as_json: JsonOption = False,
+    svg: SvgOption = None,
+    force: ForceOption = False,
     shop: ShopFile = None,
 ) -> None:
     """Say what it takes to finish a top, and what it costs.
@@ -88,6 +93,7 @@ def quote(
 
     try:
         result = finish_file(file, shop)
+        paths = _quilting_pictures(result, svg, force) if svg else []
     except ProblemsFound as found:
         _tell(found, as_json)
         raise typer.Exit(1) from None
@@ -99,6 +105,15 @@ def quote(
         from finishcalc.rendering.quote_text import quote_text
 
         _print(quote_text(result, "studio" if audience == "studio" else "customer", explain, _width()))
+    _print(_told(paths), error=as_json)
+
+
+def _quilting_pictures(result: "Finishing", folder: str, force: bool) -> list[str]:
+    from finishcalc.files import write_all
+    from finishcalc.rendering.passes import passes_files
+    from finishcalc.rendering.quote_text import notation_of
+
+    return write_all([(folder, passes_files(result.plans, notation_of(result)))], force)
 
 
 @app.command()

@@ -120,10 +120,13 @@ def quilting_of(
     frame: dict[str, Any] | None = None,
     **style: Any,
 ) -> QuiltingPlan:
-    """The quilting of a top; `style` changes keys of the sample style, with no run-off unless it says so."""
+    """The quilting of a top; `style` changes keys of the sample style, with no run-off and no turning unless it
+    says so."""
     sample = sample_project()
     assert sample.batting
-    told = replace(sample.quilting.style, **({"run_off": ZERO, "stitch_length": inches("0.1")} | style))
+    told = replace(
+        sample.quilting.style, **({"run_off": ZERO, "stitch_length": inches("0.1"), "may_turn": False} | style)
+    )
     return plans(
         width,
         length,

@@ -12,7 +12,9 @@ from finishcalc.measures.length import Length
 from finishcalc.pipeline import make_plans
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.stitching import thread_per_length
-from tests.builders import inches, quilting_of, yards
+from finishcalc.rendering.passes import passes_picture
+from finishcalc.rendering.quote_text import notation_of, quote_text
+from tests.builders import inches, quilting_of, quoted, yards
 
 NO_WASTE = {"waste": Fraction(0), "bobbin": yards(130)}
 
@@ -102,11 +104,256 @@ def test_stitching_runs_off_the_edge():
     assert round((off.stitched_length / inside.stitched_length - 1) * 100, 1) == Fraction(43, 10)
 
 
+def quilted(lines: str, width: int = 63, length: int = 87, more: str = "") -> QuiltingPlan:
+    """The quilting of a top, as a project file asks for it."""
+    text = f"[top]\nwidth = {width}\nlength = {length}\n{more}\n[quilting]\n{lines}\n"
+    return quoted(text).plans.quilting
+
+
 def test_channels():
-    """Parallel lines 3 apart over 63x87 come to about A / d = 1,827 in; 20 lines of 87 are 1,740 (derived)."""
-    plan = quilting_of(63, 87, line_spacing=inches(3))
-    assert plan.stitched_length == inches(1827)
-    assert 0 < plan.stitched_length.to("in") / 1740 - 1 < Fraction(6, 100)
+    """Channels 3 apart on 63 x 87, edges not stitched: 20 lines, 1,740 in (derived). A pattern of that spacing comes to
+    A / d = 1,827 in."""
+    assert quilted('style = "channels-3"').stitched_length == inches(1740)
+    assert quilting_of(63, 87, line_spacing=inches(3)).stitched_length == inches(1827)
+
+
+def test_a_grid_is_both():
+    """62 / 2 - 1 = 30 lines of 86 and 86 / 2 - 1 = 42 of 62 (derived)."""
+    assert quilted('style = "grid-2"', 62, 86).stitched_length == inches(30 * 86 + 42 * 62)
+
+
+def test_ties():
+    """Every 4 in, edges not tied, 90 x 100: 22 x 24 = 528 ties x 0.6 (0.4 / 1.0) min (common practice)."""
+    plan = quilted('style = "ties-4"\nmethod = "tied"', 90, 100)
+    assert plan.ties == 528
+    stage = next(stage for stage in plan.hours.stages if stage.name == "tie")
+    assert (stage.low, stage.likely, stage.high) == (Fraction("211.2"), Fraction("316.8"), 528)
+    # 528 ties x 6 in x 1.1 = 3,484.8 in; nothing is on a bobbin or a frame
+    assert plan.threads.whole == inches("3484.8")
+    assert (plan.threads.bobbins, plan.loading, plan.passes, plan.stitched_length) == (0, None, None, inches(0))
+
+
+@pytest.mark.parametrize(
+    ("method", "low", "likely", "high", "within"),
+    [("domestic-machine", 8, 12, 19, 1), ("hand-quilted", 190, 250, 390, 25)],
+)
+def test_hours_off_the_frame(method: str, low: int, likely: int, high: int, within: int):
+    """90 x 100 at spacing 1: on a domestic machine about 8 / 12 / 19 h, by hand about 250 h at 0.6 in/min (practice).
+    By hand, likely: 9,384 / 0.6 = 15,640 min and 755 min of marking, basting, pressing and trimming: 273 h."""
+    plan = hours_of(method)
+    for minutes, hours in ((plan.hours.low, low), (plan.hours.likely, likely), (plan.hours.high, high)):
+        assert abs(minutes / 60 - hours) <= within
+    assert (plan.loading, plan.hours.frame, plan.fits) == (None, 0, True)
+
+
+def test_straight_lines_go_quicker_where_the_method_says_so():
+    """On a domestic machine 30 in a minute in place of 18 (practice): 1,740 / 30 = 58 min for the channels."""
+    plan = quilted('style = "channels-3"\nmethod = "domestic-machine"')
+    stages = {stage.name: stage.likely for stage in plan.hours.stages}
+    assert stages["stitch straight lines"] == 58
+    assert "stitch" not in stages
+    assert "stitch straight lines" not in {stage.name for stage in quilted('style = "custom"').hours.stages}
+
+
+def test_a_running_stitch_takes_one_thread():
+    """By hand at 8 stitches an inch through 0.05: 1 + 2 x 0.05 x 8 = 1.8 an inch (derived); no bobbin."""
+    assert thread_per_length(inches("0.05"), inches("1/8"), "running") == Fraction("1.8")
+    plan = quilted('style = "medium-pantograph"\nmethod = "hand-quilted"', 90, 100)
+    assert plan.threads.whole == inches(Fraction("9384") * Fraction("1.8") * Fraction("1.1"))
+    assert (plan.threads.bobbin, plan.threads.bobbins) == (inches(0), 0)
+
+
+def test_frame_hours_and_attended_hours():
+    """Hand-guided, likely: of 284.4 min 30 + 156.4 + 36 + 9 + 10 + 8 are on the frame, all of it attended; a computer
+    stitches 35 % attended."""
+    hand, computer = hours_of("longarm-hand-guided").hours, hours_of("longarm-computer-guided").hours
+    off = sum(stage.planned for stage in hand.stages if stage.name in ("press and square the back", "trim"))
+    assert hand.frame == hand.planned - off
+    assert hand.attended == hand.planned
+    stitch = next(stage for stage in computer.stages if stage.name == "stitch")
+    assert computer.attended == computer.planned - stitch.planned * Fraction(65, 100)
+
+
+def test_the_whole_work_has_its_seams_and_its_edge():
+    """63 x 87: perimeter 300 x (0.05 + 0.15 + 0.60) = 240 min for a binding finished by hand, likely (practice)."""
+    plans = quoted("[top]\nwidth = 63\nlength = 87\n[binding]\nattach = 'hand'\n").plans
+    edge = [stage for stage in plans.hours.stages if "binding" in stage.name or "back by hand" in stage.name]
+    assert [stage.likely for stage in edge] == [15, 45, 180]
+    assert plans.backing
+    assert plans.hours.planned == (
+        plans.quilting.hours.planned + plans.backing.seam_minutes + sum(stage.planned for stage in edge)
+    )
+
+
+@pytest.mark.parametrize(
+    ("attach", "stages"),
+    [("front", 2), ("machine", 3), ("hand", 3), ("faced", 1), ("hem", 1), ("none", 0)],
+)
+def test_each_edge_has_its_own_stages(attach: str, stages: int):
+    plans = quoted(f"[top]\nwidth = 63\nlength = 87\n[binding]\nattach = '{attach}'\n").plans
+    assert len(plans.hours.stages) - len(plans.quilting.hours.stages) - 1 == stages
+
+
+# --- areas, colours, draw-up ---------------------------------------------------------------------------------
+
+AREAS = """style = "open-meander"
+[[quilting.areas]]
+style = "custom"
+share = "30 %"
+[[quilting.areas]]
+style = "channels-3"
+share = "20 %"
+"""
+
+
+def test_areas_of_their_own():
+    """On 63 x 87 = 5,481: 30 % / 0.6, 20 % of 1,740 in channels, and the rest / 1 3/4, none running off (derived)."""
+    plan = quilted(AREAS)
+    assert [part.stitched for part in plan.parts] == [
+        inches(Fraction("2740.5")), inches(348), inches(Fraction(5481) / 2 / Fraction("1.75")),
+    ]  # fmt: skip
+    assert (plan.rows, plan.passes) == (None, 5)  # 87 / 18, up
+    assert quilted(AREAS.replace("20 %", "70 %")).parts[-1].style.lines == "channels"
+
+
+def test_areas_of_a_pieced_top():
+    """3 x 3 blocks of 12 with sashing of 2 between them and a border cut 4 1/2: 40 1/2 and 48 1/2 square. Blocks
+    9 x 144 = 1,296, sashing 40 1/2^2 - 1,296, border 48 1/2^2 - 40 1/2^2 (derived; seam allowances at the edge belong
+    to what is next to it)."""
+    pieced = "[top.blocks]\nacross = 3\ndown = 3\nsize = 12\n[top.sashing]\nwidth = 2\n[[top.borders]]\ncut = '4 1/2'\n"
+    areas = "".join(
+        f"[[quilting.areas]]\nstyle = '{style}'\npart = '{part}'\n"
+        for style, part in (("custom", "blocks"), ("tiny-fill", "sashing"), ("channels-3", "borders"))
+    )
+    plan = quoted(pieced + areas).plans.quilting
+    whole = Fraction("48.5") ** 2
+    assert [part.share * whole for part in plan.parts] == [
+        1296, Fraction("40.5") ** 2 - 1296, whole - Fraction("40.5") ** 2,
+    ]  # fmt: skip
+
+
+def test_each_area_is_charged_at_its_own_rate():
+    """63 x 87 = 5,481 sq in: 1,644.3 -> 1,644 x 0.08, 1,096.2 -> 1,096 x 0.03, 2,740.5 -> 2,741 x 0.03."""
+    lines = [
+        line
+        for line in quoted(f"[top]\nwidth = 63\nlength = 87\n[quilting]\n{AREAS}").quote.lines
+        if "Quilting," in line.label.text
+    ]
+    assert [(line.quantity, str(line.amount)) for line in lines] == [(1644, "131.52"), (1096, "32.88"), (2741, "82.23")]
+
+
+def test_by_hand_is_charged_as_by_hand():
+    """The method's own rate class stands over the style's: 5,481 x 0.90."""
+    text = "[top]\nwidth = 63\nlength = 87\n[quilting]\nstyle = 'custom'\nmethod = 'hand-quilted'\n"
+    assert str(quoted(text).quote.lines[0].amount) == "4932.90"
+
+
+def test_a_second_colour_adds_changes():
+    """Each colour is wound on bobbins of its own, and changed once a pass: 4 bobbins, 3 changes and 9 passes."""
+    one, two = (quilted(f'style = "medium-pantograph"\ncolours = {n}', 90, 100) for n in (1, 2))
+    assert (one.threads.bobbins, one.changes) == (4, 3)
+    assert (two.threads.bobbins, two.changes) == (4, 3 + 9)
+    assert two.threads.whole == one.threads.whole
+    three = quilted('style = "medium-pantograph"\ncolours = 3', 90, 100)
+    assert (three.threads.bobbins, three.threads.cones, three.changes) == (6, 3, 5 + 18)
+
+
+def test_the_size_that_is_left():
+    """60 x 80 at 3 % and then 3 % in the wash: 58.2 x 77.6, 56.454 x 75.272 (practice, derived)."""
+    plan = quilted('style = "medium-pantograph"', 60, 80)
+    assert plan.quilted == (inches("58.2"), inches("77.6"))
+    assert plan.washed == (inches("56.454"), inches("75.272"))
+
+
+def test_a_cover_s_own_draw_up_stands_over_the_style_s():
+    result = quoted("[top.covers]\nbed = 'queen'\ndraw_up = '4 %'\n")
+    assert result.plans.quilting.quilted == (inches(84), inches(92))
+    page = " ".join(quote_text(quoted("[top.covers]\nbed = 'queen'\n"), "customer").split())
+    # 84 x 0.98 = 82.32, less 60 is 22.32, half of it 11.16; 92 x 0.98 - 80 = 10.16
+    assert "so the cover hangs 11.16 in at the sides, 10.16 in at the foot" in page
+
+
+# --- batting and lines ---------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("style", "batting", "too_far"),
+    [
+        ("channels-3", "wool", False),  # 3 of at most 3
+        ("ties-4", "wool", True),  # 4 of at most 3 (wool 3-4: from memory)
+        ("open-meander", "cotton-blend", False),  # 5 of at most 8 (an 80/20 blend: practice)
+        ("open-meander", "polyester-high-loft", True),  # 5 of at most 3 (polyester 3-4: from memory)
+    ],
+)
+def test_the_batting_s_limit_against_the_widest_distance(style: str, batting: str, too_far: bool):
+    method = "tied" if style == "ties-4" else "longarm-hand-guided"
+    plan = quilted(f'style = "{style}"\nmethod = "{method}"', more=f'[batting]\nproduct = "{batting}"')
+    assert ("lines-too-far-apart" in codes(plan)) is too_far
+
+
+def test_that_caution_names_both():
+    text = '[top]\nwidth = 60\nlength = 80\n[batting]\nproduct = "wool"\n[quilting]\nstyle = "open-meander"\n'
+    page = " ".join(quote_text(quoted(text), "customer").split())
+    assert "The lines of open meander lie up to 5 in apart, and wool holds with lines at most 3 in apart" in page
+
+
+# --- the frame -----------------------------------------------------------------------------------------------
+
+
+def test_sideways_where_it_saves_two_passes():
+    """63 x 87 with rows of 10, one a pass: upright 9 passes, sideways 7; 71 x 95 of backing fits either way."""
+    frame = {"throat": inches(18), "widest": inches(116)}
+    plan = quilting_of(63, 87, row_pitch=inches(10), may_turn=True, frame=frame)
+    assert (plan.loading and plan.loading.way, plan.passes) == ("sideways", 7)
+    assert plan.other
+    assert plan.other.passes == 9
+    stays = quilting_of(63, 87, row_pitch=inches(10), may_turn=False, frame=frame)
+    assert (stays.loading and stays.loading.way, stays.passes) == ("upright", 9)
+
+
+def test_one_pass_is_not_worth_turning():
+    """80 x 87 with rows of 10: 9 passes against 8 (derived)."""
+    plan = quilting_of(80, 87, row_pitch=inches(10), may_turn=True, frame={"throat": inches(18)})
+    assert (plan.loading and plan.loading.way, plan.passes) == ("upright", 9)
+
+
+def test_a_partial_row_and_the_pitch_that_makes_rows_even():
+    """87 in rows of 12: 8 rows, of the last 3; 7 rows of 12.43 come nearer than 8 of 10.88 (derived)."""
+    plan = quilting_of(63, 87, row_pitch=inches(12), frame={"throat": inches(18)})
+    assert plan.uneven
+    assert plan.uneven.partial == inches(3)
+    assert (plan.uneven.even_rows, plan.uneven.even_pitch) == (7, inches(Fraction(87, 7)))
+    assert quilting_of(63, 84, row_pitch=inches(12), frame={"throat": inches(18)}).uneven is None
+
+
+def test_the_work_order_says_how_to_load_and_sew():
+    text = "[top]\nwidth = 63\nlength = 87\n[quilting]\nstyle = 'medium-pantograph'\n"
+    sheet = " ".join(quote_text(quoted(text), "studio").split())
+    for words in (
+        "1. load it sideways, 95 in of backing along the rollers; its seams run along the rollers",
+        "2. 6 rows in 6 passes, 63 in down",
+        "3. upright it would be 8 passes, 2 more",
+        "wind 3 bobbins;",  # 160.7 yd x 3 x 1.1 / 2 / 130 = 2.04
+        "change the bobbin 2 times",
+        "stitch medium pantograph all over: 160.7 yd, 0.1 in a stitch",
+        "partial row at the bottom: 3 in of 12 in; a pitch of 12.6 in makes 5 whole rows",
+    ):
+        assert words in sheet, words
+    assert "Work order" not in quote_text(quoted(text), "customer")
+
+
+def test_the_picture_of_the_passes():
+    text = "[top]\nwidth = 63\nlength = 87\n[quilting]\nstyle = { preset = 'medium-pantograph', row_pitch = 8 }\n"
+    result = quoted(text)
+    picture = passes_picture(result.plans, notation_of(result))
+    assert picture
+    # sideways: 63 / 8 -> 8 rows, two a pass in a throat of 18: 4 bands of 16, the last 63 - 48 = 15
+    assert [(tile.name, tile.size) for tile in picture.tiles] == [
+        ("pass 1", "rows 1 to 2"), ("pass 2", "rows 3 to 4"), ("pass 3", "rows 5 to 6"), ("pass 4", "rows 7 to 8"),
+    ]  # fmt: skip
+    assert [tile.length for tile in picture.tiles] == [inches(16)] * 3 + [inches(15)]
+    assert picture.tiles[-1].y + picture.tiles[-1].length == inches(63)
+    assert passes_picture(quoted(text + "method = 'hand-quilted'\n").plans, notation_of(result)) is None
 
 
 def hours_of(method: str) -> QuiltingPlan:
@@ -236,3 +483,57 @@ def test_passes_hold_every_row(width: Fraction, length: Fraction, pitch: Fractio
     assert (plan.rows - 1) * pitch < down <= plan.rows * pitch
     each = max(1, throat // pitch)
     assert (plan.passes - 1) * each < plan.rows <= plan.passes * each
+
+
+METHODS = [("longarm-hand-guided", "in"), ("longarm-computer-guided", "in"), ("domestic-machine", "in"),
+           ("hand-quilted", "in"), ("longarm-hand-guided", "cm"), ("longarm-computer-guided", "cm"),
+           ("domestic-machine", "cm"), ("hand-quilted", "cm")]  # fmt: skip
+STYLES = ["open-meander", "medium-pantograph", "custom", "crosshatch-2", "channels-3", "echo-2", "grid-2"]
+
+
+@settings(deadline=None, max_examples=60)
+@given(st.sampled_from(METHODS), st.sampled_from(STYLES), st.integers(30, 110), st.integers(30, 120))
+def test_low_likely_high_for_every_stage_of_every_method(method: tuple[str, str], style: str, width: int, length: int):
+    name, units = method
+    text = f"units = '{units}'\n[top]\nwidth = '{width} in'\nlength = '{length} in'\n[quilting]\n"
+    plans = quoted(f"{text}style = '{style}'\nmethod = '{name}'\n").plans
+    for hours in (plans.quilting.hours, plans.hours):
+        for told in (hours, *hours.stages):
+            assert 0 <= told.low <= told.likely <= told.high
+        assert 0 <= hours.attended <= hours.planned
+        assert 0 <= hours.frame <= hours.planned
+
+
+@settings(deadline=None, max_examples=60)
+@given(st.sampled_from(STYLES), st.integers(30, 110), st.integers(30, 110), st.integers(1, 20))
+def test_a_longer_top_never_takes_fewer_passes(style: str, width: int, length: int, more: int):
+    """Loaded the same way, that is: a longer one may be worth loading sideways."""
+    lines = f"style = {{ preset = '{style}', may_turn = false }}"
+    assert (quilted(lines, width, length).passes or 0) <= (quilted(lines, width, length + more).passes or 0)
+
+
+@settings(deadline=None, max_examples=40)
+@given(st.integers(30, 90), st.integers(30, 90), st.sampled_from([0, 30, 45, 90, 120]), st.integers(1, 4))
+def test_turning_the_top_and_the_style_together_changes_nothing(width: int, length: int, angle: int, distance: int):
+    """The same lines on the turned top, off the frame: stitching, thread and time (to the grain of the sums)."""
+
+    def plan(one: int, other: int, degrees: int) -> QuiltingPlan:
+        style = f"style = {{ preset = 'diagonal-lines-2', angle = {degrees}, line_spacing = {distance} }}"
+        return quilted(f"{style}\nmethod = 'domestic-machine'", one, other)
+
+    found, turned = plan(width, length, angle), plan(length, width, (angle + 90) % 180)
+    assert abs(found.stitched_length.mm - turned.stitched_length.mm) <= Fraction(1, 500)
+    assert found.threads.bobbins == turned.threads.bobbins
+    assert abs(found.hours.planned - turned.hours.planned) < Fraction(1, 100)
+
+
+@settings(deadline=None, max_examples=40)
+@given(st.sampled_from(["channels-3", "crosshatch-2", "grid-2", "echo-2"]), st.integers(1, 12), st.integers(2, 3))
+def test_denser_lines_never_take_less(style: str, distance: int, times: int):
+    open_, dense = (
+        quilted(f"style = {{ preset = '{style}', line_spacing = '{spacing} in' }}")
+        for spacing in (distance, Fraction(distance, times))
+    )
+    assert dense.stitched_length >= open_.stitched_length
+    assert dense.threads.whole >= open_.threads.whole
+    assert dense.hours.planned >= open_.hours.planned

@@ -64,11 +64,12 @@ def together(stages: Iterable[StageTime]) -> Hours:
 
 
 def quilting_stages(method: Method, counts: Counts) -> Iterator[StageTime]:
-    """The stages of a method. Straight lines have a stage of their own where the method has one."""
+    """The stages of a method that take any time. Straight lines have a stage of their own where the method has one."""
     apart = any(stage.each == "straight" for stage in method.stages)
     for stage in method.stages:
         low, likely, high = _minutes(stage, counts, apart)
-        yield StageTime(stage.name, low, likely, high, stage.attended, bool(stage.on_frame) and method.frame)
+        if high:
+            yield StageTime(stage.name, low, likely, high, stage.attended, bool(stage.on_frame) and method.frame)
 
 
 def _minutes(stage: Stage, counts: Counts, apart: bool) -> tuple[Fraction, ...]:

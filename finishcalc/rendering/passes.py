@@ -5,6 +5,7 @@ from finishcalc.measures.notation import Notation
 from finishcalc.plans.finishing import Plans
 from finishcalc.plans.loading import Loading
 from finishcalc.rendering.picture import Outline, Picture, Tile
+from finishcalc.rendering.svg import svg
 from finishcalc.rendering.words import counted
 
 
@@ -18,7 +19,7 @@ def passes_picture(plans: Plans, notation: Notation) -> Picture | None:
     tiles = tuple(
         Tile(
             ZERO, start, loading.across, end - start,
-            f"pass {number}", notation.show(end - start), "piece", "",
+            f"pass {number}", _rows(number, loading), "piece", "",
         )
         for number, (start, end) in enumerate(bands, start=1)
     )  # fmt: skip
@@ -29,6 +30,20 @@ def passes_picture(plans: Plans, notation: Notation) -> Picture | None:
     description = f"{counted(loading.passes, 'band')}{rows}, loaded {way}; {notation.show(loading.along)} of backing"
     title = "The passes"
     return Picture(title, f"{description} along the rollers", loading.across, loading.down, tiles, outline)
+
+
+def _rows(number: int, loading: Loading) -> str:
+    """The rows of a pass: "row 3", "rows 5 to 6", or nothing for work that is not sewn in rows."""
+    if loading.rows is None or loading.rows_each is None:
+        return ""
+    first, last = (number - 1) * loading.rows_each + 1, min(number * loading.rows_each, loading.rows)
+    return f"row {first}" if first == last else f"rows {first} to {last}"
+
+
+def passes_files(plans: Plans, notation: Notation) -> dict[str, str]:
+    """The picture as an SVG document, by file name; none for a quilt that does not go on the frame."""
+    picture = passes_picture(plans, notation)
+    return {"passes.svg": svg(picture, notation)} if picture else {}
 
 
 def _bands(loading: Loading, pitch: Length | None) -> list[tuple[Length, Length]]:

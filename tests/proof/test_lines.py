@@ -1,0 +1,103 @@
+"""Lines, crosshatches and echoes against shapely, a general-purpose geometry library: cut and buffered polygons."""
+
+import math
+import random
+
+import pytest
+
+shapely = pytest.importorskip("shapely")
+from shapely import affinity  # noqa: E402
+from shapely.geometry import LineString, Point, Polygon, box  # noqa: E402
+
+from finishcalc.plans.lines import channels, echoes, parallels, ties  # noqa: E402
+from finishcalc.plans.shape import Shape, circle, oval, rectangle, rounded  # noqa: E402
+from tests.builders import inches  # noqa: E402
+
+FINE = 720
+"""Segments of a quarter of a circle in the polygons."""
+random.seed(63087)
+CASES = [(random.randint(20, 110), random.randint(20, 120), random.choice([1, 2, 3, 5])) for _ in range(12)]
+
+
+def polygon(shape: Shape) -> Polygon:
+    """The outline about the middle, in inches."""
+    width, length = float(shape.width.to("in")), float(shape.length.to("in"))
+    if shape.name != "rectangle":
+        return affinity.scale(Point(0, 0).buffer(1, quad_segs=FINE), width / 2, length / 2)
+    radius = float(shape.corner.to("in"))
+    inner = box(-width / 2 + radius, -length / 2 + radius, width / 2 - radius, length / 2 - radius)
+    return inner.buffer(radius, quad_segs=FINE) if radius else inner
+
+
+def shapes(width: int, length: int) -> list[Shape]:
+    w, l = inches(width), inches(length)  # noqa: E741
+    return [rectangle(w, l), rounded(w, l, min(w, l) / 6), oval(w, l), circle(w)]
+
+
+def cut(outline: Polygon, offset: float, degrees: float) -> float:
+    """The length within the outline of the line at an offset from the middle."""
+    cosine, sine = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    middle = (-offset * sine, offset * cosine)
+    ends = [(middle[0] + way * cosine, middle[1] + way * sine) for way in (-500, 500)]
+    return float(outline.intersection(LineString(ends)).length)
+
+
+def on_the_edge(shape: Shape, distance: int, degrees: int) -> bool:
+    """Whether a line falls on a straight edge, where it may count or not."""
+    side = {0: shape.length, 90: shape.width}.get(degrees)
+    return side is not None and shape.name == "rectangle" and (side.to("in") / 2) % distance == 0
+
+
+@pytest.mark.parametrize(("width", "length", "distance"), CASES)
+@pytest.mark.parametrize("degrees", [0, 22, 45, 60, 90, 151])
+def test_lines_at_any_angle(width: int, length: int, distance: int, degrees: int):
+    for shape in shapes(width, length):
+        outline = polygon(shape)
+        expected = sum(cut(outline, distance * n, degrees) for n in range(-200, 201))
+        found = float(parallels(shape, inches(distance), degrees).to("in"))
+        if on_the_edge(shape, distance, degrees):
+            continue
+        assert found == pytest.approx(expected, rel=2e-4, abs=1e-3)
+        assert found >= expected - 1e-6
+
+
+@pytest.mark.parametrize(("width", "length", "distance"), CASES)
+def test_crosshatches(width: int, length: int, distance: int):
+    for shape in shapes(width, length):
+        outline = polygon(shape)
+        expected = sum(cut(outline, distance * n, way) for n in range(-200, 201) for way in (45, -45))
+        found = 2 * float(parallels(shape, inches(distance), 45).to("in"))
+        assert found == pytest.approx(expected, rel=2e-4, abs=1e-2)
+
+
+@pytest.mark.parametrize(("width", "length", "distance"), CASES)
+def test_channels(width: int, length: int, distance: int):
+    for shape in shapes(width, length):
+        outline, wide = polygon(shape), float(shape.width.to("in"))
+        offsets = [-wide / 2 + distance * n for n in range(1, 200) if distance * n < wide]
+        expected = sum(cut(outline, -offset, 90) for offset in offsets)
+        found = float(channels(shape, inches(distance), 90).to("in"))
+        assert found == pytest.approx(expected, rel=2e-4, abs=1e-2)
+
+
+@pytest.mark.parametrize(("width", "length", "distance"), CASES)
+def test_echoes(width: int, length: int, distance: int):
+    """Each inner outline is the boundary of the polygon shrunk by so much, square corners staying square."""
+    for shape in shapes(width, length):
+        outline, expected, inset = polygon(shape), 0.0, distance
+        while 2 * inset < min(width, float(shape.length.to("in")), float(shape.width.to("in"))):
+            expected += outline.buffer(-inset, join_style="mitre", quad_segs=FINE).length
+            inset += distance
+        found = float(echoes(shape, inches(distance)).to("in"))
+        assert found == pytest.approx(expected, rel=1e-3, abs=1e-2)
+
+
+@pytest.mark.parametrize(("width", "length", "distance"), CASES)
+def test_ties(width: int, length: int, distance: int):
+    for shape in shapes(width, length):
+        outline, wide, long = polygon(shape), float(shape.width.to("in")), float(shape.length.to("in"))
+        expected = sum(
+            outline.contains(Point(x * distance - wide / 2, y * distance - long / 2))
+            for x in range(1, 200) if x * distance < wide for y in range(1, 200) if y * distance < long
+        )  # fmt: skip
+        assert abs(ties(shape, inches(distance)) - expected) <= 4  # points on the very edge may fall either way
