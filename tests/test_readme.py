@@ -79,11 +79,13 @@ def test_each_command_of_the_table_runs(command: str, does: str):
 
 def test_options_that_the_table_tells_of_in_words_run_too(tmp_path: Path):
     options = [option for _, does in COMMANDS for option in re.findall(r"`(--\w+ [A-Z]+)`", does)]
-    assert options == ["--write FOLDER", "--svg FOLDER", "--cloth FABRIC", "--svg FOLDER"]
-    sizes = run("compare", str(CLOTH), "--as", "twin", *named(options[0], "FOLDER", str(tmp_path / "sizes")))
+    assert options == ["--svg FOLDER", "--write FOLDER", "--svg FOLDER", "--cloth FABRIC", "--svg FOLDER"]
+    passes = run("quote", str(CLOTH), *named(options[0], "FOLDER", str(tmp_path / "passes")))
+    assert (passes.exit_code, [path.name for path in (tmp_path / "passes").iterdir()]) == (0, ["passes.svg"])
+    sizes = run("compare", str(CLOTH), "--as", "twin", *named(options[1], "FOLDER", str(tmp_path / "sizes")))
     assert (sizes.exit_code, len(list((tmp_path / "sizes").iterdir()))) == (0, 1)
-    assert run("compare", str(CLOTH), "--as", "twin", "--grid", *named(options[2], "FABRIC", "linen-60")).exit_code == 0
-    result = run("cut", str(CLOTH), *named(options[1], "FOLDER", str(tmp_path / "pictures")))
+    assert run("compare", str(CLOTH), "--as", "twin", "--grid", *named(options[3], "FABRIC", "linen-60")).exit_code == 0
+    result = run("cut", str(CLOTH), *named(options[4], "FOLDER", str(tmp_path / "pictures")))
     assert result.exit_code == 0
     assert list((tmp_path / "pictures").glob("*.svg"))
 
