@@ -11,6 +11,7 @@ import typer
 from finishcalc.problems import ProblemsFound
 
 if TYPE_CHECKING:
+    from finishcalc.intake.settings import Trial
     from finishcalc.pipeline import Finishing
 
 app = typer.Typer(
@@ -69,50 +70,90 @@ SvgOption = Annotated[
     typer.Option("--svg", metavar="FOLDER", parser=_folder, help="Also write the pictures there, as SVG."),
 ]
 ForceOption = Annotated[bool, typer.Option("--force", help="Write over files that are there already.")]
+SetOption = Annotated[
+    list[str] | None,
+    typer.Option("--set", metavar="KEY=VALUE", help="Try a value, as in backing.overage=3."),
+]
 
 
 @app.command()
 def quote(
     file: ProjectFile,
-    audience: ReaderOption = "customer",
+    audience: Annotated[
+        str | None,
+        typer.Option("--for", metavar="READER", parser=_audience, help="Who reads it: customer or studio."),
+    ] = None,
     explain: Annotated[
         bool, typer.Option("--explain", help="Add each figure's arithmetic, and where each default stands.")
     ] = False,
-    as_json: JsonOption = False,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="One JSON document instead of text; the studio's unless --for says else.")
+    ] = False,
+    tried: SetOption = None,
     svg: SvgOption = None,
     force: ForceOption = False,
     shop: ShopFile = None,
 ) -> None:
     """Say what it takes to finish a top, and what it costs.
 
+    With --set a value is tried; a key that is given several times makes a column for each.
+
     \b
     Example:
       finishcalc quote presets/projects/boathouse-supper-cloth.toml
     """
-    from finishcalc.pipeline import finish_file
+    from finishcalc.pipeline import try_file
 
+    trials = _trials(tried)
     try:
-        result = finish_file(file, shop)
-        paths = _quilting_pictures(result, svg, force) if svg else []
+        results = try_file(file, shop, trials)
+        paths = _quilting_pictures(results, svg, force) if svg else []
     except ProblemsFound as found:
         _tell(found, as_json)
         raise typer.Exit(1) from None
-    if as_json:
+    reader: Audience = "customer" if audience == "customer" or not (audience or as_json) else "studio"
+    if len(results) > 1:
+        from finishcalc.rendering.choices import choices_json, choices_text
+
+        pairs = list(zip(trials, results, strict=True))
+        _print(choices_json(pairs, reader) if as_json else choices_text(pairs, reader, _width()))
+    elif as_json:
         from finishcalc.rendering.quote_json import quote_json
 
-        _print(quote_json(result))
+        _print(quote_json(results[0], reader))
     else:
         from finishcalc.rendering.quote_text import quote_text
 
-        _print(quote_text(result, "studio" if audience == "studio" else "customer", explain, _width()))
+        _print(quote_text(results[0], reader, explain, _width()))
     _print(_told(paths), error=as_json)
 
 
-def _quilting_pictures(result: "Finishing", folder: str, force: bool) -> list[str]:
+def _trials(tried: list[str] | None) -> "list[Trial]":
+    """The values to try; without any, the project as it is. A text that is no KEY=VALUE is a usage error."""
+    from finishcalc.intake.settings import NotASetting, trials
+
+    try:
+        return trials(tried or [])
+    except NotASetting as wrong:
+        raise typer.BadParameter(str(wrong), param_hint="--set") from None
+
+
+def _trial(tried: list[str] | None) -> "Trial":
+    """The values to try, where there can be no columns."""
+    found = _trials(tried)
+    if len(found) > 1:
+        raise typer.BadParameter("each key may be given once here", param_hint="--set")
+    return found[0]
+
+
+def _quilting_pictures(results: "list[Finishing]", folder: str, force: bool) -> list[str]:
     from finishcalc.files import write_all
     from finishcalc.rendering.passes import passes_files
     from finishcalc.rendering.quote_text import notation_of
 
+    if len(results) > 1:
+        raise typer.BadParameter("pictures are of one choice", param_hint="--svg")
+    (result,) = results
     return write_all([(folder, passes_files(result.plans, notation_of(result)))], force)
 
 
@@ -121,6 +162,7 @@ def cut(
     file: ProjectFile,
     svg: SvgOption = None,
     force: ForceOption = False,
+    tried: SetOption = None,
     shop: ShopFile = None,
 ) -> None:
     """List what to cut, in order, and draw the cloth with its pieces and the backing with its seams.
@@ -133,8 +175,9 @@ def cut(
     from finishcalc.pipeline import finish_file
     from finishcalc.rendering.cut_text import cut_text, picture_files
 
+    trial = _trial(tried)
     try:
-        result = finish_file(file, shop)
+        result = finish_file(file, shop, trial.change)
         paths = write_all([(svg, picture_files(result))] if svg else [], force)
     except ProblemsFound as found:
         _tell(found, as_json=False)
@@ -169,6 +212,7 @@ def compare(
         typer.Option("--write", metavar="FOLDER", parser=_folder, help="Also save each size as a project there."),
     ] = None,
     force: ForceOption = False,
+    tried: SetOption = None,
     shop: ShopFile = None,
 ) -> None:
     """Compare a top in several sizes, row by row; a pieced design is refitted to each.
@@ -180,6 +224,9 @@ def compare(
     way = _one_way(json=as_json, csv=as_csv, markdown=as_markdown)
     if cloths and not grid:
         raise typer.BadParameter("it is for a size chart: add --grid", param_hint="--cloth")
+    trial = _trial(tried)
+    if write and trial.change.shop_puts:
+        raise typer.BadParameter("a value of the shop cannot be saved in a project", param_hint="--set")
     from finishcalc.comparing.charts import SizeChart, size_chart
     from finishcalc.comparing.design import Design
     from finishcalc.comparing.projects import projects_of
@@ -188,7 +235,7 @@ def compare(
     from finishcalc.rendering.compare import compared, size_pictures
 
     try:
-        design = Design(file, shop, widen=not keep_borders)
+        design = Design(file, shop, widen=not keep_borders, tried=trial.change)
         found = size_chart(design, sizes, cloths) if grid else compare_sizes(design, sizes)
         places = [(svg, size_pictures(found))] if svg else []
         sizes_only = found.comparison if isinstance(found, SizeChart) else found

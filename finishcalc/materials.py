@@ -13,7 +13,7 @@ Supplier = Literal["shop", "customer"]
 
 class Fabric(NamedTuple):
     """A cloth as it is sold: `width` from edge to edge, `price` a `per` (a unit of length), sold by `step`,
-    in one length of at most `bolt` (0 where that does not matter)."""
+    in one length of at most `bolt` (0 where that does not matter). A `selling` price stands over cost and markup."""
 
     name: str
     width: Length
@@ -28,24 +28,27 @@ class Fabric(NamedTuple):
     nap: bool
     repeat: Length
     bolt: Length
+    selling: Fraction | None = None
 
 
 class Package(NamedTuple):
-    """A batting sold ready cut."""
+    """A batting sold ready cut. A `selling` price stands over cost and markup."""
 
     size: str
     width: Length
     length: Length
     price: Fraction
+    selling: Fraction | None = None
 
 
 class Roll(NamedTuple):
-    """A batting sold by the length, `price` a `per`, cut by `step`."""
+    """A batting sold by the length, `price` a `per`, cut by `step`. A `selling` price stands over cost and markup."""
 
     width: Length
     price: Fraction
     per: str
     step: Length
+    selling: Fraction | None = None
 
 
 class BattingProduct(NamedTuple):

@@ -2,7 +2,10 @@
 
 from typing import NamedTuple
 
-from finishcalc.intake.resolve import Resolved, load
+from finishcalc.intake.changes import Change
+from finishcalc.intake.reading import read
+from finishcalc.intake.resolve import Resolved, folder_of, load, resolve
+from finishcalc.intake.settings import Trial
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import FINEST
 from finishcalc.plans.backing import plan_backing
@@ -16,7 +19,10 @@ from finishcalc.plans.pieced_plan import plan_pieced
 from finishcalc.plans.quilting import plan_quilting
 from finishcalc.plans.top import plan_top
 from finishcalc.pricing.figures import figures_used
+from finishcalc.pricing.offers import Offer, other_wishes
 from finishcalc.pricing.quote import Quote, make_quote, quote_cautions
+from finishcalc.pricing.worth import Worth, worth_of
+from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.project import Project
 
 
@@ -29,14 +35,45 @@ class Finishing(NamedTuple):
     cautions: tuple[Caution, ...]
 
     @property
+    def worth(self) -> Worth:
+        """What the quote is worth to the studio, worked out when it is read."""
+        return worth_of(self.asked.project, self.asked.shop, self.plans, self.quote)
+
+    @property
+    def offers(self) -> tuple[Offer, ...]:
+        """What else could be ordered, each with what it would add to the total."""
+        asked = self.asked
+        return tuple(
+            Offer(label, make_quote(other, asked.shop, make_plans(other)).total - self.quote.total)
+            for label, other in other_wishes(asked.project, asked.shop)
+        )
+
+    @property
     def samples(self) -> frozenset[str]:
         """The key paths of the sample figures that this rests on, those of the changes it suggests among them."""
         return self.asked.samples & figures_used(self.plans, self.quote)
 
 
-def finish_file(name: str, shop: str | None = None) -> Finishing:
-    """Read a project file ("-" is standard input) and work it out. Raises ProblemsFound with every problem."""
-    return finish(load(name, shop))
+def finish_file(name: str, shop: str | None = None, change: Change | None = None) -> Finishing:
+    """Read a project file ("-" is standard input) and work it out, with a change to it if there is one.
+
+    Raises ProblemsFound with every problem.
+    """
+    return finish(load(name, shop, change))
+
+
+def try_file(name: str, shop: str | None, tried: list[Trial]) -> list[Finishing]:
+    """Read a project file once and work it out with each trial. Raises ProblemsFound with the problems of all."""
+    source, folder = read(name), folder_of(name)
+    found, problems = [], dict[Problem, None]()
+    for trial in tried:
+        try:
+            found.append(finish(resolve(source, shop, folder, trial.change)))
+        except ProblemsFound as told:
+            problems |= dict.fromkeys(told.problems)
+    if problems:
+        raise ProblemsFound(problems)
+    return found
 
 
 def finish(asked: Resolved) -> Finishing:

@@ -135,14 +135,25 @@ class ExtraWish(NamedTuple):
     quantity: Fraction
 
 
+class OneOff(NamedTuple):
+    """A line of this project alone: `quantity` of `per` at `price` each."""
+
+    label: str
+    price: Fraction
+    quantity: Fraction
+    per: str
+    line_class: str
+
+
 class Charges(NamedTuple):
-    """What changes the price of the lines: shares of the classes named."""
+    """What changes the price of the lines: shares of the classes named, extras of the shop's, lines of its own."""
 
     rush: Fraction
     rush_classes: tuple[str, ...]
     discount: Fraction
     discount_classes: tuple[str, ...]
     extras: tuple[ExtraWish, ...]
+    lines: tuple[OneOff, ...]
 
 
 class Sewing(NamedTuple):

@@ -29,19 +29,43 @@ class MoneySigns(NamedTuple):
     cash_rounding: Money
 
 
-class Rates(NamedTuple):
-    """Prices a unit, exact: `quilting` by rate class for each `quilting_per` (a unit of area), a shaped top
-    by its bounding rectangle or its own area; `binding` for each
-    `binding_per` (a unit of length), `seam` each. `markup` is the share put on what materials cost."""
+class SizeStep(NamedTuple):
+    """A size class: one `price` for every top whose billed area is not above `up_to`, in the unit that is billed."""
 
-    quilting: dict[str, Fraction]
+    name: str
+    up_to: Fraction
+    price: Fraction
+
+
+class QuiltingRate(NamedTuple):
+    """What a class of quilting costs: a `price` a `per`, or one of the `steps` of size, and above the last of them
+    `more` for each further `each` of area. `per` is a unit of area (billed), "hour" (planned), "quilt" (flat), a unit
+    of length (stitched), "tie", or "size" for the steps."""
+
+    per: str
+    price: Fraction | None = None
+    steps: tuple[SizeStep, ...] = ()
+    more: Fraction | None = None
+    each: Fraction | None = None
+
+
+class Rates(NamedTuple):
+    """Prices a unit, exact: `quilting` by rate class, areas in `quilting_per`, a shaped top by its bounding rectangle
+    or its own area; `binding` for each `binding_per` (a unit of length), `seam` each; `handling` of what the customer
+    brings, each. `markup` is the share put on what materials cost; `wage` and `overhead`, the other costs of the
+    business, are an hour that someone stands by."""
+
+    quilting: dict[str, QuiltingRate]
     quilting_per: str
     shaped: Literal["bounding", "area"]
     minimum: Money
     binding: dict[str, Fraction]
     binding_per: str
     seam: Fraction
+    handling: dict[str, Fraction]
     markup: Fraction
+    wage: Fraction
+    overhead: Fraction
 
 
 class Extra(NamedTuple):
@@ -65,11 +89,22 @@ class Tax(NamedTuple):
 
 
 class Deposit(NamedTuple):
-    """Asked before the work starts: a share of the classes named, or an amount. Exactly one is given."""
+    """Asked before the work starts: a share of the classes named, an amount, or a share of each class of its own.
+    Exactly one is given."""
 
     percent: Fraction | None
     amount: Money | None
     classes: tuple[str, ...]
+    shares: dict[str, Fraction]
+
+
+class Offers(NamedTuple):
+    """What a quote names under its total, priced and not added: a backing from the shop where the customer brings hers
+    or none, a binding finished by hand where it is not, and extras by name."""
+
+    backing: bool
+    by_hand: bool
+    extras: tuple[str, ...]
 
 
 class Shop(NamedTuple):
@@ -81,3 +116,4 @@ class Shop(NamedTuple):
     extras: dict[str, Extra]
     taxes: tuple[Tax, ...]
     deposit: Deposit
+    offers: Offers

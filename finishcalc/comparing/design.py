@@ -3,7 +3,7 @@
 from functools import cached_property
 
 from finishcalc.intake.asked import Catalogue
-from finishcalc.intake.changes import Change
+from finishcalc.intake.changes import Change, changed
 from finishcalc.intake.reading import parse, read
 from finishcalc.intake.resolve import Resolved, folder_of, resolve
 from finishcalc.problems import ProblemsFound
@@ -12,23 +12,24 @@ from finishcalc.problems import ProblemsFound
 class Design:
     """A project file that sizes are asked of. Raises ProblemsFound where the file itself has mistakes."""
 
-    def __init__(self, name: str, shop: str | None = None, widen: bool = True) -> None:
+    def __init__(self, name: str, shop: str | None = None, widen: bool = True, tried: Change | None = None) -> None:
         self.source = read(name)
         self.shop, self.folder, self.widen = shop, folder_of(name), widen
+        self.tried = tried or Change("")
 
     @cached_property
     def as_it_is(self) -> Resolved:
         """The project without a change."""
-        return resolve(self.source, self.shop, self.folder)
+        return resolve(self.source, self.shop, self.folder, self.tried)
 
     def changed(self, change: Change) -> Resolved:
         """The project with a change. Raises ProblemsFound."""
-        return resolve(self.source, self.shop, self.folder, change)
+        return resolve(self.source, self.shop, self.folder, change.over(self.tried))
 
     @cached_property
     def known(self) -> Catalogue:
         """What a size may be asked by."""
-        return Catalogue(self.as_it_is.layers, self.as_it_is.project.units, parse(self.source))
+        return Catalogue(self.as_it_is.layers, self.as_it_is.project.units, changed(parse(self.source), self.tried))
 
     @property
     def own_shop(self) -> dict[str, str]:

@@ -28,6 +28,8 @@ from finishcalc.plans.refit import Fit, fits, refitted
 from finishcalc.problems import Problem, ProblemsFound
 
 AS_IT_IS = "as it is"
+UNPIECED = Change("", (("quilting", "areas"),))
+"""What says something of the parts of a pieced top, beside its size."""
 
 
 class Refit(NamedTuple):
@@ -93,9 +95,9 @@ def _row(design: Design, text: str) -> Row:
     except MeasureError as error:
         raise ProblemsFound([Problem(f'--as "{text}"', 0, 0, "", str(error), error.hint)]) from None
     title = Change(wish.change.name, (), ((("title",), _title(design.as_it_is.project.title, wish.text)),))
-    change = wish.change.and_also(title)
-    target = design.changed(change)
+    change = wish.change.over(design.tried).and_also(title)
     pieced = design.as_it_is.project.top.pieced
+    target = design.changed(change if pieced is None else change.and_also(UNPIECED))
     if pieced is None:
         return Row(wish.text, change, None, finish(target))
     return _refitted(design, pieced, wish.text, title, target)
@@ -143,7 +145,7 @@ def _allowed(
 ) -> Iterator[tuple[Fit, Change, Resolved]]:
     """The ways to fit that the rest of the project goes with, the nearest first."""
     for fit in found:
-        change = title.and_also(_fit_change(design, pieced, fit, use))
+        change = title.and_also(_fit_change(design, pieced, fit, use)).over(design.tried)
         try:
             yield fit, change, design.changed(change)
         except ProblemsFound:

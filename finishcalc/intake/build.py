@@ -22,6 +22,7 @@ from finishcalc.project import (
     Job,
     Measured,
     Measuring,
+    OneOff,
     Project,
     QuiltedArea,
     QuiltingWishes,
@@ -31,7 +32,7 @@ from finishcalc.project import (
     Thread,
     TopWishes,
 )
-from finishcalc.shop import Deposit, Extra, MoneySigns, Rates, Shop, Studio, Tax
+from finishcalc.shop import Deposit, Extra, MoneySigns, Offers, QuiltingRate, Rates, Shop, SizeStep, Studio, Tax
 
 UNBOUND = ("hem", "none")
 """What an edge may say that takes no strips."""
@@ -53,9 +54,9 @@ def build_project(layers: Layers, title: str, units: str) -> Project:
         binding=_binding(layers),
         hem=_hem(layers),
         quilting=QuiltingWishes(
-            made(Style, layers, "quilting", "style"), _areas(layers), _method(layers), get("quilting", "colours")
+            _style(layers, "quilting", "style"), _areas(layers), _method(layers), get("quilting", "colours")
         ),
-        charges=made(Charges, layers, "charges", extras=_extra_wishes(layers)),
+        charges=made(Charges, layers, "charges", extras=_extra_wishes(layers), lines=_one_offs(layers)),
         sewing=Sewing(
             minutes_each=get("seaming", "minutes_each"),
             minutes_along=get("seaming", "minutes_along"),
@@ -86,8 +87,9 @@ def build_shop(layers: Layers) -> Shop:
         ),
         rates=made(
             Rates, layers, "rates",
-            quilting=_table(layers, "rates", "quilting"),
+            quilting={name: _quilting_rate(layers, name) for name in layers.names("rates", "quilting")},
             binding=_table(layers, "rates", "binding"),
+            handling=_table(layers, "rates", "handling"),
             minimum=currency.round(layers.get("rates", "minimum")),
         ),
         extras={name: made(Extra, layers, "extras", name) for name in layers.names("extras")},
@@ -96,7 +98,9 @@ def build_shop(layers: Layers) -> Shop:
             layers.get("deposit", "percent"),
             _amount(layers.get("deposit", "amount"), currency),
             layers.get("deposit", "classes"),
+            _table(layers, "deposit", "shares"),
         ),
+        offers=made(Offers, layers, "offers"),
     )  # fmt: skip
 
 
@@ -186,9 +190,15 @@ def _hem(layers: Layers) -> HemWishes | None:
     return HemWishes(layers.get("binding", "hem")) if hemmed else None
 
 
+def _style(layers: Layers, *path: str | int) -> Style:
+    """A style; what only a pattern has is left out of lines, though a preset below may give it."""
+    style = made(Style, layers, *path)
+    return style if style.lines == "pattern" else style._replace(pattern_height=None, row_pitch=None, widest=None)
+
+
 def _areas(layers: Layers) -> tuple[QuiltedArea, ...]:
     return tuple(
-        made(QuiltedArea, layers, *area, style=made(Style, layers, *area, "style"))
+        made(QuiltedArea, layers, *area, style=_style(layers, *area, "style"))
         for area in layers.rows("quilting", "areas")
     )
 
@@ -200,6 +210,18 @@ def _method(layers: Layers) -> Method:
 
 def _extra_wishes(layers: Layers) -> tuple[ExtraWish, ...]:
     return tuple(ExtraWish(**_values(table)) for table in layers.get("charges", "extras"))
+
+
+def _quilting_rate(layers: Layers, name: str) -> QuiltingRate:
+    """A rate of a class of quilting, for each unit of area where it says no other."""
+    get = layers.get
+    steps = tuple(SizeStep(**_values(table)) for table in get("rates", "quilting", name, "steps") or ())
+    per = "size" if steps else get("rates", "quilting", name, "per") or get("rates", "quilting_per")
+    return made(QuiltingRate, layers, "rates", "quilting", name, per=per, steps=steps)
+
+
+def _one_offs(layers: Layers) -> tuple[OneOff, ...]:
+    return tuple(OneOff(**_values(table)) for table in layers.get("charges", "lines"))
 
 
 def _tax(layers: Layers, table: Values) -> Tax:

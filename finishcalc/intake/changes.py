@@ -10,44 +10,76 @@ from typing import Any, NamedTuple
 
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source, dotted
-from finishcalc.problems import Problem
+from finishcalc.problems import Problem, ProblemsFound
 
 
 class Change(NamedTuple):
-    """What is tried: first the values at `drops` are taken out, then each of `puts` is put at its key path. `name`
-    is what its problems are told under."""
+    """What is tried: first the values at `drops` are taken out, then each of `puts` is put at its key path, and each of
+    `shop_puts` over what the shop says. `name` is what its problems are told under."""
 
     name: str
     drops: tuple[Path, ...] = ()
     puts: tuple[tuple[Path, Any], ...] = ()
+    shop_puts: tuple[tuple[Path, Any], ...] = ()
+
+    def over(self, below: "Change") -> "Change":
+        """This change on what `below` made of the file: what this takes out, `below` need not put in."""
+        puts = tuple(
+            (path, value) for path, value in below.puts if not any(path[: len(drop)] == drop for drop in self.drops)
+        )
+        return Change(self.name, below.drops + self.drops, puts + self.puts, below.shop_puts + self.shop_puts)
 
     def and_also(self, other: "Change") -> "Change":
         """Both changes, the other one after this."""
-        return Change(self.name, self.drops + other.drops, self.puts + other.puts)
+        puts, shop_puts = self.puts + other.puts, self.shop_puts + other.shop_puts
+        return Change(self.name or other.name, self.drops + other.drops, puts, shop_puts)
+
+
+NAMED = frozenset(("fabric", "corner_fabric", "wider", "product", "style", "method", "bed", "table"))
+"""The keys of what is named: a name on its own stands for the table that names it."""
 
 
 def changed(data: dict[str, Any], change: Change) -> dict[str, Any]:
-    """A file's table with the change made; `data` stays as it is."""
+    """A file's table with the change made; `data` stays as it is.
+
+    Raises ProblemsFound for a path that leads nowhere.
+    """
     result = deepcopy(data)
     for path in change.drops:
         holder = _holder(result, path)
         if isinstance(holder, dict):
             holder.pop(path[-1], None)
-    for path, value in change.puts:
-        put(result, path, deepcopy(value))
+    put_all(result, change.puts, change.name)
     return result
+
+
+def put_all(table: dict[str, Any], puts: Iterable[tuple[Path, Any]], name: str) -> None:
+    """Put each value at its path. Raises ProblemsFound with every path that leads nowhere, under `name`."""
+    problems = []
+    for path, value in puts:
+        try:
+            put(table, path, deepcopy(value))
+        except (TypeError, LookupError, AttributeError):
+            hint = "items count from 1, and only tables and lists hold others"
+            problems.append(Problem(name, 0, 0, dotted(path), "leads to nothing that the file has", hint))
+    if problems:
+        raise ProblemsFound(problems)
 
 
 def put(table: Any, path: Path, value: Any) -> None:
     """Put a value at a path of tables and lists, with the tables on the way that are not there. A material that is
     only named becomes the table that its name stands for."""
+    holder: Any = table
     for step in path[:-1]:
-        if isinstance(step, str) and isinstance(table, dict):
-            inner = table.get(step)
-            if isinstance(inner, str) or inner is None:
-                table[step] = {} if inner is None else {"preset": inner}
-        table = table[step]
-    table[path[-1]] = value
+        if isinstance(step, str) and isinstance(holder, dict):
+            inner = holder.get(step)
+            if inner is None or (isinstance(inner, str) and step in NAMED):
+                holder[step] = {} if inner is None else {"preset": inner}
+        holder = holder[step]
+    if not isinstance(holder, dict if isinstance(path[-1], str) else list):
+        raise TypeError("neither a table nor a list")
+    last: Any = path[-1]
+    holder[last] = value
 
 
 def _holder(data: Any, path: Path) -> Any:
@@ -83,4 +115,4 @@ class ChangedSource(Source):
         return any(path[: len(put)] == put for put in self._put())
 
     def _put(self) -> Iterable[Path]:
-        return [path for path, _ in self.change.puts]
+        return [path for path, _ in self.change.puts + self.change.shop_puts]

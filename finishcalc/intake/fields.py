@@ -200,12 +200,15 @@ def _take_date(value: object, _: Reading) -> date:
 LONGEST_LINE = 200
 LINE = _text(LONGEST_LINE)
 LINES: Take = _take_lines
+NAMES = LINES
 NOTES = _text(5000, lines=True)
 FLAG: Take = _take_flag
 DAY: Take = _take_date
 UNITS = choice("in", "cm")
 LENGTH_UNIT = choice(*MM_PER)
 AREA_UNIT = choice(*AREA_UNITS)
+SOLD_BY = choice("each", "hour", *MM_PER, *AREA_UNITS)
+CHARGED_BY = choice("hour", "quilt", "tie", "size", *MM_PER, *AREA_UNITS)
 LINE_CLASS = choice(*LINE_CLASSES)
 CLASSES: Take = _take_classes
 SHAPE = choice("rectangle", "round", "oval")

@@ -38,16 +38,33 @@ FABRIC = _material(
     {
         "width": Key(f.CLOTH_WIDTH),
         "price": Key(f.PRICE, figure=True, in_house=True),
+        "selling": Key(f.PRICE, figure=True),
         "per": Key(f.LENGTH_UNIT),
         **ANY_CLOTH,
     }
 )
 
 PACKAGE = Table(
-    {"size": Key(f.LINE), "width": Key(f.CLOTH_WIDTH), "length": Key(f.CLOTH_WIDTH), "price": Key(f.PRICE)}, whole=True
+    {
+        "size": Key(f.LINE),
+        "width": Key(f.CLOTH_WIDTH),
+        "length": Key(f.CLOTH_WIDTH),
+        "price": Key(f.PRICE),
+        "selling": Key(f.PRICE),
+    },
+    whole=True,
+    optional=("selling",),
 )
 ROLL = Table(
-    {"width": Key(f.CLOTH_WIDTH), "price": Key(f.PRICE), "per": Key(f.LENGTH_UNIT), "step": Key(f.STEP)}, whole=True
+    {
+        "width": Key(f.CLOTH_WIDTH),
+        "price": Key(f.PRICE),
+        "selling": Key(f.PRICE),
+        "per": Key(f.LENGTH_UNIT),
+        "step": Key(f.STEP),
+    },
+    whole=True,
+    optional=("selling",),
 )
 
 ANY_BATTING: dict[str, Kind] = {

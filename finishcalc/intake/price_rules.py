@@ -1,8 +1,10 @@
 """The rules about money, charges and dates."""
 
 from fractions import Fraction
+from typing import Any
 
-from finishcalc.intake.nearest import did_you_mean, one_of
+from finishcalc.intake.nearest import did_you_mean, in_words, one_of
+from finishcalc.intake.positions import Path
 from finishcalc.intake.rule import Check
 from finishcalc.intake.wanted import styles_of
 from finishcalc.measures.money import Currency
@@ -29,9 +31,49 @@ def money_can_be_written(check: Check) -> None:
 
 
 def deposit_is_one_thing(check: Check) -> None:
-    """A share or an amount."""
-    if check.layers.get("deposit", "percent") is not None and check.layers.get("deposit", "amount") is not None:
-        check.wrong([("deposit", "amount")], "the deposit is a share and an amount", "keep percent or amount")
+    """A share, an amount, or a share of each class."""
+    places = {"percent": ("deposit", "percent"), "amount": ("deposit", "amount")} | {
+        "shares": ("deposit", "shares", "labour")
+    }
+    given = [name for name, path in places.items() if check.layers.get(*path) is not None]
+    if len(given) > 1:
+        paths: list[Path] = [places[name] for name in given[1:]]
+        what = "a share and an amount" if "amount" in given else "two shares"
+        check.wrong(paths, f"the deposit is {what}", f"keep {in_words(given, 'or')}")
+
+
+def rates_are_whole(check: Check) -> None:
+    """A class of quilting has a price or steps of size, and steps rise, with a rate for what is beyond the last."""
+    layers = check.layers
+    for name in layers.names("rates", "quilting"):
+        path: Path = ("rates", "quilting", name)
+        price, per, steps = (layers.get(*path, key) for key in ("price", "per", "steps"))
+        if steps is None and (price is None or per == "size"):
+            given = [key for key in layers.values if key[:3] == path]
+            hint = 'give a price, or steps = [{ name = "throw", up_to = 3600, price = 110 }]'
+            check.wrong(given, "says neither a price nor steps of size", hint, table=True)
+        if steps is not None:
+            _check_steps(check, path, steps)
+
+
+def _check_steps(check: Check, path: Path, steps: list[dict[str, Any]]) -> None:
+    sizes = [step["up_to"] for step in steps]
+    if not steps or sizes != sorted(set(sizes)):
+        check.wrong([(*path, "steps")], "its sizes do not rise", "give the smallest first, each larger than the last")
+    missing = [key for key in ("more", "each") if check.layers.get(*path, key) is None]
+    if missing:
+        hint = "say what is charged beyond the last: more = 20, each = 500"
+        verb = "is" if len(missing) == 1 else "are"
+        check.wrong([(*path, "steps")], f"{in_words(missing)} {verb} missing", hint)
+
+
+def offers_are_known(check: Check) -> None:
+    """What a quote may offer stands among the extras."""
+    known = check.layers.names("extras")
+    for name in check.layers.get("offers", "extras") or ():
+        if name not in known:
+            hint = did_you_mean(name, known) or one_of(known)
+            check.wrong([("offers", "extras")], f'there is no extra "{name}"', hint)
 
 
 def tax_is_added_or_included(check: Check) -> None:

@@ -16,6 +16,22 @@ def _one(value: Any) -> Any:
     return {"quantity": 1, **value} if isinstance(value, dict) else value
 
 
+def _one_off(value: Any) -> Any:
+    """A line that says neither how many nor of what is one piece of work."""
+    return {"quantity": 1, "per": "each", "line_class": "labour", **value} if isinstance(value, dict) else value
+
+
+ONE_OFF = Table(
+    {
+        "label": Key(f.LINE),
+        "price": Key(f.PRICE),
+        "quantity": Key(f.COUNT),
+        "per": Key(f.SOLD_BY),
+        "line_class": Key(f.LINE_CLASS),
+    },
+    whole=True,
+    shorthand=_one_off,
+)
 EXTRA_WISH = Table({"name": Key(f.LINE), "quantity": Key(f.COUNT)}, whole=True, shorthand=_one)
 
 PIECES: dict[str, Kind] = {
@@ -143,7 +159,14 @@ SECTIONS: dict[str, Kind] = {
             "method": METHOD,
             "colours": Key(f.whole_number(1, 20)),
             "areas": Rows(
-                Table({"style": STYLE, "share": Key(f.SHARE), "part": Key(f.choice("blocks", "sashing", "borders"))})
+                _whole(
+                    {
+                        "style": STYLE,
+                        "share": Key(f.SHARE),
+                        "part": Key(f.choice("blocks", "sashing", "borders")),
+                    },
+                    "style",
+                )
             ),
         }
     ),
@@ -154,6 +177,7 @@ SECTIONS: dict[str, Kind] = {
             "discount": Key(f.SHARE),
             "discount_classes": Key(f.CLASSES),
             "extras": ListOf(EXTRA_WISH),
+            "lines": ListOf(ONE_OFF),
         }
     ),
 }

@@ -20,6 +20,9 @@ def styles_say_their_lines(check: Check) -> None:
             continue
         needs = ("pattern_height", "widest") if lines == "pattern" else ("angle",) if lines in ANGLED else ()
         check.missing(path, needs, f'lines = "{lines}" needs it')
+        if lines == "crosshatch" and angle in (0, *range(90, 180)):
+            hint = 'use an angle from 1 to 89, or lines = "grid"'
+            check.wrong([(*path, "angle")], "the two sets of a crosshatch slant both ways", hint)
         if lines == "channels" and angle not in (None, 0, 90):
             hint = 'use angle = 0, angle = 90, or lines = "parallel"'
             check.wrong([(*path, "angle")], "channels run side to side or top to bottom", hint)
@@ -39,6 +42,28 @@ def ties_are_tied(check: Check) -> None:
             check.wrong(places, message, hint)
 
 
+def methods_take_their_time(check: Check) -> None:
+    """Every kind of stage is one that the method has a use for, and no work is left without its time."""
+    path: Path = ("quilting", "method")
+    stages, frame, stitch = (check.layers.get(*path, key) for key in ("stages", "frame", "stitch"))
+    if stages is None or _refused(check, path):
+        return
+    kinds = {stage["each"] for stage in stages}
+    wrong = ""
+    if not kinds:
+        wrong = "there is no stage, so the work would take no time"
+    elif "straight" in kinds and "stitching" not in kinds:
+        wrong = "straight lines have a stage and other stitching has none"
+    elif "pass" in kinds and frame is False:
+        wrong = "a quilt that is not on the frame has no passes"
+    elif "tie" in kinds and stitch != "tie":
+        wrong = "this method makes no ties"
+    elif stitch == "tie" and not kinds & {"tie", "quilt"}:
+        wrong = "ties have no stage"
+    if wrong:
+        check.wrong([(*path, "stages")], wrong, "see presets/methods for the stages of each method")
+
+
 def areas_make_the_top(check: Check) -> None:
     """Each area is a share or a part of a pieced top, and together they are no more than the whole."""
     layers, whole, parts = check.layers, Fraction(0), set[str]()
@@ -52,6 +77,8 @@ def areas_make_the_top(check: Check) -> None:
             check.wrong(here, message, 'give share = "40 %" or part = "borders"', table=True)
         elif part is not None:
             _check_part(check, area, part, parts)
+        if share == 0:
+            check.wrong([(*area, "share")], "is nothing of the top", "leave the area out")
         whole += share or Fraction(0)
     if whole > 1:
         show = Notation(check.units).show

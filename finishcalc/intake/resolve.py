@@ -1,12 +1,13 @@
 """Lays the layers: sample shop, shop file, project file, and the presets under what they name."""
 
+from copy import deepcopy
 from functools import cache
 from pathlib import PurePath
 from typing import Any, NamedTuple
 
 from finishcalc.intake import presets
 from finishcalc.intake.build import build_project, build_shop
-from finishcalc.intake.changes import Change, ChangedSource, changed
+from finishcalc.intake.changes import Change, ChangedSource, changed, put_all
 from finishcalc.intake.checking import check
 from finishcalc.intake.covers import lay_what_follows
 from finishcalc.intake.layers import SAMPLE_LAYERS, Laid, Layers, Values
@@ -39,12 +40,13 @@ class Resolved(NamedTuple):
     foreign_samples: frozenset[str]
 
 
-def load(name: str, shop: str | None = None) -> Resolved:
-    """Read a project file ("-" is standard input) and the shop file it names, or `shop` in its place.
+def load(name: str, shop: str | None = None, change: Change | None = None) -> Resolved:
+    """Read a project file ("-" is standard input) and the shop file it names, or `shop` in its place; `change` is tried
+    on it.
 
     Raises ProblemsFound with every problem of both files, in file order.
     """
-    return resolve(read(name), shop, folder_of(name))
+    return resolve(read(name), shop, folder_of(name), change)
 
 
 def folder_of(name: str) -> PurePath:
@@ -71,6 +73,7 @@ def resolve(
         shop_model, shop_problems = _check_shop(shop_source, units)
         problems += shop_problems
     layers = _lay(project, source, shop_model, shop_source, units)
+    problems += _lay_over_shop(layers, change, shop_source, source, units) if change else []
     currencies = _lay_materials(layers, units)
     problems += apply(Check(layers, source, units, faulty))
     if problems:
@@ -130,6 +133,22 @@ def _lay(project: Values, source: Source, shop: Values | None, shop_source: Sour
         layers.lay(SHOP_FILE, shop, "shop file", shop_source)
     layers.lay(PROJECT_FILE, project, "project file", source)
     return layers
+
+
+def _lay_over_shop(layers: Layers, change: Change, shop: Source | None, source: Source, units: str) -> list[Problem]:
+    """Lay what a change puts over the shop's keys. An item of a list is changed in the list that holds now."""
+    below = [parse(each) for each in (shop, presets.sample_shop(units)[1]) if each]
+    given: dict[str, Any] = {}
+    for (root, *_), _value in change.shop_puts:
+        held = next((data[root] for data in below if root in data), None)
+        given[str(root)] = deepcopy(held) if isinstance(held, list) else {}
+    try:
+        put_all(given, change.shop_puts, change.name)
+    except ProblemsFound as found:
+        return list(found.problems)
+    values, problems, _ = check(SHOP_FILE, given, source, units)
+    layers.lay(SHOP_FILE, values, "project file", source)
+    return problems
 
 
 @cache

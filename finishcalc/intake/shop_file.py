@@ -1,5 +1,8 @@
 """The keys of a shop file: what the studio charges, its frame, and what its projects usually want."""
 
+from fractions import Fraction
+from typing import Any
+
 from finishcalc.intake import fields as f
 from finishcalc.intake.materials import (
     ANY_BATTING,
@@ -32,9 +35,31 @@ EXTRA = Table(
     {
         "label": Key(f.LINE),
         "price": RATE,
-        "per": Key(f.choice("each", "hour", "in", "ft", "yd", "cm", "m")),
+        "per": Key(f.SOLD_BY),
         "line_class": Key(f.LINE_CLASS),
     }
+)
+
+SIZE_STEP = Table(
+    {"name": Key(f.LINE), "up_to": Key(f.number(Fraction(0), Fraction(10**9))), "price": Key(f.PRICE)}, whole=True
+)
+
+
+def _a_price(value: Any) -> Any:
+    """A price on its own is one for each `quilting_per`."""
+    return value if isinstance(value, dict) else {"price": value}
+
+
+QUILTING_RATE = Table(
+    {
+        "price": RATE,
+        "per": Key(f.CHARGED_BY),
+        "steps": ListOf(SIZE_STEP, figure=True),
+        "more": RATE,
+        "each": Key(f.number(Fraction(1), Fraction(10**9))),
+    },
+    shorthand=_a_price,
+    takes_away={"price": ("steps", "more", "each", "per"), "steps": ("price", "per")},
 )
 
 SHOP_FILE = Table(
@@ -103,13 +128,15 @@ SHOP_FILE = Table(
         ),
         "rates": Table(
             {
-                "quilting": Named(RATE),
+                "quilting": Named(QUILTING_RATE),
                 "quilting_per": Key(f.AREA_UNIT),
                 "shaped": Key(f.choice("bounding", "area")),
                 "minimum": RATE,
                 "binding": Table(dict.fromkeys(("make", "front", "machine", "hand", "faced", "hem"), RATE)),
                 "binding_per": Key(f.LENGTH_UNIT),
                 "seam": RATE,
+                "handling": Table(dict.fromkeys(("backing", "batting", "binding"), RATE)),
+                "overhead": Key(f.PRICE, figure=True, in_house=True),
                 "wage": Key(f.PRICE, figure=True, in_house=True),
                 "markup": Key(f.MARKUP, figure=True, in_house=True),
             }
@@ -126,9 +153,19 @@ SHOP_FILE = Table(
         "taxing": Table(TAX_RULES),
         "tax": ListOf(TAX, figure=True),
         "deposit": Table(
-            {"percent": Key(f.SHARE, figure=True), "amount": RATE, "classes": Key(f.CLASSES)},
-            takes_away={"percent": ("amount",), "amount": ("percent",)},
+            {
+                "percent": Key(f.SHARE, figure=True),
+                "amount": RATE,
+                "shares": Table(dict.fromkeys(f.LINE_CLASSES, Key(f.SHARE, figure=True)), whole=True),
+                "classes": Key(f.CLASSES),
+            },
+            takes_away={
+                "percent": ("amount", "shares"),
+                "amount": ("percent", "shares"),
+                "shares": ("percent", "amount"),
+            },
         ),
+        "offers": Table({"backing": Key(f.FLAG), "by_hand": Key(f.FLAG), "extras": Key(f.NAMES)}),
         "frame": Table({"widest": Key(f.length("12 in", "40 ft")), "throat": Key(f.length("4 in", "10 ft"))}),
         "extras": Named(EXTRA),
         "fabrics": Named(own(FABRIC)),

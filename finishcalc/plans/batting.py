@@ -24,6 +24,7 @@ class BattingOption(NamedTuple):
     length: Length
     unit: str
     price: Fraction
+    selling: Fraction | None
     cost: Money
 
 
@@ -68,6 +69,7 @@ def _packages(
                 package.length,
                 "each",
                 package.price,
+                package.selling,
                 currency.round(package.price),
             )
 
@@ -79,7 +81,7 @@ def _rolls(rolls: tuple[Roll, ...], width: Length, length: Length, currency: Cur
         if ways:
             bought = up_to_step(min(ways), roll.step)
             cost = currency.round(bought.to(roll.per) * roll.price)
-            yield BattingOption("roll", "", roll.width, bought, roll.per, roll.price, cost)
+            yield BattingOption("roll", "", roll.width, bought, roll.per, roll.price, roll.selling, cost)
 
 
 def _working(

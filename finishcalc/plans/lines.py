@@ -5,9 +5,11 @@ stitched. Parallel lines and crosshatches have one line through the middle. Echo
 distance in from the edge. A scalloped edge counts as the rectangle around it.
 """
 
+from bisect import bisect_left
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
+from math import isqrt
 
 from finishcalc.measures.bounds import PI_UP, direction, root_up
 from finishcalc.measures.length import Length
@@ -31,11 +33,11 @@ def channels(shape: Shape, distance: Length, degrees: int) -> Length:
 
 
 def parallels(shape: Shape, distance: Length, degrees: int) -> Length:
-    """Lines at any angle to the side-to-side direction, one of them through the middle. The outline is the same on
-    both sides of the middle, so one side is counted twice."""
+    """Lines at any angle to the side-to-side direction, one of them through the middle and none on the edge. The
+    outline is the same on both sides of the middle, so one side is counted twice."""
     cosine, sine = direction(degrees)
     reach = _reach(shape, cosine, sine)
-    outer = (_chord(shape, distance.mm * n, degrees) for n in range(1, int(reach / distance.mm) + 1))
+    outer = (_chord(shape, distance.mm * n, degrees) for n in range(1, up(reach / distance.mm)))
     return _whole(_chord(shape, Fraction(0), degrees) + 2 * sum(outer, Fraction(0)))
 
 
@@ -51,8 +53,21 @@ def ties(shape: Shape, distance: Length) -> int:
     across, down = (up(side / distance) - 1 for side in (shape.width, shape.length))
     if shape.name == "rectangle" and not shape.corner:
         return across * down
-    places = ((distance * column, distance * row) for row in range(1, down + 1) for column in range(1, across + 1))
-    return sum(1 for x, y in places if _is_inside(shape, x.mm, y.mm))
+    return sum(_ties_in_row(shape, distance.mm, distance.mm * row, across) for row in range(1, down + 1))
+
+
+def _ties_in_row(shape: Shape, distance: Fraction, y: Fraction, across: int) -> int:
+    """How many of a row's places lie within the outline: a stretch about the middle, as long to one side as to the
+    other."""
+    half = shape.width.mm / 2
+    left, right = int(half / distance), int(half / distance) + 1
+
+    def reaches(count: int, start: int, step: int) -> bool:
+        return not _is_inside(shape, distance * (start + step * count), y)
+
+    to_left = bisect_left(range(left), 1, key=lambda n: reaches(n, left, -1))
+    to_right = bisect_left(range(max(across - right + 1, 0)), 1, key=lambda n: reaches(n, right, 1))
+    return to_left + to_right
 
 
 def _whole(total: Fraction) -> Length:
@@ -127,37 +142,37 @@ def _inner(shape: Shape, inset: Fraction) -> Fraction:
     return 2 * (width + length) - 8 * radius + 2 * PI_UP * radius
 
 
+SCALE = 1 << 48
+"""Within an echo in an oval figures are whole numbers of this part of a millimetre, or of 1."""
+
+
 def _quarter(a: Fraction, b: Fraction, inset: Fraction) -> Fraction:
     """A quarter of what lies `inset` within an ellipse with half axes a > b.
 
     Deeper than the least radius of curvature, b^2 / a, the ends of the inner curve cross on the long axis and fall
-    away: what is left begins where sin^2 u = (inset^2 a^2 / b^2 - b^2) / (a^2 - b^2) (derived). Each
-    short arc is at most its chord over the cosine of half its turn.
+    away: what is left begins where sin^2 u = (inset^2 a^2 / b^2 - b^2) / (a^2 - b^2) (derived). Each short arc is at
+    most its chord over the cosine of half its turn.
     """
     square = max((inset * inset * a * a / (b * b) - b * b) / (a * a - b * b), Fraction(0))
     first = root_up(square) / (1 + root_up(1 - square)) if square else Fraction(0)
-    halves = [first + (1 - first) * Fraction(n, STEPS) for n in range(STEPS + 1)]
-    places = [_inset_point(a, b, inset, _short(half)) for half in halves]
-    total = Fraction(0)
+    wide, high, deep = (int(side * SCALE) for side in (a, b, inset))
+    halves = (int((first + (1 - first) * Fraction(n, STEPS)) * SCALE) for n in range(STEPS + 1))
+    places = [_inset_point(wide, high, deep, half) for half in halves]
+    total = 0
     for (x, y, m, n), (next_x, next_y, next_m, next_n) in pairwise(places):
-        chord = root_up(_short((x - next_x) ** 2 + (y - next_y) ** 2))
-        total += chord * root_up(_short(2 / (1 + m * next_m + n * next_n)))
-    return total
+        chord = isqrt((x - next_x) ** 2 + (y - next_y) ** 2) + 1
+        turn = (m * next_m + n * next_n) // SCALE
+        total += chord * isqrt(2 * SCALE**3 // (SCALE + turn)) // SCALE + 1
+    return Fraction(total, SCALE)
 
 
-def _inset_point(
-    a: Fraction, b: Fraction, inset: Fraction, half: Fraction
-) -> tuple[Fraction, Fraction, Fraction, Fraction]:
+def _inset_point(a: int, b: int, inset: int, half: int) -> tuple[int, int, int, int]:
     """The inner point at a parameter with tangent `half` of half its angle, and the direction of its normal."""
-    cosine, sine = (1 - half * half) / (1 + half * half), 2 * half / (1 + half * half)
-    normal = root_up(b * b * cosine * cosine + a * a * sine * sine)
-    m, n = _short(b * cosine / normal), _short(a * sine / normal)
-    return _short(a * cosine - inset * m), _short(b * sine - inset * n), m, n
-
-
-def _short(value: Fraction) -> Fraction:
-    """The value cut to a binary fraction, so that figures stay small."""
-    return Fraction((value.numerator << 50) // value.denominator, 1 << 50)
+    whole = SCALE * SCALE + half * half
+    cosine, sine = (SCALE * SCALE - half * half) * SCALE // whole, 2 * half * SCALE * SCALE // whole
+    normal = isqrt((b * cosine // SCALE) ** 2 + (a * sine // SCALE) ** 2)
+    m, n = b * cosine // normal, a * sine // normal
+    return (a * cosine - inset * m) // SCALE, (b * sine - inset * n) // SCALE, m, n
 
 
 def _is_inside(shape: Shape, x: Fraction, y: Fraction) -> bool:

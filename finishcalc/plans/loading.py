@@ -4,10 +4,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
-from finishcalc.materials import Style
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up
-from finishcalc.measures.said import Said, say
+from finishcalc.measures.said import Said, Value, say
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.shape import Shape
 from finishcalc.project import Frame
@@ -18,7 +17,8 @@ WORTH_TURNING = 2
 
 class Loading(NamedTuple):
     """A way to load: the backing lies `along` the rollers, the top is stitched `down` its other side. `rows`, and
-    `rows_each` of them in a pass, are None for work that is not sewn in rows."""
+    `rows_each` of them in a pass, are None for work that is not sewn in rows. `holds` says whether the rollers are
+    long enough, `fits` whether the throat reaches over the pattern as well."""
 
     way: Literal["upright", "sideways"]
     along: Length
@@ -27,109 +27,142 @@ class Loading(NamedTuple):
     rows: int | None
     rows_each: int | None
     passes: int
+    holds: bool
     fits: bool
 
 
 class Rows(NamedTuple):
-    """Rows that do not come out even: the last one shows only so much of the pattern, and the pitch nearest to the
-    style's at which whole rows fill the length."""
+    """Rows that do not come out even: the last one shows only so much of the pattern. `even_pitch` is the one nearest
+    to the style's at which whole rows fill the length, in so many passes; None where they would run into each other."""
 
     partial: Length
-    even_rows: int
-    even_pitch: Length
+    even_rows: int | None
+    even_pitch: Length | None
+    even_passes: int | None
 
 
-def loadings(
-    shape: Shape, backing: tuple[Length, Length], style: Style, frame: Frame, may_turn: bool
-) -> tuple[Loading, Loading]:
-    """The way to load, and the other way. Upright, unless only sideways fits or it saves two passes, and the pattern
+class Sewing(NamedTuple):
+    """What the frame must know of the styles: the pitch of rows, if it is sewn in rows; how high the highest pattern
+    is, if there is one; whether every style may turn."""
+
+    pitch: Length | None
+    height: Length | None
+    may_turn: bool
+
+
+def loadings(shape: Shape, backing: tuple[Length, Length], sewing: Sewing, frame: Frame) -> tuple[Loading, Loading]:
+    """The way to load, and the other way. Upright, unless only sideways is held or it saves two passes, and the pattern
     may turn."""
-    upright = _loading("upright", backing[0], shape.length, shape.width, style, frame)
-    sideways = _loading("sideways", backing[1], shape.width, shape.length, style, frame)
+    upright = _loading("upright", backing[0], shape.length, shape.width, sewing, frame)
+    sideways = _loading("sideways", backing[1], shape.width, shape.length, sewing, frame)
     saves = upright.passes - sideways.passes >= WORTH_TURNING
-    if may_turn and sideways.fits and (saves or not upright.fits):
+    if sewing.may_turn and sideways.holds and (saves or not upright.holds):
         return sideways, upright
     return upright, sideways
 
 
 def _loading(
-    way: Literal["upright", "sideways"], along: Length, down: Length, across: Length, style: Style, frame: Frame
+    way: Literal["upright", "sideways"], along: Length, down: Length, across: Length, sewing: Sewing, frame: Frame
 ) -> Loading:
-    rows = up(down / style.row_pitch) if style.row_pitch else None
-    fits = along <= frame.widest and not (style.pattern_height and style.pattern_height > frame.throat)
-    each = rows_a_pass(style.row_pitch, frame) if style.row_pitch else None
-    return Loading(way, along, down, across, rows, each, _passes(down, rows, style, frame), fits)
+    rows = up(down / sewing.pitch) if sewing.pitch else None
+    each = rows_a_pass(sewing.pitch, sewing.height, frame) if sewing.pitch else None
+    holds, reaches = along <= frame.widest, not sewing.height or sewing.height <= frame.throat
+    return Loading(way, along, down, across, rows, each, _passes(down, rows, each, frame), holds, holds and reaches)
 
 
-def _passes(down: Length, rows: int | None, style: Style, frame: Frame) -> int:
+def _passes(down: Length, rows: int | None, each: int | None, frame: Frame) -> int:
     """How often the quilt is advanced. A row is never split over two passes; all other work fills the throat."""
-    if rows is None or style.row_pitch is None:
+    if rows is None or each is None:
         return up(down / frame.throat)
-    return up(Fraction(rows, rows_a_pass(style.row_pitch, frame)))
+    return up(Fraction(rows, each))
 
 
-def rows_a_pass(pitch: Length, frame: Frame) -> int:
-    """How many whole rows the throat reaches over, and one in any case."""
-    return max(1, int(frame.throat / pitch))
+def rows_a_pass(pitch: Length, height: Length | None, frame: Frame) -> int:
+    """How many whole rows the throat reaches over, and one in any case; rows that are higher than their pitch reach
+    into each other."""
+    high = height or pitch
+    return max(1, min(int(frame.throat / pitch), 1 + int((frame.throat - high) / pitch)))
 
 
-def uneven_rows(loading: Loading, style: Style) -> Rows | None:
+def uneven_rows(loading: Loading, sewing: Sewing, frame: Frame) -> Rows | None:
     """What is left of the pattern in the last row, or None where rows come out even."""
-    if loading.rows is None or style.row_pitch is None or style.row_pitch * loading.rows == loading.down:
+    pitch = sewing.pitch
+    if loading.rows is None or pitch is None or pitch * loading.rows == loading.down:
         return None
-    counts = [count for count in (loading.rows - 1, loading.rows) if count]
-    even = min(counts, key=lambda count: abs((loading.down / count - style.row_pitch).mm))  # type: ignore[operator]
-    partial = loading.down - style.row_pitch * (loading.rows - 1)
-    return Rows(partial, even, loading.down / even)
+    partial, least = loading.down - pitch * (loading.rows - 1), min(pitch, sewing.height or pitch)
+    counts = [count for count in (loading.rows - 1, loading.rows) if count and loading.down / count >= least]
+    if not counts:
+        return Rows(partial, None, None, None)
+    even = min(counts, key=lambda count: abs((loading.down / count - pitch).mm))
+    at = loading.down / even
+    return Rows(partial, even, at, up(Fraction(even, rows_a_pass(at, sewing.height, frame))))
 
 
-def loading_said(loading: Loading, other: Loading, style: Style, frame: Frame, may_turn: bool) -> Iterator[Said]:
+def loading_said(loading: Loading, other: Loading, uneven: Rows | None, sewing: Sewing, frame: Frame) -> Iterator[Said]:
     """Rows, passes, and what the other way round would come to."""
-    if loading.rows is None or style.row_pitch is None:
-        yield say("Passes: {down} / {throat} throat, up: {passes}", down=loading.down, throat=frame.throat,
-                  passes=loading.passes)  # fmt: skip
-    else:
-        yield say("Rows: {down} / {pitch} pitch, up: {rows}", down=loading.down, pitch=style.row_pitch,
-                  rows=loading.rows)  # fmt: skip
-        yield say(
-            "Passes: {rows} rows, {each} at a time under a throat of {throat}: {passes}",
-            rows=loading.rows, each=rows_a_pass(style.row_pitch, frame), throat=frame.throat, passes=loading.passes,
-        )  # fmt: skip
+    yield from _passes_said(loading, sewing, frame)
+    if uneven:
+        yield from _uneven_said(loading, uneven, sewing)
     yield say("Along the rollers: {along}, of {widest} that the frame takes", along=loading.along, widest=frame.widest)
-    yield other_said(loading, other, frame, may_turn)
+    yield other_said(loading, other, sewing)
+    if other.holds:
+        yield from _passes_said(other, sewing, frame)
 
 
-def other_said(loading: Loading, other: Loading, frame: Frame, may_turn: bool) -> Said:
-    """The other way round, with what it would save, or why it will not do."""
+def _passes_said(loading: Loading, sewing: Sewing, frame: Frame) -> Iterator[Said]:
+    values: dict[str, Value] = {"way": loading.way, "down": loading.down, "passes": loading.passes}
+    if loading.rows is None or sewing.pitch is None:
+        yield say("Passes, {way}: {down} / {throat} throat, up: {passes}", throat=frame.throat, **values)
+        return
+    yield say("Rows, {way}: {down} / {pitch} pitch, up: {rows}", pitch=sewing.pitch, rows=loading.rows, **values)
+    yield say(
+        "Passes, {way}: {rows} rows, {each} at a time under a throat of {throat}: {passes}",
+        rows=loading.rows, each=loading.rows_each or 1, throat=frame.throat, **values,
+    )  # fmt: skip
+
+
+def _uneven_said(loading: Loading, uneven: Rows, sewing: Sewing) -> Iterator[Said]:
+    yield say(
+        "Last row: {down} - {whole} x {pitch} = {partial}",
+        down=loading.down, whole=(loading.rows or 1) - 1, pitch=sewing.pitch or uneven.partial, partial=uneven.partial,
+    )  # fmt: skip
+    if uneven.even_rows and uneven.even_pitch:
+        yield say("Even rows: {down} / {rows} = {pitch}", down=loading.down, rows=uneven.even_rows,
+                  pitch=uneven.even_pitch)  # fmt: skip
+
+
+def other_said(loading: Loading, other: Loading, sewing: Sewing) -> Said:
+    """The other way round, with what it would save, and why it will not do where it will not."""
     fewer = loading.passes - other.passes
-    change = "as many passes" if not fewer else "{fewer} fewer" if fewer > 0 else "{fewer} more"
-    if other.along > frame.widest:
-        text = "Loaded {way}: {along} along the rollers, which the frame does not take"
-    elif other.way == "sideways" and not may_turn:
-        text = "Loaded {way}: the pattern may not turn"
-    else:
-        text = "Loaded {way}: {passes} passes, " + change
+    change = "as many" if not fewer else "{fewer} fewer" if fewer > 0 else "{fewer} more"
+    passes = "1 pass" if other.passes == 1 else "{passes} passes"
+    but = ""
+    if not other.holds:
+        but = ", but {along} along the rollers is more than the frame takes"
+    elif other.way == "sideways" and not sewing.may_turn:
+        but = ", but the pattern may not turn"
+    text = "{way} it would be " + passes + ", " + change + but
     return say(text, way=other.way, along=other.along, passes=other.passes, fewer=abs(fewer))
 
 
 def loading_cautions(
-    loading: Loading, backing: tuple[Length, Length], style: Style, frame: Frame, may_turn: bool
+    loading: Loading, backing: tuple[Length, Length], sewing: Sewing, frame: Frame, in_pattern: bool
 ) -> Iterator[Caution]:
-    """What does not fit, and a quilt that goes on sideways."""
-    if loading.along > frame.widest:
+    """What does not fit, and a quilt that goes on sideways. A pattern then runs down the quilt; lines stay as they
+    were asked."""
+    if not loading.holds:
         yield caution(
             "frame-too-narrow",
             "The backing, {w} x {l}, is too wide for the frame, which takes {widest}: a frame for {need} would do.",
-            w=backing[0], l=backing[1], widest=frame.widest, need=min(backing) if may_turn else backing[0],
+            w=backing[0], l=backing[1], widest=frame.widest, need=min(backing) if sewing.may_turn else backing[0],
         )  # fmt: skip
     elif loading.way == "sideways":
-        why = "its width does not fit the frame" if backing[0] > frame.widest else "that saves passes"
-        yield caution(
-            "loaded-sideways", "The quilt is loaded sideways, for {why}: the pattern runs top to bottom.", why=why
-        )
-    if style.pattern_height and style.pattern_height > frame.throat:
+        why = "because its width does not fit the frame" if backing[0] > frame.widest else "which saves passes"
+        runs = ": the pattern runs top to bottom" if in_pattern else ""
+        yield caution("loaded-sideways", "The quilt is loaded sideways, {why}" + runs + ".", why=why)
+    if sewing.height and sewing.height > frame.throat:
         yield caution(
             "pattern-too-high",
             "The pattern is {height} high and the throat reaches {throat}: it cannot be sewn in one pass.",
-            height=style.pattern_height, throat=frame.throat,
+            height=sewing.height, throat=frame.throat,
         )  # fmt: skip

@@ -10,7 +10,16 @@ from finishcalc.measures.said import Said, Share, say, say_in_house
 from finishcalc.pieced_top import Size
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.hours import Counts, Hours, quilting_stages, together
-from finishcalc.plans.loading import Loading, Rows, loading_cautions, loading_said, loadings, uneven_rows
+from finishcalc.plans.loading import (
+    Loading,
+    Rows,
+    Sewing,
+    loading_cautions,
+    loading_said,
+    loadings,
+    other_said,
+    uneven_rows,
+)
 from finishcalc.plans.shape import Shape
 from finishcalc.plans.stitching import Part, Threads, parts_of, stitching_said, thread_said, threads_of
 from finishcalc.project import Frame, QuiltingWishes, Thread, TopWishes
@@ -18,8 +27,8 @@ from finishcalc.project import Frame, QuiltingWishes, Thread, TopWishes
 
 class QuiltingPlan(NamedTuple):
     """The quilting. `parts` are its areas, one for the whole top; `loading` and `other` say how the quilt goes on the
-    frame, and are None off it; `draw_up` is the share of each side that quilting takes; `quilted` and `washed` are the
-    sizes that are left."""
+    frame, `turned` what the other way would come to; all are None off the frame. `draw_up` is the share of each side
+    that quilting takes; `quilted` and `washed` are the sizes that are left."""
 
     style: Style
     method: Method
@@ -29,6 +38,7 @@ class QuiltingPlan(NamedTuple):
     changes: int
     loading: Loading | None
     other: Loading | None
+    turned: Said | None
     uneven: Rows | None
     hours: Hours
     draw_up: Fraction
@@ -78,33 +88,58 @@ def plan_quilting(
     thickness = batting.thickness if batting else thread.thickness_bare
     parts = parts_of(shape, top.pieced, wishes, thickness, thread)
     threads = threads_of(parts, method, wishes.colours, thread)
-    may_turn = all(part.style.may_turn for part in parts)
-    loading, other = loadings(shape, backing, style, frame, may_turn) if method.frame else (None, None)
+    sewing = _sewing(style, parts)
+    loading, other = loadings(shape, backing, sewing, frame) if method.frame else (None, None)
+    uneven = uneven_rows(loading, sewing, frame) if loading else None
     passes = loading.passes if loading else 0
-    changes = max(threads.bobbins - 1, 0) + (wishes.colours - 1) * max(passes, 1)
+    changes = _changes(threads, wishes.colours, passes)
     hours = together(quilting_stages(method, _counts(parts, passes, changes)))
     usual = sum((part.style.draw_up * part.share for part in parts), Fraction(0))
     draw_up = (top.covers.draw_up if top.covers else None) or usual
     quilted = _drawn_up(Size(shape.width, shape.length), draw_up)
     washed = _drawn_up(quilted, batting.shrink if batting else Fraction(0))
     working = [*stitching_said(parts, shape)]
-    cautions = [*_batting_cautions(parts, batting)]
+    cautions = [*_empty_cautions(parts), *_batting_cautions(parts, batting)]
     if loading and other:
-        working += loading_said(loading, other, style, frame, may_turn)
-        cautions += loading_cautions(loading, backing, style, frame, may_turn)
+        in_pattern = any(part.style.lines == "pattern" for part in parts)
+        working += loading_said(loading, other, uneven, sewing, frame)
+        cautions += loading_cautions(loading, backing, sewing, frame, in_pattern)
     working += thread_said(parts, threads, thickness, method, wishes.colours, thread)
+    working += _changes_said(threads, wishes.colours, passes, changes)
     working += _size_said(draw_up, batting, quilted, washed)
     working.append(_time_said(hours))
     return QuiltingPlan(
         style, method, parts, threads, wishes.colours, changes, loading, other,
-        uneven_rows(loading, style) if loading else None, hours, draw_up, quilted, washed, tuple(working),
-        tuple(cautions),
+        other_said(loading, other, sewing) if loading and other else None, uneven, hours, draw_up, quilted, washed,
+        tuple(working), tuple(cautions),
     )  # fmt: skip
 
 
 def _leading(wishes: QuiltingWishes) -> Style:
     """The style that the passes go by. Areas of their own are custom work, which has no rows."""
     return wishes.style._replace(row_pitch=None) if wishes.areas else wishes.style
+
+
+def _sewing(style: Style, parts: tuple[Part, ...]) -> Sewing:
+    """Rows are those of the style that leads; the throat must reach over the highest pattern of all."""
+    heights = [part.style.pattern_height for part in parts if part.style.pattern_height]
+    return Sewing(style.row_pitch, max(heights, default=None), all(part.style.may_turn for part in parts))
+
+
+def _changes(threads: Threads, colours: int, passes: int) -> int:
+    """Every bobbin but the first of each colour, and every colour but the first once a pass."""
+    return max(threads.bobbins - colours, 0) + (colours - 1) * max(passes, 1)
+
+
+def _changes_said(threads: Threads, colours: int, passes: int, changes: int) -> Iterator[Said]:
+    if colours > 1:
+        yield say(
+            "Changes: {bobbins} bobbins - {colours} colours + {more} x {passes} = {changes}",
+            bobbins=max(threads.bobbins, colours), colours=colours, more=colours - 1, passes=max(passes, 1),
+            changes=changes,
+        )  # fmt: skip
+    elif threads.bobbins > 1:
+        yield say("Changes: {bobbins} bobbins - 1 = {changes}", bobbins=threads.bobbins, changes=changes)
 
 
 def _counts(parts: tuple[Part, ...], passes: int, changes: int) -> Counts:
@@ -133,6 +168,17 @@ def _time_said(hours: Hours) -> Said:
         "Planned time: ({low} + 4 x {likely} + {high}) / 6 = {planned} min",
         low=hours.low, likely=hours.likely, high=hours.high, planned=hours.planned,
     )  # fmt: skip
+
+
+def _empty_cautions(parts: tuple[Part, ...]) -> Iterator[Caution]:
+    """Lines or ties so far apart that none falls on the top."""
+    for part in parts:
+        if not part.stitched and not part.ties:
+            yield caution(
+                "nothing-to-stitch",
+                "Of {style}, {distance} apart, nothing falls on the top: bring it closer.",
+                style=part.style.name, distance=part.style.line_spacing,
+            )  # fmt: skip
 
 
 def _batting_cautions(parts: tuple[Part, ...], batting: BattingProduct | None) -> Iterator[Caution]:

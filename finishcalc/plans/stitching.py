@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.materials import Method, Style
-from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.length import ZERO, Area, Length
 from finishcalc.measures.rounding import up
 from finishcalc.measures.said import Long, Said, Share, Value, say
 from finishcalc.pieced_top import PiecedTop
@@ -13,22 +13,23 @@ from finishcalc.plans.lines import channels, echoes, parallels, ties
 from finishcalc.plans.shape import Shape
 from finishcalc.project import QuiltingWishes, Thread
 
+NOTHING = Fraction(1, 10_000)
+"""A rest as small as what three shares of 33.333 % leave belongs to the last of them."""
+
 
 class Part(NamedTuple):
-    """A share of the top in one style: what is stitched of it, the ties, and the thread that takes. `straight` says
-    whether it is stitched in lines."""
+    """A share of the top in one style: what the style would stitch on the `whole`, what is stitched of it, the ties,
+    and the thread that takes. `straight` says whether it is stitched in straight runs: lines are, and echoes of a
+    straight edge; patterns and ties are not."""
 
     style: Style
     share: Fraction
     what: str
+    whole: Length
     stitched: Length
     ties: int
     thread: Length
-
-    @property
-    def straight(self) -> bool:
-        """Lines are stitched in straight runs, and so are echoes of a straight edge; patterns and ties are not."""
-        return self.style.lines not in ("pattern", "ties")
+    straight: bool
 
 
 class Threads(NamedTuple):
@@ -54,7 +55,10 @@ def parts_of(
         (area.style, _share(area.share, area.part, shape, pieced), area.part or "area") for area in wishes.areas
     ]
     rest = 1 - sum((share for _, share, _ in shares), Fraction(0))
-    if rest > 0:
+    if shares and 0 < rest <= NOTHING:
+        style, share, what = shares.pop()
+        shares.append((style, share + rest, what))
+    elif rest > 0:
         shares.append((wishes.style, rest, "rest" if shares else "whole"))
     whole = len(shares) == 1
     return tuple(
@@ -80,13 +84,14 @@ def _part(
     whole: bool,
 ) -> Part:
     """An area within the top ends at its seams: its pattern does not run off."""
-    count = up(ties(shape, style.line_spacing) * share) if style.lines == "ties" else 0
-    stitched = stitched_length(shape, style, style.run_off if whole else ZERO) * share
-    if count:
-        return Part(style, share, what, ZERO, count, thread.tie * count * (1 + thread.waste))
-    stitch = method.stitch_length or style.stitch_length
+    if style.lines == "ties":
+        count = up(ties(shape, style.line_spacing) * share)
+        return Part(style, share, what, ZERO, ZERO, count, thread.tie * count * (1 + thread.waste), straight=False)
+    length = stitched_length(shape, style, style.run_off if whole else ZERO)
+    stitched, stitch = length * share, method.stitch_length or style.stitch_length
     each = thread_per_length(thickness, stitch, method.stitch)
-    return Part(style, share, what, stitched, 0, stitched * each * (1 + thread.waste))
+    straight = style.lines != "pattern" and (style.lines != "echo" or not shape.curved)
+    return Part(style, share, what, length, stitched, 0, stitched * each * (1 + thread.waste), straight)
 
 
 def stitched_length(shape: Shape, style: Style, run_off: Length) -> Length:
@@ -130,17 +135,25 @@ def threads_of(parts: tuple[Part, ...], method: Method, colours: int, thread: Th
 def stitching_said(parts: tuple[Part, ...], shape: Shape) -> Iterator[Said]:
     """What is stitched, part by part."""
     for part in parts:
+        if part.what in ("blocks", "sashing", "borders"):
+            yield _share_said(part, shape)
         yield from _part_said(part, shape, len(parts) > 1)
     if len(parts) > 1:
         stitched = sum((part.stitched for part in parts), ZERO)
         yield say("Stitched in all: {stitched}", stitched=Long(stitched))
 
 
+def _share_said(part: Part, shape: Shape) -> Said:
+    top = shape.width * shape.length
+    area = Area(top.mm2 * part.share)
+    return say("Share of the {part}: {area} / {top} = {share}", part=part.what, area=area, top=top,
+               share=Share(part.share))  # fmt: skip
+
+
 def _part_said(part: Part, shape: Shape, several: bool) -> Iterator[Said]:
     style, where = part.style, say("{name}, {share} of the top: ", name=part.style.name, share=Share(part.share))
-    whole = stitched_length(shape, style, ZERO if several else style.run_off)
     values: dict[str, Value] = {
-        "w": shape.width, "l": shape.length, "d": style.line_spacing, "whole": whole, "long": Long(part.stitched),
+        "w": shape.width, "l": shape.length, "d": style.line_spacing, "whole": part.whole, "long": Long(part.stitched),
     }  # fmt: skip
     lead, share = ("{where}", " x {share} = {long}") if several else ("Stitched: ", " = {long}")
     if style.lines == "ties":

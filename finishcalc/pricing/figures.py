@@ -8,6 +8,7 @@ def figures_used(plans: Plans, quote: Quote) -> frozenset[str]:
     """The key paths of every price, share and time that the plans and the quote used."""
     used = {path for line in quote.lines for path in line.figures}
     used |= {"quilting.method.stages", "thread.bobbin", "thread.cone", "deposit.percent", "deposit.amount"}
+    used |= {f"deposit.shares.{name}" for name in ("labour", "material")} | {"rates.wage", "rates.overhead"}
     used |= {f"edge_time.{name}" for name in plans.edge_times}
     if plans.quilting.ties:
         used.add("thread.tie")

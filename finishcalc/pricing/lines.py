@@ -1,54 +1,18 @@
-"""The lines of a quote. A line is rounded when it is made; all later figures add what is printed."""
+"""The lines of a quote: quilting, materials, seams, the edge, what the customer brings, extras."""
 
+from collections.abc import Iterator
 from fractions import Fraction
-from typing import Literal, NamedTuple
 
-from finishcalc.materials import Method
-from finishcalc.measures.length import Area
-from finishcalc.measures.money import Currency, Money, total
-from finishcalc.measures.rounding import printed
-from finishcalc.measures.said import Said, Share, say
+from finishcalc.measures.money import Currency, Money
+from finishcalc.measures.said import Said, say
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import Purchase, capital, uses_words
 from finishcalc.plans.finishing import Plans
-from finishcalc.plans.stitching import Part
-from finishcalc.project import ExtraWish, Project
+from finishcalc.plans.hours import EDGE_NAMES, StageTime
+from finishcalc.pricing.line import Line, priced
+from finishcalc.pricing.quilting import quilting_lines
+from finishcalc.project import ExtraWish, OneOff, Project
 from finishcalc.shop import Rates, Shop
-
-LineClass = Literal["labour", "material"]
-
-
-class Line(NamedTuple):
-    """One line of a quote: quantity (at its printed step) x rate = amount, half up to the minor unit.
-
-    `figures` are the key paths of the rates it used; `cost` is what the materials cost the shop, for the studio.
-    A rush or discount line has the sum of its class as quantity, and a share as rate.
-    """
-
-    label: Said
-    line_class: str
-    quantity: Fraction
-    unit: str
-    rate: Fraction
-    amount: Money
-    figures: tuple[str, ...] = ()
-    cost: Money | None = None
-    kind: Literal["item", "rush", "discount"] = "item"
-
-
-def priced(
-    label: Said,
-    line_class: str,
-    quantity: Fraction,
-    unit: str,
-    rate: Fraction,
-    currency: Currency,
-    figures: tuple[str, ...],
-    cost: Money | None = None,
-) -> Line:
-    """A line of work or material: the quantity goes to its printed step first, so that paper gives the same."""
-    shown = printed(quantity, unit)
-    return Line(label, line_class, shown, unit, rate, currency.round(shown * rate), figures, cost)  # fmt: skip
 
 
 def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
@@ -66,39 +30,13 @@ def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
                 shop.rates.seam,
                 currency,
                 ("rates.seam",),
+                minutes=plans.backing.seam_minutes,
             )
         )
-    return lines + _binding_work(plans, shop.rates, currency) + _extras(project.charges.extras, shop)
-
-
-def quilting_lines(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
-    """By the billed area, each style at its rate class, or all at the method's; where they come to less than the
-    minimum, the minimum itself."""
-    area = _billed_area(plans, rates).to(rates.quilting_per)
-    lines = [_quilted(part, area, plans.quilting.method, rates, currency) for part in plans.quilting.parts]
-    if total((line.amount for line in lines), currency) < rates.minimum:
-        name = plans.quilting.style.name if len(lines) == 1 else "all styles"
-        figures = ("rates.minimum", *(path for line in lines for path in line.figures))
-        label = say("Quilting, {style}, minimum charge", style=name)
-        return [priced(label, "labour", Fraction(1), "each", rates.minimum.major, currency, figures)]
-    return lines
-
-
-def _quilted(part: Part, area: Fraction, method: Method, rates: Rates, currency: Currency) -> Line:
-    rate_class = method.rate_class or part.style.rate_class
-    label = say("Quilting, {style}", style=part.style.name)
-    if part.share != 1:
-        label = say("Quilting, {style}, {share} of the top", style=part.style.name, share=Share(part.share))
-    return priced(
-        label, "labour", area * part.share, rates.quilting_per, rates.quilting[rate_class], currency,
-        (f"rates.quilting.{rate_class}",),
-    )  # fmt: skip
-
-
-def _billed_area(plans: Plans, rates: Rates) -> Area:
-    """The billed rectangle's; for a shaped top its own, where the shop says so."""
-    by_area = rates.shaped == "area" and plans.top.shape.curved
-    return plans.top.shape.area if by_area else plans.top.billed.area
+    lines += _binding_work(plans, shop.rates, currency)
+    lines += _handled(project, shop.rates, currency)
+    lines += _extras(project.charges.extras, shop)
+    return lines + [_one_off(each, currency) for each in project.charges.lines]
 
 
 def _materials(project: Project, rates: Rates, plans: Plans) -> list[Line]:
@@ -113,61 +51,92 @@ def _cloth(purchase: Purchase, rates: Rates) -> Line:
     fabric = purchase.fabric
     label = say("{fabric}, for " + uses_words(purchase.uses), fabric=capital(fabric.name))
     quantity = purchase.amount.to(fabric.per)
-    return _sold(label, quantity, fabric.per, fabric.price, rates, purchase.cost, purchase.priced_at)
+    price = (fabric.price, fabric.selling)
+    return _sold(label, quantity, fabric.per, price, rates, purchase.cost, purchase.priced_at)
 
 
 def _batting(plan: BattingPlan, chosen: BattingOption, rates: Rates) -> Line:
     if chosen.form == "packaged":
         label = say("Batting, {name}, {size}", name=plan.product.name, size=chosen.size)
         figures = ("batting.product.packages",)
-        return _sold(label, Fraction(1), "each", chosen.price, rates, chosen.cost, figures)
+        return _sold(label, Fraction(1), "each", (chosen.price, chosen.selling), rates, chosen.cost, figures)
     label = say("Batting, {name}, {wide} wide", name=plan.product.name, wide=chosen.width)
     quantity, figures = chosen.length.to(chosen.unit), ("batting.product.rolls",)
-    return _sold(label, quantity, chosen.unit, chosen.price, rates, chosen.cost, figures)
+    return _sold(label, quantity, chosen.unit, (chosen.price, chosen.selling), rates, chosen.cost, figures)
 
 
 def _sold(
     label: Said,
     quantity: Fraction,
     unit: str,
-    price: Fraction,
+    price: tuple[Fraction, Fraction | None],
     rates: Rates,
     cost: Money,
     figures: tuple[str, ...],
 ) -> Line:
-    """A material at its selling price: what it costs and the markup, exact, for only the line itself is rounded."""
-    selling = price * (1 + rates.markup)
-    return priced(label, "material", quantity, unit, selling, cost.currency, (*figures, "rates.markup"), cost)
+    """A material at its selling price, or at what it costs and the markup, exact: only the line itself is rounded."""
+    bought, selling = price
+    if selling is not None:
+        own = tuple(path.replace(".price", ".selling") for path in figures)
+        return priced(label, "material", quantity, unit, selling, cost.currency, own, cost)
+    rate = bought * (1 + rates.markup)
+    return priced(label, "material", quantity, unit, rate, cost.currency, (*figures, "rates.markup"), cost)
 
 
 def _binding_work(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
     """Making and attaching are billed by the perimeter, not by the strips (common practice)."""
-    edge = plans.top.shape.perimeter.to(rates.binding_per)
-    per = rates.binding_per
     if plans.hem:
-        return [priced(say("Edge hemmed"), "labour", edge, per, rates.binding["hem"], currency, ("rates.binding.hem",))]
+        return [_edge_line("Edge hemmed", "hem", ("hem",), plans, rates, currency)]
     if plans.binding is None:
         return []
     if plans.binding.attach == "faced":
-        figures = ("rates.binding.faced",)
-        return [priced(say("Edge faced"), "labour", edge, per, rates.binding["faced"], currency, figures)]
+        return [_edge_line("Edge faced", "faced", ("faced",), plans, rates, currency)]
     attach = {
         "front": "Binding sewn to the front",
         "machine": "Binding sewn on by machine",
         "hand": "Binding sewn on, the back by hand",
     }[plans.binding.attach]
+    sewn = tuple(name for name in plans.edge_times if name != "make")
     return [
-        priced(
-            say(label),
-            "labour",
-            edge,
-            rates.binding_per,
-            rates.binding[name],
-            currency,
-            (f"rates.binding.{name}",),
-        )
-        for label, name in (("Binding made", "make"), (attach, plans.binding.attach))
+        _edge_line("Binding made", "make", ("make",), plans, rates, currency),
+        _edge_line(attach, plans.binding.attach, sewn, plans, rates, currency),
     ]
+
+
+def _edge_line(label: str, name: str, stages: tuple[str, ...], plans: Plans, rates: Rates, currency: Currency) -> Line:
+    """A kind of work along the edge, with the minutes of the stages that it is."""
+    edge, names = plans.top.shape.perimeter.to(rates.binding_per), [EDGE_NAMES[stage] for stage in stages]
+    minutes = sum((_attended(stage) for stage in plans.hours.stages if stage.name in names), Fraction(0))
+    return priced(
+        say(label), "labour", edge, rates.binding_per, rates.binding[name], currency, (f"rates.binding.{name}",),
+        minutes=minutes,
+    )  # fmt: skip
+
+
+def _attended(stage: StageTime) -> Fraction:
+    return stage.planned * stage.attended
+
+
+def _handled(project: Project, rates: Rates, currency: Currency) -> Iterator[Line]:
+    """What the customer brings is pressed, squared and kept apart, at a rate of its own; a free one has no line."""
+    parts = {"backing": project.backing, "batting": project.batting, "binding": project.binding}
+    for name, wishes in parts.items():
+        if wishes and wishes.supplied_by == "customer" and rates.handling[name]:
+            label, figures = say(f"Your {name}, handled"), (f"rates.handling.{name}",)
+            yield priced(label, "labour", Fraction(1), "each", rates.handling[name], currency, figures)
+
+
+def _one_off(wish: OneOff, currency: Currency) -> Line:
+    label = say("{label}", label=wish.label)
+    return priced(
+        label, wish.line_class, wish.quantity, wish.per, wish.price, currency, ("charges.lines",),
+        minutes=_hourly(wish.per, wish.quantity),
+    )._replace(apart=True)  # fmt: skip
+
+
+def _hourly(per: str, quantity: Fraction) -> Fraction | None:
+    """The minutes of work that is sold by the hour; of all other extras nobody knows them."""
+    return quantity * 60 if per == "hour" else None
 
 
 def _extras(wishes: tuple[ExtraWish, ...], shop: Shop) -> list[Line]:
@@ -177,7 +146,7 @@ def _extras(wishes: tuple[ExtraWish, ...], shop: Shop) -> list[Line]:
         lines.append(
             priced(
                 say("{label}", label=extra.label), extra.line_class, wish.quantity, extra.per, extra.price,
-                shop.money.currency, (f"extras.{wish.name}.price",),
-            )
+                shop.money.currency, (f"extras.{wish.name}.price",), minutes=_hourly(extra.per, wish.quantity),
+            )._replace(apart=True)
         )  # fmt: skip
     return lines

@@ -8,7 +8,8 @@ from finishcalc.measures.rounding import half_up
 from finishcalc.measures.said import Price, Said, Share, Value, say, say_in_house
 from finishcalc.plans.cautions import TAX, Caution, caution
 from finishcalc.plans.finishing import Plans
-from finishcalc.pricing.lines import Line, LineClass, item_lines
+from finishcalc.pricing.line import Line, LineClass
+from finishcalc.pricing.lines import item_lines
 from finishcalc.pricing.tax import TaxAmount, added, taxes_on
 from finishcalc.project import Charges, Project
 from finishcalc.shop import Deposit, Shop
@@ -72,17 +73,26 @@ def _change(kind: str, line_class: str, share: Fraction, lines: list[Line], curr
 
 
 def deposit_of(deposit: Deposit, lines: list[Line], whole: Money) -> Money:
-    """The amount asked, or the share of the total; of some classes only, the share of their lines before tax."""
+    """The amount asked, or the share of the total; of some classes only, or with a share for each class, of their lines
+    before tax."""
     if deposit.amount is not None:
         asked = deposit.amount
+    elif deposit.shares:
+        parts = (class_total(name, lines, whole).major * share for name, share in deposit.shares.items())
+        asked = whole.currency.round(sum(parts, Fraction(0)))
     else:
         asked = whole.currency.round(_deposit_base(deposit, lines, whole).major * (deposit.percent or Fraction(0)))
     return min(asked, whole)
 
 
+def class_total(line_class: str, lines: list[Line], whole: Money) -> Money:
+    """What the lines of a class come to."""
+    return total((line.amount for line in lines if line.line_class == line_class), whole.currency)
+
+
 def _share_of_total(deposit: Deposit) -> Fraction | None:
     """The deposit's share, where it is one of the whole total."""
-    return deposit.percent if set(deposit.classes) >= ALL_CLASSES else None
+    return deposit.percent if set(deposit.classes) >= ALL_CLASSES and not deposit.shares else None
 
 
 def _cash_rounding(amount: Money, coin: Money) -> Money:
@@ -110,12 +120,22 @@ def _working(lines: list[Line], taxes: tuple[TaxAmount, ...], shop: Shop, deposi
     told = [_material_said(line, shop.rates.markup) for line in lines if line.cost is not None]
     told += [_change_said(line, lines) for line in lines if line.kind != "item"]
     told += [_tax_said(tax) for tax in taxes]
-    if shop.deposit.amount is None and shop.deposit.percent is not None:
+    if shop.deposit.shares:
+        told.append(_shared_deposit_said(shop.deposit, lines, deposit, whole))
+    elif shop.deposit.amount is None and shop.deposit.percent is not None:
         told.append(
             say("Deposit: {share} of {base} = {deposit}, rounded", share=Share(shop.deposit.percent),
                 base=_deposit_base(shop.deposit, lines, whole), deposit=deposit)
         )  # fmt: skip
     return told
+
+
+def _shared_deposit_said(asked: Deposit, lines: list[Line], deposit: Money, whole: Money) -> Said:
+    parts, values = [], dict[str, Value]()
+    for name, share in asked.shares.items():
+        parts.append(f"{{share_{name}}} of {name} {{base_{name}}}")
+        values |= {f"share_{name}": Share(share), f"base_{name}": class_total(name, lines, whole)}
+    return Said("Deposit: " + " + ".join(parts) + " = {deposit}, rounded", values | {"deposit": deposit})
 
 
 def _change_said(change: Line, lines: list[Line]) -> Said:
@@ -136,8 +156,11 @@ def _change_said(change: Line, lines: list[Line]) -> Said:
 
 
 def _material_said(line: Line, markup: Fraction) -> Said:
+    """What it cost and how its price came about: by the markup, or as the shop sells it."""
+    by_markup = "rates.markup" in line.figures
     return say_in_house(
-        "{label}: bought for {cost}, sold at {rate} {unit}, {markup} above cost",
+        "{label}: bought for {cost}, sold at {rate} {unit}, "
+        + ("{markup} above cost" if by_markup else "its own price"),
         label=line.label,
         cost=line.cost or line.amount.currency.zero,
         rate=Price(line.rate),

@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.money import Currency, Money, share_out, total
-from finishcalc.pricing.lines import Line
+from finishcalc.pricing.line import Line
 from finishcalc.shop import Tax
 
 

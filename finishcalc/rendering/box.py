@@ -124,7 +124,8 @@ def box(picture: Picture, notation: Notation, width: int) -> list[str]:
     lines = sheet.drawn()
     for mark in beside:
         middle = (sheet.row(mark.start) + sheet.row(mark.end)) // 2
-        lines[middle] += f"  {mark.text}"
+        if len(lines[middle]) == sheet.columns + 1:
+            lines[middle] += f"  {mark.text}"
     ruler = _ruler(top_ruler(picture, notation), sheet)
     lines = [ruler, *lines] if ruler.strip() else lines
     return [line.replace(NO_BREAK, " ").rstrip() for line in lines]

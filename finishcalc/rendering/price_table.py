@@ -5,7 +5,7 @@ from fractions import Fraction
 from finishcalc.measures.money import Money
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.said import Share
-from finishcalc.pricing.lines import Line
+from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote
 from finishcalc.pricing.tax import TaxAmount
 from finishcalc.rendering.page import cells, columns, wrap

@@ -1,6 +1,7 @@
 """The quilting and the hours as records of the whole document."""
 
 from collections.abc import Callable
+from fractions import Fraction
 from typing import Any
 
 from finishcalc.measures.length import Length
@@ -46,11 +47,16 @@ def hours_record(hours: Hours) -> Record:
     names = ("low", "likely", "high", "planned", "attended", "frame")
     return {
         "minutes": {
-            stage.name: {name: number(getattr(stage, name)) for name in ("low", "likely", "high")}
-            for stage in hours.stages
+            stage: {name: number(_together(hours, stage, name)) for name in ("low", "likely", "high")}
+            for stage in dict.fromkeys(each.name for each in hours.stages)
         },
         "total_minutes": {name: number(getattr(hours, name)) for name in names},
     }
+
+
+def _together(hours: Hours, stage: str, name: str) -> Fraction:
+    """Stages that have one name are told together."""
+    return sum((getattr(each, name) for each in hours.stages if each.name == stage), Fraction(0))
 
 
 def _part(part: Part, length: Write) -> Record:
@@ -79,5 +85,6 @@ def _uneven(uneven: Rows, length: Write) -> Record:
     return {
         "shows": length(uneven.partial),
         "even_rows": uneven.even_rows,
-        "even_pitch": length(uneven.even_pitch),
+        "even_pitch": length(uneven.even_pitch) if uneven.even_pitch else None,
+        "even_passes": uneven.even_passes,
     }

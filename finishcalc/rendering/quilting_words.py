@@ -17,7 +17,7 @@ LINES = {
     "channels": "lines {runs}, {d} apart",
     "grid": "a grid of {d}",
     "parallel": "lines at {angle} degrees, {d} apart",
-    "crosshatch": "lines crossing at {angle} degrees, {d} apart",
+    "crosshatch": "lines at {angle} degrees both ways, {d} apart",
     "echo": "the outline repeated every {d}",
     "ties": "a tie every {d}",
 }
@@ -64,11 +64,11 @@ def line_words(part: Part, notation: Notation) -> str:
 
 def _rows_and_passes(loading: Loading) -> str:
     rows = f"{counted(loading.rows, 'row')} in " if loading.rows is not None else ""
-    return rows + _passes(loading)
+    return rows + _passes(loading.passes)
 
 
-def _passes(loading: Loading) -> str:
-    return "1 pass" if loading.passes == 1 else f"{loading.passes} passes"
+def _passes(number: int) -> str:
+    return "1 pass" if number == 1 else f"{number} passes"
 
 
 def _thread(plan: QuiltingPlan, notation: Notation) -> str:
@@ -100,10 +100,11 @@ def work_order(plan: QuiltingPlan, backing: BackingPlan | None, notation: Notati
         yield _stitched(part, plan, notation)
     if plan.uneven and plan.loading and plan.style.row_pitch:
         uneven = plan.uneven
-        yield (
-            f"partial row at the bottom: {notation.show(uneven.partial)} of {show(plan.style.row_pitch)}; a pitch of "
-            f"{show(uneven.even_pitch)} makes {counted(uneven.even_rows, 'whole row')}"
-        )
+        even = ""
+        if uneven.even_pitch and uneven.even_rows and uneven.even_passes:
+            rows, passes = counted(uneven.even_rows, "whole row"), _passes(uneven.even_passes)
+            even = f"; a pitch of {show(uneven.even_pitch)} makes {rows} in {passes}"
+        yield f"partial row at the bottom: {show(uneven.partial)} of {show(plan.style.row_pitch)}{even}"
 
 
 def _times(number: int) -> str:
@@ -119,11 +120,8 @@ def _loaded(loading: Loading, plan: QuiltingPlan, backing: BackingPlan | None, n
     fits = "" if loading.fits else " - it does not fit this frame"
     yield f"load it {loading.way}, {notation.show(loading.along)} of backing along the rollers{seams}{fits}"
     yield f"{_rows_and_passes(loading)}, {notation.show(loading.down)} down"
-    if plan.other:
-        fewer = loading.passes - plan.other.passes
-        saves = f"{fewer} fewer" if fewer > 0 else f"{-fewer} more" if fewer else "as many"
-        fit = "" if plan.other.fits else ", which does not fit this frame"
-        yield f"{plan.other.way} it would be {_passes(plan.other)}, {saves}{fit}"
+    if plan.turned:
+        yield notation.say(plan.turned)
 
 
 def _stitched(part: Part, plan: QuiltingPlan, notation: Notation) -> str:

@@ -10,7 +10,7 @@ from typing import Any
 from finishcalc.materials import Fabric
 from finishcalc.measures.length import Area, Length
 from finishcalc.measures.notation import NO_BREAK, Notation, rounded
-from finishcalc.measures.said import Said
+from finishcalc.measures.said import Audience, Said
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
@@ -21,68 +21,81 @@ from finishcalc.plans.hem import HemPlan
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.pieced_plan import PiecedPlan
 from finishcalc.plans.top import TopPlan
-from finishcalc.pricing.lines import Line
+from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote
 from finishcalc.project import Job
 from finishcalc.rendering.cover_json import cover_record
+from finishcalc.rendering.customer_json import for_customer
 from finishcalc.rendering.json_text import exact_decimal, number, safe_json
 from finishcalc.rendering.notes import defaults
 from finishcalc.rendering.pieced_json import pieced_record
 from finishcalc.rendering.quilting_json import hours_record, quilting_record
 from finishcalc.rendering.quote_text import notation_of
+from finishcalc.rendering.worth_json import worth_record
 
 SCHEMA_VERSION = 1
 Record = dict[str, Any]
 
 
-def quote_json(result: Finishing) -> str:
-    """One JSON document that ends with a line feed."""
+def quote_json(result: Finishing, audience: Audience = "studio") -> str:
+    """One JSON document that ends with a line feed; the customer's holds nothing that is the studio's alone."""
+    return safe_json(quote_record(result, audience))
+
+
+def quote_record(result: Finishing, audience: Audience) -> Record:
+    """The whole result as a record."""
+    record = _studio_record(result)
+    return record if audience == "studio" else for_customer(record, result, notation_of(result))
+
+
+def _studio_record(result: Finishing) -> Record:
     write = _Writer(notation_of(result))
     project, plans = result.asked.project, result.plans
-    return safe_json(
-        {
-            "schema_version": SCHEMA_VERSION,
-            "title": project.title,
-            "units": project.units,
-            "job": _job(project.job),
-            "customer": {"name": project.customer},
-            "cautions": [
-                {"code": each.code, "text": write.say(each.said), "source": each.source} for each in result.cautions
-            ],
-            "samples": sorted(result.samples),
-            "defaults": [
-                {
-                    "key": each.key,
-                    "value": each.value.replace(NO_BREAK, " "),
-                    "layer": each.layer,
-                    "file": each.file,
-                    "line": each.line,
-                }
-                for each in defaults(result.asked.layers, write.notation, "studio")
-            ],
-            "top": write.top(plans.top, plans.pieced),
-            "backing": write.backing(plans.backing) if plans.backing else None,
-            "batting": write.batting(plans.batting) if plans.batting else None,
-            "binding": write.binding(plans.binding) if plans.binding else None,
-            "hem": write.hem(plans.hem) if plans.hem else None,
-            "quilting": quilting_record(plans.quilting, write.length),
-            "hours": hours_record(plans.hours),
-            "buy": [write.purchase(each) for each in plans.cloth],
-            "quote": write.quote(result.quote),
-            "working": {
-                name: write.working(part.working if part else ())
-                for name, part in (
-                    ("top", plans.top),
-                    ("piecing", plans.pieced),
-                    ("backing", plans.backing),
-                    ("batting", plans.batting),
-                    ("binding", plans.binding),
-                    ("quilting", plans.quilting),
-                    ("quote", result.quote),
-                )
-            },
-        }
-    )
+    return {
+        "schema_version": SCHEMA_VERSION,
+        "for": "studio",
+        "title": project.title,
+        "units": project.units,
+        "job": _job(project.job),
+        "customer": {"name": project.customer},
+        "cautions": [
+            {"code": each.code, "text": write.say(each.said), "source": each.source} for each in result.cautions
+        ],
+        "samples": sorted(result.samples),
+        "defaults": [
+            {
+                "key": each.key,
+                "value": each.value.replace(NO_BREAK, " "),
+                "layer": each.layer,
+                "file": each.file,
+                "line": each.line,
+            }
+            for each in defaults(result.asked.layers, write.notation, "studio")
+        ],
+        "top": write.top(plans.top, plans.pieced),
+        "backing": write.backing(plans.backing) if plans.backing else None,
+        "batting": write.batting(plans.batting) if plans.batting else None,
+        "binding": write.binding(plans.binding) if plans.binding else None,
+        "hem": write.hem(plans.hem) if plans.hem else None,
+        "quilting": quilting_record(plans.quilting, write.length),
+        "hours": hours_record(plans.hours),
+        "buy": [write.purchase(each) for each in plans.cloth],
+        "quote": write.quote(result.quote),
+        "offers": [{"label": write.say(offer.label), "adds": str(offer.adds)} for offer in result.offers],
+        "studio": worth_record(result.worth, write.say),
+        "working": {
+            name: write.working(part.working if part else ())
+            for name, part in (
+                ("top", plans.top),
+                ("piecing", plans.pieced),
+                ("backing", plans.backing),
+                ("batting", plans.batting),
+                ("binding", plans.binding),
+                ("quilting", plans.quilting),
+                ("quote", result.quote),
+            )
+        },
+    }
 
 
 class _Writer:

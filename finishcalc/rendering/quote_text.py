@@ -2,10 +2,12 @@
 
 from datetime import timedelta
 
+from finishcalc.measures.money import Money
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.said import Audience, Said
 from finishcalc.pipeline import Finishing
 from finishcalc.plain import plain, plain_lines
+from finishcalc.pricing.offers import Offer
 from finishcalc.rendering import words
 from finishcalc.rendering.notes import default_lines, defaults, for_audience
 from finishcalc.rendering.page import WIDEST, block, wrap
@@ -28,10 +30,11 @@ def quote_text(result: Finishing, audience: Audience, explain: bool = False, wid
         _head(result, width),
         *_plan_blocks(result, notation, audience, explain, width),
         _price(result, audience, explain, notation, width),
+        block("Options", offer_words(result.offers, notation), width),
         _closing(result, notation, width),
     ]
     if audience == "studio":
-        parts.append(studio_lines(result, notation, width))
+        parts.append(studio_lines(result, explain, notation, width))
     if explain:
         found = defaults(result.asked.layers, notation, audience)
         heading = wrap("Where each figure comes from that the project file does not give", width)
@@ -113,6 +116,18 @@ def _price(result: Finishing, audience: Audience, explain: bool, notation: Notat
             *wrap(f"{SAMPLE_MARK} rests on a sample rate, not on the studio's own: see presets/shops.", width),
         ]
     return lines
+
+
+def offer_words(offers: tuple[Offer, ...], notation: Notation) -> list[str]:
+    """What else could be ordered, under the total and not in it."""
+    if not offers:
+        return []
+    told = [f"{notation.say(offer.label)}: {_more(offer.adds, notation)}" for offer in offers]
+    return ["not in the total; each would make it so much more, tax and all:", *told]
+
+
+def _more(amount: Money, notation: Notation) -> str:
+    return f"{notation.show(-amount)} less" if amount.minor < 0 else f"{notation.show(amount)} more"
 
 
 def _closing(result: Finishing, notation: Notation, width: int) -> list[str]:

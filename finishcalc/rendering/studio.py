@@ -14,15 +14,17 @@ from finishcalc.rendering.page import block, cells, columns, wrap
 from finishcalc.rendering.passes import passes_picture
 from finishcalc.rendering.quilting_words import work_order
 from finishcalc.rendering.words import hours_words, layout_words
+from finishcalc.rendering.worth_text import worth_lines
 
 
-def studio_lines(result: Finishing, notation: Notation, width: int) -> list[str]:
+def studio_lines(result: Finishing, explain: bool, notation: Notation, width: int) -> list[str]:
     """The studio's part of the page."""
     plans = result.plans
     lines = ["For the studio only", "", *block("Cost", _costs(result, notation), width), ""]
+    lines += [*worth_lines(result.worth, explain, notation, width), ""]
     if plans.backing and plans.backing.options:
         lines += [
-            *block("Options", [_option(each, plans.backing, notation) for each in plans.backing.options], width),
+            *block("Backings", [_option(each, plans.backing, notation) for each in plans.backing.options], width),
             "",
         ]
     order = work_order(plans.quilting, plans.backing, notation)

@@ -34,7 +34,8 @@ def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:
         f"{_outline(shape, notation)}, raw edge to raw edge; "
         f"area {notation.show(shape.area)}, perimeter {notation.show(shape.perimeter)}",
         *(cover_words(plan.covers, not shape.curved, notation) if plan.covers else ()),
-        f"billed as {notation.size(billed.width, billed.length)} = {area} {area_unit}",
+        f"measured {notation.size(shape.width, shape.length)}, billed {notation.size(billed.width, billed.length)} = "
+        f"{area} {area_unit}",
     ]
 
 

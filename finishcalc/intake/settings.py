@@ -1,0 +1,91 @@
+"""Values that are tried on a project, as they are given on the command line: KEY=VALUE."""
+
+import re
+import tomllib
+from decimal import Decimal
+from typing import Any, NamedTuple
+
+from finishcalc.intake.changes import Change
+from finishcalc.intake.positions import Path
+from finishcalc.intake.project_file import PROJECT_FILE
+from finishcalc.intake.reading import dotted
+from finishcalc.intake.shop_file import SHOP_FILE
+
+NAME = "--set"
+"""What problems with these values are told under."""
+STEP = re.compile(r'(?:^|\.)(?:([A-Za-z0-9_-]+)|"([^"]*)")((?:\[[1-9][0-9]{0,3}\])*)')
+
+
+class Setting(NamedTuple):
+    """A value under a key path; `text` is the value as it was given."""
+
+    path: Path
+    value: Any
+    text: str
+
+
+class Trial(NamedTuple):
+    """One set of values to try: the `changed` keys in words, and the change. `choice` is the value that this one has
+    of the key that was given several, or nothing."""
+
+    settings: tuple[Setting, ...]
+    choice: str
+
+    @property
+    def change(self) -> Change:
+        """The settings as a change: keys that only a shop file has are laid over the shop's."""
+        ours = [(each.path, each.value) for each in self.settings if not _is_shops(each.path)]
+        theirs = [(each.path, each.value) for each in self.settings if _is_shops(each.path)]
+        return Change(NAME, (), tuple(ours), tuple(theirs))
+
+    @property
+    def words(self) -> dict[str, str]:
+        """What was set, by key."""
+        return {dotted(each.path): each.text for each in self.settings}
+
+
+class NotASetting(ValueError):
+    """A text that cannot be used: what is wrong with it, in words."""
+
+
+def setting(text: str) -> Setting:
+    """Read "backing.overage=3" or "top.borders[2].cut=4 1/2". A value is TOML if it is, and else text.
+
+    Raises NotASetting.
+    """
+    key, sign, value = text.partition("=")
+    path, end = list[str | int](), 0
+    key = key.strip()
+    while match := STEP.match(key, end):
+        path.append(match[1] or match[2])
+        path += [int(number) - 1 for number in re.findall(r"[0-9]+", match[3])]
+        end = match.end()
+    if not sign or not path or end < len(key):
+        raise NotASetting(f'"{text}" is not KEY=VALUE: write it as backing.overage=3 or top.borders[2].cut=4')
+    return Setting(tuple(path), _value(value.strip()), value.strip())
+
+
+def _value(text: str) -> Any:
+    try:
+        return tomllib.loads(f"x = {text}", parse_float=Decimal)["x"] if "\n" not in text else text
+    except (ValueError, ArithmeticError, RecursionError):
+        return text
+
+
+def trials(texts: list[str]) -> list[Trial]:
+    """One trial, or one for each value of the one key that is given several. Raises NotASetting."""
+    found: dict[Path, list[Setting]] = {}
+    for each in map(setting, texts):
+        found.setdefault(each.path, []).append(each)
+    several = [path for path, given in found.items() if len(given) > 1]
+    if len(several) > 1:
+        names = " and ".join(dotted(path) for path in several)
+        raise NotASetting(f"{names} are given several times: only one key may be")
+    alone = tuple(given[0] for path, given in found.items() if path not in several)
+    if not several:
+        return [Trial(alone, "")]
+    return [Trial((*alone, each), each.text) for each in found[several[0]]]
+
+
+def _is_shops(path: Path) -> bool:
+    return path[0] in SHOP_FILE.keys and path[0] not in PROJECT_FILE.keys

@@ -1,0 +1,34 @@
+"""What else a customer could order: the project with one wish more, to be priced and not added."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import NamedTuple
+
+from finishcalc.measures.money import Money
+from finishcalc.measures.said import Said, say
+from finishcalc.project import ExtraWish, Project
+from finishcalc.shop import Shop
+
+
+class Offer(NamedTuple):
+    """One thing more, and what it would add to the total, tax and all."""
+
+    label: Said
+    adds: Money
+
+
+def other_wishes(project: Project, shop: Shop) -> Iterator[tuple[Said, Project]]:
+    """The project with each thing that the shop offers and that it does not have."""
+    backing, binding, offers = project.backing, project.binding, shop.offers
+    if offers.backing and backing and backing.supplied_by == "customer":
+        ours = backing._replace(supplied_by="shop", have=None, sewn=None)
+        yield say("our backing, {fabric}", fabric=backing.fabric.name), project._replace(backing=ours)
+    if offers.by_hand and binding and binding.attach in ("front", "machine"):
+        by_hand = project._replace(binding=binding._replace(attach="hand"))
+        yield say("the binding finished by hand"), by_hand
+    ordered = {wish.name for wish in project.charges.extras}
+    for name in offers.extras:
+        if name not in ordered:
+            extras = (*project.charges.extras, ExtraWish(name, Fraction(1)))
+            label = say("{label}", label=shop.extras[name].label)
+            yield label, project._replace(charges=project.charges._replace(extras=extras))

@@ -1,0 +1,79 @@
+"""What the quilting costs by the rate of its class: by area, by the hour, flat, by what is stitched, by the tie, or by
+steps of size."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from finishcalc.measures.length import AREA_UNITS, MM_PER, Area
+from finishcalc.measures.money import Currency, total
+from finishcalc.measures.rounding import up
+from finishcalc.measures.said import Said, Share, say
+from finishcalc.plans.finishing import Plans
+from finishcalc.plans.stitching import Part
+from finishcalc.pricing.line import Line, priced
+from finishcalc.shop import QuiltingRate, Rates
+
+
+def quilting_lines(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
+    """Each style at its rate class, or all at the method's; where they come to less than the minimum, the minimum
+    itself."""
+    lines = [line for part in plans.quilting.parts for line in _quilted(part, plans, rates, currency)]
+    if total((line.amount for line in lines), currency) < rates.minimum:
+        name = plans.quilting.style.name if len(plans.quilting.parts) == 1 else "all styles"
+        figures = ("rates.minimum", *(path for line in lines for path in line.figures))
+        label = say("Quilting, {style}, minimum charge", style=name)
+        minutes = plans.quilting.hours.attended
+        return [priced(label, "labour", Fraction(1), "each", rates.minimum.major, currency, figures, minutes=minutes)]
+    return lines
+
+
+def rate_class(part: Part, plans: Plans) -> str:
+    """The class a part is charged at: the method's where it has one, or the style's."""
+    return plans.quilting.method.rate_class or part.style.rate_class
+
+
+def _quilted(part: Part, plans: Plans, rates: Rates, currency: Currency) -> Iterator[Line]:
+    name = rate_class(part, plans)
+    rate, path = rates.quilting[name], f"rates.quilting.{name}"
+    label = say("Quilting, {style}", style=part.style.name)
+    if part.share != 1:
+        label = say("Quilting, {style}, {share} of the top", style=part.style.name, share=Share(part.share))
+    if rate.steps:
+        yield from _by_size(label, part, rate, plans, path, rates, currency)
+        return
+    quantity, unit = _quantity(part, rate, plans, rates)
+    minutes = plans.quilting.hours.attended * part.share
+    price = rate.price or Fraction(0)
+    yield priced(label, "labour", quantity, unit, price, currency, (f"{path}.price",), minutes=minutes)
+
+
+def _quantity(part: Part, rate: QuiltingRate, plans: Plans, rates: Rates) -> tuple[Fraction, str]:
+    """How much of its unit a part comes to. Hours are those planned for the quilting, shared out like the top."""
+    if rate.per in AREA_UNITS:
+        return billed_area(plans, rates).to(rate.per) * part.share, rate.per
+    if rate.per in MM_PER:
+        return part.stitched.to(rate.per), rate.per
+    if rate.per == "hour":
+        return plans.quilting.hours.planned / 60 * part.share, "hour"
+    return Fraction(part.ties) if rate.per == "tie" else Fraction(1), "each"
+
+
+def _by_size(
+    label: Said, part: Part, rate: QuiltingRate, plans: Plans, path: str, rates: Rates, currency: Currency
+) -> Iterator[Line]:
+    """The price of the least size class that holds the top; above the last, that one and what is over it."""
+    area, minutes = billed_area(plans, rates).to(rates.quilting_per), plans.quilting.hours.attended * part.share
+    step = next((step for step in rate.steps if area <= step.up_to), rate.steps[-1])
+    named = say("{label}, size {name}, up to {most} {unit}", label=label, name=step.name, most=step.up_to,
+                unit=rates.quilting_per)  # fmt: skip
+    yield priced(named, "labour", part.share, "each", step.price, currency, (f"{path}.steps",), minutes=minutes)
+    if area > step.up_to and rate.each and rate.more is not None:
+        over = up((area - step.up_to) / rate.each)
+        text = say("{label}, over that size, each {each} {unit}", label=label, each=rate.each, unit=rates.quilting_per)
+        yield priced(text, "labour", over * part.share, "each", rate.more, currency, (f"{path}.more",))
+
+
+def billed_area(plans: Plans, rates: Rates) -> Area:
+    """The billed rectangle's; for a shaped top its own, where the shop says so."""
+    by_area = rates.shaped == "area" and plans.top.shape.curved
+    return plans.top.shape.area if by_area else plans.top.billed.area

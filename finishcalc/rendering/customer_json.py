@@ -1,0 +1,34 @@
+"""The customer's document: the whole one without cost, margin, wage and minutes."""
+
+from typing import Any
+
+from finishcalc.measures.notation import NO_BREAK, Notation
+from finishcalc.pipeline import Finishing
+
+Record = dict[str, Any]
+STUDIO_ONLY = frozenset(
+    (
+        "cost", "seam_cost", "seam_minutes", "total_cost", "minutes", "total_minutes", "hours", "options", "defaults",
+        "samples", "studio", "nudges",
+    )
+)  # fmt: skip
+"""The keys that only the studio's document has, wherever they stand."""
+
+
+def for_customer(record: Record, result: Finishing, notation: Notation) -> Record:
+    """What the customer may see of a document. Of suggestions the ones without cost stay, and whether any figure is a
+    sample is said in a word."""
+    seen: Record = _without(record)
+    backing = result.plans.backing
+    if backing and seen["backing"]:
+        seen["backing"]["nudges"] = [notation.say(nudge.plain).replace(NO_BREAK, " ") for nudge in backing.nudges]
+    seen["working"] = {
+        part: [said for said in working if said["for"] == "customer"] for part, working in seen["working"].items()
+    }
+    return seen | {"for": "customer", "rests_on_samples": bool(result.samples)}
+
+
+def _without(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {key: _without(item) for key, item in value.items() if key not in STUDIO_ONLY}
+    return [_without(item) for item in value] if isinstance(value, list) else value

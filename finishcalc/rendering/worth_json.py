@@ -1,0 +1,40 @@
+"""What a quote is worth, as a record of the studio's document."""
+
+from collections.abc import Callable
+from typing import Any
+
+from finishcalc.measures.money import Money
+from finishcalc.measures.said import Said
+from finishcalc.pricing.worth import Worth
+from finishcalc.rendering.json_text import number
+
+Record = dict[str, Any]
+
+
+def worth_record(worth: Worth, say: Callable[[Said], str]) -> Record:
+    """Money as strings, hours as numbers; null where nobody knows."""
+    return {
+        "lines": [
+            {"label": say(each.line.label), "amount": str(each.line.amount), "cost": _known(each.cost),
+             "margin": _known(each.margin)}
+            for each in worth.lines
+        ],
+        "net": str(worth.net),
+        "materials": str(worth.materials),
+        "other_costs": str(worth.other_costs),
+        "attended_hours": number(worth.hours),
+        "frame_hours": number(worth.frame_hours),
+        "earned_an_attended_hour": _known(worth.hourly),
+        "earned_a_frame_hour": _known(worth.frame_hourly),
+        "wage": str(worth.wage),
+        "break_even": str(worth.break_even),
+        "meets_the_wage": str(worth.fair),
+        "others": [
+            {"label": say(other.label), "total": str(other.total), "earned_an_attended_hour": _known(other.hourly)}
+            for other in worth.others
+        ],
+    }  # fmt: skip
+
+
+def _known(amount: Money | None) -> str | None:
+    return None if amount is None else str(amount)

@@ -1,0 +1,61 @@
+"""What a quote is worth, for the studio: cost and margin line by line, what an hour earns, and what would pay."""
+
+from finishcalc.measures.money import Money
+from finishcalc.measures.notation import Notation
+from finishcalc.pricing.worth import Other, Worth
+from finishcalc.rendering.page import block, cells, columns, wrap
+
+
+def worth_lines(worth: Worth, explain: bool, notation: Notation, width: int) -> list[str]:
+    """The table of lines, then the sentences."""
+    shown = [f"= {notation.say(said)}" for said in worth.working] if explain else []
+    return [*_margins(worth, notation, width), "", *block("Worth", _sentences(worth, notation) + shown, width)]
+
+
+def _margins(worth: Worth, notation: Notation, width: int) -> list[str]:
+    """Each line with what it costs the studio, in material or in time, and what is left."""
+    head = ["Line", "amount", "cost", "margin"]
+    rows = [
+        [notation.say(each.line.label), notation.bare_money(each.line.amount), _known(each.cost, notation),
+         _known(each.margin, notation)]
+        for each in worth.lines
+    ]  # fmt: skip
+    figures = sum(max(cells(row[n]) for row in [head, *rows]) for n in (1, 2, 3))
+    room = max(width - figures - 2 * 3, 12)
+    return columns([[wrap(row[0], room), *([text] for text in row[1:])] for row in [head, *rows]], "lrrr")
+
+
+def _known(amount: Money | None, notation: Notation) -> str:
+    return "not known" if amount is None else notation.bare_money(amount)
+
+
+def _sentences(worth: Worth, notation: Notation) -> list[str]:
+    show = notation.show
+    hours = notation.quantity(worth.hours)
+    told = [
+        f"before tax {show(worth.net)}, less materials {show(worth.materials)} and other costs "
+        f"{show(worth.other_costs)}: {show(worth.net - worth.materials - worth.other_costs)} earned"
+    ]
+    if worth.hourly is not None:
+        told.append(
+            f"{show(worth.hourly)} an attended hour, of {hours}: {_against(worth.hourly, worth.wage, notation)}"
+        )
+    if worth.frame_hourly is not None:
+        frame = notation.quantity(worth.frame_hours)
+        told.append(f"{show(worth.frame_hourly)} an hour on the frame, of {frame}")
+    told.append(f"break-even price, materials and other costs alone: {show(worth.break_even)} before tax")
+    told.append(f"the price that would meet the wage: {show(worth.fair)} before tax")
+    return told + [_other(other, notation) for other in worth.others]
+
+
+def _against(hourly: Money, wage: Money, notation: Notation) -> str:
+    over = hourly - wage
+    if not over:
+        return f"the wage of {notation.show(wage)}"
+    way = "more" if over.minor > 0 else "less"
+    return f"{notation.show(over if over.minor > 0 else -over)} {way} than the wage of {notation.show(wage)}"
+
+
+def _other(other: Other, notation: Notation) -> str:
+    hourly = f", {notation.show(other.hourly)} an attended hour" if other.hourly is not None else ""
+    return f"{notation.say(other.label)}: a total of {notation.show(other.total)}{hourly}"
