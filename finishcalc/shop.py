@@ -43,8 +43,8 @@ class QuiltingRate(NamedTuple):
     of length (stitched), "tie", or "size" for the steps."""
 
     per: str
+    steps: tuple[SizeStep, ...]
     price: Fraction | None = None
-    steps: tuple[SizeStep, ...] = ()
     more: Fraction | None = None
     each: Fraction | None = None
 

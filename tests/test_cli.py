@@ -189,7 +189,7 @@ def test_a_dash_of_nothing_says_what_is_missing():
 # --- JSON --------------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("more", [[], ["--explain"], ["--for", "customer"], ["--for", "studio"]])
+@pytest.mark.parametrize("more", [[], ["--explain"], ["--for", "studio"]])
 def test_json_is_one_document_whatever_else_is_asked(more: list[str]):
     result = run("quote", str(CLOTH), "--json", *more)
     assert (result.exit_code, result.stderr) == (0, "")

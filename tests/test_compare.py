@@ -329,6 +329,13 @@ def test_the_page_says_how_each_cover_hangs(tmp_path: Path):
     assert "round-6: round table for six, 60 in across, hangs 12 in all round, drawn up 3 % by quilting" in page
 
 
+def test_areas_of_a_pieced_design_stay_with_it(tmp_path: Path):
+    text = PIECED.read_text() + "\n[[quilting.areas]]\nstyle = 'channels-3'\npart = 'borders'\n"
+    comparison = of(in_file(text, tmp_path), "queen", "60x84")
+    same_as_written(comparison)
+    assert [len(row.result.plans.quilting.parts) for row in comparison.rows] == [2, 2, 2]
+
+
 def test_blocks_make_no_round_cloth():
     told = mistakes(PIECED, "round 70", "round-6")
     assert [each.split(": ")[2] for each in told] == ["blocks and borders make a rectangle, not round"] * 2

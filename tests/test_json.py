@@ -85,6 +85,9 @@ COVERS = {
     "quilted": SIZE,
     "corner_hang": (NUMBER, NULL),
 }
+UNEVEN = {
+    "shows": NUMBER, "even_rows": (COUNT, NULL), "even_pitch": (NUMBER, NULL), "even_passes": (COUNT, NULL),
+}  # fmt: skip
 LOADING = {
     "way": TEXT, "along": NUMBER, "down": NUMBER, "rows": (COUNT, NULL), "passes": COUNT, "fits": FLAG,
 }  # fmt: skip
@@ -94,6 +97,7 @@ HOURS = {
 }
 DOCUMENT: dict[str, Any] = {
     "schema_version": COUNT,
+    "for": TEXT,
     "title": TEXT,
     "units": TEXT,
     "job": {
@@ -126,7 +130,7 @@ DOCUMENT: dict[str, Any] = {
         "stitched_length": NUMBER, "ties": COUNT, "thread_length": NUMBER, "thread_top": NUMBER,
         "thread_bobbin": NUMBER, "bobbins": COUNT, "cones": COUNT, "colours": COUNT, "changes": COUNT,
         "rows": (COUNT, NULL), "passes": (COUNT, NULL), "loaded": (LOADING, NULL), "other": (LOADING, NULL),
-        "partial_row": ({"shows": NUMBER, "even_rows": COUNT, "even_pitch": NUMBER}, NULL),
+        "partial_row": (UNEVEN, NULL),
         "quilted": SIZE, "washed": SIZE, **HOURS, "fits": FLAG,
     },
     "hours": HOURS,
@@ -143,6 +147,14 @@ DOCUMENT: dict[str, Any] = {
             "label": TEXT, "percent": RATE, "included": FLAG, "by": TEXT, "base": MONEY, "amount": MONEY,
         }],
         "cash_rounding": MONEY, "total": MONEY, "deposit": MONEY, "balance": MONEY,
+    },
+    "offers": [{"label": TEXT, "adds": MONEY}],
+    "studio": {
+        "lines": [{"label": TEXT, "amount": MONEY, "cost": (MONEY, NULL), "margin": (MONEY, NULL)}],
+        "net": MONEY, "materials": MONEY, "other_costs": MONEY, "attended_hours": NUMBER, "frame_hours": NUMBER,
+        "earned_an_attended_hour": (MONEY, NULL), "earned_a_frame_hour": (MONEY, NULL), "wage": MONEY,
+        "break_even": MONEY, "meets_the_wage": MONEY,
+        "others": [{"label": TEXT, "total": MONEY, "earned_an_attended_hour": (MONEY, NULL)}],
     },
     "working": {
         part: [SAID] for part in ("top", "piecing", "backing", "batting", "binding", "quilting", "quote")
@@ -361,7 +373,8 @@ def test_each_default_stands_on_the_line_it_names_under_its_table(path: Path):
     for default in defaults:
         lines = (ROOT / default["file"]).read_text(encoding="utf-8").splitlines()
         line, header = lines[default["line"] - 1], table_above(lines, default["line"])
-        *table, key = default["key"].removesuffix(".preset").split(".")
+        name = default["key"].removesuffix(".preset")
+        *table, key = (name.removesuffix(".price") if name.startswith("rates.quilting.") else name).split(".")
         if default["layer"] == "preset":
             assert re.match(rf"{key} *=", line), default
         elif default["key"] in ("tax",):
@@ -395,7 +408,7 @@ def test_each_sample_is_a_default_of_a_sample_layer(path: Path):
     found = of_file(path)
     layers = {default["key"]: default["layer"] for default in found["defaults"]}
     assert found["samples"] == sorted(set(found["samples"]))
-    assert "rates.quilting.edge-to-edge" in found["samples"]
+    assert "rates.quilting.edge-to-edge.price" in found["samples"]
     for sample in found["samples"]:
         assert layers[sample] in ("preset", "sample shop"), sample
 

@@ -31,6 +31,7 @@ MAY_BE_LEFT_OUT = {
     "row_pitch", "speed", "have", "sewn", "wider", "corner_radius", "scallop", "measured", "strip_width", "finished",
     "pieced", "blocks", "sashing", "centre", "inner", "covers", "depth", "height", "name",
     "pattern_height", "widest", "angle", "on_frame", "rate_class", "stitch_length", "share", "part",
+    "selling", "price", "more", "each",
 }  # fmt: skip
 
 Guard = Callable[[str], list[str]]

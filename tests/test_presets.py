@@ -87,7 +87,7 @@ def test_each_preset_gives_every_key_of_its_kind(kind: str, units: str, name: st
     """What a preset leaves out is filled by the sample shop, silently: only custom work and lines have no rows, only
     patterns a height and a widest distance, only slanting lines and channels an angle."""
     given = tables(kind, units)[name]
-    optional = {"preset", "bolt"} if kind == "fabrics" else {"preset"}
+    optional = {"preset", "bolt", "selling"} if kind == "fabrics" else {"preset"}
     if kind == "styles":
         rows = name in ("custom", "tiny-fill") or given["lines"] != "pattern"
         optional |= {"row_pitch"} if rows else set()
@@ -112,6 +112,7 @@ def test_a_name_in_both_systems_means_the_project_s_own():
 
 ABSENT = {
     ("deposit", "amount"): "a deposit is a share or an amount, and the sample asks a share",
+    ("deposit", "shares"): "a deposit is a share or an amount, and the sample asks a share",
     ("usual", "top", "width"): "a shop has no usual size",
     ("usual", "top", "length"): "a shop has no usual size",
     ("usual", "top", "diameter"): "a shop has no usual size",

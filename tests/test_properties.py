@@ -235,6 +235,8 @@ minimum = 60
 seam = 21
 wage = 31
 markup = "41 %"
+overhead = 9
+handling = { backing = 11, batting = 6, binding = 6 }
 quilting = { edge-to-edge = "0.031", dense = "0.046", custom = "0.081" }
 binding = { make = "0.06", front = "0.16", machine = "0.26", hand = "0.41", faced = "0.36", hem = "0.21" }
 [seaming]
@@ -299,12 +301,16 @@ def test_money_that_rests_on_a_sample_says_so_even_in_a_suggestion(tmp_path: Pat
 def test_those_figures_are_all_that_there_are():
     """A figure that is added to the shop file must also be in this test's shop."""
     told = {
-        ("rates", "quilting", "*"), *(("rates", key) for key in ("minimum", "seam", "wage", "markup")),
+        *(("rates", "quilting", "*", key) for key in ("price", "steps", "more")),
+        *(("rates", key) for key in ("minimum", "seam", "wage", "overhead", "markup")),
+        *(("rates", "handling", key) for key in ("backing", "batting", "binding")),
         *(("rates", "binding", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),
         ("seaming", "minutes_each"), ("seaming", "minutes_along"), ("tax",),
         *(("thread", key) for key in ("bobbin", "cone", "tie")),
         *(("edge_time", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),
-        ("deposit", "percent"), ("deposit", "amount"), ("extras", "*", "price"), ("fabrics", "*", "price"),
+        ("deposit", "percent"), ("deposit", "amount"), ("deposit", "shares", "labour"),
+        ("deposit", "shares", "material"), ("fabrics", "*", "selling"), ("cloth", "wider", "selling"),
+        ("extras", "*", "price"), ("fabrics", "*", "price"),
         ("battings", "*", "packages"), ("battings", "*", "rolls"), ("methods", "*", "stages"),
         ("any_batting", "packages"), ("any_batting", "rolls"), ("cloth", "wider", "price"),
     }  # fmt: skip

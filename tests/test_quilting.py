@@ -1,5 +1,6 @@
 """Quilting: thread, rows and passes, hours, and what the frame holds."""
 
+import json
 from fractions import Fraction
 
 import pytest
@@ -12,7 +13,9 @@ from finishcalc.measures.length import Length
 from finishcalc.pipeline import make_plans
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.stitching import thread_per_length
+from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.passes import passes_picture
+from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import notation_of, quote_text
 from tests.builders import inches, quilting_of, quoted, yards
 
@@ -79,8 +82,19 @@ def test_no_batting_takes_less_thread():
 )
 def test_rows_and_passes(length: int, pitch: int, throat: int, rows: int, passes: int):
     """Rows = ceil(length / pitch); passes = ceil(rows / floor(throat / pitch)): no row is split (derived)."""
-    plan = quilting_of(63, length, row_pitch=inches(pitch), frame={"throat": inches(throat)})
+    pitches = {"row_pitch": inches(pitch), "pattern_height": inches(pitch)}
+    plan = quilting_of(63, length, frame={"throat": inches(throat)}, **pitches)
     assert (plan.rows, plan.passes) == (rows, passes)
+
+
+def test_rows_that_reach_into_each_other_need_more_of_the_throat():
+    """Rows of 14 at a pitch of 9: two reach 9 + 14 = 23, more than a throat of 18; three of 6 at 5
+    reach 16 (derived)."""
+    frame = {"throat": inches(18)}
+    one = quilting_of(60, 72, row_pitch=inches(9), pattern_height=inches(14), frame=frame)
+    assert (one.rows, one.passes) == (8, 8)
+    three = quilting_of(60, 72, row_pitch=inches(5), pattern_height=inches(6), frame=frame)
+    assert (three.rows, three.passes) == (15, 5)
 
 
 def test_a_pitch_beyond_the_throat_still_takes_a_pass_a_row():
@@ -194,6 +208,71 @@ def test_each_edge_has_its_own_stages(attach: str, stages: int):
     assert len(plans.hours.stages) - len(plans.quilting.hours.stages) - 1 == stages
 
 
+@pytest.mark.parametrize(
+    ("stages", "more", "message"),
+    [
+        ("[]", "", "there is no stage"),
+        ('[{ name = "s", each = "straight", speed = 1, low = 3, likely = 2, high = 1, attended = "100 %" }]', "",
+         "straight lines have a stage and other stitching has none"),
+        ('[{ name = "p", each = "pass", low = 1, likely = 2, high = 3, attended = "100 %" }]', "frame = false",
+         "a quilt that is not on the frame has no passes"),
+        ('[{ name = "t", each = "tie", low = 1, likely = 2, high = 3, attended = "100 %" }]', "",
+         "this method makes no ties"),
+    ],
+)  # fmt: skip
+def test_a_method_leaves_no_work_without_its_time(stages: str, more: str, message: str):
+    with pytest.raises(ProblemsFound) as found:
+        quoted(f"[top]\nwidth = 60\nlength = 80\n[quilting.method]\nname = 'own'\nstages = {stages}\n{more}\n")
+    assert message in found.value.problems[0].message
+
+
+def test_stages_of_one_name_are_told_together_in_the_document():
+    stage = '{ name = "s", each = "quilt", low = 1, likely = 2, high = 3, attended = "100 %" }'
+    record = json.loads(
+        quote_json(
+            quoted(f"[top]\nwidth = 60\nlength = 80\n[quilting.method]\nname = 'own'\nstages = [{stage}, {stage}]\n")
+        )
+    )
+    assert record["quilting"]["minutes"]["s"] == {"low": 2, "likely": 4, "high": 6}
+    assert (
+        sum(stage["high"] for stage in record["quilting"]["minutes"].values())
+        == record["quilting"]["total_minutes"]["high"]
+    )
+
+
+def test_lines_are_not_held_to_what_their_preset_says_of_its_pattern():
+    """Channels 12 apart made of a meander preset: no rows, and too far apart for a batting that holds at 8."""
+    plan = quilted("style = { preset = 'open-meander', lines = 'channels', angle = 0, line_spacing = 12 }")
+    assert plan.rows is None
+    assert "lines-too-far-apart" in codes(plan)
+
+
+def test_an_echo_of_a_curved_edge_is_no_straight_line():
+    plan = quoted("[top]\ndiameter = 70\n[quilting]\nstyle = 'echo-2'\nmethod = 'domestic-machine'\n").plans.quilting
+    assert "stitch straight lines" not in {stage.name for stage in plan.hours.stages}
+
+
+def test_nothing_that_falls_on_the_top_is_told():
+    assert "nothing-to-stitch" in codes(quilted("style = { preset = 'channels-3', line_spacing = 70 }"))
+
+
+def test_a_high_pattern_does_not_make_the_backing_too_wide():
+    """112 x 72 with a pattern of 20 under a throat of 18: it turns, and only the height is wrong."""
+    plan = quilting_of(112, 72, pattern_height=inches(20), may_turn=True, frame={"throat": inches(18)})
+    assert plan.loading
+    assert (plan.loading.way, plan.loading.holds, plan.fits) == ("sideways", True, False)
+    assert set(codes(plan)) == {"loaded-sideways", "pattern-too-high"}
+
+
+def test_three_shares_of_a_third_are_the_whole():
+    areas = "".join(
+        f"[[quilting.areas]]\nstyle = '{style}'\nshare = '33.333 %'\n" for style in ("custom", "tiny-fill", "grid-2")
+    )
+    parts = quilted(areas).parts
+    assert len(parts) == 3
+    assert sum(part.share for part in parts) == 1
+
+
 # --- areas, colours, draw-up ---------------------------------------------------------------------------------
 
 AREAS = """style = "open-meander"
@@ -249,13 +328,14 @@ def test_by_hand_is_charged_as_by_hand():
 
 
 def test_a_second_colour_adds_changes():
-    """Each colour is wound on bobbins of its own, and changed once a pass: 4 bobbins, 3 changes and 9 passes."""
+    """Each colour is wound on bobbins of its own: of 4, 2 are changed because they are empty, and the colour once in
+    each of 9 passes. With three, 6 - 3 + 2 x 9."""
     one, two = (quilted(f'style = "medium-pantograph"\ncolours = {n}', 90, 100) for n in (1, 2))
     assert (one.threads.bobbins, one.changes) == (4, 3)
-    assert (two.threads.bobbins, two.changes) == (4, 3 + 9)
+    assert (two.threads.bobbins, two.changes) == (4, 2 + 9)
     assert two.threads.whole == one.threads.whole
     three = quilted('style = "medium-pantograph"\ncolours = 3', 90, 100)
-    assert (three.threads.bobbins, three.threads.cones, three.changes) == (6, 3, 5 + 18)
+    assert (three.threads.bobbins, three.threads.cones, three.changes) == (6, 3, 3 + 18)
 
 
 def test_the_size_that_is_left():
@@ -336,14 +416,15 @@ def test_the_work_order_says_how_to_load_and_sew():
         "wind 3 bobbins;",  # 160.7 yd x 3 x 1.1 / 2 / 130 = 2.04
         "change the bobbin 2 times",
         "stitch medium pantograph all over: 160.7 yd, 0.1 in a stitch",
-        "partial row at the bottom: 3 in of 12 in; a pitch of 12.6 in makes 5 whole rows",
+        "partial row at the bottom: 3 in of 12 in; a pitch of 12.6 in makes 5 whole rows in 5 passes",
     ):
         assert words in sheet, words
     assert "Work order" not in quote_text(quoted(text), "customer")
 
 
 def test_the_picture_of_the_passes():
-    text = "[top]\nwidth = 63\nlength = 87\n[quilting]\nstyle = { preset = 'medium-pantograph', row_pitch = 8 }\n"
+    style = "{ preset = 'medium-pantograph', row_pitch = 8, pattern_height = 8 }"
+    text = f"[top]\nwidth = 63\nlength = 87\n[quilting]\nstyle = {style}\n"
     result = quoted(text)
     picture = passes_picture(result.plans, notation_of(result))
     assert picture
@@ -477,7 +558,8 @@ def test_denser_never_takes_less(width: Fraction, length: Fraction, one: Length,
 @given(SIDES, SIDES, st.integers(1, 160).map(lambda eighths: Fraction(eighths, 8)), st.integers(4, 30))
 def test_passes_hold_every_row(width: Fraction, length: Fraction, pitch: Fraction, throat: int):
     """The rows cover the length and the passes hold the rows, with not one of either to spare."""
-    plan = quilting_of(width, length, row_pitch=inches(pitch), frame={"throat": inches(throat)})
+    pitches = {"row_pitch": inches(pitch), "pattern_height": inches(pitch)}
+    plan = quilting_of(width, length, frame={"throat": inches(throat)}, **pitches)
     down = length if plan.loading.way == "upright" else width
     assert plan.rows is not None
     assert (plan.rows - 1) * pitch < down <= plan.rows * pitch

@@ -15,17 +15,17 @@ from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.rounding import printed
 from finishcalc.measures.said import say
 from finishcalc.pipeline import Finishing, finish
-from finishcalc.pricing.lines import Line
+from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote, deposit_of, with_changes
 from finishcalc.pricing.tax import added, taxes_on
 from finishcalc.problems import ProblemsFound
-from finishcalc.project import Charges, ExtraWish
+from finishcalc.project import Charges, ExtraWish, OneOff
 from finishcalc.shop import Deposit, Tax
 from tests.builders import replace
 
 USD, JPY, KWD = Currency.of("USD"), Currency.of("JPY"), Currency.of("KWD")
 BOTH = ("labour", "material")
-NO_CHARGES = Charges(Fraction(0), BOTH, Fraction(0), BOTH, ())
+NO_CHARGES = Charges(Fraction(0), BOTH, Fraction(0), BOTH, (), ())
 
 QUILTING_ALONE = """
 [top]
@@ -66,7 +66,7 @@ def amounts(lines: list[Line]) -> list[str]:
 def finished(text: str = "", **shop: object) -> Finishing:
     """A quote for the quilting alone, 164.43 (5481 x 0.03), with parts of the sample shop changed."""
     asked = resolve(Source("a top", QUILTING_ALONE + text))
-    shop = {"taxes": (), "deposit": Deposit(None, asked.shop.money.currency.zero, BOTH)} | shop
+    shop = {"taxes": (), "deposit": Deposit(None, asked.shop.money.currency.zero, BOTH, {})} | shop
     coin = shop.pop("coin", asked.shop.money.cash_rounding)
     shop["money"] = replace(asked.shop.money, cash_rounding=coin)
     return finish(replace(asked, shop=replace(asked.shop, **shop)))
@@ -358,17 +358,17 @@ def test_half_a_coin_is_rounded_up():
 
 def test_a_deposit_by_percent_is_of_the_total_with_tax():
     """172.65 (above) x 50 % = 86.325 -> 86.33, balance 86.32: derived."""
-    quote = quoted(taxes=(tax("5"),), deposit=Deposit(Fraction(1, 2), None, BOTH))
+    quote = quoted(taxes=(tax("5"),), deposit=Deposit(Fraction(1, 2), None, BOTH, {}))
     assert (str(quote.deposit), str(quote.balance)) == ("86.33", "86.32")
 
 
 def test_a_deposit_by_amount_is_that_amount():
-    quote = quoted(deposit=Deposit(None, Money(10000, USD), BOTH))
+    quote = quoted(deposit=Deposit(None, Money(10000, USD), BOTH, {}))
     assert (str(quote.deposit), str(quote.balance)) == ("100.00", "64.43")
 
 
 def test_a_deposit_is_never_more_than_the_total():
-    quote = quoted(deposit=Deposit(None, Money(20000, USD), BOTH))
+    quote = quoted(deposit=Deposit(None, Money(20000, USD), BOTH, {}))
     assert (str(quote.deposit), str(quote.balance)) == ("164.43", "0.00")
 
 
@@ -376,19 +376,19 @@ def test_a_deposit_of_some_classes_is_a_share_of_their_lines_before_tax():
     """One thread at 8.00 is the only material: 30 % of 8.00 = 2.40; total 172.43 + 5 % of it (8.6215 -> 8.62)
     = 181.05: derived."""
     extras = '[charges]\nextras = ["thread"]\n'
-    quote = quoted(extras, taxes=(tax("5"),), deposit=Deposit(Fraction(3, 10), None, ("material",)))
+    quote = quoted(extras, taxes=(tax("5"),), deposit=Deposit(Fraction(3, 10), None, ("material",), {}))
     assert (str(quote.total), str(quote.deposit), str(quote.balance)) == ("181.05", "2.40", "178.65")
 
 
 def test_a_deposit_of_a_class_includes_its_rush_and_discount():
     """Material 40.00 + 25 % = 50.00, of which half: 25.00: derived."""
     lines = changed([item("60.00", "labour"), item("40.00")], rush=Fraction(1, 4), rush_classes=("material",))
-    asked = deposit_of(Deposit(Fraction(1, 2), None, ("material",)), lines, Money(11000, USD))
+    asked = deposit_of(Deposit(Fraction(1, 2), None, ("material",), {}), lines, Money(11000, USD))
     assert str(asked) == "25.00"
 
 
 def test_no_deposit_asked_means_none():
-    assert deposit_of(Deposit(None, None, BOTH), [item("40.00")], Money(4000, USD)) == USD.zero
+    assert deposit_of(Deposit(None, None, BOTH, {}), [item("40.00")], Money(4000, USD)) == USD.zero
 
 
 # ---- properties over whole quotes ---------------------------------------------------------------------------
@@ -397,12 +397,21 @@ SAMPLE = resolve(Source("a top", "[top]\nwidth = 60\nlength = 80\n"))
 shares = st.integers(0, 10000).map(lambda part: Fraction(part, 10000))
 classes = st.sampled_from([("labour",), ("material",), BOTH])
 taxes = st.builds(Tax, st.just("Tax"), shares, classes, st.booleans(), st.sampled_from(["invoice", "item"]))
-deposits = st.builds(Deposit, shares, st.none(), classes)
+each_share = st.fixed_dictionaries({"labour": shares, "material": shares})
+deposits = st.builds(Deposit, shares, st.none(), classes, st.one_of(st.just({}), each_share))
 sides = st.integers(8 * 20, 8 * 110).map(lambda eighths: Length.of(Fraction(eighths, 8), "in"))
 wishes = st.builds(
     ExtraWish, st.sampled_from(sorted(SAMPLE.shop.extras)), st.integers(0, 1000).map(lambda part: Fraction(part, 100))
 )
-charges = st.builds(Charges, shares, classes, shares, classes, st.lists(wishes, max_size=3).map(tuple))
+one_offs = st.builds(
+    OneOff, st.just("Line"), st.integers(0, 10**6).map(lambda cents: Fraction(cents, 100)),
+    st.integers(0, 1000).map(lambda part: Fraction(part, 100)), st.sampled_from(["each", "hour", "yd", "sq in"]),
+    st.sampled_from(BOTH),
+)  # fmt: skip
+charges = st.builds(
+    Charges, shares, classes, shares, classes, st.lists(wishes, max_size=3).map(tuple),
+    st.lists(one_offs, max_size=2).map(tuple),
+)  # fmt: skip
 
 
 @st.composite

@@ -7,13 +7,14 @@ from finishcalc.measures.said import Audience
 from finishcalc.pipeline import Finishing
 from finishcalc.plain import plain
 from finishcalc.pricing.line import Line
-from finishcalc.rendering.compare_table import Table, backing_cell, batting_cell, binding_cell, size_words
-from finishcalc.rendering.compare_text import SAMPLES, table_lines
+from finishcalc.rendering.compare_table import backing_cell, batting_cell, binding_cell, size_words
+from finishcalc.rendering.compare_text import SAMPLES
 from finishcalc.rendering.json_text import safe_json
 from finishcalc.rendering.page import block, wrap
 from finishcalc.rendering.price_table import SAMPLE_MARK
 from finishcalc.rendering.quote_json import SCHEMA_VERSION, quote_record
 from finishcalc.rendering.quote_text import notation_of
+from finishcalc.rendering.table import Table, table_lines
 from finishcalc.rendering.words import hours_words
 
 Tried = list[tuple[Trial, Finishing]]

@@ -1,7 +1,5 @@
 """A comparison and a size chart as tables of words, for the page and for Markdown."""
 
-from typing import NamedTuple
-
 from finishcalc.comparing.charts import Cell, SizeChart
 from finishcalc.comparing.sizes import AS_IT_IS, Comparison, Row
 from finishcalc.measures.money import Money
@@ -12,15 +10,8 @@ from finishcalc.plans.options import BackingOption
 from finishcalc.plans.shape import Shape
 from finishcalc.rendering.cover_words import fit_words, target_words
 from finishcalc.rendering.price_table import SAMPLE_MARK
+from finishcalc.rendering.table import Table
 from finishcalc.rendering.words import counted, hours_words
-
-
-class Table(NamedTuple):
-    """A head and rows of cells; `align` has an l or an r for each column."""
-
-    head: list[str]
-    align: str
-    rows: list[list[str]]
 
 
 def compare_table(comparison: Comparison, audience: Audience, notation: Notation) -> Table:

@@ -8,7 +8,6 @@ from finishcalc.measures.notation import NO_BREAK
 from finishcalc.measures.said import Audience
 from finishcalc.plain import plain
 from finishcalc.rendering.compare_table import (
-    Table,
     caution_notes,
     chart_table,
     compare_table,
@@ -17,6 +16,7 @@ from finishcalc.rendering.compare_table import (
 )
 from finishcalc.rendering.compare_text import SAMPLES
 from finishcalc.rendering.quote_text import notation_of
+from finishcalc.rendering.table import Table
 
 
 def compare_markdown(comparison: Comparison, audience: Audience) -> str:

@@ -127,7 +127,8 @@ def offer_words(offers: tuple[Offer, ...], notation: Notation) -> list[str]:
 
 
 def _more(amount: Money, notation: Notation) -> str:
-    return f"{notation.show(-amount)} less" if amount.minor < 0 else f"{notation.show(amount)} more"
+    way = "less" if amount.minor < 0 else "more"
+    return f"{notation.show(-amount if amount.minor < 0 else amount)}{NO_BREAK}{way}"
 
 
 def _closing(result: Finishing, notation: Notation, width: int) -> list[str]:

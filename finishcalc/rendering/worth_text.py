@@ -3,7 +3,8 @@
 from finishcalc.measures.money import Money
 from finishcalc.measures.notation import Notation
 from finishcalc.pricing.worth import Other, Worth
-from finishcalc.rendering.page import block, cells, columns, wrap
+from finishcalc.rendering.page import block
+from finishcalc.rendering.table import Table, table_lines
 
 
 def worth_lines(worth: Worth, explain: bool, notation: Notation, width: int) -> list[str]:
@@ -14,15 +15,16 @@ def worth_lines(worth: Worth, explain: bool, notation: Notation, width: int) -> 
 
 def _margins(worth: Worth, notation: Notation, width: int) -> list[str]:
     """Each line with what it costs the studio, in material or in time, and what is left."""
-    head = ["Line", "amount", "cost", "margin"]
     rows = [
-        [notation.say(each.line.label), notation.bare_money(each.line.amount), _known(each.cost, notation),
-         _known(each.margin, notation)]
+        [
+            notation.say(each.line.label),
+            notation.bare_money(each.line.amount),
+            _known(each.cost, notation),
+            _known(each.margin, notation),
+        ]
         for each in worth.lines
-    ]  # fmt: skip
-    figures = sum(max(cells(row[n]) for row in [head, *rows]) for n in (1, 2, 3))
-    room = max(width - figures - 2 * 3, 12)
-    return columns([[wrap(row[0], room), *([text] for text in row[1:])] for row in [head, *rows]], "lrrr")
+    ]
+    return table_lines(Table(["Line", "amount", "cost", "margin"], "lrrr", rows), width)
 
 
 def _known(amount: Money | None, notation: Notation) -> str:
