@@ -60,7 +60,7 @@ def setting(text: str) -> Setting:
         path.append(match[1] or match[2])
         path += [int(number) - 1 for number in re.findall(r"[0-9]+", match[3])]
         end = match.end()
-    if not sign or not path or end < len(key):
+    if not sign or not path or end < len(key) or key.startswith("."):
         raise NotASetting(f'"{text}" is not KEY=VALUE: write it as backing.overage=3 or top.borders[2].cut=4')
     return Setting(tuple(path), _value(value.strip()), value.strip())
 

@@ -16,7 +16,8 @@ from finishcalc.shop import Rates, Shop
 
 
 def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
-    """Work and material, in the order they are spoken of at a counter."""
+    """Work and material, in the order they are spoken of at a counter. Work that the shop takes nothing for has no
+    line."""
     currency = project.currency
     lines = [*quilting_lines(plans, shop.rates, currency), *_materials(project, shop.rates, plans)]
     if plans.backing and plans.backing.seams:
@@ -36,7 +37,8 @@ def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
     lines += _binding_work(plans, shop.rates, currency)
     lines += _handled(project, shop.rates, currency)
     lines += _extras(project.charges.extras, shop)
-    return lines + [_one_off(each, currency) for each in project.charges.lines]
+    priced_lines = [line for line in lines if line.rate or line.cost is not None]
+    return priced_lines + [_one_off(each, currency) for each in project.charges.lines]
 
 
 def _materials(project: Project, rates: Rates, plans: Plans) -> list[Line]:

@@ -105,6 +105,8 @@ def _others(project: Project, shop: Shop, plans: Plans) -> Iterator[Other]:
         return
     (own,) = used
     rates = shop.rates.quilting
+    if not rates[own].price and not rates[own].steps:
+        return
     now = make_quote(project, shop, plans).total
     others = [
         _other(say("at the rate for {name}", name=name), rate, own, project, shop, plans)

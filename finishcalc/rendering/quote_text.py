@@ -58,7 +58,7 @@ def _head(result: Finishing, width: int) -> list[str]:
     lines = [
         f"Quote{number}: {plain(project.title)}",
         f"for {plain(project.customer)}" if project.customer else "",
-        "from " + ", ".join(plain(line) for line in studio if line),
+        "from " + ", ".join(plain(line) for line in studio if line) if any(studio) else "",
         "; ".join(fact for fact in facts if fact),
         *plain_lines(job.notes).split("\n"),
     ]

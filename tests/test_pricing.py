@@ -1,0 +1,460 @@
+"""Every way a studio charges, what a price is worth to it, what else it offers, and what each reader may see."""
+
+import json
+import re
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from finishcalc.intake.reading import Source
+from finishcalc.intake.resolve import resolve
+from finishcalc.measures.money import total
+from finishcalc.pipeline import Finishing, finish, finish_file
+from finishcalc.pricing.quote import with_changes
+from finishcalc.problems import ProblemsFound
+from finishcalc.rendering.quote_json import quote_json
+from finishcalc.rendering.quote_text import quote_text
+from tests.builders import replace
+
+GOLDEN = Path(__file__).parent / "golden"
+TOP = "[top]\nwidth = 60\nlength = '81 1/2'\n"
+"""Billed 60 x 82 = 4,920 sq in."""
+
+
+def in_shop(tmp_path: Path, shop: str, project: str = TOP) -> Finishing:
+    path = tmp_path / "shop.toml"
+    path.write_text(shop)
+    return finish(resolve(Source("t.toml", project), str(path)))
+
+
+def first(result: Finishing) -> tuple[Fraction, str, str]:
+    line = result.quote.lines[0]
+    return line.quantity, line.unit, str(line.amount)
+
+
+def labels(result: Finishing) -> list[str]:
+    return [
+        re.sub(r"\{label\}", str(line.label.values.get("label", "")), line.label.text) for line in result.quote.lines
+    ]
+
+
+def line(result: Finishing, text: str) -> tuple[Fraction, str, str]:
+    found = next(each for each, label in zip(result.quote.lines, labels(result), strict=True) if text in label)
+    return found.quantity, found.unit, str(found.amount)
+
+
+# --- how quilting is charged ---------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("rate", "quantity", "unit", "amount"),
+    [
+        ('"0.03"', 4920, "sq in", "147.60"),
+        ('{ price = 4, per = "sq ft" }', Fraction("34.17"), "sq ft", "136.68"),  # 4,920 / 144 = 34.1667
+        ('{ price = 45, per = "sq m" }', Fraction("3.17"), "sq m", "142.65"),  # 4,920 x 0.00064516 = 3.1742
+        ('{ price = 150, per = "quilt" }', 1, "each", "150.00"),
+        ('{ price = 1, per = "yd" }', Fraction("82.175"), "yd", "82.18"),  # 62 x 83 1/2 / 1 3/4 / 36 = 82.1746
+    ],
+)
+def test_quilting_by_area_flat_or_by_what_is_stitched(rate: str, quantity, unit: str, amount: str, tmp_path: Path):
+    result = in_shop(tmp_path, f"[rates]\nminimum = 0\n[rates.quilting]\nedge-to-edge = {rate}\n")
+    assert first(result) == (quantity, unit, amount)
+
+
+def test_quilting_by_the_hour(tmp_path: Path):
+    """The planned minutes of the quilting, to the hundredth of an hour, at 45 an hour."""
+    result = in_shop(tmp_path, '[rates]\nminimum = 0\n[rates.quilting]\nedge-to-edge = { price = 45, per = "hour" }\n')
+    hours = Fraction(round(result.plans.quilting.hours.planned / 60 * 100), 100)
+    assert first(result)[:2] == (hours, "hour")
+    assert Fraction(first(result)[2]) == Fraction(round(hours * 4500), 100)
+
+
+def test_quilting_by_the_tie(tmp_path: Path):
+    """60 x 81 1/2 every 4: 14 x 20 = 280 ties x 0.25."""
+    shop = '[rates]\nminimum = 0\n[rates.quilting]\ntied = { price = "0.25", per = "tie" }\n'
+    result = in_shop(tmp_path, shop, TOP + "[quilting]\nstyle = 'ties-4'\nmethod = 'tied'\n")
+    assert first(result) == (280, "each", "70.00")
+
+
+STEPS = """[rates]
+minimum = 0
+[rates.quilting.edge-to-edge]
+steps = [{ name = "lap", up_to = 2400, price = 80 }, { name = "throw", up_to = 4200, price = 120 }]
+more = 15
+each = 500
+"""
+
+
+@pytest.mark.parametrize(
+    ("width", "length", "amounts"),
+    [(40, 60, ["80.00"]), (40, 61, ["120.00"]), (60, 70, ["120.00"]), (60, 71, ["120.00", "15.00"]),
+     (60, 82, ["120.00", "30.00"])],
+)  # fmt: skip
+def test_quilting_by_steps_of_size(width: int, length: int, amounts: list[str], tmp_path: Path):
+    """2,400 and 4,200 are in their class; 4,260 is 60 over, one step of 500; 4,920 is 720 over, two."""
+    result = in_shop(tmp_path, STEPS, f"[top]\nwidth = {width}\nlength = {length}\n")
+    quilting = [each for each in result.quote.lines if each.figures[0].startswith("rates.quilting.")]
+    assert [str(each.amount) for each in quilting] == amounts
+
+
+@pytest.mark.parametrize(
+    ("shop", "message"),
+    [
+        ("[rates.quilting.own]\nper = 'hour'\n", "says neither a price nor steps of size"),
+        ("[rates.quilting.own]\nsteps = []\nmore = 1\neach = 500\n", "its sizes do not rise"),
+        ("[rates.quilting]\nown = { steps = [{ name = 'a', up_to = 9, price = 1 }] }\n", "more and each are missing"),
+        ("[offers]\nextras = ['labl']\n", 'there is no extra "labl"'),
+        ("[deposit]\npercent = '5 %'\nshares = { labour = '5 %', material = '6 %' }\n", "the deposit is two shares"),
+    ],
+)
+def test_rates_that_do_not_add_up_are_refused(shop: str, message: str, tmp_path: Path):
+    with pytest.raises(ProblemsFound) as found:
+        in_shop(tmp_path, shop)
+    assert message in [problem.message for problem in found.value.problems]
+
+
+def test_the_minimum_is_on_all_of_the_quilting(tmp_path: Path):
+    """Two areas of 24.60 and 123.00 come to 147.60: a minimum of 150 stands over both."""
+    areas = "[[quilting.areas]]\nstyle = 'channels-3'\nshare = '20 %'\n"
+    below = in_shop(tmp_path, "[rates]\nminimum = 150\n", TOP + areas)
+    assert first(below) == (1, "each", "150.00")
+    assert len([label for label in labels(below) if label.startswith("Quilting,")]) == 1
+
+
+# --- materials, handling, one-off lines ----------------------------------------------------------------------
+
+
+def test_a_selling_price_stands_over_cost_and_markup(tmp_path: Path):
+    """Bought at 11, sold at 16.25 though the markup would make it 15.40; the customer reads no cost."""
+    shop = "[fabrics.cotton-44]\nprice = 11\nselling = '16.25'\n[usual.batting]\nproduct = 'none'\n"
+    result = in_shop(tmp_path, shop)
+    cloth = result.quote.lines[1]
+    assert (cloth.rate, cloth.figures) == (Fraction("16.25"), ("backing.fabric.selling", "binding.fabric.selling"))
+    assert cloth.cost == result.quote.currency.round(cloth.quantity * 11)
+    page = quote_text(result, "customer", explain=True)
+    assert str(cloth.cost) not in page
+    assert "its own price" in " ".join(quote_text(result, "studio", explain=True).split())
+
+
+def test_a_package_and_a_roll_may_have_a_selling_price(tmp_path: Path):
+    shop = (
+        "[battings.cotton-blend]\nrolls = []\n"
+        "packages = [{ size = 'twin', width = 72, length = 90, price = 20, selling = '33.33' }]\n"
+    )
+    assert line(in_shop(tmp_path, shop), "Batting")[2] == "33.33"
+
+
+def test_what_the_customer_brings_is_handled_at_its_own_rate(tmp_path: Path):
+    project = (
+        TOP + "[backing]\nhave = '6 yd'\n[batting]\nsupplied_by = 'customer'\n[binding]\nsupplied_by = 'customer'\n"
+    )
+    shop = "[rates.handling]\nbacking = 12\nbatting = 4\nbinding = 0\n"
+    result = in_shop(tmp_path, shop, project)
+    assert line(result, "Your backing, handled") == (1, "each", "12.00")
+    assert line(result, "Your batting, handled") == (1, "each", "4.00")
+    assert not any("Your binding" in label for label in labels(result))
+    assert "Your backing, handled" not in labels(in_shop(tmp_path, shop))
+
+
+def test_one_off_lines(tmp_path: Path):
+    project = (
+        TOP
+        + """[[charges.lines]]
+label = "Mending two seams"
+price = 12
+[[charges.lines]]
+label = "Ribbon"
+price = "1.10"
+quantity = 3
+per = "yd"
+line_class = "material"
+"""
+    )
+    result = in_shop(tmp_path, "", project)
+    assert line(result, "Mending") == (1, "each", "12.00")
+    assert line(result, "Ribbon") == (3, "yd", "3.30")
+    assert result.quote.lines[-1].line_class == "material"
+
+
+def test_both_sizes_are_named():
+    """Measured 61 x 81 1/2, billed 61 x 82 = 5,002."""
+    page = quote_text(finish(resolve(Source("t", "[top]\nwidth = 61\nlength = '81 1/2'\n"))), "customer")
+    assert "measured 61 x 81 1/2 in, billed 61 x 82 in = 5,002 sq in" in page
+
+
+# --- deposit -------------------------------------------------------------------------------------------------
+
+
+def test_materials_in_full_and_a_share_of_labour(tmp_path: Path):
+    shop = "[deposit]\nshares = { labour = '25 %', material = '100 %' }\n"
+    result = in_shop(tmp_path, shop)
+    sums = {
+        name: total((each.amount for each in result.quote.lines if each.line_class == name), result.quote.currency)
+        for name in ("labour", "material")
+    }
+    # a quarter of the labour, half up to the cent, and all of the materials
+    assert result.quote.deposit.minor == (sums["labour"].minor * 25 + 50) // 100 + sums["material"].minor
+    assert result.quote.deposit_share is None
+    page = " ".join(quote_text(result, "customer", explain=True).split())
+    assert f"Deposit: 25 % of labour ${sums['labour']} + 100 % of material ${sums['material']}" in page
+
+
+# --- offers --------------------------------------------------------------------------------------------------
+
+
+def adds(result: Finishing) -> dict[str, int]:
+    return {str(offer.label.values.get("label", offer.label.text)): offer.adds.minor for offer in result.offers}
+
+
+def test_each_offer_is_what_the_total_would_be_more():
+    project = TOP + "[backing]\nhave = '6 yd'\n"
+    result = finish(resolve(Source("t", project)))
+    now = result.quote.total.minor
+    wishes = {
+        "our backing, {fabric}": TOP,
+        "the binding finished by hand": project + "[binding]\nattach = 'hand'\n",
+        "Label, sewn on": project + "[charges]\nextras = ['label']\n",
+    }
+    for label, text in wishes.items():
+        assert adds(result)[label] == finish(resolve(Source("t", text))).quote.total.minor - now, label
+
+
+def test_nothing_is_offered_that_is_ordered_already():
+    ordered = TOP + "[binding]\nattach = 'hand'\n[charges]\nextras = ['label', 'sleeve']\n"
+    assert adds(finish(resolve(Source("t", ordered)))) == {}
+    assert "Options" not in quote_text(finish(resolve(Source("t", ordered))), "customer")
+
+
+def test_offers_stand_under_the_total_and_are_not_in_it():
+    page = quote_text(finish(resolve(Source("t", TOP))), "customer")
+    assert page.index("Total, USD") < page.index("not in the total")
+    assert "strip of 8 1/2 in" in " ".join(page.split())  # a sleeve of 4 finished (common practice)
+
+
+def test_a_shop_may_offer_nothing(tmp_path: Path):
+    assert in_shop(tmp_path, "[offers]\nbacking = false\nby_hand = false\nextras = []\n").offers == ()
+
+
+# --- what it is worth ----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", ["small-studio", "maker"])
+def test_a_worked_quote_is_as_worked_by_hand(name: str):
+    """The arithmetic stands in the comment that opens each file."""
+    result = finish_file(str(GOLDEN / f"{name}.toml"))
+    assert quote_text(result, "customer") == (GOLDEN / f"{name}.expected.txt").read_text(encoding="utf-8")
+
+
+def test_the_worked_quote_s_sums():
+    """From the comment in the file, not from the page."""
+    quote = finish_file(str(GOLDEN / "small-studio.toml")).quote
+    amounts = ["168.00", "82.50", "30.00", "18.00", "16.80", "117.60", "7.50", "32.79", "-18.03"]
+    assert [str(line.amount) for line in quote.lines] == amounts
+    assert [str(tax.amount) for tax in quote.taxes] == ["9.28", "6.85"]
+    sums = (quote.subtotal, quote.total, quote.deposit, quote.balance)
+    assert [str(amount) for amount in sums] == ["455.16", "471.29", "283.83", "187.46"]
+    maker = finish_file(str(GOLDEN / "maker.toml")).quote
+    assert [str(line.amount) for line in maker.lines] == ["35.00", "6.88", "18.00"]
+    assert (str(maker.taxes[0].amount), str(maker.total)) == ("3.59", "63.47")
+
+
+def test_the_worked_quote_s_worth():
+    worth = finish_file(str(GOLDEN / "small-studio.toml")).worth
+    assert (worth.hours, worth.frame_hours) == (Fraction("7.41"), Fraction("2.69"))
+    money = (worth.materials, worth.other_costs, worth.hourly, worth.frame_hourly, worth.break_even, worth.fair)
+    assert [str(amount) for amount in money] == ["75.00", "44.46", "45.30", "124.80", "119.46", "326.94"]
+
+
+def test_cost_and_margin_of_each_line():
+    """The seam takes 13.04 min at (28 + 6) an hour: 7.39; nobody knows how long a label takes."""
+    worth = finish_file(str(GOLDEN / "small-studio.toml")).worth
+    found = {each.line.figures[0]: each for each in worth.lines}
+    assert (str(found["rates.seam"].cost), str(found["rates.seam"].margin)) == ("7.39", "10.61")
+    assert found["extras.label.price"].cost is None
+    for each in worth.lines:
+        assert each.margin is None or each.cost is None or each.cost + each.margin == each.line.amount
+
+
+def test_a_tax_held_in_the_price_is_not_the_studio_s(tmp_path: Path):
+    shop = "[taxing]\nincluded = true\nclasses = ['labour', 'material']\n[[tax]]\nlabel = 'VAT'\npercent = '20 %'\n"
+    result = in_shop(tmp_path, shop)
+    assert result.worth.net == result.quote.total - result.quote.taxes[0].amount
+
+
+def test_hours_that_are_sold_apart_count(tmp_path: Path):
+    more = in_shop(tmp_path, "", TOP + "[charges]\nextras = [{ name = 'pressing', quantity = 2 }]\n").worth
+    assert more.hours - in_shop(tmp_path, "").worth.hours == 2
+
+
+def test_the_next_size_class_and_the_next_dearer_rate(tmp_path: Path):
+    shop = STEPS + "[rates.quilting.dense]\nprice = '0.05'\n"
+    worth = in_shop(tmp_path, shop, "[top]\nwidth = 40\nlength = 60\n").worth
+    told = {other.label.values["name"]: other for other in worth.others}
+    base = in_shop(tmp_path, shop, "[top]\nwidth = 40\nlength = 60\n").quote.total
+    assert (told["throw"].total - base).minor == 4000  # 120 - 80, labour untaxed
+    assert told["dense"].total > base
+
+
+def test_break_even_is_labelled_so():
+    page = " ".join(quote_text(finish(resolve(Source("t", TOP))), "studio").split())
+    assert "break-even price, materials and other costs alone: $" in page
+    assert "the price that would meet the wage: $" in page
+    assert "an attended hour" in page
+    assert "an hour on the frame" in page
+
+
+@settings(deadline=None, max_examples=40)
+@given(st.integers(30, 100), st.integers(30, 110), st.integers(0, 60), st.integers(0, 30))
+def test_worth_adds_up(width: int, length: int, wage: int, overhead: int):
+    asked = resolve(Source("t", f"[top]\nwidth = {width}\nlength = {length}\n"))
+    rates = replace(asked.shop.rates, wage=Fraction(wage), overhead=Fraction(overhead))
+    result = finish(replace(asked, shop=replace(asked.shop, rates=rates)))
+    worth = result.worth
+    assert worth.break_even == worth.materials + worth.other_costs
+    assert worth.fair - worth.break_even == result.quote.currency.round(Fraction(wage) * worth.hours)
+    earned = worth.net - worth.materials - worth.other_costs
+    assert worth.hourly == result.quote.currency.round(earned.major / worth.hours)
+    meets = worth.net >= worth.fair
+    assert worth.hourly is not None
+    assert meets == (worth.hourly >= worth.wage) or abs((worth.net - worth.fair).minor) <= worth.hours * 100
+
+
+# --- order, nothing, everything ------------------------------------------------------------------------------
+
+
+@settings(deadline=None, max_examples=40)
+@given(st.permutations(["label", "sleeve", "thread", "pressing"]), st.integers(0, 50), st.integers(0, 100))
+def test_any_order_of_extras_gives_the_same_total(names: list[str], rush: int, discount: int):
+    def quoted(extras: list[str]) -> Finishing:
+        charges = f"[charges]\nextras = {json.dumps(extras)}\nrush = '{rush} %'\ndiscount = '{discount} %'\n"
+        return finish(resolve(Source("t", TOP + charges)))
+
+    one, other = quoted(names).quote, quoted(sorted(names)).quote
+    assert (one.total, one.deposit, one.subtotal) == (other.total, other.deposit, other.subtotal)
+
+
+@settings(deadline=None, max_examples=40)
+@given(st.permutations(["rush", "discount", "extras"]), st.integers(0, 50), st.integers(0, 100))
+def test_any_order_of_rush_and_discount_in_the_file_gives_the_same_total(keys: list[str], rush: int, discount: int):
+    lines = {
+        "rush": f"rush = '{rush} %'\n",
+        "discount": f"discount = '{discount} %'\n",
+        "extras": "extras = ['label']\n",
+    }
+    totals = {
+        str(finish(resolve(Source("t", TOP + "[charges]\n" + "".join(lines[key] for key in order)))).quote.total)
+        for order in (keys, ["rush", "discount", "extras"])
+    }
+    assert len(totals) == 1
+
+
+@settings(deadline=None, max_examples=30)
+@given(st.integers(0, 5), st.sampled_from(["labour", "material"]), st.booleans())
+def test_a_free_line_changes_nothing(count: int, line_class: str, by_item: bool):
+    free = "".join(
+        f"[[charges.lines]]\nlabel = 'Gift {n}'\nprice = 0\nline_class = '{line_class}'\n" for n in range(count)
+    )
+    with_it, without = (finish(resolve(Source("t", TOP + text))) for text in (free, ""))
+    taxes = tuple(replace(tax, by="item" if by_item else "invoice") for tax in without.asked.shop.taxes)
+    shop = replace(without.asked.shop, taxes=taxes)
+    one, other = (finish(replace(each.asked, shop=shop)).quote for each in (with_it, without))
+    assert (one.total, one.deposit, one.balance) == (other.total, other.deposit, other.balance)
+    assert len(one.lines) == len(other.lines) + count
+
+
+@pytest.mark.parametrize("included", ["true", "false"])
+@pytest.mark.parametrize("by", ["invoice", "item"])
+def test_a_discount_of_everything_leaves_no_tax(included: str, by: str, tmp_path: Path):
+    shop = f"[taxing]\nincluded = {included}\nby = '{by}'\nclasses = ['labour', 'material']\n"
+    charges = "[charges]\nrush = '10 %'\ndiscount = '100 %'\ndiscount_classes = ['labour', 'material']\n"
+    quote = in_shop(tmp_path, shop, TOP + charges).quote
+    assert [tax.amount.minor for tax in quote.taxes] == [0]
+    assert quote.total.minor == 0
+
+
+def test_a_change_of_no_share_has_no_line():
+    project = finish(resolve(Source("t", TOP)))
+    assert with_changes([], project.asked.project.charges, project.quote.currency) == []
+
+
+# --- who may see what ----------------------------------------------------------------------------------------
+
+HIDDEN = re.compile(
+    r"\b(cost|costs|margin|margins|wage|wages|overhead|markup|minutes?|min|earned|break-even|attended|planned|profit)\b",
+    re.I,
+)
+"""Words of what only the studio may see. A cost is what the studio pays: the customer reads prices."""
+SAMPLES = Path(__file__).parent.parent / "presets" / "projects"
+PROJECTS = [*sorted(SAMPLES.glob("*.toml")), GOLDEN / "small-studio.toml"]
+
+
+def words_of(value: object) -> list[str]:
+    if isinstance(value, dict):
+        return [*map(str, value), *(word for item in value.values() for word in words_of(item))]
+    return [word for item in value for word in words_of(item)] if isinstance(value, list) else [str(value)]
+
+
+@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("explain", [True, False])
+def test_every_word_of_the_customer_s_page_is_for_the_customer(path: Path, explain: bool):
+    page = quote_text(finish_file(str(path)), "customer", explain)
+    assert HIDDEN.findall(page) == []
+
+
+@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+def test_every_word_of_the_customer_s_document_is_for_the_customer(path: Path):
+    text = quote_json(finish_file(str(path)), "customer")
+    assert [word for words in words_of(json.loads(text)) for word in HIDDEN.findall(words)] == []
+
+
+@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+def test_no_cost_or_wage_of_the_studio_stands_in_the_customer_s(path: Path):
+    """Amounts, too: of each material what the studio pays for it, unless that is a price or a sum as well."""
+    result = finish_file(str(path))
+    shown = quote_text(result, "customer", explain=True) + quote_json(result, "customer")
+    prices = {str(line.amount) for line in result.quote.lines} | {str(result.quote.total), str(result.quote.subtotal)}
+    worth = result.worth
+    hidden = {str(each.cost) for each in worth.lines if each.cost and each.cost.minor} | {
+        str(worth.fair),
+        str(worth.break_even),
+    }
+    for amount in hidden - prices:
+        assert not re.search(rf"(?<![\d.,]){re.escape(amount)}(?![\d])", shown), amount
+
+
+def test_the_studio_s_views_do_hold_them():
+    result = finish_file(str(GOLDEN / "small-studio.toml"))
+    assert {"cost", "margin", "wage"} <= {word.lower() for word in HIDDEN.findall(quote_text(result, "studio"))}
+    document = json.loads(quote_json(result))
+    assert document["for"] == "studio"
+    assert document["studio"]["earned_an_attended_hour"] == "45.30"
+
+
+@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+def test_printed_lines_add_up_in_all_views(path: Path):
+    """The text of each line, added again, is the subtotal; with tax and cash rounding the total; in every view."""
+    result = finish_file(str(path))
+    digits = result.quote.currency.digits
+
+    def major(text: str) -> Fraction:
+        return Fraction(text.replace(".", "").replace(",", "")) / 10**digits
+
+    for audience in ("customer", "studio"):
+        page = quote_text(result, audience)  # type: ignore[arg-type]
+        table = [row for row in page.split("\n") if re.search(r"  -?[\d.,]+$", row) and not row.startswith(" ")]
+        start = next(n for n, row in enumerate(table) if row.startswith("Quilting,"))
+        end = next(n for n, row in enumerate(table) if row.startswith("Subtotal"))
+        amounts = [major(row.split()[-1]) for row in table[start:end]]
+        assert sum(amounts) == major(table[end].split()[-1]) == result.quote.subtotal.major
+    for reader in ("customer", "studio"):
+        quote = json.loads(quote_json(result, reader))["quote"]  # type: ignore[arg-type]
+        assert sum(Fraction(each["amount"]) for each in quote["lines"]) == Fraction(quote["subtotal"])
+        added = sum(Fraction(tax["amount"]) for tax in quote["tax"] if not tax["included"])
+        assert Fraction(quote["subtotal"]) + added + Fraction(quote["cash_rounding"]) == Fraction(quote["total"])
+        for each in quote["lines"]:
+            if each["unit"] != quote["currency"]:
+                exact = Fraction(str(each["quantity"])) * Fraction(each["rate"]) * 10**digits
+                assert Fraction(each["amount"]) * 10**digits == (exact + Fraction(1, 2)).__floor__()

@@ -1,0 +1,264 @@
+"""Trying changes: KEY=VALUE on the command line is what the same change in the file would be."""
+
+import json
+import re
+from contextlib import suppress
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from typer.testing import CliRunner, Result
+from wcwidth import wcswidth
+
+from finishcalc.cli import app
+from finishcalc.intake.reading import Source
+from finishcalc.intake.resolve import resolve
+from finishcalc.intake.settings import NotASetting, setting, trials
+from finishcalc.pipeline import finish, try_file
+from finishcalc.problems import ProblemsFound
+
+ROOT = Path(__file__).parent.parent
+CLOTH = ROOT / "presets" / "projects" / "boathouse-supper-cloth.toml"
+PIECED = ROOT / "presets" / "projects" / "harbour-check-cloth.toml"
+
+
+def run(*arguments: str, columns: int = 80) -> Result:
+    return CliRunner(env={"COLUMNS": str(columns)}).invoke(app, list(arguments))
+
+
+def tried(path: Path, *texts: str) -> list:
+    return try_file(str(path), None, trials(list(texts)))
+
+
+# --- how it is read ------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("text", "path", "value"),
+    [
+        ("backing.overage=3", ("backing", "overage"), 3),
+        ("backing.overage = 3", ("backing", "overage"), 3),
+        ("top.width=60 1/2", ("top", "width"), "60 1/2"),  # no TOML, so text
+        ('top.width="60 1/2"', ("top", "width"), "60 1/2"),
+        ("charges.rush=10 %", ("charges", "rush"), "10 %"),
+        ("job.keep_leftovers=true", ("job", "keep_leftovers"), True),
+        ("charges.extras=['label']", ("charges", "extras"), ["label"]),
+        ("top.borders[4].cut=5", ("top", "borders", 3, "cut"), 5),  # items from 1
+        ('rates.quilting."edge-to-edge"=1', ("rates", "quilting", "edge-to-edge"), 1),
+        ("title=", ("title",), ""),
+        ("title=a=b", ("title",), "a=b"),
+    ],
+)
+def test_keys_and_values(text: str, path: tuple, value: object):
+    found = setting(text)
+    assert (found.path, found.value) == (path, value)
+
+
+@pytest.mark.parametrize("text", ["x", "", "=3", "a..b=1", "a[0]=1", "a[x]=1", ".a=1", "a.=1", "a b=1", "[1]=2"])
+def test_what_is_no_key_and_value_is_a_usage_error(text: str):
+    with pytest.raises(NotASetting):
+        setting(text)
+    result = run("quote", str(CLOTH), "--set", text)
+    assert result.exit_code == 2
+    assert "KEY=VALUE" in result.stderr
+
+
+def test_one_key_may_be_given_several_times():
+    found = trials(["a.b=1", "c.d=x", "a.b=2"])
+    assert [each.choice for each in found] == ["1", "2"]
+    assert [each.words for each in found] == [{"c.d": "x", "a.b": "1"}, {"c.d": "x", "a.b": "2"}]
+    with pytest.raises(NotASetting):
+        trials(["a.b=1", "a.b=2", "c.d=x", "c.d=y"])
+    assert run("quote", str(CLOTH), *["--set", "top.width=60", "--set", "top.width=61"] * 1,
+               "--set", "top.length=1", "--set", "top.length=2").exit_code == 2  # fmt: skip
+
+
+def test_cut_and_compare_take_each_key_once():
+    twice = ("--set", "top.width=60", "--set", "top.width=61")
+    assert run("cut", str(CLOTH), *twice).exit_code == 2
+    assert run("compare", str(CLOTH), "--as", "twin", *twice).exit_code == 2
+
+
+# --- what it does --------------------------------------------------------------------------------------------
+
+
+def same(path: Path, text: str, *texts: str) -> None:
+    (found,) = tried(path, *texts)
+    expected = finish(resolve(Source("t", text)))
+    assert found.plans == expected.plans
+    assert found.quote == expected.quote
+
+
+def test_a_value_tried_is_the_value_in_the_file():
+    text = CLOTH.read_text()
+    same(CLOTH, text.replace('width = "60 1/2"', "width = 72"), "top.width=72")
+    same(
+        CLOTH, text + "\n[backing]\noverage = 3\nfabric = 'linen-60'\n", "backing.overage=3", "backing.fabric=linen-60"
+    )
+    same(CLOTH, text.replace('discount = "5 %"', 'discount = "10 %"'), "charges.discount=10 %")
+
+
+def test_a_key_of_a_material_that_is_named_changes_that_key_alone():
+    text = CLOTH.read_text().replace(
+        'style = "medium-pantograph"', 'style = { preset = "medium-pantograph", row_pitch = 9 }'
+    )
+    same(CLOTH, text, "quilting.style.row_pitch=9")
+
+
+def test_an_item_of_a_list_is_counted_from_1():
+    text = PIECED.read_text()
+    same(PIECED, text.replace("cut = 4\n", "cut = 5\n"), "top.borders[4].cut=5")
+
+
+def test_bare_numbers_are_in_the_project_s_units(tmp_path: Path):
+    path = tmp_path / "t.toml"
+    path.write_text('units = "cm"\n[top]\nwidth = 150\nlength = 200\n')
+    same(path, 'units = "cm"\n[top]\nwidth = 160\nlength = 200\n', "top.width=160")
+
+
+@settings(deadline=None, max_examples=30)
+@given(st.integers(30, 100), st.integers(2, 6), st.sampled_from(["front", "hand", "machine", "none"]))
+def test_several_values_are_tried_together(width: int, overage: int, attach: str):
+    lines = f"[top]\nwidth = {width}\nlength = 84\nuse = 'tablecloth'\n[backing]\noverage = {overage}\n"
+    source = Source("t", "[top]\nwidth = 50\nlength = 84\nuse = 'tablecloth'\n[binding]\nattach = 'machine'\n")
+    (trial,) = trials([f"top.width={width}", f"backing.overage={overage}", f"binding.attach={attach}"])
+    found = finish(resolve(source, change=trial.change))
+    expected = finish(resolve(Source("t", f"{lines}[binding]\nattach = '{attach}'\n")))
+    assert (found.plans, found.quote) == (expected.plans, expected.quote)
+
+
+def test_values_of_the_shop_may_be_tried(tmp_path: Path):
+    (found,) = tried(CLOTH, "rates.seam=25", "tax[1].percent=8.25 %", "rates.wage=40", "frame.widest=60")
+    assert next(line.rate for line in found.quote.lines if line.figures == ("rates.seam",)) == 25
+    assert found.quote.taxes[0].percent == Fraction(825, 10000)
+    assert found.worth.wage.major == 40
+    assert "rates.seam" not in found.samples
+    assert found.plans.quilting.loading
+    assert not found.plans.quilting.loading.holds
+    (priced,) = tried(CLOTH, "fabrics.cotton-44.price=9")
+    assert priced.plans.backing
+    assert priced.plans.backing.fabric.price == 9
+
+
+def test_an_item_of_the_shop_s_own_list(tmp_path: Path):
+    shop = tmp_path / "shop.toml"
+    shop.write_text("[[tax]]\nlabel = 'One'\npercent = '1 %'\n[[tax]]\nlabel = 'Two'\npercent = '2 %'\n")
+    (found,) = try_file(str(CLOTH), str(shop), trials(["tax[2].percent=7 %"]))
+    assert [(tax.label, tax.percent * 100) for tax in found.quote.taxes] == [("One", 1), ("Two", 7)]
+
+
+# --- what is wrong -------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("backing.overge=3", '--set: backing.overge: unknown key\n    did you mean "overage"?\n'),
+        ("backing.overage=300", "--set: backing.overage: 300 in is out of bounds"),
+        ("top.width=abc", '--set: top.width: "abc" is not a length'),
+        ("quilting.style=loops", '--set: quilting.style: there is no preset "loops"'),
+        ("rates.seem=3", "--set: rates.seem: unknown key"),
+        ("nothing=3", "--set: nothing: unknown key"),
+        ("top.width.x=3", "--set: top.width.x: leads to nothing that the file has"),
+        ("charges.extras[9]=label", "--set: charges.extras[9]: leads to nothing that the file has"),
+        ("tax[5].percent=3 %", "--set: tax[5].percent: leads to nothing that the file has"),
+        ("top.diameter=60", "--set: top.diameter: the size is given twice: as width and length on line 16 too"),
+    ],
+)
+def test_problems_name_the_option_as_the_file(text: str, message: str):
+    result = run("quote", str(CLOTH), "--set", text)
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert message in result.stderr
+
+
+def test_all_of_them_are_told_at_once():
+    result = run("quote", str(CLOTH), "--set", "backing.overge=3", "--set", "rates.seem=1", "--set", "top.width=abc")
+    assert result.stderr.count("--set: ") == 3
+
+
+def test_several_values_tell_each_mistake_once():
+    result = run("quote", str(CLOTH), "--set", "top.width=x", "--set", "top.width=y", "--set", "backing.overge=3")
+    assert result.stderr.count("unknown key") == 1
+    assert result.stderr.count("is not a length") == 2
+
+
+STEPS = ["top", "width", "borders", "backing", "fabric", "[1]", "[3]", "tax", "rates", "x", "units"]
+
+
+@settings(deadline=None, max_examples=150)
+@given(
+    st.lists(st.sampled_from(STEPS), min_size=1, max_size=4),
+    st.sampled_from(
+        ["1", "-1", "abc", "true", "[]", "{}", "'1/0'", "inf", "1e999999999", "none", "[[", "\x1b[31m", ""]
+    ),
+)
+def test_any_key_and_value_is_a_problem_or_a_project(steps: list[str], value: str):
+    text = ".".join(steps).replace(".[", "[") + f"={value}"
+    try:
+        found = trials([text])
+    except NotASetting:
+        return
+    assert found
+    with suppress(ProblemsFound):
+        assert tried(PIECED, text)
+
+
+# --- side by side --------------------------------------------------------------------------------------------
+
+GOOD_BETTER_BEST = ("--set", "quilting.style=open-meander", "--set", "quilting.style=dense-pantograph",
+                    "--set", "quilting.style=custom")  # fmt: skip
+
+
+def test_columns_side_by_side():
+    page = run("quote", str(CLOTH), *GOOD_BETTER_BEST).stdout
+    results = tried(CLOTH, *GOOD_BETTER_BEST[1::2])
+    row = next(line for line in page.split("\n") if line.startswith("Total, USD"))
+    assert re.findall(r"[\d,]+\.\d\d", row) == [str(result.quote.total) for result in results]
+    assert "Planned" not in page
+    assert "Planned" in run("quote", str(CLOTH), *GOOD_BETTER_BEST, "--for", "studio").stdout
+
+
+@pytest.mark.parametrize("columns", [40, 56, 80])
+def test_columns_fit_the_terminal(columns: int):
+    page = run("quote", str(CLOTH), *GOOD_BETTER_BEST, "--set", "binding.attach=machine", columns=columns).stdout
+    assert max(wcswidth(line) for line in page.split("\n")) <= columns
+
+
+def test_the_printed_lines_of_each_column_add_up():
+    page = run("quote", str(CLOTH), *GOOD_BETTER_BEST).stdout.split("\n")
+    start = next(n for n, line in enumerate(page) if line.startswith("Quilting "))
+    end = next(n for n, line in enumerate(page) if line.startswith("Subtotal"))
+    rows = [re.findall(r"-?[\d,]+\.\d\d", line) for line in page[start : end + 1]]
+    rows = [[Fraction(text.replace(",", "")) for text in row] for row in rows if row]
+    for column in zip(*rows, strict=True):
+        assert sum(column[:-1]) == column[-1]
+
+
+def test_choices_of_the_document():
+    document = json.loads(run("quote", str(CLOTH), *GOOD_BETTER_BEST, "--json").stdout)
+    assert [choice["set"] for choice in document["choices"]] == [
+        {"quilting.style": "open-meander"}, {"quilting.style": "dense-pantograph"}, {"quilting.style": "custom"},
+    ]  # fmt: skip
+    results = tried(CLOTH, *GOOD_BETTER_BEST[1::2])
+    assert [choice["quote"]["total"] for choice in document["choices"]] == [str(each.quote.total) for each in results]
+    customer = run("quote", str(CLOTH), *GOOD_BETTER_BEST, "--json", "--for", "customer").stdout
+    assert '"studio"' not in customer
+    assert '"cost"' not in customer
+
+
+def test_a_change_is_saved_with_each_size(tmp_path: Path):
+    result = run("compare", str(CLOTH), "--as", "twin", "--set", "backing.overage=6", "--set", "top.width=70",
+                 "--write", str(tmp_path), "--json")  # fmt: skip
+    row = json.loads(result.stdout)["rows"][1]
+    again = json.loads(run("quote", str(tmp_path / "boathouse-supper-cloth-twin.toml"), "--json").stdout)
+    assert again["quote"]["total"] == row["total"]
+    assert again["backing"]["needed"] == {"width": 63 + 12, "length": 87 + 12}
+    shop = run("compare", str(CLOTH), "--as", "twin", "--set", "rates.seam=3", "--write", str(tmp_path / "b"))
+    assert shop.exit_code == 2
+
+
+def test_cut_takes_a_value_too():
+    # 70 + 8 by 100 + 8: 2 x 108 + 1 = 217 in = 6.03 yd
+    assert "6 1/8 yd" in run("cut", str(CLOTH), "--set", "top.width=70", "--set", "top.length=100").stdout
