@@ -97,6 +97,13 @@ def test_the_comparison_is_the_real_one(monkeypatch: pytest.MonkeyPatch):
     assert run(*shlex.split(command)[1:]).stdout == page
 
 
+def test_the_choices_are_the_real_ones(monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.chdir(ROOT)
+    command = next(block for block in blocks("sh") if "--set" in block)
+    page = next(block for block in blocks("text") if block.startswith("Choices for"))
+    assert run(*shlex.split(command)[1:]).stdout == page
+
+
 @pytest.mark.parametrize("size", ["queen drop 14 tuck 10", "table 36x72 drop 10", "bed 60x80", "60x84", "oval 60x84"])
 def test_each_size_that_is_told_of_is_taken(size: str):
     assert f'"{size}"' in " ".join(README.split()) or f"`{size}`" in README
