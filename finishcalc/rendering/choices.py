@@ -7,7 +7,7 @@ from finishcalc.measures.said import Audience
 from finishcalc.pipeline import Finishing
 from finishcalc.plain import plain
 from finishcalc.pricing.line import Line
-from finishcalc.rendering.compare_table import backing_cell, batting_cell, binding_cell, size_words
+from finishcalc.rendering.compare_table import backing_cell, batting_cell, binding_cell, cautions_by_name, size_words
 from finishcalc.rendering.compare_text import SAMPLES
 from finishcalc.rendering.json_text import safe_json
 from finishcalc.rendering.page import block, wrap
@@ -32,12 +32,12 @@ def choices_text(tried: Tried, audience: Audience, width: int) -> str:
     notation = notation_of(first)
     table = _table(tried, audience, notation)
     marked = any(result.samples for _, result in tried)
-    cautions = dict.fromkeys(notation.say(each.said) for _, result in tried for each in result.cautions)
+    named = [(notation.show(trial.choice), result.cautions) for trial, result in tried]
     parts = [
         wrap(f"Choices for {plain(first.asked.project.title)}", width),
         table_lines(table, width),
         wrap(SAMPLES, width) if marked else [],
-        block("Careful", list(cautions), width),
+        block("Careful", cautions_by_name(named, notation), width),
     ]
     text = "\n\n".join("\n".join(part) for part in parts if part) + "\n"
     return text.replace(NO_BREAK, " ")

@@ -6,6 +6,7 @@ from finishcalc.measures.money import Money
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.said import Audience, InUnit
 from finishcalc.pipeline import Finishing
+from finishcalc.plans.cautions import Caution
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.shape import Shape
 from finishcalc.rendering.cover_words import fit_words, target_words
@@ -157,10 +158,15 @@ def refit_notes(comparison: Comparison, notation: Notation) -> list[str]:
 
 def caution_notes(comparison: Comparison, notation: Notation) -> list[str]:
     """Every caution once, with the sizes it is for, where it is not for all."""
+    return cautions_by_name([(notation.show(row.name), row.cautions) for row in comparison.rows], notation)
+
+
+def cautions_by_name(named: list[tuple[str, tuple[Caution, ...]]], notation: Notation) -> list[str]:
+    """Every caution once, with the names of those that it is for, where it is not for all."""
     found: dict[str, list[str]] = {}
-    for row in comparison.rows:
-        for each in row.cautions:
+    for name, cautions in named:
+        for each in cautions:
             names = found.setdefault(notation.say(each.said), [])
-            names += [] if row.name in names else [notation.show(row.name)]
-    everywhere = len({row.name for row in comparison.rows})
+            names += [] if name in names else [name]
+    everywhere = len({name for name, _ in named})
     return [text if len(names) == everywhere else f"{', '.join(names)}: {text}" for text, names in found.items()]
