@@ -3,15 +3,29 @@
 Exit codes: 0 for a result, 1 for problems with a file, 2 for arguments that cannot be used.
 """
 
-import sys
-from typing import TYPE_CHECKING, Annotated, Literal, get_args
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from finishcalc.arguments import (
+    Audience,
+    ForceOption,
+    JsonOption,
+    ProjectFile,
+    ReaderOption,
+    SetOption,
+    ShopFile,
+    SvgOption,
+    audience,
+    folder,
+    one_way,
+    trial_of,
+    trials_of,
+)
 from finishcalc.problems import ProblemsFound
+from finishcalc.terminal import tell, told, width, write
 
 if TYPE_CHECKING:
-    from finishcalc.intake.settings import Trial
     from finishcalc.pipeline import Finishing
 
 app = typer.Typer(
@@ -21,14 +35,6 @@ app = typer.Typer(
     add_completion=False,
     no_args_is_help=True,
 )
-
-Audience = Literal["customer", "studio"]
-Way = Literal["text", "json", "csv", "markdown"]
-ProjectFile = Annotated[str, typer.Argument(metavar="FILE", help="The project file; - reads standard input.")]
-ShopFile = Annotated[
-    str | None,
-    typer.Option("--shop", metavar="SHOP", help="The shop file; stands over the one the project names."),
-]
 
 
 def _show_version(asked: bool) -> None:
@@ -48,40 +54,12 @@ def _finishcalc(
     """What a finished quilt top still costs: backing, batting, binding, quilting time and price."""
 
 
-def _audience(value: str) -> str:
-    known = get_args(Audience)
-    if value not in known:
-        raise typer.BadParameter(f'"{value}" is not a reader: use {" or ".join(known)}')
-    return value
-
-
-def _folder(value: str) -> str:
-    if not value.strip():
-        raise typer.BadParameter("it is empty: name a folder")
-    return value
-
-
-ReaderOption = Annotated[
-    str, typer.Option("--for", metavar="READER", parser=_audience, help="Who reads it: customer or studio.")
-]
-JsonOption = Annotated[bool, typer.Option("--json", help="One JSON document, the studio's view, instead of text.")]
-SvgOption = Annotated[
-    str | None,
-    typer.Option("--svg", metavar="FOLDER", parser=_folder, help="Also write the pictures there, as SVG."),
-]
-ForceOption = Annotated[bool, typer.Option("--force", help="Write over files that are there already.")]
-SetOption = Annotated[
-    list[str] | None,
-    typer.Option("--set", metavar="KEY=VALUE", help="Try a value, as in backing.overage=3."),
-]
-
-
 @app.command()
 def quote(
     file: ProjectFile,
-    audience: Annotated[
+    reader: Annotated[
         str | None,
-        typer.Option("--for", metavar="READER", parser=_audience, help="Who reads it: customer or studio."),
+        typer.Option("--for", metavar="READER", parser=audience, help="Who reads it: customer or studio."),
     ] = None,
     explain: Annotated[
         bool, typer.Option("--explain", help="Add each figure's arithmetic, and where each default stands.")
@@ -104,46 +82,28 @@ def quote(
     """
     from finishcalc.pipeline import try_file
 
-    trials = _trials(tried)
+    trials = trials_of(tried)
     try:
         results = try_file(file, shop, trials)
         paths = _quilting_pictures(results, svg, force) if svg else []
     except ProblemsFound as found:
-        _tell(found, as_json)
+        tell(found, as_json)
         raise typer.Exit(1) from None
-    reader: Audience = "customer" if audience == "customer" or not (audience or as_json) else "studio"
+    seen_by: Audience = "customer" if reader == "customer" or not (reader or as_json) else "studio"
     if len(results) > 1:
         from finishcalc.rendering.choices import choices_json, choices_text
 
         pairs = list(zip(trials, results, strict=True))
-        _print(choices_json(pairs, reader) if as_json else choices_text(pairs, reader, _width()))
+        write(choices_json(pairs, seen_by) if as_json else choices_text(pairs, seen_by, width()))
     elif as_json:
         from finishcalc.rendering.quote_json import quote_json
 
-        _print(quote_json(results[0], reader))
+        write(quote_json(results[0], seen_by))
     else:
         from finishcalc.rendering.quote_text import quote_text
 
-        _print(quote_text(results[0], reader, explain, _width()))
-    _print(_told(paths), error=as_json)
-
-
-def _trials(tried: list[str] | None) -> "list[Trial]":
-    """The values to try; without any, the project as it is. A text that is no KEY=VALUE is a usage error."""
-    from finishcalc.intake.settings import NotASetting, trials
-
-    try:
-        return trials(tried or [])
-    except NotASetting as wrong:
-        raise typer.BadParameter(str(wrong), param_hint="--set") from None
-
-
-def _trial(tried: list[str] | None) -> "Trial":
-    """The values to try, where there can be no columns."""
-    found = _trials(tried)
-    if len(found) > 1:
-        raise typer.BadParameter("each key may be given once here", param_hint="--set")
-    return found[0]
+        write(quote_text(results[0], seen_by, explain, width()))
+    write(told(paths), error=as_json)
 
 
 def _quilting_pictures(results: "list[Finishing]", folder: str, force: bool) -> list[str]:
@@ -175,14 +135,14 @@ def cut(
     from finishcalc.pipeline import finish_file
     from finishcalc.rendering.cut_text import cut_text, picture_files
 
-    trial = _trial(tried)
+    trial = trial_of(tried)
     try:
         result = finish_file(file, shop, trial.change)
         paths = write_all([(svg, picture_files(result))] if svg else [], force)
     except ProblemsFound as found:
-        _tell(found, as_json=False)
+        tell(found, as_json=False)
         raise typer.Exit(1) from None
-    _print(cut_text(result, _width()) + _told(paths))
+    write(cut_text(result, width()) + told(paths))
 
 
 @app.command()
@@ -202,14 +162,14 @@ def compare(
     keep_borders: Annotated[
         bool, typer.Option("--keep-borders", help="Leave the last border as wide as it is designed.")
     ] = False,
-    audience: ReaderOption = "customer",
+    reader: ReaderOption = "customer",
     as_json: JsonOption = False,
     as_csv: Annotated[bool, typer.Option("--csv", help="Rows for a spreadsheet, instead of text.")] = False,
     as_markdown: Annotated[bool, typer.Option("--markdown", help="A Markdown table, instead of text.")] = False,
     svg: SvgOption = None,
-    write: Annotated[
+    projects: Annotated[
         str | None,
-        typer.Option("--write", metavar="FOLDER", parser=_folder, help="Also save each size as a project there."),
+        typer.Option("--write", metavar="FOLDER", parser=folder, help="Also save each size as a project there."),
     ] = None,
     force: ForceOption = False,
     tried: SetOption = None,
@@ -221,11 +181,11 @@ def compare(
     Example:
       finishcalc compare presets/projects/boathouse-supper-cloth.toml --as twin --as "round 70"
     """
-    way = _one_way(json=as_json, csv=as_csv, markdown=as_markdown)
+    way = one_way(json=as_json, csv=as_csv, markdown=as_markdown)
     if cloths and not grid:
         raise typer.BadParameter("it is for a size chart: add --grid", param_hint="--cloth")
-    trial = _trial(tried)
-    if write and trial.change.shop_puts:
+    trial = trial_of(tried)
+    if projects and trial.change.shop_puts:
         raise typer.BadParameter("a value of the shop cannot be saved in a project", param_hint="--set")
     from finishcalc.comparing.charts import SizeChart, size_chart
     from finishcalc.comparing.design import Design
@@ -239,53 +199,11 @@ def compare(
         found = size_chart(design, sizes, cloths) if grid else compare_sizes(design, sizes)
         places = [(svg, size_pictures(found))] if svg else []
         sizes_only = found.comparison if isinstance(found, SizeChart) else found
-        places += [(write, projects_of(sizes_only, design.own_shop))] if write else []
-        paths = write_all(places, force, [(write, design.own_shop)] if write else [])
+        places += [(projects, projects_of(sizes_only, design.own_shop))] if projects else []
+        paths = write_all(places, force, [(projects, design.own_shop)] if projects else [])
     except ProblemsFound as problems:
-        _tell(problems, as_json)
+        tell(problems, as_json)
         raise typer.Exit(1) from None
-    reader: Audience = "studio" if audience == "studio" else "customer"
-    _print(compared(found, way, reader, _width()))
-    _print(_told(paths), error=way != "text")
-
-
-def _one_way(**ways: bool) -> Way:
-    """The one way of writing the result that was asked for, or text."""
-    asked = [way for way, given in ways.items() if given]
-    if len(asked) > 1:
-        raise typer.BadParameter("give one of " + " and ".join(f"--{way}" for way in asked))
-    return asked[0] if asked else "text"  # type: ignore[return-value]
-
-
-def _told(paths: list[str]) -> str:
-    from finishcalc.plain import plain
-
-    return "".join(f"wrote {plain(path)}\n" for path in paths)
-
-
-def _width() -> int:
-    """The terminal's columns, from 40 to 80; 80 where there is no terminal and COLUMNS says nothing."""
-    from shutil import get_terminal_size
-
-    return max(min(get_terminal_size((80, 24)).columns, 80), 40)
-
-
-def _tell(found: ProblemsFound, as_json: bool) -> None:
-    from finishcalc.rendering.problems import problems_json, problems_text
-
-    _print(problems_json(found.problems) if as_json else problems_text(found.problems), error=True)
-
-
-def _print(text: str, error: bool = False) -> None:
-    """Write UTF-8 whatever the terminal's locale says, and stop quietly where the reader has gone."""
-    stream = sys.stderr if error else sys.stdout
-    try:
-        stream.buffer.write(text.encode("utf-8", "backslashreplace"))
-        stream.buffer.flush()
-    except BrokenPipeError:
-        sys.stderr.close()
-        raise typer.Exit(1) from None
-    except OSError as failed:
-        if not error:
-            _print(f"cannot write the result: {failed.strerror}\n", error=True)
-        raise typer.Exit(1) from None
+    seen_by: Audience = "studio" if reader == "studio" else "customer"
+    write(compared(found, way, seen_by, width()))
+    write(told(paths), error=way != "text")

@@ -14,6 +14,7 @@ import finishcalc
 
 PACKAGE = Path(finishcalc.__file__).parent
 CONTRACTS = ("covers", "materials", "pieced_top", "project", "shop")
+COMMAND_LINE = ("cli", "arguments", "terminal", "__main__")
 EXACT = ("measures", "plans", "pricing")
 PURE = ("plans", "pricing")
 
@@ -87,7 +88,7 @@ def relative(text: str) -> list[str]:
 
 def impure(text: str) -> list[str]:
     """What plans and pricing never touch: files, clock, terminal, and the layers around them."""
-    forbidden = OUTSIDE | of_package("intake", "rendering", "cli", "pipeline", "__main__")
+    forbidden = OUTSIDE | of_package("intake", "rendering", "pipeline", *COMMAND_LINE)
     return [name for name in imports(text) if within(name, forbidden)] + [
         name for name in calls(text) if name in WRITES
     ]
@@ -111,7 +112,7 @@ def beyond_contract(text: str) -> list[str]:
 
 def reading_or_writing(text: str) -> list[str]:
     """Rendering opens nothing, reads no project, and knows nothing of the command line."""
-    found = [name for name in imports(text) if within(name, FILES | of_package("cli", "__main__"))]
+    found = [name for name in imports(text) if within(name, FILES | of_package(*COMMAND_LINE))]
     found += [name for name in imports(text) if within(name, of_package("intake", "pipeline")) and is_door(name)]
     return found + [name for name in calls(text) if name in OPENS]
 
@@ -124,7 +125,9 @@ def is_door(name: str) -> bool:
 def outward(text: str) -> list[str]:
     """Intake knows nothing of plans, prices, pages and the command line."""
     return [
-        name for name in imports(text) if within(name, of_package("plans", "pricing", "rendering", "cli", "pipeline"))
+        name
+        for name in imports(text)
+        if within(name, of_package("plans", "pricing", "rendering", "pipeline", "comparing", *COMMAND_LINE))
     ]
 
 

@@ -1,0 +1,43 @@
+"""What is written to the terminal, and how wide it is."""
+
+import sys
+
+import typer
+
+from finishcalc.problems import ProblemsFound
+
+
+def told(paths: list[str]) -> str:
+    """A line for each file that was written."""
+    from finishcalc.plain import plain
+
+    return "".join(f"wrote {plain(path)}\n" for path in paths)
+
+
+def width() -> int:
+    """The terminal's columns, from 40 to 80; 80 where there is no terminal and COLUMNS says nothing."""
+    from shutil import get_terminal_size
+
+    return max(min(get_terminal_size((80, 24)).columns, 80), 40)
+
+
+def tell(found: ProblemsFound, as_json: bool) -> None:
+    """Every problem, on standard error: as text, or as records."""
+    from finishcalc.rendering.problems import problems_json, problems_text
+
+    write(problems_json(found.problems) if as_json else problems_text(found.problems), error=True)
+
+
+def write(text: str, error: bool = False) -> None:
+    """Write UTF-8 whatever the terminal's locale says, and stop quietly where the reader has gone."""
+    stream = sys.stderr if error else sys.stdout
+    try:
+        stream.buffer.write(text.encode("utf-8", "backslashreplace"))
+        stream.buffer.flush()
+    except BrokenPipeError:
+        sys.stderr.close()
+        raise typer.Exit(1) from None
+    except OSError as failed:
+        if not error:
+            write(f"cannot write the result: {failed.strerror}\n", error=True)
+        raise typer.Exit(1) from None
