@@ -22,7 +22,7 @@ from finishcalc.arguments import (
     trial_of,
     trials_of,
 )
-from finishcalc.problems import ProblemsFound
+from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.terminal import tell, told, width, write
 
 if TYPE_CHECKING:
@@ -83,6 +83,8 @@ def quote(
     from finishcalc.pipeline import try_file
 
     trials = trials_of(tried)
+    if explain and len(trials) > 1:
+        raise typer.BadParameter("arithmetic is told of one choice at a time", param_hint="--explain")
     try:
         results = try_file(file, shop, trials)
         paths = _quilting_pictures(results, svg, force) if svg else []
@@ -114,7 +116,11 @@ def _quilting_pictures(results: "list[Finishing]", folder: str, force: bool) -> 
     if len(results) > 1:
         raise typer.BadParameter("pictures are of one choice", param_hint="--svg")
     (result,) = results
-    return write_all([(folder, passes_files(result.plans, notation_of(result)))], force)
+    files = passes_files(result.plans, notation_of(result))
+    if not files:
+        hint = "nothing was written: choose a method that goes on the frame, or leave --svg out"
+        raise ProblemsFound([Problem("--svg", 0, 0, "", "only a quilt on the frame has passes to draw", hint)])
+    return write_all([(folder, files)], force)
 
 
 @app.command()

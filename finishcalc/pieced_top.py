@@ -114,15 +114,15 @@ class PiecedTop(NamedTuple):
         return (border.cut - self.seam * 2) * 2
 
     def area_of(self, part: str) -> Area:
-        """How much of the top the blocks, the sashing or the borders show; setting triangles belong to none of them,
-        and the sashing of blocks on point is not told apart from them."""
-        centre, blocks, whole = self.centre_size, self.blocks, self.size
+        """How much of the top the blocks, the sashing or the borders show, once sewn. The seam allowance at the outer
+        edge belongs to what lies there; setting triangles belong to none of them."""
+        blocks, whole, taken = self.blocks, self.size, self.seam * 2 if self.borders else self.seam * 0
+        centre = (self.centre_size.width - taken) * (self.centre_size.length - taken)
         if part == "borders" or not blocks:
-            return Area((whole.width * whole.length).mm2 - (centre.width * centre.length).mm2)
-        shown = Area((blocks.size * blocks.size).mm2 * blocks.number)
-        if part == "blocks":
-            return shown
-        return Area((centre.width * centre.length).mm2 - shown.mm2)
+            return Area((whole.width * whole.length).mm2 - centre.mm2)
+        alone = not self.sashing and blocks.setting == "straight"
+        shown = centre if alone else Area((blocks.size * blocks.size).mm2 * blocks.number)
+        return shown if part == "blocks" else Area(centre.mm2 - shown.mm2)
 
     @property
     def rounds(self) -> Iterator[tuple[Border, Size, Size]]:

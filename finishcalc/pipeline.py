@@ -8,6 +8,7 @@ from finishcalc.intake.resolve import Resolved, folder_of, load, resolve
 from finishcalc.intake.settings import Trial
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import FINEST
+from finishcalc.measures.said import Said
 from finishcalc.plans.backing import plan_backing
 from finishcalc.plans.batting import plan_batting
 from finishcalc.plans.binding import plan_binding
@@ -42,11 +43,14 @@ class Finishing(NamedTuple):
     @property
     def offers(self) -> tuple[Offer, ...]:
         """What else could be ordered, each with what it would add to the total."""
-        asked = self.asked
-        return tuple(
-            Offer(label, make_quote(other, asked.shop, make_plans(other)).total - self.quote.total)
-            for label, other in other_wishes(asked.project, asked.shop)
-        )
+        wishes = other_wishes(self.asked.project, self.asked.shop)
+        return tuple(self._offer(label, other) for label, other in wishes)
+
+    def _offer(self, label: Said, other: Project) -> Offer:
+        quote = make_quote(other, self.asked.shop, make_plans(other))
+        used = {path for line in quote.lines for path in line.figures}
+        here = {path for line in self.quote.lines for path in line.figures}
+        return Offer(label, quote.total - self.quote.total, frozenset(used - here))
 
     @property
     def samples(self) -> frozenset[str]:

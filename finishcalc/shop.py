@@ -108,7 +108,8 @@ class Offers(NamedTuple):
 
 
 class Shop(NamedTuple):
-    """Everything pricing reads, beside the plans."""
+    """Everything pricing reads, beside the plans. `style_classes` are the classes of quilting that known styles are
+    charged at, those of ties and of methods left out."""
 
     studio: Studio
     money: MoneySigns
@@ -117,3 +118,4 @@ class Shop(NamedTuple):
     taxes: tuple[Tax, ...]
     deposit: Deposit
     offers: Offers
+    style_classes: frozenset[str]

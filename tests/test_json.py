@@ -148,7 +148,7 @@ DOCUMENT: dict[str, Any] = {
         }],
         "cash_rounding": MONEY, "total": MONEY, "deposit": MONEY, "balance": MONEY,
     },
-    "offers": [{"label": TEXT, "adds": MONEY}],
+    "offers": [{"label": TEXT, "adds": MONEY, "rests_on_samples": FLAG}],
     "studio": {
         "lines": [{"label": TEXT, "amount": MONEY, "cost": (MONEY, NULL), "margin": (MONEY, NULL)}],
         "net": MONEY, "materials": MONEY, "other_costs": MONEY, "attended_hours": NUMBER, "frame_hours": NUMBER,

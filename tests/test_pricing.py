@@ -76,7 +76,7 @@ def test_quilting_by_the_tie(tmp_path: Path):
     """60 x 81 1/2 every 4: 14 x 20 = 280 ties x 0.25."""
     shop = '[rates]\nminimum = 0\n[rates.quilting]\ntied = { price = "0.25", per = "tie" }\n'
     result = in_shop(tmp_path, shop, TOP + "[quilting]\nstyle = 'ties-4'\nmethod = 'tied'\n")
-    assert first(result) == (280, "each", "70.00")
+    assert first(result) == (280, "tie", "70.00")
 
 
 STEPS = """[rates]
@@ -106,6 +106,17 @@ def test_quilting_by_steps_of_size(width: int, length: int, amounts: list[str], 
         ("[rates.quilting.own]\nper = 'hour'\n", "says neither a price nor steps of size"),
         ("[rates.quilting.own]\nsteps = []\nmore = 1\neach = 500\n", "its sizes do not rise"),
         ("[rates.quilting]\nown = { steps = [{ name = 'a', up_to = 9, price = 1 }] }\n", "more and each are missing"),
+        (
+            "[rates.quilting]\nedge-to-edge = { per = 'hour' }\n",
+            "is a unit of your own for a sample price, which is one for each sq in",
+        ),
+        ("[rates]\nquilting_per = 'sq ft'\n", "is a unit of your own for a sample price, which is one for each sq in"),
+        ("[rates.quilting]\nedge-to-edge = { price = 1, per = 'tie' }\n", "there are no ties to count"),
+        (
+            "[rates.quilting.own]\nprice = 3\nsteps = [{ name = 'a', up_to = 9, price = 1 }]\nmore = 1\neach = 9\n",
+            "has a price and steps of size too",
+        ),
+        ("[rates.quilting.own]\nprice = 3\nmore = 5\n", "there are no steps of size to go beyond"),
         ("[offers]\nextras = ['labl']\n", 'there is no extra "labl"'),
         ("[deposit]\npercent = '5 %'\nshares = { labour = '5 %', material = '6 %' }\n", "the deposit is two shares"),
     ],
@@ -114,6 +125,34 @@ def test_rates_that_do_not_add_up_are_refused(shop: str, message: str, tmp_path:
     with pytest.raises(ProblemsFound) as found:
         in_shop(tmp_path, shop)
     assert message in [problem.message for problem in found.value.problems]
+
+
+@pytest.mark.parametrize(
+    "rate",
+    ["{ price = 200, per = 'quilt' }", "{ steps = [{ name = 'a', up_to = 9999, price = 1 }], more = 1, each = 9 }"],
+)
+def test_what_is_flat_is_for_a_whole_top(rate: str, tmp_path: Path):
+    areas = "[[quilting.areas]]\nstyle = 'channels-3'\nshare = '20 %'\n"
+    with pytest.raises(ProblemsFound) as found:
+        in_shop(tmp_path, f"[rates.quilting]\nedge-to-edge = {rate}\n", TOP + areas)
+    assert "is for a whole top, and this one has areas" in found.value.problems[0].message
+
+
+def test_areas_by_the_hour_go_by_their_own_time(tmp_path: Path):
+    """A quarter in a tiny fill is most of the stitching: its minutes are its own stitching and a quarter of the rest."""
+    project = "[top]\nwidth = 60\nlength = 60\n[[quilting.areas]]\nstyle = 'tiny-fill'\nshare = '25 %'\n"
+    shop = "[rates]\nminimum = 0\n[rates.quilting]\ncustom = { price = 45, per = 'hour' }\n"
+    result = in_shop(tmp_path, shop, project)
+    plan = result.plans.quilting
+    # 900 / 0.25 = 3,600 in of 3,600 + 2,700 / 1.75; (3,600 / 75 + 4 x 3,600 / 60 + 3,600 / 45) / 6 = 61.33 min
+    stitch = next(stage for stage in plan.hours.stages if stage.name == "stitch")
+    own = (Fraction(3600, 75) + 4 * Fraction(3600, 60) + Fraction(3600, 45)) / 6
+    expected = own + (plan.hours.planned - stitch.planned) / 4
+    assert plan.part_hours[0].planned == expected
+    assert sum(hours.planned for hours in plan.part_hours) == plan.hours.planned
+    assert line(result, "Quilting, {style}, {share}")[0] == Fraction(round(expected / 60 * 100), 100)
+    sheet = " ".join(quote_text(result, "studio", explain=True).split())
+    assert re.search(r"tiny fill, 25 % of the top: [\d.]+ planned min / 60 = [\d.]+ h, rounded", sheet)
 
 
 def test_the_minimum_is_on_all_of_the_quilting(tmp_path: Path):
@@ -234,6 +273,22 @@ def test_offers_stand_under_the_total_and_are_not_in_it():
     assert "strip of 8 1/2 in" in " ".join(page.split())  # a sleeve of 4 finished (common practice)
 
 
+def test_an_offer_that_rests_on_a_sample_is_marked(tmp_path: Path):
+    shop = "[extras]\nlabel = { label = 'Label', price = 9, per = 'each', line_class = 'labour' }\n"
+    shop += "[offers]\nextras = ['label', 'sleeve']\n"
+    page = " ".join(quote_text(in_shop(tmp_path, shop), "customer").split())
+    assert re.search(r"Label: \$9\.00 more (?!\*)", page)
+    assert re.search(r"Hanging sleeve[^$]*\$[\d.]+ more \*", page)
+    offers = json.loads(quote_json(in_shop(tmp_path, shop)))["offers"]
+    assert {offer["label"]: offer["rests_on_samples"] for offer in offers}["Label"] is False
+    assert any(offer["rests_on_samples"] for offer in offers)
+
+
+def test_her_own_cloth_is_not_offered_as_ours():
+    project = TOP + "[backing]\nhave = '6 yd'\nfabric = { name = 'Granny cloth', width = 60, price = 0, per = 'yd' }\n"
+    assert not any("Granny" in str(offer.label.values) for offer in finish(resolve(Source("t", project))).offers)
+
+
 def test_a_shop_may_offer_nothing(tmp_path: Path):
     assert in_shop(tmp_path, "[offers]\nbacking = false\nby_hand = false\nextras = []\n").offers == ()
 
@@ -282,6 +337,31 @@ def test_a_tax_held_in_the_price_is_not_the_studio_s(tmp_path: Path):
     shop = "[taxing]\nincluded = true\nclasses = ['labour', 'material']\n[[tax]]\nlabel = 'VAT'\npercent = '20 %'\n"
     result = in_shop(tmp_path, shop)
     assert result.worth.net == result.quote.total - result.quote.taxes[0].amount
+
+
+def test_margins_leave_out_a_tax_that_the_price_holds(tmp_path: Path):
+    """A fifth on top is a sixth of the price: of 120.00 for the seams 20.00 is tax."""
+    shop = "[rates]\nseam = 120\n[taxing]\nincluded = true\nclasses = ['labour', 'material']\n"
+    shop += "[[tax]]\nlabel = 'VAT'\npercent = '20 %'\n"
+    seam = next(each for each in in_shop(tmp_path, shop).worth.lines if each.line.figures == ("rates.seam",))
+    assert seam.cost
+    assert seam.margin
+    assert str(seam.margin + seam.cost) == "100.00"
+
+
+def test_what_is_over_the_last_size_has_its_time_in_that_size(tmp_path: Path):
+    worth = in_shop(tmp_path, STEPS, "[top]\nwidth = 60\nlength = 82\n").worth
+    assert str(worth.lines[1].cost) == "0.00"
+
+
+def test_only_classes_of_styles_are_the_next_dearer(tmp_path: Path):
+    """By hand and tied are rates of other methods, however dear."""
+    names = {
+        other.label.values["name"]
+        for style in ("open-meander", "dense-pantograph", "custom")
+        for other in in_shop(tmp_path, "", TOP + f"[quilting]\nstyle = '{style}'\n").worth.others
+    }
+    assert names == {"dense", "custom"}
 
 
 def test_hours_that_are_sold_apart_count(tmp_path: Path):

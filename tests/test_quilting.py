@@ -297,8 +297,8 @@ def test_areas_of_their_own():
 
 def test_areas_of_a_pieced_top():
     """3 x 3 blocks of 12 with sashing of 2 between them and a border cut 4 1/2: 40 1/2 and 48 1/2 square. Blocks
-    9 x 144 = 1,296, sashing 40 1/2^2 - 1,296, border 48 1/2^2 - 40 1/2^2 (derived; seam allowances at the edge belong
-    to what is next to it)."""
+    9 x 144 = 1,296, sashing 40^2 - 1,296, border 48 1/2^2 - 40^2 (derived; once the border is on, 40 x 40
+    of the centre shows, and the seam allowance at the outer edge belongs to the border)."""
     pieced = "[top.blocks]\nacross = 3\ndown = 3\nsize = 12\n[top.sashing]\nwidth = 2\n[[top.borders]]\ncut = '4 1/2'\n"
     areas = "".join(
         f"[[quilting.areas]]\nstyle = '{style}'\npart = '{part}'\n"
@@ -307,7 +307,7 @@ def test_areas_of_a_pieced_top():
     plan = quoted(pieced + areas).plans.quilting
     whole = Fraction("48.5") ** 2
     assert [part.share * whole for part in plan.parts] == [
-        1296, Fraction("40.5") ** 2 - 1296, whole - Fraction("40.5") ** 2,
+        1296, 1600 - 1296, whole - 1600,
     ]  # fmt: skip
 
 

@@ -67,8 +67,10 @@ def test_what_is_no_key_and_value_is_a_usage_error(text: str):
 
 def test_one_key_may_be_given_several_times():
     found = trials(["a.b=1", "c.d=x", "a.b=2"])
-    assert [each.choice for each in found] == ["1", "2"]
-    assert [each.words for each in found] == [{"c.d": "x", "a.b": "1"}, {"c.d": "x", "a.b": "2"}]
+    assert [each.choice and each.choice.text for each in found] == ["1", "2"]
+    assert [list(each.words("studio").items()) for each in found] == [
+        [("a.b", "1"), ("c.d", "x")], [("a.b", "2"), ("c.d", "x")],
+    ]  # fmt: skip
     with pytest.raises(NotASetting):
         trials(["a.b=1", "a.b=2", "c.d=x", "c.d=y"])
     assert run("quote", str(CLOTH), *["--set", "top.width=60", "--set", "top.width=61"] * 1,
@@ -142,6 +144,42 @@ def test_values_of_the_shop_may_be_tried(tmp_path: Path):
     assert priced.plans.backing.fabric.price == 9
 
 
+def test_later_values_are_put_after_earlier_ones():
+    """A price for the cloth that is tried holds in every column, wherever the cloth is given again."""
+    found = tried(CLOTH, "backing.fabric=cotton-44", "backing.fabric.price=99", "backing.fabric=linen-60")
+    prices = [each.plans.backing and each.plans.backing.fabric.price for each in found]
+    assert prices == [99, 99]
+
+
+def test_what_projects_usually_want_gives_way_to_the_project(tmp_path: Path):
+    """As in a shop file: the project names its style itself."""
+    (found,) = tried(CLOTH, "usual.quilting.style=custom", "usual.backing.overage=3")
+    assert found.asked.project.quilting.style.name == "medium pantograph"
+    assert found.asked.project.backing
+    assert found.asked.project.backing.overage.to("in") == 3
+
+
+def test_what_a_shop_gives_whole_is_changed_where_it_stands(tmp_path: Path):
+    shop = tmp_path / "shop.toml"
+    shop.write_text(
+        "[rates.quilting.edge-to-edge]\nsteps = [{ name = 'a', up_to = 9000, price = 1 }]\nmore = 1\neach = 9\n"
+        "[deposit]\nshares = { labour = '10 %', material = '100 %' }\n"
+    )
+    texts = ["rates.quilting.edge-to-edge.steps[1].price=120", "deposit.shares.labour=20 %", "edge_time.hand.high=2"]
+    (found,) = try_file(str(CLOTH), str(shop), trials(texts))
+    assert found.asked.shop.rates.quilting["edge-to-edge"].steps[0].price == 120
+    assert found.asked.shop.deposit.shares == {"labour": Fraction(1, 5), "material": Fraction(1)}
+    assert found.asked.project.edge_time.hand == (Fraction("0.45"), Fraction("0.6"), 2)
+
+
+def test_texts_and_lists_take_what_a_shell_leaves_of_quotes():
+    (found,) = tried(CLOTH, "job.number=31", "customer.name=2026", "charges.extras[1].quantity=3")
+    assert (found.asked.project.job.number, found.asked.project.customer) == ("31", "2026")
+    assert found.asked.project.charges.extras[0].quantity == 3
+    (line,) = tried(CLOTH, "charges.lines[1].label=Mending", "charges.lines[1].price=12")
+    assert str(line.quote.lines[-2].amount) == "12.00"
+
+
 def test_an_item_of_the_shop_s_own_list(tmp_path: Path):
     shop = tmp_path / "shop.toml"
     shop.write_text("[[tax]]\nlabel = 'One'\npercent = '1 %'\n[[tax]]\nlabel = 'Two'\npercent = '2 %'\n")
@@ -165,6 +203,10 @@ def test_an_item_of_the_shop_s_own_list(tmp_path: Path):
         ("charges.extras[9]=label", "--set: charges.extras[9]: leads to nothing that the file has"),
         ("tax[5].percent=3 %", "--set: tax[5].percent: leads to nothing that the file has"),
         ("top.diameter=60", "--set: top.diameter: the size is given twice: as width and length on line 16 too"),
+        ("charges.extras[1]=foo", '--set: charges.extras: there is no extra "foo"'),
+        ("rates.quilting.edge-to-edge.per=size", "--set: rates.quilting.edge-to-edge"),
+        ("foo.bar=1", "--set: foo: unknown key"),
+        ("extras.own.price=3", "--set: extras.own"),
     ],
 )
 def test_problems_name_the_option_as_the_file(text: str, message: str):
@@ -174,8 +216,15 @@ def test_problems_name_the_option_as_the_file(text: str, message: str):
 
 
 def test_all_of_them_are_told_at_once():
-    result = run("quote", str(CLOTH), "--set", "backing.overge=3", "--set", "rates.seem=1", "--set", "top.width=abc")
-    assert result.stderr.count("--set: ") == 3
+    texts = ("backing.overge=3", "rates.seem=1", "top.width=abc", "top.borders[9].cut=3", "tax[4].percent=1 %")
+    result = run("quote", str(CLOTH), *(part for text in texts for part in ("--set", text)))
+    assert result.stderr.count("--set: ") == 5
+    assert "line 0" not in result.stderr
+
+
+def test_where_a_size_is_given_twice_names_the_option():
+    result = run("quote", str(PIECED), "--set", "top.length=200")
+    assert "the size is given twice: as width and length in --set too" in result.stderr
 
 
 def test_several_values_tell_each_mistake_once():
@@ -214,7 +263,7 @@ GOOD_BETTER_BEST = ("--set", "quilting.style=open-meander", "--set", "quilting.s
 def test_columns_side_by_side():
     page = run("quote", str(CLOTH), *GOOD_BETTER_BEST).stdout
     results = tried(CLOTH, *GOOD_BETTER_BEST[1::2])
-    row = next(line for line in page.split("\n") if line.startswith("Total, USD"))
+    row = next(line for line in page.split("\n") if line.startswith("Total"))
     assert re.findall(r"[\d,]+\.\d\d", row) == [str(result.quote.total) for result in results]
     assert "Planned" not in page
     assert "Planned" in run("quote", str(CLOTH), *GOOD_BETTER_BEST, "--for", "studio").stdout
@@ -234,6 +283,40 @@ def test_the_printed_lines_of_each_column_add_up():
     rows = [[Fraction(text.replace(",", "")) for text in row] for row in rows if row]
     for column in zip(*rows, strict=True):
         assert sum(column[:-1]) == column[-1]
+
+
+MONIES = ("--set", "money.currency=USD", "--set", "money.currency=EUR")
+UNITS = ("--set", "units=in", "--set", "units=cm")
+CASH = ("--set", "rates.seam=20.11", "--set", "rates.seam=21.33", "--set", "money.cash_rounding=0.5")
+HELD = ("--set", "tax[1].included=true", "--set", "tax[1].included=false")
+
+
+@pytest.mark.parametrize("texts", [MONIES, UNITS, CASH, HELD])
+@pytest.mark.parametrize("reader", ["customer", "studio"])
+def test_columns_of_any_kind_add_up_to_their_totals(texts: tuple[str, ...], reader: str):
+    page = run("quote", str(CLOTH), *texts, "--for", reader).stdout.split("\n")
+    start = next(n for n, row in enumerate(page) if row.startswith("Subtotal"))
+    end = next(n for n, row in enumerate(page) if row.startswith("Total"))
+    rows = [re.split(r" {2,}", row.strip())[1:] for row in page[start : end + 1]]
+    for n in range(2):
+        cells = [Fraction(re.sub(r"[^\d.-]", "", row[n])) for row in rows if n < len(row) and row[n]]
+        if all(len(row) == 2 for row in rows):
+            assert sum(cells[:-1]) == cells[-1]
+
+
+def test_the_customer_reads_no_wage_that_was_tried():
+    wages = ("--set", "rates.wage=20", "--set", "rates.wage=90")
+    page = run("quote", str(CLOTH), *wages).stdout
+    assert "wage" not in page
+    assert "choice 1" in page
+    assert '"rates.wage"' not in run("quote", str(CLOTH), *wages, "--json", "--for", "customer").stdout
+    studio = run("quote", str(CLOTH), *wages, "--for", "studio").stdout
+    assert "rates.wage" in studio
+    assert "Meets the wage" in studio
+
+
+def test_arithmetic_is_of_one_choice():
+    assert run("quote", str(CLOTH), *GOOD_BETTER_BEST, "--explain").exit_code == 2
 
 
 def test_choices_of_the_document():

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source, dotted
-from finishcalc.problems import Problem, ProblemsFound
+from finishcalc.problems import Problem
 
 
 class Change(NamedTuple):
@@ -39,22 +39,18 @@ NAMED = frozenset(("fabric", "corner_fabric", "wider", "product", "style", "meth
 """The keys of what is named: a name on its own stands for the table that names it."""
 
 
-def changed(data: dict[str, Any], change: Change) -> dict[str, Any]:
-    """A file's table with the change made; `data` stays as it is.
-
-    Raises ProblemsFound for a path that leads nowhere.
-    """
+def changed(data: dict[str, Any], change: Change) -> tuple[dict[str, Any], list[Problem]]:
+    """A file's table with the change made, and a problem for every path that leads nowhere; `data` stays as it is."""
     result = deepcopy(data)
     for path in change.drops:
         holder = _holder(result, path)
         if isinstance(holder, dict):
             holder.pop(path[-1], None)
-    put_all(result, change.puts, change.name)
-    return result
+    return result, put_all(result, change.puts, change.name)
 
 
-def put_all(table: dict[str, Any], puts: Iterable[tuple[Path, Any]], name: str) -> None:
-    """Put each value at its path. Raises ProblemsFound with every path that leads nowhere, under `name`."""
+def put_all(table: dict[str, Any], puts: Iterable[tuple[Path, Any]], name: str) -> list[Problem]:
+    """Put each value at its path. Gives a problem, told under `name`, for every path that leads nowhere."""
     problems = []
     for path, value in puts:
         try:
@@ -62,24 +58,38 @@ def put_all(table: dict[str, Any], puts: Iterable[tuple[Path, Any]], name: str) 
         except (TypeError, LookupError, AttributeError):
             hint = "items count from 1, and only tables and lists hold others"
             problems.append(Problem(name, 0, 0, dotted(path), "leads to nothing that the file has", hint))
-    if problems:
-        raise ProblemsFound(problems)
+    return problems
 
 
 def put(table: Any, path: Path, value: Any) -> None:
-    """Put a value at a path of tables and lists, with the tables on the way that are not there. A material that is
-    only named becomes the table that its name stands for."""
+    """Put a value at a path of tables and lists, with the tables on the way that are not there; the next item of a list
+    is added to it. What is only named becomes the table that its name stands for."""
     holder: Any = table
-    for step in path[:-1]:
-        if isinstance(step, str) and isinstance(holder, dict):
-            inner = holder.get(step)
-            if inner is None or (isinstance(inner, str) and step in NAMED):
-                holder[step] = {} if inner is None else {"preset": inner}
-        holder = holder[step]
-    if not isinstance(holder, dict if isinstance(path[-1], str) else list):
+    for place, step in enumerate(path[:-1]):
+        inner = _inner(holder, step)
+        if inner is None:
+            inner = {} if isinstance(path[place + 1], str) else []
+        elif isinstance(inner, str) and (step in NAMED or "extras" in path[:place]):
+            inner = {"preset" if step in NAMED else "name": inner}
+        _set(holder, step, inner)
+        holder = inner
+    _set(holder, path[-1], value)
+
+
+def _inner(holder: Any, step: str | int) -> Any:
+    """What stands at a step, or None where that may be added. Raises TypeError and LookupError for what may not."""
+    if isinstance(holder, list) and step == len(holder):
+        return None
+    return holder.get(step) if isinstance(holder, dict) else holder[step]
+
+
+def _set(holder: Any, step: Any, value: Any) -> None:
+    if not isinstance(holder, dict if isinstance(step, str) else list):
         raise TypeError("neither a table nor a list")
-    last: Any = path[-1]
-    holder[last] = value
+    if isinstance(holder, list) and step == len(holder):
+        holder.append(value)
+    elif _inner(holder, step) is not value:
+        holder[step] = value
 
 
 def _holder(data: Any, path: Path) -> Any:
@@ -107,12 +117,43 @@ class ChangedSource(Source):
         """The line of a key of the file; 0 for what was changed."""
         return 0 if self._is_changed(path) else super().line_of(path)
 
+    def where(self, path: Path) -> str:
+        """The place of a key, in words."""
+        return f"in {self.change.name}" if self._is_changed(path) else super().where(path)
+
     def holds(self, path: Path) -> bool:
         """Whether the file or the change gives this very key."""
         return path in self._put() or (not self._is_changed(path) and super().holds(path))
 
     def _is_changed(self, path: Path) -> bool:
-        return any(path[: len(put)] == put for put in self._put())
+        """Whether a path leads into what was changed, to a list of which an item was, or to a table that only the change
+        gives."""
+        return any(path[: len(put)] == put or self._holds_only(path, put) for put in self._put())
+
+    def _holds_only(self, path: Path, put: Path) -> bool:
+        """Whether a path leads to a list or table around what was put, which the file itself does not have."""
+        around = put[: len(path)] == path
+        return around and (isinstance(put[len(path)], int) or not super().holds(path))
 
     def _put(self) -> Iterable[Path]:
-        return [path for path, _ in self.change.puts + self.change.shop_puts]
+        return [path for path, _ in self.change.puts]
+
+
+class TriedSource(Source):
+    """Values that stand in no file: their problems bear the name of the change."""
+
+    def problem(self, path: Path, message: str, hint: str = "") -> Problem:
+        """A problem with a key, without a line."""
+        return Problem(self.name, 0, 0, dotted(path), message, hint)
+
+    def line_of(self, path: Path) -> int:
+        """No line."""
+        return 0
+
+    def where(self, path: Path) -> str:
+        """The place of a key, in words."""
+        return f"in {self.name}"
+
+    def holds(self, path: Path) -> bool:
+        """Whatever is asked for was given."""
+        return True

@@ -55,6 +55,13 @@ def names(kind: str, units: str) -> list[str]:
 
 
 @cache
+def style_classes(units: str) -> frozenset[str]:
+    """The rate classes of the styles that are stitched."""
+    tables = _catalogue("styles", units)[2].values()
+    return frozenset(table["rate_class"] for table in tables if table["lines"] != "ties")
+
+
+@cache
 def sample_shop(units: str) -> tuple[Values, Source]:
     """The sample shop for projects in these units: it holds every key a shop file may hold."""
     source = _source("shops", units)

@@ -37,6 +37,10 @@ class Source:
         spot = self._nearest(path)
         return self.text.count("\n", 0, spot[0]) + 1 if spot else 0
 
+    def where(self, path: Path) -> str:
+        """The place of a key, in words."""
+        return f"on line {self.line_of(path)}"
+
     def problem(self, path: Path, message: str, hint: str = "") -> Problem:
         """A problem with a key, shown with its line."""
         spot = self._nearest(path)

@@ -1,13 +1,12 @@
 """Lays the layers: sample shop, shop file, project file, and the presets under what they name."""
 
-from copy import deepcopy
 from functools import cache
 from pathlib import PurePath
 from typing import Any, NamedTuple
 
 from finishcalc.intake import presets
 from finishcalc.intake.build import build_project, build_shop
-from finishcalc.intake.changes import Change, ChangedSource, changed, put_all
+from finishcalc.intake.changes import Change, ChangedSource, TriedSource, changed
 from finishcalc.intake.checking import check
 from finishcalc.intake.covers import lay_what_follows
 from finishcalc.intake.layers import SAMPLE_LAYERS, Laid, Layers, Values
@@ -18,6 +17,7 @@ from finishcalc.intake.rule import Check
 from finishcalc.intake.rules import apply
 from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.intake.table import Table
+from finishcalc.intake.trying import shop_values
 from finishcalc.intake.wanted import wanted
 from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.project import Project
@@ -61,19 +61,26 @@ def resolve(
 
     Raises ProblemsFound.
     """
-    data = parse(source)
+    data, nowhere = parse(source), list[Problem]()
     if change:
-        data, source = changed(data, change), ChangedSource(source, change)
+        data, nowhere = changed(data, change)
+        source = ChangedSource(source, change)
     units = _units_of(data, "in")
     project, problems, faulty = check(PROJECT_FILE, data, source, units)
+    problems += nowhere
     shop_source, shop_problems = _shop_source(project, source, shop, folder or PurePath())
     problems += shop_problems
     shop_model = None
     if shop_source:
         shop_model, shop_problems = _check_shop(shop_source, units)
         problems += shop_problems
-    layers = _lay(project, source, shop_model, shop_source, units)
-    problems += _lay_over_shop(layers, change, shop_source, source, units) if change else []
+    layers = _lay_shop(shop_model, shop_source, units)
+    if change and change.shop_puts:
+        below = [parse(each) for each in (shop_source, presets.sample_shop(units)[1]) if each]
+        values, tried_problems = shop_values(change, below, units)
+        layers.lay(SHOP_FILE, values, "shop file", TriedSource(change.name, ""))
+        problems += tried_problems
+    layers.lay(PROJECT_FILE, project, "project file", source)
     currencies = _lay_materials(layers, units)
     problems += apply(Check(layers, source, units, faulty))
     if problems:
@@ -82,7 +89,7 @@ def resolve(
     currency = layers.get("money", "currency")
     return Resolved(
         build_project(layers, title, units),
-        build_shop(layers),
+        build_shop(layers, units),
         layers,
         frozenset(dotted(path) for path, laid in layers.values.items() if _is_sample(laid)),
         frozenset(currencies - {currency, ""}),
@@ -127,28 +134,11 @@ def _units_of(data: dict[str, Any], units: str) -> str:
     return given if isinstance(given, str) and given in presets.SYSTEMS else units
 
 
-def _lay(project: Values, source: Source, shop: Values | None, shop_source: Source | None, units: str) -> Layers:
+def _lay_shop(shop: Values | None, shop_source: Source | None, units: str) -> Layers:
     layers = Layers(_samples((shop or {}).get("units", units)))
     if shop is not None and shop_source:
         layers.lay(SHOP_FILE, shop, "shop file", shop_source)
-    layers.lay(PROJECT_FILE, project, "project file", source)
     return layers
-
-
-def _lay_over_shop(layers: Layers, change: Change, shop: Source | None, source: Source, units: str) -> list[Problem]:
-    """Lay what a change puts over the shop's keys. An item of a list is changed in the list that holds now."""
-    below = [parse(each) for each in (shop, presets.sample_shop(units)[1]) if each]
-    given: dict[str, Any] = {}
-    for (root, *_), _value in change.shop_puts:
-        held = next((data[root] for data in below if root in data), None)
-        given[str(root)] = deepcopy(held) if isinstance(held, list) else {}
-    try:
-        put_all(given, change.shop_puts, change.name)
-    except ProblemsFound as found:
-        return list(found.problems)
-    values, problems, _ = check(SHOP_FILE, given, source, units)
-    layers.lay(SHOP_FILE, values, "project file", source)
-    return problems
 
 
 @cache

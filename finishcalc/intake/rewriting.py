@@ -23,7 +23,7 @@ def project_toml(source: Source, change: Change) -> str:
     layout holds is written anew, without its comments.
     """
     text = source.text if source.text.endswith("\n") else source.text + "\n"
-    wanted = changed(_read(text), change)
+    wanted, _ = changed(_read(text), change)
     for make in (tomlkit.table, tomlkit.inline_table):
         found = _rewritten(text, change, make)
         if found and _says(found, wanted):

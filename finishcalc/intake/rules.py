@@ -45,6 +45,7 @@ RULES: tuple[Callable[[Check], Any], ...] = (
     price_rules.money_can_be_written,
     price_rules.deposit_is_one_thing,
     price_rules.rates_are_whole,
+    price_rules.rates_suit_the_work,
     price_rules.offers_are_known,
     price_rules.tax_is_added_or_included,
     price_rules.extras_are_known,

@@ -6,10 +6,14 @@ from decimal import Decimal
 from typing import Any, NamedTuple
 
 from finishcalc.intake.changes import Change
+from finishcalc.intake.fields import LINE, NOTES
 from finishcalc.intake.positions import Path
 from finishcalc.intake.project_file import PROJECT_FILE
 from finishcalc.intake.reading import dotted
 from finishcalc.intake.shop_file import SHOP_FILE
+from finishcalc.intake.table import Key, Kind, ListOf
+from finishcalc.intake.trying import kind_at
+from finishcalc.measures.said import Audience
 
 NAME = "--set"
 """What problems with these values are told under."""
@@ -23,13 +27,18 @@ class Setting(NamedTuple):
     value: Any
     text: str
 
+    @property
+    def in_house(self) -> bool:
+        """Whether the key is the studio's alone."""
+        kind = _kind(self.path)
+        return isinstance(kind, (Key, ListOf)) and kind.in_house
+
 
 class Trial(NamedTuple):
-    """One set of values to try: the `changed` keys in words, and the change. `choice` is the value that this one has
-    of the key that was given several, or nothing."""
+    """One set of values to try; `choice` is the one of the key that was given several."""
 
     settings: tuple[Setting, ...]
-    choice: str
+    choice: Setting | None
 
     @property
     def change(self) -> Change:
@@ -38,10 +47,10 @@ class Trial(NamedTuple):
         theirs = [(each.path, each.value) for each in self.settings if _is_shops(each.path)]
         return Change(NAME, (), tuple(ours), tuple(theirs))
 
-    @property
-    def words(self) -> dict[str, str]:
-        """What was set, by key."""
-        return {dotted(each.path): each.text for each in self.settings}
+    def words(self, audience: Audience) -> dict[str, str]:
+        """What was set, by key; the customer reads nothing of what is the studio's own."""
+        seen = [each for each in self.settings if audience == "studio" or not each.in_house]
+        return {dotted(each.path): each.text for each in seen}
 
 
 class NotASetting(ValueError):
@@ -62,10 +71,21 @@ def setting(text: str) -> Setting:
         end = match.end()
     if not sign or not path or end < len(key) or key.startswith("."):
         raise NotASetting(f'"{text}" is not KEY=VALUE: write it as backing.overage=3 or top.borders[2].cut=4')
-    return Setting(tuple(path), _value(value.strip()), value.strip())
+    return Setting(tuple(path), _value(value.strip(), _kind(tuple(path))), value.strip())
 
 
-def _value(text: str) -> Any:
+def _kind(path: Path) -> Kind | None:
+    return kind_at(SHOP_FILE if _is_shops(path) else PROJECT_FILE, path)
+
+
+def _value(text: str, kind: Kind | None) -> Any:
+    """The value as TOML, or as text: where a text is wanted a number is one."""
+    found = _toml(text)
+    wants_text = isinstance(kind, Key) and kind.take in (LINE, NOTES)
+    return text if wants_text and not isinstance(found, str) else found
+
+
+def _toml(text: str) -> Any:
     try:
         return tomllib.loads(f"x = {text}", parse_float=Decimal)["x"] if "\n" not in text else text
     except (ValueError, ArithmeticError, RecursionError):
@@ -73,7 +93,8 @@ def _value(text: str) -> Any:
 
 
 def trials(texts: list[str]) -> list[Trial]:
-    """One trial, or one for each value of the one key that is given several. Raises NotASetting."""
+    """One trial, or one for each value of the one key that is given several. Later values are put after earlier ones;
+    those of one key in the place of its first. Raises NotASetting."""
     found: dict[Path, list[Setting]] = {}
     for each in map(setting, texts):
         found.setdefault(each.path, []).append(each)
@@ -81,10 +102,12 @@ def trials(texts: list[str]) -> list[Trial]:
     if len(several) > 1:
         names = " and ".join(dotted(path) for path in several)
         raise NotASetting(f"{names} are given several times: only one key may be")
-    alone = tuple(given[0] for path, given in found.items() if path not in several)
     if not several:
-        return [Trial(alone, "")]
-    return [Trial((*alone, each), each.text) for each in found[several[0]]]
+        return [Trial(tuple(given[0] for given in found.values()), None)]
+    (key,) = several
+    return [
+        Trial(tuple(each if path == key else given[0] for path, given in found.items()), each) for each in found[key]
+    ]
 
 
 def _is_shops(path: Path) -> bool:

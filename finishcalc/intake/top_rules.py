@@ -27,9 +27,10 @@ def top_has_one_size(check: Check) -> None:
     given = [name for name in DESCRIPTIONS if any(_stands(check, path) for path in DESCRIPTIONS[name])]
     for second in given[1:]:
         first = next(path for path in DESCRIPTIONS[given[0]] if _stands(check, path))
-        line = check.layers.values[_standing(check, first)].origin.line
+        origin = check.layers.values[_standing(check, first)].origin
+        where = origin.source.where(origin.at)
         here = [_standing(check, path) for path in DESCRIPTIONS[second] if _stands(check, path)]
-        check.wrong(here, f"the size is given twice: as {given[0]} on line {line} too", "keep the one you mean")
+        check.wrong(here, f"the size is given twice: as {given[0]} {where} too", "keep the one you mean")
     if not given or given == ["width and length"]:
         _tell_missing_sides(check)
 

@@ -18,7 +18,7 @@ PRINTED_STEP = {
     "cm": Fraction(1, 10), "mm": Fraction(1),
     "sq in": Fraction(1), "sq cm": Fraction(1), "sq ft": Fraction(1, 100), "sq yd": Fraction(1, 100),
     "sq m": Fraction(1, 100), "sq mm": Fraction(1),
-    "hour": Fraction(1, 100), "each": Fraction(1, 100),
+    "hour": Fraction(1, 100), "each": Fraction(1, 100), "tie": Fraction(1),
 }  # fmt: skip
 """The step to which a quantity of each unit is printed. A thousandth of a yard holds every eighth."""
 

@@ -72,6 +72,28 @@ def quilting_stages(method: Method, counts: Counts) -> Iterator[StageTime]:
             yield StageTime(stage.name, low, likely, high, stage.attended, bool(stage.on_frame) and method.frame)
 
 
+STITCHED = ("stitching", "straight", "tie")
+"""The kinds of stages that go by what is stitched."""
+
+
+def part_hours(method: Method, counts: Counts, parts: list[tuple[Fraction, Counts]]) -> list[Hours]:
+    """What each part of the quilting takes, given its share of the top: its own stitching and ties, and its share of
+    all other stages."""
+    work = [stage for stage in method.stages if stage.each in STITCHED]
+    rest = method._replace(stages=tuple(stage for stage in method.stages if stage.each not in STITCHED))
+    shared = list(quilting_stages(rest, counts))
+    found = []
+    for share, own in parts:
+        stitched = quilting_stages(method._replace(stages=tuple(work)), own)
+        others = (_part_of(stage, share) for stage in shared)
+        found.append(together([*stitched, *others]))
+    return found
+
+
+def _part_of(stage: StageTime, share: Fraction) -> StageTime:
+    return stage._replace(low=stage.low * share, likely=stage.likely * share, high=stage.high * share)
+
+
 def _minutes(stage: Stage, counts: Counts, apart: bool) -> tuple[Fraction, ...]:
     speeds = (stage.low, stage.likely, stage.high)
     if stage.speed is not None:

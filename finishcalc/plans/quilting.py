@@ -9,7 +9,7 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.said import Said, Share, say, say_in_house
 from finishcalc.pieced_top import Size
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.plans.hours import Counts, Hours, quilting_stages, together
+from finishcalc.plans.hours import Counts, Hours, part_hours, quilting_stages, together
 from finishcalc.plans.loading import (
     Loading,
     Rows,
@@ -27,8 +27,8 @@ from finishcalc.project import Frame, QuiltingWishes, Thread, TopWishes
 
 class QuiltingPlan(NamedTuple):
     """The quilting. `parts` are its areas, one for the whole top; `loading` and `other` say how the quilt goes on the
-    frame, `turned` what the other way would come to; all are None off the frame. `draw_up` is the share of each side
-    that quilting takes; `quilted` and `washed` are the sizes that are left."""
+    frame, `turned` what the other way would come to; all are None off the frame. `part_hours` are those of each part.
+    `draw_up` is the share of each side that quilting takes; `quilted` and `washed` are the sizes that are left."""
 
     style: Style
     method: Method
@@ -41,6 +41,7 @@ class QuiltingPlan(NamedTuple):
     turned: Said | None
     uneven: Rows | None
     hours: Hours
+    part_hours: tuple[Hours, ...]
     draw_up: Fraction
     quilted: Size
     washed: Size
@@ -93,7 +94,9 @@ def plan_quilting(
     uneven = uneven_rows(loading, sewing, frame) if loading else None
     passes = loading.passes if loading else 0
     changes = _changes(threads, wishes.colours, passes)
-    hours = together(quilting_stages(method, _counts(parts, passes, changes)))
+    counts = _counts(parts, passes, changes)
+    hours = together(quilting_stages(method, counts))
+    shared = part_hours(method, counts, [(part.share, _counts((part,), 0, 0)) for part in parts])
     usual = sum((part.style.draw_up * part.share for part in parts), Fraction(0))
     draw_up = (top.covers.draw_up if top.covers else None) or usual
     quilted = _drawn_up(Size(shape.width, shape.length), draw_up)
@@ -110,8 +113,8 @@ def plan_quilting(
     working.append(_time_said(hours))
     return QuiltingPlan(
         style, method, parts, threads, wishes.colours, changes, loading, other,
-        other_said(loading, other, sewing) if loading and other else None, uneven, hours, draw_up, quilted, washed,
-        tuple(working), tuple(cautions),
+        other_said(loading, other, sewing) if loading and other else None, uneven, hours, tuple(shared), draw_up,
+        quilted, washed, tuple(working), tuple(cautions),
     )  # fmt: skip
 
 
@@ -132,7 +135,10 @@ def _changes(threads: Threads, colours: int, passes: int) -> int:
 
 
 def _changes_said(threads: Threads, colours: int, passes: int, changes: int) -> Iterator[Said]:
-    if colours > 1:
+    if colours > 1 and not threads.bobbins:
+        yield say("Changes of thread: {more} x {passes} = {changes}", more=colours - 1, passes=max(passes, 1),
+                  changes=changes)  # fmt: skip
+    elif colours > 1:
         yield say(
             "Changes: {bobbins} bobbins - {colours} colours + {more} x {passes} = {changes}",
             bobbins=max(threads.bobbins, colours), colours=colours, more=colours - 1, passes=max(passes, 1),

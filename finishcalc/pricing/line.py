@@ -14,8 +14,9 @@ class Line(NamedTuple):
     """One line of a quote: quantity (at its printed step) x rate = amount, half up to the minor unit.
 
     `figures` are the key paths of the rates it used. For the studio, `cost` is what the materials cost the shop and
-    `minutes` what someone stands by the work, None where nobody knows; `apart` says that the plans do not count them. A
-    rush or discount line has the sum of its class as quantity, and a share as rate.
+    `minutes` what someone stands by the work, None where nobody knows; `apart` says that the plans do not count them.
+    `said` is how its quantity came about, where that is not plain. A rush or discount line has the sum of its class as
+    quantity, and a share as rate.
     """
 
     label: Said
@@ -29,6 +30,7 @@ class Line(NamedTuple):
     kind: Literal["item", "rush", "discount"] = "item"
     minutes: Fraction | None = None
     apart: bool = False
+    said: Said | None = None
 
 
 def priced(

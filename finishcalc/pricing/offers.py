@@ -11,16 +11,19 @@ from finishcalc.shop import Shop
 
 
 class Offer(NamedTuple):
-    """One thing more, and what it would add to the total, tax and all."""
+    """One thing more, and what it would add to the total, tax and all; `figures` are the key paths of the rates that
+    it would then rest on."""
 
     label: Said
     adds: Money
+    figures: frozenset[str]
 
 
 def other_wishes(project: Project, shop: Shop) -> Iterator[tuple[Said, Project]]:
-    """The project with each thing that the shop offers and that it does not have."""
+    """The project with each thing that the shop offers and that it does not have. Cloth without a price is none of the
+    shop's."""
     backing, binding, offers = project.backing, project.binding, shop.offers
-    if offers.backing and backing and backing.supplied_by == "customer":
+    if offers.backing and backing and backing.supplied_by == "customer" and backing.fabric.price:
         ours = backing._replace(supplied_by="shop", have=None, sewn=None)
         yield say("our backing, {fabric}", fabric=backing.fabric.name), project._replace(backing=ours)
     if offers.by_hand and binding and binding.attach in ("front", "machine"):
@@ -30,5 +33,7 @@ def other_wishes(project: Project, shop: Shop) -> Iterator[tuple[Said, Project]]
     for name in offers.extras:
         if name not in ordered:
             extras = (*project.charges.extras, ExtraWish(name, Fraction(1)))
-            label = say("{label}", label=shop.extras[name].label)
+            extra = shop.extras[name]
+            unit = "" if extra.per == "each" else ", for 1 {unit}"
+            label = say("{label}" + unit, label=extra.label, unit=extra.per)
             yield label, project._replace(charges=project.charges._replace(extras=extras))

@@ -7,8 +7,9 @@ from fractions import Fraction
 from finishcalc.measures.length import AREA_UNITS, MM_PER, Area
 from finishcalc.measures.money import Currency, total
 from finishcalc.measures.rounding import up
-from finishcalc.measures.said import Said, Share, say
+from finishcalc.measures.said import Said, Share, say, say_in_house
 from finishcalc.plans.finishing import Plans
+from finishcalc.plans.hours import Hours
 from finishcalc.plans.stitching import Part
 from finishcalc.pricing.line import Line, priced
 from finishcalc.shop import QuiltingRate, Rates
@@ -17,7 +18,8 @@ from finishcalc.shop import QuiltingRate, Rates
 def quilting_lines(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
     """Each style at its rate class, or all at the method's; where they come to less than the minimum, the minimum
     itself."""
-    lines = [line for part in plans.quilting.parts for line in _quilted(part, plans, rates, currency)]
+    parts = zip(plans.quilting.parts, plans.quilting.part_hours, strict=True)
+    lines = [line for part, hours in parts for line in _quilted(part, hours, plans, rates, currency)]
     if total((line.amount for line in lines), currency) < rates.minimum:
         name = plans.quilting.style.name if len(plans.quilting.parts) == 1 else "all styles"
         figures = ("rates.minimum", *(path for line in lines for path in line.figures))
@@ -32,45 +34,66 @@ def rate_class(part: Part, plans: Plans) -> str:
     return plans.quilting.method.rate_class or part.style.rate_class
 
 
-def _quilted(part: Part, plans: Plans, rates: Rates, currency: Currency) -> Iterator[Line]:
+def _quilted(part: Part, hours: Hours, plans: Plans, rates: Rates, currency: Currency) -> Iterator[Line]:
     name = rate_class(part, plans)
     rate, path = rates.quilting[name], f"rates.quilting.{name}"
     label = say("Quilting, {style}", style=part.style.name)
     if part.share != 1:
         label = say("Quilting, {style}, {share} of the top", style=part.style.name, share=Share(part.share))
     if rate.steps:
-        yield from _by_size(label, part, rate, plans, path, rates, currency)
+        yield from _by_size(label, rate, plans, path, rates, currency, hours.attended)
         return
-    quantity, unit = _quantity(part, rate, plans, rates)
-    minutes = plans.quilting.hours.attended * part.share
-    price = rate.price or Fraction(0)
-    yield priced(label, "labour", quantity, unit, price, currency, (f"{path}.price",), minutes=minutes)
+    quantity, unit = _quantity(part, hours, rate, plans, rates)
+    price, figures = rate.price or Fraction(0), (f"{path}.price",)
+    line = priced(label, "labour", quantity, unit, price, currency, figures, minutes=hours.attended)
+    yield line._replace(said=_hours_said(label, hours, line.quantity)) if unit == "hour" else line
 
 
-def _quantity(part: Part, rate: QuiltingRate, plans: Plans, rates: Rates) -> tuple[Fraction, str]:
-    """How much of its unit a part comes to. Hours are those planned for the quilting, shared out like the top."""
+def _hours_said(label: Said, hours: Hours, quantity: Fraction) -> Said:
+    return say_in_house(
+        "{label}: {planned} planned min / 60 = {quantity} h, rounded", label=label, planned=hours.planned,
+        quantity=quantity,
+    )  # fmt: skip
+
+
+def _quantity(part: Part, hours: Hours, rate: QuiltingRate, plans: Plans, rates: Rates) -> tuple[Fraction, str]:
+    """How much of its unit a part comes to. Hours are those planned for it, attended or not."""
     if rate.per in AREA_UNITS:
         return billed_area(plans, rates).to(rate.per) * part.share, rate.per
     if rate.per in MM_PER:
         return part.stitched.to(rate.per), rate.per
     if rate.per == "hour":
-        return plans.quilting.hours.planned / 60 * part.share, "hour"
-    return Fraction(part.ties) if rate.per == "tie" else Fraction(1), "each"
+        return hours.planned / 60, "hour"
+    return (Fraction(part.ties), "tie") if rate.per == "tie" else (Fraction(1), "each")
 
 
 def _by_size(
-    label: Said, part: Part, rate: QuiltingRate, plans: Plans, path: str, rates: Rates, currency: Currency
+    label: Said,
+    rate: QuiltingRate,
+    plans: Plans,
+    path: str,
+    rates: Rates,
+    currency: Currency,
+    minutes: Fraction,
 ) -> Iterator[Line]:
-    """The price of the least size class that holds the top; above the last, that one and what is over it."""
-    area, minutes = billed_area(plans, rates).to(rates.quilting_per), plans.quilting.hours.attended * part.share
+    """The price of the least size class that holds the top; above the last, that one and what is over it, whose time is
+    counted with it."""
+    area = billed_area(plans, rates).to(rates.quilting_per)
     step = next((step for step in rate.steps if area <= step.up_to), rate.steps[-1])
     named = say("{label}, size {name}, up to {most} {unit}", label=label, name=step.name, most=step.up_to,
                 unit=rates.quilting_per)  # fmt: skip
-    yield priced(named, "labour", part.share, "each", step.price, currency, (f"{path}.steps",), minutes=minutes)
+    yield priced(named, "labour", Fraction(1), "each", step.price, currency, (f"{path}.steps",), minutes=minutes)
     if area > step.up_to and rate.each and rate.more is not None:
         over = up((area - step.up_to) / rate.each)
         text = say("{label}, over that size, each {each} {unit}", label=label, each=rate.each, unit=rates.quilting_per)
-        yield priced(text, "labour", over * part.share, "each", rate.more, currency, (f"{path}.more",))
+        figures, nothing = (f"{path}.more",), Fraction(0)
+        line = priced(text, "labour", Fraction(over), "each", rate.more, currency, figures, minutes=nothing)
+        yield line._replace(
+            said=say(
+                "{label}: ({area} - {most}) / {each}, up: {over}", label=label, area=area, most=step.up_to,
+                each=rate.each, over=over,
+            )
+        )  # fmt: skip
 
 
 def billed_area(plans: Plans, rates: Rates) -> Area:

@@ -117,7 +117,8 @@ def quote_cautions(quote: Quote, foreign: frozenset[str]) -> list[Caution]:
 
 
 def _working(lines: list[Line], taxes: tuple[TaxAmount, ...], shop: Shop, deposit: Money, whole: Money) -> list[Said]:
-    told = [_material_said(line, shop.rates.markup) for line in lines if line.cost is not None]
+    told = [line.said for line in lines if line.said]
+    told += [_material_said(line, shop.rates.markup) for line in lines if line.cost is not None]
     told += [_change_said(line, lines) for line in lines if line.kind != "item"]
     told += [_tax_said(tax) for tax in taxes]
     if shop.deposit.shares:

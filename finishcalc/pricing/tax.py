@@ -24,7 +24,7 @@ class TaxAmount(NamedTuple):
 
 def taxes_on(lines: list[Line], taxes: tuple[Tax, ...], currency: Currency) -> tuple[TaxAmount, ...]:
     """Each tax on the lines of its classes. By item, rush and discount are first shared out over the items."""
-    return tuple(_tax(tax, lines, _included_rates(taxes), currency) for tax in taxes)
+    return tuple(_tax(tax, lines, included_rates(taxes), currency) for tax in taxes)
 
 
 def added(taxes: Iterable[TaxAmount], currency: Currency) -> Money:
@@ -32,7 +32,7 @@ def added(taxes: Iterable[TaxAmount], currency: Currency) -> Money:
     return total((tax.amount for tax in taxes if not tax.included), currency)
 
 
-def _included_rates(taxes: tuple[Tax, ...]) -> dict[str, Fraction]:
+def included_rates(taxes: tuple[Tax, ...]) -> dict[str, Fraction]:
     """For each class of lines, the sum of the taxes that its prices hold."""
     rates: dict[str, Fraction] = {}
     for tax in taxes:

@@ -15,12 +15,14 @@ from finishcalc.plans.finishing import Plans
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quilting import billed_area, rate_class
 from finishcalc.pricing.quote import Quote, make_quote
+from finishcalc.pricing.tax import included_rates
 from finishcalc.project import Project
 from finishcalc.shop import QuiltingRate, Rates, Shop
 
 
 class LineWorth(NamedTuple):
-    """A line with its cost, of material or of time, and what is left; None for work of which nobody knows the time."""
+    """A line with its cost, of material or of time, and what is left of it without tax; None for work of which nobody
+    knows the time."""
 
     line: Line
     cost: Money | None
@@ -36,14 +38,16 @@ class Other(NamedTuple):
 
 
 class Worth(NamedTuple):
-    """The studio's own view. `hours` are attended, with those of work sold by the hour; `net` is the price without tax;
-    an hour earns what is left after materials and other costs; `break_even` covers these, `fair` the wage as well."""
+    """The studio's own view. `hours` are attended, with those of work sold by the hour, which are `hours_apart`; `net`
+    is the price without tax; an hour earns what is left after materials and other costs; `break_even` covers these,
+    `fair` the wage as well."""
 
     lines: tuple[LineWorth, ...]
     net: Money
     materials: Money
     other_costs: Money
     hours: Fraction
+    hours_apart: Fraction
     frame_hours: Fraction
     hourly: Money | None
     frame_hourly: Money | None
@@ -66,7 +70,8 @@ def worth_of(project: Project, shop: Shop, plans: Plans, quote: Quote) -> Worth:
     fair = break_even + currency.round(rates.wage * hours)
     frame = printed(plans.hours.frame / 60, "hour")
     worth = Worth(
-        tuple(_line(line, rates, currency) for line in quote.lines), net, materials, other_costs, hours, frame,
+        tuple(_line(line, shop, currency) for line in quote.lines), net, materials, other_costs, hours,
+        printed(_apart(quote) / 60, "hour"), frame,
         _an_hour(earned, hours), _an_hour(earned, frame), currency.round(rates.wage), break_even, fair,
         tuple(_others(project, shop, plans)), (),
     )  # fmt: skip
@@ -75,23 +80,30 @@ def worth_of(project: Project, shop: Shop, plans: Plans, quote: Quote) -> Worth:
 
 def _net(quote: Quote) -> Money:
     held = total((tax.amount for tax in quote.taxes if tax.included), quote.currency)
-    return quote.subtotal - held
+    return quote.subtotal - held + quote.cash_rounding
 
 
 def _hours(plans: Plans, quote: Quote) -> Fraction:
     """The planned hours that someone stands by, and those of extras that are sold by the hour, as they are printed."""
-    apart = (line.minutes or Fraction(0) for line in quote.lines if line.apart)
-    return printed((plans.hours.attended + sum(apart, Fraction(0))) / 60, "hour")
+    return printed((plans.hours.attended + _apart(quote)) / 60, "hour")
 
 
-def _line(line: Line, rates: Rates, currency: Currency) -> LineWorth:
-    """A material at what it cost, work at the wage and the other costs of its hours; rush and discount cost nothing."""
-    cost = line.cost
+def _apart(quote: Quote) -> Fraction:
+    """The minutes of work that the plans do not count."""
+    return sum((line.minutes or Fraction(0) for line in quote.lines if line.apart), Fraction(0))
+
+
+def _line(line: Line, shop: Shop, currency: Currency) -> LineWorth:
+    """A material at what it cost, work at the wage and the other costs of its hours; rush and discount cost nothing. A
+    tax that the price holds is no part of the margin."""
+    rates, cost = shop.rates, line.cost
     if line.kind != "item":
         cost = currency.zero
     elif cost is None and line.minutes is not None:
         cost = currency.round((rates.wage + rates.overhead) * line.minutes / 60)
-    return LineWorth(line, cost, None if cost is None else line.amount - cost)
+    held = included_rates(shop.taxes).get(line.line_class, Fraction(0))
+    net = line.amount - currency.round(line.amount.major * held / (1 + held))
+    return LineWorth(line, cost, None if cost is None else net - cost)
 
 
 def _an_hour(earned: Money, hours: Fraction) -> Money | None:
@@ -111,7 +123,7 @@ def _others(project: Project, shop: Shop, plans: Plans) -> Iterator[Other]:
     others = [
         _other(say("at the rate for {name}", name=name), rate, own, project, shop, plans)
         for name, rate in rates.items()
-        if name != own
+        if name != own and name in shop.style_classes
     ]
     yield from sorted((other for other in others if other.total > now), key=lambda other: other.total)[:1]
     if larger := _next_size(rates[own], plans, shop.rates):

@@ -1,5 +1,8 @@
 """Several trials of one project side by side, as columns of a page or as records of one document."""
 
+from collections.abc import Callable
+
+from finishcalc.intake.reading import dotted
 from finishcalc.intake.settings import Trial
 from finishcalc.measures.money import Money, total
 from finishcalc.measures.notation import NO_BREAK, Notation
@@ -22,7 +25,7 @@ Tried = list[tuple[Trial, Finishing]]
 
 def choices_json(tried: Tried, audience: Audience) -> str:
     """One document: `choices` holds the whole document of each, with the values that were set."""
-    choices = [{"set": trial.words, **quote_record(result, audience)} for trial, result in tried]
+    choices = [{"set": trial.words(audience), **quote_record(result, audience)} for trial, result in tried]
     return safe_json({"schema_version": SCHEMA_VERSION, "for": audience, "choices": choices})
 
 
@@ -30,49 +33,69 @@ def choices_text(tried: Tried, audience: Audience, width: int) -> str:
     """A column for each choice: what is made, the lines of the price, the total."""
     first = tried[0][1]
     notation = notation_of(first)
-    table = _table(tried, audience, notation)
-    marked = any(result.samples for _, result in tried)
-    named = [(notation.show(trial.choice), result.cautions) for trial, result in tried]
+    head = _head(tried, audience, notation)
+    named = [(name, result.cautions) for name, (_, result) in zip(head[1:], tried, strict=True)]
+    results = [result for _, result in tried]
+    rows = [*_made_rows(results, audience), *_price_rows(results)]
+    rows += _worth_rows(results) if audience == "studio" else []
     parts = [
         wrap(f"Choices for {plain(first.asked.project.title)}", width),
-        table_lines(table, width),
-        wrap(SAMPLES, width) if marked else [],
+        table_lines(Table(head, "l" + "r" * len(tried), rows), width),
+        wrap(SAMPLES, width) if any(result.samples for result in results) else [],
         block("Careful", cautions_by_name(named, notation), width),
     ]
     text = "\n\n".join("\n".join(part) for part in parts if part) + "\n"
     return text.replace(NO_BREAK, " ")
 
 
-def _table(tried: Tried, audience: Audience, notation: Notation) -> Table:
-    results = [result for _, result in tried]
-    key = list(tried[0][0].words)[-1]
-    head = [notation.show(key), *(notation.show(trial.choice) for trial, _ in tried)]
-    rows = [
-        [f"Top, {notation.units}", *(size_words(result.plans.top.shape, notation) for result in results)],
-        ["Backing", *(backing_cell(result, notation) for result in results)],
-        ["Batting", *(batting_cell(result, notation) for result in results)],
-        ["Binding", *(binding_cell(result, notation) for result in results)],
+def _head(tried: Tried, audience: Audience, notation: Notation) -> list[str]:
+    """The key that was given several values, and these; for the customer only numbers where it is the studio's own."""
+    choices = [trial.choice for trial, _ in tried]
+    if audience == "customer" and any(choice and choice.in_house for choice in choices):
+        return ["", *(f"choice {number}" for number in range(1, len(tried) + 1))]
+    key = dotted(choices[0].path) if choices[0] else ""
+    return [key, *(notation.show(choice.text) if choice else "" for choice in choices)]
+
+
+def _made_rows(results: list[Finishing], audience: Audience) -> list[list[str]]:
+    """What each choice makes, each in its own units."""
+    cells: list[tuple[str, Callable[[Finishing, Notation], str]]] = [
+        ("Top", lambda result, notation: f"{size_words(result.plans.top.shape, notation)} {notation.units}"),
+        ("Backing", backing_cell),
+        ("Batting", batting_cell),
+        ("Binding", binding_cell),
     ]
     if audience == "studio":
-        rows.append(["Planned", *(hours_words(result.plans.hours.planned) for result in results)])
-    rows += _price_rows(results, notation)
-    return Table(head, "l" + "r" * len(tried), rows)
+        cells.append(("Planned", lambda result, _: hours_words(result.plans.hours.planned)))
+    return [[name, *(write(result, notation_of(result)) for result in results)] for name, write in cells]
 
 
-def _price_rows(results: list[Finishing], notation: Notation) -> list[list[str]]:
-    """A row for each kind of line that any of them has, then the sums."""
-    currency = results[0].quote.currency
-    kinds = list(dict.fromkeys(_kind(line, notation) for result in results for line in result.quote.lines))
-    rows = [[kind, *(_sum(result, kind, notation) for result in results)] for kind in kinds]
-    taxes = dict.fromkeys(tax.label for result in results for tax in result.quote.taxes)
-    rows.append(["Subtotal", *(notation.bare_money(result.quote.subtotal) for result in results)])
-    for label in taxes:
-        amounts = [
-            total((tax.amount for tax in result.quote.taxes if tax.label == label), currency) for result in results
+def _price_rows(results: list[Finishing]) -> list[list[str]]:
+    """A row for each kind of line that any of them has, then the sums, as a quote has them."""
+    kinds = list(dict.fromkeys(_kind(line, notation_of(result)) for result in results for line in result.quote.lines))
+    rows = [[kind, *(_sum(result, _amounts_of(kind, result)) for result in results)] for kind in kinds]
+    rows.append(["Subtotal", *(_sum(result, [result.quote.subtotal]) for result in results)])
+    rows += _tax_rows(results, included=False)
+    if any(result.quote.cash_rounding for result in results):
+        rows.append(["Rounded for cash", *(_sum(result, [result.quote.cash_rounding]) for result in results)])
+    rows.append(["Total", *(_total(result) for result in results)])
+    rows += _tax_rows(results, included=True)
+    rows.append(["Deposit", *(_sum(result, [result.quote.deposit]) for result in results)])
+    return rows
+
+
+def _tax_rows(results: list[Finishing], included: bool) -> list[list[str]]:
+    """Taxes that are added, or those that the total holds."""
+    labels = dict.fromkeys(tax.label for result in results for tax in result.quote.taxes if tax.included == included)
+    rows = []
+    for label in labels:
+        found = [
+            [tax.amount for tax in result.quote.taxes if (tax.label, tax.included) == (label, included)]
+            for result in results
         ]
-        rows.append([notation.show(label), *(notation.bare_money(amount) for amount in amounts)])
-    rows.append([f"Total, {currency.code}", *(_total(result, notation) for result in results)])
-    rows.append(["Deposit", *(notation.bare_money(result.quote.deposit) for result in results)])
+        name = notation_of(results[0]).show(label)
+        amounts = [_sum(result, each) for result, each in zip(results, found, strict=True)]
+        rows.append([f"of which {name}" if included else name, *amounts])
     return rows
 
 
@@ -82,11 +105,28 @@ def _kind(line: Line, notation: Notation) -> str:
     return "Quilting" if quilted else notation.say(line.label)
 
 
-def _sum(result: Finishing, kind: str, notation: Notation) -> str:
-    amounts: list[Money] = [line.amount for line in result.quote.lines if _kind(line, notation) == kind]
-    return notation.bare_money(total(amounts, result.quote.currency)) if amounts else ""
+def _amounts_of(kind: str, result: Finishing) -> list[Money]:
+    return [line.amount for line in result.quote.lines if _kind(line, notation_of(result)) == kind]
 
 
-def _total(result: Finishing, notation: Notation) -> str:
+def _sum(result: Finishing, amounts: list[Money]) -> str:
+    return notation_of(result).bare_money(total(amounts, result.quote.currency)) if amounts else ""
+
+
+def _total(result: Finishing) -> str:
     mark = f" {SAMPLE_MARK}" if result.samples else ""
-    return notation.bare_money(result.quote.total) + mark
+    return f"{result.quote.currency.code}{NO_BREAK}{notation_of(result).bare_money(result.quote.total)}{mark}"
+
+
+def _worth_rows(results: list[Finishing]) -> list[list[str]]:
+    """What an hour earns, and what would pay."""
+    worths = [(result, result.worth) for result in results]
+    return [
+        [
+            "Earned an attended hour",
+            *(_sum(result, [w.hourly] if w.hourly is not None else []) for result, w in worths),
+        ],
+        ["Wage", *(_sum(result, [w.wage]) for result, w in worths)],
+        ["Break-even, before tax", *(_sum(result, [w.break_even]) for result, w in worths)],
+        ["Meets the wage, before tax", *(_sum(result, [w.fair]) for result, w in worths)],
+    ]

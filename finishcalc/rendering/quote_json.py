@@ -81,7 +81,14 @@ def _studio_record(result: Finishing) -> Record:
         "hours": hours_record(plans.hours),
         "buy": [write.purchase(each) for each in plans.cloth],
         "quote": write.quote(result.quote),
-        "offers": [{"label": write.say(offer.label), "adds": str(offer.adds)} for offer in result.offers],
+        "offers": [
+            {
+                "label": write.say(offer.label),
+                "adds": str(offer.adds),
+                "rests_on_samples": bool(offer.figures & result.asked.samples),
+            }
+            for offer in result.offers
+        ],
         "studio": worth_record(result.worth, write.say),
         "working": {
             name: write.working(part.working if part else ())

@@ -7,7 +7,6 @@ from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.said import Audience, Said
 from finishcalc.pipeline import Finishing
 from finishcalc.plain import plain, plain_lines
-from finishcalc.pricing.offers import Offer
 from finishcalc.rendering import words
 from finishcalc.rendering.notes import default_lines, defaults, for_audience
 from finishcalc.rendering.page import WIDEST, block, wrap
@@ -30,7 +29,7 @@ def quote_text(result: Finishing, audience: Audience, explain: bool = False, wid
         _head(result, width),
         *_plan_blocks(result, notation, audience, explain, width),
         _price(result, audience, explain, notation, width),
-        block("Options", offer_words(result.offers, notation), width),
+        block("Options", offer_words(result, notation), width),
         _closing(result, notation, width),
     ]
     if audience == "studio":
@@ -118,12 +117,17 @@ def _price(result: Finishing, audience: Audience, explain: bool, notation: Notat
     return lines
 
 
-def offer_words(offers: tuple[Offer, ...], notation: Notation) -> list[str]:
-    """What else could be ordered, under the total and not in it."""
+def offer_words(result: Finishing, notation: Notation) -> list[str]:
+    """What else could be ordered, under the total and not in it; what rests on a sample rate has a mark."""
+    offers, samples = result.offers, result.asked.samples
     if not offers:
         return []
-    told = [f"{notation.say(offer.label)}: {_more(offer.adds, notation)}" for offer in offers]
-    return ["not in the total; each would make it so much more, tax and all:", *told]
+    told = [
+        f"{notation.say(offer.label)}: {_more(offer.adds, notation)}"
+        + (f"{NO_BREAK}{SAMPLE_MARK}" if offer.figures & samples else "")
+        for offer in offers
+    ]
+    return ["priced and not in the total; with tax:", *told]
 
 
 def _more(amount: Money, notation: Notation) -> str:

@@ -39,9 +39,9 @@ def _sentences(worth: Worth, notation: Notation) -> list[str]:
         f"{show(worth.other_costs)}: {show(worth.net - worth.materials - worth.other_costs)} earned"
     ]
     if worth.hourly is not None:
-        told.append(
-            f"{show(worth.hourly)} an attended hour, of {hours}: {_against(worth.hourly, worth.wage, notation)}"
-        )
+        apart = f", {notation.quantity(worth.hours_apart)} of them sold by the hour" if worth.hours_apart else ""
+        against = _against(worth.hourly, worth.wage, notation)
+        told.append(f"{show(worth.hourly)} an attended hour, of {hours}{apart}: {against}")
     if worth.frame_hourly is not None:
         frame = notation.quantity(worth.frame_hours)
         told.append(f"{show(worth.frame_hourly)} an hour on the frame, of {frame}")

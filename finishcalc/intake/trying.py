@@ -1,0 +1,62 @@
+"""Values that are tried over what the shop says."""
+
+from copy import deepcopy
+from typing import Any
+
+from finishcalc.intake.changes import Change, TriedSource, put_all
+from finishcalc.intake.checking import check
+from finishcalc.intake.layers import Values
+from finishcalc.intake.positions import Path
+from finishcalc.intake.shop_file import SHOP_FILE
+from finishcalc.intake.table import Key, Kind, ListOf, Named, Rows, Table
+from finishcalc.problems import Problem
+
+
+def shop_values(change: Change, below: list[dict[str, Any]], units: str) -> tuple[Values, list[Problem]]:
+    """What a change puts over the shop's keys, checked like a shop file, with the problems.
+
+    A list, or a table that is taken whole, is changed in the first of the tables `below` that holds it.
+    """
+    given: dict[str, Any] = {}
+    for path, _ in change.shop_puts:
+        whole = _whole(path)
+        held = next((found for table in below if (found := _at(table, whole)) is not None), None)
+        if len(whole) < len(path) and held is not None and _at(given, whole) is None:
+            put_all(given, [(whole, deepcopy(held))], change.name)
+    problems = put_all(given, change.shop_puts, change.name)
+    values, found, _ = check(SHOP_FILE, given, TriedSource(change.name, ""), units)
+    return values, problems + found
+
+
+def _whole(path: Path) -> Path:
+    """The part of a path that leads to what a file gives whole: a value, a list, a table of which all is needed."""
+    kind: Kind | None = SHOP_FILE
+    for place, step in enumerate(path):
+        kind = _below(kind, step) if kind else None
+        if kind is None or isinstance(kind, (Key, ListOf, Rows)) or (isinstance(kind, Table) and kind.whole):
+            return path[: place + 1]
+    return path
+
+
+def _below(kind: Kind, step: str | int) -> Kind | None:
+    if isinstance(kind, Table):
+        return kind.keys.get(str(step))
+    return kind.each if isinstance(kind, Named) else None
+
+
+def _at(table: Any, path: Path) -> Any:
+    """The value at a path of tables, or None."""
+    for step in path:
+        table = table.get(step) if isinstance(table, dict) else None
+    return table
+
+
+def kind_at(table: Table, path: Path) -> Kind | None:
+    """What a key is, by its path through tables, names and lists; None for no key that is known."""
+    kind: Kind | None = table
+    for step in path:
+        if isinstance(kind, (ListOf, Rows)) and isinstance(step, int):
+            kind = kind.table if isinstance(kind, ListOf) else kind.each
+        else:
+            kind = _below(kind, step) if kind else None
+    return kind
