@@ -139,7 +139,7 @@ def test_what_is_flat_is_for_a_whole_top(rate: str, tmp_path: Path):
 
 
 def test_areas_by_the_hour_go_by_their_own_time(tmp_path: Path):
-    """A quarter in a tiny fill is most of the stitching: its minutes are its own stitching and a quarter of the rest."""
+    """A quarter in a tiny fill is most of the stitching: its minutes are its own and a quarter of all the rest."""
     project = "[top]\nwidth = 60\nlength = 60\n[[quilting.areas]]\nstyle = 'tiny-fill'\nshare = '25 %'\n"
     shop = "[rates]\nminimum = 0\n[rates.quilting]\ncustom = { price = 45, per = 'hour' }\n"
     result = in_shop(tmp_path, shop, project)

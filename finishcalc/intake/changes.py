@@ -126,8 +126,8 @@ class ChangedSource(Source):
         return path in self._put() or (not self._is_changed(path) and super().holds(path))
 
     def _is_changed(self, path: Path) -> bool:
-        """Whether a path leads into what was changed, to a list of which an item was, or to a table that only the change
-        gives."""
+        """Whether a path leads into what was changed, to a list of which an item was, or to a table that only the
+        change gives."""
         return any(path[: len(put)] == put or self._holds_only(path, put) for put in self._put())
 
     def _holds_only(self, path: Path, put: Path) -> bool:
