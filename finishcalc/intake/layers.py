@@ -42,10 +42,19 @@ class Laid(NamedTuple):
 
 
 class Layers:
-    """Values by key path. Later calls of `lay` stand over earlier ones; `fill` only fills what is missing."""
+    """Values by key path. Later calls of `lay` stand over earlier ones; `fill` only fills what is missing. Once all is
+    laid, `seal` makes it quick to ask what stands below a path."""
 
     def __init__(self, values: dict[Path, Laid] | None = None) -> None:
         self.values: dict[Path, Laid] = dict(values or {})
+        self._below: dict[Path, dict[str | int, None]] | None = None
+
+    def seal(self) -> None:
+        """Nothing is laid after this: what stands below each path is noted once."""
+        self._below = {}
+        for path in self.values:
+            for depth in range(len(path)):
+                self._below.setdefault(path[:depth], {})[path[depth]] = None
 
     def lay(
         self, table: Table, given: Values, layer: LayerName, source: Source, at: Path = (), path: Path = ()
@@ -85,17 +94,19 @@ class Layers:
 
     def names(self, *path: str | int) -> list[str]:
         """The names of the tables under a path, in the order they were first given."""
-        depth, first = len(path), path[0]
-        found = {
-            key[depth]: None for key in self.values if key[0] == first and len(key) > depth and key[:depth] == path
-        }
-        return [str(name) for name in found]
+        return [str(name) for name in self._under(path)]
 
     def rows(self, *path: str) -> list[Path]:
         """The paths of the tables of a list, in their order."""
-        return sorted(
-            {key[: len(path) + 1] for key in self.values if key[: len(path)] == path}, key=lambda row: row[-1]
-        )
+        places = [place for place in self._under(path) if isinstance(place, int)]
+        return [(*path, place) for place in sorted(places)]
+
+    def _under(self, path: Path) -> dict[str | int, None]:
+        """The next steps of all paths that begin like this one."""
+        if self._below is not None:
+            return self._below.get(path, {})
+        depth = len(path)
+        return {key[depth]: None for key in self.values if len(key) > depth and key[:depth] == path}
 
 
 def bare(value: Any) -> Any:

@@ -82,6 +82,7 @@ def resolve(
         problems += tried_problems
     layers.lay(PROJECT_FILE, project, "project file", source)
     currencies = _lay_materials(layers, units)
+    layers.seal()
     problems += apply(Check(layers, source, units, faulty))
     if problems:
         raise ProblemsFound(_in_file_order(problems, source))
