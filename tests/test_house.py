@@ -419,7 +419,7 @@ KEYS = {
     "quote": {
         "currency", "lines", "subtotal", "discount", "tax", "cash_rounding", "total", "deposit", "balance",
     },
-    "working": {"top", "piecing", "backing", "batting", "binding", "quilting", "quote"},
+    "working": {"top", "piecing", "backing", "batting", "binding", "quilting", "hours", "quote"},
 }  # fmt: skip
 
 

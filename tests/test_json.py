@@ -157,7 +157,7 @@ DOCUMENT: dict[str, Any] = {
         "others": [{"label": TEXT, "total": MONEY, "earned_an_attended_hour": (MONEY, NULL)}],
     },
     "working": {
-        part: [SAID] for part in ("top", "piecing", "backing", "batting", "binding", "quilting", "quote")
+        part: [SAID] for part in ("top", "piecing", "backing", "batting", "binding", "quilting", "hours", "quote")
     },
 }  # fmt: skip
 """Section 4 of the design, with the keys that were added since. A pair is a choice; `...` stands for any name."""

@@ -10,13 +10,15 @@ from typing import NamedTuple
 
 from finishcalc.materials import Method, Stage
 from finishcalc.measures.length import Length
+from finishcalc.measures.said import Long, Said, say_in_house
 from finishcalc.project import EdgeTime, Span
 
 NONE = Fraction(0)
 
 
 class StageTime(NamedTuple):
-    """Minutes of one stage, the share of them that someone stands by, and whether the quilt is on the frame."""
+    """Minutes of one stage, the share of them that someone stands by, and whether the quilt is on the frame; `said` is
+    how its likely minutes came about, where that is more than a figure of the method's."""
 
     name: str
     low: Fraction
@@ -24,6 +26,7 @@ class StageTime(NamedTuple):
     high: Fraction
     attended: Fraction
     on_frame: bool
+    said: Said | None = None
 
     @property
     def planned(self) -> Fraction:
@@ -42,6 +45,18 @@ class Hours(NamedTuple):
     planned: Fraction
     attended: Fraction
     frame: Fraction
+
+    @property
+    def working(self) -> tuple[Said, ...]:
+        """The arithmetic of the stages, and of what is planned and attended."""
+        told = [stage.said for stage in self.stages if stage.said]
+        told.append(
+            say_in_house(
+                "Planned: ({low} + 4 x {likely} + {high}) / 6 = {planned} min",
+                low=self.low, likely=self.likely, high=self.high, planned=self.planned,
+            )
+        )  # fmt: skip
+        return tuple(told)
 
 
 class Counts(NamedTuple):
@@ -68,8 +83,9 @@ def quilting_stages(method: Method, counts: Counts) -> Iterator[StageTime]:
     apart = any(stage.each == "straight" for stage in method.stages)
     for stage in method.stages:
         low, likely, high = _minutes(stage, counts, apart)
+        said = _stage_said(stage, likely, counts, apart)
         if high:
-            yield StageTime(stage.name, low, likely, high, stage.attended, bool(stage.on_frame) and method.frame)
+            yield StageTime(stage.name, low, likely, high, stage.attended, bool(stage.on_frame) and method.frame, said)
 
 
 STITCHED = ("stitching", "straight", "tie")
@@ -97,12 +113,34 @@ def _part_of(stage: StageTime, share: Fraction) -> StageTime:
 def _minutes(stage: Stage, counts: Counts, apart: bool) -> tuple[Fraction, ...]:
     speeds = (stage.low, stage.likely, stage.high)
     if stage.speed is not None:
-        length = counts.straight if stage.each == "straight" else counts.curved
-        if stage.each == "stitching" and not apart:
-            length = counts.curved + counts.straight
+        length = _stitched(stage, counts, apart)
         return tuple(length / stage.speed / speed for speed in speeds)
-    times = {"quilt": 1, "pass": counts.passes, "bobbin": counts.changes, "tie": counts.ties}[stage.each]
-    return tuple(minutes * times for minutes in speeds)
+    return tuple(minutes * _times(stage, counts) for minutes in speeds)
+
+
+def _stitched(stage: Stage, counts: Counts, apart: bool) -> Length:
+    """What a stage of the stitching goes over: all of it, where straight lines have no stage of their own."""
+    if not apart:
+        return counts.curved + counts.straight
+    return counts.straight if stage.each == "straight" else counts.curved
+
+
+def _times(stage: Stage, counts: Counts) -> int:
+    return {"quilt": 1, "pass": counts.passes, "bobbin": counts.changes, "tie": counts.ties}[stage.each]
+
+
+def _stage_said(stage: Stage, likely: Fraction, counts: Counts, apart: bool) -> Said | None:
+    if stage.speed is not None:
+        return say_in_house(
+            "{name}: {length} / {speed} a minute = {likely} min", name=stage.name,
+            length=Long(_stitched(stage, counts, apart)), speed=stage.speed * stage.likely, likely=likely,
+        )  # fmt: skip
+    if stage.each == "quilt":
+        return None
+    return say_in_house(
+        "{name}: {times} x {each} min = {likely} min",
+        name=stage.name, times=_times(stage, counts), each=stage.likely, likely=likely,
+    )  # fmt: skip
 
 
 SEAMS = "sew the seams of the backing"
@@ -136,6 +174,9 @@ def edge_stages(attach: str, edge: Length, times: EdgeTime) -> Iterator[StageTim
     along = edge.to(times.per)
     for name in BINDING[attach]:
         span: Span = getattr(times, name)
-        yield StageTime(
-            EDGE_NAMES[name], span.low * along, span.likely * along, span.high * along, Fraction(1), on_frame=False
-        )
+        said = say_in_house(
+            "{name}: {edge} x {each} min per {unit} = {likely} min",
+            name=EDGE_NAMES[name], edge=edge, each=span.likely, unit=times.per, likely=span.likely * along,
+        )  # fmt: skip
+        low, likely, high = (minutes * along for minutes in span)
+        yield StageTime(EDGE_NAMES[name], low, likely, high, Fraction(1), on_frame=False, said=said)

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from finishcalc.materials import BattingProduct, Method, Style
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.measures.said import Said, Share, say, say_in_house
+from finishcalc.measures.said import Said, Share, say
 from finishcalc.pieced_top import Size
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.hours import Counts, Hours, part_hours, quilting_stages, together
@@ -96,7 +96,9 @@ def plan_quilting(
     changes = _changes(threads, wishes.colours, passes)
     counts = _counts(parts, passes, changes)
     hours = together(quilting_stages(method, counts))
-    shared = part_hours(method, counts, [(part.share, _counts((part,), 0, 0)) for part in parts])
+    shared = [hours]
+    if len(parts) > 1:
+        shared = part_hours(method, counts, [(part.share, _counts((part,), 0, 0)) for part in parts])
     usual = sum((part.style.draw_up * part.share for part in parts), Fraction(0))
     draw_up = (top.covers.draw_up if top.covers else None) or usual
     quilted = _drawn_up(Size(shape.width, shape.length), draw_up)
@@ -110,7 +112,6 @@ def plan_quilting(
     working += thread_said(parts, threads, thickness, method, wishes.colours, thread)
     working += _changes_said(threads, wishes.colours, passes, changes)
     working += _size_said(draw_up, batting, quilted, washed)
-    working.append(_time_said(hours))
     return QuiltingPlan(
         style, method, parts, threads, wishes.colours, changes, loading, other,
         other_said(loading, other, sewing) if loading and other else None, uneven, hours, tuple(shared), draw_up,
@@ -167,13 +168,6 @@ def _size_said(share: Fraction, batting: BattingProduct | None, quilted: Size, w
             "Washed, the batting shrinks about {share}: {w} x {l}",
             share=Share(batting.shrink), w=washed.width, l=washed.length,
         )  # fmt: skip
-
-
-def _time_said(hours: Hours) -> Said:
-    return say_in_house(
-        "Planned time: ({low} + 4 x {likely} + {high}) / 6 = {planned} min",
-        low=hours.low, likely=hours.likely, high=hours.high, planned=hours.planned,
-    )  # fmt: skip
 
 
 def _empty_cautions(parts: tuple[Part, ...]) -> Iterator[Caution]:

@@ -99,6 +99,7 @@ def _studio_record(result: Finishing) -> Record:
                 ("batting", plans.batting),
                 ("binding", plans.binding),
                 ("quilting", plans.quilting),
+                ("hours", plans.hours),
                 ("quote", result.quote),
             )
         },

@@ -33,6 +33,7 @@ def studio_lines(result: Finishing, explain: bool, notation: Notation, width: in
     if picture := passes_picture(plans, notation):
         lines += [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width), ""]
     lines += _times(plans.hours, notation, width)
+    lines += [row for said in plans.hours.working if explain for row in wrap(f"= {notation.say(said)}", width)]
     if samples := sorted(result.samples):
         lines += ["", *wrap("Sample figures in use: " + ", ".join(samples), width)]
     return lines
