@@ -128,6 +128,8 @@ class _Cutting:
     def __init__(self, fabric: Fabric, parts: list[Part], seam: Length, shortest: Length, finest: Length) -> None:
         self.fabric, self.parts, self.usable = fabric, parts, usable_width(fabric)
         self.seam, self.shortest, self.finest = seam, shortest, finest
+        self._laid: dict[tuple[int, ...], tuple[Along, ...]] = {}
+        self._strips: dict[tuple[Length, tuple[int, ...]], Across] = {}
 
     def best(self) -> TopCloth:
         ways = [self.ways(part) for part in self.parts]
@@ -191,17 +193,30 @@ class _Cutting:
     def cloth(self, cuts: Sequence[_Cut]) -> TopCloth:
         uses = tuple(dict.fromkeys(cut.part.use for cut in cuts))
         prices = tuple(dict.fromkeys(cut.part.cloth.priced_at for cut in cuts))
-        bits: dict[Length, list[Bit]] = {}
+        along = self.laid_along([cut for cut in cuts if cut.along])
+        widths: dict[Length, list[_Cut]] = {}
         for cut in cuts:
-            for width, bit in cut.bits:
-                bits.setdefault(width, []).append(bit)
-        rows = _filled([piece for cut in cuts for piece in cut.along], self.usable, lambda piece: piece[1], _long)
-        along = tuple(Along(row[0][2], tuple(row)) for row in rows)
-        across = tuple(
-            Across(width, tuple(map(tuple, _filled(bits[width], self.usable, _length, _length))))
-            for width in sorted(bits, reverse=True)
-        )
+            for width in dict(cut.bits):
+                widths.setdefault(width, []).append(cut)
+        across = tuple(self.strips(width, widths[width]) for width in sorted(widths, reverse=True))
         return TopCloth(self.fabric, uses, prices, along, across, sum(cut.joins for cut in cuts))
+
+    def laid_along(self, cuts: Sequence[_Cut]) -> tuple[Along, ...]:
+        """Pieces along the cloth. What the same cuts come to is worked out once, for many combinations share them; they
+        live as long as this does."""
+        key = tuple(map(id, cuts))
+        if key not in self._laid:
+            rows = _filled([piece for cut in cuts for piece in cut.along], self.usable, lambda piece: piece[1], _long)
+            self._laid[key] = tuple(Along(row[0][2], tuple(row)) for row in rows)
+        return self._laid[key]
+
+    def strips(self, width: Length, cuts: Sequence[_Cut]) -> Across:
+        """Strips of one width across the cloth, worked out once for the same cuts."""
+        key = (width, tuple(map(id, cuts)))
+        if key not in self._strips:
+            bits = [bit for cut in cuts for wide, bit in cut.bits if wide == width]
+            self._strips[key] = Across(width, tuple(map(tuple, _filled(bits, self.usable, _length, _length))))
+        return self._strips[key]
 
 
 def _area(part: Part) -> int:
