@@ -32,9 +32,11 @@ def folder(value: str) -> str:
 
 
 ReaderOption = Annotated[
-    str, typer.Option("--for", metavar="READER", parser=audience, help="Who reads it: customer or studio.")
+    str | None, typer.Option("--for", metavar="READER", parser=audience, help="Who reads it: customer or studio.")
 ]
-JsonOption = Annotated[bool, typer.Option("--json", help="One JSON document, the studio's view, instead of text.")]
+JsonOption = Annotated[
+    bool, typer.Option("--json", help="One JSON document instead of text; the studio's unless --for says else.")
+]
 SvgOption = Annotated[
     str | None,
     typer.Option("--svg", metavar="FOLDER", parser=folder, help="Also write the pictures there, as SVG."),
@@ -44,6 +46,11 @@ SetOption = Annotated[
     list[str] | None,
     typer.Option("--set", metavar="KEY=VALUE", help="Try a value, as in backing.overage=3."),
 ]
+
+
+def reader_of(asked: str | None, as_json: bool) -> Audience:
+    """Who reads it: whoever was asked for, else the studio a document and the customer a page."""
+    return "customer" if asked == "customer" or not (asked or as_json) else "studio"
 
 
 def trials_of(tried: list[str] | None) -> "list[Trial]":

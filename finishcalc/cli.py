@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from finishcalc.arguments import (
-    Audience,
     ForceOption,
     JsonOption,
     ProjectFile,
@@ -16,9 +15,9 @@ from finishcalc.arguments import (
     SetOption,
     ShopFile,
     SvgOption,
-    audience,
     folder,
     one_way,
+    reader_of,
     trial_of,
     trials_of,
 )
@@ -57,16 +56,11 @@ def _finishcalc(
 @app.command()
 def quote(
     file: ProjectFile,
-    reader: Annotated[
-        str | None,
-        typer.Option("--for", metavar="READER", parser=audience, help="Who reads it: customer or studio."),
-    ] = None,
+    reader: ReaderOption = None,
     explain: Annotated[
         bool, typer.Option("--explain", help="Add each figure's arithmetic, and where each default stands.")
     ] = False,
-    as_json: Annotated[
-        bool, typer.Option("--json", help="One JSON document instead of text; the studio's unless --for says else.")
-    ] = False,
+    as_json: JsonOption = False,
     tried: SetOption = None,
     svg: SvgOption = None,
     force: ForceOption = False,
@@ -91,7 +85,7 @@ def quote(
     except ProblemsFound as found:
         tell(found, as_json)
         raise typer.Exit(1) from None
-    seen_by: Audience = "customer" if reader == "customer" or not (reader or as_json) else "studio"
+    seen_by = reader_of(reader, as_json)
     if len(results) > 1:
         from finishcalc.rendering.choices import choices_json, choices_text
 
@@ -168,7 +162,7 @@ def compare(
     keep_borders: Annotated[
         bool, typer.Option("--keep-borders", help="Leave the last border as wide as it is designed.")
     ] = False,
-    reader: ReaderOption = "customer",
+    reader: ReaderOption = None,
     as_json: JsonOption = False,
     as_csv: Annotated[bool, typer.Option("--csv", help="Rows for a spreadsheet, instead of text.")] = False,
     as_markdown: Annotated[bool, typer.Option("--markdown", help="A Markdown table, instead of text.")] = False,
@@ -210,6 +204,5 @@ def compare(
     except ProblemsFound as problems:
         tell(problems, as_json)
         raise typer.Exit(1) from None
-    seen_by: Audience = "studio" if reader == "studio" else "customer"
-    write(compared(found, way, seen_by, width()))
+    write(compared(found, way, reader_of(reader, as_json), width()))
     write(told(paths), error=way != "text")

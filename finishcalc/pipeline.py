@@ -8,7 +8,7 @@ from finishcalc.intake.resolve import Resolved, folder_of, load, resolve
 from finishcalc.intake.settings import Trial
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import FINEST
-from finishcalc.measures.said import Said
+from finishcalc.pieced_top import Size
 from finishcalc.plans.backing import plan_backing
 from finishcalc.plans.batting import plan_batting
 from finishcalc.plans.binding import plan_binding
@@ -20,7 +20,7 @@ from finishcalc.plans.pieced_plan import plan_pieced
 from finishcalc.plans.quilting import plan_quilting
 from finishcalc.plans.top import plan_top
 from finishcalc.pricing.figures import figures_used
-from finishcalc.pricing.offers import Offer, other_wishes
+from finishcalc.pricing.offers import Offer, Wish, other_wishes
 from finishcalc.pricing.quote import Quote, make_quote, quote_cautions
 from finishcalc.pricing.worth import Worth, worth_of
 from finishcalc.problems import Problem, ProblemsFound
@@ -43,14 +43,14 @@ class Finishing(NamedTuple):
     @property
     def offers(self) -> tuple[Offer, ...]:
         """What else could be ordered, each with what it would add to the total."""
-        wishes = other_wishes(self.asked.project, self.asked.shop)
-        return tuple(self._offer(label, other) for label, other in wishes)
+        offers = [self._offer(wish) for wish in other_wishes(self.asked.project, self.asked.shop)]
+        return tuple(offer for offer in offers if offer.adds.minor)
 
-    def _offer(self, label: Said, other: Project) -> Offer:
-        quote = make_quote(other, self.asked.shop, make_plans(other))
+    def _offer(self, wish: Wish) -> Offer:
+        quote = make_quote(wish.project, self.asked.shop, make_plans(wish.project))
         used = {path for line in quote.lines for path in line.figures}
         here = {path for line in self.quote.lines for path in line.figures}
-        return Offer(label, quote.total - self.quote.total, frozenset(used - here))
+        return Offer(wish.label, quote.total - self.quote.total, wish.figures | (used - here))
 
     @property
     def samples(self) -> frozenset[str]:
@@ -102,7 +102,8 @@ def make_plans(project: Project) -> Plans:
     hem = plan_hem(shape, project.hem) if project.hem else None
     size = backing.on_frame if backing else (shape.width, shape.length)
     batts = project.batting.product if project.batting else None
-    quilting = plan_quilting(shape, project.top, size, batts, project.quilting, project.thread, project.frame)
+    edged = Size(hem.width, hem.length) if hem else Size(shape.width, shape.length)
+    quilting = plan_quilting(shape, edged, project.top, size, batts, project.quilting, project.thread, project.frame)
     hours = plan_hours(project, shape, quilting, backing)
     cloth = plan_cloth(cloth_needs(project, pieced_plan, backing, binding), currency)
     return Plans(top, pieced_plan, backing, batting, binding, hem, quilting, hours, cloth)

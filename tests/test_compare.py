@@ -278,9 +278,9 @@ def test_a_pieced_design_is_refitted_and_says_how():
     assert (row.refit.hangs.drop, row.refit.hangs.foot_drop) == (inches(12), inches(12))
     words = " ".join(run("compare", str(PIECED), "--as", "twin").stdout.split())
     assert (
-        "twin: 63 x 87 in asked; from below, 3 x 5 blocks with the last border cut 4 3/4 in wider: 63 x 87 in, as "
+        "twin: 63 x 87 in asked; 3 x 5 blocks, smaller, with the last border cut 4 3/4 in wider: 63 x 87 in, as "
         "asked; hangs 12 in at the sides, 12 in at the foot; "
-        "next best from above, 4 x 6 blocks: 65 1/2 x 89 1/2 in, 2 1/2 in more across and 2 1/2 in more down"
+        "next best 4 x 6 blocks, larger: 65 1/2 x 89 1/2 in, 2 1/2 in more across and 2 1/2 in more down"
     ) in words
 
 
@@ -433,9 +433,10 @@ def test_the_shop_that_the_project_names_goes_along(tmp_path: Path):
     assert run("compare", str(path), "--as", "queen", "--write", str(tmp_path)).exit_code == 0
 
 
-def test_a_shop_with_the_name_of_a_size_takes_nothing_from_it(tmp_path: Path):
+@pytest.mark.parametrize("name", ["top-twin.toml", "./top-twin.toml"])
+def test_a_shop_with_the_name_of_a_size_takes_nothing_from_it(name: str, tmp_path: Path):
     (tmp_path / "top-twin.toml").write_text("[rates]\nseam = 1\n")
-    path = in_file("shop = 'top-twin.toml'\n[top]\nwidth = 60\nlength = 80\n", tmp_path)
+    path = in_file(f"shop = '{name}'\n[top]\nwidth = 60\nlength = 80\n", tmp_path)
     assert run("compare", str(path), "--as", "twin", "--write", str(tmp_path / "new")).exit_code == 0
     assert sorted(each.name for each in (tmp_path / "new").iterdir()) == ["top-twin-2.toml", "top-twin.toml"]
     assert run("quote", str(tmp_path / "new" / "top-twin-2.toml")).exit_code == 0
@@ -513,13 +514,25 @@ def test_the_page_says_each_total_and_difference_of_the_document():
     assert document["rows"][2]["differs"].startswith("-")
 
 
+@pytest.mark.parametrize("chart", [(), ("--grid",)])
+def test_the_customer_s_document_holds_nothing_of_the_studio_s(chart: tuple[str, ...]):
+    arguments = ("compare", str(CLOTH), "--as", "twin", *chart, "--json")
+    studio = json.loads(run(*arguments).stdout)
+    customer = run(*arguments, "--for", "customer").stdout
+    assert (studio["for"], json.loads(customer)["for"]) == ("studio", "customer")
+    assert [row["total"] for row in json.loads(customer)["rows"]] == [row["total"] for row in studio["rows"]]
+    for word in ("cost", "minutes", "wage", "Tax: whether", '"samples"'):
+        assert word not in customer, word
+    assert json.loads(customer)["rows"][1]["rests_on_samples"] is True
+
+
 def test_the_document_is_that_of_the_quote():
     document = json.loads(run("compare", str(PIECED), "--as", "twin", "--json").stdout)
-    assert list(document) == ["schema_version", "title", "units", "currency", "rows"]
+    assert list(document) == ["schema_version", "for", "title", "units", "currency", "rows"]
     row = document["rows"][1]
     assert list(row) == [
         "as", "top", "refit", "backing", "batting", "binding", "planned_minutes", "fits", "total", "differs",
-        "samples", "cautions",
+        "rests_on_samples", "samples", "cautions",
     ]  # fmt: skip
     whole = json.loads(quote_json(of(PIECED, "twin").rows[1].result))
     assert row["total"] == whole["quote"]["total"]
@@ -592,7 +605,9 @@ def test_a_caution_names_the_sizes_it_is_for():
     page = " ".join(run("compare", str(PIECED), "--as", "crib", "--as", "twin").stdout.split())
     assert "crib: Safe sleep: no quilt" in page
     assert "as it is: Candles" in page
-    assert " Tax: whether work" in page
+    assert "Tax: whether work" not in page
+    own = " ".join(run("compare", str(PIECED), "--as", "crib", "--for", "studio").stdout.split())
+    assert ". Tax: whether work" in own  # of every row, and so without a name
 
 
 # --- the picture ---------------------------------------------------------------------------------------------

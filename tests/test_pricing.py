@@ -253,8 +253,8 @@ def test_each_offer_is_what_the_total_would_be_more():
     result = finish(resolve(Source("t", project)))
     now = result.quote.total.minor
     wishes = {
-        "our backing, {fabric}": TOP,
-        "the binding finished by hand": project + "[binding]\nattach = 'hand'\n",
+        "Our backing, {fabric}": TOP,
+        "The binding finished by hand": project + "[binding]\nattach = 'hand'\n",
         "Label, sewn on": project + "[charges]\nextras = ['label']\n",
     }
     for label, text in wishes.items():
@@ -262,7 +262,8 @@ def test_each_offer_is_what_the_total_would_be_more():
 
 
 def test_nothing_is_offered_that_is_ordered_already():
-    ordered = TOP + "[binding]\nattach = 'hand'\n[charges]\nextras = ['label', 'sleeve']\n"
+    ordered = TOP + "[backing]\nfabric = 'cotton-wide-108'\n[binding]\nattach = 'hand'\n"
+    ordered += "[charges]\nextras = ['label', 'sleeve']\n"
     assert adds(finish(resolve(Source("t", ordered)))) == {}
     assert "Options" not in quote_text(finish(resolve(Source("t", ordered))), "customer")
 
@@ -311,6 +312,7 @@ def test_the_worked_quote_s_sums():
     assert [str(tax.amount) for tax in quote.taxes] == ["9.28", "6.85"]
     sums = (quote.subtotal, quote.total, quote.deposit, quote.balance)
     assert [str(amount) for amount in sums] == ["455.16", "471.29", "283.83", "187.46"]
+    assert [str(offer.adds) for offer in finish_file(str(GOLDEN / "small-studio.toml")).offers] == ["-39.88"]
     maker = finish_file(str(GOLDEN / "maker.toml")).quote
     assert [str(line.amount) for line in maker.lines] == ["35.00", "6.88", "18.00"]
     assert (str(maker.taxes[0].amount), str(maker.total)) == ("3.59", "63.47")
@@ -321,6 +323,23 @@ def test_the_worked_quote_s_worth():
     assert (worth.hours, worth.frame_hours) == (Fraction("7.41"), Fraction("2.69"))
     money = (worth.materials, worth.other_costs, worth.hourly, worth.frame_hourly, worth.break_even, worth.fair)
     assert [str(amount) for amount in money] == ["75.00", "44.46", "45.30", "124.80", "119.46", "326.94"]
+
+
+FLAT = [
+    'dense = { price = 900, per = "quilt" }',
+    'dense = { steps = [{ name = "throw", up_to = 3600, price = 410 }], more = 20, each = 500 }',
+]
+
+
+@pytest.mark.parametrize("dense", FLAT)
+def test_what_is_for_a_whole_top_is_no_other_rate_for_areas(dense: str, tmp_path: Path):
+    """A file that asked for it would be refused, so it is passed over."""
+    shop = f"[rates.quilting]\n{dense}\n"
+    areas = "[quilting]\nstyle = 'custom'\nareas = [{ style = 'tiny-fill', share = '40 %' }]\n"
+    labels = [str(other.label.values.get("name")) for other in in_shop(tmp_path, shop, TOP + areas).worth.others]
+    assert "dense" not in labels
+    whole = in_shop(tmp_path, shop, TOP + "[quilting]\nstyle = 'custom'\n").worth.others
+    assert any(other.label.values.get("name") == "dense" for other in whole)
 
 
 def test_cost_and_margin_of_each_line():

@@ -1,10 +1,12 @@
 """Quilting: thread, rows and passes, hours, and what the frame holds."""
 
 import json
+import math
+import re
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from finishcalc.intake.reading import Source
@@ -350,7 +352,29 @@ def test_a_cover_s_own_draw_up_stands_over_the_style_s():
     assert result.plans.quilting.quilted == (inches(84), inches(92))
     page = " ".join(quote_text(quoted("[top.covers]\nbed = 'queen'\n"), "customer").split())
     # 84 x 0.98 = 82.32, less 60 is 22.32, half of it 11.16; 92 x 0.98 - 80 = 10.16
-    assert "so the cover hangs 11.16 in at the sides, 10.16 in at the foot" in page
+    assert "so finished the cover hangs about 11 in at the sides, 10 in at the foot" in page
+
+
+@settings(deadline=None, max_examples=100)
+@given(st.fractions(5, 120, max_denominator=8), st.fractions(5, 120, max_denominator=8))
+@example(Fraction("41.5"), Fraction("112.125"))  # 260.04 yd take a second bobbin, which 260 yd would not
+def test_thread_comes_out_as_it_is_printed(width: Fraction, length: Fraction):
+    page = quote_text(quoted(f"[top]\nwidth = '{width}'\nlength = '{length}'\n"), "customer", explain=True)
+    page = " ".join(page.replace(",", "").split())
+    thread, stitched, found = (
+        re.search(pattern, page)
+        for pattern in (
+            r"Bobbins: ([\d.]+) yd / 2 / 130 yd on a bobbin rounded up: (\d+)",
+            r"Thread: ([\d.]+) yd x \(2 \+ 2 x 0.05 in / 0.1 in a stitch\) x \(1 \+ 10 % waste\) = ([\d.]+) yd",
+            r" ([\d.]+) yd of stitching ([\d.]+) yd of thread",
+        )
+    )
+    assert thread
+    assert stitched
+    assert found
+    assert math.ceil(Fraction(thread[1]) / 2 / 130) == int(thread[2])
+    assert abs(Fraction(stitched[1]) * 3 * Fraction("1.1") - Fraction(stitched[2])) < Fraction("0.003")
+    assert [abs(Fraction(found[n]) - Fraction(stitched[n])) <= Fraction("0.0505") for n in (1, 2)] == [True, True]
 
 
 # --- batting and lines ---------------------------------------------------------------------------------------
@@ -412,7 +436,7 @@ def test_the_work_order_says_how_to_load_and_sew():
     for words in (
         "1. load it sideways, 95 in of backing along the rollers; its seams run along the rollers",
         "2. 6 rows in 6 passes, 63 in down",
-        "3. upright it would be 8 passes, 2 more",
+        "3. loaded upright it would be 8 passes, 2 more",
         "wind 3 bobbins;",  # 160.7 yd x 3 x 1.1 / 2 / 130 = 2.04
         "change the bobbin 2 times",
         "stitch medium pantograph all over: 160.7 yd, 0.1 in a stitch",

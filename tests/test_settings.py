@@ -315,6 +315,40 @@ def test_the_customer_reads_no_wage_that_was_tried():
     assert "Meets the wage" in studio
 
 
+IN_HOUSE = [
+    ('backing.fabric={preset="cotton-44",price="9.13"}', "9.13"),
+    ("backing.fabric.price=9.13", "9.13"),
+    ("rates={wage=41}", "41"),
+    ("seaming={minutes_each=3.77}", "3.77"),
+    ("edge_time={hand=0.123}", "0.123"),
+    ("edge_time.machine.low=0.0123", "0.0123"),
+    ("fabrics.cotton-44={price=9.13}", "9.13"),
+    ('fabrics={cotton-44={price="9.13"}}', "9.13"),
+    ('batting.product={preset="cotton-blend",rolls=[{width=96,price="9.13",per="yd",step="1 yd"}]}', "9.13"),
+    ('quilting.method={preset="longarm-hand-guided",stages=[{name="all",each="quilt",low=1,likely=2,high=3.77,'
+     'attended="100 %"}]}', "3.77"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "secret"), IN_HOUSE)
+def test_the_customer_reads_no_cost_that_was_tried_in_a_table(text: str, secret: str):
+    assert setting(text).in_house
+    key = text.partition("=")[0]
+    page = run("quote", str(CLOTH), "--set", text, "--set", text)
+    document = run("quote", str(CLOTH), "--set", text, "--set", text, "--json", "--for", "customer")
+    for found in (page, document):
+        assert found.exit_code == 0, found.stderr
+        assert secret not in found.stdout
+        assert f'"{key}"' not in found.stdout
+    assert "choice 1" in page.stdout
+
+
+@pytest.mark.parametrize("text", ["backing.fabric=linen-60", 'backing.fabric={preset="linen-60",selvage=1}',
+                                  'quilting.style={preset="open-meander"}', "backing={overage=3}"])  # fmt: skip
+def test_the_customer_reads_what_is_hers(text: str):
+    assert not setting(text).in_house
+
+
 def test_arithmetic_is_of_one_choice():
     assert run("quote", str(CLOTH), *GOOD_BETTER_BEST, "--explain").exit_code == 2
 

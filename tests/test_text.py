@@ -248,6 +248,11 @@ def test_a_share_of_many_decimals_adds_up_as_it_is_printed(charge: str, share: s
 # --- marks -------------------------------------------------------------------------------------------------------
 
 OWN_MATERIALS = """
+[fabrics.own-wide-cloth]
+name = "own wide cloth"
+width = 108
+price = 21
+per = "yd"
 [fabrics.own-cloth]
 name = "own cloth"
 width = 44
@@ -265,8 +270,12 @@ stages = [{ name = "all of it", each = "quilt", low = 1, likely = 2, high = 3, a
 def own_shop() -> str:
     """The sample shop in inches as a studio's own, with materials of its own: every figure is given."""
     text = (ROOT / "presets" / "shops" / "inch.toml").read_text(encoding="utf-8")
-    for preset, own in (("cotton-44", "own-cloth"), ("cotton-blend", "own-batting"),
-                        ("longarm-hand-guided", "own-way")):  # fmt: skip
+    for preset, own in (
+        ("cotton-44", "own-cloth"),
+        ("cotton-wide-108", "own-wide-cloth"),
+        ("cotton-blend", "own-batting"),
+        ("longarm-hand-guided", "own-way"),
+    ):
         text = re.sub(rf'^(\w+ = )"{preset}"', rf'\1"{own}"', text, flags=re.M)
     return text + OWN_MATERIALS
 

@@ -11,8 +11,8 @@ from finishcalc.intake.positions import Path
 from finishcalc.intake.project_file import PROJECT_FILE
 from finishcalc.intake.reading import dotted
 from finishcalc.intake.shop_file import SHOP_FILE
-from finishcalc.intake.table import Key, Kind, ListOf
-from finishcalc.intake.trying import kind_at
+from finishcalc.intake.table import Key, Kind, Table
+from finishcalc.intake.trying import is_in_house, kind_at
 from finishcalc.measures.said import Audience
 
 NAME = "--set"
@@ -29,9 +29,8 @@ class Setting(NamedTuple):
 
     @property
     def in_house(self) -> bool:
-        """Whether the key is the studio's alone."""
-        kind = _kind(self.path)
-        return isinstance(kind, (Key, ListOf)) and kind.in_house
+        """Whether it tells of anything that is the studio's alone."""
+        return is_in_house(_file(self.path), self.path, self.value)
 
 
 class Trial(NamedTuple):
@@ -75,7 +74,11 @@ def setting(text: str) -> Setting:
 
 
 def _kind(path: Path) -> Kind | None:
-    return kind_at(SHOP_FILE if _is_shops(path) else PROJECT_FILE, path)
+    return kind_at(_file(path), path)
+
+
+def _file(path: Path) -> Table:
+    return SHOP_FILE if _is_shops(path) else PROJECT_FILE
 
 
 def _value(text: str, kind: Kind | None) -> Any:

@@ -53,10 +53,37 @@ def _at(table: Any, path: Path) -> Any:
 
 def kind_at(table: Table, path: Path) -> Kind | None:
     """What a key is, by its path through tables, names and lists; None for no key that is known."""
-    kind: Kind | None = table
+    return _kinds(table, path)[-1]
+
+
+def is_in_house(table: Table, path: Path, value: Any) -> bool:
+    """Whether a value under a path tells of anything that is the studio's alone: the key, one it stands in, or one
+    within the value."""
+    *around, kind = _kinds(table, path)
+    return any(map(_hidden, around)) or _tells(kind, value)
+
+
+def _kinds(table: Table, path: Path) -> list[Kind | None]:
+    """The kinds that a path leads through, the last that of its key; None from where no key is known."""
+    kinds: list[Kind | None] = [table]
     for step in path:
+        kind = kinds[-1]
         if isinstance(kind, (ListOf, Rows)) and isinstance(step, int):
-            kind = kind.table if isinstance(kind, ListOf) else kind.each
+            kinds.append(kind.table if isinstance(kind, ListOf) else kind.each)
         else:
-            kind = _below(kind, step) if kind else None
-    return kind
+            kinds.append(_below(kind, step) if kind else None)
+    return kinds
+
+
+def _hidden(kind: Kind | None) -> bool:
+    return isinstance(kind, (Key, ListOf)) and kind.in_house
+
+
+def _tells(kind: Kind | None, value: Any) -> bool:
+    if _hidden(kind):
+        return True
+    if isinstance(value, dict):
+        return any(_tells(_below(kind, name) if kind else None, each) for name, each in value.items())
+    if isinstance(value, list) and isinstance(kind, (ListOf, Rows)):
+        return any(_tells(kind.table if isinstance(kind, ListOf) else kind.each, each) for each in value)
+    return False

@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import Area, Length, mixed
 from finishcalc.measures.money import Money
-from finishcalc.measures.rounding import FINEST, half_up, printed, up_to_step
-from finishcalc.measures.said import Factor, InUnit, Long, Price, Said, Share, Value
+from finishcalc.measures.rounding import FINEST, half_up, printed, up, up_to_step
+from finishcalc.measures.said import Factor, InUnit, Long, NoLess, Price, Said, Share, Value
 from finishcalc.plain import plain
 
 NO_BREAK = "\u00a0"
@@ -40,9 +40,11 @@ class Notation(NamedTuple):
                 return plain(value)
             case Length():
                 return f"{self.number(value.to(self.units), self.units)}{NO_BREAK}{self.units}"
-            case Long(length):
+            case Long(length, places):
                 unit = LONG_UNIT[self.units]
-                return f"{self.decimals(length.to(unit), 1)}{NO_BREAK}{unit}"
+                return f"{self.decimals(length.to(unit), places)}{NO_BREAK}{unit}"
+            case NoLess(length):
+                return self.show(Length.of(Fraction(up(length.to(self.units))), self.units))
             case Said():
                 return self.say(value)
             case InUnit(length, unit):
@@ -75,10 +77,9 @@ class Notation(NamedTuple):
         across, down = (self.number(side.to(self.units), self.units) for side in (width, length))
         return NO_BREAK.join((across, "x", down, self.units))
 
-    def about(self, width: Length, length: Length) -> str:
-        """Write a size that nobody can foretell, to the nearest whole unit."""
-        across, down = (Length.of(half_up(side.to(self.units)), self.units) for side in (width, length))
-        return self.size(across, down)
+    def nearest(self, length: Length) -> Length:
+        """A length that nobody can foretell, to the nearest whole unit."""
+        return Length.of(half_up(length.to(self.units)), self.units)
 
     def measured(self, width: Length, length: Length) -> str:
         """Write a size to be cut, each side up to what a person can measure: 1/8 in, or 1 mm."""

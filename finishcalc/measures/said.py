@@ -21,7 +21,18 @@ class InUnit(NamedTuple):
 
 
 class Long(NamedTuple):
-    """A length of thread or stitching, to be written in yards or metres."""
+    """A length of thread or stitching, to be written in yards or metres with at most so many decimals."""
+
+    length: Length
+    places: int = 1
+
+
+FINE = 3
+"""The decimals of a length that a sum on paper goes on from."""
+
+
+class NoLess(NamedTuple):
+    """A distance to keep, to be written up to the next whole unit."""
 
     length: Length
 
@@ -56,7 +67,7 @@ class Said(NamedTuple):
     audience: Audience = "customer"
 
 
-Value = str | int | Fraction | Length | Area | Money | InUnit | Long | Share | Price | Factor | Said
+Value = str | int | Fraction | Length | Area | Money | InUnit | Long | NoLess | Share | Price | Factor | Said
 
 
 def say(text: str, /, **values: Value) -> Said:

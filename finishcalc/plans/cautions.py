@@ -1,9 +1,10 @@
 """What to be careful of: brief, with its source, deferring to local codes and licensed practice."""
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from finishcalc.measures.length import Length
-from finishcalc.measures.said import Said, Value, say
+from finishcalc.measures.said import Audience, NoLess, Said, Value, say, say_in_house
 from finishcalc.project import Job, TopWishes
 
 CRIB = (Length.parse("45 in"), Length.parse("60 in"))
@@ -11,7 +12,7 @@ CRIB = (Length.parse("45 in"), Length.parse("60 in"))
 
 
 class Caution(NamedTuple):
-    """A caution: a stable `code`, what it says, and the source it rests on (empty for our own arithmetic)."""
+    """A caution: a stable `code`, what it says and to whom, and its source, empty for our own arithmetic."""
 
     code: str
     said: Said
@@ -21,6 +22,11 @@ class Caution(NamedTuple):
 def caution(code: str, text: str, /, **values: Value) -> Caution:
     """A caution that rests on a plan's own arithmetic."""
     return Caution(code, say(text, **values))
+
+
+def caution_in_house(code: str, text: str, /, **values: Value) -> Caution:
+    """A caution for the one who does the work, which the customer need not read."""
+    return Caution(code, say_in_house(text, **values))
 
 
 SAFE_SLEEP = Caution(
@@ -35,7 +41,7 @@ CANDLES = Caution(
     "candles",
     say(
         "Candles: keep them at least {far} from the cloth; follow your local fire code.",
-        far=Length.parse("12 in"),
+        far=NoLess(Length.parse("12 in")),
     ),
     "a city fire department's candle sheet",
 )
@@ -54,16 +60,21 @@ CUTTER = Caution(
 )
 TAX = Caution(
     "tax",
-    say("Tax: whether work on a customer's own goods is taxed differs by place. Ask your own tax authority."),
+    say_in_house("Tax: whether work on a customer's own goods is taxed differs by place. Ask your own tax authority."),
     "California Regulation 1526; COMAR 03.06.01.30",
 )
+
+
+def for_reader(cautions: Iterable[Caution], audience: Audience) -> list[Caution]:
+    """What this reader is told: the studio all, the customer what is not the studio's to see to."""
+    return [each for each in cautions if audience == "studio" or each.said.audience == "customer"]
 
 
 def use_cautions(top: TopWishes, job: Job) -> list[Caution]:
     """Cautions that follow from what the top is for. A quilt that fits the crib size either way counts as one."""
     found = []
     short, long = sorted((top.width, top.length))
-    if top.use == "crib" or (short <= CRIB[0] and long <= CRIB[1] and top.use != "tablecloth"):
+    if top.use == "crib" or (short <= CRIB[0] and long <= CRIB[1] and top.use not in ("tablecloth", "wall")):
         found.append(SAFE_SLEEP)
     if top.use == "tablecloth":
         found.append(CANDLES)

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.said import Said, say
-from finishcalc.plans.cautions import Caution, caution
+from finishcalc.plans.cautions import Caution, caution_in_house
 from finishcalc.plans.shape import Shape
 from finishcalc.project import HemWishes
 
@@ -27,7 +27,7 @@ def plan_hem(shape: Shape, wishes: HemWishes) -> HemPlan:
         "Hem: {w} - 2 x {hem} = {nw} wide, {l} - 2 x {hem} = {nl} long",
         w=shape.width, l=shape.length, hem=wishes.allowance, nw=width, nl=length,
     )  # fmt: skip
-    puckers = caution(
+    puckers = caution_in_house(
         "hem-on-a-curve",
         "A hem of {hem} on a curved edge puckers: clip and ease it, make it narrow, or face the edge instead.",
         hem=wishes.allowance,

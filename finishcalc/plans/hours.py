@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from finishcalc.materials import Method, Stage
 from finishcalc.measures.length import Length
-from finishcalc.measures.said import Long, Said, say_in_house
+from finishcalc.measures.said import FINE, Long, Said, say_in_house
 from finishcalc.project import EdgeTime, Span
 
 NONE = Fraction(0)
@@ -133,7 +133,7 @@ def _stage_said(stage: Stage, likely: Fraction, counts: Counts, apart: bool) -> 
     if stage.speed is not None:
         return say_in_house(
             "{name}: {length} / {speed} a minute = {likely} min", name=stage.name,
-            length=Long(_stitched(stage, counts, apart)), speed=stage.speed * stage.likely, likely=likely,
+            length=Long(_stitched(stage, counts, apart), FINE), speed=stage.speed * stage.likely, likely=likely,
         )  # fmt: skip
     if stage.each == "quilt":
         return None

@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up
 from finishcalc.measures.said import Said, Value, say
-from finishcalc.plans.cautions import Caution, caution
+from finishcalc.plans.cautions import Caution, caution, caution_in_house
 from finishcalc.plans.shape import Shape
 from finishcalc.project import Frame
 
@@ -112,9 +112,11 @@ def loading_said(loading: Loading, other: Loading, uneven: Rows | None, sewing: 
 def _passes_said(loading: Loading, sewing: Sewing, frame: Frame) -> Iterator[Said]:
     values: dict[str, Value] = {"way": loading.way, "down": loading.down, "passes": loading.passes}
     if loading.rows is None or sewing.pitch is None:
-        yield say("Passes, {way}: {down} / {throat} throat, up: {passes}", throat=frame.throat, **values)
+        yield say("Passes, {way}: {down} / {throat} throat, rounded up: {passes}", throat=frame.throat, **values)
         return
-    yield say("Rows, {way}: {down} / {pitch} pitch, up: {rows}", pitch=sewing.pitch, rows=loading.rows, **values)
+    yield say(
+        "Rows, {way}: {down} / {pitch} pitch, rounded up: {rows}", pitch=sewing.pitch, rows=loading.rows, **values
+    )
     yield say(
         "Passes, {way}: {rows} rows, {each} at a time under a throat of {throat}: {passes}",
         rows=loading.rows, each=loading.rows_each or 1, throat=frame.throat, **values,
@@ -141,7 +143,7 @@ def other_said(loading: Loading, other: Loading, sewing: Sewing) -> Said:
         but = ", but {along} along the rollers is more than the frame takes"
     elif other.way == "sideways" and not sewing.may_turn:
         but = ", but the pattern may not turn"
-    text = "{way} it would be " + passes + ", " + change + but
+    text = "Loaded {way} it would be " + passes + ", " + change + but
     return say(text, way=other.way, along=other.along, passes=other.passes, fewer=abs(fewer))
 
 
@@ -158,8 +160,11 @@ def loading_cautions(
         )  # fmt: skip
     elif loading.way == "sideways":
         why = "because its width does not fit the frame" if backing[0] > frame.widest else "which saves passes"
-        runs = ": the pattern runs top to bottom" if in_pattern else ""
-        yield caution("loaded-sideways", "The quilt is loaded sideways, {why}" + runs + ".", why=why)
+        if in_pattern:
+            text = "The quilt is loaded sideways, {why}: the pattern runs top to bottom."
+            yield caution("loaded-sideways", text, why=why)
+        else:
+            yield caution_in_house("loaded-sideways", "The quilt is loaded sideways, {why}.", why=why)
     if sewing.height and sewing.height > frame.throat:
         yield caution(
             "pattern-too-high",

@@ -76,6 +76,7 @@ class QuiltingPlan(NamedTuple):
 
 def plan_quilting(
     shape: Shape,
+    edged: Size,
     top: TopWishes,
     backing: tuple[Length, Length],
     batting: BattingProduct | None,
@@ -83,7 +84,8 @@ def plan_quilting(
     thread: Thread,
     frame: Frame,
 ) -> QuiltingPlan:
-    """Plan the quilting of a shape whose backing is `backing` wide and long. A cover that says what quilting takes of
+    """Plan the quilting of a shape whose backing is `backing` wide and long, and which is `edged` large once its edge
+    is finished. A cover that says what quilting takes of
     it stands over what the style usually takes."""
     style, method = _leading(wishes), wishes.method
     thickness = batting.thickness if batting else thread.thickness_bare
@@ -101,7 +103,7 @@ def plan_quilting(
         shared = part_hours(method, counts, [(part.share, _counts((part,), 0, 0)) for part in parts])
     usual = sum((part.style.draw_up * part.share for part in parts), Fraction(0))
     draw_up = (top.covers.draw_up if top.covers else None) or usual
-    quilted = _drawn_up(Size(shape.width, shape.length), draw_up)
+    quilted = _drawn_up(edged, draw_up)
     washed = _drawn_up(quilted, batting.shrink if batting else Fraction(0))
     working = [*stitching_said(parts, shape)]
     cautions = [*_empty_cautions(parts), *_batting_cautions(parts, batting)]
@@ -185,10 +187,11 @@ def _batting_cautions(parts: tuple[Part, ...], batting: BattingProduct | None) -
     """The batting's own limit against the widest distance between lines of every style."""
     for part in parts:
         distance = part.style.widest_distance
+        told = "Ties are {distance} apart" if part.ties else "The lines of {style} lie up to {distance} apart"
         if batting and distance > batting.widest:
             yield caution(
                 "lines-too-far-apart",
-                "The lines of {style} lie up to {distance} apart, and {batting} holds with lines at most {widest} "
-                "apart: follow its label, quilt it closer or take another batting.",
+                told + ", and {batting} holds with lines at most {widest} apart: follow its label, quilt it closer or "
+                "take another batting.",
                 style=part.style.name, distance=distance, batting=batting.name, widest=batting.widest,
             )  # fmt: skip

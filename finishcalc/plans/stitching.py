@@ -7,7 +7,7 @@ from typing import NamedTuple
 from finishcalc.materials import Method, Style
 from finishcalc.measures.length import ZERO, Area, Length
 from finishcalc.measures.rounding import up
-from finishcalc.measures.said import Long, Said, Share, Value, say
+from finishcalc.measures.said import FINE, Long, Said, Share, Value, say
 from finishcalc.pieced_top import PiecedTop
 from finishcalc.plans.lines import channels, echoes, parallels, ties
 from finishcalc.plans.shape import Shape
@@ -140,7 +140,7 @@ def stitching_said(parts: tuple[Part, ...], shape: Shape) -> Iterator[Said]:
         yield from _part_said(part, shape, len(parts) > 1)
     if len(parts) > 1:
         stitched = sum((part.stitched for part in parts), ZERO)
-        yield say("Stitched in all: {stitched}", stitched=Long(stitched))
+        yield say("Stitched in all: {stitched}", stitched=Long(stitched, FINE))
 
 
 def _share_said(part: Part, shape: Shape) -> Said:
@@ -153,7 +153,8 @@ def _share_said(part: Part, shape: Shape) -> Said:
 def _part_said(part: Part, shape: Shape, several: bool) -> Iterator[Said]:
     style, where = part.style, say("{name}, {share} of the top: ", name=part.style.name, share=Share(part.share))
     values: dict[str, Value] = {
-        "w": shape.width, "l": shape.length, "d": style.line_spacing, "whole": part.whole, "long": Long(part.stitched),
+        "w": shape.width, "l": shape.length, "d": style.line_spacing, "whole": part.whole,
+        "long": Long(part.stitched, FINE),
     }  # fmt: skip
     lead, share = ("{where}", " x {share} = {long}") if several else ("Stitched: ", " = {long}")
     if style.lines == "ties":
@@ -182,19 +183,19 @@ def thread_said(
         stitch = method.stitch_length or part.style.stitch_length
         if part.ties:
             yield say("Thread: {ties} ties x {tie} x (1 + {waste} waste) = {whole}", ties=part.ties, tie=thread.tie,
-                      waste=Share(thread.waste), whole=Long(part.thread))  # fmt: skip
+                      waste=Share(thread.waste), whole=Long(part.thread, FINE))  # fmt: skip
         else:
             yield say(
                 "Thread: {stitched} x ({base} + 2 x {thick} / {stitch} a stitch) x (1 + {waste} waste) = {whole}",
-                stitched=Long(part.stitched), base=base, stitch=stitch, whole=Long(part.thread), **values,
+                stitched=Long(part.stitched, FINE), base=base, stitch=stitch, whole=Long(part.thread, FINE), **values,
             )  # fmt: skip
     in_colours = "" if colours == 1 else " in {colours} colours, each"
     if found.bobbin:
         yield say(
-            "Bobbins: {whole} / 2 / {each} on a bobbin" + in_colours + ", up: {bobbins}",
-            whole=Long(found.whole), each=Long(thread.bobbin), bobbins=found.bobbins, colours=colours,
+            "Bobbins: {whole} / 2 / {each} on a bobbin" + in_colours + ", rounded up: {bobbins}",
+            whole=Long(found.whole, FINE), each=Long(thread.bobbin), bobbins=found.bobbins, colours=colours,
         )  # fmt: skip
     yield say(
-        "Cones: {top} on top / {each} on a cone" + in_colours + ", up: {cones}",
-        top=Long(found.top), each=Long(thread.cone), cones=found.cones, colours=colours,
+        "Cones: {top} on top / {each} on a cone" + in_colours + ", rounded up: {cones}",
+        top=Long(found.top, FINE), each=Long(thread.cone), cones=found.cones, colours=colours,
     )  # fmt: skip

@@ -19,16 +19,28 @@ class Offer(NamedTuple):
     figures: frozenset[str]
 
 
-def other_wishes(project: Project, shop: Shop) -> Iterator[tuple[Said, Project]]:
+class Wish(NamedTuple):
+    """The project with one thing more; `figures` are the key paths of the rates that it brings with it."""
+
+    label: Said
+    project: Project
+    figures: frozenset[str] = frozenset()
+
+
+def other_wishes(project: Project, shop: Shop) -> Iterator[Wish]:
     """The project with each thing that the shop offers and that it does not have. Cloth without a price is none of the
     shop's."""
     backing, binding, offers = project.backing, project.binding, shop.offers
     if offers.backing and backing and backing.supplied_by == "customer" and backing.fabric.price:
         ours = backing._replace(supplied_by="shop", have=None, sewn=None)
-        yield say("our backing, {fabric}", fabric=backing.fabric.name), project._replace(backing=ours)
+        yield Wish(say("Our backing, {fabric}", fabric=backing.fabric.name), project._replace(backing=ours))
+    if offers.backing and backing and backing.supplied_by == "shop" and backing.wider not in (None, backing.fabric):
+        wider = backing._replace(fabric=backing.wider)
+        label = say("The backing in {fabric}", fabric=backing.wider.name)
+        yield Wish(label, project._replace(backing=wider), frozenset({"cloth.wider.price"}))
     if offers.by_hand and binding and binding.attach in ("front", "machine"):
         by_hand = project._replace(binding=binding._replace(attach="hand"))
-        yield say("the binding finished by hand"), by_hand
+        yield Wish(say("The binding finished by hand"), by_hand)
     ordered = {wish.name for wish in project.charges.extras}
     for name in offers.extras:
         if name not in ordered:
@@ -36,4 +48,4 @@ def other_wishes(project: Project, shop: Shop) -> Iterator[tuple[Said, Project]]
             extra = shop.extras[name]
             unit = "" if extra.per == "each" else ", for 1 {unit}"
             label = say("{label}" + unit, label=extra.label, unit=extra.per)
-            yield label, project._replace(charges=project.charges._replace(extras=extras))
+            yield Wish(label, project._replace(charges=project.charges._replace(extras=extras)))

@@ -90,7 +90,7 @@ def _by_size(
         line = priced(text, "labour", Fraction(over), "each", rate.more, currency, figures, minutes=nothing)
         yield line._replace(
             said=say(
-                "{label}: ({area} - {most}) / {each}, up: {over}", label=label, area=area, most=step.up_to,
+                "{label}: ({area} - {most}) / {each}, rounded up: {over}", label=label, area=area, most=step.up_to,
                 each=rate.each, over=over,
             )
         )  # fmt: skip

@@ -123,11 +123,18 @@ def _others(project: Project, shop: Shop, plans: Plans) -> Iterator[Other]:
     others = [
         _other(say("at the rate for {name}", name=name), rate, own, project, shop, plans)
         for name, rate in rates.items()
-        if name != own and name in shop.style_classes
+        if name != own and name in shop.style_classes and _suits(rate, plans)
     ]
     yield from sorted((other for other in others if other.total > now), key=lambda other: other.total)[:1]
     if larger := _next_size(rates[own], plans, shop.rates):
         yield _other(say("at the size class {name}", name=larger.steps[0].name), larger, own, project, shop, plans)
+
+
+def _suits(rate: QuiltingRate, plans: Plans) -> bool:
+    """Whether the work could be charged so: what is for a whole top goes with no areas, and ties are counted where
+    there are some."""
+    parts = plans.quilting.parts
+    return all(part.ties for part in parts) if rate.per == "tie" else len(parts) == 1 or not rate.for_whole_top
 
 
 def _next_size(rate: QuiltingRate, plans: Plans, rates: Rates) -> QuiltingRate | None:

@@ -36,13 +36,16 @@ def choices_text(tried: Tried, audience: Audience, width: int) -> str:
     head = _head(tried, audience, notation)
     named = [(name, result.cautions) for name, (_, result) in zip(head[1:], tried, strict=True)]
     results = [result for _, result in tried]
-    rows = [*_made_rows(results, audience), *_price_rows(results)]
+    made = _made_rows(results, audience)
+    rows = [*(row for row in made if len(set(row[1:])) > 1), *_price_rows(results)]
     rows += _worth_rows(results) if audience == "studio" else []
+    same = [f"{row[0]}: {row[1]}" for row in made if len(set(row[1:])) == 1]
     parts = [
         wrap(f"Choices for {plain(first.asked.project.title)}", width),
         table_lines(Table(head, "l" + "r" * len(tried), rows), width),
+        block("The same", same, width),
         wrap(SAMPLES, width) if any(result.samples for result in results) else [],
-        block("Careful", cautions_by_name(named, notation), width),
+        block("Careful", cautions_by_name(named, audience, notation), width),
     ]
     text = "\n\n".join("\n".join(part) for part in parts if part) + "\n"
     return text.replace(NO_BREAK, " ")

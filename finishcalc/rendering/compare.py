@@ -18,7 +18,7 @@ def compared(found: Found, way: Way, audience: Audience, width: int) -> str:
     if way == "json":
         from finishcalc.rendering.compare_json import chart_json, compare_json
 
-        return chart_json(found) if isinstance(found, SizeChart) else compare_json(found)
+        return chart_json(found, audience) if isinstance(found, SizeChart) else compare_json(found, audience)
     if way == "csv":
         from finishcalc.rendering.spreadsheet import chart_csv, compare_csv
 

@@ -1,13 +1,16 @@
-"""A comparison and a size chart as JSON documents with stable keys: the studio's view."""
+"""A comparison and a size chart as JSON documents with stable keys."""
 
 from typing import Any
 
 from finishcalc.comparing.charts import Cell, SizeChart
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.notation import NO_BREAK, Notation
+from finishcalc.measures.said import Audience
 from finishcalc.pieced_top import Size
+from finishcalc.plans.cautions import for_reader
 from finishcalc.plans.refit import Fit
 from finishcalc.rendering.compare_table import chosen_backing
+from finishcalc.rendering.customer_json import without_the_studio_s
 from finishcalc.rendering.json_text import number, safe_json
 from finishcalc.rendering.quote_text import notation_of
 
@@ -15,31 +18,34 @@ Record = dict[str, Any]
 SCHEMA_VERSION = 1
 
 
-def compare_json(comparison: Comparison) -> str:
-    """One JSON document that ends with a line feed."""
-    return safe_json(_head(comparison) | {"rows": [_row(comparison, row) for row in comparison.rows]})
+def compare_json(comparison: Comparison, audience: Audience = "studio") -> str:
+    """One JSON document that ends with a line feed; the customer's holds nothing that is the studio's alone."""
+    return _document(comparison, [_row(comparison, row, audience) for row in comparison.rows], audience)
 
 
-def chart_json(chart: SizeChart) -> str:
+def chart_json(chart: SizeChart, audience: Audience = "studio") -> str:
     """The same, each row with the backings of every cloth."""
     rows = [
-        _row(chart.comparison, row) | {"cloths": [_cell(cell) for cell in cells]}
+        _row(chart.comparison, row, audience) | {"cloths": [_cell(cell) for cell in cells]}
         for row, cells in zip(chart.comparison.rows, chart.cells, strict=True)
     ]
-    return safe_json(_head(chart.comparison) | {"rows": rows})
+    return _document(chart.comparison, rows, audience)
 
 
-def _head(comparison: Comparison) -> Record:
+def _document(comparison: Comparison, rows: list[Record], audience: Audience) -> str:
     first = comparison.rows[0].result
-    return {
+    head = {
         "schema_version": SCHEMA_VERSION,
+        "for": audience,
         "title": first.asked.project.title,
         "units": first.asked.project.units,
         "currency": first.quote.currency.code,
     }
+    document = head | {"rows": rows}
+    return safe_json(document if audience == "studio" else without_the_studio_s(document))
 
 
-def _row(comparison: Comparison, row: Row) -> Record:
+def _row(comparison: Comparison, row: Row, audience: Audience) -> Record:
     result, notation = row.result, notation_of(row.result)
     shape, plans = result.plans.top.shape, result.plans
     return {
@@ -64,10 +70,11 @@ def _row(comparison: Comparison, row: Row) -> Record:
         "fits": plans.quilting.fits,
         "total": str(result.quote.total),
         "differs": str(comparison.difference(row)),
+        "rests_on_samples": bool(result.samples),
         "samples": sorted(result.samples),
         "cautions": [
             {"code": each.code, "text": notation.say(each.said).replace(NO_BREAK, " "), "source": each.source}
-            for each in row.cautions
+            for each in for_reader(row.cautions, audience)
         ],
     }
 

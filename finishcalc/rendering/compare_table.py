@@ -6,7 +6,8 @@ from finishcalc.measures.money import Money
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.said import Audience, InUnit
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.cautions import Caution
+from finishcalc.plans.cautions import Caution, for_reader
+from finishcalc.plans.cloth import capital
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.shape import Shape
 from finishcalc.rendering.cover_words import fit_words, target_words
@@ -53,7 +54,7 @@ def chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Tab
     pieced = any(row.result.plans.pieced for row in chart.comparison.rows)
     blocks = ["Blocks"] if pieced else []
     names = [_cloth_name(cell, notation) for cell in chart.cells[0]]
-    head = ["", f"Top, {notation.units}", *blocks, *(f"Backing of {name}" for name in names), "Batting", "Binding"]
+    head = ["", f"Top, {notation.units}", *blocks, *names, "Batting", "Binding"]
     rows = []
     for row, cells in zip(chart.comparison.rows, chart.cells, strict=True):
         laid = [_chart_cell(cell, audience, notation) for cell in cells]
@@ -73,7 +74,7 @@ def chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Tab
 
 def _cloth_name(cell: Cell, notation: Notation) -> str:
     backing = cell.result.plans.backing
-    return notation.show(backing.fabric.name) if backing else cell.cloth
+    return capital(notation.show(backing.fabric.name)) if backing else cell.cloth
 
 
 def _chart_cell(cell: Cell, audience: Audience, notation: Notation) -> str:
@@ -124,8 +125,8 @@ def batting_cell(result: Finishing, notation: Notation) -> str:
     if chosen is None:
         return "none covers it"
     if chosen.form == "packaged":
-        return notation.show(chosen.size)
-    return f"{notation.show(InUnit(chosen.length, chosen.unit))} off {notation.show(chosen.width)}"
+        return f"{notation.show(chosen.size)} pack"
+    return f"{notation.show(InUnit(chosen.length, chosen.unit))} of {notation.show(chosen.width)} roll"
 
 
 def binding_cell(result: Finishing, notation: Notation) -> str:
@@ -156,16 +157,17 @@ def refit_notes(comparison: Comparison, notation: Notation) -> list[str]:
     ]
 
 
-def caution_notes(comparison: Comparison, notation: Notation) -> list[str]:
+def caution_notes(comparison: Comparison, audience: Audience, notation: Notation) -> list[str]:
     """Every caution once, with the sizes it is for, where it is not for all."""
-    return cautions_by_name([(notation.show(row.name), row.cautions) for row in comparison.rows], notation)
+    named = [(notation.show(row.name), row.cautions) for row in comparison.rows]
+    return cautions_by_name(named, audience, notation)
 
 
-def cautions_by_name(named: list[tuple[str, tuple[Caution, ...]]], notation: Notation) -> list[str]:
+def cautions_by_name(named: list[tuple[str, tuple[Caution, ...]]], audience: Audience, notation: Notation) -> list[str]:
     """Every caution once, with the names of those that it is for, where it is not for all."""
     found: dict[str, list[str]] = {}
     for name, cautions in named:
-        for each in cautions:
+        for each in for_reader(cautions, audience):
             names = found.setdefault(notation.say(each.said), [])
             names += [] if name in names else [name]
     everywhere = len({name for name, _ in named})

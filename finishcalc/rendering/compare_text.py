@@ -29,7 +29,7 @@ def compare_text(comparison: Comparison, audience: Audience, width: int = WIDEST
         wrap(f"Sizes of {plain(first.asked.project.title)}", width),
         table_lines(compare_table(comparison, audience, notation), width),
         wrap(SAMPLES, width) if any(row.result.samples for row in comparison.rows) else [],
-        *_notes(comparison, notation, width),
+        *_notes(comparison, audience, notation, width),
         [*wrap("To one scale:", width), *bars_text(bars(comparison, notation), width)],
     ]
     return _page(parts)
@@ -40,21 +40,22 @@ def chart_text(chart: SizeChart, audience: Audience, width: int = WIDEST) -> str
     first = chart.comparison.rows[0].result
     notation = notation_of(first)
     samples = any(cell.result.samples for cells in chart.cells for cell in cells)
+    several = len(chart.cells[0]) > 1
     cheapest = "cheapest: of the cloths compared, sewing counted"
     parts = [
         wrap(f"Sizes and cloths for {plain(first.asked.project.title)}", width),
         table_lines(chart_table(chart, audience, notation), width),
-        wrap(f"{cheapest}; by sample rates, not the studio's own" if samples else cheapest, width),
-        *_notes(chart.comparison, notation, width),
+        wrap(f"{cheapest}; by sample rates, not the studio's own" if samples else cheapest, width) if several else [],
+        *_notes(chart.comparison, audience, notation, width),
     ]
     return _page(parts)
 
 
-def _notes(comparison: Comparison, notation: Notation, width: int) -> list[list[str]]:
+def _notes(comparison: Comparison, audience: Audience, notation: Notation, width: int) -> list[list[str]]:
     return [
         block("Covers", cover_notes(comparison, notation), width),
         block("Refitted", refit_notes(comparison, notation), width),
-        block("Careful", caution_notes(comparison, notation), width),
+        block("Careful", caution_notes(comparison, audience, notation), width),
     ]
 
 

@@ -15,9 +15,7 @@ def cover_words(covers: Covers, square: bool, notation: Notation) -> list[str]:
         hangs += f"; a square corner hangs {notation.show(covers.corner_hang(ZERO))}"
     found = [f"covers: {_covered(covers.what, notation)}; {hangs}"]
     if covers.draw_up:
-        width, length = covers.quilted
-        size = f"{notation.show(width)} across" if covers.shape == "round" else notation.size(width, length)
-        found.append(f"quilting draws it up by {notation.show(Share(covers.draw_up))}: {size} once quilted")
+        found.append(f"made larger, for quilting draws it up by {notation.show(Share(covers.draw_up))}")
     return found
 
 
@@ -53,11 +51,12 @@ def fit_words(taken: Fit, next_best: Fit | None, target: Size, hangs: Covers | N
 
 
 def _fit(fit: Fit, target: Size, notation: Notation) -> str:
-    way = f"{fit.way}, " if fit.way != "between" else ""
+    way = {"from below": ", smaller", "from above": ", larger", "between": ""}[fit.way]
     blocks = f"{fit.across} x {fit.down} block{'s' if fit.across * (fit.down or 0) > 1 else ''}" if fit.across else ""
     blocks = blocks or "the design as it is"
-    wider = f" with the last border cut {notation.show(fit.wider)} wider" if fit.wider else ""
-    return f"{way}{blocks}{wider}: {notation.size(*fit.size)}, {_off(fit, target, notation)}"
+    comma = "," if way else ""
+    wider = f"{comma} with the last border cut {notation.show(fit.wider)} wider" if fit.wider else ""
+    return f"{blocks}{way}{wider}: {notation.size(*fit.size)}, {_off(fit, target, notation)}"
 
 
 def _off(fit: Fit, target: Size, notation: Notation) -> str:

@@ -1,15 +1,16 @@
-"""The customer's document: the whole one without cost, margin, wage and minutes."""
+"""The customer's documents: the whole ones without cost, margin, wage and minutes."""
 
 from typing import Any
 
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.pipeline import Finishing
+from finishcalc.plans.cautions import for_reader
 
 Record = dict[str, Any]
 STUDIO_ONLY = frozenset(
     (
         "cost", "seam_cost", "seam_minutes", "total_cost", "minutes", "total_minutes", "hours", "options", "defaults",
-        "samples", "studio", "nudges",
+        "samples", "studio", "nudges", "planned_minutes",
     )
 )  # fmt: skip
 """The keys that only the studio's document has, wherever they stand."""
@@ -18,17 +19,20 @@ STUDIO_ONLY = frozenset(
 def for_customer(record: Record, result: Finishing, notation: Notation) -> Record:
     """What the customer may see of a document. Of suggestions the ones without cost stay, and whether any figure is a
     sample is said in a word."""
-    seen: Record = _without(record)
+    seen: Record = without_the_studio_s(record)
     backing = result.plans.backing
     if backing and seen["backing"]:
         seen["backing"]["nudges"] = [notation.say(nudge.plain).replace(NO_BREAK, " ") for nudge in backing.nudges]
     seen["working"] = {
         part: [said for said in working if said["for"] == "customer"] for part, working in seen["working"].items()
     }
+    codes = {each.code for each in for_reader(result.cautions, "customer")}
+    seen["cautions"] = [caution for caution in seen["cautions"] if caution["code"] in codes]
     return seen | {"for": "customer", "rests_on_samples": bool(result.samples)}
 
 
-def _without(value: Any) -> Any:
+def without_the_studio_s(value: Any) -> Any:
+    """A document without the keys that only the studio's has."""
     if isinstance(value, dict):
-        return {key: _without(item) for key, item in value.items() if key not in STUDIO_ONLY}
-    return [_without(item) for item in value] if isinstance(value, list) else value
+        return {key: without_the_studio_s(item) for key, item in value.items() if key not in STUDIO_ONLY}
+    return [without_the_studio_s(item) for item in value] if isinstance(value, list) else value

@@ -23,24 +23,26 @@ def compare_markdown(comparison: Comparison, audience: Audience) -> str:
     """A comparison as a heading, a table, and its notes as a list."""
     table = compare_table(comparison, audience, notation_of(comparison.rows[0].result))
     marked = any(row.result.samples for row in comparison.rows)
-    return _page("Sizes of", comparison, table, [SAMPLES] if marked else [])
+    return _page("Sizes of", comparison, table, [SAMPLES] if marked else [], audience)
 
 
 def chart_markdown(chart: SizeChart, audience: Audience) -> str:
     """A size chart as a heading, a table, and its notes as a list."""
     table = chart_table(chart, audience, notation_of(chart.comparison.rows[0].result))
     marked = any(cell.result.samples for cells in chart.cells for cell in cells)
-    return _page("Sizes and cloths for", chart.comparison, table, ["cheapest by sample rates"] if marked else [])
+    return _page(
+        "Sizes and cloths for", chart.comparison, table, ["cheapest by sample rates"] if marked else [], audience
+    )
 
 
-def _page(title: str, comparison: Comparison, table: Table, notes: list[str]) -> str:
+def _page(title: str, comparison: Comparison, table: Table, notes: list[str], audience: Audience) -> str:
     first = comparison.rows[0].result
     notation = notation_of(first)
     told = (
         notes
         + cover_notes(comparison, notation)
         + refit_notes(comparison, notation)
-        + caution_notes(comparison, notation)
+        + caution_notes(comparison, audience, notation)
     )
     lines = [f"## {title} {escaped(plain(first.asked.project.title))}", "", *markdown_table(table)]
     lines += [""] * bool(told) + [f"- {escaped(note)}" for note in told]

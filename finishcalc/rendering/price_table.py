@@ -11,6 +11,11 @@ from finishcalc.pricing.tax import TaxAmount
 from finishcalc.rendering.page import cells, columns, wrap
 
 SAMPLE_MARK = "*"
+
+_TAX = frozenset({"tax"})
+_DEPOSIT = frozenset({"deposit.percent", "deposit.amount"})
+"""The rates that a row of tax, and the deposit, rest on."""
+
 HEAD = ["", "Qty", "Unit", "Rate", "", "Amount"]
 
 
@@ -27,6 +32,14 @@ def price_lines(quote: Quote, samples: frozenset[str], notation: Notation, width
         rows.append(_deposit(quote, samples, notation))
         rows.append(_sum("Balance", quote.balance, notation))
     return _table(rows, width)
+
+
+def has_mark(quote: Quote, samples: frozenset[str]) -> bool:
+    """Whether any row of the table has a mark."""
+    rates = {path for line in quote.lines if line.kind == "item" for path in line.figures}
+    taxes = _TAX if quote.taxes else frozenset()
+    deposit = _DEPOSIT if quote.deposit else frozenset()
+    return bool(samples & (rates | taxes | deposit))
 
 
 def _row(line: Line, samples: frozenset[str], notation: Notation, digits: int) -> list[str]:
@@ -53,7 +66,7 @@ def _sum(label: str, amount: Money, notation: Notation, mark: str = "") -> list[
 def _deposit(quote: Quote, samples: frozenset[str], notation: Notation) -> list[str]:
     """The share is written only where it is one of the total that stands above."""
     share = notation.show(Share(quote.deposit_share)) if quote.deposit_share is not None else ""
-    mark = _mark({"deposit.percent", "deposit.amount"} & samples)
+    mark = _mark(_DEPOSIT & samples)
     return ["Deposit", "", "", share, mark, notation.bare_money(quote.deposit)]
 
 
@@ -62,7 +75,7 @@ def _tax(tax: TaxAmount, samples: frozenset[str], notation: Notation) -> list[st
     label = f"{notation.show(tax.label)}{by}"
     base = notation.bare_money(tax.base)
     share = notation.show(Share(tax.percent))
-    return [label, base, tax.base.currency.code, share, _mark({"tax"} & samples), notation.bare_money(tax.amount)]
+    return [label, base, tax.base.currency.code, share, _mark(_TAX & samples), notation.bare_money(tax.amount)]
 
 
 def _held(tax: TaxAmount, samples: frozenset[str], notation: Notation) -> list[str]:

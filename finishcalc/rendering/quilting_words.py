@@ -23,18 +23,28 @@ LINES = {
 }
 
 
-def quilting_words(plan: QuiltingPlan, top: TopPlan, notation: Notation) -> list[str]:
-    """The styles, rows and passes, the thread, and the size that is left. No minutes: those are the studio's."""
+def quilting_words(plan: QuiltingPlan, notation: Notation) -> list[str]:
+    """The styles, rows and passes, and the thread. No minutes: those are the studio's."""
     show = notation.show
     done = f"; {_rows_and_passes(plan.loading)}" if plan.loading else ""
     names = ", ".join(_part(part, len(plan.parts) > 1, notation) for part in plan.parts)
     lines = [f"{names}, {show(plan.method.name)}{done}"]
     lines.append(_thread(plan, notation))
-    if plan.quilted != plan.washed:
-        lines.append(f"about {notation.about(*plan.quilted)} once quilted, {notation.about(*plan.washed)} once washed")
-    else:
-        lines.append(f"about {notation.about(*plan.quilted)} once quilted")
-    return lines + _cover_shrinks(plan, top, notation)
+    return lines
+
+
+def finished_words(plan: QuiltingPlan, top: TopPlan, notation: Notation) -> list[str]:
+    """The size that is left once it is quilted and washed, and how a cover then hangs."""
+    round_top = top.shape.name == "round"
+    quilted, washed = (_about(size, round_top, notation) for size in (plan.quilted, plan.washed))
+    told = f"finished about {quilted}" + (f", washed about {washed}" if plan.quilted != plan.washed else "")
+    return [told, *_cover_shrinks(plan, top, notation)]
+
+
+def _about(size: Size, round_top: bool, notation: Notation) -> str:
+    if round_top:
+        return f"{notation.show(notation.nearest(size.width))} across"
+    return notation.size(notation.nearest(size.width), notation.nearest(size.length))
 
 
 def _cover_shrinks(plan: QuiltingPlan, top: TopPlan, notation: Notation) -> list[str]:
@@ -43,8 +53,9 @@ def _cover_shrinks(plan: QuiltingPlan, top: TopPlan, notation: Notation) -> list
     if not covers or covers.draw_up or not plan.draw_up:
         return []
     hangs = covers._replace(draw_up=plan.draw_up).hanging(Size(top.shape.width, top.shape.length))
-    share = notation.show(Share(plan.draw_up))
-    return [f'so the cover {hang_words(hangs, notation)}; with draw_up = "{share}" the top is made larger for it']
+    whole = covers._replace(drop=notation.nearest(hangs.drop), foot_drop=notation.nearest(hangs.foot_drop))
+    asked = "a top made larger for what quilting takes would hang as asked"
+    return [f"so finished the cover {hang_words(whole, notation).replace('hangs ', 'hangs about ', 1)}; {asked}"]
 
 
 def _part(part: Part, several: bool, notation: Notation) -> str:
@@ -121,7 +132,8 @@ def _loaded(loading: Loading, plan: QuiltingPlan, backing: BackingPlan | None, n
     yield f"load it {loading.way}, {notation.show(loading.along)} of backing along the rollers{seams}{fits}"
     yield f"{_rows_and_passes(loading)}, {notation.show(loading.down)} down"
     if plan.turned:
-        yield notation.say(plan.turned)
+        turned = notation.say(plan.turned)
+        yield turned[0].lower() + turned[1:]
 
 
 def _stitched(part: Part, plan: QuiltingPlan, notation: Notation) -> str:

@@ -7,11 +7,14 @@ from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.said import Audience, Said
 from finishcalc.pipeline import Finishing
 from finishcalc.plain import plain, plain_lines
+from finishcalc.plans.cautions import for_reader
+from finishcalc.pricing.offers import Offer
+from finishcalc.pricing.quote import Quote
 from finishcalc.rendering import words
 from finishcalc.rendering.notes import default_lines, defaults, for_audience
 from finishcalc.rendering.page import WIDEST, block, wrap
-from finishcalc.rendering.price_table import SAMPLE_MARK, price_lines
-from finishcalc.rendering.quilting_words import quilting_words
+from finishcalc.rendering.price_table import SAMPLE_MARK, has_mark, price_lines
+from finishcalc.rendering.quilting_words import finished_words, quilting_words
 from finishcalc.rendering.studio import studio_lines
 from finishcalc.rendering.top_words import piecing_words
 
@@ -24,13 +27,14 @@ def notation_of(result: Finishing) -> Notation:
 
 def quote_text(result: Finishing, audience: Audience, explain: bool = False, width: int = WIDEST) -> str:
     """The whole quote as text that ends with a line feed, no line wider than `width` columns."""
-    notation = notation_of(result)
+    notation, offers, samples = notation_of(result), result.offers, result.asked.samples
     parts = [
         _head(result, width),
         *_plan_blocks(result, notation, audience, explain, width),
         _price(result, audience, explain, notation, width),
-        block("Options", offer_words(result, notation), width),
-        _closing(result, notation, width),
+        block("Options", _offered(offers, samples, notation), width),
+        _marks(result.quote, offers, samples, width),
+        _closing(result, audience, notation, width),
     ]
     if audience == "studio":
         parts.append(studio_lines(result, explain, notation, width))
@@ -74,7 +78,9 @@ def _plan_blocks(
         shown = [f"= {notation.say(said)}" for said in for_audience(working, audience)] if explain else []
         blocks.append(block(label, sentences + shown, width))
 
-    add("Top", words.top_words(plans.top, result.asked.shop.rates.quilting_per, notation), plans.top.working)
+    *told, billed = words.top_words(plans.top, result.asked.shop.rates.quilting_per, notation)
+    finished = finished_words(plans.quilting, plans.top, notation)
+    add("Top", [*told, *finished, billed], plans.top.working)
     if plans.pieced:
         add("Piecing", piecing_words(plans.pieced, notation), plans.pieced.working)
     if plans.backing and project.backing:
@@ -88,8 +94,8 @@ def _plan_blocks(
         add("Binding", words.binding_words(plans.binding, notation), plans.binding.working)
     if plans.hem:
         add("Edge", words.hem_words(plans.hem, notation), plans.hem.working)
-    add("Quilting", quilting_words(plans.quilting, plans.top, notation), plans.quilting.working)
-    for label, supplier in (("To buy", "shop"), ("You bring", "customer")):
+    add("Quilting", quilting_words(plans.quilting, notation), plans.quilting.working)
+    for label, supplier in (("To buy", "shop"), ("Of yours", "customer")):
         cloth = [purchase for purchase in plans.cloth if purchase.supplied_by == supplier]
         sentences = [words.cloth_words(purchase, notation) for purchase in cloth]
         if plans.batting and plans.batting.chosen and project.batting and project.batting.supplied_by == supplier:
@@ -105,21 +111,20 @@ def _plan_blocks(
 
 def _price(result: Finishing, audience: Audience, explain: bool, notation: Notation, width: int) -> list[str]:
     lines = price_lines(result.quote, result.samples, notation, width)
-    marked = any(SAMPLE_MARK in line for line in lines)
     if explain:
         for said in for_audience(result.quote.working, audience):
             lines += wrap(f"= {notation.say(said)}", width)
-    if marked:
-        lines += [
-            "",
-            *wrap(f"{SAMPLE_MARK} rests on a sample rate, not on the studio's own: see presets/shops.", width),
-        ]
     return lines
 
 
-def offer_words(result: Finishing, notation: Notation) -> list[str]:
+def _marks(quote: Quote, offers: tuple[Offer, ...], samples: frozenset[str], width: int) -> list[str]:
+    """What the mark means, where the price or the options have one."""
+    marked = has_mark(quote, samples) or any(offer.figures & samples for offer in offers)
+    return wrap(f"{SAMPLE_MARK} rests on a sample rate, not on the studio's own: see presets/shops.", width) * marked
+
+
+def _offered(offers: tuple[Offer, ...], samples: frozenset[str], notation: Notation) -> list[str]:
     """What else could be ordered, under the total and not in it; what rests on a sample rate has a mark."""
-    offers, samples = result.offers, result.asked.samples
     if not offers:
         return []
     told = [
@@ -135,10 +140,10 @@ def _more(amount: Money, notation: Notation) -> str:
     return f"{notation.show(-amount if amount.minor < 0 else amount)}{NO_BREAK}{way}"
 
 
-def _closing(result: Finishing, notation: Notation, width: int) -> list[str]:
+def _closing(result: Finishing, audience: Audience, notation: Notation, width: int) -> list[str]:
     """Cautions, terms, and how long the quote holds."""
     studio = result.asked.shop.studio
-    lines = block("Careful", [notation.say(each.said) for each in result.cautions], width)
+    lines = block("Careful", [notation.say(each.said) for each in for_reader(result.cautions, audience)], width)
     terms = [_holds(result)] if studio.days_valid else []
     terms += [plain(line) for line in studio.terms.split("\n") if line]
     return lines + block("Terms", terms, width)

@@ -80,7 +80,8 @@ def _times(hours: Hours, notation: Notation, width: int) -> list[str]:
     room = max(width - figures - 2 * 4, 6)
     table = columns([[wrap(row[0], room), *([text] for text in row[1:])] for row in [head, *rows]], "lrrrr")
     frame = f", {hours_words(hours.frame)} on the frame" if hours.frame else ""
-    told = f"planned {hours_words(hours.planned)}, of which {hours_words(hours.attended)} attended{frame}"
+    attended = f", of which {hours_words(hours.attended)} attended" if hours.attended != hours.planned else ""
+    told = f"planned {hours_words(hours.planned)}{attended}{frame}"
     return [*table, *wrap(told, width)]
 
 

@@ -100,7 +100,7 @@ def _subcuts(across: Across, notation: Notation) -> Iterator[str]:
     """Strips that are cut alike are told together."""
     alike = Counter(across.strips)
     for bits, number in alike.items():
-        of = "from it" if len(across.strips) == 1 else f"from {number} of them" if len(alike) > 1 else "from each"
+        of = "from it" if len(across.strips) == 1 else f"from each of {number}" if len(alike) > 1 else "from each"
         groups = Counter((bit.use, bit.length, bit.joined, bit.of) for bit in bits)
         cuts = [_bits(Bit(use, size, whole), count, notation) for (use, size, _, whole), count in groups.items()]
         yield f"{of}: {', '.join(cuts)}"

@@ -34,9 +34,15 @@ def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:
         f"{_outline(shape, notation)}, raw edge to raw edge; "
         f"area {notation.show(shape.area)}, perimeter {notation.show(shape.perimeter)}",
         *(cover_words(plan.covers, not shape.curved, notation) if plan.covers else ()),
-        f"measured {notation.size(shape.width, shape.length)}, billed {notation.size(billed.width, billed.length)} = "
-        f"{area} {area_unit}",
+        f"{_sizes(shape, billed, notation)} = {area} {area_unit}",
     ]
+
+
+def _sizes(shape: Shape, billed: Shape, notation: Notation) -> str:
+    """Both sizes, where they differ: "measured 61 x 81 1/2 in, billed 61 x 82 in"."""
+    size = notation.size(billed.width, billed.length)
+    same = (shape.width, shape.length) == (billed.width, billed.length)
+    return f"billed {size}" if same else f"measured {notation.size(shape.width, shape.length)}, billed {size}"
 
 
 def _outline(shape: Shape, notation: Notation) -> str:
@@ -69,12 +75,13 @@ def backing_words(plan: BackingPlan, overage: Length, audience: Audience, notati
 
 
 def _neighbours(plan: BackingPlan, chosen: BackingOption) -> list[BackingOption]:
-    """The best with one seam less and with one more."""
+    """The best with one seam less, and with one more where that takes less cloth."""
     found = []
     for seams in (chosen.layout.seams - 1, chosen.layout.seams + 1):
         same = [option for option in plan.options if option.layout.seams == seams]
-        if same:
-            found.append(min(same, key=lambda option: (option.amount, option.layout.turned)))
+        best = min(same, key=lambda option: (option.amount, option.layout.turned), default=None)
+        if best and (seams < chosen.layout.seams or best.amount < chosen.amount):
+            found.append(best)
     return found
 
 

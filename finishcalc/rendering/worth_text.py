@@ -1,6 +1,6 @@
 """What a quote is worth, for the studio: cost and margin line by line, what an hour earns, and what would pay."""
 
-from finishcalc.measures.money import Money
+from finishcalc.measures.money import Money, total
 from finishcalc.measures.notation import Notation
 from finishcalc.pricing.worth import Other, Worth
 from finishcalc.rendering.page import block
@@ -24,6 +24,16 @@ def _margins(worth: Worth, notation: Notation, width: int) -> list[str]:
         ]
         for each in worth.lines
     ]
+    known = [each for each in worth.lines if each.cost is not None and each.margin is not None]
+    currency = worth.net.currency
+    rows.append(
+        [
+            "in all that is known",
+            notation.bare_money(total((each.line.amount for each in known), currency)),
+            notation.bare_money(total((each.cost for each in known if each.cost is not None), currency)),
+            notation.bare_money(total((each.margin for each in known if each.margin is not None), currency)),
+        ]
+    )
     return table_lines(Table(["Line", "amount", "cost", "margin"], "lrrr", rows), width)
 
 
