@@ -5,12 +5,11 @@ f + 2s, and a border cut w adds 2 x (w - 2s) to a top that is measured from raw 
 """
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from finishcalc.materials import Fabric, Supplier
 from finishcalc.measures.bounds import ROOT_2_UP, up
-from finishcalc.measures.length import Area, Length
+from finishcalc.measures.length import ZERO, Area, Length
 from finishcalc.measures.rounding import nearest_step
 
 MOST_BLOCKS = 100
@@ -102,7 +101,7 @@ class PiecedTop(NamedTuple):
         blocks = self.blocks
         if not blocks:
             raise AssertionError("only blocks are counted")
-        wide, strips = self.sashing.width if self.sashing else Length(Fraction(0)), count - 1
+        wide, strips = self.sashing.width if self.sashing else ZERO, count - 1
         if blocks.setting == "on-point":
             return Length(up((blocks.size + wide).mm * count * ROOT_2_UP)) + self.seam * 2
         if self.sashing and self.sashing.outer:
@@ -137,7 +136,8 @@ class PiecedTop(NamedTuple):
     @property
     def size(self) -> Size:
         """The whole top, raw edge to raw edge."""
-        return [self.centre_size, *(after for _, _, after in self.rounds)][-1]
+        centre, added = self.centre_size, sum(map(self.added, self.borders), ZERO)
+        return Size(centre.width + added, centre.length + added)
 
 
 def framed_square(inner: Length, seam: Length, finest: Length) -> Length:

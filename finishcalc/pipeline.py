@@ -1,5 +1,6 @@
 """The story: a project file and its shop become plans, and the plans a quote."""
 
+from functools import cache
 from typing import NamedTuple
 
 from finishcalc.intake.changes import Change
@@ -68,11 +69,12 @@ def finish_file(name: str, shop: str | None = None, change: Change | None = None
 
 def try_file(name: str, shop: str | None, tried: list[Trial]) -> list[Finishing]:
     """Read a project file once and work it out with each trial. Raises ProblemsFound with the problems of all."""
-    source, folder = read(name), folder_of(name)
+    reading = cache(read)
+    source, folder = reading(name), folder_of(name)
     found, problems = [], dict[Problem, None]()
     for trial in tried:
         try:
-            found.append(finish(resolve(source, shop, folder, trial.change)))
+            found.append(finish(resolve(source, shop, folder, trial.change, reading)))
         except ProblemsFound as told:
             problems |= dict.fromkeys(told.problems)
     if problems:

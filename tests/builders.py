@@ -1,6 +1,6 @@
 """Small helpers that make cloths, wishes and projects for the tests."""
 
-import dataclasses
+from copy import copy
 from fractions import Fraction
 from functools import cache
 from typing import Any
@@ -28,7 +28,11 @@ TRADE_PACKAGES = (
 
 def replace(record: Any, **changes: Any) -> Any:
     """A record with some of its fields changed, whichever way it is made."""
-    return dataclasses.replace(record, **changes) if dataclasses.is_dataclass(record) else record._replace(**changes)
+    if isinstance(record, tuple):
+        return record._replace(**changes)
+    changed = copy(record)
+    vars(changed).update(changes)
+    return changed
 
 
 def inches(amount: Amount) -> Length:

@@ -20,6 +20,7 @@ from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.cut_text import cut_text, picture_files
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text
+from tests.builders import replace
 
 ROOT = Path(__file__).parent.parent
 PROJECTS = sorted((ROOT / "presets" / "projects").glob("*.toml"))
@@ -559,8 +560,8 @@ def test_terms_keep_their_lines():
     assert 'terms = ""' in text
     result = finished(TOP)
     studio = result.asked.shop.studio._replace(terms="Pay on collection.\nNo pets were near it.", days_valid=0)
-    shop = result.asked.shop._replace(studio=studio)
-    sheet = quote_text(result._replace(asked=result.asked._replace(shop=shop)), "customer")
+    asked = replace(result.asked, shop=result.asked.shop._replace(studio=studio))
+    sheet = quote_text(result._replace(asked=asked), "customer")
     assert sheet.endswith("Terms      Pay on collection.\n           No pets were near it.\n")
 
 

@@ -1,10 +1,10 @@
 """The project file that sizes are asked of."""
 
-from functools import cached_property
+from functools import cache, cached_property
 
 from finishcalc.intake.asked import Catalogue
 from finishcalc.intake.changes import Change, changed
-from finishcalc.intake.reading import parse, read
+from finishcalc.intake.reading import read
 from finishcalc.intake.resolve import Resolved, folder_of, resolve
 from finishcalc.problems import ProblemsFound
 
@@ -13,23 +13,24 @@ class Design:
     """A project file that sizes are asked of. Raises ProblemsFound where the file itself has mistakes."""
 
     def __init__(self, name: str, shop: str | None = None, widen: bool = True, tried: Change | None = None) -> None:
-        self.source = read(name)
+        self._read = cache(read)
+        self.source = self._read(name)
         self.shop, self.folder, self.widen = shop, folder_of(name), widen
         self.tried = tried or Change("")
 
     @cached_property
     def as_it_is(self) -> Resolved:
         """The project without a change."""
-        return resolve(self.source, self.shop, self.folder, self.tried)
+        return resolve(self.source, self.shop, self.folder, self.tried, self._read)
 
     def changed(self, change: Change) -> Resolved:
         """The project with a change. Raises ProblemsFound."""
-        return resolve(self.source, self.shop, self.folder, change.over(self.tried))
+        return resolve(self.source, self.shop, self.folder, change.over(self.tried), self._read)
 
     @cached_property
     def known(self) -> Catalogue:
         """What a size may be asked by."""
-        return Catalogue(self.as_it_is.layers, self.as_it_is.project.units, changed(parse(self.source), self.tried)[0])
+        return Catalogue(self.as_it_is.layers, self.as_it_is.project.units, changed(self.source.table, self.tried)[0])
 
     @property
     def own_shop(self) -> dict[str, str]:
@@ -38,6 +39,6 @@ class Design:
         if named is None:
             return {}
         try:
-            return {named: read(str(self.folder / named)).text}
+            return {named: self._read(str(self.folder / named)).text}
         except ProblemsFound:
             return {}

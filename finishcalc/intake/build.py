@@ -112,7 +112,7 @@ def _top(layers: Layers, units: str) -> TopWishes:
     parts of a pieced top what they come to."""
     measured = _optional(Measured, layers, "top", "measured")
     diameter = layers.get("top", "diameter")
-    width, length = size_of(layers, units)
+    width, length = layers.once(size_of, units)
     if measured:
         measured = measured._replace(diagonals=measured.diagonals or ())
         width, length = max(measured.widths), max(measured.lengths)
@@ -122,8 +122,8 @@ def _top(layers: Layers, units: str) -> TopWishes:
     return made(
         TopWishes, layers, "top",
         shape=shape, width=width, length=length, measured=measured,
-        scallop=_optional(Scallop, layers, "top", "scallop"), pieced=pieced_top(layers, units),
-        covers=covers(layers),
+        scallop=_optional(Scallop, layers, "top", "scallop"), pieced=layers.once(pieced_top, units),
+        covers=layers.once(covers),
     )  # fmt: skip
 
 

@@ -61,7 +61,7 @@ def lay_what_follows(layers: Layers) -> None:
     for key, value in follows.items():
         laid = layers.values.get(("top", key))
         if value and laid and laid.origin.layer != "project file":
-            layers.values["top", key] = Laid(value, named.origin, "customer", False)
+            layers.put(("top", key), Laid(value, named.origin, "customer", False))
 
 
 def table_shape(said: str | None, diameter: Length | None) -> str | None:

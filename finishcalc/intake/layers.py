@@ -4,14 +4,15 @@ One flat table from key path to value. That is the one mechanism behind defaults
 every problem's line.
 """
 
-from collections.abc import Iterator
-from typing import Any, Literal, NamedTuple
+from collections.abc import Callable, Iterator
+from typing import Any, Literal, NamedTuple, TypeVar
 
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
 from finishcalc.intake.table import Key, ListOf, Named, Rows, Table
 from finishcalc.measures.said import Audience, Share
 
+Made = TypeVar("Made")
 LayerName = Literal["preset", "sample shop", "shop file", "project file"]
 Values = dict[str, Any]
 """A table's values after the check: only the keys that the file gives."""
@@ -42,27 +43,34 @@ class Laid(NamedTuple):
 
 
 class Layers:
-    """Values by key path. Later calls of `lay` stand over earlier ones; `fill` only fills what is missing. Once all is
-    laid, `seal` makes it quick to ask what stands below a path."""
+    """Values by key path. Later calls of `lay` stand over earlier ones; `fill` only fills what is missing.
+
+    What stands below each path, and what was made of it all, is noted when it is first asked for, and forgotten when
+    it may no longer hold.
+    """
 
     def __init__(self, values: dict[Path, Laid] | None = None) -> None:
         self.values: dict[Path, Laid] = dict(values or {})
-        self._below: dict[Path, dict[str | int, None]] | None = None
+        self._below: dict[Path, dict[str | int, None]] = {}
+        self._made: dict[tuple[Any, ...], Any] = {}
 
-    def seal(self) -> None:
-        """Nothing is laid after this: what stands below each path is noted once."""
-        self._below = {}
-        for path in self.values:
-            for depth in range(len(path)):
-                self._below.setdefault(path[:depth], {})[path[depth]] = None
+    def put(self, path: Path, laid: Laid) -> None:
+        """Let a value stand at a path, over what stood there."""
+        self.values[path] = laid
+        self._made.clear()
+        if self._below:
+            self._note(path)
+
+    def _note(self, path: Path) -> None:
+        for depth in range(len(path)):
+            self._below.setdefault(path[:depth], {})[path[depth]] = None
 
     def lay(
         self, table: Table, given: Values, layer: LayerName, source: Source, at: Path = (), path: Path = ()
     ) -> None:
         """Lay the keys that a file gives over what is there. A material that is named replaces the one below."""
         if "preset" in table.keys and given.keys() & {"preset", "name"}:
-            for key in table.keys:
-                self.values.pop((*path, key), None)
+            self._take_away({(*path, key) for key in table.keys})
         for key in given.keys() & table.takes_away.keys():
             for void in table.takes_away[key]:
                 self._drop((*path, void))
@@ -74,23 +82,36 @@ class Layers:
             if isinstance(kind, Table):
                 self.lay(kind, item, layer, source, at + steps, home)
             else:
-                self.values[home] = _laid(kind, item, Origin(layer, source, at + steps))
+                self.put(home, _laid(kind, item, Origin(layer, source, at + steps)))
 
     def fill(self, table: Table, given: Values, layer: LayerName, source: Source, at: Path, path: Path) -> None:
         """Give the keys of one table to those that nothing stands on yet."""
         for steps, kind, item in _entries(table, given):
             if path + steps not in self.values and not isinstance(kind, Table):
-                self.values[path + steps] = _laid(kind, item, Origin(layer, source, at + steps))
+                self.put(path + steps, _laid(kind, item, Origin(layer, source, at + steps)))
 
     def _drop(self, path: Path) -> None:
         """Take away a value, or all the values of a table."""
-        for key in [key for key in self.values if key[: len(path)] == path]:
-            del self.values[key]
+        self._take_away({key for key in self.values if key[: len(path)] == path})
+
+    def _take_away(self, paths: set[Path]) -> None:
+        for path in paths & self.values.keys():
+            del self.values[path]
+            self._below.clear()
+            self._made.clear()
 
     def get(self, *path: str | int) -> Any:
         """The value at a path, a share as its Fraction, or None where no layer gives one."""
         laid = self.values.get(path)
         return bare(laid.value) if laid else None
+
+    def once(self, make: Callable[..., Made], *given: Any) -> Made:
+        """What a function makes of the layers and of what it is `given` besides; asked again, the same."""
+        key = (make, *given)
+        if key not in self._made:
+            self._made[key] = make(self, *given)
+        made: Made = self._made[key]
+        return made
 
     def names(self, *path: str | int) -> list[str]:
         """The names of the tables under a path, in the order they were first given."""
@@ -103,10 +124,10 @@ class Layers:
 
     def _under(self, path: Path) -> dict[str | int, None]:
         """The next steps of all paths that begin like this one."""
-        if self._below is not None:
-            return self._below.get(path, {})
-        depth = len(path)
-        return {key[depth]: None for key in self.values if len(key) > depth and key[:depth] == path}
+        if not self._below:
+            for each in self.values:
+                self._note(each)
+        return self._below.get(path, {})
 
 
 def bare(value: Any) -> Any:

@@ -4,7 +4,7 @@ import re
 import sys
 import tomllib
 from decimal import Decimal, InvalidOperation
-from functools import cached_property
+from functools import cached_property, lru_cache
 from pathlib import Path as FilePath
 from typing import Any
 
@@ -27,6 +27,11 @@ class Source:
     def __init__(self, name: str, text: str) -> None:
         self.name = name
         self.text = text
+
+    @cached_property
+    def table(self) -> dict[str, Any]:
+        """What the text says, read once: whoever changes it takes a copy. Raises ProblemsFound with one problem."""
+        return parse(self)
 
     @cached_property
     def _spots(self) -> dict[Path, Spot]:
@@ -70,6 +75,7 @@ class Source:
         return self._spots.get(path)
 
 
+@lru_cache(maxsize=1024)
 def dotted(path: Path) -> str:
     """A key path as people write it; items count from 1: tax[2].percent."""
     text = ""

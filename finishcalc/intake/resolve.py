@@ -1,8 +1,9 @@
 """Lays the layers: sample shop, shop file, project file, and the presets under what they name."""
 
-from functools import cache
+from collections.abc import Callable
+from functools import cache, cached_property
 from pathlib import PurePath
-from typing import Any, NamedTuple
+from typing import Any
 
 from finishcalc.intake import presets
 from finishcalc.intake.build import build_project, build_shop
@@ -12,7 +13,7 @@ from finishcalc.intake.covers import lay_what_follows
 from finishcalc.intake.layers import SAMPLE_LAYERS, Laid, Layers, Values
 from finishcalc.intake.positions import Path
 from finishcalc.intake.project_file import PROJECT_FILE
-from finishcalc.intake.reading import STANDARD_INPUT, Source, dotted, parse, read
+from finishcalc.intake.reading import STANDARD_INPUT, Source, dotted, read
 from finishcalc.intake.rule import Check
 from finishcalc.intake.rules import apply
 from finishcalc.intake.shop_file import SHOP_FILE
@@ -23,21 +24,38 @@ from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.project import Project
 from finishcalc.shop import Shop
 
+Reading = Callable[[str], Source]
+"""Reads the file of a name. Raises ProblemsFound."""
+
 FOR_ANY = {"fabrics": "cloth", "battings": "any_batting", "styles": "any_style", "methods": "any_method"}
 """The shop's table that holds for any material that does not say it itself."""
 
 
-class Resolved(NamedTuple):
-    """A project and its shop, every value laid, with where each came from.
+class Resolved:
+    """A project and its shop, every value laid in `layers`, with where each came from. They are made when they are
+    asked for.
 
     `foreign_samples` are the currencies of sample prices that are used beside the shop's own currency.
     """
 
-    project: Project
-    shop: Shop
-    layers: Layers
-    samples: frozenset[str]
-    foreign_samples: frozenset[str]
+    def __init__(self, layers: Layers, title: str, units: str, foreign_samples: frozenset[str]) -> None:
+        self.layers, self.foreign_samples = layers, foreign_samples
+        self._title, self._units = title, units
+
+    @cached_property
+    def project(self) -> Project:
+        """The project, in the shape the plans read."""
+        return build_project(self.layers, self._title, self._units)
+
+    @cached_property
+    def shop(self) -> Shop:
+        """The shop, in the shape pricing reads."""
+        return build_shop(self.layers, self._units)
+
+    @cached_property
+    def samples(self) -> frozenset[str]:
+        """The key paths of all figures that are samples, used or not."""
+        return frozenset(dotted(path) for path, laid in self.layers.values.items() if _is_sample(laid))
 
 
 def load(name: str, shop: str | None = None, change: Change | None = None) -> Resolved:
@@ -55,20 +73,25 @@ def folder_of(name: str) -> PurePath:
 
 
 def resolve(
-    source: Source, shop: str | None = None, folder: PurePath | None = None, change: Change | None = None
+    source: Source,
+    shop: str | None = None,
+    folder: PurePath | None = None,
+    change: Change | None = None,
+    reading: Reading = read,
 ) -> Resolved:
-    """Resolve a project's text, with a change to it if there is one; a shop file it names lies in `folder` or below.
+    """Resolve a project's text, with a change to it if there is one; a shop file it names lies in `folder` or below,
+    and is read by `reading`.
 
     Raises ProblemsFound.
     """
-    data, nowhere = parse(source), list[Problem]()
+    data, nowhere = source.table, list[Problem]()
     if change:
         data, nowhere = changed(data, change)
         source = ChangedSource(source, change)
     units = _units_of(data, "in")
     project, problems, faulty = check(PROJECT_FILE, data, source, units)
     problems += nowhere
-    shop_source, shop_problems = _shop_source(project, source, shop, folder or PurePath())
+    shop_source, shop_problems = _shop_source(project, source, shop, folder or PurePath(), reading)
     problems += shop_problems
     shop_model = None
     if shop_source:
@@ -76,29 +99,21 @@ def resolve(
         problems += shop_problems
     layers = _lay_shop(shop_model, shop_source, units)
     if change and change.shop_puts:
-        below = [parse(each) for each in (shop_source, presets.sample_shop(units)[1]) if each]
+        below = [each.table for each in (shop_source, presets.sample_shop(units)[1]) if each]
         values, tried_problems = shop_values(change, below, units)
         layers.lay(SHOP_FILE, values, "shop file", TriedSource(change.name, ""))
         problems += tried_problems
     layers.lay(PROJECT_FILE, project, "project file", source)
     currencies = _lay_materials(layers, units)
-    layers.seal()
     problems += apply(Check(layers, source, units, faulty))
     if problems:
         raise ProblemsFound(_in_file_order(problems, source))
     title = project.get("title") or _title_of(source)
-    currency = layers.get("money", "currency")
-    return Resolved(
-        build_project(layers, title, units),
-        build_shop(layers, units),
-        layers,
-        frozenset(dotted(path) for path, laid in layers.values.items() if _is_sample(laid)),
-        frozenset(currencies - {currency, ""}),
-    )
+    return Resolved(layers, title, units, frozenset(currencies - {layers.get("money", "currency"), ""}))
 
 
 def _shop_source(
-    project: Values, source: Source, shop: str | None, folder: PurePath
+    project: Values, source: Source, shop: str | None, folder: PurePath, reading: Reading
 ) -> tuple[Source | None, list[Problem]]:
     """The shop file's text: the one asked for stands over the one the project names."""
     asked = shop is not None
@@ -111,7 +126,7 @@ def _shop_source(
             return None, [source.problem(("shop",), "lies outside the project's folder", hint)]
         shop = str(folder / named)
     try:
-        return read(shop), []
+        return reading(shop), []
     except ProblemsFound as found:
         return None, list(found.problems) if asked else [_blamed(source, shop, found.problems[0])]
 
@@ -123,7 +138,7 @@ def _blamed(source: Source, shop: str, found: Problem) -> Problem:
 
 def _check_shop(source: Source, units: str) -> tuple[Values | None, list[Problem]]:
     try:
-        data = parse(source)
+        data = source.table
     except ProblemsFound as found:
         return None, list(found.problems)
     model, problems, _ = check(SHOP_FILE, data, source, _units_of(data, units))
@@ -175,8 +190,8 @@ def _fill_from_shop(layers: Layers, table: Table, at: Path, path: Path) -> None:
     """Values that the layers already hold at `at` hold at `path` too, where nothing stands there."""
     for key in table.keys:
         laid = layers.values.get((*at, "unit" if (key, at) == ("per", ("cloth",)) else key))
-        if laid and key != "preset":
-            layers.values.setdefault((*path, key), laid)
+        if laid and key != "preset" and (*path, key) not in layers.values:
+            layers.put((*path, key), laid)
 
 
 def _priced_by_preset(layers: Layers, table: Table, path: Path) -> bool:

@@ -54,7 +54,7 @@ class Check:
     def size(self) -> Sides:
         """The top's width and length; None for what is not known, or cannot be because a part of it was refused."""
         refused = any(path[:1] == ("top",) and path[1:2] and path[1] in PARTS for path in self.faulty)
-        return (None, None) if refused else size_of(self.layers, self.units)
+        return (None, None) if refused else self.layers.once(size_of, self.units)
 
     def missing(self, path: Path, needs: tuple[str, ...], why: str) -> None:
         """One problem for all the keys that a material or an extra still needs."""

@@ -41,7 +41,7 @@ def _standing(check: Check, at: Path) -> Path:
 
 
 def _stands(check: Check, path: Path) -> bool:
-    return _standing(check, path) in check.layers.values
+    return path in check.layers.values or bool(check.layers.names(*path))
 
 
 def _tell_missing_sides(check: Check) -> None:

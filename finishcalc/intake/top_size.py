@@ -18,5 +18,5 @@ Sides = tuple[Length | None, Length | None]
 
 def size_of(layers: Layers, units: str) -> Sides:
     """The width and length that are given, or that a pieced top or a cover comes to; None for what is not known."""
-    told = pieced_top(layers, units) or covers(layers)
+    told = layers.once(pieced_top, units) or layers.once(covers)
     return told.size if told else (layers.get("top", "width"), layers.get("top", "length"))

@@ -5,7 +5,7 @@ smaller; between the two, one side is larger and the other smaller. The last bor
 left from below.
 """
 
-from bisect import bisect_left, bisect_right
+from bisect import bisect_right
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
@@ -55,10 +55,16 @@ def _counted(top: PiecedTop, target: Size) -> list[tuple[int | None, int | None]
     the same."""
     whole, centre = top.size, top.centre_size
     across, down = (
-        {bisect_right(COUNTS, side, key=top.centre_side), bisect_left(COUNTS, side, key=top.centre_side) + 1}
+        _around(top, side)
         for side in (target.width - whole.width + centre.width, target.length - whole.length + centre.length)
     )
     return [(one, other) for one in sorted(across) for other in sorted(down) if one in COUNTS and other in COUNTS]
+
+
+def _around(top: PiecedTop, side: Length) -> set[int]:
+    """The most blocks that are no longer than a side, and the fewest that are no shorter."""
+    below = bisect_right(COUNTS, side, key=top.centre_side)
+    return {below} if below and top.centre_side(below) == side else {below, below + 1}
 
 
 def _fit(top: PiecedTop, target: Size, across: int | None, down: int | None, wider: Length) -> Fit:

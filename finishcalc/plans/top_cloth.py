@@ -17,6 +17,10 @@ from finishcalc.plans.cloth import Stretch, length_to_buy, plain_stretches, usab
 from finishcalc.plans.pieced import Pieces, TopPieces
 
 Item = TypeVar("Item")
+Alike = tuple[Item, int]
+"""So many of one thing."""
+Column = tuple[str, Length, Length]
+"""A piece cut along the cloth: its use, width and length."""
 
 MOST_JOINS = 1
 """Joins in a piece that is cut across the cloth, where it might as well be cut along it (common practice)."""
@@ -53,10 +57,10 @@ class Across(NamedTuple):
 
 
 class Along(NamedTuple):
-    """Pieces cut side by side along the cloth, from one stretch of it: each its use, width and length."""
+    """Pieces cut side by side along the cloth, from one stretch of it."""
 
     length: Length
-    pieces: tuple[tuple[str, Length, Length], ...]
+    pieces: tuple[Column, ...]
 
 
 class TopCloth(NamedTuple):
@@ -78,7 +82,8 @@ class TopCloth(NamedTuple):
     @property
     def cut_length(self) -> Length:
         """Along the washed cloth."""
-        return sum((stretch.length for stretch in self.stretches), ZERO)
+        strips = (each.width * len(each.strips) for each in self.across)
+        return sum((*(each.length for each in self.along), *strips), ZERO)
 
 
 def parts_of(top: PiecedTop, pieces: TopPieces) -> Iterator[Part]:
@@ -109,16 +114,19 @@ def plan_top_cloths(parts: Sequence[Part], seam: Length, shortest: Length, fines
 
 def too_wide(part: Part) -> bool:
     """Whether a part has squares that no strip of its cloth holds."""
-    fabric = part.cloth.fabric
-    return fabric is not None and any(min(each.width, each.length) > usable_width(fabric) for each in part.pieces)
+    if not part.cloth.fabric:
+        return False
+    usable = usable_width(part.cloth.fabric)
+    return any(min(each.width, each.length) > usable for each in part.pieces)
 
 
 class _Cut(NamedTuple):
-    """One part cut one way: pieces along the cloth, or bits of strips across it, by the strips' width."""
+    """One part cut one way: so many of each piece along the cloth, or, by the strips' width, so many of each bit of
+    the strips across it."""
 
     part: Part
-    along: tuple[tuple[str, Length, Length], ...]
-    bits: tuple[tuple[Length, Bit], ...]
+    along: tuple[Alike[Column], ...]
+    bits: tuple[tuple[Length, Alike[Bit]], ...]
     joins: int
 
 
@@ -139,7 +147,8 @@ class _Cutting:
         return min((self.cloth(choice) for choice in product(*ways)), key=self.weight)
 
     def weight(self, plan: TopCloth) -> tuple[Length, int, Length]:
-        return length_to_buy(self.fabric, plan.cut_length), plan.joins, plan.cut_length
+        cut = plan.cut_length
+        return length_to_buy(self.fabric, cut), plan.joins, cut
 
     def measured(self, length: Length) -> Length:
         return up_to_step(length, self.finest)
@@ -156,17 +165,16 @@ class _Cutting:
         return (self.along(part),) if most > MOST_JOINS else (across, self.along(part))
 
     def along(self, part: Part) -> _Cut:
-        columns = [(part.use, each.width, self.measured(each.length)) for each in part.pieces]
-        repeated = (column for column, each in zip(columns, part.pieces, strict=True) for _ in range(each.number))
-        return _Cut(part, tuple(repeated), (), 0)
+        columns = (((part.use, each.width, self.measured(each.length)), each.number) for each in part.pieces)
+        return _Cut(part, tuple(columns), (), 0)
 
     def across(self, part: Part) -> _Cut:
-        bits: list[tuple[Length, Bit]] = []
+        bits: list[tuple[Length, Alike[Bit]]] = []
         joins = 0
         for each in part.pieces:
             cut = list(self.bits(part, each))
             joins += (len(cut) - 1) * each.number
-            bits += [(each.width, bit) for bit in cut] * each.number
+            bits += [(each.width, (bit, each.number)) for bit in cut]
         return _Cut(part, (), tuple(bits), joins)
 
     def lost(self, width: Length, cloth: PieceCloth) -> Length:
@@ -227,25 +235,26 @@ def _length(bit: Bit) -> Length:
     return bit.length
 
 
-def _long(piece: tuple[str, Length, Length]) -> Length:
+def _long(piece: Column) -> Length:
     return piece[2]
 
 
 def _filled(
-    pieces: Sequence[Item], whole: Length, taken: Callable[[Item], Length], order: Callable[[Item], Length]
+    pieces: Sequence[Alike[Item]], whole: Length, taken: Callable[[Item], Length], order: Callable[[Item], Length]
 ) -> list[list[Item]]:
-    """The longest first, each in the first place of a `whole` width that still has room for what it takes. What had no
-    room for one piece has none for the next of the same size, so it is not tried again."""
+    """The longest first, as many as have room in each place of a `whole` width in turn, then in new places. What
+    is too long for any has one of its own."""
     places: list[list[Item]] = []
     room: list[Length] = []
-    tried: dict[Length, int] = {}
-    for piece in sorted(pieces, key=order, reverse=True):
-        takes = taken(piece)
-        place = next((n for n in range(tried.get(takes, 0), len(room)) if takes <= room[n]), len(room))
-        tried[takes] = place
-        if place == len(room):
-            places.append([])
-            room.append(whole)
-        places[place].append(piece)
-        room[place] -= takes
+    for piece, number in sorted(pieces, key=lambda alike: order(alike[0]), reverse=True):
+        takes, place = taken(piece), 0
+        while number:
+            fresh = place == len(room)
+            if fresh:
+                places.append([])
+                room.append(whole)
+            fitting = max(min(number, int(room[place] / takes)), int(fresh))
+            places[place] += [piece] * fitting
+            room[place] -= takes * fitting
+            number, place = number - fitting, place + 1
     return places
