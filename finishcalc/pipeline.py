@@ -8,6 +8,7 @@ from finishcalc.intake.reading import read
 from finishcalc.intake.resolve import Resolved, folder_of, load, resolve
 from finishcalc.intake.settings import Trial
 from finishcalc.measures.length import Length
+from finishcalc.measures.money import Money
 from finishcalc.measures.rounding import FINEST
 from finishcalc.pieced_top import Size
 from finishcalc.plans.backing import plan_backing
@@ -17,15 +18,23 @@ from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import plan_cloth
 from finishcalc.plans.finishing import Plans, brought_beside, cloth_needs, plan_cautions, plan_hours
 from finishcalc.plans.hem import plan_hem
+from finishcalc.plans.options import BackingOption
 from finishcalc.plans.pieced_plan import plan_pieced
 from finishcalc.plans.quilting import plan_quilting
 from finishcalc.plans.top import plan_top
-from finishcalc.pricing.figures import figures_used
+from finishcalc.pricing.figures import BACKING_COST, figures_used
 from finishcalc.pricing.offers import Offer, Wish, other_wishes
 from finishcalc.pricing.quote import Quote, make_quote, quote_cautions
 from finishcalc.pricing.worth import Worth, worth_of
 from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.project import Project
+
+
+class OtherBacking(NamedTuple):
+    """Another way to piece the backing, and what it would add to the total, tax and all."""
+
+    option: BackingOption
+    adds: Money
 
 
 class Finishing(NamedTuple):
@@ -48,10 +57,31 @@ class Finishing(NamedTuple):
         return tuple(offer for offer in offers if offer.adds.minor)
 
     def _offer(self, wish: Wish) -> Offer:
-        quote = make_quote(wish.project, self.asked.shop, make_plans(wish.project))
-        used = {path for line in quote.lines for path in line.figures}
-        here = {path for line in self.quote.lines for path in line.figures}
-        return Offer(wish.label, quote.total - self.quote.total, wish.figures | (used - here))
+        project = self.asked.project
+        same = wish.project._replace(charges=project.charges) == project
+        quote = make_quote(wish.project, self.asked.shop, self.plans if same else make_plans(wish.project))
+        return Offer(wish.label, quote.total - self.quote.total, wish.rests_on(quote, self.quote))
+
+    @property
+    def other_backings(self) -> tuple[OtherBacking, ...]:
+        """The backings next to the chosen one, with one seam less or more."""
+        backing = self.plans.backing
+        return tuple(self._with_backing(option) for option in backing.neighbours) if backing else ()
+
+    def _with_backing(self, option: BackingOption) -> OtherBacking:
+        project = self.asked.project
+        quote = make_quote(project, self.asked.shop, make_plans(project, option))
+        return OtherBacking(option, quote.total - self.quote.total)
+
+    @property
+    def priced_on_samples(self) -> bool:
+        """Whether the total rests on a sample figure."""
+        return bool(self.asked.samples & self.quote.figures)
+
+    @property
+    def compared_on_samples(self) -> bool:
+        """Whether the cost of the backing rests on a sample figure."""
+        return bool(self.asked.samples & BACKING_COST)
 
     @property
     def samples(self) -> frozenset[str]:
@@ -90,8 +120,9 @@ def finish(asked: Resolved) -> Finishing:
     return Finishing(asked, plans, quote, tuple(cautions))
 
 
-def make_plans(project: Project) -> Plans:
-    """Plan the top, the three layers, the quilting, and one length for each cloth."""
+def make_plans(project: Project, instead: BackingOption | None = None) -> Plans:
+    """Plan the top, the three layers, the quilting, and one length for each cloth; `instead` is made of the backing's
+    options in place of the one that it would choose."""
     top = plan_top(project.top, project.measuring, project.units)
     shape, currency = top.shape, project.currency
     whole = Length.of(1, project.units)
@@ -100,6 +131,8 @@ def make_plans(project: Project) -> Plans:
     binding = plan_binding(shape, project.binding, currency, whole) if project.binding else None
     beside = brought_beside(project, binding)
     backing = plan_backing(shape, project.backing, project.sewing, currency, beside) if project.backing else None
+    if backing and instead:
+        backing = backing._replace(chosen=instead)
     batting = plan_batting(shape, project.batting, currency) if project.batting else None
     hem = plan_hem(shape, project.hem) if project.hem else None
     size = backing.on_frame if backing else (shape.width, shape.length)

@@ -100,6 +100,48 @@ def test_quilting_by_steps_of_size(width: int, length: int, amounts: list[str], 
     assert [str(each.amount) for each in quilting] == amounts
 
 
+OTHER_UNITS = [
+    ("[rates]\nbinding_per = 'yd'\n", TOP, "rates.binding_per", "make, front, machine and hand"),
+    ("[edge_time]\nper = 'yd'\n", TOP, "edge_time.per", "make, front, machine and hand"),
+    ("[seaming]\nper = 'yd'\n", TOP, "seaming.per", "minutes_along"),
+    ("[extras.label]\nper = 'hour'\n", TOP, "extras.label.per", "price"),
+    ("", TOP + "[backing]\nfabric = { preset = 'cotton-44', per = 'in' }\n", "backing.fabric.per", "price"),
+    ("[fabrics.cotton-44]\nprice = 9\n", TOP + "[backing]\nfabric = { preset = 'cotton-44', per = 'in' }\n",
+     "backing.fabric.per", "price"),
+    ("units = 'cm'\n[rates]\nquilting_per = 'sq in'\n", TOP, "rates.quilting_per", "price"),
+    ("units = 'cm'\n[rates]\nbinding_per = 'in'\n", TOP, "rates.binding_per", "make, front, machine and hand"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("shop", "project", "key", "figures"), OTHER_UNITS)
+def test_a_unit_over_a_figure_for_another_is_refused(shop: str, project: str, key: str, figures: str, tmp_path: Path):
+    """A quarter of a dollar an inch is none a yard."""
+    with pytest.raises(ProblemsFound) as found:
+        in_shop(tmp_path, shop, project)
+    (problem,) = found.value.problems
+    assert problem.path == key
+    assert "which is one for each" in problem.message
+    names = problem.hint.removeprefix("give ").removesuffix(" for it too")
+    assert set(re.split(", | and ", names)) <= set(re.split(", | and ", figures))
+
+
+@pytest.mark.parametrize(
+    ("shop", "project"),
+    [
+        ("[rates]\nbinding_per = 'ft'\nbinding = { make = 1, front = 2, machine = 3, hand = 4 }\n", TOP),
+        ("[rates]\nbinding_per = 'in'\n", TOP),
+        ("[edge_time]\nper = 'ft'\nmake = 1\nfront = 2\nmachine = 2\nhand = 5\n", TOP),
+        ("[seaming]\nper = 'yd'\nminutes_along = 3\n", TOP),
+        ("", TOP + "[backing]\nfabric = { preset = 'cotton-44', per = 'in', price = '0.30' }\n"),
+        ("[fabrics.cotton-44]\nprice = 9\n", TOP + "[backing]\nfabric = { preset = 'cotton-44', per = 'yd' }\n"),
+        ("[rates]\nquilting_per = 'sq ft'\nquilting = { edge-to-edge = 4 }\n", TOP),
+        ("units = 'cm'\n", TOP),
+    ],
+)
+def test_a_unit_with_its_figures_is_taken(shop: str, project: str, tmp_path: Path):
+    assert in_shop(tmp_path, shop, project).quote.total.minor
+
+
 @pytest.mark.parametrize(
     ("shop", "message"),
     [
@@ -108,9 +150,9 @@ def test_quilting_by_steps_of_size(width: int, length: int, amounts: list[str], 
         ("[rates.quilting]\nown = { steps = [{ name = 'a', up_to = 9, price = 1 }] }\n", "more and each are missing"),
         (
             "[rates.quilting]\nedge-to-edge = { per = 'hour' }\n",
-            "is a unit of your own for a sample price, which is one for each sq in",
+            "is a unit of your own for a sample figure, which is one for each sq in",
         ),
-        ("[rates]\nquilting_per = 'sq ft'\n", "is a unit of your own for a sample price, which is one for each sq in"),
+        ("[rates]\nquilting_per = 'sq ft'\n", "is a unit of your own for a sample figure, which is one for each sq in"),
         ("[rates.quilting]\nedge-to-edge = { price = 1, per = 'tie' }\n", "there are no ties to count"),
         (
             "[rates.quilting.own]\nprice = 3\nsteps = [{ name = 'a', up_to = 9, price = 1 }]\nmore = 1\neach = 9\n",
@@ -294,6 +336,42 @@ def test_a_shop_may_offer_nothing(tmp_path: Path):
     assert in_shop(tmp_path, "[offers]\nbacking = false\nby_hand = false\nextras = []\n").offers == ()
 
 
+def test_an_offer_on_a_sample_markup_is_marked(tmp_path: Path):
+    """Its own prices for both cloths, but the sample's markup."""
+    shop = "[fabrics.cotton-44]\nprice = 9\n[fabrics.cotton-wide-108]\nprice = 12\n"
+    offers = {str(offer.label.text): offer for offer in in_shop(tmp_path, shop).offers}
+    assert "rates.markup" in offers["The backing in {fabric}"].figures
+    assert "cloth.wider.price" in offers["The backing in {fabric}"].figures
+    assert "backing.fabric.price" not in offers["The backing in {fabric}"].figures
+
+
+def test_an_hour_of_sample_stages_is_marked(tmp_path: Path):
+    """The price of an hour is its own, but how many there are rests on the sample's stages."""
+    own = "[rates.quilting]\nedge-to-edge = { price = 45, per = 'hour' }\n"
+    page = quote_text(in_shop(tmp_path, own), "customer")
+    (row,) = (line for line in page.splitlines() if line.startswith("Quilting, "))
+    assert re.search(r" hour +45\.00  \* ", row)
+
+
+def test_what_was_ordered_for_nothing_is_on_the_quote(tmp_path: Path):
+    """Three free hours are hours all the same."""
+    extra = "[extras]\ncare = { label = 'Mended', price = PRICE, per = 'hour', line_class = 'labour' }\n"
+    ordered = TOP + "[charges]\nextras = [{ name = 'care', quantity = 3 }]\n"
+    free, paid = (in_shop(tmp_path, extra.replace("PRICE", price), ordered) for price in ("0", "1"))
+    assert "Mended" in quote_text(free, "customer")
+    assert free.worth.earned.hours == paid.worth.earned.hours
+    assert paid.quote.total.minor - free.quote.total.minor == 300
+
+
+def test_a_stage_is_what_it_is_for_whatever_it_is_called(tmp_path: Path):
+    stage = "{ name = 'make the binding', each = 'quilt', low = 60, likely = 60, high = 60, attended = '100 %' }"
+    shop = f"[methods.longarm-hand-guided]\nstages = [{stage}]\n"
+    usual, odd = (
+        {each.line.figures[0]: each.cost for each in in_shop(tmp_path, text).worth.lines} for text in ("", shop)
+    )
+    assert odd["rates.binding.make"] == usual["rates.binding.make"]
+
+
 # --- what it is worth ----------------------------------------------------------------------------------------
 
 
@@ -320,8 +398,15 @@ def test_the_worked_quote_s_sums():
 
 def test_the_worked_quote_s_worth():
     worth = finish_file(str(GOLDEN / "small-studio.toml")).worth
-    assert (worth.hours, worth.frame_hours) == (Fraction("7.41"), Fraction("2.69"))
-    money = (worth.materials, worth.other_costs, worth.hourly, worth.frame_hourly, worth.break_even, worth.fair)
+    assert (worth.earned.hours, worth.frame_hours) == (Fraction("7.41"), Fraction("2.69"))
+    money = (
+        worth.earned.materials,
+        worth.earned.other_costs,
+        worth.hourly,
+        worth.frame_hourly,
+        worth.break_even,
+        worth.fair,
+    )
     assert [str(amount) for amount in money] == ["75.00", "44.46", "45.30", "124.80", "119.46", "326.94"]
 
 
@@ -355,7 +440,7 @@ def test_cost_and_margin_of_each_line():
 def test_a_tax_held_in_the_price_is_not_the_studio_s(tmp_path: Path):
     shop = "[taxing]\nincluded = true\nclasses = ['labour', 'material']\n[[tax]]\nlabel = 'VAT'\npercent = '20 %'\n"
     result = in_shop(tmp_path, shop)
-    assert result.worth.net == result.quote.total - result.quote.taxes[0].amount
+    assert result.worth.earned.net == result.quote.total - result.quote.taxes[0].amount
 
 
 def test_margins_leave_out_a_tax_that_the_price_holds(tmp_path: Path):
@@ -385,7 +470,7 @@ def test_only_classes_of_styles_are_the_next_dearer(tmp_path: Path):
 
 def test_hours_that_are_sold_apart_count(tmp_path: Path):
     more = in_shop(tmp_path, "", TOP + "[charges]\nextras = [{ name = 'pressing', quantity = 2 }]\n").worth
-    assert more.hours - in_shop(tmp_path, "").worth.hours == 2
+    assert more.earned.hours - in_shop(tmp_path, "").worth.earned.hours == 2
 
 
 def test_the_next_size_class_and_the_next_dearer_rate(tmp_path: Path):
@@ -412,13 +497,15 @@ def test_worth_adds_up(width: int, length: int, wage: int, overhead: int):
     rates = replace(asked.shop.rates, wage=Fraction(wage), overhead=Fraction(overhead))
     result = finish(replace(asked, shop=replace(asked.shop, rates=rates)))
     worth = result.worth
-    assert worth.break_even == worth.materials + worth.other_costs
-    assert worth.fair - worth.break_even == result.quote.currency.round(Fraction(wage) * worth.hours)
-    earned = worth.net - worth.materials - worth.other_costs
-    assert worth.hourly == result.quote.currency.round(earned.major / worth.hours)
-    meets = worth.net >= worth.fair
+    assert worth.break_even == worth.earned.materials + worth.earned.other_costs
+    assert worth.fair - worth.break_even == result.quote.currency.round(Fraction(wage) * worth.earned.hours)
+    earned = worth.earned.net - worth.earned.materials - worth.earned.other_costs
+    assert worth.hourly == result.quote.currency.round(earned.major / worth.earned.hours)
+    meets = worth.earned.net >= worth.fair
     assert worth.hourly is not None
-    assert meets == (worth.hourly >= worth.wage) or abs((worth.net - worth.fair).minor) <= worth.hours * 100
+    assert (
+        meets == (worth.hourly >= worth.wage) or abs((worth.earned.net - worth.fair).minor) <= worth.earned.hours * 100
+    )
 
 
 # --- order, nothing, everything ------------------------------------------------------------------------------

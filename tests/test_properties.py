@@ -293,7 +293,7 @@ def test_money_that_rests_on_a_sample_says_so_even_in_a_suggestion(tmp_path: Pat
     shop.write_text(OWN_FIGURES + "[fabrics.cotton-44]\nprice = 12\n", encoding="utf-8")
     result = finish(resolve(Source("t.toml", TOP), str(shop)))
     sheet = " ".join(quote_text(result, "studio").split())
-    suggestion = re.search(r"saves: in wide cotton backing, 108 in[^$]*?less cloth(, \$)?", sheet)
+    suggestion = re.search(r"instead: in wide cotton backing, 108 in[^$]*?less cloth(, \$)?", sheet)
     assert suggestion
     assert suggestion[1] is None or any("wide" in sample for sample in result.samples)
 

@@ -10,8 +10,10 @@ from typing import NamedTuple
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from typer.testing import CliRunner
 from wcwidth import wcswidth, wcwidth
 
+from finishcalc.cli import app
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import load, resolve
 from finishcalc.measures.said import Audience
@@ -309,6 +311,24 @@ def test_a_shop_with_every_figure_has_no_mark_anywhere(tmp_path: Path):
     assert "*" not in sheet
     for audience in ("customer", "studio"):
         assert "sample" not in page(WITH_LABEL, audience, shop=path).replace("Sample studio", "")
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ("compare", "--as", "twin"),
+        ("compare", "--as", "twin", "--markdown"),
+        ("compare", "--as", "twin", "--grid", "--cloth", "own-cloth", "--cloth", "own-wide-cloth"),
+        ("quote", "--set", "backing.overage=4", "--set", "backing.overage=5"),
+    ],
+)
+def test_nor_has_a_comparison_of_such_a_shop(arguments: tuple[str, ...], tmp_path: Path):
+    (tmp_path / "own.toml").write_text(own_shop(), encoding="utf-8")
+    (tmp_path / "t.toml").write_text("shop = 'own.toml'\n" + TOP, encoding="utf-8")
+    page = CliRunner().invoke(app, [arguments[0], str(tmp_path / "t.toml"), *arguments[1:]])
+    assert page.exit_code == 0, page.stderr
+    assert "*" not in page.stdout
+    assert "sample" not in page.stdout
 
 
 @pytest.mark.parametrize("gone", WITHOUT)

@@ -3,7 +3,6 @@
 from fractions import Fraction
 from typing import Any
 
-from finishcalc.intake import presets
 from finishcalc.intake.nearest import did_you_mean, in_words, one_of
 from finishcalc.intake.positions import Path
 from finishcalc.intake.rule import Check
@@ -62,33 +61,19 @@ def rates_are_whole(check: Check) -> None:
 
 
 def rates_suit_the_work(check: Check) -> None:
-    """A price has the unit it was meant for, ties are counted where there are some, and what is flat or goes by size is
-    for a whole top."""
+    """Ties are counted where there are some, and what is flat or goes by size is for a whole top."""
     layers, areas = check.layers, check.layers.rows("quilting", "areas")
     own = layers.get("quilting", "method", "rate_class")
     for style in styles_of(layers):
         name = own or layers.get(*style, "rate_class")
         path: Path = ("rates", "quilting", str(name))
-        price, per = layers.values.get((*path, "price")), layers.get(*path, "per")
+        per = layers.get(*path, "per")
         flat = per == "quilt" or layers.get(*path, "steps") is not None
         if flat and areas:
             hint = "give it a price by area, by the hour or by length"
             check.wrong([(*path, "per"), (*path, "steps")], "is for a whole top, and this one has areas", hint)
         if per == "tie" and layers.get(*style, "lines") not in (None, "ties"):
             check.wrong([(*path, "per")], "there are no ties to count", "use another unit, or a style of ties")
-        if price and price.origin.layer == "sample shop":
-            _check_unit(check, path)
-
-
-def _check_unit(check: Check, path: Path) -> None:
-    """A sample price for one unit is none for another."""
-    sample = presets.sample_shop(check.units)[0]["rates"]["quilting_per"]
-    unit_paths: list[Path] = [(*path, "per"), ("rates", "quilting_per")]
-    unit = next((check.layers.get(*place) for place in unit_paths if check.layers.get(*place) is not None), sample)
-    shown = check.layers.values[(*path, "price")].origin.source.name
-    if unit != sample and shown.endswith(presets.SYSTEMS[check.units] + ".toml"):
-        message = f"is a unit of your own for a sample price, which is one for each {sample}"
-        check.wrong(unit_paths, message, f"add your price: {path[-1]} = ...")
 
 
 def _check_steps(check: Check, path: Path, steps: list[dict[str, Any]]) -> None:

@@ -204,13 +204,7 @@ def _priced_by_preset(layers: Layers, table: Table, path: Path) -> bool:
 def _sample_currency(layers: Layers) -> str:
     """The currency of the sample shop that lies beneath, where any of its rates is still in use."""
     shops = [laid for path, laid in layers.values.items() if path[0] == "rates" and _is_sample(laid)]
-    return next((_currency_in(laid) for laid in shops), "")
-
-
-def _currency_in(laid: Laid) -> str:
-    system = laid.origin.source.name.removeprefix("presets/shops/").removesuffix(".toml")
-    units = next(units for units, name in presets.SYSTEMS.items() if name == system)
-    return str(presets.sample_shop(units)[0]["money"]["currency"])
+    return next((str(laid.origin.source.table["money"]["currency"]) for laid in shops), "")
 
 
 def _is_sample(laid: Laid) -> bool:

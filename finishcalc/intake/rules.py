@@ -6,7 +6,15 @@ Every rule looks at whatever stands, says all that is wrong, and never stops ano
 from collections.abc import Callable
 from typing import Any
 
-from finishcalc.intake import cover_rules, material_rules, pieced_rules, price_rules, quilting_rules, top_rules
+from finishcalc.intake import (
+    cover_rules,
+    material_rules,
+    pieced_rules,
+    price_rules,
+    quilting_rules,
+    top_rules,
+    unit_rules,
+)
 from finishcalc.intake.rule import Check
 from finishcalc.problems import Problem
 
@@ -46,6 +54,7 @@ RULES: tuple[Callable[[Check], Any], ...] = (
     price_rules.deposit_is_one_thing,
     price_rules.rates_are_whole,
     price_rules.rates_suit_the_work,
+    unit_rules.figures_keep_their_units,
     price_rules.offers_are_known,
     price_rules.tax_is_added_or_included,
     price_rules.extras_are_known,

@@ -38,6 +38,19 @@ class BackingPlan(NamedTuple):
         return nudges(self.asked, self.chosen, self.options) if self.chosen else ()
 
     @property
+    def neighbours(self) -> tuple[BackingOption, ...]:
+        """The best with one seam less, and with one more where that takes less cloth."""
+        if not self.chosen:
+            return ()
+        found = []
+        for seams in (self.chosen.layout.seams - 1, self.chosen.layout.seams + 1):
+            same = [option for option in self.options if option.layout.seams == seams]
+            best = min(same, key=lambda option: (option.amount, option.layout.turned), default=None)
+            if best and (seams < self.chosen.layout.seams or best.amount < self.chosen.amount):
+                found.append(best)
+        return tuple(found)
+
+    @property
     def seams(self) -> int:
         """How many seams the shop sews: those of the chosen way, or of a strip that is added."""
         if self.chosen:

@@ -9,7 +9,7 @@ from finishcalc.plans.binding import BindingPlan
 from finishcalc.plans.cautions import Caution, use_cautions
 from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, plain_stretches
 from finishcalc.plans.hem import HemPlan
-from finishcalc.plans.hours import BINDING, Hours, edge_stages, seam_stage, together
+from finishcalc.plans.hours import EDGE_WORK, Hours, edge_stages, hours_of, seam_stage
 from finishcalc.plans.pieced_plan import PiecedPlan
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.shape import Shape
@@ -36,7 +36,7 @@ class Plans(NamedTuple):
     @property
     def edge_times(self) -> tuple[str, ...]:
         """The kinds of work at the edge, by the names of their times."""
-        return BINDING["hem"] if self.hem else BINDING[self.binding.attach] if self.binding else ()
+        return EDGE_WORK["hem"] if self.hem else EDGE_WORK[self.binding.attach] if self.binding else ()
 
 
 def cloth_needs(
@@ -77,7 +77,7 @@ def plan_hours(project: Project, shape: Shape, quilting: QuiltingPlan, backing: 
     attach = "hem" if project.hem else project.binding.attach if project.binding else None
     if attach:
         stages += edge_stages(attach, shape.perimeter, project.edge_time)
-    return together(stages)
+    return hours_of(stages)
 
 
 def plan_cautions(project: Project, plans: Plans) -> list[Caution]:

@@ -17,16 +17,23 @@ NONE = Fraction(0)
 
 
 class StageTime(NamedTuple):
-    """Minutes of one stage, the share of them that someone stands by, and whether the quilt is on the frame; `said` is
-    how its likely minutes came about, where that is more than a figure of the method's."""
+    """Minutes of one stage, the share of them that someone stands by, and whether the quilt is on the frame. `work` is
+    what it belongs to: "quilting", "seams", or what is done to the edge. `said` is how its likely minutes came about,
+    where that is more than a figure of the method's."""
 
     name: str
     low: Fraction
     likely: Fraction
     high: Fraction
-    attended: Fraction
+    attended_share: Fraction
     on_frame: bool
     said: Said | None = None
+    work: str = "quilting"
+
+    @property
+    def attended(self) -> Fraction:
+        """Minutes that someone stands by, of those planned."""
+        return self.planned * self.attended_share
 
     @property
     def planned(self) -> Fraction:
@@ -69,11 +76,11 @@ class Counts(NamedTuple):
     ties: int
 
 
-def together(stages: Iterable[StageTime]) -> Hours:
+def hours_of(stages: Iterable[StageTime]) -> Hours:
     """The stages and what they come to."""
     told = tuple(stages)
     low, likely, high = (sum((getattr(stage, name) for stage in told), NONE) for name in ("low", "likely", "high"))
-    attended = sum((stage.planned * stage.attended for stage in told), NONE)
+    attended = sum((stage.attended for stage in told), NONE)
     frame = sum((stage.planned for stage in told if stage.on_frame), NONE)
     return Hours(told, low, likely, high, (low + 4 * likely + high) / 6, attended, frame)
 
@@ -85,7 +92,8 @@ def quilting_stages(method: Method, counts: Counts) -> Iterator[StageTime]:
         low, likely, high = _minutes(stage, counts, apart)
         said = _stage_said(stage, likely, counts, apart)
         if high:
-            yield StageTime(stage.name, low, likely, high, stage.attended, bool(stage.on_frame) and method.frame, said)
+            on_frame = bool(stage.on_frame) and method.frame
+            yield StageTime(stage.name, low, likely, high, stage.attended, on_frame, said)
 
 
 STITCHED = ("stitching", "straight", "tie")
@@ -102,7 +110,7 @@ def part_hours(method: Method, counts: Counts, parts: list[tuple[Fraction, Count
     for share, own in parts:
         stitched = quilting_stages(method._replace(stages=tuple(work)), own)
         others = (_part_of(stage, share) for stage in shared)
-        found.append(together([*stitched, *others]))
+        found.append(hours_of([*stitched, *others]))
     return found
 
 
@@ -148,10 +156,10 @@ SEAMS = "sew the seams of the backing"
 
 def seam_stage(minutes: Fraction) -> StageTime:
     """The seams of the backing."""
-    return StageTime(SEAMS, minutes, minutes, minutes, Fraction(1), on_frame=False)
+    return StageTime(SEAMS, minutes, minutes, minutes, Fraction(1), on_frame=False, work="seams")
 
 
-BINDING = {
+EDGE_WORK = {
     "front": ("make", "front"),
     "machine": ("make", "front", "machine"),
     "hand": ("make", "front", "hand"),
@@ -172,11 +180,11 @@ EDGE_NAMES = {
 def edge_stages(attach: str, edge: Length, times: EdgeTime) -> Iterator[StageTime]:
     """The edge, each of its stages so many minutes along it."""
     along = edge.to(times.per)
-    for name in BINDING[attach]:
+    for name in EDGE_WORK[attach]:
         span: Span = getattr(times, name)
         said = say_in_house(
             "{name}: {edge} x {each} min per {unit} = {likely} min",
             name=EDGE_NAMES[name], edge=edge, each=span.likely, unit=times.per, likely=span.likely * along,
         )  # fmt: skip
         low, likely, high = (minutes * along for minutes in span)
-        yield StageTime(EDGE_NAMES[name], low, likely, high, Fraction(1), on_frame=False, said=said)
+        yield StageTime(EDGE_NAMES[name], low, likely, high, Fraction(1), on_frame=False, said=said, work=name)

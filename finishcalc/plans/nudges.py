@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency
-from finishcalc.measures.said import InUnit, Said, Value, say, say_in_house
+from finishcalc.measures.said import InUnit, Said, Value, say_in_house
 from finishcalc.plans.options import BackingOption, choose, front
 from finishcalc.plans.shape import Shape
 from finishcalc.project import BackingWishes, Sewing
@@ -26,11 +26,11 @@ class Asked(NamedTuple):
 
 
 class Nudge(NamedTuple):
-    """A change and what it would save: `plain` in cloth, for everyone; `in_house` in money as well.
-    `figures` are the key paths of prices that only this change rests on."""
+    """A change and what it would save, in cloth and in what it costs the studio; `option` is the backing it leads to,
+    and `figures` are the key paths of prices that only this change rests on."""
 
-    plain: Said
-    in_house: Said
+    said: Said
+    option: BackingOption
     figures: tuple[str, ...] = ()
 
 
@@ -95,5 +95,4 @@ def _saving(text: str, chosen: BackingOption, other: BackingOption, **values: Va
     values["saved"] = InUnit(saved, unit)
     dearer = money.minor < 0
     whole = text + ": {saved} less cloth, " + ("{money} more" if dearer else "{money} less") + " with the seams"
-    plain = say(text + ": {saved} less", **values)
-    yield Nudge(plain, say_in_house(whole, money=-money if dearer else money, **values))
+    yield Nudge(say_in_house(whole, money=-money if dearer else money, **values), other)

@@ -9,7 +9,7 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.said import Said, Share, say
 from finishcalc.pieced_top import Size
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.plans.hours import Counts, Hours, part_hours, quilting_stages, together
+from finishcalc.plans.hours import Counts, Hours, hours_of, part_hours, quilting_stages
 from finishcalc.plans.loading import (
     Loading,
     Rows,
@@ -97,7 +97,7 @@ def plan_quilting(
     passes = loading.passes if loading else 0
     changes = _changes(threads, wishes.colours, passes)
     counts = _counts(parts, passes, changes)
-    hours = together(quilting_stages(method, counts))
+    hours = hours_of(quilting_stages(method, counts))
     shared = [hours]
     if len(parts) > 1:
         shared = part_hours(method, counts, [(part.share, _counts((part,), 0, 0)) for part in parts])

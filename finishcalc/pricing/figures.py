@@ -1,21 +1,23 @@
 """Which of the studio's figures a quote rests on, so that samples among them can be named."""
 
 from finishcalc.plans.finishing import Plans
+from finishcalc.pricing.quilting import STAGES
 from finishcalc.pricing.quote import Quote
+
+BACKING_COST = frozenset(("backing.fabric.price", "seaming.minutes_each", "seaming.minutes_along", "rates.wage"))
+"""What the cost of a backing rests on, by which the way to piece it is chosen."""
 
 
 def figures_used(plans: Plans, quote: Quote) -> frozenset[str]:
     """The key paths of every price, share and time that the plans and the quote used."""
-    used = {path for line in quote.lines for path in line.figures}
-    used |= {"quilting.method.stages", "thread.bobbin", "thread.cone", "deposit.percent", "deposit.amount"}
+    used = set(quote.figures)
+    used |= {*STAGES, "thread.bobbin", "thread.cone", "deposit.percent", "deposit.amount"}
     used |= {f"deposit.shares.{name}" for name in ("labour", "material")} | {"rates.wage", "rates.overhead"}
     used |= {f"edge_time.{name}" for name in plans.edge_times}
     if plans.quilting.ties:
         used.add("thread.tie")
-    if quote.taxes:
-        used.add("tax")
     if plans.backing:
-        used |= {"backing.fabric.price", "seaming.minutes_each", "seaming.minutes_along", "rates.wage"}
+        used |= BACKING_COST
         used |= {path for nudge in plans.backing.nudges for path in nudge.figures}
     if plans.batting:
         used |= {"batting.product.packages", "batting.product.rolls"}

@@ -8,7 +8,6 @@ from finishcalc.measures.said import Said, say
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import Purchase, capital, uses_words
 from finishcalc.plans.finishing import Plans
-from finishcalc.plans.hours import EDGE_NAMES, StageTime
 from finishcalc.pricing.line import Line, priced
 from finishcalc.pricing.quilting import quilting_lines
 from finishcalc.project import ExtraWish, OneOff, Project
@@ -17,7 +16,7 @@ from finishcalc.shop import Rates, Shop
 
 def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
     """Work and material, in the order they are spoken of at a counter. Work that the shop takes nothing for has no
-    line."""
+    line; what was ordered has one even so."""
     currency = project.currency
     lines = [*quilting_lines(plans, shop.rates, currency), *_materials(project, shop.rates, plans)]
     if plans.backing and plans.backing.seams:
@@ -36,9 +35,9 @@ def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
         )
     lines += _binding_work(plans, shop.rates, currency)
     lines += _handled(project, shop.rates, currency)
-    lines += _extras(project.charges.extras, shop)
-    priced_lines = [line for line in lines if line.rate or line.cost is not None]
-    return priced_lines + [_one_off(each, currency) for each in project.charges.lines]
+    charged = [line for line in lines if line.rate or line.cost is not None]
+    one_offs = [_one_off(each, currency) for each in project.charges.lines]
+    return charged + _extras(project.charges.extras, shop) + one_offs
 
 
 def _materials(project: Project, rates: Rates, plans: Plans) -> list[Line]:
@@ -107,23 +106,19 @@ def _binding_work(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
 
 def _edge_line(label: str, name: str, stages: tuple[str, ...], plans: Plans, rates: Rates, currency: Currency) -> Line:
     """A kind of work along the edge, with the minutes of the stages that it is."""
-    edge, names = plans.top.shape.perimeter.to(rates.binding_per), [EDGE_NAMES[stage] for stage in stages]
-    minutes = sum((_attended(stage) for stage in plans.hours.stages if stage.name in names), Fraction(0))
+    edge = plans.top.shape.perimeter.to(rates.binding_per)
+    minutes = sum((stage.attended for stage in plans.hours.stages if stage.work in stages), Fraction(0))
     return priced(
         say(label), "labour", edge, rates.binding_per, rates.binding[name], currency, (f"rates.binding.{name}",),
         minutes=minutes,
     )  # fmt: skip
 
 
-def _attended(stage: StageTime) -> Fraction:
-    return stage.planned * stage.attended
-
-
 def _handled(project: Project, rates: Rates, currency: Currency) -> Iterator[Line]:
-    """What the customer brings is pressed, squared and kept apart, at a rate of its own; a free one has no line."""
+    """What the customer brings is pressed, squared and kept apart, at a rate of its own."""
     parts = {"backing": project.backing, "batting": project.batting, "binding": project.binding}
     for name, wishes in parts.items():
-        if wishes and wishes.supplied_by == "customer" and rates.handling[name]:
+        if wishes and wishes.supplied_by == "customer":
             label, figures = say(f"Your {name}, handled"), (f"rates.handling.{name}",)
             yield priced(label, "labour", Fraction(1), "each", rates.handling[name], currency, figures)
 

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from finishcalc.measures.money import Money
 from finishcalc.measures.said import Said, say
+from finishcalc.pricing.quote import Quote
 from finishcalc.project import ExtraWish, Project
 from finishcalc.shop import Shop
 
@@ -20,11 +21,19 @@ class Offer(NamedTuple):
 
 
 class Wish(NamedTuple):
-    """The project with one thing more; `figures` are the key paths of the rates that it brings with it."""
+    """The project with one thing more. Where it takes another price for what is there, that stands at the key path
+    `brings` in place of `instead`."""
 
     label: Said
     project: Project
-    figures: frozenset[str] = frozenset()
+    brings: str = ""
+    instead: str = ""
+
+    def rests_on(self, quote: Quote, now: Quote) -> frozenset[str]:
+        """The key paths of the rates by which its quote differs from the one as it is."""
+        lines = {path for line in quote.lines if line not in now.lines for path in line.figures}
+        taxed = {"tax"} if quote.taxes != now.taxes else set()
+        return frozenset(self.brings if path == self.instead else path for path in lines | taxed)
 
 
 def other_wishes(project: Project, shop: Shop) -> Iterator[Wish]:
@@ -37,7 +46,7 @@ def other_wishes(project: Project, shop: Shop) -> Iterator[Wish]:
     if offers.backing and backing and backing.supplied_by == "shop" and backing.wider not in (None, backing.fabric):
         wider = backing._replace(fabric=backing.wider)
         label = say("The backing in {fabric}", fabric=backing.wider.name)
-        yield Wish(label, project._replace(backing=wider), frozenset({"cloth.wider.price"}))
+        yield Wish(label, project._replace(backing=wider), "cloth.wider.price", "backing.fabric.price")
     if offers.by_hand and binding and binding.attach in ("front", "machine"):
         by_hand = project._replace(binding=binding._replace(attach="hand"))
         yield Wish(say("The binding finished by hand"), by_hand)

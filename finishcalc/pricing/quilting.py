@@ -14,6 +14,9 @@ from finishcalc.plans.stitching import Part
 from finishcalc.pricing.line import Line, priced
 from finishcalc.shop import QuiltingRate, Rates
 
+STAGES = ("quilting.method.stages",)
+"""The key path of what the hours of the quilting rest on."""
+
 
 def quilting_lines(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
     """Each style at its rate class, or all at the method's; where they come to less than the minimum, the minimum
@@ -44,7 +47,7 @@ def _quilted(part: Part, hours: Hours, plans: Plans, rates: Rates, currency: Cur
         yield from _by_size(label, rate, plans, path, rates, currency, hours.attended)
         return
     quantity, unit = _quantity(part, hours, rate, plans, rates)
-    price, figures = rate.price or Fraction(0), (f"{path}.price",)
+    price, figures = rate.price or Fraction(0), (f"{path}.price", *(STAGES if unit == "hour" else ()))
     line = priced(label, "labour", quantity, unit, price, currency, figures, minutes=hours.attended)
     yield line._replace(said=_hours_said(label, hours, line.quantity)) if unit == "hour" else line
 

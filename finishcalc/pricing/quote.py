@@ -33,6 +33,12 @@ class Quote(NamedTuple):
     balance: Money
     working: tuple[Said, ...]
 
+    @property
+    def figures(self) -> frozenset[str]:
+        """The key paths of the rates that the total rests on."""
+        rates = {path for line in self.lines if line.kind == "item" for path in line.figures}
+        return frozenset(rates | ({"tax"} if self.taxes else set()))
+
 
 def make_quote(project: Project, shop: Shop, plans: Plans) -> Quote:
     """Price the plans with the shop's rates."""

@@ -29,6 +29,24 @@ class LineWorth(NamedTuple):
     margin: Money | None
 
 
+class Earned(NamedTuple):
+    """What is left of a price: `net` is the price without tax, `hours` those that someone stands by."""
+
+    net: Money
+    materials: Money
+    other_costs: Money
+    hours: Fraction
+
+    @property
+    def left(self) -> Money:
+        """What is left after materials and other costs."""
+        return self.net - self.materials - self.other_costs
+
+    def an_hour(self, hours: Fraction) -> Money | None:
+        """What an hour earns; None where there is none."""
+        return self.net.currency.round(self.left.major / hours) if hours else None
+
+
 class Other(NamedTuple):
     """The next size class or rate: what the total would be, and what an attended hour would earn."""
 
@@ -38,15 +56,14 @@ class Other(NamedTuple):
 
 
 class Worth(NamedTuple):
-    """The studio's own view. `hours` are attended, with those of work sold by the hour, which are `hours_apart`; `net`
-    is the price without tax; an hour earns what is left after materials and other costs; `break_even` covers these,
-    `fair` the wage as well."""
+    """The studio's own view. The hours earned in hold those of work sold by the hour, which are `hours_apart`; `hourly`
+    and `frame_hourly` are what an attended hour and one on the frame earn; `break_even` covers materials and other
+    costs, `fair` the wage as well. `taxed` says that the prices of the lines hold a tax, which is no part of a
+    margin."""
 
     lines: tuple[LineWorth, ...]
-    net: Money
-    materials: Money
-    other_costs: Money
-    hours: Fraction
+    earned: Earned
+    taxed: bool
     hours_apart: Fraction
     frame_hours: Fraction
     hourly: Money | None
@@ -57,25 +74,38 @@ class Worth(NamedTuple):
     others: tuple[Other, ...]
     working: tuple[Said, ...]
 
+    @property
+    def known(self) -> tuple[Money, Money, Money]:
+        """Amount, cost and margin of the lines of which the cost is known, in all."""
+        known = [
+            (each.line.amount, each.cost, each.margin)
+            for each in self.lines
+            if each.cost is not None and each.margin is not None
+        ]
+        amounts, costs, margins = zip(*known, strict=True) if known else ((), (), ())
+        currency = self.earned.net.currency
+        return total(amounts, currency), total(costs, currency), total(margins, currency)
+
 
 def worth_of(project: Project, shop: Shop, plans: Plans, quote: Quote) -> Worth:
     """What the quote is worth, and what the next size class or the next dearer rate would do."""
     currency, rates = project.currency, shop.rates
-    net = _net(quote)
-    materials = total((line.cost for line in quote.lines if line.cost is not None), currency)
-    hours = _hours(plans, quote)
-    other_costs = currency.round(rates.overhead * hours)
-    earned = net - materials - other_costs
-    break_even = materials + other_costs
-    fair = break_even + currency.round(rates.wage * hours)
+    earned = _earned(quote, rates, plans)
+    break_even = earned.materials + earned.other_costs
     frame = printed(plans.hours.frame / 60, "hour")
     worth = Worth(
-        tuple(_line(line, shop, currency) for line in quote.lines), net, materials, other_costs, hours,
-        printed(_apart(quote) / 60, "hour"), frame,
-        _an_hour(earned, hours), _an_hour(earned, frame), currency.round(rates.wage), break_even, fair,
-        tuple(_others(project, shop, plans)), (),
+        tuple(_line(line, shop, currency) for line in quote.lines), earned,
+        any(tax.included for tax in quote.taxes), printed(_apart(quote) / 60, "hour"), frame,
+        earned.an_hour(earned.hours), earned.an_hour(frame), currency.round(rates.wage), break_even,
+        break_even + currency.round(rates.wage * earned.hours), tuple(_others(project, shop, plans, quote.total)), (),
     )  # fmt: skip
     return worth._replace(working=tuple(_working(worth, rates)))
+
+
+def _earned(quote: Quote, rates: Rates, plans: Plans) -> Earned:
+    materials = total((line.cost for line in quote.lines if line.cost is not None), quote.currency)
+    hours = _hours(plans, quote)
+    return Earned(_net(quote), materials, quote.currency.round(rates.overhead * hours), hours)
 
 
 def _net(quote: Quote) -> Money:
@@ -106,11 +136,7 @@ def _line(line: Line, shop: Shop, currency: Currency) -> LineWorth:
     return LineWorth(line, cost, None if cost is None else net - cost)
 
 
-def _an_hour(earned: Money, hours: Fraction) -> Money | None:
-    return earned.currency.round(earned.major / hours) if hours else None
-
-
-def _others(project: Project, shop: Shop, plans: Plans) -> Iterator[Other]:
+def _others(project: Project, shop: Shop, plans: Plans, now: Money) -> Iterator[Other]:
     """The next dearer rate that the quilting could be charged at, and the next size class."""
     used = {rate_class(part, plans) for part in plans.quilting.parts}
     if len(used) != 1:
@@ -119,7 +145,6 @@ def _others(project: Project, shop: Shop, plans: Plans) -> Iterator[Other]:
     rates = shop.rates.quilting
     if not rates[own].price and not rates[own].steps:
         return
-    now = make_quote(project, shop, plans).total
     others = [
         _other(say("at the rate for {name}", name=name), rate, own, project, shop, plans)
         for name, rate in rates.items()
@@ -131,10 +156,11 @@ def _others(project: Project, shop: Shop, plans: Plans) -> Iterator[Other]:
 
 
 def _suits(rate: QuiltingRate, plans: Plans) -> bool:
-    """Whether the work could be charged so: what is for a whole top goes with no areas, and ties are counted where
-    there are some."""
+    """Whether the work could be charged so: ties are not stitched, and what is for a whole top goes with no areas."""
     parts = plans.quilting.parts
-    return all(part.ties for part in parts) if rate.per == "tie" else len(parts) == 1 or not rate.for_whole_top
+    if rate.per == "tie" or any(part.ties for part in parts):
+        return False
+    return len(parts) == 1 or not rate.for_whole_top
 
 
 def _next_size(rate: QuiltingRate, plans: Plans, rates: Rates) -> QuiltingRate | None:
@@ -147,25 +173,24 @@ def _next_size(rate: QuiltingRate, plans: Plans, rates: Rates) -> QuiltingRate |
 def _other(label: Said, rate: QuiltingRate, own: str, project: Project, shop: Shop, plans: Plans) -> Other:
     rates = shop.rates._replace(quilting={**shop.rates.quilting, own: rate})
     quote = make_quote(project, shop._replace(rates=rates), plans)
-    materials = total((line.cost for line in quote.lines if line.cost is not None), quote.currency)
-    hours = _hours(plans, quote)
-    earned = _net(quote) - materials - quote.currency.round(rates.overhead * hours)
-    return Other(label, quote.total, _an_hour(earned, hours))
+    earned = _earned(quote, rates, plans)
+    return Other(label, quote.total, earned.an_hour(earned.hours))
 
 
 def _working(worth: Worth, rates: Rates) -> Iterator[Said]:
-    hours = worth.hours
+    earned = worth.earned
     yield say_in_house(
         "Other costs: {hours} h x {rate} an hour = {costs}, rounded",
-        hours=hours, rate=Price(rates.overhead), costs=worth.other_costs,
+        hours=earned.hours, rate=Price(rates.overhead), costs=earned.other_costs,
     )  # fmt: skip
     if worth.hourly is not None:
         yield say_in_house(
             "Earned an attended hour: ({net} - {materials} - {costs}) / {hours} h = {hourly}, rounded",
-            net=worth.net, materials=worth.materials, costs=worth.other_costs, hours=hours, hourly=worth.hourly,
+            net=earned.net, materials=earned.materials, costs=earned.other_costs, hours=earned.hours,
+            hourly=worth.hourly,
         )  # fmt: skip
     yield say_in_house(
         "Break-even: {materials} + {costs} = {even}; with {hours} h x {wage} wage: {fair}, all before tax",
-        materials=worth.materials, costs=worth.other_costs, even=worth.break_even, hours=hours,
+        materials=earned.materials, costs=earned.other_costs, even=worth.break_even, hours=earned.hours,
         wage=Price(rates.wage), fair=worth.fair,
     )  # fmt: skip

@@ -44,7 +44,7 @@ def choices_text(tried: Tried, audience: Audience, width: int) -> str:
         wrap(f"Choices for {plain(first.asked.project.title)}", width),
         table_lines(Table(head, "l" + "r" * len(tried), rows), width),
         block("The same", same, width),
-        wrap(SAMPLES, width) if any(result.samples for result in results) else [],
+        wrap(SAMPLES, width) if any(result.priced_on_samples for result in results) else [],
         block("Careful", cautions_by_name(named, audience, notation), width),
     ]
     text = "\n\n".join("\n".join(part) for part in parts if part) + "\n"
@@ -117,7 +117,7 @@ def _sum(result: Finishing, amounts: list[Money]) -> str:
 
 
 def _total(result: Finishing) -> str:
-    mark = f" {SAMPLE_MARK}" if result.samples else ""
+    mark = f" {SAMPLE_MARK}" if result.priced_on_samples else ""
     return f"{result.quote.currency.code}{NO_BREAK}{notation_of(result).bare_money(result.quote.total)}{mark}"
 
 

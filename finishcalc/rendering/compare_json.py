@@ -70,7 +70,7 @@ def _row(comparison: Comparison, row: Row, audience: Audience) -> Record:
         "fits": plans.quilting.fits,
         "total": str(result.quote.total),
         "differs": str(comparison.difference(row)),
-        "rests_on_samples": bool(result.samples),
+        "rests_on_samples": result.priced_on_samples,
         "samples": sorted(result.samples),
         "cautions": [
             {"code": each.code, "text": notation.say(each.said).replace(NO_BREAK, " "), "source": each.source}

@@ -37,7 +37,7 @@ def _told(table: Table) -> Table:
 
 def _row(comparison: Comparison, row: Row, notation: Notation) -> list[str]:
     result, first = row.result, row.name == AS_IT_IS and row.change is None
-    mark = f" {SAMPLE_MARK}" if result.samples else ""
+    mark = f" {SAMPLE_MARK}" if result.priced_on_samples else ""
     return [
         notation.show(row.name),
         size_words(result.plans.top.shape, notation),

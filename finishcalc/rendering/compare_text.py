@@ -28,7 +28,7 @@ def compare_text(comparison: Comparison, audience: Audience, width: int = WIDEST
     parts = [
         wrap(f"Sizes of {plain(first.asked.project.title)}", width),
         table_lines(compare_table(comparison, audience, notation), width),
-        wrap(SAMPLES, width) if any(row.result.samples for row in comparison.rows) else [],
+        wrap(SAMPLES, width) if any(row.result.priced_on_samples for row in comparison.rows) else [],
         *_notes(comparison, audience, notation, width),
         [*wrap("To one scale:", width), *bars_text(bars(comparison, notation), width)],
     ]
@@ -39,7 +39,7 @@ def chart_text(chart: SizeChart, audience: Audience, width: int = WIDEST) -> str
     """The size chart, what was made to fit, and what to be careful of."""
     first = chart.comparison.rows[0].result
     notation = notation_of(first)
-    samples = any(cell.result.samples for cells in chart.cells for cell in cells)
+    samples = any(cell.result.compared_on_samples for cells in chart.cells for cell in cells)
     several = len(chart.cells[0]) > 1
     cheapest = "cheapest: of the cloths compared, sewing counted"
     parts = [

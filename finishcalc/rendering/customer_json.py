@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from finishcalc.measures.notation import NO_BREAK, Notation
+from finishcalc.measures.notation import Notation
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cautions import for_reader
 
@@ -17,18 +17,14 @@ STUDIO_ONLY = frozenset(
 
 
 def for_customer(record: Record, result: Finishing, notation: Notation) -> Record:
-    """What the customer may see of a document. Of suggestions the ones without cost stay, and whether any figure is a
-    sample is said in a word."""
+    """What the customer may see of a document. Whether any figure is a sample is said in a word."""
     seen: Record = without_the_studio_s(record)
-    backing = result.plans.backing
-    if backing and seen["backing"]:
-        seen["backing"]["nudges"] = [notation.say(nudge.plain).replace(NO_BREAK, " ") for nudge in backing.nudges]
     seen["working"] = {
         part: [said for said in working if said["for"] == "customer"] for part, working in seen["working"].items()
     }
     codes = {each.code for each in for_reader(result.cautions, "customer")}
     seen["cautions"] = [caution for caution in seen["cautions"] if caution["code"] in codes]
-    return seen | {"for": "customer", "rests_on_samples": bool(result.samples)}
+    return seen | {"for": "customer", "rests_on_samples": result.priced_on_samples}
 
 
 def without_the_studio_s(value: Any) -> Any:

@@ -22,14 +22,14 @@ from finishcalc.rendering.table import Table
 def compare_markdown(comparison: Comparison, audience: Audience) -> str:
     """A comparison as a heading, a table, and its notes as a list."""
     table = compare_table(comparison, audience, notation_of(comparison.rows[0].result))
-    marked = any(row.result.samples for row in comparison.rows)
+    marked = any(row.result.priced_on_samples for row in comparison.rows)
     return _page("Sizes of", comparison, table, [SAMPLES] if marked else [], audience)
 
 
 def chart_markdown(chart: SizeChart, audience: Audience) -> str:
     """A size chart as a heading, a table, and its notes as a list."""
     table = chart_table(chart, audience, notation_of(chart.comparison.rows[0].result))
-    marked = any(cell.result.samples for cells in chart.cells for cell in cells)
+    marked = any(cell.result.compared_on_samples for cells in chart.cells for cell in cells)
     return _page(
         "Sizes and cloths for", chart.comparison, table, ["cheapest by sample rates"] if marked else [], audience
     )

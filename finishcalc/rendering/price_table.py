@@ -36,10 +36,7 @@ def price_lines(quote: Quote, samples: frozenset[str], notation: Notation, width
 
 def has_mark(quote: Quote, samples: frozenset[str]) -> bool:
     """Whether any row of the table has a mark."""
-    rates = {path for line in quote.lines if line.kind == "item" for path in line.figures}
-    taxes = _TAX if quote.taxes else frozenset()
-    deposit = _DEPOSIT if quote.deposit else frozenset()
-    return bool(samples & (rates | taxes | deposit))
+    return bool(samples & (quote.figures | (_DEPOSIT if quote.deposit else frozenset())))
 
 
 def _row(line: Line, samples: frozenset[str], notation: Notation, digits: int) -> list[str]:

@@ -147,7 +147,7 @@ class _Writer:
             "chosen": self.option(plan.chosen, plan.fabric) if plan.chosen else None,
             "options": [self.option(option, plan.fabric) for option in plan.options],
             "brought": self.brought(plan, plan.brought) if plan.brought else None,
-            "nudges": [self.say(nudge.in_house) for nudge in plan.nudges],
+            "nudges": [self.say(nudge.said) for nudge in plan.nudges],
         }
 
     def brought(self, plan: BackingPlan, brought: Brought) -> Record:

@@ -2,7 +2,6 @@
 
 from datetime import timedelta
 
-from finishcalc.measures.money import Money
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.said import Audience, Said
 from finishcalc.pipeline import Finishing
@@ -84,7 +83,7 @@ def _plan_blocks(
     if plans.pieced:
         add("Piecing", piecing_words(plans.pieced, notation), plans.pieced.working)
     if plans.backing and project.backing:
-        sentences = words.backing_words(plans.backing, project.backing.overage, audience, notation)
+        sentences = words.backing_words(result, plans.backing, audience, notation)
         add("Backing", sentences, plans.backing.working)
     if plans.batting:
         add("Batting", words.batting_words(plans.batting, notation), plans.batting.working)
@@ -110,7 +109,7 @@ def _plan_blocks(
 
 
 def _price(result: Finishing, audience: Audience, explain: bool, notation: Notation, width: int) -> list[str]:
-    lines = price_lines(result.quote, result.samples, notation, width)
+    lines = price_lines(result.quote, result.asked.samples, notation, width)
     if explain:
         for said in for_audience(result.quote.working, audience):
             lines += wrap(f"= {notation.say(said)}", width)
@@ -128,16 +127,11 @@ def _offered(offers: tuple[Offer, ...], samples: frozenset[str], notation: Notat
     if not offers:
         return []
     told = [
-        f"{notation.say(offer.label)}: {_more(offer.adds, notation)}"
+        f"{notation.say(offer.label)}: {words.more_or_less(offer.adds, notation)}"
         + (f"{NO_BREAK}{SAMPLE_MARK}" if offer.figures & samples else "")
         for offer in offers
     ]
     return ["priced and not in the total; with tax:", *told]
-
-
-def _more(amount: Money, notation: Notation) -> str:
-    way = "less" if amount.minor < 0 else "more"
-    return f"{notation.show(-amount if amount.minor < 0 else amount)}{NO_BREAK}{way}"
 
 
 def _closing(result: Finishing, audience: Audience, notation: Notation, width: int) -> list[str]:

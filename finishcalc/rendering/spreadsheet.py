@@ -52,7 +52,7 @@ def _row(comparison: Comparison, row: Row, audience: Audience) -> dict[str, Figu
         "total": str(quote.total),
         "differs": str(comparison.difference(row)),
         "currency": quote.currency.code,
-        "rests_on_samples": "yes" if result.samples else "no",
+        "rests_on_samples": "yes" if result.priced_on_samples else "no",
     }
 
 
@@ -93,7 +93,7 @@ def chart_csv(chart: SizeChart, audience: Audience) -> str:
                     "backing_seams": option.layout.seams if option else None,
                     **cost,
                     "cheapest": "yes" if cell.cheapest else "no",
-                    "rests_on_samples": "yes" if cell.result.samples else "no",
+                    "rests_on_samples": "yes" if cell.result.compared_on_samples else "no",
                 }
             )
     return csv_text(rows)

@@ -4,10 +4,11 @@ import datetime
 from collections import Counter
 from fractions import Fraction
 
-from finishcalc.measures.length import Length
+from finishcalc.measures.money import Money
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.rounding import half_up, printed
 from finishcalc.measures.said import Audience, InUnit
+from finishcalc.pipeline import Finishing, OtherBacking
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.binding import BindingPlan
@@ -56,39 +57,44 @@ def _outline(shape: Shape, notation: Notation) -> str:
     return f"{size} with a scalloped edge" if shape.curved else size
 
 
-def backing_words(plan: BackingPlan, overage: Length, audience: Audience, notation: Notation) -> list[str]:
+def backing_words(result: Finishing, plan: BackingPlan, audience: Audience, notation: Notation) -> list[str]:
     """What size, made how, cut how, how much cloth; what else would do, and what the customer brings."""
     brought = [notation.say(plan.brought.said)] if plan.brought else []
     chosen = plan.chosen
     if chosen is None:
         return brought
-    told = [nudge.in_house if audience == "studio" else nudge.plain for nudge in plan.nudges]
+    others = result.other_backings
+    told = [(other.option.amount, other.option.layout.seams) for other in others]
+    nudges = plan.nudges if audience == "studio" else ()
+    overage = notation.show(plan.asked.wishes.overage)
     return [
-        f"{notation.size(plan.width, plan.length)} needed, {notation.show(overage)} more than the top on every side",
+        f"{notation.size(plan.width, plan.length)} needed, {overage} more than the top on every side",
         f"{layout_words(chosen)}, of {notation.show(plan.fabric.name)}",
         _cutting(chosen, notation),
         f"takes {notation.show(InUnit(chosen.amount, plan.fabric.per))}",
-        *(f"or: {_neighbour(option, notation)}" for option in _neighbours(plan, chosen)),
+        *(f"or: {_other_backing(other, notation)}" for other in others),
         *brought,
-        *(f"saves: {notation.say(said)}" for said in told),
+        *(
+            f"instead: {notation.say(nudge.said)}"
+            for nudge in nudges
+            if (nudge.option.amount, nudge.option.layout.seams) not in told
+        ),
     ]
 
 
-def _neighbours(plan: BackingPlan, chosen: BackingOption) -> list[BackingOption]:
-    """The best with one seam less, and with one more where that takes less cloth."""
-    found = []
-    for seams in (chosen.layout.seams - 1, chosen.layout.seams + 1):
-        same = [option for option in plan.options if option.layout.seams == seams]
-        best = min(same, key=lambda option: (option.amount, option.layout.turned), default=None)
-        if best and (seams < chosen.layout.seams or best.amount < chosen.amount):
-            found.append(best)
-    return found
-
-
-def _neighbour(option: BackingOption, notation: Notation) -> str:
+def _other_backing(other: OtherBacking, notation: Notation) -> str:
+    option = other.option
     amount = notation.show(InUnit(option.amount, option.fabric.per))
     seams = counted(option.layout.seams, "seam") if option.layout.seams else "no seam"
-    return f"{amount} with {seams}" + (", some pieces turned" if option.layout.turned else "")
+    turned = ", some pieces turned" if option.layout.turned else ""
+    price = f": {more_or_less(other.adds, notation)}" if other.adds.minor else ""
+    return f"{amount} with {seams}{turned}{price}"
+
+
+def more_or_less(amount: Money, notation: Notation) -> str:
+    """What is added to a total, or taken off it: "$12.30 more"."""
+    way = "less" if amount.minor < 0 else "more"
+    return f"{notation.show(-amount if amount.minor < 0 else amount)}{NO_BREAK}{way}"
 
 
 def layout_words(option: BackingOption) -> str:

@@ -19,10 +19,10 @@ def worth_record(worth: Worth, say: Callable[[Said], str]) -> Record:
              "margin": _known(each.margin)}
             for each in worth.lines
         ],
-        "net": str(worth.net),
-        "materials": str(worth.materials),
-        "other_costs": str(worth.other_costs),
-        "attended_hours": number(worth.hours),
+        "net": str(worth.earned.net),
+        "materials": str(worth.earned.materials),
+        "other_costs": str(worth.earned.other_costs),
+        "attended_hours": number(worth.earned.hours),
         "frame_hours": number(worth.frame_hours),
         "earned_an_attended_hour": _known(worth.hourly),
         "earned_a_frame_hour": _known(worth.frame_hourly),

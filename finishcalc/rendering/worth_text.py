@@ -1,7 +1,9 @@
 """What a quote is worth, for the studio: cost and margin line by line, what an hour earns, and what would pay."""
 
-from finishcalc.measures.money import Money, total
-from finishcalc.measures.notation import Notation
+from fractions import Fraction
+
+from finishcalc.measures.money import Money
+from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.pricing.worth import Other, Worth
 from finishcalc.rendering.page import block
 from finishcalc.rendering.table import Table, table_lines
@@ -24,17 +26,9 @@ def _margins(worth: Worth, notation: Notation, width: int) -> list[str]:
         ]
         for each in worth.lines
     ]
-    known = [each for each in worth.lines if each.cost is not None and each.margin is not None]
-    currency = worth.net.currency
-    rows.append(
-        [
-            "in all that is known",
-            notation.bare_money(total((each.line.amount for each in known), currency)),
-            notation.bare_money(total((each.cost for each in known if each.cost is not None), currency)),
-            notation.bare_money(total((each.margin for each in known if each.margin is not None), currency)),
-        ]
-    )
-    return table_lines(Table(["Line", "amount", "cost", "margin"], "lrrr", rows), width)
+    rows.append(["in all that is known", *map(notation.bare_money, worth.known)])
+    margin = "margin before tax" if worth.taxed else "margin"
+    return table_lines(Table(["Line", "amount", "cost", margin], "lrrr", rows), width)
 
 
 def _known(amount: Money | None, notation: Notation) -> str:
@@ -42,22 +36,26 @@ def _known(amount: Money | None, notation: Notation) -> str:
 
 
 def _sentences(worth: Worth, notation: Notation) -> list[str]:
-    show = notation.show
-    hours = notation.quantity(worth.hours)
+    show, earned = notation.show, worth.earned
+    hours = _hours(earned.hours, notation)
     told = [
-        f"before tax {show(worth.net)}, less materials {show(worth.materials)} and other costs "
-        f"{show(worth.other_costs)}: {show(worth.net - worth.materials - worth.other_costs)} earned"
+        f"before tax {show(earned.net)}, less materials {show(earned.materials)} and other costs "
+        f"{show(earned.other_costs)}: {show(earned.left)} earned"
     ]
     if worth.hourly is not None:
-        apart = f", {notation.quantity(worth.hours_apart)} of them sold by the hour" if worth.hours_apart else ""
+        apart = f", {_hours(worth.hours_apart, notation)} of them sold by the hour" if worth.hours_apart else ""
         against = _against(worth.hourly, worth.wage, notation)
         told.append(f"{show(worth.hourly)} an attended hour, of {hours}{apart}: {against}")
     if worth.frame_hourly is not None:
-        frame = notation.quantity(worth.frame_hours)
+        frame = _hours(worth.frame_hours, notation)
         told.append(f"{show(worth.frame_hourly)} an hour on the frame, of {frame}")
     told.append(f"break-even price, materials and other costs alone: {show(worth.break_even)} before tax")
     told.append(f"the price that would meet the wage: {show(worth.fair)} before tax")
     return told + [_other(other, notation) for other in worth.others]
+
+
+def _hours(hours: Fraction, notation: Notation) -> str:
+    return f"{notation.quantity(hours)}{NO_BREAK}h"
 
 
 def _against(hourly: Money, wage: Money, notation: Notation) -> str:
