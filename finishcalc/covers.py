@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.bounds import root_up, up
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import ZERO, Length
 from finishcalc.pieced_top import Size
 
 
@@ -75,5 +75,8 @@ class Covers(NamedTuple):
         aside = Length((size.width.mm * left - self.what.width.mm) / 2)
         down = Length(size.length.mm * left - self.what.length.mm)
         foot = down / 2 if isinstance(self.what, TableTop) else down - self.pillow_tuck
-        nothing = Length(Fraction(0))
-        return self._replace(drop=max(aside, nothing), foot_drop=max(foot, nothing))
+        return self._replace(drop=max(aside, ZERO), foot_drop=max(foot, ZERO))
+
+    def drawn_up(self, share: Fraction, size: Size) -> "Covers":
+        """The same with a top of a size on it of which quilting takes a share."""
+        return self._replace(draw_up=share).hanging(size)

@@ -103,13 +103,20 @@ class Deposit(NamedTuple):
     shares: dict[str, Fraction]
 
 
+class OfferedExtra(NamedTuple):
+    """An extra by name, and the uses of the tops for which it is offered."""
+
+    name: str
+    uses: tuple[str, ...]
+
+
 class Offers(NamedTuple):
-    """What a quote names under its total, priced and not added: a backing from the shop where the customer brings hers
-    or none, a binding finished by hand where it is not, and extras by name."""
+    """What a quote names under its total, priced and not added: a backing from the shop where the customer brings hers,
+    one of the wider cloth, a binding finished by hand where it is not, and extras."""
 
     backing: bool
     by_hand: bool
-    extras: tuple[str, ...]
+    extras: tuple[OfferedExtra, ...]
 
 
 class Shop(NamedTuple):

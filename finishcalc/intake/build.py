@@ -34,7 +34,19 @@ from finishcalc.project import (
     Thread,
     TopWishes,
 )
-from finishcalc.shop import Deposit, Extra, MoneySigns, Offers, QuiltingRate, Rates, Shop, SizeStep, Studio, Tax
+from finishcalc.shop import (
+    Deposit,
+    Extra,
+    MoneySigns,
+    OfferedExtra,
+    Offers,
+    QuiltingRate,
+    Rates,
+    Shop,
+    SizeStep,
+    Studio,
+    Tax,
+)
 
 UNBOUND = ("hem", "none")
 """What an edge may say that takes no strips."""
@@ -102,7 +114,10 @@ def build_shop(layers: Layers, units: str) -> Shop:
             layers.get("deposit", "classes"),
             _table(layers, "deposit", "shares"),
         ),
-        offers=made(Offers, layers, "offers"),
+        offers=made(
+            Offers, layers, "offers",
+            extras=tuple(OfferedExtra(**_values(table)) for table in layers.get("offers", "extras")),
+        ),
         style_classes=frozenset(_style_classes(layers, units)),
     )  # fmt: skip
 

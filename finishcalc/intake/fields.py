@@ -19,6 +19,7 @@ from finishcalc.pieced_top import MOST_BLOCKS, MOST_STRIP
 from finishcalc.project import Span
 
 LINE_CLASSES = ["labour", "material"]
+TOP_USES = ["tablecloth", "bed", "crib", "throw", "wall"]
 """The classes of price lines, by which tax, rush, discount and deposit go."""
 
 
@@ -141,15 +142,19 @@ def choice(*names: str) -> Take:
     return take
 
 
-def _take_classes(value: object, _: Reading) -> tuple[str, ...]:
-    """Classes of lines, each once: a class named twice would be charged twice."""
-    if not isinstance(value, list):
-        raise MeasureError("is not a list", f"write it in brackets: {LINE_CLASSES}")
-    if any(name not in LINE_CLASSES for name in value):
-        raise MeasureError("holds a word that is no class of lines", one_of(LINE_CLASSES))
-    if len(set(value)) < len(value):
-        raise MeasureError("names a class twice", "name each class once")
-    return tuple(value)
+def several(names: list[str], kind: str, short: str) -> Take:
+    """Some of a few words, each once: one that is named twice would count twice."""
+
+    def take(value: object, _: Reading) -> tuple[str, ...]:
+        if not isinstance(value, list):
+            raise MeasureError("is not a list", f"write it in brackets: {names}")
+        if any(name not in names for name in value):
+            raise MeasureError(f"holds a word that is no {kind}", one_of(names))
+        if len(set(value)) < len(value):
+            raise MeasureError(f"names a {short} twice", f"name each {short} once")
+        return tuple(value)
+
+    return take
 
 
 def _take_lines(value: object, reading: Reading) -> tuple[str, ...]:
@@ -200,7 +205,6 @@ def _take_date(value: object, _: Reading) -> date:
 LONGEST_LINE = 200
 LINE = _text(LONGEST_LINE)
 LINES: Take = _take_lines
-NAMES = LINES
 NOTES = _text(5000, lines=True)
 FLAG: Take = _take_flag
 DAY: Take = _take_date
@@ -210,7 +214,9 @@ AREA_UNIT = choice(*AREA_UNITS)
 SOLD_BY = choice("each", "hour", *MM_PER, *AREA_UNITS)
 CHARGED_BY = choice("hour", "quilt", "tie", "size", *MM_PER, *AREA_UNITS)
 LINE_CLASS = choice(*LINE_CLASSES)
-CLASSES: Take = _take_classes
+CLASSES = several(LINE_CLASSES, "class of lines", "class")
+USE = choice(*TOP_USES)
+USES = several(TOP_USES, "use of a top", "use")
 SHAPE = choice("rectangle", "round", "oval")
 SIDE_LIMIT = "20 ft"
 SIDE = length("1 in", SIDE_LIMIT)

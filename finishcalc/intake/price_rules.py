@@ -90,10 +90,10 @@ def _check_steps(check: Check, path: Path, steps: list[dict[str, Any]]) -> None:
 def offers_are_known(check: Check) -> None:
     """What a quote may offer stands among the extras."""
     known = check.layers.names("extras")
-    for name in check.layers.get("offers", "extras") or ():
-        if name not in known:
-            hint = did_you_mean(name, known) or one_of(known)
-            check.wrong([("offers", "extras")], f'there is no extra "{name}"', hint)
+    for offered in check.layers.get("offers", "extras") or ():
+        if offered["name"] not in known:
+            hint = did_you_mean(offered["name"], known) or one_of(known)
+            check.wrong([("offers", "extras")], f'there is no extra "{offered["name"]}"', hint)
 
 
 def tax_is_added_or_included(check: Check) -> None:

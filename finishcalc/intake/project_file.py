@@ -102,7 +102,7 @@ SECTIONS: dict[str, Kind] = {
     "top": Table(
         {
             "shape": Key(f.SHAPE),
-            "use": Key(f.choice("tablecloth", "bed", "crib", "throw", "wall")),
+            "use": Key(f.USE),
             "width": Key(f.SIDE),
             "length": Key(f.SIDE),
             "diameter": Key(f.SIDE),

@@ -40,6 +40,14 @@ EXTRA = Table(
     }
 )
 
+
+def _for_all(value: Any) -> Any:
+    """An extra that is only named is offered for tops of all uses."""
+    return value if isinstance(value, dict) else {"name": value, "uses": list(f.TOP_USES)}
+
+
+OFFERED_EXTRA = Table({"name": Key(f.LINE), "uses": Key(f.USES)}, whole=True, shorthand=_for_all)
+
 SIZE_STEP = Table(
     {"name": Key(f.LINE), "up_to": Key(f.number(Fraction(0), Fraction(10**9))), "price": Key(f.PRICE)}, whole=True
 )
@@ -165,7 +173,13 @@ SHOP_FILE = Table(
                 "shares": ("percent", "amount"),
             },
         ),
-        "offers": Table({"backing": Key(f.FLAG), "by_hand": Key(f.FLAG), "extras": Key(f.NAMES)}),
+        "offers": Table(
+            {
+                "backing": Key(f.FLAG),
+                "by_hand": Key(f.FLAG),
+                "extras": ListOf(OFFERED_EXTRA),
+            }
+        ),
         "frame": Table({"widest": Key(f.length("12 in", "40 ft")), "throat": Key(f.length("4 in", "10 ft"))}),
         "extras": Named(EXTRA),
         "fabrics": Named(own(FABRIC)),

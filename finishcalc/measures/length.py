@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import overload
 
 from finishcalc.measures.frozen import Frozen
-from finishcalc.measures.numbers import DECIMAL_POINT, NUMBER, MeasureError, exact, from_text, shorten
+from finishcalc.measures.numbers import NUMBER, MeasureError, decimal_point, exact, from_text, shorten
 
 MM_PER = {
     "mm": Fraction(1),
@@ -62,7 +62,7 @@ class Length(Frozen):
         parts = _parts(text.strip(), unit)
         if not parts:
             hint = 'write it as 60.5, "60 1/2", "1 1/4 yd" or "152 cm"'
-            raise MeasureError(f'"{shorten(text)}" is not a length', DECIMAL_POINT if "," in text else hint)
+            raise MeasureError(f'"{shorten(text)}" is not a length', decimal_point(text) if "," in text else hint)
         return cls(sum((amount * MM_PER[named] for amount, named in parts), Fraction(0)))
 
     def to(self, unit: str) -> Fraction:

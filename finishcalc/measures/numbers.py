@@ -23,10 +23,6 @@ NUMBER = (
 _PLAIN = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,9})?")
 
 
-DECIMAL_POINT = 'write decimals after a point: "152.5"'
-"""The mend for a decimal comma."""
-
-
 class MeasureError(ValueError):
     """A figure that cannot be taken: `str()` says what is wrong, `hint` what would be right."""
 
@@ -60,9 +56,15 @@ def from_text(text: str) -> Fraction:
     if _PLAIN.fullmatch(trimmed):
         return Fraction(trimmed)
     if not re.fullmatch(NUMBER, trimmed):
-        hint = DECIMAL_POINT if "," in text else 'write it as "60", "60.5" or "60 1/2"'
+        hint = decimal_point(trimmed) if "," in text else 'write it as "60", "60.5" or "60 1/2"'
         raise MeasureError(f'"{shorten(text)}" is not a number', hint)
     return _join(trimmed)
+
+
+def decimal_point(text: str) -> str:
+    """The mend for a decimal comma."""
+    plain = re.fullmatch(r"[0-9]{0,9},[0-9]{1,9}(?: ?[a-z]{1,2})?", text.strip())
+    return f'write decimals after a point: "{text.strip().replace(",", ".") if plain else "152.5"}"'
 
 
 def shorten(text: str, most: int = 40) -> str:

@@ -3,7 +3,7 @@
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.measures.rounding import up
+from finishcalc.measures.rounding import up, up_to_step
 from finishcalc.measures.said import InUnit, Said, say
 from finishcalc.plans.cloth import before_washing, usable_width
 from finishcalc.plans.options import BackingOption
@@ -49,20 +49,21 @@ def cloth_brought(
     needed, not against what would be bought: the cloth is there already.
     """
     unit = wishes.fabric.per
-    told = "The {have} brought are {short} short" + (" with the binding" if beside else "")
+    told = "The {have} brought are {short} short" + (" with the binding" if beside else "") + ": bring {more} more"
     left = have - needed_length(wishes, chosen, beside)
     if left >= ZERO:
         text = "The {have} brought are enough" + (", binding and all" if beside else "") + ": {left} will be left."
         return Brought("enough", say(text, have=InUnit(have, unit), left=left))
     short = ZERO - left
+    more = InUnit(up_to_step(short, wishes.fabric.step), unit)
     fitting = [option for option in options if needed_length(wishes, option, beside) <= have]
     if not fitting:
-        text = told + ", and no other way to piece the backing fits."
-        return Brought("short", say(text, have=InUnit(have, unit), short=short))
+        text = told + ", for no other way to piece the backing fits."
+        return Brought("short", say(text, have=InUnit(have, unit), short=short, more=more))
     best = min(fitting, key=lambda option: (option.layout.seams, option.layout.turned, option.amount))
     turned = " and turned pieces" if best.layout.turned else ""
-    text = told + "; pieced with {seams} seams" + turned + " they would do."
-    return Brought("short", say(text, have=InUnit(have, unit), short=short, seams=best.layout.seams))
+    text = told + ", or have it pieced with {seams} seams" + turned + ", for which they would do."
+    return Brought("short", say(text, have=InUnit(have, unit), short=short, more=more, seams=best.layout.seams))
 
 
 def needed_length(wishes: BackingWishes, option: BackingOption, beside: Length = ZERO) -> Length:

@@ -143,6 +143,8 @@ def other_said(loading: Loading, other: Loading, sewing: Sewing) -> Said:
         but = ", but {along} along the rollers is more than the frame takes"
     elif other.way == "sideways" and not sewing.may_turn:
         but = ", but the pattern may not turn"
+    elif 0 < fewer < WORTH_TURNING:
+        but = ", too few to turn it for"
     text = "Loaded {way} it would be " + passes + ", " + change + but
     return say(text, way=other.way, along=other.along, passes=other.passes, fewer=abs(fewer))
 
@@ -161,7 +163,7 @@ def loading_cautions(
     elif loading.way == "sideways":
         why = "because its width does not fit the frame" if backing[0] > frame.widest else "which saves passes"
         if in_pattern:
-            text = "The quilt is loaded sideways, {why}: the pattern runs top to bottom."
+            text = "The pattern runs top to bottom, for the quilt is loaded sideways, {why}."
             yield caution("loaded-sideways", text, why=why)
         else:
             yield caution_in_house("loaded-sideways", "The quilt is loaded sideways, {why}.", why=why)

@@ -15,6 +15,8 @@ from finishcalc.project import QuiltingWishes, Thread
 
 NOTHING = Fraction(1, 10_000)
 """A rest as small as what three shares of 33.333 % leave belongs to the last of them."""
+PIECED_PARTS = ("blocks", "sashing", "borders")
+"""The parts of a pieced top that a style may be for."""
 
 
 class Part(NamedTuple):
@@ -135,7 +137,7 @@ def threads_of(parts: tuple[Part, ...], method: Method, colours: int, thread: Th
 def stitching_said(parts: tuple[Part, ...], shape: Shape) -> Iterator[Said]:
     """What is stitched, part by part."""
     for part in parts:
-        if part.what in ("blocks", "sashing", "borders"):
+        if part.what in PIECED_PARTS:
             yield _share_said(part, shape)
         yield from _part_said(part, shape, len(parts) > 1)
     if len(parts) > 1:

@@ -51,10 +51,10 @@ def other_wishes(project: Project, shop: Shop) -> Iterator[Wish]:
         by_hand = project._replace(binding=binding._replace(attach="hand"))
         yield Wish(say("The binding finished by hand"), by_hand)
     ordered = {wish.name for wish in project.charges.extras}
-    for name in offers.extras:
-        if name not in ordered:
-            extras = (*project.charges.extras, ExtraWish(name, Fraction(1)))
-            extra = shop.extras[name]
+    for offered in offers.extras:
+        if offered.name not in ordered and project.top.use in offered.uses:
+            extras = (*project.charges.extras, ExtraWish(offered.name, Fraction(1)))
+            extra = shop.extras[offered.name]
             unit = "" if extra.per == "each" else ", for 1 {unit}"
             label = say("{label}" + unit, label=extra.label, unit=extra.per)
             yield Wish(label, project._replace(charges=project.charges._replace(extras=extras)))

@@ -10,7 +10,7 @@ from finishcalc.measures.rounding import up
 from finishcalc.measures.said import Said, Share, say, say_in_house
 from finishcalc.plans.finishing import Plans
 from finishcalc.plans.hours import Hours
-from finishcalc.plans.stitching import Part
+from finishcalc.plans.stitching import PIECED_PARTS, Part
 from finishcalc.pricing.line import Line, priced
 from finishcalc.shop import QuiltingRate, Rates
 
@@ -40,9 +40,7 @@ def rate_class(part: Part, plans: Plans) -> str:
 def _quilted(part: Part, hours: Hours, plans: Plans, rates: Rates, currency: Currency) -> Iterator[Line]:
     name = rate_class(part, plans)
     rate, path = rates.quilting[name], f"rates.quilting.{name}"
-    label = say("Quilting, {style}", style=part.style.name)
-    if part.share != 1:
-        label = say("Quilting, {style}, {share} of the top", style=part.style.name, share=Share(part.share))
+    label = _label(part, plans)
     if rate.steps:
         yield from _by_size(label, rate, plans, path, rates, currency, hours.attended)
         return
@@ -50,6 +48,15 @@ def _quilted(part: Part, hours: Hours, plans: Plans, rates: Rates, currency: Cur
     price, figures = rate.price or Fraction(0), (f"{path}.price", *(STAGES if unit == "hour" else ()))
     line = priced(label, "labour", quantity, unit, price, currency, figures, minutes=hours.attended)
     yield line._replace(said=_hours_said(label, hours, line.quantity)) if unit == "hour" else line
+
+
+def _label(part: Part, plans: Plans) -> Said:
+    done = "Quilting by hand" if plans.quilting.method.stitch == "running" else "Quilting"
+    if part.share == 1:
+        return say(done + ", {style}", style=part.style.name)
+    if part.what in PIECED_PARTS:
+        return say(done + ", {style}, the {part}", style=part.style.name, part=part.what)
+    return say(done + ", {style}, {share} of the top", style=part.style.name, share=Share(part.share))
 
 
 def _hours_said(label: Said, hours: Hours, quantity: Fraction) -> Said:

@@ -19,7 +19,8 @@ ALL_CLASSES = frozenset(get_args(LineClass))
 
 class Quote(NamedTuple):
     """A price for finishing a top. `discount` is part of the subtotal already; `total` = subtotal + added tax +
-    cash rounding; `balance` = total - deposit. `deposit_share` is None where the deposit is no share of the total."""
+    cash rounding; `balance` = total - deposit. `deposit_of` says of what the deposit is a share, and `deposit_share` is
+    None where it is none of the total."""
 
     currency: Currency
     lines: tuple[Line, ...]
@@ -29,6 +30,7 @@ class Quote(NamedTuple):
     cash_rounding: Money
     total: Money
     deposit: Money
+    deposit_of: Said
     deposit_share: Fraction | None
     balance: Money
     working: tuple[Said, ...]
@@ -53,7 +55,7 @@ def make_quote(project: Project, shop: Shop, plans: Plans) -> Quote:
     return Quote(
         currency, tuple(lines), subtotal,
         total((line.amount for line in lines if line.kind == "discount"), currency),
-        taxes, cash, whole, deposit, _share_of_total(shop.deposit), whole - deposit,
+        taxes, cash, whole, deposit, _deposit_of(shop.deposit), _share_of_total(shop.deposit), whole - deposit,
         tuple(_working(lines, taxes, shop, deposit, whole)),
     )  # fmt: skip
 
@@ -94,6 +96,15 @@ def deposit_of(deposit: Deposit, lines: list[Line], whole: Money) -> Money:
 def class_total(line_class: str, lines: list[Line], whole: Money) -> Money:
     """What the lines of a class come to."""
     return total((line.amount for line in lines if line.line_class == line_class), whole.currency)
+
+
+def _deposit_of(deposit: Deposit) -> Said:
+    """What the deposit is called."""
+    if deposit.amount is not None or _share_of_total(deposit) is not None:
+        return say("Deposit")
+    shares = deposit.shares or dict.fromkeys(deposit.classes, deposit.percent or Fraction(0))
+    parts = " and ".join(f"{{{name}}} of {name}" for name in shares)
+    return say(f"Deposit, {parts}", **{name: Share(share) for name, share in shares.items()})
 
 
 def _share_of_total(deposit: Deposit) -> Fraction | None:

@@ -102,10 +102,15 @@ def _tax_rows(results: list[Finishing], included: bool) -> list[list[str]]:
     return rows
 
 
+KINDS = {"rates.quilting.": "Quilting", "batting.product.": "Batting", "rates.binding.make": "Binding made",
+         "rates.binding.": "Binding sewn on"}  # fmt: skip
+"""What lines are called in all columns, by what their figures begin with: quilting is quilting whatever its style."""
+
+
 def _kind(line: Line, notation: Notation) -> str:
-    """What a line is called in all columns: quilting is quilting whatever its style."""
-    quilted = any(path.startswith("rates.quilting.") for path in line.figures)
-    return "Quilting" if quilted else notation.say(line.label)
+    """What a line is called in all columns."""
+    found = (name for start, name in KINDS.items() for path in line.figures if path.startswith(start))
+    return next(found, notation.say(line.label))
 
 
 def _amounts_of(kind: str, result: Finishing) -> list[Money]:

@@ -2,16 +2,19 @@
 
 from finishcalc.comparing.charts import Cell, SizeChart
 from finishcalc.comparing.sizes import AS_IT_IS, Comparison, Row
+from finishcalc.covers import Covers
 from finishcalc.measures.money import Money
-from finishcalc.measures.notation import NO_BREAK, Notation
+from finishcalc.measures.notation import Notation
 from finishcalc.measures.said import Audience, InUnit
+from finishcalc.pieced_top import Size
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cautions import Caution, for_reader
 from finishcalc.plans.cloth import capital
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.shape import Shape
-from finishcalc.rendering.cover_words import fit_words, target_words
+from finishcalc.rendering.cover_words import finished_hang, target_words
 from finishcalc.rendering.price_table import SAMPLE_MARK
+from finishcalc.rendering.refit_words import fit_words
 from finishcalc.rendering.table import Table
 from finishcalc.rendering.words import counted, hours_words
 
@@ -24,7 +27,7 @@ def compare_table(comparison: Comparison, audience: Audience, notation: Notation
     if audience == "customer":
         return _told(Table(head, "lllllrr", rows))
     for cells, row in zip(rows, comparison.rows, strict=True):
-        cells.insert(5, hours_words(row.result.plans.hours.planned).removesuffix(f"{NO_BREAK}min"))
+        cells.insert(5, hours_words(row.result.plans.hours.planned))
     return _told(Table([*head[:5], "Planned", *head[5:]], "lllllrrr", rows))
 
 
@@ -144,17 +147,25 @@ def signed(amount: Money, notation: Notation) -> str:
 
 def cover_notes(comparison: Comparison, notation: Notation) -> list[str]:
     """For each size that covers something, what, and how it hangs."""
-    tops = [(row.name, row.result.plans.top.covers) for row in comparison.rows]
-    return [f"{notation.show(name)}: {target_words(covers, notation)}" for name, covers in tops if covers]
+    return [
+        f"{notation.show(row.name)}: {target_words(covers, _finished(row, covers, notation), notation)}"
+        for row in comparison.rows
+        if (covers := row.result.plans.top.covers)
+    ]
 
 
 def refit_notes(comparison: Comparison, notation: Notation) -> list[str]:
     """For each size of a pieced design, which way was taken, how it hangs so, and the next best."""
-    fitted = [(row.name, row.refit) for row in comparison.rows if row.refit]
     return [
-        f"{notation.show(name)}: {fit_words(fit.taken, fit.next_best, fit.target, fit.hangs, notation)}"
-        for name, fit in fitted
+        f"{notation.show(row.name)}: {fit_words(row.refit, _finished(row, row.refit.hangs, notation), notation)}"
+        for row in comparison.rows
+        if row.refit
     ]
+
+
+def _finished(row: Row, covers: Covers | None, notation: Notation) -> str:
+    plans = row.result.plans
+    return finished_hang(covers, plans.quilting, Size(plans.top.shape.width, plans.top.shape.length), notation)
 
 
 def caution_notes(comparison: Comparison, audience: Audience, notation: Notation) -> list[str]:

@@ -19,7 +19,7 @@ from finishcalc.rendering.box import box
 from finishcalc.rendering.page import WIDEST, block, wrap
 from finishcalc.rendering.picture import Picture, backing_picture, cloth_pictures, top_picture
 from finishcalc.rendering.quote_text import notation_of
-from finishcalc.rendering.sizes import fits_measured
+from finishcalc.rendering.sizes import size_to_cut
 from finishcalc.rendering.svg import svg
 from finishcalc.rendering.top_words import top_cutting, top_sewing
 from finishcalc.rendering.words import counted, layout_words
@@ -123,14 +123,14 @@ def _cuts(chosen: BackingOption, notation: Notation) -> Iterator[str]:
 def _row(row: list[Cut], cloth: Cloth, chosen: BackingOption, gap: bool, notation: Notation) -> str:
     """One cut across the cloth, and the pieces that come of it."""
     usable = chosen.layout.grid.length(chosen.layout.row.usable)
-    fits = fits_measured(row[0], cloth, usable, notation)
-    size = notation.measured_length if fits else notation.show
-    where = f", from {size(row[0].y)} on so that the print meets" if gap else ""
-    each = " and ".join(f"{cut.piece} {size(cut.width)} wide" for cut in row)
-    if not fits and len({cut.width for cut in row}) == 1:
+    show = notation.show
+    sizes = [size_to_cut(cut, cloth, usable, notation) for cut in row]
+    where = f", from {show(row[0].y)} on so that the print meets" if gap else ""
+    each = " and ".join(f"{cut.piece} {show(width)} wide" for cut, (width, _) in zip(row, sizes, strict=True))
+    if sizes[0][0] != notation.measurable(row[0].width) and len({cut.width for cut in row}) == 1:
         share = "the whole width" if len(row) == 1 else f"each 1/{len(row)} of the width"
-        each = " and ".join(cut.piece for cut in row) + f", {share}: {size(usable / len(row))}"
-    return f"a length of {size(row[0].length)}{where}: {each}"
+        each = " and ".join(cut.piece for cut in row) + f", {share}: {show(usable / len(row))}"
+    return f"a length of {show(sizes[0][1])}{where}: {each}"
 
 
 def _sewing(layout: Layout, seam: Length, notation: Notation) -> Iterator[str]:
@@ -143,8 +143,8 @@ def _sewing(layout: Layout, seam: Length, notation: Notation) -> Iterator[str]:
             yield f"sew {', '.join(pieces)} end to end"
         order.append("-".join(pieces))
     if len(order) > 1:
-        side = "top to bottom" if layout.row.crosswise else "left to right"
-        yield f"sew {', '.join(order)} side by side, {side}"
+        way = "one below the other" if layout.row.crosswise else "side by side, left to right"
+        yield f"sew {', '.join(order)} {way}"
     yield f"seam allowance {notation.show(seam)}, {counted(layout.seams, 'seam')} pressed open"
 
 

@@ -10,7 +10,7 @@ from finishcalc.plans.options import BackingOption, Cloth
 from finishcalc.plans.pieced_plan import PiecedPlan
 from finishcalc.plans.shape import Shape
 from finishcalc.plans.top_layout import Slant, top_layout
-from finishcalc.rendering.sizes import fits_measured
+from finishcalc.rendering.sizes import size_to_cut
 from finishcalc.rendering.words import counted
 
 
@@ -82,10 +82,9 @@ def _cloth_picture(title: str, cloth: Cloth, usable: Length, notation: Notation)
 
 
 def _cut_size(cut: Cut, cloth: Cloth, usable: Length, notation: Notation) -> str:
-    """In sizes that a person can measure, where all that lie side by side still fit so; else as planned."""
-    if fits_measured(cut, cloth, usable, notation):
-        return notation.measured(cut.length, cut.width)
-    return notation.size(cut.length, cut.width)
+    """Along the cloth, then across it."""
+    width, length = size_to_cut(cut, cloth, usable, notation)
+    return notation.size(length, width)
 
 
 def backing_picture(plan: BackingPlan, chosen: BackingOption, shape: Shape, notation: Notation) -> Picture:

@@ -64,7 +64,7 @@ def _deposit(quote: Quote, samples: frozenset[str], notation: Notation) -> list[
     """The share is written only where it is one of the total that stands above."""
     share = notation.show(Share(quote.deposit_share)) if quote.deposit_share is not None else ""
     mark = _mark(_DEPOSIT & samples)
-    return ["Deposit", "", "", share, mark, notation.bare_money(quote.deposit)]
+    return [notation.say(quote.deposit_of), "", "", share, mark, notation.bare_money(quote.deposit)]
 
 
 def _tax(tax: TaxAmount, samples: frozenset[str], notation: Notation) -> list[str]:

@@ -8,9 +8,9 @@ from finishcalc.pieced_top import Size
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.loading import Loading
 from finishcalc.plans.quilting import QuiltingPlan
-from finishcalc.plans.stitching import Part
+from finishcalc.plans.stitching import PIECED_PARTS, Part
 from finishcalc.plans.top import TopPlan
-from finishcalc.rendering.cover_words import hang_words
+from finishcalc.rendering.cover_words import finished_hang
 from finishcalc.rendering.words import counted
 
 LINES = {
@@ -48,22 +48,21 @@ def _about(size: Size, round_top: bool, notation: Notation) -> str:
 
 
 def _cover_shrinks(plan: QuiltingPlan, top: TopPlan, notation: Notation) -> list[str]:
-    """A cover whose size leaves nothing for the draw-up hangs less than was asked."""
-    covers = top.covers
-    if not covers or covers.draw_up or not plan.draw_up:
-        return []
-    hangs = covers._replace(draw_up=plan.draw_up).hanging(Size(top.shape.width, top.shape.length))
-    whole = covers._replace(drop=notation.nearest(hangs.drop), foot_drop=notation.nearest(hangs.foot_drop))
-    asked = "a top made larger for what quilting takes would hang as asked"
-    return [f"so finished the cover {hang_words(whole, notation).replace('hangs ', 'hangs about ', 1)}; {asked}"]
+    """A cover whose size does not reckon with what quilting takes falls short of its drop."""
+    finished = finished_hang(top.covers, plan, Size(top.shape.width, top.shape.length), notation)
+    return [f"{finished} of drop; a top made larger for what quilting takes would hang as asked"] if finished else []
 
 
 def _part(part: Part, several: bool, notation: Notation) -> str:
-    share = f" on {notation.show(Share(part.share))} of the top" if several else ""
+    share = f" on {_where(part, notation)}" if several else ""
     name = notation.show(part.style.name)
     if part.style.lines == "pattern":
         return name + share
     return f"{name} ({line_words(part, notation)}){share}"
+
+
+def _where(part: Part, notation: Notation) -> str:
+    return f"the {part.what}" if part.what in PIECED_PARTS else f"{notation.show(Share(part.share))} of the top"
 
 
 def line_words(part: Part, notation: Notation) -> str:
@@ -137,8 +136,7 @@ def _loaded(loading: Loading, plan: QuiltingPlan, backing: BackingPlan | None, n
 
 
 def _stitched(part: Part, plan: QuiltingPlan, notation: Notation) -> str:
-    where = "all over" if part.share == 1 else f"on {notation.show(Share(part.share))} of the top"
-    where = f"on the {part.what}" if part.what in ("blocks", "sashing", "borders") else where
+    where = "all over" if part.share == 1 else f"on {_where(part, notation)}"
     name = notation.show(part.style.name)
     if part.ties:
         return f"tie {counted(part.ties, 'knot')}, {notation.show(part.style.line_spacing)} apart, none on the edge"

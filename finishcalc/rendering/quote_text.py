@@ -56,11 +56,12 @@ def _head(result: Finishing, width: int) -> list[str]:
         f"thread {plain(job.thread)}" if job.thread else "",
         "leftover cloth goes back to you" if job.keep_leftovers and project.customer else "",
     ]
-    studio = (shop.studio.name, *shop.studio.contact, shop.studio.place)
+    studio = [plain(text) for text in (shop.studio.name, shop.studio.place) if text]
     lines = [
         f"Quote{number}: {plain(project.title)}",
         f"for {plain(project.customer)}" if project.customer else "",
-        "from " + ", ".join(plain(line) for line in studio if line) if any(studio) else "",
+        "from " + ", ".join(studio) if studio else "",
+        *map(plain, shop.studio.contact),
         "; ".join(fact for fact in facts if fact),
         *plain_lines(job.notes).split("\n"),
     ]
@@ -81,7 +82,8 @@ def _plan_blocks(
     finished = finished_words(plans.quilting, plans.top, notation)
     add("Top", [*told, *finished, billed], plans.top.working)
     if plans.pieced:
-        add("Piecing", piecing_words(plans.pieced, notation), plans.pieced.working)
+        own = [] if project.charges.lines else ["cutting and sewing the top is not in this price"]
+        add("Piecing", [*piecing_words(plans.pieced, notation), *own], plans.pieced.working)
     if plans.backing and project.backing:
         sentences = words.backing_words(result, plans.backing, audience, notation)
         add("Backing", sentences, plans.backing.working)

@@ -6,9 +6,12 @@ from finishcalc.plans.layout import Cut
 from finishcalc.plans.options import Cloth
 
 
-def fits_measured(cut: Cut, cloth: Cloth, usable: Length, notation: Notation) -> bool:
-    """Whether the pieces beside a piece, and the rows on its length, still fit once each is rounded up."""
+def size_to_cut(cut: Cut, cloth: Cloth, usable: Length, notation: Notation) -> tuple[Length, Length]:
+    """A piece's width and length, each rounded up where the pieces beside it, or the rows along the cloth, still fit
+    once all are."""
     beside = sum((notation.measurable(other.width) for other in cloth.cuts if other.y == cut.y), ZERO)
     rows = {other.y: notation.measurable(other.length) for other in cloth.cuts}
     gaps = sum((left.length for left in cloth.leftover if not left.x and left.y + left.length < cloth.length), ZERO)
-    return beside <= usable and sum(rows.values(), gaps) <= cloth.length
+    width = notation.measurable(cut.width) if beside <= usable else cut.width
+    length = notation.measurable(cut.length) if sum(rows.values(), gaps) <= cloth.length else cut.length
+    return width, length

@@ -100,7 +100,8 @@ def _subcuts(across: Across, notation: Notation) -> Iterator[str]:
     """Strips that are cut alike are told together."""
     alike = Counter(across.strips)
     for bits, number in alike.items():
-        of = "from it" if len(across.strips) == 1 else f"from each of {number}" if len(alike) > 1 else "from each"
+        some = "from one" if number == 1 else f"from each of {number}"
+        of = "from it" if len(across.strips) == 1 else some if len(alike) > 1 else "from each"
         groups = Counter((bit.use, bit.length, bit.joined, bit.of) for bit in bits)
         cuts = [_bits(Bit(use, size, whole), count, notation) for (use, size, _, whole), count in groups.items()]
         yield f"{of}: {', '.join(cuts)}"
@@ -194,8 +195,8 @@ def _border_steps(number: int, each: Round, notation: Notation) -> Iterator[str]
     press = "press towards the border"
     if border.corners == "mitred":
         yield (
-            f"{name}: centre 2 of {one} on the sides and 2 of {other} at top and bottom; stop each seam a seam "
-            "allowance from the corner"
+            f"{name}: 2 of {one} to the sides and 2 of {other} to top and bottom, middle to middle; stop each seam a "
+            "seam allowance from the corner"
         )
         yield f"mitre the corners at 45 degrees and trim; {press}; the top is {size}"
     elif border.corners == "cornerstones":

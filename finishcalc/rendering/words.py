@@ -19,7 +19,7 @@ from finishcalc.plans.options import BackingOption
 from finishcalc.plans.shape import Shape
 from finishcalc.plans.top import TopPlan
 from finishcalc.rendering.cover_words import cover_words
-from finishcalc.rendering.sizes import fits_measured
+from finishcalc.rendering.sizes import size_to_cut
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -59,10 +59,10 @@ def _outline(shape: Shape, notation: Notation) -> str:
 
 def backing_words(result: Finishing, plan: BackingPlan, audience: Audience, notation: Notation) -> list[str]:
     """What size, made how, cut how, how much cloth; what else would do, and what the customer brings."""
-    brought = [notation.say(plan.brought.said)] if plan.brought else []
     chosen = plan.chosen
     if chosen is None:
-        return brought
+        return [notation.say(plan.brought.said)] if plan.brought else []
+    brought = [notation.say(plan.brought.said)] if plan.brought and plan.brought.verdict == "enough" else []
     others = result.other_backings
     told = [(other.option.amount, other.option.layout.seams) for other in others]
     nudges = plan.nudges if audience == "studio" else ()
@@ -148,8 +148,7 @@ def _cutting(chosen: BackingOption, notation: Notation) -> str:
     sizes: Counter[str] = Counter()
     for cloth in chosen.cloths:
         for cut in cloth.cuts:
-            write = notation.measured if fits_measured(cut, cloth, usable, notation) else notation.size
-            sizes[write(cut.width, cut.length)] += 1
+            sizes[notation.size(*size_to_cut(cut, cloth, usable, notation))] += 1
     cutting = "cut " + ", ".join(f"{count} of {size}" for size, count in sizes.items())
     trimmed = any(cut.width < usable for cut in chosen.layout.cuts)
     return cutting + (f", from {notation.show(usable)} of usable width" if trimmed else "")
