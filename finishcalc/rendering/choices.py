@@ -102,7 +102,7 @@ def _tax_rows(results: list[Finishing], included: bool) -> list[list[str]]:
     return rows
 
 
-KINDS = {"rates.quilting.": "Quilting", "batting.product.": "Batting", "rates.binding.make": "Binding made",
+KINDS = {"rates.quilting.": "Quilting", "batting.product.": "Batting bought", "rates.binding.make": "Binding made",
          "rates.binding.": "Binding sewn on"}  # fmt: skip
 """What lines are called in all columns, by what their figures begin with: quilting is quilting whatever its style."""
 
@@ -122,7 +122,7 @@ def _sum(result: Finishing, amounts: list[Money]) -> str:
 
 
 def _total(result: Finishing) -> str:
-    mark = f" {SAMPLE_MARK}" if result.priced_on_samples else ""
+    mark = f"{NO_BREAK}{SAMPLE_MARK}" if result.priced_on_samples else ""
     return f"{result.quote.currency.code}{NO_BREAK}{notation_of(result).bare_money(result.quote.total)}{mark}"
 
 

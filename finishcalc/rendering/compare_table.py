@@ -4,7 +4,7 @@ from finishcalc.comparing.charts import Cell, SizeChart
 from finishcalc.comparing.sizes import AS_IT_IS, Comparison, Row
 from finishcalc.covers import Covers
 from finishcalc.measures.money import Money
-from finishcalc.measures.notation import Notation
+from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.said import Audience, InUnit
 from finishcalc.pieced_top import Size
 from finishcalc.pipeline import Finishing
@@ -40,7 +40,7 @@ def _told(table: Table) -> Table:
 
 def _row(comparison: Comparison, row: Row, notation: Notation) -> list[str]:
     result, first = row.result, row.name == AS_IT_IS and row.change is None
-    mark = f" {SAMPLE_MARK}" if result.priced_on_samples else ""
+    mark = f"{NO_BREAK}{SAMPLE_MARK}" if result.priced_on_samples else ""
     return [
         notation.show(row.name),
         size_words(result.plans.top.shape, notation),
@@ -116,7 +116,8 @@ def backing_cell(result: Finishing, notation: Notation) -> str:
 
 def _option(option: BackingOption, notation: Notation) -> str:
     amount = notation.show(InUnit(option.amount, option.fabric.per))
-    return f"{amount}, {counted(option.layout.seams, 'seam') if option.layout.seams else 'no seam'}"
+    seams = counted(option.layout.seams, "seam") if option.layout.seams else "no seam"
+    return f"{amount}, {seams.replace(' ', NO_BREAK)}"
 
 
 def batting_cell(result: Finishing, notation: Notation) -> str:

@@ -5,7 +5,7 @@ from typing import NamedTuple
 from finishcalc.rendering.page import cells, columns, wrap
 
 NARROWEST = 6
-"""A column of words that would have to be narrower is told line by line instead."""
+"""A column that would have to be narrower, or narrower than a word in it, is told line by line instead."""
 
 
 class Table(NamedTuple):
@@ -20,23 +20,18 @@ def table_lines(table: Table, width: int) -> list[str]:
     """The table, its words wrapped so that it fits; where the terminal is too narrow, row by row."""
     rows = [table.head, *table.rows]
     wide = [max(cells(row[n]) for row in rows) for n in range(len(table.head))]
+    least = [max(NARROWEST, *(_longest_word(row[n]) for row in rows)) for n in range(len(table.head))]
     room = width - 2 * (len(wide) - 1)
     while sum(wide) > room:
-        widest = max((n for n, side in enumerate(table.align) if side == "l"), key=lambda n: wide[n])
-        if wide[widest] <= NARROWEST:
+        widest = max(range(len(wide)), key=lambda n: (wide[n] > least[n], wide[n]))
+        if wide[widest] <= least[widest]:
             return _by_row(table, width)
         wide[widest] -= 1
-    cut = [[wrap(cell, wide[n]) for n, cell in enumerate(row)] for row in rows]
-    if any(
-        _broken(cell, lines) for row, laid in zip(rows, cut, strict=True) for cell, lines in zip(row, laid, strict=True)
-    ):
-        return _by_row(table, width)
-    return columns(cut, table.align)
+    return columns([[wrap(cell, wide[n]) for n, cell in enumerate(row)] for row in rows], table.align)
 
 
-def _broken(cell: str, lines: list[str]) -> bool:
-    """Whether a word had to be cut to fit."""
-    return cell.split() != " ".join(lines).split()
+def _longest_word(cell: str) -> int:
+    return max(cells(word) for word in cell.split(" "))
 
 
 def _by_row(table: Table, width: int) -> list[str]:
