@@ -1,5 +1,6 @@
 """One picture value: exact rectangles with names and sizes. It feeds box drawing and SVG alike."""
 
+from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
@@ -40,7 +41,7 @@ class Outline(NamedTuple):
 
 class Picture(NamedTuple):
     """A picture of `width` x `length`, its tiles, those beneath others first, the outline inside it that will be
-    trimmed to (or None), and seams that slant."""
+    trimmed to (or None), seams that slant, and sizes that are told below it."""
 
     title: str
     description: str
@@ -49,6 +50,7 @@ class Picture(NamedTuple):
     tiles: tuple[Tile, ...]
     outline: Outline | None
     slants: tuple[Slant, ...] = ()
+    legend: tuple[str, ...] = ()
 
 
 class Mark(NamedTuple):
@@ -118,7 +120,20 @@ def top_picture(plan: PiecedPlan, notation: Notation) -> Picture:
     description = f"{notation.size(size.width, size.length)} from raw edge to raw edge"
     if top.blocks:
         description = f"{counted(top.blocks.number, 'block')} of {notation.show(top.blocks.size)}, " + description
-    return Picture("The top", description, size.width, size.length, tiles, None, layout.slants)
+    return Picture(
+        "The top", description, size.width, size.length, tiles, None, layout.slants, tuple(_parts(plan, notation))
+    )
+
+
+def _parts(plan: PiecedPlan, notation: Notation) -> Iterator[str]:
+    """How wide each part shows."""
+    top, show = plan.top, notation.show
+    if top.sashing:
+        yield f"sashing: {show(top.sashing.width)}"
+    for number, border in enumerate(top.borders, start=1):
+        last = number == len(top.borders)
+        wide = border.cut - top.seam * (1 if last else 2)
+        yield f"border {number}: {show(wide)}" + (", to the raw edge" if last else "")
 
 
 def top_ruler(picture: Picture, notation: Notation) -> list[Mark]:

@@ -5,6 +5,7 @@ from html import escape
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import NO_BREAK, Notation, rounded
 from finishcalc.plans.top_layout import Slant
+from finishcalc.rendering.page import wrap
 from finishcalc.rendering.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
 
 WIDE = 1000
@@ -15,7 +16,7 @@ GAP = 46
 
 STYLE = f"""
     text {{ font: {FONT}px sans-serif; fill: #000; }}
-    .ground {{ stroke: #fff; stroke-width: 14; stroke-linejoin: round; }}
+    .ground {{ stroke: #fff; stroke-width: 8; stroke-linejoin: round; }}
     .piece {{ fill: #fff; stroke: #000; stroke-width: 3; }}
     .leftover {{ fill: url(#hatch); stroke: #000; stroke-width: 1.5; stroke-dasharray: 8 6; }}
     .seam {{ stroke: #000; stroke-width: 2; }}
@@ -52,12 +53,14 @@ def svg(picture: Picture, notation: Notation) -> str:
     body += [_label(tile, scale) for tile in picture.tiles]
     body += [_across(mark, scale) for mark in top_ruler(picture, notation)]
     body += [_beside(mark, scale, wide) for mark in side_ruler(picture, notation)]
-    title, description = escape(picture.title), escape(picture.description.replace(NO_BREAK, " "))
-    box = f"{-GAP / 2:g} {-2 * GAP:g} {wide + MARGIN + GAP:g} {high + 3 * GAP:g}"
+    legend = _legend(picture, wide, high)
+    title, description = escape(picture.title), escape(_plain(picture.description))
+    whole = max(wide, WIDE / 2) + MARGIN + GAP
+    box = f"{-GAP / 2:g} {-2 * GAP:g} {whole:g} {high + 3 * GAP + (len(legend) + 1) * FONT * 1.3:g}"
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" role="img" aria-labelledby="title description">\n'
         f'<title id="title">{title}</title>\n<desc id="description">{description}</desc>\n'
-        f"<style>{STYLE}</style>\n<defs>{HATCH}</defs>\n" + "\n".join(body) + "\n</svg>\n"
+        f"<style>{STYLE}</style>\n<defs>{HATCH}</defs>\n" + "\n".join(body + legend) + "\n</svg>\n"
     )
 
 
@@ -90,11 +93,14 @@ def _label(tile: Tile, scale: _Scale) -> str:
     """The name with an arrow for the grain, and the size under it where there is room, on a white ground."""
     wide, high = float(scale(tile.width)), float(scale(tile.length))
     lines = [f"{tile.name} {ARROWS[tile.grain]}".rstrip(), tile.size]
-    fits = [line for line in lines if len(line) * FONT * 0.56 < wide]
-    upright = wide < high and len(fits) < len(lines) and len(tile.size) * FONT * 0.56 < high
-    lines = [f"{tile.name} {TURNED_ARROWS[tile.grain]}".rstrip(), tile.size] if upright else fits
-    if not lines or (wide if upright else high) < FONT * 1.2 * len(lines):
-        lines = [tile.name] if min(wide, high) >= FONT else []
+    fits = [line for line in lines if _wide(line) < wide]
+    upright = wide < high and len(fits) < len(lines) and _wide(tile.name) < high
+    along, aside = (high, wide) if upright else (wide, high)
+    if upright:
+        lines = [f"{tile.name} {TURNED_ARROWS[tile.grain]}".rstrip(), tile.size]
+    lines = [line for line in lines if _wide(line) < along]
+    if aside < FONT * 1.2 * len(lines):
+        lines = [tile.name] if aside >= FONT and _wide(tile.name) < along else []
     x, y = float(scale(tile.x)) + wide / 2, float(scale(tile.y)) + high / 2
     turn = f' transform="rotate(-90 {x:.2f} {y:.2f})"' if upright else ""
     told = []
@@ -105,10 +111,25 @@ def _label(tile: Tile, scale: _Scale) -> str:
     return "\n".join(told)
 
 
+def _wide(text: str) -> float:
+    """About how wide a text is drawn."""
+    return len(text) * FONT * 0.56
+
+
+def _legend(picture: Picture, wide: float, high: float) -> list[str]:
+    """What the picture shows, with all its sizes, in lines below it."""
+    most = int(max(wide, WIDE / 2) / _wide("x"))
+    lines = [line for text in (picture.description, *picture.legend) for line in wrap(_plain(text), most)]
+    return [
+        f'<text class="legend" x="0" y="{high + (n + 1) * FONT * 1.3:.2f}">{escape(line)}</text>'
+        for n, line in enumerate(lines, start=1)
+    ]
+
+
 def _across(mark: Mark, scale: _Scale) -> str:
     start, end = float(scale(mark.start)), float(scale(mark.end))
     text = escape(_plain(mark.text))
-    fits = len(mark.text) * FONT * 0.56 < end - start
+    fits = _wide(mark.text) < end - start
     label = f'<text x="{(start + end) / 2:.2f}" y="{-GAP - 6}" text-anchor="middle">{text}</text>' if fits else ""
     ends = "".join(f'<path class="ruler" d="M{at:.2f} {-GAP + 10}V-8"/>' for at in (start, end))
     return f'<path class="ruler" d="M{start:.2f} {-GAP / 2}H{end:.2f}"/>{ends}{label}'
