@@ -436,7 +436,7 @@ def test_the_work_order_says_how_to_load_and_sew():
     for words in (
         "1. load it sideways, 95 in of backing along the rollers; its seams run along the rollers",
         "2. 6 rows in 6 passes, 63 in down",
-        "3. loaded upright it would be 8 passes, 2 more",
+        "run along the rollers; loaded upright it would be 8 passes, 2 more",
         "wind 3 bobbins;",  # 160.7 yd x 3 x 1.1 / 2 / 130 = 2.04
         "change the bobbin 2 times",
         "stitch medium pantograph all over: 160.7 yd, 0.1 in a stitch",

@@ -24,8 +24,8 @@ class Design:
         return resolve(self.source, self.shop, self.folder, self.tried, self._read)
 
     def changed(self, change: Change) -> Resolved:
-        """The project with a change. Raises ProblemsFound."""
-        return resolve(self.source, self.shop, self.folder, change.over(self.tried), self._read)
+        """The project with a change, which is over what is tried. Raises ProblemsFound."""
+        return resolve(self.source, self.shop, self.folder, change, self._read)
 
     @cached_property
     def known(self) -> Catalogue:

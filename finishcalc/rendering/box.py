@@ -47,16 +47,16 @@ class _Sheet:
 
     def dot(self, outline: Outline) -> None:
         """Dots where a curved outline runs, wherever a cell is free."""
+        inside = [
+            [self._is_inside(outline, column, row) for column in range(self.columns + 1)]
+            for row in range(-1, self.rows + 2)
+        ]
         for row in range(self.rows + 1):
-            inside = [self._is_inside(outline, column, row) for column in range(self.columns + 1)]
+            above, here, below = inside[row : row + 3]
             for column in range(1, self.columns):
-                edge = inside[column] and not (
-                    inside[column - 1]
-                    and inside[column + 1]
-                    and self._is_inside(outline, column, row - 1)
-                    and self._is_inside(outline, column, row + 1)
-                )
-                if edge and not self.lines[row][column] and not self.text[row][column]:
+                within = here[column - 1] and here[column + 1] and above[column] and below[column]
+                free = not self.lines[row][column] and not self.text[row][column]
+                if here[column] and not within and free:
                     self.text[row][column] = "·"
 
     def _is_inside(self, outline: Outline, column: int, row: int) -> bool:

@@ -83,7 +83,8 @@ def _price_rows(results: list[Finishing]) -> list[list[str]]:
         rows.append(["Rounded for cash", *(_sum(result, [result.quote.cash_rounding]) for result in results)])
     rows.append(["Total", *(_total(result) for result in results)])
     rows += _tax_rows(results, included=True)
-    rows.append(["Deposit", *(_sum(result, [result.quote.deposit]) for result in results)])
+    if any(result.quote.deposit for result in results):
+        rows.append(["Deposit", *(_sum(result, [result.quote.deposit]) for result in results)])
     return rows
 
 

@@ -51,7 +51,7 @@ def written(laid: Laid, notation: Notation) -> str:
 
 def default_lines(found: list[Default], width: int) -> list[str]:
     """The defaults as a table, or key by key where the terminal is narrow."""
-    places = [f"{each.file}:{each.line}" for each in found]
+    places = [f"{each.file}:{each.line}" if each.line else each.file for each in found]
     room = min(width - max(map(len, places)) - max(len(each.key) for each in found) - 4, 24)
     if room < 12:
         told = [

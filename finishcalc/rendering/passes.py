@@ -51,4 +51,4 @@ def _bands(loading: Loading, pitch: Length | None) -> list[tuple[Length, Length]
     the top."""
     each = pitch * loading.rows_each if pitch and loading.rows_each else loading.down / loading.passes
     starts = [each * number for number in range(loading.passes)]
-    return [(start, min(start + each, loading.down)) for start in starts if start < loading.down]
+    return [(start, min(start + each, loading.down)) for start in starts]

@@ -102,19 +102,21 @@ def work_order(plan: QuiltingPlan, backing: BackingPlan | None, notation: Notati
         yield f"{wound}; {top} of thread on top and {low} below, {counted(threads.cones, 'cone')}"
     else:
         yield f"have {show(Long(threads.top))} of thread at hand, {counted(threads.cones, 'cone')}"
-    if plan.changes:
-        yield (
-            f"change the bobbin {_times(plan.changes)}" if threads.bobbins else f"change thread {_times(plan.changes)}"
-        )
     for part in plan.parts:
         yield _stitched(part, plan, notation)
-    if plan.uneven and plan.loading and plan.style.row_pitch:
-        uneven = plan.uneven
-        even = ""
-        if uneven.even_pitch and uneven.even_rows and uneven.even_passes:
-            rows, passes = counted(uneven.even_rows, "whole row"), _passes(uneven.even_passes)
-            even = f"; a pitch of {show(uneven.even_pitch)} makes {rows} in {passes}"
-        yield f"partial row at the bottom: {show(uneven.partial)} of {show(plan.style.row_pitch)}{even}"
+    if plan.changes:
+        yield f"on the way change {'the bobbin' if threads.bobbins else 'thread'} {_times(plan.changes)}"
+
+
+def _uneven(plan: QuiltingPlan, notation: Notation) -> str:
+    """What a last row that is not whole shows, and the pitch that would make rows come out even."""
+    uneven, pitch, even = plan.uneven, plan.style.row_pitch, ""
+    if not uneven or not pitch:
+        return ""
+    if uneven.even_pitch and uneven.even_rows and uneven.even_passes:
+        rows, passes = counted(uneven.even_rows, "whole row"), _passes(uneven.even_passes)
+        even = f"; a pitch of {notation.show(uneven.even_pitch)} makes {rows} in {passes}"
+    return f"; partial row at the bottom: {notation.show(uneven.partial)} of {notation.show(pitch)}{even}"
 
 
 def _times(number: int) -> str:
@@ -126,13 +128,14 @@ def _loaded(loading: Loading, plan: QuiltingPlan, backing: BackingPlan | None, n
     if backing and backing.chosen and backing.chosen.layout.seams:
         runs_down = backing.chosen.layout.runs == "lengthwise"
         across = runs_down == (loading.way == "upright")
-        seams = "; the seams of the backing run across the rollers" if across else "; its seams run along the rollers"
+        seams = (
+            "; the seams of the backing run square to the rollers" if across else "; its seams run along the rollers"
+        )
     fits = "" if loading.fits else " - it does not fit this frame"
-    yield f"load it {loading.way}, {notation.show(loading.along)} of backing along the rollers{seams}{fits}"
-    yield f"{_rows_and_passes(loading)}, {notation.show(loading.down)} down"
-    if plan.turned:
-        turned = notation.say(plan.turned)
-        yield turned[0].lower() + turned[1:]
+    other = notation.say(plan.turned) if plan.turned else ""
+    other = f"; {other[0].lower()}{other[1:]}" if other else ""
+    yield f"load it {loading.way}, {notation.show(loading.along)} of backing along the rollers{seams}{fits}{other}"
+    yield f"{_rows_and_passes(loading)}, {notation.show(loading.down)} down{_uneven(plan, notation)}"
 
 
 def _stitched(part: Part, plan: QuiltingPlan, notation: Notation) -> str:

@@ -1,7 +1,5 @@
 """What only the studio may see: cost, minutes by stage, the options that were weighed, the samples."""
 
-from fractions import Fraction
-
 from finishcalc.measures.money import Money, total
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.said import InUnit
@@ -10,9 +8,10 @@ from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.hours import Hours
 from finishcalc.plans.options import BackingOption
 from finishcalc.rendering.box import box
-from finishcalc.rendering.page import block, cells, columns, wrap
+from finishcalc.rendering.page import block, wrap
 from finishcalc.rendering.passes import passes_picture
 from finishcalc.rendering.quilting_words import work_order
+from finishcalc.rendering.table import Table, table_lines
 from finishcalc.rendering.words import hours_words, layout_words
 from finishcalc.rendering.worth_text import worth_lines
 
@@ -23,10 +22,8 @@ def studio_lines(result: Finishing, explain: bool, notation: Notation, width: in
     lines = ["For the studio only", "", *block("Cost", _costs(result, notation), width), ""]
     lines += [*worth_lines(result.worth, explain, notation, width), ""]
     if plans.backing and plans.backing.options:
-        lines += [
-            *block("Backings", [_option(each, plans.backing, notation) for each in plans.backing.options], width),
-            "",
-        ]
+        weighed = [_option(each, plans.backing, notation) for each in plans.backing.options]
+        lines += [*block("Backings", [*weighed, *_turning(plans.backing, notation)], width), ""]
     order = work_order(plans.quilting, plans.backing, notation)
     steps = [f"{number}. {step}" for number, step in enumerate(order, start=1)]
     lines += [*block("Work order", steps, width), ""]
@@ -67,23 +64,23 @@ def _option(option: BackingOption, plan: BackingPlan, notation: Notation) -> str
     )
 
 
-def _times(hours: Hours, notation: Notation, width: int) -> list[str]:
-    rows = [
-        [name, *(_minutes(value, notation) for value in figures)]
-        for name, *figures in [
-            *((notation.show(each.name), each.low, each.likely, each.high, each.planned) for each in hours.stages),
-            ("in all", hours.low, hours.likely, hours.high, hours.planned),
-        ]
+def _turning(plan: BackingPlan, notation: Notation) -> list[str]:
+    """Why one with turned pieces that costs less is not chosen."""
+    if not any(option.layout.turned for option in plan.options):
+        return []
+    return [
+        f"turned pieces are taken where they save {notation.show(plan.asked.sewing.worth_turning)} or more of cloth"
     ]
-    head = ["Minutes", "low", "likely", "high", "planned"]
-    figures = sum(max(cells(row[column]) for row in [head, *rows]) for column in range(1, 5))
-    room = max(width - figures - 2 * 4, 6)
-    table = columns([[wrap(row[0], room), *([text] for text in row[1:])] for row in [head, *rows]], "lrrrr")
+
+
+def _times(hours: Hours, notation: Notation, width: int) -> list[str]:
+    stages = [
+        *((notation.show(each.name), each.low, each.likely, each.high, each.planned) for each in hours.stages),
+        ("in all", hours.low, hours.likely, hours.high, hours.planned),
+    ]
+    rows = [[name, *(notation.decimals(minutes, 0) for minutes in figures)] for name, *figures in stages]
+    table = table_lines(Table(["Minutes", "low", "likely", "high", "planned"], "lrrrr", rows), width)
     frame = f", {hours_words(hours.frame)} on the frame" if hours.frame else ""
     attended = f", of which {hours_words(hours.attended)} attended" if hours.attended != hours.planned else ""
     told = f"planned {hours_words(hours.planned)}{attended}{frame}"
     return [*table, *wrap(told, width)]
-
-
-def _minutes(value: Fraction, notation: Notation) -> str:
-    return notation.decimals(value, 0)
