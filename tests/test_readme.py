@@ -166,3 +166,12 @@ def test_paths_in_backticks_exist():
     assert "presets/projects/boathouse-supper-cloth.toml" in told
     for path in told:
         assert (ROOT / path).exists(), path
+
+
+def test_every_module_has_its_place_in_the_developers_flow():
+    """Each module is named, and each that is named is there."""
+    flow = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8").split("## The flow")[1].split("## Set up")[0]
+    named = set(re.findall(r"`(\w+\.py)`", flow))
+    there = {path.name for path in (ROOT / "finishcalc").rglob("*.py") if path.name != "__init__.py"}
+    assert named - there == set()
+    assert there - named == set()
