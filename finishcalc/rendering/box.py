@@ -14,6 +14,21 @@ ARROWS = {"across": "↔", "down": "↕", "down only": "↓", "": ""}
 TALLEST = 24
 
 
+def _snapped(edges: list[tuple[Length, Length]], whole: Length, most: int) -> dict[Length, int]:
+    """The cell of every edge, to scale, but no two edges in one: what is narrower than a cell still has one. Nothing,
+    where there are more edges than cells."""
+    places = sorted({place for edge in edges for place in edge})
+    if len(places) > most + 1:
+        return {}
+    found: dict[Length, int] = {}
+    least = 0
+    for number, place in enumerate(places):
+        left = len(places) - 1 - number
+        found[place] = min(max(round(place / whole * most), least), most - left)
+        least = found[place] + 1
+    return found
+
+
 class _Sheet:
     """A grid of character cells that holds a picture to scale; a cell is about twice as high as it is wide."""
 
@@ -24,14 +39,17 @@ class _Sheet:
         if rows > TALLEST:
             rows, columns = TALLEST, max(12, round(TALLEST * 2 / ratio))
         self.columns, self.rows = columns, rows
+        tiles = picture.tiles
+        self._columns = _snapped([(tile.x, tile.x + tile.width) for tile in tiles], picture.width, columns)
+        self._rows = _snapped([(tile.y, tile.y + tile.length) for tile in tiles], picture.length, rows)
         self.lines = [[0] * (columns + 1) for _ in range(rows + 1)]
         self.text = [[""] * (columns + 1) for _ in range(rows + 1)]
 
     def column(self, x: Length) -> int:
-        return round(x / self.picture.width * self.columns)
+        return self._columns.get(x, round(x / self.picture.width * self.columns))
 
     def row(self, y: Length) -> int:
-        return round(y / self.picture.length * self.rows)
+        return self._rows.get(y, round(y / self.picture.length * self.rows))
 
     def outline(self, tile: Tile) -> None:
         left, right = self.column(tile.x), self.column(tile.x + tile.width)
