@@ -390,6 +390,51 @@ def test_every_layout_of_a_pieced_file_is_written_again(text: str, tmp_path: Pat
     same_as_written(of(in_file(text, tmp_path), "67x45", "queen"))
 
 
+COMMENTED = [
+    """# Head of the file
+title = "Aunt's quilt"  # hers
+
+[top.covers]
+bed = "queen"  # she measured
+drop = 14   # the bride asked for 14
+# --- backing: aunt's cloth, wash first ---
+[backing]
+overage = 4  # "as always" # twice
+
+# the end
+""",
+    "# head\ntop.blocks.down = 1 # one\ntop.blocks.size = 7 # finished\ntop.blocks.across = 2\n# tail",
+    "top = { width = 60, length = 80, use = 'bed' }  # on one line\r\n# next\r\n[backing]\r\noverage = 3 # three\r\n",
+    "[top.blocks] # the design\nacross = 2\ndown = 3\nsize = 10\n# round it\n[[top.borders]] # one\ncut = 3.5 # wide\n",
+    "title = '# none'\n[top]\nwidth = 60 # w\n# between\nlength = 80 # l\n# after\n",
+    '[job]\nnotes = """\n# none\n""" # said\n[top]\ndiameter = 60 # across\n',
+]
+
+
+@pytest.mark.parametrize("text", COMMENTED)
+@pytest.mark.parametrize("size", ["king", "60x84", "king drop 13"])
+def test_no_comment_is_lost_whatever_is_taken_away(text: str, size: str, tmp_path: Path):
+    path = tmp_path / "t.toml"
+    path.write_bytes(text.encode())
+    if "notes" in text:
+        text = text.replace("\n# none\n", "")  # within a text it is none
+    said = re.findall(r"#[^\r\n]*", text.replace("'# none'", ""))
+    (written,) = projects_of(of(path, size)).values()
+    assert all(comment.strip() in written for comment in said), written
+    same_as_written(of(path, size))
+
+
+def test_a_comment_stays_where_it_belongs(tmp_path: Path):
+    (written,) = projects_of(of(in_file(COMMENTED[0], tmp_path), "king")).values()
+    assert 'bed = "king"  # she measured\ndrop = 14  # the bride asked for 14\n' in written
+    assert "# --- backing: aunt's cloth, wash first ---\n[backing]\n" in written
+    (plain,) = projects_of(of(in_file(COMMENTED[0], tmp_path), "60x84")).values()
+    assert "# drop = 14   # the bride asked for 14\n" in plain
+    (pieced,) = projects_of(of(in_file(COMMENTED[1], tmp_path), "king")).values()
+    assert re.search(r"^down = \d+  # one$", pieced, re.M)
+    assert pieced.index("# head") < pieced.index("down =")
+
+
 # --- files ---------------------------------------------------------------------------------------------------
 
 

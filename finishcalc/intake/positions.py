@@ -28,6 +28,12 @@ def positions(text: str) -> dict[Path, Spot]:
     return _Scanner(text).scan()
 
 
+def comments(text: str) -> list[tuple[int, str]]:
+    """Each comment of the text with its character offset, its sign and all."""
+    found = re.finditer(_TOKEN, text, re.X | re.S)
+    return [(match.start(), match.group().rstrip()) for match in found if match.lastgroup == "comment"]
+
+
 class _Scanner:
     def __init__(self, text: str) -> None:
         self.text = text

@@ -10,6 +10,7 @@ from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import InlineTable
 
 from finishcalc.intake.changes import Change, changed, put
+from finishcalc.intake.comments import with_comments
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
 
@@ -20,15 +21,14 @@ def project_toml(source: Source, change: Change) -> str:
     """The text of the project with the change in it. Read again, it says what the change made of it.
 
     A table goes under a header of its own, or within braces where the file's layout has no place for one. What no
-    layout holds is written anew, without its comments.
+    layout holds is written anew. Comments are kept, whatever is taken away around them.
     """
     text = source.text if source.text.endswith("\n") else source.text + "\n"
     wanted, _ = changed(_read(text), change)
-    for make in (tomlkit.table, tomlkit.inline_table):
-        found = _rewritten(text, change, make)
-        if found and _says(found, wanted):
-            return found
-    return tomlkit.dumps(_plain(wanted))
+    written = (_rewritten(text, change, make) for make in (tomlkit.table, tomlkit.inline_table))
+    found = next((each for each in written if each and _says(each, wanted)), None) or tomlkit.dumps(_plain(wanted))
+    commented = with_comments(text, found)
+    return commented if _says(commented, wanted) else found
 
 
 def _read(text: str) -> dict[str, Any]:

@@ -1,0 +1,55 @@
+"""Comments that were lost when a file was written again, put back where they belong."""
+
+from collections import Counter
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from finishcalc.intake.positions import Path, comments, positions
+
+
+class Note(NamedTuple):
+    """A comment. `beside` is the key on whose line it stands, None for one on a line of its own; `before` are the keys
+    and headers that follow, the nearest first; `line` is the whole line without its blanks."""
+
+    text: str
+    beside: Path | None
+    before: tuple[Path, ...]
+    line: str
+
+
+def with_comments(old: str, new: str) -> str:
+    """The new text with every comment of the old one. A comment beside a key that is gone stays with its old line, as a
+    comment; one on a line of its own stands before what follows it."""
+    there = Counter(text for _, text in comments(new))
+    for note in _notes(old):
+        if there[note.text] > 0:
+            there[note.text] -= 1
+        else:
+            new = _put_back(note, new)
+    return new
+
+
+def _notes(text: str) -> Iterator[Note]:
+    spots = sorted((offset, -len(path), path) for path, (offset, _) in positions(text).items())
+    for offset, comment in comments(text):
+        start = text.rfind("\n", 0, offset) + 1
+        beside = max(((place, len(path), path) for place, _, path in spots if start <= place < offset), default=None)
+        before = tuple(path for place, _, path in spots if place > offset)
+        yield Note(comment, beside[-1] if beside else None, before, text[start : offset + len(comment)].strip())
+
+
+def _put_back(note: Note, text: str) -> str:
+    places = positions(text)
+    if note.beside in places:
+        offset, end = places[note.beside][0], text.find("\n", places[note.beside][0])
+        end = len(text) if end < 0 else end
+        if not any(offset < place < end for place, _ in comments(text)):
+            line = text[:end].rstrip("\r")
+            return f"{line}  {note.text}{text[len(line) :]}"
+    kept = note.text if note.beside is None else f"# {note.line}"
+    follows = next((places[path][0] for path in note.before if path in places), None)
+    feed = "\r\n" if "\r\n" in text else "\n"
+    if follows is None:
+        return text + kept + feed
+    start = text.rfind("\n", 0, follows) + 1
+    return text[:start] + kept + feed + text[start:]
