@@ -11,6 +11,9 @@ from finishcalc.measures.bounds import root_up, up
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.pieced_top import Size
 
+CRIB = (Length.parse("30 5/8 in"), Length.parse("55 in"))
+"""The largest full-size crib interior is no wider and no longer than this (16 CFR 1220.1(c)(1))."""
+
 
 class Bed(NamedTuple):
     """A mattress, as wide and long as its top and so deep; `name` is for a bed that has one."""
@@ -19,6 +22,12 @@ class Bed(NamedTuple):
     length: Length
     depth: Length | None = None
     name: str | None = None
+
+    @property
+    def is_crib(self) -> bool:
+        """Whether it is no larger than a crib, either way round."""
+        short, long = sorted((self.width, self.length))
+        return short <= CRIB[0] and long <= CRIB[1]
 
 
 class TableTop(NamedTuple):

@@ -1,5 +1,7 @@
 """The story: a project file and its shop become plans, and the plans a quote."""
 
+from collections.abc import Iterator
+from contextlib import suppress
 from functools import cache
 from typing import NamedTuple
 
@@ -25,7 +27,7 @@ from finishcalc.plans.top import plan_top
 from finishcalc.pricing.figures import BACKING_COST, figures_used
 from finishcalc.pricing.offers import Offer, Wish, other_wishes
 from finishcalc.pricing.quote import Quote, make_quote, quote_cautions
-from finishcalc.pricing.worth import Worth, worth_of
+from finishcalc.pricing.worth import InStyle, Worth, worth_of
 from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.project import Project
 
@@ -48,7 +50,18 @@ class Finishing(NamedTuple):
     @property
     def worth(self) -> Worth:
         """What the quote is worth to the studio, worked out when it is read."""
-        return worth_of(self.asked.project, self.asked.shop, self.plans, self.quote)
+        return worth_of(self.asked.project, self.asked.shop, self.plans, self.quote, self._in_other_styles())
+
+    def _in_other_styles(self) -> Iterator[InStyle]:
+        """The same top in a style of each other class of rates, where the whole of it is stitched in one."""
+        quilting = self.plans.quilting
+        if len(quilting.parts) > 1 or quilting.ties or quilting.method.rate_class:
+            return
+        for rate_class, name in self.asked.styles_by_class.items():
+            if rate_class != quilting.style.rate_class:
+                with suppress(ProblemsFound):
+                    other = finish(self.asked.changed(Change("", (), ((("quilting", "style"), name),))))
+                    yield InStyle(other.plans.quilting.style.name, other.plans, other.quote)
 
     @property
     def offers(self) -> tuple[Offer, ...]:

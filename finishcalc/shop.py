@@ -120,8 +120,7 @@ class Offers(NamedTuple):
 
 
 class Shop(NamedTuple):
-    """Everything pricing reads, beside the plans. `style_classes` are the classes of quilting that known styles are
-    charged at, those of ties and of methods left out."""
+    """Everything pricing reads, beside the plans."""
 
     studio: Studio
     money: MoneySigns
@@ -130,4 +129,3 @@ class Shop(NamedTuple):
     taxes: tuple[Tax, ...]
     deposit: Deposit
     offers: Offers
-    style_classes: frozenset[str]

@@ -206,6 +206,13 @@ def test_a_cover_for_a_crib_carries_the_safe_sleep_caution(bed: str):
     assert "safe-sleep" in codes(cover(f"bed = {bed}\ndrop = 12"))
 
 
+@pytest.mark.parametrize("use", ["bed", "throw", "wall", "crib", "tablecloth"])
+@pytest.mark.parametrize("drop", [0, 12, 20])
+def test_it_does_so_whatever_its_use_is_called(use: str, drop: int):
+    result = quoted(f"[top]\nuse = '{use}'\n[top.covers]\nbed = 'crib'\ndrop = {drop}\n")
+    assert "safe-sleep" in codes(result)
+
+
 @pytest.mark.parametrize("bed", ['"twin"', "{ width = 31, length = 55 }", "{ width = 30, length = '55 1/8' }"])
 def test_a_cover_for_a_larger_bed_does_not(bed: str):
     assert "safe-sleep" not in codes(cover(f"bed = {bed}\ndrop = 12"))

@@ -410,21 +410,25 @@ def test_the_worked_quote_s_worth():
     assert [str(amount) for amount in money] == ["75.00", "44.46", "45.30", "124.80", "119.46", "326.94"]
 
 
-FLAT = [
-    'dense = { price = 900, per = "quilt" }',
-    'dense = { steps = [{ name = "throw", up_to = 3600, price = 410 }], more = 20, each = 500 }',
-]
+def in_style(tmp_path: Path, shop: str, style: str) -> Finishing:
+    return in_shop(tmp_path, shop, TOP + f"[quilting]\nstyle = '{style}'\n")
 
 
-@pytest.mark.parametrize("dense", FLAT)
-def test_what_is_for_a_whole_top_is_no_other_rate_for_areas(dense: str, tmp_path: Path):
-    """A file that asked for it would be refused, so it is passed over."""
-    shop = f"[rates.quilting]\n{dense}\n"
-    areas = "[quilting]\nstyle = 'custom'\nareas = [{ style = 'tiny-fill', share = '40 %' }]\n"
-    labels = [str(other.label.values.get("name")) for other in in_shop(tmp_path, shop, TOP + areas).worth.others]
-    assert "dense" not in labels
-    whole = in_shop(tmp_path, shop, TOP + "[quilting]\nstyle = 'custom'\n").worth.others
-    assert any(other.label.values.get("name") == "dense" for other in whole)
+@pytest.mark.parametrize(
+    ("style", "next_style"), [("open-meander", "dense-pantograph"), ("dense-pantograph", "custom")]
+)
+def test_the_next_dearer_style_is_what_it_would_be(style: str, next_style: str, tmp_path: Path):
+    """Its rate, and its own hours: the quote of the same top in that style."""
+    told = {other.label.values["name"]: other for other in in_style(tmp_path, "", style).worth.others}
+    there = in_style(tmp_path, "", next_style)
+    other = told[there.plans.quilting.style.name]
+    assert (other.total, other.hourly) == (there.quote.total, there.worth.hourly)
+
+
+def test_areas_ties_and_hand_quilting_have_no_next_style(tmp_path: Path):
+    areas = "areas = [{ style = 'tiny-fill', share = '40 %' }]\n"
+    for quilting in (f"style = 'custom'\n{areas}", "style = 'ties-4'\nmethod = 'tied'\n", "method = 'hand-quilted'\n"):
+        assert in_shop(tmp_path, "", TOP + "[quilting]\n" + quilting).worth.others == ()
 
 
 def test_cost_and_margin_of_each_line():
@@ -458,14 +462,12 @@ def test_what_is_over_the_last_size_has_its_time_in_that_size(tmp_path: Path):
     assert str(worth.lines[1].cost) == "0.00"
 
 
-def test_only_classes_of_styles_are_the_next_dearer(tmp_path: Path):
+def test_a_style_of_the_shop_s_own_may_be_the_next(tmp_path: Path):
     """By hand and tied are rates of other methods, however dear."""
-    names = {
-        other.label.values["name"]
-        for style in ("open-meander", "dense-pantograph", "custom")
-        for other in in_shop(tmp_path, "", TOP + f"[quilting]\nstyle = '{style}'\n").worth.others
-    }
-    assert names == {"dense", "custom"}
+    own = "[rates.quilting]\nlace = '0.05'\n[styles.lace]\nname = 'lace'\nrate_class = 'lace'\nline_spacing = 1\n"
+    own += "lines = 'crosshatch'\nangle = 45\nwidest = 1\n"
+    (other,) = in_style(tmp_path, own, "dense-pantograph").worth.others
+    assert other.label.values["name"] == "lace"
 
 
 def test_hours_that_are_sold_apart_count(tmp_path: Path):
@@ -473,13 +475,13 @@ def test_hours_that_are_sold_apart_count(tmp_path: Path):
     assert more.earned.hours - in_shop(tmp_path, "").worth.earned.hours == 2
 
 
-def test_the_next_size_class_and_the_next_dearer_rate(tmp_path: Path):
+def test_the_next_size_class_and_the_next_dearer_style(tmp_path: Path):
     shop = STEPS + "[rates.quilting.dense]\nprice = '0.05'\n"
     worth = in_shop(tmp_path, shop, "[top]\nwidth = 40\nlength = 60\n").worth
     told = {other.label.values["name"]: other for other in worth.others}
     base = in_shop(tmp_path, shop, "[top]\nwidth = 40\nlength = 60\n").quote.total
     assert (told["throw"].total - base).minor == 4000  # 120 - 80, labour untaxed
-    assert told["dense"].total > base
+    assert told["dense pantograph"].total > base
 
 
 def test_break_even_is_labelled_so():

@@ -236,7 +236,7 @@ seam = 21
 wage = 31
 markup = "41 %"
 overhead = 9
-handling = { backing = 11, batting = 6, binding = 6 }
+handling = { top = 9, backing = 11, batting = 6, binding = 6 }
 quilting = { edge-to-edge = "0.031", dense = "0.046", custom = "0.081" }
 binding = { make = "0.06", front = "0.16", machine = "0.26", hand = "0.41", faced = "0.36", hem = "0.21" }
 [seaming]
@@ -303,7 +303,7 @@ def test_those_figures_are_all_that_there_are():
     told = {
         *(("rates", "quilting", "*", key) for key in ("price", "steps", "more")),
         *(("rates", key) for key in ("minimum", "seam", "wage", "overhead", "markup")),
-        *(("rates", "handling", key) for key in ("backing", "batting", "binding")),
+        *(("rates", "handling", key) for key in ("top", "backing", "batting", "binding")),
         *(("rates", "binding", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),
         ("seaming", "minutes_each"), ("seaming", "minutes_along"), ("tax",),
         *(("thread", key) for key in ("bobbin", "cone", "tie")),

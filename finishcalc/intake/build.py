@@ -1,10 +1,8 @@
 """Makes the project and the shop from layers in which nothing is missing any more."""
 
-from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from finishcalc.intake import presets
 from finishcalc.intake.covers import covers
 from finishcalc.intake.layers import Layers, Values, bare
 from finishcalc.intake.made import Made, made
@@ -118,7 +116,6 @@ def build_shop(layers: Layers, units: str) -> Shop:
             Offers, layers, "offers",
             extras=tuple(OfferedExtra(**_values(table)) for table in layers.get("offers", "extras")),
         ),
-        style_classes=frozenset(_style_classes(layers, units)),
     )  # fmt: skip
 
 
@@ -236,14 +233,6 @@ def _quilting_rate(layers: Layers, name: str) -> QuiltingRate:
     steps = tuple(SizeStep(**_values(table)) for table in get("rates", "quilting", name, "steps") or ())
     per = "size" if steps else get("rates", "quilting", name, "per") or get("rates", "quilting_per")
     return made(QuiltingRate, layers, "rates", "quilting", name, per=per, steps=steps)
-
-
-def _style_classes(layers: Layers, units: str) -> Iterator[str]:
-    """The classes of all styles that are stitched, of the presets and of the shop's own."""
-    yield from presets.style_classes(units)
-    for name in layers.names("styles"):
-        if layers.get("styles", name, "lines") != "ties" and layers.get("styles", name, "rate_class"):
-            yield layers.get("styles", name, "rate_class")
 
 
 def _one_offs(layers: Layers) -> tuple[OneOff, ...]:

@@ -9,8 +9,6 @@ from finishcalc.measures.length import Length
 COVERS: Path = ("top", "covers")
 BED: Path = (*COVERS, "bed")
 TABLE: Path = (*COVERS, "table")
-CRIB = (Length.parse("30 5/8 in"), Length.parse("55 in"))
-"""The largest full-size crib interior is no wider and no longer than this (16 CFR 1220.1(c)(1))."""
 
 
 def covered(layers: Layers) -> Path | None:
@@ -73,6 +71,5 @@ def _use(layers: Layers, path: Path) -> str:
     """A bed no larger than a crib is one."""
     if path == TABLE:
         return "tablecloth"
-    sides = [side for side in (layers.get(*BED, "width"), layers.get(*BED, "length")) if side]
-    small = len(sides) == 2 and min(sides) <= CRIB[0] and max(sides) <= CRIB[1]
-    return "crib" if small else "bed"
+    bed = _bed(layers)
+    return "crib" if bed and bed.is_crib else "bed"

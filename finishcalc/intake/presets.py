@@ -55,10 +55,13 @@ def names(kind: str, units: str) -> list[str]:
 
 
 @cache
-def style_classes(units: str) -> frozenset[str]:
-    """The rate classes of the styles that are stitched."""
-    tables = _catalogue("styles", units)[2].values()
-    return frozenset(table["rate_class"] for table in tables if table["lines"] != "ties")
+def styles_by_class(units: str) -> dict[str, str]:
+    """The first stitched style of each rate class, by the class."""
+    found: dict[str, str] = {}
+    for name, table in _catalogue("styles", units)[2].items():
+        if table["lines"] != "ties":
+            found.setdefault(table["rate_class"], name)
+    return found
 
 
 @cache

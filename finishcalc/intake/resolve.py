@@ -31,6 +31,10 @@ FOR_ANY = {"fabrics": "cloth", "battings": "any_batting", "styles": "any_style",
 """The shop's table that holds for any material that does not say it itself."""
 
 
+Again = Callable[[Change], "Resolved"]
+"""Resolves the same file with a change more. Raises ProblemsFound."""
+
+
 class Resolved:
     """A project and its shop, every value laid in `layers`, with where each came from. They are made when they are
     asked for.
@@ -38,9 +42,22 @@ class Resolved:
     `foreign_samples` are the currencies of sample prices that are used beside the shop's own currency.
     """
 
-    def __init__(self, layers: Layers, title: str, units: str, foreign_samples: frozenset[str]) -> None:
-        self.layers, self.foreign_samples = layers, foreign_samples
+    def __init__(self, layers: Layers, title: str, units: str, foreign_samples: frozenset[str], again: "Again") -> None:
+        self.layers, self.foreign_samples, self._again = layers, foreign_samples, again
         self._title, self._units = title, units
+
+    def changed(self, change: Change) -> "Resolved":
+        """The same file with a change more. Raises ProblemsFound."""
+        return self._again(change)
+
+    @cached_property
+    def styles_by_class(self) -> dict[str, str]:
+        """The first stitched style of each class of rates, by the class: of the presets, else of the shop's own."""
+        get, found = self.layers.get, dict(presets.styles_by_class(self._units))
+        for name in self.layers.names("styles"):
+            if get("styles", name, "lines") != "ties" and get("styles", name, "rate_class"):
+                found.setdefault(get("styles", name, "rate_class"), name)
+        return found
 
     @cached_property
     def project(self) -> Project:
@@ -84,7 +101,7 @@ def resolve(
 
     Raises ProblemsFound.
     """
-    data, nowhere = source.table, list[Problem]()
+    data, nowhere, given = source.table, list[Problem](), source
     if change:
         data, nowhere = changed(data, change)
         source = ChangedSource(source, change)
@@ -109,7 +126,10 @@ def resolve(
     if problems:
         raise ProblemsFound(_in_file_order(problems, source))
     title = project.get("title") or _title_of(source)
-    return Resolved(layers, title, units, frozenset(currencies - {layers.get("money", "currency"), ""}))
+    foreign = frozenset(currencies - {layers.get("money", "currency"), ""})
+    return Resolved(
+        layers, title, units, foreign, lambda more: resolve(given, shop, folder, more.over(change or more), reading)
+    )
 
 
 def _shop_source(

@@ -143,7 +143,7 @@ SHOP_FILE = Table(
                 "binding": Table(dict.fromkeys(("make", "front", "machine", "hand", "faced", "hem"), RATE)),
                 "binding_per": Key(f.LENGTH_UNIT),
                 "seam": RATE,
-                "handling": Table(dict.fromkeys(("backing", "batting", "binding"), RATE)),
+                "handling": Table(dict.fromkeys(("top", "backing", "batting", "binding"), RATE)),
                 "overhead": Key(f.PRICE, figure=True, in_house=True),
                 "wage": Key(f.PRICE, figure=True, in_house=True),
                 "markup": Key(f.MARKUP, figure=True, in_house=True),

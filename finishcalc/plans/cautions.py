@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from finishcalc.covers import Bed
 from finishcalc.measures.length import Length
 from finishcalc.measures.said import Audience, NoLess, Said, Value, say, say_in_house
 from finishcalc.project import Job, TopWishes
@@ -71,10 +72,13 @@ def for_reader(cautions: Iterable[Caution], audience: Audience) -> list[Caution]
 
 
 def use_cautions(top: TopWishes, job: Job) -> list[Caution]:
-    """Cautions that follow from what the top is for. A quilt that fits the crib size either way counts as one."""
+    """Cautions that follow from what the top is for. A quilt that fits the crib size either way counts as one, and so
+    does a cover of a bed as small, whatever its use is called."""
     found = []
     short, long = sorted((top.width, top.length))
-    if top.use == "crib" or (short <= CRIB[0] and long <= CRIB[1] and top.use not in ("tablecloth", "wall")):
+    small = short <= CRIB[0] and long <= CRIB[1] and top.use not in ("tablecloth", "wall")
+    on_crib = top.covers is not None and isinstance(top.covers.what, Bed) and top.covers.what.is_crib
+    if top.use == "crib" or small or on_crib:
         found.append(SAFE_SLEEP)
     if top.use == "tablecloth":
         found.append(CANDLES)

@@ -116,10 +116,13 @@ def _edge_line(label: str, name: str, stages: tuple[str, ...], plans: Plans, rat
 
 def _handled(project: Project, rates: Rates, currency: Currency) -> Iterator[Line]:
     """What the customer brings is pressed, squared and kept apart, at a rate of its own."""
-    parts = {"backing": project.backing, "batting": project.batting, "binding": project.binding}
+    parts = {
+        "top": project.top.pieced, "backing": project.backing, "batting": project.batting, "binding": project.binding,
+    }  # fmt: skip
     for name, wishes in parts.items():
         if wishes and wishes.supplied_by == "customer":
-            label, figures = say(f"Your {name}, handled"), (f"rates.handling.{name}",)
+            what = "cloth for the top" if name == "top" else name
+            label, figures = say(f"Your {what}, handled"), (f"rates.handling.{name}",)
             yield priced(label, "labour", Fraction(1), "each", rates.handling[name], currency, figures)
 
 

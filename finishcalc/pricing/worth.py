@@ -4,7 +4,7 @@ A price must cover materials at replacement cost, a fair wage for the time, and 
 (University of Missouri Extension MP598). Taxes are not the studio's, whether added or held in the price.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -47,8 +47,16 @@ class Earned(NamedTuple):
         return self.net.currency.round(self.left.major / hours) if hours else None
 
 
+class InStyle(NamedTuple):
+    """The same top in another style, planned and priced."""
+
+    name: str
+    plans: Plans
+    quote: Quote
+
+
 class Other(NamedTuple):
-    """The next size class or rate: what the total would be, and what an attended hour would earn."""
+    """The next size class or style: what the total would be, and what an attended hour would earn."""
 
     label: Said
     total: Money
@@ -87,17 +95,18 @@ class Worth(NamedTuple):
         return total(amounts, currency), total(costs, currency), total(margins, currency)
 
 
-def worth_of(project: Project, shop: Shop, plans: Plans, quote: Quote) -> Worth:
-    """What the quote is worth, and what the next size class or the next dearer rate would do."""
+def worth_of(project: Project, shop: Shop, plans: Plans, quote: Quote, styles: Iterable[InStyle] = ()) -> Worth:
+    """What the quote is worth, and what the next size class or the next dearer of some styles would do."""
     currency, rates = project.currency, shop.rates
     earned = _earned(quote, rates, plans)
     break_even = earned.materials + earned.other_costs
     frame = printed(plans.hours.frame / 60, "hour")
+    others = tuple(_others(project, shop, plans, quote.total, styles))
     worth = Worth(
         tuple(_line(line, shop, currency) for line in quote.lines), earned,
         any(tax.included for tax in quote.taxes), printed(_apart(quote) / 60, "hour"), frame,
         earned.an_hour(earned.hours), earned.an_hour(frame), currency.round(rates.wage), break_even,
-        break_even + currency.round(rates.wage * earned.hours), tuple(_others(project, shop, plans, quote.total)), (),
+        break_even + currency.round(rates.wage * earned.hours), others, (),
     )  # fmt: skip
     return worth._replace(working=tuple(_working(worth, rates)))
 
@@ -136,31 +145,16 @@ def _line(line: Line, shop: Shop, currency: Currency) -> LineWorth:
     return LineWorth(line, cost, None if cost is None else net - cost)
 
 
-def _others(project: Project, shop: Shop, plans: Plans, now: Money) -> Iterator[Other]:
-    """The next dearer rate that the quilting could be charged at, and the next size class."""
+def _others(project: Project, shop: Shop, plans: Plans, now: Money, styles: Iterable[InStyle]) -> Iterator[Other]:
+    """The next dearer style that it could be quilted in, and the next size class."""
+    found = (_other(say("in {name}", name=each.name), each.quote, shop.rates, each.plans) for each in styles)
+    yield from sorted((other for other in found if other.total > now), key=lambda other: other.total)[:1]
     used = {rate_class(part, plans) for part in plans.quilting.parts}
-    if len(used) != 1:
-        return
-    (own,) = used
-    rates = shop.rates.quilting
-    if not rates[own].price and not rates[own].steps:
-        return
-    others = [
-        _other(say("at the rate for {name}", name=name), rate, own, project, shop, plans)
-        for name, rate in rates.items()
-        if name != own and name in shop.style_classes and _suits(rate, plans)
-    ]
-    yield from sorted((other for other in others if other.total > now), key=lambda other: other.total)[:1]
-    if larger := _next_size(rates[own], plans, shop.rates):
-        yield _other(say("at the size class {name}", name=larger.steps[0].name), larger, own, project, shop, plans)
-
-
-def _suits(rate: QuiltingRate, plans: Plans) -> bool:
-    """Whether the work could be charged so: ties are not stitched, and what is for a whole top goes with no areas."""
-    parts = plans.quilting.parts
-    if rate.per == "tie" or any(part.ties for part in parts):
-        return False
-    return len(parts) == 1 or not rate.for_whole_top
+    own = used.pop() if len(used) == 1 else ""
+    if own and (larger := _next_size(shop.rates.quilting[own], plans, shop.rates)):
+        rates = shop.rates._replace(quilting={**shop.rates.quilting, own: larger})
+        quote = make_quote(project, shop._replace(rates=rates), plans)
+        yield _other(say("at the size class {name}", name=larger.steps[0].name), quote, rates, plans)
 
 
 def _next_size(rate: QuiltingRate, plans: Plans, rates: Rates) -> QuiltingRate | None:
@@ -170,9 +164,7 @@ def _next_size(rate: QuiltingRate, plans: Plans, rates: Rates) -> QuiltingRate |
     return rate._replace(steps=tuple(larger)) if larger else None
 
 
-def _other(label: Said, rate: QuiltingRate, own: str, project: Project, shop: Shop, plans: Plans) -> Other:
-    rates = shop.rates._replace(quilting={**shop.rates.quilting, own: rate})
-    quote = make_quote(project, shop._replace(rates=rates), plans)
+def _other(label: Said, quote: Quote, rates: Rates, plans: Plans) -> Other:
     earned = _earned(quote, rates, plans)
     return Other(label, quote.total, earned.an_hour(earned.hours))
 
