@@ -12,14 +12,16 @@ from hypothesis import strategies as st
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.measures.length import Length
+from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.pipeline import make_plans
 from finishcalc.plans.quilting import QuiltingPlan
-from finishcalc.plans.stitching import thread_per_length
+from finishcalc.plans.shape import rectangle
+from finishcalc.plans.stitching import stitched_length, thread_per_length
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.passes import passes_picture
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import notation_of, quote_text
-from tests.builders import inches, quilting_of, quoted, yards
+from tests.builders import inches, quilting_of, quoted, sample_project, yards
 
 NO_WASTE = {"waste": Fraction(0), "bobbin": yards(130)}
 
@@ -480,6 +482,109 @@ def test_hours(method: str, low: str, likely: str, high: str):
         assert abs(minutes / 60 - Fraction(hours)) <= Fraction(15, 100)
 
 
+# 90x100, by hand from the sample minutes (common practice); likely in every case:
+# - domestic: 9,384 in at 18 a minute 521 1/3; its thread, x 3 x 1.1 / 2 / 4,680, fills 4 bobbins, 3 changes x 3 = 9;
+#   and 20 + 90 + 45 + 20 + 10 + 15 once. Least at 25 a minute, most at 12.
+# - by hand: 9,384 at 0.6 a minute 15,640, and 20 + 420 + 300 + 15.
+# - tied every 4 in, none on the edge: 22 x 24 = 528 ties x 0.6 = 316.8, and 20 + 45 + 15.
+EXACT = [
+    ("domestic-machine", "medium-pantograph", "509.36", Fraction(2191, 3), "1141"),
+    ("hand-quilted", "medium-pantograph", "12230", "16395", "24480"),
+    ("tied", "ties-4", "261.2", "396.8", "663"),
+]
+
+
+@pytest.mark.parametrize(("method", "style", "low", "likely", "high"), EXACT)
+def test_hours_off_the_frame_to_the_minute(method: str, style: str, low: str, likely: str | Fraction, high: str):
+    hours = quilted(f"style = '{style}'\nmethod = '{method}'", 90, 100).hours
+    assert (hours.low, hours.likely, hours.high) == (Fraction(low), Fraction(likely), Fraction(high))
+
+
+def test_metric_hours_to_the_minute():
+    """200 x 250 cm of open meander, 2.5 beyond every side and 4.5 apart: 205 x 255 / 4.5 = 11,616 2/3 cm. On a domestic
+    machine at 45 a minute 258 4/27; thread x (2 + 2 x 0.13 / 0.25) x 1.1 is 388.5 m, on the bobbins 194.2: 2 of 120,
+    one change; and 20 + 90 + 45 + 20 + 10 + 15. A computer-guided machine stitches at 180, 140 and 100, of which
+    someone stands by 35 % (common practice)."""
+    text = "units = 'cm'\n[top]\nwidth = 200\nlength = 250\n[quilting]\nstyle = 'open-meander'\nmethod = 'METHOD'\n"
+    domestic, computer = (
+        quoted(text.replace("METHOD", name)).plans.quilting for name in ("domestic-machine", "longarm-computer-guided")
+    )
+    stitched = Fraction(205 * 255 * 2, 9)
+    assert domestic.hours.likely == stitched / 45 + 3 + 200
+    planned = (stitched / 180 + 4 * stitched / 140 + stitched / 100) / 6
+    assert computer.hours.planned - computer.hours.attended == planned * Fraction(65, 100)
+
+
+@pytest.mark.parametrize(
+    ("attach", "likely"),
+    [("front", "56"), ("machine", "98"), ("hand", "224"), ("faced", "98"), ("hem", "56")],
+)
+def test_minutes_at_the_edge(attach: str, likely: str):
+    """280 in of edge at so many minutes an inch (common practice): made 0.05, sewn to the front 0.15, the back by
+    machine 0.15 or by hand 0.60; faced 0.35, hemmed 0.20."""
+    plans = quoted(f"[top]\nwidth = 60\nlength = 80\n[binding]\nattach = '{attach}'\n").plans
+    edge = [stage for stage in plans.hours.stages if stage.work not in ("quilting", "seams")]
+    assert sum(stage.likely for stage in edge) == Fraction(likely)
+
+
+def test_a_style_of_lines_stitches_what_its_lines_come_to():
+    """A crosshatch at 45 degrees on 63 x 87 is twice the parallel lines; an echo 2 in from the edge and on is 59 x 83,
+    55 x 79 ... 3 x 27: 15 outlines, 2 x (465 + 825) in (derived)."""
+    one = {"lines": "parallel", "line_spacing": inches(2), "angle": 45}
+    style = sample_project().quilting.style._replace(**one)
+    once = stitched_length(rectangle(inches(63), inches(87)), style, inches(0))
+    assert quilted('style = "crosshatch-2"').stitched_length == once * 2
+    assert quilted('style = "echo-2"').stitched_length == inches(2 * (465 + 825))
+
+
+def test_cones_are_of_the_thread_on_top():
+    """9,000 in x 3 x 1.1 is 825 yd, half of it on top: one cone of 500 yd, where all of it would take two (derived)."""
+    plan = quilting_of(90, 100, line_spacing=inches(1), thread={"cone": yards(500)})
+    assert (plan.threads.cones, round(float(plan.threads.top.to("yd")), 1)) == (1, 412.5)
+    assert quilting_of(90, 100, line_spacing=inches(1), thread={"cone": yards(400)}).threads.cones == 2
+
+
+def test_each_colour_has_its_own_cone_and_its_changes():
+    """3 bobbins in 6 passes take 2 changes; in two colours 4 bobbins take 2, and the second colour 6 (derived)."""
+    one, two = (quilted(f"style = 'medium-pantograph'\ncolours = {number}") for number in (1, 2))
+    assert (one.threads.cones, two.threads.cones) == (1, 2)
+    assert one.loading
+    assert (one.threads.bobbins, two.threads.bobbins, one.loading.passes) == (3, 4, 6)
+    assert (one.changes, two.changes) == (2, 2 + 6)
+    off = quilted("style = 'medium-pantograph'\ncolours = 2\nmethod = 'domestic-machine'")
+    assert off.changes > quilted("style = 'medium-pantograph'\nmethod = 'domestic-machine'").changes
+
+
+def test_ties_of_a_share_are_rounded_up():
+    """14 x 19 = 266 ties 4 in apart on 60 x 80; a third of them 88.7: 89 (derived)."""
+    plan = quoted(
+        "[top]\nwidth = 60\nlength = 80\n[quilting]\nstyle = 'ties-4'\nmethod = 'tied'\n"
+        "areas = [{ style = 'ties-4', share = '33.333 %' }]\n"
+    ).plans.quilting
+    assert sorted(part.ties for part in plan.parts) == [89, 178]
+
+
+def test_areas_draw_up_by_their_shares_and_turn_only_together():
+    """Four tenths at 4 % and six at 2 % draw up 2.8 %; a style that may not turn holds the others (derived)."""
+    text = "style = { preset = 'open-meander', draw_up = '2 %' }\nareas = [{ style = { preset = 'dense-pantograph'"
+    plan = quilted(text + ", draw_up = '4 %' }, share = '40 %' }]", 100, 60)
+    assert plan.draw_up == Fraction(28, 1000)
+    held = quilted(text + ", may_turn = false }, share = '40 %' }]", 60, 130, "[backing]\noverage = 4\n")
+    free = quilted(text + " }, share = '40 %' }]", 60, 130, "[backing]\noverage = 4\n")
+    assert held.loading
+    assert held.loading.way == "upright"
+    assert free.loading
+
+
+def test_a_hem_is_off_before_quilting_draws_it_up():
+    """What quilting takes is taken of the size that the hem leaves."""
+    plan = quoted("[top]\nwidth = 60\nlength = 80\n[binding]\nattach = 'hem'\n").plans
+    assert plan.hem
+    left = 1 - plan.quilting.draw_up
+    assert plan.quilting.quilted.width.mm == plan.hem.width.mm * left
+    assert plan.quilting.quilted.length.mm == plan.hem.length.mm * left
+
+
 def test_hours_stood_by():
     """A computer-guided machine needs someone for about 3.6 h of it, a hand-guided one all the time (practice)."""
     computer, hand = hours_of("longarm-computer-guided"), hours_of("longarm-hand-guided")
@@ -541,6 +646,17 @@ def test_a_frame_too_narrow_both_ways():
     assert plan.hours.planned > 0
 
 
+@pytest.mark.parametrize(("may_turn", "need"), [(True, "100"), (False, "108")])
+def test_the_frame_that_would_do_is_named(may_turn: bool, need: str):
+    """100 x 92 with 4 on every side is 108 x 100: turned, a frame for 100 would do (derived)."""
+    plan = quilting_of(100, 92, may_turn=may_turn, frame={"widest": inches(99)})
+    (told,) = (each for each in plan.cautions if each.code == "frame-too-narrow")
+    words = Notation("in").say(told.said).replace(NO_BREAK, " ")
+    assert words == (
+        f"The backing, 108 in x 100 in, is too wide for the frame, which takes 99 in: a frame for {need} in would do."
+    )
+
+
 def test_a_pattern_higher_than_the_throat():
     """A pattern higher than the throat cannot be sewn (derived)."""
     throat = {"throat": inches(11)}
@@ -591,7 +707,8 @@ def test_passes_hold_every_row(width: Fraction, length: Fraction, pitch: Fractio
     assert (plan.passes - 1) * each < plan.rows <= plan.passes * each
 
 
-METHODS = [("longarm-hand-guided", "in"), ("longarm-computer-guided", "in"), ("domestic-machine", "in"),
+METHODS = [("tied", "in"), ("tied", "cm"),
+           ("longarm-hand-guided", "in"), ("longarm-computer-guided", "in"), ("domestic-machine", "in"),
            ("hand-quilted", "in"), ("longarm-hand-guided", "cm"), ("longarm-computer-guided", "cm"),
            ("domestic-machine", "cm"), ("hand-quilted", "cm")]  # fmt: skip
 STYLES = ["open-meander", "medium-pantograph", "custom", "crosshatch-2", "channels-3", "echo-2", "grid-2"]
@@ -601,6 +718,7 @@ STYLES = ["open-meander", "medium-pantograph", "custom", "crosshatch-2", "channe
 @given(st.sampled_from(METHODS), st.sampled_from(STYLES), st.integers(30, 110), st.integers(30, 120))
 def test_low_likely_high_for_every_stage_of_every_method(method: tuple[str, str], style: str, width: int, length: int):
     name, units = method
+    style = {"in": "ties-4", "cm": "ties-10"}[units] if name == "tied" else style
     text = f"units = '{units}'\n[top]\nwidth = '{width} in'\nlength = '{length} in'\n[quilting]\n"
     plans = quoted(f"{text}style = '{style}'\nmethod = '{name}'\n").plans
     for hours in (plans.quilting.hours, plans.hours):

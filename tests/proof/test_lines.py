@@ -9,9 +9,10 @@ shapely = pytest.importorskip("shapely")
 from shapely import affinity  # noqa: E402
 from shapely.geometry import LineString, Point, Polygon, box  # noqa: E402
 
-from finishcalc.plans.lines import channels, echoes, parallels, ties  # noqa: E402
+from finishcalc.plans.lines import parallels, ties  # noqa: E402
 from finishcalc.plans.shape import Shape, circle, oval, rectangle, rounded  # noqa: E402
-from tests.builders import inches  # noqa: E402
+from finishcalc.plans.stitching import stitched_length  # noqa: E402
+from tests.builders import inches, sample_project  # noqa: E402
 
 FINE = 720
 """Segments of a quarter of a circle in the polygons."""
@@ -61,13 +62,19 @@ def test_lines_at_any_angle(width: int, length: int, distance: int, degrees: int
         assert found >= expected - 1e-6
 
 
+def stitched(shape: Shape, lines: str, distance: int, angle: int | None = None) -> float:
+    """What a style of lines so far apart stitches on a shape, in inches."""
+    style = sample_project().quilting.style._replace(lines=lines, line_spacing=inches(distance), angle=angle)
+    return float(stitched_length(shape, style, inches(0)).to("in"))
+
+
 @pytest.mark.parametrize(("width", "length", "distance"), CASES)
-def test_crosshatches(width: int, length: int, distance: int):
+@pytest.mark.parametrize("degrees", [45, 30, 67])
+def test_crosshatches(width: int, length: int, distance: int, degrees: int):
     for shape in shapes(width, length):
         outline = polygon(shape)
-        expected = sum(cut(outline, distance * n, way) for n in range(-200, 201) for way in (45, -45))
-        found = 2 * float(parallels(shape, inches(distance), 45).to("in"))
-        assert found == pytest.approx(expected, rel=2e-4, abs=1e-2)
+        expected = sum(cut(outline, distance * n, way) for n in range(-200, 201) for way in (degrees, -degrees))
+        assert stitched(shape, "crosshatch", distance, degrees) == pytest.approx(expected, rel=2e-4, abs=1e-2)
 
 
 @pytest.mark.parametrize(("width", "length", "distance"), CASES)
@@ -76,8 +83,7 @@ def test_channels(width: int, length: int, distance: int):
         outline, wide = polygon(shape), float(shape.width.to("in"))
         offsets = [-wide / 2 + distance * n for n in range(1, 200) if distance * n < wide]
         expected = sum(cut(outline, -offset, 90) for offset in offsets)
-        found = float(channels(shape, inches(distance), 90).to("in"))
-        assert found == pytest.approx(expected, rel=2e-4, abs=1e-2)
+        assert stitched(shape, "channels", distance, 90) == pytest.approx(expected, rel=2e-4, abs=1e-2)
 
 
 @pytest.mark.parametrize(("width", "length", "distance"), CASES)
@@ -88,8 +94,7 @@ def test_echoes(width: int, length: int, distance: int):
         while 2 * inset < min(width, float(shape.length.to("in")), float(shape.width.to("in"))):
             expected += outline.buffer(-inset, join_style="mitre", quad_segs=FINE).length
             inset += distance
-        found = float(echoes(shape, inches(distance)).to("in"))
-        assert found == pytest.approx(expected, rel=1e-3, abs=1e-2)
+        assert stitched(shape, "echo", distance) == pytest.approx(expected, rel=1e-3, abs=1e-2)
 
 
 @pytest.mark.parametrize(("width", "length", "distance"), CASES)
