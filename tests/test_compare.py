@@ -4,6 +4,7 @@ import csv
 import io
 import json
 import re
+import shlex
 import tomllib
 from pathlib import Path
 
@@ -433,6 +434,40 @@ def test_a_comment_stays_where_it_belongs(tmp_path: Path):
     (pieced,) = projects_of(of(in_file(COMMENTED[1], tmp_path), "king")).values()
     assert re.search(r"^down = \d+  # one$", pieced, re.M)
     assert pieced.index("# head") < pieced.index("down =")
+
+
+def test_the_next_best_is_another_count_of_blocks():
+    row = of(PIECED, "twin").rows[1]
+    assert row.refit
+    assert row.refit.next_best
+    assert (row.refit.next_best.across, row.refit.next_best.down) != (row.refit.taken.across, row.refit.taken.down)
+
+
+@pytest.mark.parametrize(("way", "wider", "taken"), [("crosswise", "17", 2), ("lengthwise", "24 1/4", 1)])
+def test_a_border_cut_along_the_cloth_may_be_wider(way: str, wider: str, taken: int, tmp_path: Path):
+    """One block of 50 and a border cut 3 make 55 1/2; for 104 the border would be 24 1/4 wider. Across 40 of usable
+    width two strips lie side by side, so it is cut 20 at the most, 17 wider; two blocks make 105 1/2, which is nearer."""
+    design = f"[top.blocks]\nacross = 1\ndown = 1\nsize = 50\n[[top.borders]]\ncut = 3\nstrips = '{way}'\n"
+    refit = of(in_file(design, tmp_path), "104x104").rows[1].refit
+    assert refit
+    assert refit.taken.across == taken
+    assert inches(wider) in (refit.taken.wider, refit.next_best.wider if refit.next_best else None)
+
+
+SAMPLE_COMMANDS = [
+    (path, line.removeprefix("# finishcalc "))
+    for path in sorted((ROOT / "presets" / "projects").glob("*.toml"))
+    for line in path.read_text(encoding="utf-8").splitlines()
+    if line.startswith("# finishcalc ")
+]
+
+
+@pytest.mark.parametrize(("path", "command"), SAMPLE_COMMANDS, ids=lambda each: getattr(each, "stem", None))
+def test_the_commands_of_the_samples_run(path: Path, command: str):
+    words = [str(path) if word == path.name else word for word in shlex.split(command)]
+    found = run(*words)
+    assert found.exit_code == 0, found.stderr
+    assert len(re.findall(r" across +━", found.stdout)) == 1 + words.count("--as")
 
 
 # --- files ---------------------------------------------------------------------------------------------------

@@ -8,15 +8,18 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from typer.testing import CliRunner
 
+from finishcalc.cli import app
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.measures.money import total
+from finishcalc.measures.notation import NO_BREAK
 from finishcalc.pipeline import Finishing, finish, finish_file
 from finishcalc.pricing.quote import with_changes
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.quote_json import quote_json
-from finishcalc.rendering.quote_text import quote_text
+from finishcalc.rendering.quote_text import notation_of, quote_text
 from tests.builders import replace
 
 GOLDEN = Path(__file__).parent / "golden"
@@ -91,10 +94,12 @@ each = 500
 @pytest.mark.parametrize(
     ("width", "length", "amounts"),
     [(40, 60, ["80.00"]), (40, 61, ["120.00"]), (60, 70, ["120.00"]), (60, 71, ["120.00", "15.00"]),
+     (47, 100, ["120.00", "15.00"]), (52, 100, ["120.00", "30.00"]),
      (60, 82, ["120.00", "30.00"])],
 )  # fmt: skip
 def test_quilting_by_steps_of_size(width: int, length: int, amounts: list[str], tmp_path: Path):
-    """2,400 and 4,200 are in their class; 4,260 is 60 over, one step of 500; 4,920 is 720 over, two."""
+    """2,400 and 4,200 are in their class; 4,260 is 60 over, one step of 500, and so is 4,700 to the inch; 4,920 is 720
+    over, two, and so is 5,200."""
     result = in_shop(tmp_path, STEPS, f"[top]\nwidth = {width}\nlength = {length}\n")
     quilting = [each for each in result.quote.lines if each.figures[0].startswith("rates.quilting.")]
     assert [str(each.amount) for each in quilting] == amounts
@@ -140,6 +145,24 @@ def test_a_unit_over_a_figure_for_another_is_refused(shop: str, project: str, ke
 )
 def test_a_unit_with_its_figures_is_taken(shop: str, project: str, tmp_path: Path):
     assert in_shop(tmp_path, shop, project).quote.total.minor
+
+
+def test_steps_are_of_the_unit_that_the_shop_charges_in(tmp_path: Path):
+    """60 x 72 is 30 sq ft: 10 over 20, two steps of 5."""
+    shop = "[rates]\nquilting_per = 'sq ft'\nminimum = 0\n[rates.quilting.edge-to-edge]\n"
+    shop += "steps = [{ name = 'lap', up_to = 20, price = 80 }]\nmore = 15\neach = 5\n"
+    result = in_shop(tmp_path, shop, "[top]\nwidth = 60\nlength = 72\n")
+    assert [str(each.amount) for each in result.quote.lines[:2]] == ["80.00", "30.00"]
+
+
+def test_an_hour_is_charged_whether_someone_stands_by_or_not(tmp_path: Path):
+    """A computer-guided machine sews on its own for a part of the planned hours, which are charged."""
+    shop = '[rates]\nminimum = 0\n[rates.quilting]\nedge-to-edge = { price = 45, per = "hour" }\n'
+    result = in_shop(tmp_path, shop, TOP + "[quilting]\nmethod = 'longarm-computer-guided'\n")
+    hours = result.plans.quilting.hours
+    assert hours.attended < hours.planned
+    assert first(result)[0] == Fraction(round(hours.planned / 60 * 100), 100)
+    assert result.quote.lines[0].minutes == hours.attended
 
 
 @pytest.mark.parametrize(
@@ -198,10 +221,12 @@ def test_areas_by_the_hour_go_by_their_own_time(tmp_path: Path):
 
 
 def test_the_minimum_is_on_all_of_the_quilting(tmp_path: Path):
-    """Two areas of 24.60 and 123.00 come to 147.60: a minimum of 150 stands over both."""
+    """Two areas of 24.60 and 123.00 come to 147.60: a minimum of 150 stands over both, one of 140 over neither."""
     areas = "[[quilting.areas]]\nstyle = 'channels-3'\nshare = '20 %'\n"
     below = in_shop(tmp_path, "[rates]\nminimum = 150\n", TOP + areas)
     assert first(below) == (1, "each", "150.00")
+    above = in_shop(tmp_path, "[rates]\nminimum = 140\n", TOP + areas)
+    assert len([label for label in labels(above) if label.startswith("Quilting,")]) == 2
     assert len([label for label in labels(below) if label.startswith("Quilting,")]) == 1
 
 
@@ -237,7 +262,48 @@ def test_what_the_customer_brings_is_handled_at_its_own_rate(tmp_path: Path):
     assert line(result, "Your backing, handled") == (1, "each", "12.00")
     assert line(result, "Your batting, handled") == (1, "each", "4.00")
     assert not any("Your binding" in label for label in labels(result))
+    assert not any(each.line_class == "material" for each in result.quote.lines)  # none of it is bought
     assert "Your backing, handled" not in labels(in_shop(tmp_path, shop))
+
+
+def test_cloth_that_she_brings_for_the_top_is_handled(tmp_path: Path):
+    design = (
+        "[top.blocks]\nacross = 3\ndown = 4\nsize = 10\n[[top.borders]]\ncut = 4\n[top.piecing]\nsupplied_by = WHO\n"
+    )
+    hers, ours = (in_shop(tmp_path, "", design.replace("WHO", who)) for who in ("'customer'", "'shop'"))
+    assert line(hers, "Your cloth for the top, handled") == (1, "each", "10.00")
+    assert "Your cloth for the top, handled" not in labels(ours)
+
+
+# 280 in of edge at the sample rates: made 0.05, front 0.15, machine 0.25, hand 0.40, faced 0.35, hem 0.20.
+EDGES = [
+    ("front", {"Binding made": "14.00", "Binding sewn to the front": "42.00"}),
+    ("machine", {"Binding made": "14.00", "Binding sewn on by machine": "70.00"}),
+    ("hand", {"Binding made": "14.00", "Binding sewn on, the back by hand": "112.00"}),
+    ("faced", {"Edge faced": "98.00"}),
+    ("hem", {"Edge hemmed": "56.00"}),
+]
+
+
+@pytest.mark.parametrize(("attach", "amounts"), EDGES)
+def test_each_way_to_finish_the_edge_has_its_rate_and_its_minutes(attach: str, amounts: dict[str, str]):
+    """The cost of a line is its own minutes at (30 + 8) an hour: those of the stages, (least + 4 usual + most) / 6."""
+    result = finish(resolve(Source("t", f"[top]\nwidth = 60\nlength = 80\n[binding]\nattach = '{attach}'\n")))
+    edge = {each.line.label.text: each for each in result.worth.lines if each.line.figures[0].startswith("rates.bind")}
+    assert {label: str(each.line.amount) for label, each in edge.items()} == amounts
+    planned = {stage.work: stage.planned for stage in result.plans.hours.stages}
+    for label, each in edge.items():
+        work = ["make"] if label == "Binding made" else [name for name in planned if name not in ("make", *NOT_EDGE)]
+        minutes = sum(planned[name] for name in work)
+        assert each.cost == result.quote.currency.round(minutes * 38 / 60)
+
+
+NOT_EDGE = ("quilting", "seams")
+
+
+def test_the_minimum_has_the_minutes_of_all_the_quilting(tmp_path: Path):
+    result = in_shop(tmp_path, "[rates]\nminimum = 900\n")
+    assert result.quote.lines[0].minutes == result.plans.quilting.hours.attended
 
 
 def test_one_off_lines(tmp_path: Path):
@@ -525,18 +591,26 @@ def test_any_order_of_extras_gives_the_same_total(names: list[str], rush: int, d
 
 
 @settings(deadline=None, max_examples=40)
-@given(st.permutations(["rush", "discount", "extras"]), st.integers(0, 50), st.integers(0, 100))
-def test_any_order_of_rush_and_discount_in_the_file_gives_the_same_total(keys: list[str], rush: int, discount: int):
-    lines = {
-        "rush": f"rush = '{rush} %'\n",
-        "discount": f"discount = '{discount} %'\n",
-        "extras": "extras = ['label']\n",
-    }
-    totals = {
-        str(finish(resolve(Source("t", TOP + "[charges]\n" + "".join(lines[key] for key in order)))).quote.total)
-        for order in (keys, ["rush", "discount", "extras"])
-    }
-    assert len(totals) == 1
+@given(
+    st.permutations(["labour", "material"]), st.permutations(["labour", "material"]), st.permutations(range(4)),
+    st.integers(1, 50), st.integers(1, 99),
+)  # fmt: skip
+def test_any_order_of_classes_and_lines_gives_the_same_total(
+    rushed: list[str], discounted: list[str], order: list[int], rush: int, discount: int
+):
+    """Whatever comes first: the lines, the classes of the rush and of the discount."""
+    odd = [f"[[charges.lines]]\nlabel = 'L{n}'\nprice = '{n}.37'\nline_class = '{('labour', 'material')[n % 2]}'\n"
+           for n in range(4)]  # fmt: skip
+
+    def total_of(rush_classes: list[str], discount_classes: list[str], numbers: list[int]) -> int:
+        charges = (
+            f"[charges]\nrush = '{rush} %'\nrush_classes = {json.dumps(rush_classes)}\ndiscount = '{discount} %'\n"
+        )
+        charges += f"discount_classes = {json.dumps(discount_classes)}\n" + "".join(odd[n] for n in numbers)
+        return finish(resolve(Source("t", TOP + charges))).quote.total.minor
+
+    straight = ["labour", "material"]
+    assert total_of(rushed, discounted, order) == total_of(straight, straight, [0, 1, 2, 3])
 
 
 @settings(deadline=None, max_examples=30)
@@ -576,7 +650,9 @@ HIDDEN = re.compile(
 )
 """Words of what only the studio may see. A cost is what the studio pays: the customer reads prices."""
 SAMPLES = Path(__file__).parent.parent / "presets" / "projects"
-PROJECTS = [*sorted(SAMPLES.glob("*.toml")), GOLDEN / "small-studio.toml"]
+BY_THE_HOUR = GOLDEN / "by-the-hour.toml"
+"""Quilting that is charged by the hour: how many there are is in house even so."""
+PROJECTS = [*sorted(SAMPLES.glob("*.toml")), GOLDEN / "small-studio.toml", BY_THE_HOUR]
 
 
 def words_of(value: object) -> list[str]:
@@ -596,6 +672,45 @@ def test_every_word_of_the_customer_s_page_is_for_the_customer(path: Path, expla
 def test_every_word_of_the_customer_s_document_is_for_the_customer(path: Path):
     text = quote_json(finish_file(str(path)), "customer")
     assert [word for words in words_of(json.loads(text)) for word in HIDDEN.findall(words)] == []
+
+
+VIEWS = [
+    ("compare", "--as", "60x80"),
+    ("compare", "--as", "60x80", "--csv"),
+    ("compare", "--as", "60x80", "--markdown"),
+    ("compare", "--as", "60x80", "--json", "--for", "customer"),
+    ("compare", "--as", "60x80", "--grid", "--cloth", "cotton-44", "--cloth", "linen-60"),
+    ("compare", "--as", "60x80", "--grid", "--cloth", "cotton-44", "--cloth", "linen-60", "--csv"),
+    ("compare", "--as", "60x80", "--grid", "--cloth", "cotton-44", "--markdown"),
+    ("compare", "--as", "60x80", "--grid", "--cloth", "cotton-44", "--json", "--for", "customer"),
+    ("quote", "--set", "backing.overage=4", "--set", "backing.overage=5"),
+    ("quote", "--set", "rates.wage=31", "--set", "rates.wage=47"),
+    ("quote", "--set", "rates.wage=31", "--set", "rates.wage=47", "--json", "--for", "customer"),
+]
+
+
+@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("view", VIEWS, ids=" ".join)
+def test_every_word_of_all_other_views_is_for_the_customer(path: Path, view: tuple[str, ...]):
+    found = CliRunner(env={"COLUMNS": "80"}).invoke(app, [view[0], str(path), *view[1:]])
+    if found.exit_code == 1 and "rectangle" in found.stderr:
+        return  # a round top is no pieced one
+    assert found.exit_code == 0, found.stderr
+    text = found.stdout
+    if "--json" in view:
+        text = " ".join(words_of(json.loads(text)))
+    assert HIDDEN.findall(text) == []
+    assert "Tax: whether" not in text
+
+
+@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+def test_cautions_of_the_studio_are_not_in_the_customer_s_document(path: Path):
+    result = finish_file(str(path))
+    told = {each["text"] for each in json.loads(quote_json(result, "customer"))["cautions"]}
+    notation = notation_of(result)
+    for each in result.cautions:
+        words = notation.say(each.said).replace(NO_BREAK, " ")
+        assert (words in told) == (each.said.audience == "customer")
 
 
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from finishcalc.covers import Bed, Covers, TableTop
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import FINEST
 from finishcalc.pieced_top import MOST_BLOCKS, PiecedTop, Size
@@ -183,3 +184,22 @@ def test_refitting_never_changes_the_block(top: PiecedTop, wide: Length, long: L
         assert new.borders[:-1] == top.borders[:-1]
         assert [border.corners for border in new.borders] == [border.corners for border in top.borders]
         assert not fit.wider or new.borders[-1] == top.borders[-1]._replace(cut=top.borders[-1].cut + fit.wider)
+
+
+def test_how_a_design_hangs_on_what_it_covers():
+    """On a table 36 x 72 a top of 55 x 90 hangs 9 1/2 and 9; on a bed 60 x 80 with 10 for the pillows one of 84 x 101
+    hangs 12 and 11 (derived). Of a top that quilting draws up by a tenth, 54 x 90 hangs 6 3/10 and 4 1/2."""
+    table = Covers(TableTop("rectangle", inches(36), inches(72)), inches(10), inches(10), inches(0), Fraction(0))
+    hangs = table.hanging(size(55, 90))
+    assert (hangs.drop, hangs.foot_drop) == (inches("9 1/2"), inches(9))
+    bed = Covers(Bed(inches(60), inches(80)), inches(12), inches(12), inches(10), Fraction(0))
+    hangs = bed.hanging(size(84, 101))
+    assert (hangs.drop, hangs.foot_drop) == (inches(12), inches(11))
+    drawn = table.drawn_up(Fraction(1, 10), size(54, 90))
+    assert (drawn.drop, drawn.foot_drop) == (inches("6 3/10"), inches("4 1/2"))
+
+
+def test_of_two_as_near_the_larger_comes_first():
+    """12 n + 8 1/2: 86 1/2 square lies as far above 80 1/2 as below 92 1/2."""
+    found = fits(PLAIN, size("86 1/2", "86 1/2"), EIGHTH, ZERO)
+    assert (found[0].way, found[0].across, found[0].down) == ("from above", 7, 7)

@@ -16,6 +16,7 @@ from finishcalc.cli import app
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.settings import NotASetting, setting, trials
+from finishcalc.measures.length import Length
 from finishcalc.pipeline import finish, try_file
 from finishcalc.problems import ProblemsFound
 
@@ -118,6 +119,8 @@ def test_bare_numbers_are_in_the_project_s_units(tmp_path: Path):
     path = tmp_path / "t.toml"
     path.write_text('units = "cm"\n[top]\nwidth = 150\nlength = 200\n')
     same(path, 'units = "cm"\n[top]\nwidth = 160\nlength = 200\n', "top.width=160")
+    (result,) = tried(path, "frame.throat=30")
+    assert result.asked.project.frame.throat == Length.parse("30 cm")
 
 
 @settings(deadline=None, max_examples=30)
@@ -298,10 +301,15 @@ def test_columns_of_any_kind_add_up_to_their_totals(texts: tuple[str, ...], read
     start = next(n for n, row in enumerate(page) if row.startswith("Subtotal"))
     end = next(n for n, row in enumerate(page) if row.startswith("Total"))
     rows = [re.split(r" {2,}", row.strip())[1:] for row in page[start : end + 1]]
-    for n in range(2):
-        cells = [Fraction(re.sub(r"[^\d.-]", "", row[n])) for row in rows if n < len(row) and row[n]]
+    kinds = tried(CLOTH, *texts[1::2])
+    for n, result in enumerate(kinds):
+        cells = [Fraction(int(re.sub(r"[^\d-]", "", row[n])), 100) for row in rows if len(row) == 2]
+        quote = result.quote
+        assert cells[0] == quote.subtotal.major
+        assert cells[-1] == quote.total.major
         if all(len(row) == 2 for row in rows):
             assert sum(cells[:-1]) == cells[-1]
+    assert any(len(row) == 2 for row in rows)
 
 
 def test_the_customer_reads_no_wage_that_was_tried():
