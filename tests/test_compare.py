@@ -445,8 +445,8 @@ def test_the_next_best_is_another_count_of_blocks():
 
 @pytest.mark.parametrize(("way", "wider", "taken"), [("crosswise", "17", 2), ("lengthwise", "24 1/4", 1)])
 def test_a_border_cut_along_the_cloth_may_be_wider(way: str, wider: str, taken: int, tmp_path: Path):
-    """One block of 50 and a border cut 3 make 55 1/2; for 104 the border would be 24 1/4 wider. Across 40 of usable
-    width two strips lie side by side, so it is cut 20 at the most, 17 wider; two blocks make 105 1/2, which is nearer."""
+    """One block of 50 and a border cut 3 make 55 1/2; for 104 the border would be 24 1/4 wider. Across 40 of
+    usable width two strips lie side by side, so it is cut 20 at the most, 17 wider; two blocks, 105 1/2, are nearer."""
     design = f"[top.blocks]\nacross = 1\ndown = 1\nsize = 50\n[[top.borders]]\ncut = 3\nstrips = '{way}'\n"
     refit = of(in_file(design, tmp_path), "104x104").rows[1].refit
     assert refit
@@ -611,8 +611,8 @@ def test_the_document_is_that_of_the_quote():
     assert list(document) == ["schema_version", "for", "title", "units", "currency", "rows"]
     row = document["rows"][1]
     assert list(row) == [
-        "as", "top", "refit", "backing", "batting", "binding", "planned_minutes", "fits", "total", "differs",
-        "rests_on_samples", "samples", "cautions",
+        "as", "top", "finished", "refit", "backing", "batting", "binding", "planned_minutes", "fits", "total",
+        "differs", "rests_on_samples", "samples", "cautions",
     ]  # fmt: skip
     whole = json.loads(quote_json(of(PIECED, "twin").rows[1].result))
     assert row["total"] == whole["quote"]["total"]
@@ -638,6 +638,13 @@ def test_the_spreadsheet_is_one_by_rfc_4180():
     assert (rows[1]["width"], rows[1]["length"], rows[1]["units"]) == ("40", "50", "in")
     assert float(rows[1]["differs"]) < 0
     assert "planned_hours" not in rows[0]
+    # 40 x 50 less the 3 % that a medium pantograph takes
+    assert (rows[1]["finished_width"], rows[1]["finished_length"]) == ("38.8", "48.5")
+    pieced = csv.DictReader(io.StringIO(run("compare", str(PIECED), "--as", "twin", "--csv").stdout))
+    twin = list(pieced)[1]
+    assert [twin[key] for key in ("way", "blocks_across", "blocks_down", "next_best_across", "next_best_down")] == [
+        "from below", "3", "5", "4", "6",
+    ]  # fmt: skip
     studio = run("compare", str(CLOTH), "--as", "throw 40x50", "--csv", "--for", "studio").stdout
     assert "planned_hours" in studio
 

@@ -324,3 +324,20 @@ def test_each_sample_project_is_quoted_alone_from_another_folder(
 @pytest.mark.parametrize("path", PROJECTS, ids=named)
 def test_a_sample_project_says_that_it_is_invented(path: Path):
     assert "invented scenario" in header(path.read_text(encoding="utf-8"))
+
+
+def test_both_sample_shops_want_the_same_of_a_project():
+    """Whatever is no price and no length: who supplies, what rush and discount are on, how an edge is sewn."""
+    inch, metric = (tomllib.loads((FOLDER / "shops" / f"{name}.toml").read_text(encoding="utf-8")) for name in SHOPS)
+    for path in (("usual", "charges"), ("deposit",), ("offers",)):
+        one, other = (reached(data, path) for data in (inch, metric))
+        assert {key: one[key] for key in one} == {key: other[key] for key in other}, path
+
+
+SHOPS = ("inch", "metric")
+
+
+def reached(data: Any, path: tuple[str, ...]) -> Any:
+    for step in path:
+        data = data[step]
+    return data

@@ -398,6 +398,20 @@ def test_her_own_cloth_is_not_offered_as_ours():
     assert not any("Granny" in str(offer.label.values) for offer in finish(resolve(Source("t", project))).offers)
 
 
+def test_our_backing_is_offered_for_one_that_is_sewn_already():
+    project = TOP + "[backing]\nsewn = { width = 70, length = 92 }\n"
+    result = finish(resolve(Source("t", project)))
+    assert line(result, "Your backing, handled") == (1, "each", "10.00")
+    ours = finish(resolve(Source("t", TOP))).quote.total - result.quote.total
+    assert adds(result)["Our backing, {fabric}"] == ours.minor
+
+
+@pytest.mark.parametrize(("attach", "offered"), [("front", True), ("machine", True), ("hand", False), ("hem", False)])
+def test_by_hand_is_offered_where_it_is_not_done(attach: str, offered: bool):
+    result = finish(resolve(Source("t", TOP + f"[binding]\nattach = '{attach}'\n")))
+    assert ("The binding finished by hand" in adds(result)) == offered
+
+
 def test_a_shop_may_offer_nothing(tmp_path: Path):
     assert in_shop(tmp_path, "[offers]\nbacking = false\nby_hand = false\nextras = []\n").offers == ()
 
@@ -548,6 +562,23 @@ def test_the_next_size_class_and_the_next_dearer_style(tmp_path: Path):
     base = in_shop(tmp_path, shop, "[top]\nwidth = 40\nlength = 60\n").quote.total
     assert (told["throw"].total - base).minor == 4000  # 120 - 80, labour untaxed
     assert told["dense pantograph"].total > base
+
+
+def test_the_price_without_tax_counts_what_is_rounded_for_cash(tmp_path: Path):
+    shop = "[money]\ncash_rounding = 5\n"
+    result = in_shop(tmp_path, shop)
+    assert result.quote.cash_rounding.minor
+    assert result.worth.earned.net == result.quote.subtotal + result.quote.cash_rounding
+
+
+def test_what_is_known_of_the_margins_adds_up():
+    worth = finish_file(str(GOLDEN / "small-studio.toml")).worth
+    amount, cost, margin = worth.known
+    assert amount - cost == margin
+    known = [each.line.amount.minor for each in worth.lines if each.cost is not None]
+    assert amount.minor == sum(known)
+    page = " ".join(quote_text(finish_file(str(GOLDEN / "small-studio.toml")), "studio").split())
+    assert f"in all that is known {amount} {cost} {margin}" in page
 
 
 def test_break_even_is_labelled_so():

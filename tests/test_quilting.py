@@ -448,6 +448,65 @@ def test_the_work_order_says_how_to_load_and_sew():
     assert "Work order" not in quote_text(quoted(text), "customer")
 
 
+@pytest.mark.parametrize(
+    ("length", "pitch", "height", "throat", "even"),
+    [
+        # 70 / 12: 6 rows, the last of 10; 5 rows would be 14 apart, 6 are 11 2/3, which is nearer to 12
+        (70, 12, 11, 18, (6, "11 2/3", 6)),
+        # 64 / 12: 6 rows; 6 at 10 2/3 would run into each other 12 high, so 5 at 12 4/5
+        (64, 12, 12, 18, (5, "12 4/5", 5)),
+        # rows 14 apart: a throat of 28 reaches over 2 of them, one of 26 only over 2 that are 12 apart
+        (70, 12, 12, 28, (5, "14", 3)),
+        (70, 12, 12, 26, (5, "14", 5)),
+    ],
+)
+def test_rows_that_come_out_even(length: int, pitch: int, height: int, throat: int, even: tuple[int, str, int]):
+    """The pitch nearest to the style's at which whole rows fill the length and none runs into the next (derived)."""
+    plan = quilting_of(
+        60, length, row_pitch=inches(pitch), pattern_height=inches(height), frame={"throat": inches(throat)}
+    )
+    assert plan.uneven
+    rows, at, passes = even
+    assert (plan.uneven.even_rows, plan.uneven.even_pitch, plan.uneven.even_passes) == (rows, inches(at), passes)
+
+
+@pytest.mark.parametrize(
+    ("width", "length", "way", "seams"), [(63, 87, "sideways", "along"), (63, 60, "upright", "square to")]
+)
+def test_how_the_seams_of_the_backing_lie_on_the_frame(width: int, length: int, way: str, seams: str):
+    """Seams that run top to bottom lie along the rollers of a quilt that is loaded sideways (derived)."""
+    text = f"[top]\nwidth = {width}\nlength = {length}\n[quilting]\nstyle = 'medium-pantograph'\n"
+    result = quoted(text + "[backing]\nseams = 'lengthwise'\n")
+    sheet = " ".join(quote_text(result, "studio").split())
+    assert f"1. load it {way}, " in sheet
+    assert f"its seams run {seams} the rollers" in sheet
+    assert f"loaded {way}" in sheet.split("The passes")[1]
+
+
+def test_a_quilt_that_does_not_fit_is_said_where_it_is_loaded():
+    sheet = " ".join(quote_text(quoted("[top]\nwidth = 118\nlength = 120\n"), "studio").split())
+    assert "- it does not fit this frame" in sheet
+
+
+def test_thread_on_top_and_below():
+    """By lockstitch half and half; by hand all of it is one thread."""
+    sheet = " ".join(quote_text(quoted("[top]\nwidth = 63\nlength = 87\n"), "studio").split())
+    found = re.search(r"; ([\d.]+) yd of thread on top and ([\d.]+) yd below", sheet)
+    assert found
+    assert found[1] == found[2]
+
+
+def test_hours_stood_by_are_said_where_they_are_fewer():
+    text = "[top]\nwidth = 63\nlength = 87\n[quilting]\nmethod = 'longarm-computer-guided'\n"
+    result = quoted(text)
+    hours = result.plans.hours
+    told = [
+        f"{int(m // 60)} h {int(m % 60)} min" for m in (hours.planned + Fraction(1, 2), hours.attended + Fraction(1, 2))
+    ]
+    sheet = " ".join(quote_text(result, "studio").split())
+    assert f"planned {told[0]}, of which {told[1]} attended" in sheet
+
+
 def test_the_picture_of_the_passes():
     style = "{ preset = 'medium-pantograph', row_pitch = 8, pattern_height = 8 }"
     text = f"[top]\nwidth = 63\nlength = 87\n[quilting]\nstyle = {style}\n"

@@ -51,6 +51,7 @@ def _row(comparison: Comparison, row: Row, audience: Audience) -> Record:
     return {
         "as": row.name,
         "top": {"shape": shape.name, **_size(Size(shape.width, shape.length), notation)},
+        "finished": _size(plans.quilting.quilted, notation),
         "refit": _refit(row, notation) if row.refit else None,
         "backing": _backing(result),
         "batting": {

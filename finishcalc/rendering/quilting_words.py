@@ -128,9 +128,7 @@ def _loaded(loading: Loading, plan: QuiltingPlan, backing: BackingPlan | None, n
     if backing and backing.chosen and backing.chosen.layout.seams:
         runs_down = backing.chosen.layout.runs == "lengthwise"
         across = runs_down == (loading.way == "upright")
-        seams = (
-            "; the seams of the backing run square to the rollers" if across else "; its seams run along the rollers"
-        )
+        seams = f"; its seams run {'square to' if across else 'along'} the rollers"
     fits = "" if loading.fits else " - it does not fit this frame"
     other = notation.say(plan.turned) if plan.turned else ""
     other = f"; {other[0].lower()}{other[1:]}" if other else ""

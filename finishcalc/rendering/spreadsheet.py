@@ -61,15 +61,21 @@ def _size(row: Row) -> dict[str, Figure]:
     shape, units = row.result.plans.top.shape, row.result.asked.project.units
     pieced, fit = row.result.asked.project.top.pieced, row.refit.taken if row.refit else None
     blocks = pieced.blocks if pieced else None
+    finished, other = row.result.plans.quilting.quilted, row.refit.next_best if row.refit else None
     return {
         "as": text_cell(row.name),
         "shape": shape.name,
         "width": number(shape.width.to(units)),
         "length": number(shape.length.to(units)),
+        "finished_width": number(finished.width.to(units)),
+        "finished_length": number(finished.length.to(units)),
         "units": units,
+        "way": text_cell(fit.way) if fit else None,
         "blocks_across": blocks.across if blocks else None,
         "blocks_down": blocks.down if blocks else None,
         "last_border_wider": number(fit.wider.to(units)) if fit else None,
+        "next_best_across": other.across if other else None,
+        "next_best_down": other.down if other else None,
     }
 
 
