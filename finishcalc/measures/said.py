@@ -66,6 +66,10 @@ class Said(NamedTuple):
     values: "dict[str, Value]"
     audience: Audience = "customer"
 
+    def is_for(self, reader: Audience) -> bool:
+        """Whether this reader may see it: the studio sees all, the customer what is not in house."""
+        return reader == "studio" or self.audience == "customer"
+
 
 Value = str | int | Fraction | Length | Area | Money | InUnit | Long | NoLess | Share | Price | Factor | Said
 

@@ -68,7 +68,7 @@ TAX = Caution(
 
 def for_reader(cautions: Iterable[Caution], audience: Audience) -> list[Caution]:
     """What this reader is told: the studio all, the customer what is not the studio's to see to."""
-    return [each for each in cautions if audience == "studio" or each.said.audience == "customer"]
+    return [each for each in cautions if each.said.is_for(audience)]
 
 
 def use_cautions(top: TopWishes, job: Job) -> list[Caution]:

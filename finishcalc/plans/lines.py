@@ -16,7 +16,7 @@ from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up
 from finishcalc.plans.shape import Shape
 
-FINE = 1000
+PARTS_OF_A_MM = 1000
 """A sum is rounded up to this part of a millimetre."""
 STEPS = 32
 """An echo in an oval is taken as so many short arcs in each quarter."""
@@ -62,16 +62,16 @@ def _ties_in_row(shape: Shape, distance: Fraction, y: Fraction, across: int) -> 
     half = shape.width.mm / 2
     left, right = int(half / distance), int(half / distance) + 1
 
-    def reaches(count: int, start: int, step: int) -> bool:
+    def is_past(count: int, start: int, step: int) -> bool:
         return not _is_inside(shape, distance * (start + step * count), y)
 
-    to_left = bisect_left(range(left), 1, key=lambda n: reaches(n, left, -1))
-    to_right = bisect_left(range(max(across - right + 1, 0)), 1, key=lambda n: reaches(n, right, 1))
+    to_left = bisect_left(range(left), 1, key=lambda n: is_past(n, left, -1))
+    to_right = bisect_left(range(max(across - right + 1, 0)), 1, key=lambda n: is_past(n, right, 1))
     return to_left + to_right
 
 
 def _whole(total: Fraction) -> Length:
-    return Length(Fraction(up(total * FINE), FINE))
+    return Length(Fraction(up(total * PARTS_OF_A_MM), PARTS_OF_A_MM))
 
 
 def _reach(shape: Shape, cosine: Fraction, sine: Fraction) -> Fraction:

@@ -31,7 +31,7 @@ class Loading(NamedTuple):
     fits: bool
 
 
-class Rows(NamedTuple):
+class UnevenRows(NamedTuple):
     """Rows that do not come out even: the last one shows only so much of the pattern. `even_pitch` is the one nearest
     to the style's at which whole rows fill the length, in so many passes; None where they would run into each other."""
 
@@ -41,32 +41,33 @@ class Rows(NamedTuple):
     even_passes: int | None
 
 
-class Sewing(NamedTuple):
+class OnFrame(NamedTuple):
     """What the frame must know of the styles: the pitch of rows, if it is sewn in rows; how high the highest pattern
-    is, if there is one; whether every style may turn."""
+    is, if there is one; whether every style may turn, and whether any is a pattern."""
 
     pitch: Length | None
     height: Length | None
     may_turn: bool
+    patterned: bool
 
 
-def loadings(shape: Shape, backing: tuple[Length, Length], sewing: Sewing, frame: Frame) -> tuple[Loading, Loading]:
+def loadings(shape: Shape, backing: tuple[Length, Length], needs: OnFrame, frame: Frame) -> tuple[Loading, Loading]:
     """The way to load, and the other way. Upright, unless only sideways is held or it saves two passes, and the pattern
     may turn."""
-    upright = _loading("upright", backing[0], shape.length, shape.width, sewing, frame)
-    sideways = _loading("sideways", backing[1], shape.width, shape.length, sewing, frame)
+    upright = _loading("upright", backing[0], shape.length, shape.width, needs, frame)
+    sideways = _loading("sideways", backing[1], shape.width, shape.length, needs, frame)
     saves = upright.passes - sideways.passes >= WORTH_TURNING
-    if sewing.may_turn and sideways.holds and (saves or not upright.holds):
+    if needs.may_turn and sideways.holds and (saves or not upright.holds):
         return sideways, upright
     return upright, sideways
 
 
 def _loading(
-    way: Literal["upright", "sideways"], along: Length, down: Length, across: Length, sewing: Sewing, frame: Frame
+    way: Literal["upright", "sideways"], along: Length, down: Length, across: Length, needs: OnFrame, frame: Frame
 ) -> Loading:
-    rows = up(down / sewing.pitch) if sewing.pitch else None
-    each = rows_a_pass(sewing.pitch, sewing.height, frame) if sewing.pitch else None
-    holds, reaches = along <= frame.widest, not sewing.height or sewing.height <= frame.throat
+    rows = up(down / needs.pitch) if needs.pitch else None
+    each = rows_a_pass(needs.pitch, needs.height, frame) if needs.pitch else None
+    holds, reaches = along <= frame.widest, not needs.height or needs.height <= frame.throat
     return Loading(way, along, down, across, rows, each, _passes(down, rows, each, frame), holds, holds and reaches)
 
 
@@ -84,56 +85,56 @@ def rows_a_pass(pitch: Length, height: Length | None, frame: Frame) -> int:
     return max(1, min(int(frame.throat / pitch), 1 + int((frame.throat - high) / pitch)))
 
 
-def uneven_rows(loading: Loading, sewing: Sewing, frame: Frame) -> Rows | None:
+def uneven_rows(loading: Loading, needs: OnFrame, frame: Frame) -> UnevenRows | None:
     """What is left of the pattern in the last row, or None where rows come out even."""
-    pitch = sewing.pitch
+    pitch = needs.pitch
     if loading.rows is None or pitch is None or pitch * loading.rows == loading.down:
         return None
-    partial, least = loading.down - pitch * (loading.rows - 1), min(pitch, sewing.height or pitch)
+    partial, least = loading.down - pitch * (loading.rows - 1), min(pitch, needs.height or pitch)
     counts = [count for count in (loading.rows - 1, loading.rows) if count and loading.down / count >= least]
     if not counts:
-        return Rows(partial, None, None, None)
+        return UnevenRows(partial, None, None, None)
     even = min(counts, key=lambda count: abs((loading.down / count - pitch).mm))
     at = loading.down / even
-    return Rows(partial, even, at, up(Fraction(even, rows_a_pass(at, sewing.height, frame))))
+    return UnevenRows(partial, even, at, up(Fraction(even, rows_a_pass(at, needs.height, frame))))
 
 
-def loading_said(loading: Loading, other: Loading, uneven: Rows | None, sewing: Sewing, frame: Frame) -> Iterator[Said]:
+def loading_said(
+    loading: Loading, other: Loading, uneven: UnevenRows | None, needs: OnFrame, frame: Frame
+) -> Iterator[Said]:
     """Rows, passes, and what the other way round would come to."""
-    yield from _passes_said(loading, sewing, frame)
+    yield from _passes_said(loading, needs, frame)
     if uneven:
-        yield from _uneven_said(loading, uneven, sewing)
+        yield from _uneven_said(loading, uneven, needs)
     yield say("Along the rollers: {along}, of {widest} that the frame takes", along=loading.along, widest=frame.widest)
-    yield other_said(loading, other, sewing)
+    yield other_said(loading, other, needs)
     if other.holds:
-        yield from _passes_said(other, sewing, frame)
+        yield from _passes_said(other, needs, frame)
 
 
-def _passes_said(loading: Loading, sewing: Sewing, frame: Frame) -> Iterator[Said]:
+def _passes_said(loading: Loading, needs: OnFrame, frame: Frame) -> Iterator[Said]:
     values: dict[str, Value] = {"way": loading.way, "down": loading.down, "passes": loading.passes}
-    if loading.rows is None or sewing.pitch is None:
+    if loading.rows is None or needs.pitch is None:
         yield say("Passes, {way}: {down} / {throat} throat, rounded up: {passes}", throat=frame.throat, **values)
         return
-    yield say(
-        "Rows, {way}: {down} / {pitch} pitch, rounded up: {rows}", pitch=sewing.pitch, rows=loading.rows, **values
-    )
+    yield say("Rows, {way}: {down} / {pitch} pitch, rounded up: {rows}", pitch=needs.pitch, rows=loading.rows, **values)
     yield say(
         "Passes, {way}: {rows} rows, {each} at a time under a throat of {throat}: {passes}",
         rows=loading.rows, each=loading.rows_each or 1, throat=frame.throat, **values,
     )  # fmt: skip
 
 
-def _uneven_said(loading: Loading, uneven: Rows, sewing: Sewing) -> Iterator[Said]:
+def _uneven_said(loading: Loading, uneven: UnevenRows, needs: OnFrame) -> Iterator[Said]:
     yield say(
         "Last row: {down} - {whole} x {pitch} = {partial}",
-        down=loading.down, whole=(loading.rows or 1) - 1, pitch=sewing.pitch or uneven.partial, partial=uneven.partial,
+        down=loading.down, whole=(loading.rows or 1) - 1, pitch=needs.pitch or uneven.partial, partial=uneven.partial,
     )  # fmt: skip
     if uneven.even_rows and uneven.even_pitch:
         yield say("Even rows: {down} / {rows} = {pitch}", down=loading.down, rows=uneven.even_rows,
                   pitch=uneven.even_pitch)  # fmt: skip
 
 
-def other_said(loading: Loading, other: Loading, sewing: Sewing) -> Said:
+def other_said(loading: Loading, other: Loading, needs: OnFrame) -> Said:
     """The other way round, with what it would save, and why it will not do where it will not."""
     fewer = loading.passes - other.passes
     change = "as many" if not fewer else "{fewer} fewer" if fewer > 0 else "{fewer} more"
@@ -141,7 +142,7 @@ def other_said(loading: Loading, other: Loading, sewing: Sewing) -> Said:
     but = ""
     if not other.holds:
         but = ", but {along} along the rollers is more than the frame takes"
-    elif other.way == "sideways" and not sewing.may_turn:
+    elif other.way == "sideways" and not needs.may_turn:
         but = ", but the pattern may not turn"
     elif 0 < fewer < WORTH_TURNING:
         but = ", too few to turn it for"
@@ -150,7 +151,7 @@ def other_said(loading: Loading, other: Loading, sewing: Sewing) -> Said:
 
 
 def loading_cautions(
-    loading: Loading, backing: tuple[Length, Length], sewing: Sewing, frame: Frame, in_pattern: bool
+    loading: Loading, backing: tuple[Length, Length], needs: OnFrame, frame: Frame
 ) -> Iterator[Caution]:
     """What does not fit, and a quilt that goes on sideways. A pattern then runs down the quilt; lines stay as they
     were asked."""
@@ -158,18 +159,18 @@ def loading_cautions(
         yield caution(
             "frame-too-narrow",
             "The backing, {w} x {l}, is too wide for the frame, which takes {widest}: a frame for {need} would do.",
-            w=backing[0], l=backing[1], widest=frame.widest, need=min(backing) if sewing.may_turn else backing[0],
+            w=backing[0], l=backing[1], widest=frame.widest, need=min(backing) if needs.may_turn else backing[0],
         )  # fmt: skip
     elif loading.way == "sideways":
         why = "because its width does not fit the frame" if backing[0] > frame.widest else "which saves passes"
-        if in_pattern:
+        if needs.patterned:
             text = "The pattern runs top to bottom, for the quilt is loaded sideways, {why}."
             yield caution("loaded-sideways", text, why=why)
         else:
             yield caution_in_house("loaded-sideways", "The quilt is loaded sideways, {why}.", why=why)
-    if sewing.height and sewing.height > frame.throat:
+    if needs.height and needs.height > frame.throat:
         yield caution(
             "pattern-too-high",
             "The pattern is {height} high and the throat reaches {throat}: it cannot be sewn in one pass.",
-            height=sewing.height, throat=frame.throat,
+            height=needs.height, throat=frame.throat,
         )  # fmt: skip

@@ -12,8 +12,8 @@ from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.hours import Counts, Hours, hours_of, part_hours, quilting_stages
 from finishcalc.plans.loading import (
     Loading,
-    Rows,
-    Sewing,
+    OnFrame,
+    UnevenRows,
     loading_cautions,
     loading_said,
     loadings,
@@ -27,8 +27,8 @@ from finishcalc.project import Frame, QuiltingWishes, Thread, TopWishes
 
 class QuiltingPlan(NamedTuple):
     """The quilting. `parts` are its areas, one for the whole top; `loading` and `other` say how the quilt goes on the
-    frame, `turned` what the other way would come to; all are None off the frame. `part_hours` are those of each part.
-    `draw_up` is the share of each side that quilting takes; `quilted` and `washed` are the sizes that are left."""
+    frame, `otherwise` what the other way would come to; all are None off the frame. `part_hours` are those of each
+    part. `draw_up` is the share of each side that quilting takes; `quilted` and `washed` are the sizes then left."""
 
     style: Style
     method: Method
@@ -38,8 +38,8 @@ class QuiltingPlan(NamedTuple):
     changes: int
     loading: Loading | None
     other: Loading | None
-    turned: Said | None
-    uneven: Rows | None
+    otherwise: Said | None
+    uneven: UnevenRows | None
     hours: Hours
     part_hours: tuple[Hours, ...]
     draw_up: Fraction
@@ -85,40 +85,46 @@ def plan_quilting(
     frame: Frame,
 ) -> QuiltingPlan:
     """Plan the quilting of a shape whose backing is `backing` wide and long, and which is `edged` large once its edge
-    is finished. A cover that says what quilting takes of
-    it stands over what the style usually takes."""
-    style, method = _leading(wishes), wishes.method
+    is finished. A cover that says what quilting takes of it stands over what the style usually takes."""
+    style, method, colours = _leading(wishes), wishes.method, wishes.colours
     thickness = batting.thickness if batting else thread.thickness_bare
     parts = parts_of(shape, top.pieced, wishes, thickness, thread)
-    threads = threads_of(parts, method, wishes.colours, thread)
-    sewing = _sewing(style, parts)
-    loading, other = loadings(shape, backing, sewing, frame) if method.frame else (None, None)
-    uneven = uneven_rows(loading, sewing, frame) if loading else None
+    threads = threads_of(parts, method, colours, thread)
+    needs = _on_frame(style, parts)
+    loading, other = loadings(shape, backing, needs, frame) if method.frame else (None, None)
+    uneven = uneven_rows(loading, needs, frame) if loading else None
     passes = loading.passes if loading else 0
-    changes = _changes(threads, wishes.colours, passes)
-    counts = _counts(parts, passes, changes)
-    hours = hours_of(quilting_stages(method, counts))
-    shared = [hours]
-    if len(parts) > 1:
-        shared = part_hours(method, counts, [(part.share, _counts((part,), 0, 0)) for part in parts])
-    usual = sum((part.style.draw_up * part.share for part in parts), Fraction(0))
-    draw_up = (top.covers.draw_up if top.covers else None) or usual
+    changes = _changes(threads, colours, passes)
+    hours, shared = _hours(method, parts, passes, changes)
+    draw_up = (top.covers.draw_up if top.covers else None) or _usual_draw_up(parts)
     quilted = _drawn_up(edged, draw_up)
     washed = _drawn_up(quilted, batting.shrink if batting else Fraction(0))
     working = [*stitching_said(parts, shape)]
     cautions = [*_empty_cautions(parts), *_batting_cautions(parts, batting)]
     if loading and other:
-        in_pattern = any(part.style.lines == "pattern" for part in parts)
-        working += loading_said(loading, other, uneven, sewing, frame)
-        cautions += loading_cautions(loading, backing, sewing, frame, in_pattern)
-    working += thread_said(parts, threads, thickness, method, wishes.colours, thread)
-    working += _changes_said(threads, wishes.colours, passes, changes)
+        working += loading_said(loading, other, uneven, needs, frame)
+        cautions += loading_cautions(loading, backing, needs, frame)
+    working += thread_said(parts, threads, thickness, method, colours, thread)
+    working += _changes_said(threads, colours, passes, changes)
     working += _size_said(draw_up, batting, quilted, washed)
     return QuiltingPlan(
-        style, method, parts, threads, wishes.colours, changes, loading, other,
-        other_said(loading, other, sewing) if loading and other else None, uneven, hours, tuple(shared), draw_up,
+        style, method, parts, threads, colours, changes, loading, other,
+        other_said(loading, other, needs) if loading and other else None, uneven, hours, shared, draw_up,
         quilted, washed, tuple(working), tuple(cautions),
     )  # fmt: skip
+
+
+def _hours(method: Method, parts: tuple[Part, ...], passes: int, changes: int) -> tuple[Hours, tuple[Hours, ...]]:
+    """What all of it takes, and what each part."""
+    counts = _counts(parts, passes, changes)
+    hours = hours_of(quilting_stages(method, counts))
+    if len(parts) == 1:
+        return hours, (hours,)
+    return hours, tuple(part_hours(method, counts, [(part.share, _counts((part,), 0, 0)) for part in parts]))
+
+
+def _usual_draw_up(parts: tuple[Part, ...]) -> Fraction:
+    return sum((part.style.draw_up * part.share for part in parts), Fraction(0))
 
 
 def _leading(wishes: QuiltingWishes) -> Style:
@@ -126,10 +132,14 @@ def _leading(wishes: QuiltingWishes) -> Style:
     return wishes.style._replace(row_pitch=None) if wishes.areas else wishes.style
 
 
-def _sewing(style: Style, parts: tuple[Part, ...]) -> Sewing:
+def _on_frame(style: Style, parts: tuple[Part, ...]) -> OnFrame:
     """Rows are those of the style that leads; the throat must reach over the highest pattern of all."""
     heights = [part.style.pattern_height for part in parts if part.style.pattern_height]
-    return Sewing(style.row_pitch, max(heights, default=None), all(part.style.may_turn for part in parts))
+    turns, patterned = (
+        all(part.style.may_turn for part in parts),
+        any(part.style.lines == "pattern" for part in parts),
+    )
+    return OnFrame(style.row_pitch, max(heights, default=None), turns, patterned)
 
 
 def _changes(threads: Threads, colours: int, passes: int) -> int:

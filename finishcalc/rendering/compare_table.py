@@ -25,13 +25,13 @@ def compare_table(comparison: Comparison, audience: Audience, notation: Notation
     head = ["", f"Top, {notation.units}", "Backing", "Batting", "Binding", f"Total, {currency}", "Differs"]
     rows = [_row(comparison, row, notation) for row in comparison.rows]
     if audience == "customer":
-        return _told(Table(head, "lllllrr", rows))
+        return _wanted(Table(head, "lllllrr", rows))
     for cells, row in zip(rows, comparison.rows, strict=True):
         cells.insert(5, hours_words(row.result.plans.hours.planned))
-    return _told(Table([*head[:5], "Planned", *head[5:]], "lllllrrr", rows))
+    return _wanted(Table([*head[:5], "Planned", *head[5:]], "lllllrrr", rows))
 
 
-def _told(table: Table) -> Table:
+def _wanted(table: Table) -> Table:
     """The table without the columns in which no row wants anything."""
     kept = [n for n in range(len(table.head)) if n < 2 or {row[n] for row in table.rows} != {"none"}]
     rows = [[row[n] for n in kept] for row in table.rows]
@@ -72,7 +72,7 @@ def chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Tab
                 binding_cell(result, notation),
             ]
         )
-    return _told(Table(head, "l" * len(head), rows))
+    return _wanted(Table(head, "l" * len(head), rows))
 
 
 def _cloth_name(cell: Cell, notation: Notation) -> str:

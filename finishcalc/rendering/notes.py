@@ -26,8 +26,8 @@ class Default(NamedTuple):
 
 
 def for_audience(working: Iterable[Said], audience: Audience) -> list[Said]:
-    """What this reader may see: the studio sees all, the customer what is not in-house."""
-    return [said for said in working if audience == "studio" or said.audience == "customer"]
+    """What this reader may see of an arithmetic."""
+    return [said for said in working if said.is_for(audience)]
 
 
 def defaults(layers: Layers, notation: Notation, audience: Audience) -> list[Default]:

@@ -6,7 +6,7 @@ from typing import Any
 
 from finishcalc.measures.length import Length
 from finishcalc.plans.hours import Hours
-from finishcalc.plans.loading import Loading, Rows
+from finishcalc.plans.loading import Loading, UnevenRows
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.stitching import Part
 from finishcalc.rendering.json_text import number
@@ -81,7 +81,7 @@ def _loading(loading: Loading, length: Write) -> Record:
     }
 
 
-def _uneven(uneven: Rows, length: Write) -> Record:
+def _uneven(uneven: UnevenRows, length: Write) -> Record:
     return {
         "shows": length(uneven.partial),
         "even_rows": uneven.even_rows,

@@ -1,9 +1,10 @@
-"""The whole result as one JSON document with stable keys: the studio's view.
+"""The whole result as one JSON document with stable keys: the studio's view, or the customer's.
 
 Lengths, areas, quantities and minutes are numbers, exact to 0.001, lengths in the project's units; money and
 rates are strings.
 """
 
+from collections.abc import Iterable
 from fractions import Fraction
 from typing import Any
 
@@ -16,6 +17,7 @@ from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.binding import BindingPlan, Square
 from finishcalc.plans.brought import Brought
+from finishcalc.plans.cautions import for_reader
 from finishcalc.plans.cloth import Purchase
 from finishcalc.plans.hem import HemPlan
 from finishcalc.plans.options import BackingOption
@@ -25,9 +27,9 @@ from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote
 from finishcalc.project import Job
 from finishcalc.rendering.cover_json import cover_record
-from finishcalc.rendering.customer_json import for_customer
+from finishcalc.rendering.customer_json import without_the_studio_s
 from finishcalc.rendering.json_text import exact_decimal, number, safe_json
-from finishcalc.rendering.notes import defaults
+from finishcalc.rendering.notes import defaults, for_audience
 from finishcalc.rendering.pieced_json import pieced_record
 from finishcalc.rendering.quilting_json import hours_record, quilting_record
 from finishcalc.rendering.quote_text import notation_of
@@ -44,22 +46,27 @@ def quote_json(result: Finishing, audience: Audience = "studio") -> str:
 
 def quote_record(result: Finishing, audience: Audience) -> Record:
     """The whole result as a record."""
-    record = _studio_record(result)
-    return record if audience == "studio" else for_customer(record, result, notation_of(result))
+    record = _record(result, audience)
+    if audience == "studio":
+        return record
+    seen: Record = without_the_studio_s(record)
+    return seen | {"rests_on_samples": result.priced_on_samples}
 
 
-def _studio_record(result: Finishing) -> Record:
+def _record(result: Finishing, audience: Audience) -> Record:
+    """Every key, with what this reader may see of the sentences."""
     write = _Writer(notation_of(result))
     project, plans = result.asked.project, result.plans
     return {
         "schema_version": SCHEMA_VERSION,
-        "for": "studio",
+        "for": audience,
         "title": project.title,
         "units": project.units,
         "job": _job(project.job),
         "customer": {"name": project.customer},
         "cautions": [
-            {"code": each.code, "text": write.say(each.said), "source": each.source} for each in result.cautions
+            {"code": each.code, "text": write.say(each.said), "source": each.source}
+            for each in for_reader(result.cautions, audience)
         ],
         "samples": sorted(result.samples),
         "defaults": [
@@ -91,7 +98,7 @@ def _studio_record(result: Finishing) -> Record:
         ],
         "studio": worth_record(result.worth, write.say),
         "working": {
-            name: write.working(part.working if part else ())
+            name: write.working(for_audience(part.working, audience) if part else ())
             for name, part in (
                 ("top", plans.top),
                 ("piecing", plans.pieced),
@@ -126,7 +133,7 @@ class _Writer:
     def size(self, width: Length, length: Length) -> Record:
         return {"width": self.length(width), "length": self.length(length)}
 
-    def working(self, working: tuple[Said, ...]) -> list[Record]:
+    def working(self, working: Iterable[Said]) -> list[Record]:
         return [{"text": self.say(said), "for": said.audience} for said in working]
 
     def top(self, plan: TopPlan, pieced: PiecedPlan | None) -> Record:
