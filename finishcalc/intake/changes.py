@@ -9,7 +9,9 @@ from copy import deepcopy
 from typing import Any, NamedTuple
 
 from finishcalc.intake.positions import Path
+from finishcalc.intake.project_file import PROJECT_FILE
 from finishcalc.intake.reading import Source, dotted
+from finishcalc.intake.table import Kind, Table, within
 from finishcalc.problems import Problem
 
 
@@ -35,10 +37,6 @@ class Change(NamedTuple):
         return Change(self.name or other.name, self.drops + other.drops, puts, shop_puts)
 
 
-NAMED = frozenset(("fabric", "corner_fabric", "wider", "product", "style", "method", "bed", "table"))
-"""The keys of what is named: a name on its own stands for the table that names it."""
-
-
 def changed(data: dict[str, Any], change: Change) -> tuple[dict[str, Any], list[Problem]]:
     """A file's table with the change made, and a problem for every path that leads nowhere; `data` stays as it is."""
     result = deepcopy(data)
@@ -46,31 +44,33 @@ def changed(data: dict[str, Any], change: Change) -> tuple[dict[str, Any], list[
         holder = _holder(result, path)
         if isinstance(holder, dict):
             holder.pop(path[-1], None)
-    return result, put_all(result, change.puts, change.name)
+    return result, put_all(result, change.puts, change.name, PROJECT_FILE)
 
 
-def put_all(table: dict[str, Any], puts: Iterable[tuple[Path, Any]], name: str) -> list[Problem]:
-    """Put each value at its path. Gives a problem, told under `name`, for every path that leads nowhere."""
+def put_all(table: dict[str, Any], puts: Iterable[tuple[Path, Any]], name: str, keys: Table) -> list[Problem]:
+    """Put each value at its path in a table of these `keys`. Gives a problem, told under `name`, for every path that
+    leads nowhere."""
     problems = []
     for path, value in puts:
         try:
-            put(table, path, deepcopy(value))
+            put(table, path, deepcopy(value), keys)
         except (TypeError, LookupError, AttributeError):
             hint = "items count from 1, and only tables and lists hold others"
             problems.append(Problem(name, 0, 0, dotted(path), "leads to nothing that the file has", hint))
     return problems
 
 
-def put(table: Any, path: Path, value: Any) -> None:
+def put(table: Any, path: Path, value: Any, keys: Table) -> None:
     """Put a value at a path of tables and lists, with the tables on the way that are not there; the next item of a list
-    is added to it. What is only named becomes the table that its name stands for."""
+    is added to it. What stands for a table, as a name does, becomes that table."""
     holder: Any = table
+    kind: Kind | None = keys
     for place, step in enumerate(path[:-1]):
-        inner = _inner(holder, step)
+        kind, inner = within(kind, step), _inner(holder, step)
         if inner is None:
             inner = {} if isinstance(path[place + 1], str) else []
-        elif isinstance(inner, str) and (step in NAMED or "extras" in path[:place]):
-            inner = {"preset" if step in NAMED else "name": inner}
+        elif isinstance(kind, Table) and kind.shorthand and not isinstance(inner, dict):
+            inner = kind.shorthand(inner)
         _set(holder, step, inner)
         holder = inner
     _set(holder, path[-1], value)

@@ -12,6 +12,7 @@ from tomlkit.items import InlineTable
 from finishcalc.intake.changes import Change, changed, put
 from finishcalc.intake.comments import with_comments
 from finishcalc.intake.positions import Path
+from finishcalc.intake.project_file import PROJECT_FILE
 from finishcalc.intake.reading import Source
 
 Make = Callable[[], Any]
@@ -64,7 +65,7 @@ def _rewritten(text: str, change: Change, make: Make) -> str:
         for path in change.drops:
             _drop(document, path)
         for path, value in change.puts:
-            put(document, path, _item(document, path, value, make))
+            put(document, path, _item(document, path, value, make), PROJECT_FILE)
     except (TOMLKitError, ValueError):
         return ""
     return tomlkit.dumps(document)

@@ -136,3 +136,12 @@ def _checked(last: Callable[[dict[str, Any]], None]) -> Callable[[dict[str, Any]
 
 def _refusal(error: MeasureError) -> PydanticCustomError:
     return PydanticCustomError("refused", "{message}", {"message": str(error), "hint": error.hint})
+
+
+def within(kind: Kind | None, step: str | int) -> Kind | None:
+    """The kind of what stands at a step of a table, of its names, or of a list; None for no key that is known."""
+    if isinstance(kind, Table):
+        return kind.keys.get(str(step))
+    if isinstance(kind, (ListOf, Rows)):
+        return (kind.table if isinstance(kind, ListOf) else kind.each) if isinstance(step, int) else None
+    return kind.each if isinstance(kind, Named) else None

@@ -8,7 +8,7 @@ from finishcalc.intake.checking import check
 from finishcalc.intake.layers import Values
 from finishcalc.intake.positions import Path
 from finishcalc.intake.shop_file import SHOP_FILE
-from finishcalc.intake.table import Key, Kind, ListOf, Named, Rows, Table
+from finishcalc.intake.table import Key, Kind, ListOf, Rows, Table, within
 from finishcalc.problems import Problem
 
 
@@ -22,8 +22,8 @@ def shop_values(change: Change, below: list[dict[str, Any]], units: str) -> tupl
         whole = _whole(path)
         held = next((found for table in below if (found := _at(table, whole)) is not None), None)
         if len(whole) < len(path) and held is not None and _at(given, whole) is None:
-            put_all(given, [(whole, deepcopy(held))], change.name)
-    problems = put_all(given, change.shop_puts, change.name)
+            put_all(given, [(whole, deepcopy(held))], change.name, SHOP_FILE)
+    problems = put_all(given, change.shop_puts, change.name, SHOP_FILE)
     values, found, _ = check(SHOP_FILE, given, TriedSource(change.name, ""), units)
     return values, problems + found
 
@@ -32,16 +32,10 @@ def _whole(path: Path) -> Path:
     """The part of a path that leads to what a file gives whole: a value, a list, a table of which all is needed."""
     kind: Kind | None = SHOP_FILE
     for place, step in enumerate(path):
-        kind = _below(kind, step) if kind else None
+        kind = within(kind, step)
         if kind is None or isinstance(kind, (Key, ListOf, Rows)) or (isinstance(kind, Table) and kind.whole):
             return path[: place + 1]
     return path
-
-
-def _below(kind: Kind, step: str | int) -> Kind | None:
-    if isinstance(kind, Table):
-        return kind.keys.get(str(step))
-    return kind.each if isinstance(kind, Named) else None
 
 
 def _at(table: Any, path: Path) -> Any:
@@ -67,11 +61,7 @@ def _kinds(table: Table, path: Path) -> list[Kind | None]:
     """The kinds that a path leads through, the last that of its key; None from where no key is known."""
     kinds: list[Kind | None] = [table]
     for step in path:
-        kind = kinds[-1]
-        if isinstance(kind, (ListOf, Rows)) and isinstance(step, int):
-            kinds.append(kind.table if isinstance(kind, ListOf) else kind.each)
-        else:
-            kinds.append(_below(kind, step) if kind else None)
+        kinds.append(within(kinds[-1], step))
     return kinds
 
 
@@ -83,7 +73,5 @@ def _tells(kind: Kind | None, value: Any) -> bool:
     if _hidden(kind):
         return True
     if isinstance(value, dict):
-        return any(_tells(_below(kind, name) if kind else None, each) for name, each in value.items())
-    if isinstance(value, list) and isinstance(kind, (ListOf, Rows)):
-        return any(_tells(kind.table if isinstance(kind, ListOf) else kind.each, each) for each in value)
-    return False
+        return any(_tells(within(kind, name), each) for name, each in value.items())
+    return isinstance(value, list) and any(_tells(within(kind, 0), each) for each in value)
