@@ -13,6 +13,7 @@ from typer.testing import CliRunner
 from finishcalc.cli import app
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
+from finishcalc.intake.settings import trials
 from finishcalc.measures.money import total
 from finishcalc.measures.notation import NO_BREAK
 from finishcalc.pipeline import Finishing, finish, finish_file
@@ -128,6 +129,30 @@ def test_a_unit_over_a_figure_for_another_is_refused(shop: str, project: str, ke
     assert "which is one for each" in problem.message
     names = problem.hint.removeprefix("give ").removesuffix(" for it too")
     assert set(re.split(", | and ", names)) <= set(re.split(", | and ", figures))
+
+
+@pytest.mark.parametrize(
+    ("values", "refused"),
+    [
+        (["rates.binding_per=yd"], True),
+        (["rates.binding.make=1"], False),
+        (["rates.binding_per=in"], True),
+        (["rates.binding_per=ft"], False),
+        (["rates.binding_per=yd", "rates.binding={make=1,front=2,machine=3,hand=4}"], False),
+    ],
+)
+def test_a_unit_that_is_tried_keeps_to_it_too(values: list[str], refused: bool, tmp_path: Path):
+    """The shop's own rates are for a foot."""
+    shop = tmp_path / "shop.toml"
+    shop.write_text("[rates]\nbinding_per = 'ft'\nbinding = { make = 1, front = 2, machine = 3, hand = 4 }\n")
+    (trial,) = trials(values)
+    try:
+        resolve(Source("t.toml", TOP), str(shop), change=trial.change)
+    except ProblemsFound as found:
+        assert refused, found.problems
+        assert found.problems[0].file == "--set"
+    else:
+        assert not refused
 
 
 @pytest.mark.parametrize(

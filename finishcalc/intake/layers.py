@@ -18,6 +18,8 @@ Values = dict[str, Any]
 """A table's values after the check: only the keys that the file gives."""
 
 SAMPLE_LAYERS = ("preset", "sample shop")
+RANKS: dict[LayerName, int] = {"preset": 0, "sample shop": 1, "shop file": 2, "project file": 3}
+"""What stands over what: a layer of a higher rank over one of a lower."""
 
 
 class Origin(NamedTuple):

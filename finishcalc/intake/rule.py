@@ -3,7 +3,7 @@
 from functools import cached_property
 
 from finishcalc.intake.build import UNBOUND
-from finishcalc.intake.layers import Layers
+from finishcalc.intake.layers import RANKS, Layers
 from finishcalc.intake.nearest import in_words
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
@@ -27,12 +27,11 @@ class Check:
 
     def wrong(self, paths: list[Path], message: str, hint: str = "", table: bool = False) -> None:
         """Tell of a problem at the one of `paths` that the latest layer gave, or at the table around it."""
-        ranks = {"preset": 0, "sample shop": 1, "shop file": 2, "project file": 3}
         origins = [laid.origin for path in paths if (laid := self.layers.values.get(path))]
         if not origins:
             self.problems.append(self.source.problem(paths[0], message, hint))
             return
-        origin = max(origins, key=lambda found: ranks[found.layer])
+        origin = max(origins, key=lambda found: RANKS[found.layer])
         at = origin.at
         if table or (at[-1] == "preset" and not origin.source.holds(at)):
             at = at[:-1]

@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 from finishcalc.intake import presets
-from finishcalc.intake.layers import SAMPLE_LAYERS, Laid
+from finishcalc.intake.changes import TriedSource
+from finishcalc.intake.layers import RANKS, SAMPLE_LAYERS, Laid
 from finishcalc.intake.nearest import in_words
 from finishcalc.intake.positions import Path
 from finishcalc.intake.rule import Check
@@ -29,17 +30,20 @@ class Pair(NamedTuple):
 
 def figures_keep_their_units(check: Check) -> None:
     """Where a unit was given for a figure and another unit stands over it, the figure is missing."""
+    values = check.layers.values
     for pair in _pairs(check):
-        unit_at = next((path for path in pair.units if path in check.layers.values), None)
-        if unit_at is None:
-            continue
-        unit = check.layers.values[unit_at]
-        found = [(path, check.layers.values[path]) for path in pair.figures if path in check.layers.values]
-        stale = {
-            path: own for path, laid in found if (own := _own_unit(check, pair, path, laid)) not in (None, unit.value)
-        }
+        unit = next((values[path] for path in pair.units if path in values), None)
+        found = {path: values[path] for path in pair.figures if unit and path in values}
+        below = {path: laid for path, laid in found.items() if unit and _height(laid) < _height(unit)}
+        own = {path: _own_unit(check, pair, path, laid) for path, laid in below.items()}
+        stale = {path: told for path, told in own.items() if unit and told not in (None, unit.value)}
         if stale:
             _tell(check, pair, stale)
+
+
+def _height(laid: Laid) -> tuple[int, bool]:
+    """What stands over what; a value that is tried over the shop's own."""
+    return RANKS[laid.origin.layer], isinstance(laid.origin.source, TriedSource)
 
 
 def _tell(check: Check, pair: Pair, stale: dict[Path, str]) -> None:

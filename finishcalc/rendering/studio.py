@@ -68,9 +68,8 @@ def _turning(plan: BackingPlan, notation: Notation) -> list[str]:
     """Why one with turned pieces that costs less is not chosen."""
     if not any(option.layout.turned for option in plan.options):
         return []
-    return [
-        f"turned pieces are taken where they save {notation.show(plan.asked.sewing.worth_turning)} or more of cloth"
-    ]
+    least = notation.show(InUnit(plan.asked.sewing.worth_turning, plan.fabric.per))
+    return [f"turned pieces are taken where they save {least} or more of cloth"]
 
 
 def _times(hours: Hours, notation: Notation, width: int) -> list[str]:
