@@ -24,7 +24,7 @@ from finishcalc.plans.options import BackingOption
 from finishcalc.plans.pieced_plan import plan_pieced
 from finishcalc.plans.quilting import plan_quilting
 from finishcalc.plans.top import plan_top
-from finishcalc.pricing.figures import BACKING_COST, figures_used
+from finishcalc.pricing.figures import figures_used
 from finishcalc.pricing.offers import Offer, Wish, other_wishes
 from finishcalc.pricing.quote import Quote, make_quote, quote_cautions
 from finishcalc.pricing.worth import InStyle, Worth, worth_of
@@ -90,11 +90,6 @@ class Finishing(NamedTuple):
     def priced_on_samples(self) -> bool:
         """Whether the total rests on a sample figure."""
         return bool(self.asked.samples & self.quote.figures)
-
-    @property
-    def compared_on_samples(self) -> bool:
-        """Whether the cost of the backing rests on a sample figure."""
-        return bool(self.asked.samples & BACKING_COST)
 
     @property
     def samples(self) -> frozenset[str]:

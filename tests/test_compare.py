@@ -19,6 +19,7 @@ from finishcalc.comparing.charts import SizeChart, size_chart
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.projects import projects_of
 from finishcalc.comparing.sizes import Comparison, compare_sizes, written
+from finishcalc.intake.changes import Change
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.rewriting import project_toml
@@ -752,10 +753,40 @@ def test_each_cell_is_the_quote_with_that_cloth():
 def test_the_cheapest_is_said_in_words_and_is_the_cheapest():
     found = chart(CLOTH, ("twin", "queen", "throw 30x36"), ("cotton-44", "cotton-wide-108"))
     for cells in found.cells:
-        costs = [cell.result.plans.backing.chosen.total_cost for cell in cells]  # type: ignore[union-attr]
-        assert [cell.cheapest for cell in cells] == [cost == min(costs) for cost in costs]
+        totals = [cell.result.quote.total for cell in cells]
+        assert [cell.cheapest for cell in cells] == [total == min(totals) for total in totals]
     text = run("compare", str(CLOTH), "--as", "twin", "--grid", "--csv").stdout
-    assert text.count(",yes,yes") == 2
+    assert sum(row["cheapest"] == "yes" for row in csv.DictReader(io.StringIO(text))) == 2
+
+
+def test_the_cheapest_is_what_the_customer_pays_least_for(tmp_path: Path):
+    """Some 5 yd at 9.00 cost the studio less than 2 1/4 yd at 24.00, but it sells them at 40.00 a yard (derived)."""
+    text = "[top]\nwidth = 60\nlength = 80\n[backing.fabric]\nname = 'own'\nwidth = 44\nper = 'yd'\n"
+    text += "price = 9\nselling = 40\n"
+    own, wide = chart(in_file(text, tmp_path), ("twin",)).cells[0]
+    assert own.result.plans.backing.chosen.total_cost < wide.result.plans.backing.chosen.total_cost
+    assert (own.cheapest, wide.cheapest) == (False, True)
+
+
+def test_what_is_tried_holds_in_every_cell_of_a_size_chart():
+    """With an overage of 10 in every backing is 12 in larger each way than with 4."""
+    tried = Change("--set", (), ((("backing", "overage"), 10),))
+    found = size_chart(Design(str(CLOTH), tried=tried), ("twin",), ("cotton-44", "linen-60"))
+    for row, cells in zip(found.comparison.rows, found.cells, strict=True):
+        for cell in cells:
+            top, backing = cell.result.plans.top.shape, cell.result.plans.backing
+            assert (backing.width - top.width, backing.length - top.length) == (inches(20), inches(20)), row.name
+
+
+def test_each_cell_of_a_chart_has_its_total():
+    found = chart(CLOTH, ("twin",))
+    text = compared(found, "text", "customer", 120)
+    document = json.loads(compared(found, "json", "customer", 80))
+    sheet = compared(found, "csv", "customer", 80)
+    for row, cells in zip(document["rows"], found.cells, strict=True):
+        totals = [str(cell.result.quote.total) for cell in cells]
+        assert [cell["total"] for cell in row["cloths"]] == totals
+        assert all(f"; {total} *" in text and f",{total}," in sheet for total in totals)
 
 
 def test_a_chart_without_a_cloth_that_has_a_name_asks_for_one(tmp_path: Path):

@@ -11,7 +11,8 @@ from finishcalc.problems import Problem, ProblemsFound
 
 
 class Cell(NamedTuple):
-    """A size with its backing of one cloth; `cheapest` says that no other cloth costs less, sewing counted."""
+    """A size with its backing of one cloth; `cheapest` says that no quote with another cloth comes
+    to less, and some to more."""
 
     cloth: str
     result: Finishing
@@ -58,7 +59,7 @@ def _all_known(design: Design, cloths: list[str]) -> None:
                 Problem('--cloth "none"', 0, 0, "", "a size chart needs a cloth", "name a preset: cotton-44")
             )
         try:
-            design.changed(_cloth_change(f'--cloth "{cloth}"', cloth, design))
+            design.changed(_cloth_change(f'--cloth "{cloth}"', cloth, design).over(design.tried))
         except ProblemsFound as found:
             problems += found.problems
     if problems:
@@ -66,12 +67,11 @@ def _all_known(design: Design, cloths: list[str]) -> None:
 
 
 def _cells(design: Design, row: Row, cloths: list[str]) -> Iterator[Cell]:
-    change = row.change or Change(f'--as "{row.name}"')
-    found = [finish(design.changed(change.and_also(_cloth_change("", cloth, design)))) for cloth in cloths]
-    costs = [_backing_cost(result) for result in found]
-    least = min((cost for cost in costs if cost is not None), default=None)
-    for cloth, result, cost in zip(cloths, found, costs, strict=True):
-        yield Cell(cloth, result, len(costs) > 1 and cost is not None and cost == least)
+    change = row.change or design.tried
+    found = [finish(design.changed(_cloth_change(change.name, cloth, design).over(change))) for cloth in cloths]
+    totals = [result.quote.total.minor for result in found]
+    for cloth, result, total in zip(cloths, found, totals, strict=True):
+        yield Cell(cloth, result, min(totals) == total < max(totals))
 
 
 def _cloth_change(name: str, cloth: str, design: Design) -> Change:
@@ -81,9 +81,3 @@ def _cloth_change(name: str, cloth: str, design: Design) -> Change:
     if cloth == _own_cloth(design):
         return Change(name, brought)
     return Change(name, brought, ((("backing", "fabric"), cloth),))
-
-
-def _backing_cost(result: Finishing) -> int | None:
-    """What the backing costs, or None where one is brought."""
-    backing = result.plans.backing
-    return backing.chosen.total_cost.minor if backing and backing.chosen else None

@@ -7,6 +7,7 @@ from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.said import Audience
 from finishcalc.pieced_top import Size
+from finishcalc.pipeline import Finishing
 from finishcalc.plans.cautions import for_reader
 from finishcalc.plans.refit import Fit
 from finishcalc.rendering.compare_table import chosen_backing
@@ -80,7 +81,7 @@ def _row(comparison: Comparison, row: Row, audience: Audience) -> Record:
     }
 
 
-def _backing(result: Any) -> Record | None:
+def _backing(result: Finishing) -> Record | None:
     option = chosen_backing(result)
     if option is None:
         return None
@@ -92,8 +93,12 @@ def _backing(result: Any) -> Record | None:
     }
 
 
+def _total(result: Finishing) -> Record:
+    return {"total": str(result.quote.total), "rests_on_samples": result.priced_on_samples}
+
+
 def _cell(cell: Cell) -> Record:
-    return {"cloth": cell.cloth, **(_backing(cell.result) or {}), "cheapest": cell.cheapest}
+    return {"cloth": cell.cloth, **(_backing(cell.result) or {}), **_total(cell.result), "cheapest": cell.cheapest}
 
 
 def _refit(row: Row, notation: Notation) -> Record | None:

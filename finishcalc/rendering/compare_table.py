@@ -40,20 +40,26 @@ def _wanted(table: Table) -> Table:
 
 def _row(comparison: Comparison, row: Row, notation: Notation) -> list[str]:
     result, first = row.result, row.name == AS_IT_IS and row.change is None
-    mark = f"{NO_BREAK}{SAMPLE_MARK}" if result.priced_on_samples else ""
     return [
         notation.show(row.name),
         size_words(result.plans.top.shape, notation),
         backing_cell(result, notation),
         batting_cell(result, notation),
         binding_cell(result, notation),
-        notation.bare_money(result.quote.total) + mark,
+        total_cell(result, notation),
         "" if first else signed(comparison.difference(row), notation),
     ]
 
 
+def total_cell(result: Finishing, notation: Notation) -> str:
+    """The total, marked where it rests on a sample."""
+    mark = f"{NO_BREAK}{SAMPLE_MARK}" if result.priced_on_samples else ""
+    return notation.bare_money(result.quote.total) + mark
+
+
 def chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Table:
-    """A row a size, a column a cloth; the cheapest is said in words. Cost is the studio's alone."""
+    """A row a size, a column a cloth, each with the total of a quote with that backing; the cheapest is said in words.
+    Cost is the studio's alone."""
     pieced = any(row.result.plans.pieced for row in chart.comparison.rows)
     blocks = ["Blocks"] if pieced else []
     names = [_cloth_name(cell, notation) for cell in chart.cells[0]]
@@ -75,6 +81,13 @@ def chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Tab
     return _wanted(Table(head, "l" * len(head), rows))
 
 
+def chart_key(chart: SizeChart) -> str:
+    """What the figures of a size chart are."""
+    currency = chart.cells[0][0].result.quote.currency.code
+    key = f"After each backing: the total of the quote with it, {currency}"
+    return f"{key}; cheapest: the least in its row." if len(chart.cells[0]) > 1 else f"{key}."
+
+
 def _cloth_name(cell: Cell, notation: Notation) -> str:
     backing = cell.result.plans.backing
     return capital(notation.show(backing.fabric.name)) if backing else cell.cloth
@@ -82,10 +95,9 @@ def _cloth_name(cell: Cell, notation: Notation) -> str:
 
 def _chart_cell(cell: Cell, audience: Audience, notation: Notation) -> str:
     option = chosen_backing(cell.result)
-    if option is None:
-        return "none"
-    cost = f", {notation.show(option.total_cost)}" if audience == "studio" else ""
-    return _option(option, notation) + cost + (", cheapest" if cell.cheapest else "")
+    cost = f", costs {notation.show(option.total_cost)}" if option and audience == "studio" else ""
+    total = total_cell(cell.result, notation)
+    return f"{backing_cell(cell.result, notation)}{cost}; {total}" + (", cheapest" if cell.cheapest else "")
 
 
 def _blocks(result: Finishing) -> str:

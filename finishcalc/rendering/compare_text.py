@@ -8,6 +8,7 @@ from finishcalc.plain import plain
 from finishcalc.rendering.bars import bars, bars_text
 from finishcalc.rendering.compare_table import (
     caution_notes,
+    chart_key,
     chart_table,
     compare_table,
     cover_notes,
@@ -39,13 +40,12 @@ def chart_text(chart: SizeChart, audience: Audience, width: int = WIDEST) -> str
     """The size chart, what was made to fit, and what to be careful of."""
     first = chart.comparison.rows[0].result
     notation = notation_of(first)
-    samples = any(cell.result.compared_on_samples for cells in chart.cells for cell in cells)
-    several = len(chart.cells[0]) > 1
-    cheapest = "cheapest: of the cloths compared, sewing counted"
+    marked = any(cell.result.priced_on_samples for cells in chart.cells for cell in cells)
     parts = [
         wrap(f"Sizes and cloths for {plain(first.asked.project.title)}", width),
         table_lines(chart_table(chart, audience, notation), width),
-        wrap(f"{cheapest}; by sample rates, not the studio's own" if samples else cheapest, width) if several else [],
+        wrap(chart_key(chart), width),
+        wrap(SAMPLES, width) if marked else [],
         *_notes(chart.comparison, audience, notation, width),
     ]
     return _page(parts)

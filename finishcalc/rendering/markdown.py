@@ -9,6 +9,7 @@ from finishcalc.measures.said import Audience
 from finishcalc.plain import plain
 from finishcalc.rendering.compare_table import (
     caution_notes,
+    chart_key,
     chart_table,
     compare_table,
     cover_notes,
@@ -29,10 +30,9 @@ def compare_markdown(comparison: Comparison, audience: Audience) -> str:
 def chart_markdown(chart: SizeChart, audience: Audience) -> str:
     """A size chart as a heading, a table, and its notes as a list."""
     table = chart_table(chart, audience, notation_of(chart.comparison.rows[0].result))
-    marked = any(cell.result.compared_on_samples for cells in chart.cells for cell in cells)
-    return _page(
-        "Sizes and cloths for", chart.comparison, table, ["cheapest by sample rates"] if marked else [], audience
-    )
+    marked = any(cell.result.priced_on_samples for cells in chart.cells for cell in cells)
+    notes = [chart_key(chart), *([SAMPLES] if marked else [])]
+    return _page("Sizes and cloths for", chart.comparison, table, notes, audience)
 
 
 def _page(title: str, comparison: Comparison, table: Table, notes: list[str], audience: Audience) -> str:

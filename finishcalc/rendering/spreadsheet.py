@@ -98,8 +98,9 @@ def chart_csv(chart: SizeChart, audience: Audience) -> str:
                     "backing_unit": option.fabric.per if option else None,
                     "backing_seams": option.layout.seams if option else None,
                     **cost,
+                    "total": str(cell.result.quote.total),
                     "cheapest": "yes" if cell.cheapest else "no",
-                    "rests_on_samples": "yes" if cell.result.compared_on_samples else "no",
+                    "rests_on_samples": "yes" if cell.result.priced_on_samples else "no",
                 }
             )
     return csv_text(rows)
