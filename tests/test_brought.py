@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
+from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.pipeline import Finishing, finish
 from tests.builders import Amount, backing_of, cloth, inches, yards
 
@@ -59,6 +60,43 @@ def test_far_too_little_cloth_fits_no_way():
     brought = backing_of(60, 80, LEAST, have=yards(2)).brought
     assert brought.verdict == "short"
     assert "no other way" in brought.said.text
+
+
+def test_short_cloth_says_what_is_needed_in_one_length():
+    """60x80 of cloth with a nap: 2 panels of 88 and 1 to square are 177 in, sold as 5 yd; 100 in are 77 short. What is
+    wanting could not be sewn to it, so the whole is named (derived)."""
+    brought = backing_of(60, 80, LEAST, have=inches(100), fabric=cloth(nap=True, straighten=inches(1))).brought
+    told = Notation("in").say(brought.said).replace(NO_BREAK, " ")
+    assert "are 77 in short: 5 yd in one length are needed" in told
+
+
+def test_cloth_that_is_there_is_pieced_with_the_fewest_seams():
+    """60x90 off 40 usable: lengthwise 2 panels of 98, 196 in and one seam; crosswise 3 lengths of 68, 204 in and two.
+    A band beside a panel takes less and more seams. 7 yd are enough for the first, and saving cloth gains nothing
+    (derived); of cloth to buy, sewing at no wage, the least is taken."""
+    bought = backing_of(60, 90, LEAST | {"wage": Fraction(0)})
+    brought = backing_of(60, 90, LEAST | {"wage": Fraction(0)}, have=yards(7), supplied_by="customer")
+    assert bought.chosen.layout.seams > 1
+    assert (brought.chosen.layout.seams, brought.chosen.layout.cut_length) == (1, inches(196))
+    assert brought.brought.verdict == "enough"
+    assert (brought.neighbours, brought.nudges) == ((), ())
+
+
+def test_cloth_that_is_short_for_the_fewest_seams_is_pieced_with_more():
+    """60x90: 196 in are wanted for one seam. 5 yd, 180 in, are not enough, so it is pieced with more, if the shop sews
+    so many (derived)."""
+    pieced = backing_of(60, 90, LEAST | {"most_seams": 3}, have=yards(5))
+    assert pieced.brought.verdict == "enough"
+    assert 1 < pieced.chosen.layout.seams <= 3
+    assert not pieced.chosen.layout.turned
+    assert pieced.chosen.layout.cut_length <= yards(5)
+    assert backing_of(60, 90, LEAST | {"most_seams": 1}, have=yards(5)).brought.verdict == "short"
+
+
+def test_a_seam_off_the_middle_takes_nothing_of_cloth_that_is_there():
+    codes = [told.code for told in backing_of(105, 70, LEAST, centre="panel").cautions]
+    assert codes == ["centre-panel"]
+    assert backing_of(105, 70, LEAST, have=yards(20), centre="panel").cautions == ()
 
 
 @pytest.mark.parametrize(

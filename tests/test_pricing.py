@@ -376,7 +376,7 @@ def test_materials_in_full_and_a_share_of_labour(tmp_path: Path):
 
 
 def adds(result: Finishing) -> dict[str, int]:
-    return {str(offer.label.values.get("label", offer.label.text)): offer.adds.minor for offer in result.offers}
+    return {offer.label.text.format_map(offer.label.values): offer.adds.minor for offer in result.offers}
 
 
 def test_each_offer_is_what_the_total_would_be_more():
@@ -384,7 +384,8 @@ def test_each_offer_is_what_the_total_would_be_more():
     result = finish(resolve(Source("t", project)))
     now = result.quote.total.minor
     wishes = {
-        "Our backing, {fabric}": TOP,
+        "Our backing, quilting cotton, 44 in wide": TOP,
+        "Our backing, wide cotton backing, 108 in": TOP + "[backing]\nfabric = 'cotton-wide-108'\n",
         "The binding finished by hand": project + "[binding]\nattach = 'hand'\n",
         "Label, sewn on": project + "[charges]\nextras = ['label']\n",
     }
@@ -426,7 +427,7 @@ def test_our_backing_is_offered_for_one_that_is_sewn_already():
     result = finish(resolve(Source("t", project)))
     assert line(result, "Your backing, handled") == (1, "each", "10.00")
     ours = finish(resolve(Source("t", TOP))).quote.total - result.quote.total
-    assert adds(result)["Our backing, {fabric}"] == ours.minor
+    assert adds(result)["Our backing, quilting cotton, 44 in wide"] == ours.minor
 
 
 @pytest.mark.parametrize(("attach", "offered"), [("front", True), ("machine", True), ("hand", False), ("hem", False)])

@@ -8,7 +8,7 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency
 from finishcalc.measures.said import InUnit, Said
 from finishcalc.plans.backing_working import working_of
-from finishcalc.plans.brought import Brought, Strip, cloth_brought, sewn_brought
+from finishcalc.plans.brought import Brought, Strip, cloth_brought, from_what_is_brought, sewn_brought
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.nudges import Asked, Nudge, nudges
 from finishcalc.plans.options import BackingOption, choose, front
@@ -34,13 +34,16 @@ class BackingPlan(NamedTuple):
 
     @property
     def nudges(self) -> tuple[Nudge, ...]:
-        """What a small change would save. Each is a plan of its own, so they are made only when they are read."""
-        return nudges(self.asked, self.chosen, self.options) if self.chosen else ()
+        """What a small change would save of the shop's cloth. Each is a plan of its own, made only when it is read."""
+        if not self.chosen or self.asked.wishes.supplied_by == "customer":
+            return ()
+        return nudges(self.asked, self.chosen, self.options)
 
     @property
     def neighbours(self) -> tuple[BackingOption, ...]:
-        """The best with one seam less, and with one more where that takes less cloth."""
-        if not self.chosen:
+        """The best with one seam less, and with one more where that takes less cloth; of cloth that is there already,
+        none."""
+        if not self.chosen or self.asked.wishes.have:
             return ()
         found = []
         for seams in (self.chosen.layout.seams - 1, self.chosen.layout.seams + 1):
@@ -81,14 +84,15 @@ def plan_backing(
 
     Chosen is the least total cost (cloth and seams) among those with at most `most_seams`; turned pieces only
     where they save `worth_turning` of cloth against the best without. Where even the fewest seams are too many,
-    the fewest, with a caution.
+    the fewest, with a caution. Cloth that the customer brings is pieced with the fewest seams it is enough for.
     """
     if wishes.sewn:
         return _sewn_already(wishes.sewn, Asked(shape, wishes, sewing, currency))
     width, length = shape.width + wishes.overage * 2, shape.length + wishes.overage * 2
     options = front(width, length, wishes, sewing, currency)
-    chosen = choose(options, sewing)
-    brought = cloth_brought(wishes.have, wishes, chosen, options, beside) if wishes.have else None
+    have = wishes.have
+    chosen = (have and from_what_is_brought(have, options, wishes, sewing, beside)) or choose(options, sewing)
+    brought = cloth_brought(have, wishes, chosen, options, beside) if have else None
     return BackingPlan(
         width, length, wishes.fabric, chosen, options, brought, (width, length),
         Asked(shape, wishes, sewing, currency),
@@ -124,8 +128,8 @@ def _told(brought: Brought | None) -> list[Caution]:
 def _centred(
     chosen: BackingOption, width: Length, length: Length, wishes: BackingWishes, sewing: Sewing, currency: Currency
 ) -> list[Caution]:
-    """What it costs in cloth to keep a seam off the middle line."""
-    if wishes.centre == "any":
+    """What it costs in cloth to keep a seam off the middle line; of cloth that is there already, nothing."""
+    if wishes.centre == "any" or wishes.have:
         return []
     free = choose(front(width, length, wishes._replace(centre="any"), sewing, currency), sewing)
     more = chosen.amount - free.amount

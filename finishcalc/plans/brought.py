@@ -4,7 +4,7 @@ from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up, up_to_step
-from finishcalc.measures.said import InUnit, Said, say
+from finishcalc.measures.said import InUnit, Said, Value, say
 from finishcalc.plans.cloth import before_washing, usable_width
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.shape import Shape
@@ -49,21 +49,39 @@ def cloth_brought(
     needed, not against what would be bought: the cloth is there already.
     """
     unit = wishes.fabric.per
-    told = "The {have} brought are {short} short" + (" with the binding" if beside else "") + ": bring {more} more"
-    left = have - needed_length(wishes, chosen, beside)
+    told = "The {have} brought are {short} short" + (" with the binding" if beside else "")
+    told += ": {whole} in one length are needed"
+    needed = needed_length(wishes, chosen, beside)
+    left = have - needed
     if left >= ZERO:
         text = "The {have} brought are enough" + (", binding and all" if beside else "") + ": {left} will be left."
         return Brought("enough", say(text, have=InUnit(have, unit), left=left))
-    short = ZERO - left
-    more = InUnit(up_to_step(short, wishes.fabric.step), unit)
+    whole = InUnit(up_to_step(needed, wishes.fabric.step), unit)
+    values: dict[str, Value] = {"have": InUnit(have, unit), "short": ZERO - left, "whole": whole}
     fitting = [option for option in options if needed_length(wishes, option, beside) <= have]
     if not fitting:
         text = told + ", for no other way to piece the backing fits."
-        return Brought("short", say(text, have=InUnit(have, unit), short=short, more=more))
+        return Brought("short", say(text, **values))
     best = min(fitting, key=lambda option: (option.layout.seams, option.layout.turned, option.amount))
     turned = " and turned pieces" if best.layout.turned else ""
     text = told + ", or have it pieced with {seams} seams" + turned + ", for which they would do."
-    return Brought("short", say(text, have=InUnit(have, unit), short=short, more=more, seams=best.layout.seams))
+    return Brought("short", say(text, **values, seams=best.layout.seams))
+
+
+def from_what_is_brought(
+    have: Length, options: tuple[BackingOption, ...], wishes: BackingWishes, sewing: Sewing, beside: Length
+) -> BackingOption | None:
+    """The way with the fewest seams, no more than the shop likes to sew, for which the customer's cloth is enough in
+    whole pieces; seams clear of the edge come first. None where it is enough for no such way: what would be bought
+    does not matter, for the cloth is there."""
+    enough = [
+        option
+        for option in options
+        if option.layout.seams <= sewing.most_seams
+        and not option.layout.turned
+        and needed_length(wishes, option, beside) <= have
+    ]
+    return min(enough, key=lambda each: (not each.clear, each.layout.seams, each.layout.seam_length), default=None)
 
 
 def needed_length(wishes: BackingWishes, option: BackingOption, beside: Length = ZERO) -> Length:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from finishcalc.measures.money import Money
 from finishcalc.measures.said import Said, say
 from finishcalc.pricing.quote import Quote
-from finishcalc.project import ExtraWish, Project
+from finishcalc.project import BackingWishes, ExtraWish, Project
 from finishcalc.shop import Shop
 
 
@@ -40,13 +40,8 @@ def other_wishes(project: Project, shop: Shop) -> Iterator[Wish]:
     """The project with each thing that the shop offers and that it does not have. Cloth without a price is none of the
     shop's."""
     backing, binding, offers = project.backing, project.binding, shop.offers
-    if offers.backing and backing and backing.supplied_by == "customer" and backing.fabric.price:
-        ours = backing._replace(supplied_by="shop", have=None, sewn=None)
-        yield Wish(say("Our backing, {fabric}", fabric=backing.fabric.name), project._replace(backing=ours))
-    if offers.backing and backing and backing.supplied_by == "shop" and backing.wider not in (None, backing.fabric):
-        wider = backing._replace(fabric=backing.wider)
-        label = say("The backing in {fabric}", fabric=backing.wider.name)
-        yield Wish(label, project._replace(backing=wider), "cloth.wider.price", "backing.fabric.price")
+    if offers.backing and backing:
+        yield from _our_backings(project, backing)
     if offers.by_hand and binding and binding.attach in ("front", "machine"):
         by_hand = project._replace(binding=binding._replace(attach="hand"))
         yield Wish(say("The binding finished by hand"), by_hand)
@@ -58,3 +53,15 @@ def other_wishes(project: Project, shop: Shop) -> Iterator[Wish]:
             unit = "" if extra.per == "each" else ", for 1 {unit}"
             label = say("{label}" + unit, label=extra.label, unit=extra.per)
             yield Wish(label, project._replace(charges=project.charges._replace(extras=extras)))
+
+
+def _our_backings(project: Project, backing: BackingWishes) -> Iterator[Wish]:
+    """In place of what the customer brings, the same cloth of the shop's; in place of either, its wider one."""
+    brought = backing.supplied_by == "customer"
+    ours = backing._replace(supplied_by="shop", have=None, sewn=None)
+    if brought and backing.fabric.price:
+        yield Wish(say("Our backing, {fabric}", fabric=backing.fabric.name), project._replace(backing=ours))
+    if backing.wider not in (None, backing.fabric):
+        text = "Our backing, {fabric}" if brought else "The backing in {fabric}"
+        wider = project._replace(backing=ours._replace(fabric=backing.wider))
+        yield Wish(say(text, fabric=backing.wider.name), wider, "cloth.wider.price", "backing.fabric.price")
