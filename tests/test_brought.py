@@ -10,6 +10,7 @@ from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.pipeline import Finishing, finish
+from finishcalc.rendering.quote_text import quote_text
 from tests.builders import Amount, backing_of, cloth, inches, yards
 
 LEAST = {"least_overage": inches(3), "clear_edge": inches(2)}
@@ -145,8 +146,14 @@ def test_a_strip_is_bought_sewn_and_priced():
     """Its cloth is bought with the binding's where both are the same, and its seams are on the quote."""
     result = finished("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n")
     assert [purchase.uses for purchase in result.plans.cloth] == [("strip", "binding")]
-    seams = next(line for line in result.quote.lines if line.label.text == "Strip sewn to the backing")
+    seams = next(line for line in result.quote.lines if line.label.text == "Seams of the strip at the backing")
     assert seams.quantity == Fraction(3)
+
+
+def test_what_is_needed_is_said_beside_what_is_brought():
+    result = finished("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n")
+    text = " ".join(quote_text(result, "customer").split())
+    assert "68 x 88 in needed, 4 in more than the top on every side The backing brought, 64 in x 88 in" in text
 
 
 def test_what_the_customer_brings_is_not_on_the_quote():

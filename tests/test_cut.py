@@ -181,3 +181,13 @@ def test_the_command_writes_whole_files_and_never_over_others(tmp_path: Path):
     assert "is there already" in again.stderr
     assert again.stdout == ""
     assert run(app, ["cut", str(project), "--svg", str(tmp_path / "out"), "--force"]).exit_code == 0
+
+
+def test_cloth_that_is_bought_in_one_length_is_not_cut_apart_first():
+    """A list that said 5 1/4 yd for the backing would have her cut off 5 1/4 yd of the 5 3/4 that both take."""
+    text = cut_text(made("width = '60 1/2'\nlength = 84\n"))
+    assert text.index("Cloth ") < text.index("Backing ") < text.index("Binding ")
+    assert "5 3/4 yd of quilting cotton, 44 in wide, for backing and binding, in one length" in " ".join(text.split())
+    assert "do not cut it apart first" in " ".join(text.split())
+    assert "5 1/4 yd" not in text
+    assert "apart" not in cut_text(made("width = 60\nlength = 84\n[binding]\nattach = 'none'\n"))

@@ -23,7 +23,7 @@ def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
         seams = plans.backing.seams
         lines.append(
             priced(
-                say("Strip sewn to the backing" if plans.backing.strip else "Backing seams sewn"),
+                say("Seams of the strip at the backing" if plans.backing.strip else "Backing seams sewn"),
                 "labour",
                 Fraction(seams),
                 "each",

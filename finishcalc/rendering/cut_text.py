@@ -11,7 +11,7 @@ from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.binding import BindingPlan
 from finishcalc.plans.brought import Brought
 from finishcalc.plans.cautions import CUTTER
-from finishcalc.plans.cloth import usable_width
+from finishcalc.plans.cloth import Purchase, usable_width
 from finishcalc.plans.layout import Cut, Layout
 from finishcalc.plans.options import BackingOption, Cloth
 from finishcalc.project import BackingWishes
@@ -22,7 +22,7 @@ from finishcalc.rendering.quote_text import notation_of
 from finishcalc.rendering.sizes import size_to_cut
 from finishcalc.rendering.svg import svg
 from finishcalc.rendering.top_words import top_cutting, top_sewing
-from finishcalc.rendering.words import counted, layout_words
+from finishcalc.rendering.words import cloth_words, counted, layout_words
 
 
 def pictures(result: Finishing) -> dict[str, Picture]:
@@ -54,6 +54,8 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
     notation, plans = notation_of(result), result.plans
     parts = [wrap(f"To cut: {plain(result.asked.project.title)}", width)]
     wishes = result.asked.project.backing
+    if plans.cloth:
+        parts.append(block("Cloth", _cloth(plans.cloth, notation), width))
     if plans.pieced:
         if plans.pieced.cloths:
             parts.append(block("Top", top_cutting(plans.pieced, notation), width))
@@ -75,6 +77,14 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
     return "\n\n".join("\n".join(part) for part in parts).replace(NO_BREAK, " ") + "\n"
 
 
+def _cloth(bought: tuple[Purchase, ...], notation: Notation) -> list[str]:
+    """What everything is cut from."""
+    lines = [cloth_words(each, notation) for each in bought]
+    if any(len(each.uses) > 1 and len(each.lengths) == 1 for each in bought):
+        lines.append("one length for several parts: cut them from it in turn, and do not cut it apart first")
+    return lines
+
+
 def _drawn(picture: Picture, notation: Notation, width: int) -> list[str]:
     return [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width)]
 
@@ -82,7 +92,7 @@ def _drawn(picture: Picture, notation: Notation, width: int) -> list[str]:
 def _backing_steps(plan: BackingPlan, chosen: BackingOption, wishes: BackingWishes, notation: Notation) -> list[str]:
     fabric, layout = plan.fabric, chosen.layout
     show = notation.show
-    steps = [f"{layout_words(chosen)}, from {show(InUnit(chosen.amount, fabric.per))} of {show(fabric.name)}"]
+    steps = [f"{layout_words(chosen)}, of {show(fabric.name)}"]
     if fabric.shrink_along or fabric.shrink_across:
         steps.append("wash and dry the cloth first: the sizes below are of washed cloth")
     each = " of each length" if len(chosen.lengths) > 1 else ""
@@ -160,7 +170,8 @@ def _binding_steps(plan: BindingPlan, notation: Notation) -> list[str]:
     if plan.square:
         side = show(plan.square.side)
         return [
-            f"a square of {side} by {side}: cut it from corner to corner, and sew two straight edges together",
+            f"a square of {side} by {side}, of {show(plan.fabric.name)}",
+            "cut it from corner to corner, and sew two straight edges together",
             f"draw lines {wide} apart along the bias edges, sew it into a tube one line off, and cut round and round",
             f"{counted(plan.square.rounds, 'round')}: {enough}",
         ]
@@ -170,6 +181,6 @@ def _binding_steps(plan: BindingPlan, notation: Notation) -> list[str]:
         how = f"along the cloth, each {notation.measured_length(plan.strip_length)} long"
     else:
         how = f"across the cloth, each {show(plan.strip_length)} long"
-    cut = f"{counted(plan.strips, 'strip')} {wide} wide {how}"
+    cut = f"{counted(plan.strips, 'strip')} {wide} wide {how}, of {show(plan.fabric.name)}"
     diagonal = plan.join == "diagonal" or plan.cut == "bias"
     return [cut, f"join them {'on the diagonal' if diagonal else 'straight'}: {enough}"]

@@ -12,7 +12,7 @@ from finishcalc.rendering.page import block, wrap
 from finishcalc.rendering.passes import passes_picture
 from finishcalc.rendering.quilting_words import work_order
 from finishcalc.rendering.table import Table, table_lines
-from finishcalc.rendering.words import hours_words, layout_words
+from finishcalc.rendering.words import counted, hours_words, layout_words
 from finishcalc.rendering.worth_text import worth_lines
 
 
@@ -23,7 +23,7 @@ def studio_lines(result: Finishing, explain: bool, notation: Notation, width: in
     lines += [*worth_lines(result.worth, explain, notation, width), ""]
     if plans.backing and plans.backing.options:
         weighed = [_option(each, plans.backing, notation) for each in plans.backing.options]
-        lines += [*block("Backings", [*weighed, *_turning(plans.backing, notation)], width), ""]
+        lines += [*block("Backings", [*weighed, *_reasons(plans.backing, notation)], width), ""]
     order = work_order(plans.quilting, plans.backing, notation)
     steps = [f"{number}. {step}" for number, step in enumerate(order, start=1)]
     lines += [*block("Work order", steps, width), ""]
@@ -64,12 +64,17 @@ def _option(option: BackingOption, plan: BackingPlan, notation: Notation) -> str
     )
 
 
-def _turning(plan: BackingPlan, notation: Notation) -> list[str]:
-    """Why one with turned pieces that costs less is not chosen."""
-    if not any(option.layout.turned for option in plan.options):
-        return []
-    least = notation.show(InUnit(plan.asked.sewing.worth_turning, plan.fabric.per))
-    return [f"turned pieces are taken where they save {least} or more of cloth"]
+def _reasons(plan: BackingPlan, notation: Notation) -> list[str]:
+    """Why one that costs less is not chosen."""
+    if plan.asked.wishes.have:
+        return ["cloth that is brought is pieced with the fewest seams it is enough for"]
+    most, found = plan.asked.sewing.most_seams, []
+    if any(option.layout.seams > most for option in plan.options):
+        found.append(f"the shop sews {counted(most, 'seam')} at most")
+    if any(option.layout.turned for option in plan.options):
+        least = notation.show(InUnit(plan.asked.sewing.worth_turning, plan.fabric.per))
+        found.append(f"turned pieces are taken where they save {least} or more of cloth")
+    return found
 
 
 def _times(hours: Hours, notation: Notation, width: int) -> list[str]:

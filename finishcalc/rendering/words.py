@@ -59,19 +59,19 @@ def _outline(shape: Shape, notation: Notation) -> str:
 
 def backing_words(result: Finishing, plan: BackingPlan, audience: Audience, notation: Notation) -> list[str]:
     """What size, made how, cut how, how much cloth; what else would do, and what the customer brings."""
-    chosen = plan.chosen
+    chosen, overage = plan.chosen, notation.show(plan.asked.wishes.overage)
+    needed = f"{notation.size(plan.width, plan.length)} needed, {overage} more than the top on every side"
     if chosen is None:
-        return [notation.say(plan.brought.said)] if plan.brought else []
+        return [needed, notation.say(plan.brought.said)] if plan.brought else [needed]
     brought = [notation.say(plan.brought.said)] if plan.brought and plan.brought.verdict == "enough" else []
     others = result.other_backings
     told = [(other.option.amount, other.option.layout.seams) for other in others]
     nudges = plan.nudges if audience == "studio" else ()
-    overage = notation.show(plan.asked.wishes.overage)
     return [
-        f"{notation.size(plan.width, plan.length)} needed, {overage} more than the top on every side",
+        needed,
         f"{layout_words(chosen)}, of {notation.show(plan.fabric.name)}",
         _cutting(chosen, notation),
-        f"takes {notation.show(InUnit(chosen.amount, plan.fabric.per))}",
+        f"takes {notation.show(InUnit(chosen.amount, plan.fabric.per))}{by_itself('backing', result.plans.cloth)}",
         *(f"or: {_other_backing(other, notation)}" for other in others),
         *brought,
         *(
@@ -80,6 +80,11 @@ def backing_words(result: Finishing, plan: BackingPlan, audience: Audience, nota
             if (nudge.option.amount, nudge.option.layout.seams) not in told
         ),
     ]
+
+
+def by_itself(use: str, bought: tuple[Purchase, ...]) -> str:
+    """What follows an amount of cloth that is bought in one with other parts."""
+    return ", by itself" if any(use in each.uses and len(each.uses) > 1 for each in bought) else ""
 
 
 def _other_backing(other: OtherBacking, notation: Notation) -> str:
@@ -171,7 +176,7 @@ def batting_choice(option: BattingOption, name: str, notation: Notation) -> str:
     return f"{length} of {name} off a roll {notation.show(option.width)} wide"
 
 
-def binding_words(plan: BindingPlan, notation: Notation) -> list[str]:
+def binding_words(plan: BindingPlan, bought: tuple[Purchase, ...], notation: Notation) -> list[str]:
     """How many strips, how joined, how attached, and how much cloth."""
     attached = {
         "front": "sewn to the front; the back is left to finish",
@@ -184,7 +189,7 @@ def binding_words(plan: BindingPlan, notation: Notation) -> list[str]:
     return [
         f"{notation.show(plan.needed_length)} needed; {attached}",
         strips_words(plan, notation) + folded,
-        f"takes {amount} of {notation.show(plan.fabric.name)}",
+        f"takes {amount} of {notation.show(plan.fabric.name)}{by_itself('binding', bought)}",
     ]
 
 
