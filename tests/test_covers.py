@@ -14,6 +14,7 @@ from finishcalc.intake import presets
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.measures.length import Length
+from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.pipeline import Finishing
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.quote_json import quote_json
@@ -220,9 +221,23 @@ def test_a_cover_for_a_larger_bed_does_not(bed: str):
 
 @pytest.mark.parametrize(("drop", "shows"), [(9, True), (10, False)])
 def test_a_short_drop_lets_the_mattress_show(drop: int, shows: bool):
-    """A queen preset is 10 deep."""
-    assert ("mattress-shows" in codes(cover(f'bed = "queen"\ndrop = {drop}'))) is shows
-    assert ("mattress-shows" in codes(cover(f'bed = "queen"\ndrop = 12\nfoot_drop = {drop}'))) is shows
+    """A queen preset is 10 deep; the top is made larger for what quilting takes."""
+    made_larger = "draw_up = '3 %'\nbed = 'queen'\n"
+    assert ("mattress-shows" in codes(cover(f"{made_larger}drop = {drop}"))) is shows
+    assert ("mattress-shows" in codes(cover(f"{made_larger}drop = 12\nfoot_drop = {drop}"))) is shows
+
+
+@pytest.mark.parametrize(("drop", "rest"), [(12, 1), (13, None)])
+def test_a_mattress_that_shows_once_the_cover_is_finished(drop: int, rest: int | None):
+    """A queen is 80 long and its mattress 10 deep. Of 92 in quilting takes 3 %: 89.24 are left, 9.24 at the foot, so
+    0.76 shows; of 93 in 90.21 are left, 10.21 at the foot (derived)."""
+    found = cover(f"bed = 'queen'\ndrop = {drop}\n[quilting]\nstyle = 'medium-pantograph'\n").cautions
+    told = [each for each in found if each.code == "mattress-shows"]
+    assert [Notation("in").say(each.said).replace(NO_BREAK, " ") for each in told] == (
+        [f"The mattress is 10 in deep and the cover hangs less once finished: up to {rest} in of it shows."]
+        if rest
+        else []
+    )
 
 
 @pytest.mark.parametrize(

@@ -105,7 +105,7 @@ DOCUMENT: dict[str, Any] = {
         "for_sale": FLAG, "notes": TEXT,
     },
     "customer": {"name": TEXT},
-    "cautions": [{"code": TEXT, "text": TEXT, "source": TEXT}],
+    "cautions": [{"code": TEXT, "text": TEXT, "source": TEXT, "hinders": FLAG}],
     "samples": [TEXT],
     "defaults": [{"key": TEXT, "value": TEXT, "layer": TEXT, "file": TEXT, "line": COUNT}],
     "top": {

@@ -712,8 +712,15 @@ def test_the_frame_that_would_do_is_named(may_turn: bool, need: str):
     (told,) = (each for each in plan.cautions if each.code == "frame-too-narrow")
     words = Notation("in").say(told.said).replace(NO_BREAK, " ")
     assert words == (
-        f"The backing, 108 in x 100 in, is too wide for the frame, which takes 99 in: a frame for {need} in would do."
+        f"The backing, 108 in x 100 in, is too wide for the frame, which takes 99 in: a frame for {need} in would do, "
+        "or quilt it off the frame."
     )
+
+
+def test_what_cannot_be_made_as_it_stands_says_so_at_the_head():
+    wide = quote_text(quoted("[top]\nwidth = 130\nlength = 140\n"), "customer")
+    assert "It cannot be made as it stands: see Careful." in wide[: wide.index("Top ")]
+    assert "cannot be made" not in quote_text(quoted("[top]\nwidth = 60\nlength = 80\n"), "customer")
 
 
 def test_a_pattern_higher_than_the_throat():

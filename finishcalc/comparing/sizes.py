@@ -23,7 +23,7 @@ from finishcalc.pipeline import Finishing, finish
 from finishcalc.plain import plain
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import usable_width
-from finishcalc.plans.cover import cover_cautions
+from finishcalc.plans.finishing import hang_cautions
 from finishcalc.plans.refit import Fit, fits, refitted
 from finishcalc.problems import Problem, ProblemsFound
 
@@ -54,7 +54,7 @@ class Row(NamedTuple):
     def cautions(self) -> tuple[Caution, ...]:
         """What to be careful of, and what shows where a refitted design does not hang as far as was asked."""
         hangs = self.refit.hangs if self.refit else None
-        return self.result.cautions + (tuple(cover_cautions(hangs, ZERO)) if hangs else ())
+        return self.result.cautions + (tuple(hang_cautions(hangs, self.result.plans)) if hangs else ())
 
 
 class Comparison(NamedTuple):

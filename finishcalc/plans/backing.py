@@ -122,7 +122,7 @@ def _told(brought: Brought | None) -> list[Caution]:
     """Cloth that is short, and a backing that is not good as it is, are to be spoken of."""
     if brought is None or brought.verdict in ("enough", "accepted"):
         return []
-    return [Caution(f"backing-{brought.verdict}", brought.said)]
+    return [Caution(f"backing-{brought.verdict}", brought.said, hinders=brought.verdict != "strip")]
 
 
 def _centred(

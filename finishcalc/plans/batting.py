@@ -9,7 +9,7 @@ from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.measures.said import InUnit, Said, say
-from finishcalc.plans.cautions import Caution, caution
+from finishcalc.plans.cautions import Caution, hindrance
 from finishcalc.plans.shape import Shape
 from finishcalc.project import BattingWishes
 
@@ -101,7 +101,7 @@ def _working(
 
 
 def _nothing_covers(wishes: BattingWishes, width: Length, length: Length) -> Caution:
-    return caution(
+    return hindrance(
         "batting-too-small",
         "No {name} that is sold covers {w} x {l}: join two, take another batting, or less overage. "
         "The price is without batting.",

@@ -13,16 +13,23 @@ CRIB = (Length.parse("45 in"), Length.parse("60 in"))
 
 
 class Caution(NamedTuple):
-    """A caution: a stable `code`, what it says and to whom, and its source, empty for our own arithmetic."""
+    """A caution: a stable `code`, what it says and to whom, and its source, empty for our own arithmetic. What
+    `hinders` is in the way of the work as it is planned."""
 
     code: str
     said: Said
     source: str = ""
+    hinders: bool = False
 
 
 def caution(code: str, text: str, /, **values: Value) -> Caution:
     """A caution that rests on a plan's own arithmetic."""
     return Caution(code, say(text, **values))
+
+
+def hindrance(code: str, text: str, /, **values: Value) -> Caution:
+    """A caution that the work cannot be done as it is planned."""
+    return Caution(code, say(text, **values), hinders=True)
 
 
 def caution_in_house(code: str, text: str, /, **values: Value) -> Caution:

@@ -12,7 +12,7 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.measures.said import InUnit, Said, Share, Value, say
-from finishcalc.plans.cautions import Caution, caution
+from finishcalc.plans.cautions import Caution, caution, hindrance
 
 USE_WORDS = {"strip": "the strip at the backing", "triangles": "the triangles"}
 """What cloth is for, where it is said with more than its name."""
@@ -154,7 +154,7 @@ def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:
         if each.fabric.bolt and max(each.lengths) > each.fabric.bolt:
             text = "No bolt of {bolt} holds a length of {length}: take another cloth, or seams the other way."
             longest = InUnit(max(each.lengths), each.fabric.per)
-            found.append(caution("bolt-too-short", text, bolt=bolt, length=longest))
+            found.append(hindrance("bolt-too-short", text, bolt=bolt, length=longest))
     return found
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from finishcalc.covers import Bed, Covers, TableTop
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.measures.said import Said, Share, say
+from finishcalc.measures.said import NoLess, Said, Share, say
 from finishcalc.plans.cautions import Caution, caution
 
 USUAL_TABLE = Length.parse("28 in")
@@ -43,10 +43,11 @@ def cover_said(covers: Covers, square: bool) -> Iterator[Said]:
         )  # fmt: skip
 
 
-def cover_cautions(covers: Covers, corner: Length) -> Iterator[Caution]:
-    """What shows and what trips. `corner` is the radius of the cover's corners, 0 where they are square."""
+def cover_cautions(covers: Covers, finished: Covers, corner: Length) -> Iterator[Caution]:
+    """What trips as the top comes, and what shows once it is `finished`, for quilting draws it up. `corner` is the
+    radius of the cover's corners, 0 where they are square."""
     if isinstance(covers.what, Bed):
-        yield from _mattress_shows(covers, covers.what)
+        yield from _mattress_shows(finished, covers.what)
     else:
         yield from _reaches_the_floor(covers, covers.what, corner)
 
@@ -56,8 +57,8 @@ def _mattress_shows(covers: Covers, bed: Bed) -> Iterator[Caution]:
     if bed.depth and short < bed.depth:
         yield caution(
             "mattress-shows",
-            "The mattress is {depth} deep and the cover hangs {drop}: {rest} of it shows.",
-            depth=bed.depth, drop=short, rest=bed.depth - short,
+            "The mattress is {depth} deep and the cover hangs less once finished: up to {rest} of it shows.",
+            depth=bed.depth, rest=NoLess(bed.depth - short),
         )  # fmt: skip
 
 

@@ -2,12 +2,15 @@
 
 from typing import NamedTuple
 
+from finishcalc.covers import Covers
 from finishcalc.measures.length import ZERO, Length
+from finishcalc.pieced_top import Size
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.binding import BindingPlan
 from finishcalc.plans.cautions import Caution, use_cautions
 from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, plain_stretches
+from finishcalc.plans.cover import cover_cautions
 from finishcalc.plans.hem import HemPlan
 from finishcalc.plans.hours import EDGE_WORK, Hours, edge_stages, hours_of, seam_stage
 from finishcalc.plans.pieced_plan import PiecedPlan
@@ -84,4 +87,13 @@ def plan_cautions(project: Project, plans: Plans) -> list[Caution]:
     """What to be careful of: first what the plans found, then what the use calls for."""
     parts = (plans.top, plans.pieced, plans.backing, plans.batting, plans.hem, plans.quilting)
     found = [told for part in parts if part for told in part.cautions]
+    if project.top.covers:
+        found += hang_cautions(project.top.covers, plans)
     return found + bolt_cautions(plans.cloth) + use_cautions(project.top, project.job)
+
+
+def hang_cautions(covers: Covers, plans: Plans) -> list[Caution]:
+    """How the top that is planned hangs on what it covers, as it comes and once it is finished."""
+    shape = plans.top.shape
+    finished = covers.drawn_up(plans.quilting.draw_up, Size(shape.width, shape.length))
+    return list(cover_cautions(covers, finished, shape.corner))

@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up
 from finishcalc.measures.said import Said, Value, say
-from finishcalc.plans.cautions import Caution, caution, caution_in_house
+from finishcalc.plans.cautions import Caution, caution, caution_in_house, hindrance
 from finishcalc.plans.shape import Shape
 from finishcalc.project import Frame
 
@@ -156,9 +156,10 @@ def loading_cautions(
     """What does not fit, and a quilt that goes on sideways. A pattern then runs down the quilt; lines stay as they
     were asked."""
     if not loading.holds:
-        yield caution(
+        yield hindrance(
             "frame-too-narrow",
-            "The backing, {w} x {l}, is too wide for the frame, which takes {widest}: a frame for {need} would do.",
+            "The backing, {w} x {l}, is too wide for the frame, which takes {widest}: a frame for {need} would do, or "
+            "quilt it off the frame.",
             w=backing[0], l=backing[1], widest=frame.widest, need=min(backing) if needs.may_turn else backing[0],
         )  # fmt: skip
     elif loading.way == "sideways":
@@ -169,7 +170,7 @@ def loading_cautions(
         else:
             yield caution_in_house("loaded-sideways", "The quilt is loaded sideways, {why}.", why=why)
     if needs.height and needs.height > frame.throat:
-        yield caution(
+        yield hindrance(
             "pattern-too-high",
             "The pattern is {height} high and the throat reaches {throat}: it cannot be sewn in one pass.",
             height=needs.height, throat=frame.throat,

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.said import ROOT_2, Said, Value, say
 from finishcalc.pieced_top import Blocks, PiecedTop, Size
-from finishcalc.plans.cautions import Caution, caution
+from finishcalc.plans.cautions import Caution, hindrance
 from finishcalc.plans.cloth import buying, capital, length_to_buy, usable_said, usable_width
 from finishcalc.plans.pieced import Round, TopPieces, Triangles, once_extra, past_points, top_pieces, twice_extra
 from finishcalc.plans.top_cloth import TopCloth, parts_of, plan_top_cloths, too_wide
@@ -35,7 +35,7 @@ def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
     parts = list(parts_of(top, pieces))
     cloths = plan_top_cloths(parts, top.seam, shortest, finest)
     narrow = tuple(
-        caution(
+        hindrance(
             "squares-too-wide",
             "{fabric} is too narrow for squares of {square}, so it is not among what is bought: take a wider cloth, or "
             "cut each triangle with its longest side along the cloth.",

@@ -10,7 +10,7 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.measures.said import Said, say
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.plans.cover import cover_cautions, cover_said
+from finishcalc.plans.cover import cover_said
 from finishcalc.plans.shape import Shape, circle, oval, rectangle, rounded, scalloped
 from finishcalc.project import Measured, Measuring, TopWishes
 
@@ -35,8 +35,9 @@ def plan_top(wishes: TopWishes, measuring: Measuring, units: str) -> TopPlan:
     if wishes.measured and measuring.bill == "mean":
         width, length = mean(wishes.measured.widths), mean(wishes.measured.lengths)
     billed = rectangle(up_to_step(width, whole), up_to_step(length, whole))
-    told, cautions = list(_told(wishes, measuring, shape)), list(_cautions(wishes, measuring, shape))
-    return TopPlan(shape, billed, wishes.use, wishes.covers, (*told, *_working(wishes, shape, billed)), tuple(cautions))
+    told = (*_told(wishes, measuring, shape), *_working(wishes, shape, billed))
+    cautions = tuple(_not_true(wishes.measured, measuring)) if wishes.measured else ()
+    return TopPlan(shape, billed, wishes.use, wishes.covers, told, cautions)
 
 
 def _told(wishes: TopWishes, measuring: Measuring, shape: Shape) -> Iterator[Said]:
@@ -45,13 +46,6 @@ def _told(wishes: TopWishes, measuring: Measuring, shape: Shape) -> Iterator[Sai
         yield from _measured_said(wishes.measured, measuring.bill)
     if wishes.covers:
         yield from cover_said(wishes.covers, square=not shape.curved)
-
-
-def _cautions(wishes: TopWishes, measuring: Measuring, shape: Shape) -> Iterator[Caution]:
-    if wishes.measured:
-        yield from _not_true(wishes.measured, measuring)
-    if wishes.covers:
-        yield from cover_cautions(wishes.covers, shape.corner)
 
 
 def shape_of(wishes: TopWishes) -> Shape:

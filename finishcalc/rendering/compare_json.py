@@ -4,7 +4,7 @@ from typing import Any
 
 from finishcalc.comparing.charts import Cell, SizeChart
 from finishcalc.comparing.sizes import Comparison, Row
-from finishcalc.measures.notation import NO_BREAK, Notation
+from finishcalc.measures.notation import Notation
 from finishcalc.measures.said import Audience
 from finishcalc.pieced_top import Size
 from finishcalc.pipeline import Finishing
@@ -12,7 +12,7 @@ from finishcalc.plans.cautions import for_reader
 from finishcalc.plans.refit import Fit
 from finishcalc.rendering.compare_table import chosen_backing
 from finishcalc.rendering.customer_json import without_the_studio_s
-from finishcalc.rendering.json_text import number, safe_json
+from finishcalc.rendering.json_text import caution_records, number, safe_json
 from finishcalc.rendering.quote_text import notation_of
 
 Record = dict[str, Any]
@@ -74,10 +74,7 @@ def _row(comparison: Comparison, row: Row, audience: Audience) -> Record:
         "differs": str(comparison.difference(row)),
         "rests_on_samples": result.priced_on_samples,
         "samples": sorted(result.samples),
-        "cautions": [
-            {"code": each.code, "text": notation.say(each.said).replace(NO_BREAK, " "), "source": each.source}
-            for each in for_reader(row.cautions, audience)
-        ],
+        "cautions": caution_records(for_reader(row.cautions, audience), notation),
     }
 
 

@@ -2,10 +2,12 @@
 
 import json
 import re
+from collections.abc import Iterable
 from fractions import Fraction
 from typing import Any
 
-from finishcalc.measures.notation import rounded
+from finishcalc.measures.notation import NO_BREAK, Notation, rounded
+from finishcalc.plans.cautions import Caution
 
 
 def safe_json(record: dict[str, Any]) -> str:
@@ -27,3 +29,16 @@ def exact_decimal(value: Fraction) -> str:
     while places < 18 and (value * 10**places).denominator != 1:
         places += 1
     return rounded(value, places)
+
+
+def caution_records(cautions: Iterable[Caution], notation: Notation) -> list[dict[str, Any]]:
+    """What to be careful of, with plain blanks; what `hinders` is in the way of the work as it is planned."""
+    return [
+        {
+            "code": each.code,
+            "text": notation.say(each.said).replace(NO_BREAK, " "),
+            "source": each.source,
+            "hinders": each.hinders,
+        }
+        for each in cautions
+    ]

@@ -28,7 +28,7 @@ from finishcalc.pricing.quote import Quote
 from finishcalc.project import Job
 from finishcalc.rendering.cover_json import cover_record
 from finishcalc.rendering.customer_json import without_the_studio_s
-from finishcalc.rendering.json_text import exact_decimal, number, safe_json
+from finishcalc.rendering.json_text import caution_records, exact_decimal, number, safe_json
 from finishcalc.rendering.notes import defaults, for_audience
 from finishcalc.rendering.pieced_json import pieced_record
 from finishcalc.rendering.quilting_json import hours_record, quilting_record
@@ -64,10 +64,7 @@ def _record(result: Finishing, audience: Audience) -> Record:
         "units": project.units,
         "job": _job(project.job),
         "customer": {"name": project.customer},
-        "cautions": [
-            {"code": each.code, "text": write.say(each.said), "source": each.source}
-            for each in for_reader(result.cautions, audience)
-        ],
+        "cautions": caution_records(for_reader(result.cautions, audience), write.notation),
         "samples": sorted(result.samples),
         "defaults": [
             {

@@ -64,6 +64,7 @@ def _head(result: Finishing, width: int) -> list[str]:
         *map(plain, shop.studio.contact),
         "; ".join(fact for fact in facts if fact),
         *plain_lines(job.notes).split("\n"),
+        "It cannot be made as it stands: see Careful." if any(each.hinders for each in result.cautions) else "",
     ]
     return [row for line in lines if line for row in wrap(line, width)]
 
