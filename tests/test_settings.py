@@ -390,3 +390,26 @@ def test_cut_takes_a_value_too():
     text = run("cut", str(CLOTH), "--set", "top.width=70", "--set", "top.length=100").stdout
     assert "6 3/4 yd of quilting cotton, 44 in wide, for backing and binding" in text
     assert text.count("a length of 108 in") == 2
+
+
+def test_choices_name_what_differs():
+    """Two cloths of which as much is taken are not the same, nor are three ways to finish one binding."""
+    cloths = ("--set", "backing.fabric=cotton-44", "--set", "backing.fabric={ preset = 'cotton-44', name = 'rust' }")
+    page = " ".join(run("quote", str(CLOTH), *cloths).stdout.split())
+    assert "5 1/4 yd, 1 seam, rust" in page
+    assert "Backing: 5 1/4 yd" not in page
+    ways = (part for way in ("front", "machine", "hand") for part in ("--set", f"binding.attach={way}"))
+    page = " ".join(run("quote", str(CLOTH), *ways).stdout.split())
+    assert all(f"5/8 yd, {words}" in page for words in ("its back", "sewn on by", "its back by"))
+
+
+def test_choices_keep_their_key_in_a_narrow_terminal():
+    values = ("--set", "quilting.style=open-meander", "--set", "quilting.style=custom")
+    assert "\n\nquilting.style:\n" in run("quote", str(CLOTH), *values, columns=30).stdout
+
+
+def test_two_keys_given_several_times_are_told_what_to_do():
+    both = [f"{key}={n}" for key in ("backing.overage", "batting.overage") for n in (3, 4)]
+    result = run("quote", str(CLOTH), *(part for each in both for part in ("--set", each)))
+    assert result.exit_code == 2
+    assert "one after the other" in " ".join(result.stderr.replace("│", " ").split())

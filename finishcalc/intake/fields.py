@@ -83,9 +83,13 @@ def whole_number(least: int, most: int) -> Take:
     """A whole number from `least` to `most`."""
 
     def take(value: object, _: Reading) -> int:
-        found = exact(value)
+        hint = f"use a whole number from {least} to {most}"
+        try:
+            found = exact(value)
+        except MeasureError as error:
+            raise MeasureError(str(error), hint) from None
         if found.denominator != 1 or not least <= found <= most:
-            raise MeasureError("is not a count that can be used", f"use a whole number from {least} to {most}")
+            raise MeasureError("is not a count that can be used", hint)
         return int(found)
 
     return take

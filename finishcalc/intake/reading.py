@@ -120,6 +120,7 @@ def parse(source: Source) -> dict[str, Any]:
 
 
 MENDS = {
+    "Invalid date": "write a day that the calendar has, year first: 2026-05-04",
     "Invalid value": 'put text, fractions and units in quotes: width = "60 1/2"',
     "after a statement": 'put text, fractions and units in quotes: width = "60 1/2"',
     "after a key": "write one key = value on each line",

@@ -104,7 +104,7 @@ def trials(texts: list[str]) -> list[Trial]:
     several = [path for path, given in found.items() if len(given) > 1]
     if len(several) > 1:
         names = " and ".join(dotted(path) for path in several)
-        raise NotASetting(f"{names} are given several times: only one key may be")
+        raise NotASetting(f"{names} are given several times: only one key may be, so try them one after the other")
     if not several:
         return [Trial(tuple(given[0] for given in found.values()), None)]
     (key,) = several

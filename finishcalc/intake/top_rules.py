@@ -18,6 +18,7 @@ DESCRIPTIONS: dict[str, tuple[Path, ...]] = {
 
 
 EXAMPLES_OF_A_TOP = {"width": 'width = "60 1/2"', "length": "length = 84"}
+EXAMPLE_OF_A_ROUND_ONE = {"diameter": "diameter = 70"}
 
 
 def top_has_one_size(check: Check) -> None:
@@ -31,8 +32,11 @@ def top_has_one_size(check: Check) -> None:
         where = origin.source.where(origin.at)
         here = [_standing(check, path) for path in DESCRIPTIONS[second] if _stands(check, path)]
         check.wrong(here, f"the size is given twice: as {given[0]} {where} too", "keep the one you mean")
-    if not given or given == ["width and length"]:
-        _tell_missing_sides(check)
+    if check.layers.get("top", "shape") == "round":
+        if not given:
+            _tell_missing(check, EXAMPLE_OF_A_ROUND_ONE)
+    elif not given or given == ["width and length"]:
+        _tell_missing(check, EXAMPLES_OF_A_TOP)
 
 
 def _standing(check: Check, at: Path) -> Path:
@@ -44,16 +48,17 @@ def _stands(check: Check, path: Path) -> bool:
     return path in check.layers.values or bool(check.layers.names(*path))
 
 
-def _tell_missing_sides(check: Check) -> None:
+def _tell_missing(check: Check, examples: dict[str, str]) -> None:
+    """A problem for each key that a top like the examples has and this one has not."""
     told = {path for path in check.faulty if path[0] == "top"}
-    others = {str(path[1]) for paths in DESCRIPTIONS.values() for path in paths} - EXAMPLES_OF_A_TOP.keys()
+    others = {str(path[1]) for paths in DESCRIPTIONS.values() for path in paths} - examples.keys()
     if any(path[1] in others for path in told if len(path) > 1) or any(misspelt(told, key) for key in others):
         return
     if cover_given(check.layers):
         return
-    for side in ("width", "length"):
+    for side, example in examples.items():
         if not _stands(check, ("top", side)) and ("top", side) not in told and not misspelt(told, side):
-            hint = f"add the top's {side} under [top]: {EXAMPLES_OF_A_TOP[side]}"
+            hint = f"add the top's {side} under [top]: {example}"
             check.problems.append(check.source.problem(("top", side), "is missing", hint))
 
 

@@ -1,9 +1,8 @@
 """Several trials of one project side by side, as columns of a page or as records of one document."""
 
-from collections.abc import Callable
-
 from finishcalc.intake.reading import dotted
 from finishcalc.intake.settings import Trial
+from finishcalc.materials import BattingProduct, Fabric
 from finishcalc.measures.money import Money, total
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.said import Audience
@@ -61,16 +60,39 @@ def _head(tried: Tried, audience: Audience, notation: Notation) -> list[str]:
 
 
 def _made_rows(results: list[Finishing], audience: Audience) -> list[list[str]]:
-    """What each choice makes, each in its own units."""
-    cells: list[tuple[str, Callable[[Finishing, Notation], str]]] = [
-        ("Top", lambda result, notation: f"{size_words(result.plans.top.shape, notation)} {notation.units}"),
-        ("Backing", backing_cell),
-        ("Batting", batting_cell),
-        ("Binding", binding_cell),
-    ]
-    if audience == "studio":
-        cells.append(("Planned", lambda result, _: hours_words(result.plans.hours.planned)))
-    return [[name, *(write(result, notation_of(result)) for result in results)] for name, write in cells]
+    """What each choice makes, with the name of what it is made of where that is not the same in all."""
+    every, rows = [_made(result, audience) for result in results], []
+    for kind in every[0]:
+        cells = [made[kind] for made in every]
+        named = len({name for _, name in cells}) > 1
+        rows.append([kind, *(f"{text}, {name}" if named and name else text for text, name in cells)])
+    return rows
+
+
+def _made(result: Finishing, audience: Audience) -> dict[str, tuple[str, str]]:
+    """What is made, in its own units, and the name of what it is made of."""
+    notation, plans = notation_of(result), result.plans
+    made = {
+        "Top": (f"{size_words(plans.top.shape, notation)} {notation.units}", ""),
+        "Backing": (backing_cell(result, notation), _name(plans.backing.fabric if plans.backing else None)),
+        "Batting": (batting_cell(result, notation), _name(plans.batting.product if plans.batting else None)),
+        "Binding": (_binding(result, notation), _name(plans.binding.fabric if plans.binding else None)),
+    }
+    return made if audience == "customer" else made | {"Planned": (hours_words(plans.hours.planned), "")}
+
+
+def _name(what: Fabric | BattingProduct | None) -> str:
+    return plain(what.name) if what else ""
+
+
+FINISHED = {"front": "its back left to finish", "machine": "sewn on by machine", "hand": "its back by hand",
+            "faced": "faced"}  # fmt: skip
+"""How the edge is finished, after the cloth for its binding."""
+
+
+def _binding(result: Finishing, notation: Notation) -> str:
+    plan, cell = result.plans.binding, binding_cell(result, notation)
+    return f"{cell}, {FINISHED[plan.attach]}" if plan else cell
 
 
 def _price_rows(results: list[Finishing]) -> list[list[str]]:

@@ -35,8 +35,8 @@ def _longest_word(cell: str) -> int:
 
 
 def _by_row(table: Table, width: int) -> list[str]:
-    """Each row as a block, a line for every column."""
-    lines: list[str] = []
+    """Each row as a block, a line for every column; what the columns are the values of comes first."""
+    lines = wrap(f"{table.head[0]}:", width) if table.head[0] else []
     for name, *rest in table.rows:
         told = [f"{head}: {cell}" for head, cell in zip(table.head[1:], rest, strict=True) if cell]
         lines += [*wrap(name, width), *(f"  {line}" for each in told for line in wrap(each, width - 2))]
