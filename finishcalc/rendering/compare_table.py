@@ -141,7 +141,7 @@ def batting_cell(result: Finishing, notation: Notation) -> str:
     if chosen is None:
         return "none covers it"
     if chosen.form == "packaged":
-        return f"{notation.show(chosen.size)} pack"
+        return f"pack, size{NO_BREAK}{notation.show(chosen.size)}"
     return f"{notation.show(InUnit(chosen.length, chosen.unit))} of {notation.show(chosen.width)} roll"
 
 

@@ -171,7 +171,8 @@ def batting_choice(option: BattingOption, name: str, notation: Notation) -> str:
     """A package or a length off a roll."""
     name = notation.show(name)
     if option.form == "packaged":
-        return f"one {notation.show(option.size)} package of {name}, {notation.size(option.width, option.length)}"
+        size = f"size{NO_BREAK}{notation.show(option.size)}"
+        return f"one package of {name}, {size}, {notation.size(option.width, option.length)}"
     length = notation.show(InUnit(option.length, option.unit))
     return f"{length} of {name} off a roll {notation.show(option.width)} wide"
 
