@@ -25,6 +25,7 @@ TOP = "[top]\nwidth = 60\nlength = 80\n"
 TEXT, NUMBER, COUNT, FLAG = "text", "number", "count", "flag"
 MONEY, RATE, DATE, UNIT = "money", "rate", "date", "unit"
 NULL = None
+STRIPS = {"width": NUMBER, "strips": [[{"for": TEXT, "length": NUMBER, "of": NUMBER}]]}
 SIZE = {"width": NUMBER, "length": NUMBER}
 RECTANGLE = {"x": NUMBER, "y": NUMBER, **SIZE}
 BUY = {"amount": NUMBER, "unit": UNIT, "cost": MONEY}
@@ -68,8 +69,14 @@ PIECED = {
         {
             "fabric": TEXT,
             "for": [TEXT],
-            "along": [{"length": NUMBER, "pieces": [{"for": TEXT, **SIZE}]}],
-            "across": [{"width": NUMBER, "strips": [[{"for": TEXT, "length": NUMBER, "of": NUMBER}]]}],
+            "along": [
+                {
+                    "length": NUMBER,
+                    "pieces": [{"for": TEXT, **SIZE}],
+                    "beside": [{"way": TEXT, "length": NUMBER, **STRIPS}],
+                }
+            ],
+            "across": [STRIPS],
             "joins": COUNT,
             "cut_length": NUMBER,
         }

@@ -23,6 +23,7 @@ from finishcalc.pipeline import finish
 from finishcalc.plans.cloth import length_to_buy, usable_width
 from finishcalc.plans.pieced import Pieces
 from finishcalc.plans.pieced_plan import PiecedPlan
+from finishcalc.plans.strips import Along, Strips
 from finishcalc.plans.top_cloth import Part, TopCloth, parts_of
 from finishcalc.plans.top_layout import top_layout
 from finishcalc.rendering.cut_text import cut_text, picture_files
@@ -211,6 +212,7 @@ def _cloth_complaints(cloth: TopCloth, parts: list[Part], top: PiecedTop) -> lis
             told.append("wider than the cloth")
         if max(length for _, _, length in along.pieces) > along.length:
             told.append("longer than its stretch")
+        told += _beside_complaints(along, usable)
     for across in cloth.across:
         told += ["a strip is too short" for strip in across.strips if sum((b.length for b in strip), ZERO) > usable]
     if cloth.cut_length > (length_to_buy(cloth.fabric, cloth.cut_length) - cloth.fabric.straighten) * (
@@ -220,8 +222,24 @@ def _cloth_complaints(cloth: TopCloth, parts: list[Part], top: PiecedTop) -> lis
     return told + [f"{part.use}: {why}" for part in parts for why in _part_complaints(cloth, part, parts, top)]
 
 
-def _part_complaints(cloth: TopCloth, part: Part, parts: list[Part], top: PiecedTop) -> list[str]:
+def _beside_complaints(along: Along, usable: Length) -> list[str]:
+    """Strips beside the pieces lie in the rest one after the other, each taking its width of it."""
     told = []
+    wide, long = usable - sum((width for _, width, _ in along.pieces), ZERO), along.length
+    for way, length, (width, strips) in along.beside:
+        if length != (wide if way == "across" else long):
+            told.append("a strip beside is not as long as the rest")
+        told += ["a strip beside is too short" for strip in strips if sum((b.length for b in strip), ZERO) > length]
+        if way == "across":
+            long -= width * len(strips)
+        else:
+            wide -= width * len(strips)
+    return told + ["the rest is too small"] * (wide < ZERO or long < ZERO)
+
+
+def _part_complaints(cloth: TopCloth, part: Part, parts: list[Part], top: PiecedTop) -> list[str]:
+    told = list[str]()
+    squares = {each.length for other in parts for each in other.pieces if each.length == each.width}
     wanted: Counter[tuple[Length, Length]] = Counter()
     for other in parts:
         if other.use == part.use:
@@ -230,19 +248,29 @@ def _part_complaints(cloth: TopCloth, part: Part, parts: list[Part], top: Pieced
     got: Counter[tuple[Length, Length]] = Counter()
     for along in cloth.along:
         got.update((width, length) for use, width, length in along.pieces if use == part.use)
-    for across in cloth.across:
-        bits = [bit for strip in across.strips for bit in strip if bit.use == part.use]
-        got.update((across.width, bit.of) for bit in bits if not bit.joined)
-        lost = across.width if part.cloth.join == "diagonal" else top.seam * 2
+    cuts = list(cloth.across)
+    for along in cloth.along:
+        cuts += [beside.cut for beside in along.beside]
+        turned = [bit for beside in along.beside if beside.way == "along" for s in beside.cut.strips for bit in s]
+        if any(bit.joined or part.cloth.strips == "crosswise" for bit in turned if bit.use == part.use):
+            told.append("turned, and may not be")
+        crossed = [bit for beside in along.beside if beside.way == "across" for s in beside.cut.strips for bit in s]
+        if part.cloth.strips == "lengthwise" and any(
+            bit.use == part.use and bit.length not in squares for bit in crossed
+        ):
+            told.append("across the cloth, and may not be")
+    for width in {cut.width for cut in cuts}:
+        strips = [strip for cut in cuts if cut.width == width for strip in cut.strips]
+        bits = [bit for strip in strips for bit in strip if bit.use == part.use]
+        got.update((width, bit.of) for bit in bits if not bit.joined)
+        lost = width if part.cloth.join == "diagonal" else top.seam * 2
         for whole in {bit.of for bit in bits if bit.joined}:
-            pieces = sum(
-                number for (width, length), number in wanted.items() if (width, length) == (across.width, whole)
-            )
+            pieces = wanted[width, whole]
             joined = [bit.length for bit in bits if bit.joined and bit.of == whole]
             joins = len(joined) // pieces - 1
             if sum(joined, ZERO) / pieces - lost * joins < whole:
                 told.append("joined too short")
-            got[across.width, whole] += pieces
+            got[width, whole] += pieces
     return told + (["pieces are missing or cut twice"] if got != wanted else [])
 
 
@@ -280,6 +308,54 @@ def test_the_checker_sees_a_piece_too_few():
     (cloth,) = found.cloths
     wrong = cloth._replace(across=(cloth.across[0]._replace(strips=cloth.across[0].strips[1:]), *cloth.across[1:]))
     assert complaints(found._replace(cloths=(wrong,))) != []
+
+
+def test_squares_lie_beside_long_strips():
+    """3 x 4 on point of 10 in a mitred border cut 6: strips of 71 1/8 and 57 lie side by side in 24 of 40, and beside
+    them the 3 squares of 15 1/2 and the 2 of 8 for the triangles, one above the other: 3 x 15 1/2 + 8 = 54 1/2 of
+    71 1/8. Nothing is cut across the cloth (derived)."""
+    text = '[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = "on-point"\n'
+    (cloth,) = plan(text + '[[top.borders]]\ncut = 6\ncorners = "mitred"\n').cloths
+    assert (cloth.cut_length, cloth.across) == (inches("71 1/8"), ())
+    (row,) = cloth.along
+    assert [(each.way, each.length, each.cut.width, len(each.cut.strips)) for each in row.beside] == [
+        ("across", inches(16), inches("15 1/2"), 3), ("across", inches(16), inches(8), 1),
+    ]  # fmt: skip
+
+
+def test_narrow_strips_lie_down_the_rest():
+    """A border cut 8 of four strips along 40 leaves 8: the strips of 12 1/2 for the sashing are too long across it,
+    and lie down it, two columns of 3 1/2 (derived)."""
+    text = SASHED.format(across=3, down=4) + "[[top.borders]]\ncut = 8\n"
+    (cloth,) = plan(text).cloths
+    beside = [each for row in cloth.along for each in row.beside if each.cut.width == inches("3 1/2")]
+    assert [(each.way, len(each.cut.strips)) for each in beside] == [("along", 2)]
+
+
+def test_what_must_lie_across_is_not_turned():
+    text = SASHED.format(across=3, down=4).replace("[top.sashing]\n", '[top.sashing]\nstrips = "crosswise"\n')
+    (cloth,) = plan(text + "[[top.borders]]\ncut = 8\n").cloths
+    assert any(bit.use == "sashing" for cut in cloth.across for strip in cut.strips for bit in strip)
+    assert not any(each.way == "along" for row in cloth.along for each in row.beside if "sashing" in str(each))
+
+
+def test_short_pieces_along_the_cloth_share_long_columns():
+    """All along the cloth: the 17 strips of 10 1/2 do not each take a column of the border's length."""
+    text = SASHED.format(across=2, down=3) + '[top.piecing]\nstrips = "lengthwise"\n[[top.borders]]\ncut = 8\n'
+    (cloth,) = plan(text).cloths
+    assert max(len(strip) for row in cloth.along for each in row.beside for strip in each.cut.strips) > 1
+    assert complaints(plan(text)) == []
+
+
+def test_the_checker_sees_what_does_not_fit_beside():
+    text = '[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = "on-point"\n[[top.borders]]\ncut = 6\n'
+    found = plan(text + 'corners = "mitred"\n')
+    (cloth,) = found.cloths
+    (row,) = cloth.along
+    first, *others = row.beside
+    more = first._replace(cut=Strips(first.cut.width, first.cut.strips * 3))
+    wrong = cloth._replace(along=(row._replace(beside=(more, *others)),))
+    assert "the rest is too small" in complaints(found._replace(cloths=(wrong,)))
 
 
 def one_border(width: int, length: int, cut: str, more: str = "") -> TopCloth:

@@ -5,9 +5,9 @@ what buys least is taken. Lengths go up to what a person can measure, so that al
 is asked.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import product
-from typing import NamedTuple, TypeVar
+from typing import NamedTuple
 
 from finishcalc.materials import Fabric
 from finishcalc.measures.length import ZERO, Length
@@ -15,12 +15,17 @@ from finishcalc.measures.rounding import up, up_to_step
 from finishcalc.pieced_top import PieceCloth, PiecedTop
 from finishcalc.plans.cloth import Stretch, length_to_buy, plain_stretches, usable_width
 from finishcalc.plans.pieced import Pieces, TopPieces
-
-Item = TypeVar("Item")
-Alike = tuple[Item, int]
-"""So many of one thing."""
-Column = tuple[str, Length, Length]
-"""A piece cut along the cloth: its use, width and length."""
+from finishcalc.plans.strips import (
+    Alike,
+    Along,
+    Bit,
+    Column,
+    Strips,
+    Wanted,
+    laid_beside,
+    stretches_along,
+    strips_across,
+)
 
 MOST_JOINS = 1
 """Joins in a piece that is cut across the cloth, where it might as well be cut along it (common practice)."""
@@ -36,33 +41,6 @@ class Part(NamedTuple):
     cloth: PieceCloth
 
 
-class Bit(NamedTuple):
-    """A piece on a strip across the cloth, or a part of one: `of` is the whole piece's length."""
-
-    use: str
-    length: Length
-    of: Length
-
-    @property
-    def joined(self) -> bool:
-        """Whether it is sewn to another bit."""
-        return self.length != self.of
-
-
-class Across(NamedTuple):
-    """Strips of one width across the cloth, each with the bits that are cut from it."""
-
-    width: Length
-    strips: tuple[tuple[Bit, ...], ...]
-
-
-class Along(NamedTuple):
-    """Pieces cut side by side along the cloth, from one stretch of it."""
-
-    length: Length
-    pieces: tuple[Column, ...]
-
-
 class TopCloth(NamedTuple):
     """How one cloth of the top is cut: first what lies along it, then the strips across it, the widest first."""
 
@@ -70,7 +48,7 @@ class TopCloth(NamedTuple):
     uses: tuple[str, ...]
     priced_at: tuple[str, ...]
     along: tuple[Along, ...]
-    across: tuple[Across, ...]
+    across: tuple[Strips, ...]
     joins: int
 
     @property
@@ -122,12 +100,18 @@ def too_wide(part: Part) -> bool:
 
 class _Cut(NamedTuple):
     """One part cut one way: so many of each piece along the cloth, or, by the strips' width, so many of each bit of
-    the strips across it."""
+    the strips across it, which elsewhere may lie in `ways`."""
 
     part: Part
     along: tuple[Alike[Column], ...]
     bits: tuple[tuple[Length, Alike[Bit]], ...]
     joins: int
+
+    def wanted(self) -> Iterator[Wanted]:
+        """What of it may lie beside longer pieces: a part that may be cut either way turns, but for what is joined."""
+        turns = self.part.cloth.strips != "crosswise"
+        for width, (bit, number) in self.bits:
+            yield Wanted(width, bit, number, ("across", "along") if turns and not bit.joined else ("across",))
 
 
 class _Cutting:
@@ -137,18 +121,26 @@ class _Cutting:
         self.fabric, self.parts, self.usable = fabric, parts, usable_width(fabric)
         self.seam, self.shortest, self.finest = seam, shortest, finest
         self._laid: dict[tuple[int, ...], tuple[Along, ...]] = {}
-        self._strips: dict[tuple[Length, tuple[int, ...]], Across] = {}
+        self._strips: dict[tuple[Length, tuple[int, ...]], Strips] = {}
 
     def best(self) -> TopCloth:
         ways = [self.ways(part) for part in self.parts]
         free = sorted((n for n, each in enumerate(ways) if len(each) > 1), key=lambda n: -_area(self.parts[n]))
         for n in free[MOST_WEIGHED:]:
-            ways[n] = (min(ways[n], key=lambda cut: self.weight(self.cloth((cut,)))),)
-        return min((self.cloth(choice) for choice in product(*ways)), key=self.weight)
+            ways[n] = (min(ways[n], key=lambda cut: self.weight(self.plain((cut,)))),)
+        choices = [(self.plain(choice), choice) for choice in product(*ways)]
+        best = min((plain for plain, _ in choices), key=self.weight)
+        for plain, choice in choices:
+            if plain.along and self.bought(plain.along[0].length) <= self.bought(best.cut_length):
+                best = min(best, self.thrifty(plain, choice), key=self.weight)
+        return best
+
+    def bought(self, cut: Length) -> Length:
+        return length_to_buy(self.fabric, cut)
 
     def weight(self, plan: TopCloth) -> tuple[Length, int, Length]:
         cut = plan.cut_length
-        return length_to_buy(self.fabric, cut), plan.joins, cut
+        return self.bought(cut), plan.joins, cut
 
     def measured(self, length: Length) -> Length:
         return up_to_step(length, self.finest)
@@ -165,7 +157,7 @@ class _Cutting:
         return (self.along(part),) if most > MOST_JOINS else (across, self.along(part))
 
     def along(self, part: Part) -> _Cut:
-        columns = (((part.use, each.width, self.measured(each.length)), each.number) for each in part.pieces)
+        columns = ((Column(part.use, each.width, self.measured(each.length)), each.number) for each in part.pieces)
         return _Cut(part, tuple(columns), (), 0)
 
     def across(self, part: Part) -> _Cut:
@@ -198,15 +190,11 @@ class _Cutting:
         rest = whole - (self.usable - self.lost(pieces.width, part.cloth)) * joins
         yield Bit(part.use, min(max(self.measured(rest), self.shortest), self.usable), whole)
 
-    def cloth(self, cuts: Sequence[_Cut]) -> TopCloth:
+    def plain(self, cuts: Sequence[_Cut]) -> TopCloth:
+        """The cutting with nothing taken from what is left beside long pieces."""
         uses = tuple(dict.fromkeys(cut.part.use for cut in cuts))
         prices = tuple(dict.fromkeys(cut.part.cloth.priced_at for cut in cuts))
-        along = self.laid_along([cut for cut in cuts if cut.along])
-        widths: dict[Length, list[_Cut]] = {}
-        for cut in cuts:
-            for width in dict(cut.bits):
-                widths.setdefault(width, []).append(cut)
-        across = tuple(self.strips(width, widths[width]) for width in sorted(widths, reverse=True))
+        along, across = self.laid_along([cut for cut in cuts if cut.along]), self.laid_across(cuts)
         return TopCloth(self.fabric, uses, prices, along, across, sum(cut.joins for cut in cuts))
 
     def laid_along(self, cuts: Sequence[_Cut]) -> tuple[Along, ...]:
@@ -214,47 +202,56 @@ class _Cutting:
         live as long as this does."""
         key = tuple(map(id, cuts))
         if key not in self._laid:
-            rows = _filled([piece for cut in cuts for piece in cut.along], self.usable, lambda piece: piece[1], _long)
-            self._laid[key] = tuple(Along(row[0][2], tuple(row)) for row in rows)
+            self._laid[key] = stretches_along([piece for cut in cuts for piece in cut.along], self.usable)
         return self._laid[key]
 
-    def strips(self, width: Length, cuts: Sequence[_Cut]) -> Across:
-        """Strips of one width across the cloth, worked out once for the same cuts."""
+    def laid_across(self, cuts: Sequence[_Cut]) -> tuple[Strips, ...]:
+        """Strips across the cloth, the widest first; of one width and the same cuts worked out once."""
+        widths: dict[Length, list[_Cut]] = {}
+        for cut in cuts:
+            for width in dict(cut.bits):
+                widths.setdefault(width, []).append(cut)
+        return tuple(self.strips(width, widths[width]) for width in sorted(widths, reverse=True))
+
+    def strips(self, width: Length, cuts: Sequence[_Cut]) -> Strips:
+        """Strips of one width across the cloth."""
         key = (width, tuple(map(id, cuts)))
         if key not in self._strips:
             bits = [bit for cut in cuts for wide, bit in cut.bits if wide == width]
-            self._strips[key] = Across(width, tuple(map(tuple, _filled(bits, self.usable, _length, _length))))
+            self._strips[key] = strips_across(width, bits, self.usable)
         return self._strips[key]
+
+    def thrifty(self, plain: TopCloth, cuts: Sequence[_Cut]) -> TopCloth:
+        """The longest pieces along the cloth; all others first from what is left beside them, then as they would be."""
+        columns = [piece for cut in cuts for piece in cut.along]
+        half = max(piece.length for piece, _ in columns) / 2
+        wanted = [each for cut in cuts for each in cut.wanted()]
+        wanted += [_short(*each) for each in columns if each[0].length <= half]
+        rows = []
+        for row in stretches_along([each for each in columns if each[0].length > half], self.usable):
+            laid, wanted = laid_beside(row, self.usable, wanted)
+            rows.append(laid)
+        rows += stretches_along([_column(each) for each in wanted if "across" not in each.ways], self.usable)
+        return plain._replace(
+            along=tuple(rows), across=self.across_of([each for each in wanted if "across" in each.ways])
+        )
+
+    def across_of(self, wanted: Sequence[Wanted]) -> tuple[Strips, ...]:
+        """Strips across the cloth for what is still wanted, the widest first."""
+        bits: dict[Length, list[Alike[Bit]]] = {}
+        for each in wanted:
+            bits.setdefault(each.width, []).append((each.bit, each.number))
+        return tuple(strips_across(width, bits[width], self.usable) for width in sorted(bits, reverse=True))
+
+
+def _short(piece: Column, number: int) -> Wanted:
+    """A piece along the cloth that may lie in a column with others."""
+    return Wanted(piece.width, Bit(piece.use, piece.length, piece.length), number, ("along",))
+
+
+def _column(each: Wanted) -> Alike[Column]:
+    return Column(each.bit.use, each.width, each.bit.length), each.number
 
 
 def _area(part: Part) -> int:
     return sum(up((each.width * each.length).mm2) * each.number for each in part.pieces)
-
-
-def _length(bit: Bit) -> Length:
-    return bit.length
-
-
-def _long(piece: Column) -> Length:
-    return piece[2]
-
-
-def _filled(
-    pieces: Sequence[Alike[Item]], whole: Length, taken: Callable[[Item], Length], order: Callable[[Item], Length]
-) -> list[list[Item]]:
-    """The longest first, as many as have room in each place of a `whole` width in turn, then in new places. What
-    is too long for any has one of its own."""
-    places: list[list[Item]] = []
-    room: list[Length] = []
-    for piece, number in sorted(pieces, key=lambda alike: order(alike[0]), reverse=True):
-        takes, place = taken(piece), 0
-        while number:
-            fresh = place == len(room)
-            if fresh:
-                places.append([])
-                room.append(whole)
-            fitting = max(min(number, int(room[place] / takes)), int(fresh))
-            places[place] += [piece] * fitting
-            room[place] -= takes * fitting
-            number, place = number - fitting, place + 1
-    return places

@@ -6,7 +6,7 @@ from typing import Any
 from finishcalc.measures.length import Length
 from finishcalc.plans.pieced import Round
 from finishcalc.plans.pieced_plan import PiecedPlan
-from finishcalc.plans.top_cloth import Bit
+from finishcalc.plans.strips import Bit, Strips
 
 Record = dict[str, Any]
 Written = Callable[[Length], int | float]
@@ -39,22 +39,24 @@ def pieced_record(plan: PiecedPlan, length: Written) -> Record:
                     {
                         "length": length(along.length),
                         "pieces": [{"for": use, **_size(wide, long, length)} for use, wide, long in along.pieces],
+                        "beside": [
+                            {"way": beside.way, "length": length(beside.length), **_strips(beside.cut, length)}
+                            for beside in along.beside
+                        ],
                     }
                     for along in each.along
                 ],
-                "across": [
-                    {
-                        "width": length(across.width),
-                        "strips": [[_bit(bit, length) for bit in strip] for strip in across.strips],
-                    }
-                    for across in each.across
-                ],
+                "across": [_strips(across, length) for across in each.across],
                 "joins": each.joins,
                 "cut_length": length(each.cut_length),
             }
             for each in plan.cloths
         ],
     }
+
+
+def _strips(cut: Strips, length: Written) -> Record:
+    return {"width": length(cut.width), "strips": [[_bit(bit, length) for bit in strip] for strip in cut.strips]}
 
 
 def _bit(bit: Bit, length: Written) -> Record:

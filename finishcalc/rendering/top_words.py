@@ -8,7 +8,8 @@ from finishcalc.pieced_top import Blocks, PiecedTop, Sashing
 from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.pieced import Pieces, Round, Triangles
 from finishcalc.plans.pieced_plan import PiecedPlan
-from finishcalc.plans.top_cloth import Across, Along, Bit, TopCloth
+from finishcalc.plans.strips import Along, Beside, Bit, Strips
+from finishcalc.plans.top_cloth import TopCloth
 from finishcalc.rendering.words import counted
 
 TRIANGLES = {"side": "side triangles", "corner": "corner triangles", "block": "block corners"}
@@ -83,6 +84,8 @@ def _cutting(cloth: TopCloth, notation: Notation) -> Iterator[str]:
         yield "wash and dry it first: the sizes are of washed cloth"
     for along, number in Counter(cloth.along).items():
         yield _along(along, number, notation)
+        for beside in along.beside:
+            yield from _beside(beside, number, notation)
     for across in cloth.across:
         number = len(across.strips)
         yield f"{counted(number, 'strip')} {notation.show(across.width)} wide across the cloth"
@@ -96,7 +99,16 @@ def _along(along: Along, number: int, notation: Notation) -> str:
     return f"{lengths} of {notation.show(along.length)}, cut along the cloth: {each}{pieces}"
 
 
-def _subcuts(across: Across, notation: Notation) -> Iterator[str]:
+def _beside(beside: Beside, number: int, notation: Notation) -> Iterator[str]:
+    """Strips from what is left beside the pieces along the cloth."""
+    strips = f"{counted(len(beside.cut.strips), 'strip')} {notation.show(beside.cut.width)} wide"
+    way = "across" if beside.way == "across" else "down"
+    where = "beside them" if number == 1 else "beside them on each"
+    yield f"{where}, {way} what is left: {strips} and {notation.measured_length(beside.length)} long"
+    yield from _subcuts(beside.cut, notation)
+
+
+def _subcuts(across: Strips, notation: Notation) -> Iterator[str]:
     """Strips that are cut alike are told together."""
     alike = Counter(across.strips)
     for bits, number in alike.items():
