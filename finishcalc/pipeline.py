@@ -9,17 +9,18 @@ from finishcalc.intake.changes import Change
 from finishcalc.intake.reading import read
 from finishcalc.intake.resolve import Resolved, folder_of, load, resolve
 from finishcalc.intake.settings import Trial
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Money
 from finishcalc.measures.rounding import FINEST
 from finishcalc.pieced_top import Size
 from finishcalc.plans.backing import plan_backing
 from finishcalc.plans.batting import plan_batting
-from finishcalc.plans.binding import plan_binding
+from finishcalc.plans.binding import BindingPlan, plan_binding
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import plan_cloth
 from finishcalc.plans.finishing import Plans, brought_beside, cloth_needs, plan_cautions, plan_hours
 from finishcalc.plans.hem import plan_hem
+from finishcalc.plans.leftover import from_leftover
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.pieced_plan import plan_pieced
 from finishcalc.plans.quilting import plan_quilting
@@ -36,6 +37,14 @@ class OtherBacking(NamedTuple):
     """Another way to piece the backing, and what it would add to the total, tax and all."""
 
     option: BackingOption
+    adds: Money
+
+
+class OtherBinding(NamedTuple):
+    """The binding from beside the backing's pieces, the cloth that saves, and what it would add to the total."""
+
+    plan: BindingPlan
+    saved: Length
     adds: Money
 
 
@@ -85,6 +94,20 @@ class Finishing(NamedTuple):
         project = self.asked.project
         quote = make_quote(project, self.asked.shop, make_plans(project, option))
         return OtherBacking(option, quote.total - self.quote.total)
+
+    @property
+    def other_binding(self) -> OtherBinding | None:
+        """The binding cut from beside the backing's pieces, where it is not and that would take less cloth."""
+        project, plans = self.asked.project, self.plans
+        if not plans.binding or plans.binding.cut == "leftover" or (plans.backing and plans.backing.brought):
+            return None
+        found = from_leftover(project, plans.top.shape, plans.backing, plans.binding)
+        if not found:
+            return None
+        cloth = plan_cloth(cloth_needs(project, plans.pieced, plans.backing, found), project.currency)
+        saved = sum((each.amount for each in plans.cloth), ZERO) - sum((each.amount for each in cloth), ZERO)
+        quote = make_quote(project, self.asked.shop, plans._replace(binding=found, cloth=cloth))
+        return OtherBinding(found, saved, quote.total - self.quote.total) if saved > ZERO else None
 
     @property
     def priced_on_samples(self) -> bool:
@@ -141,6 +164,8 @@ def make_plans(project: Project, instead: BackingOption | None = None) -> Plans:
     backing = plan_backing(shape, project.backing, project.sewing, currency, beside) if project.backing else None
     if backing and instead:
         backing = backing._replace(chosen=instead)
+    if binding and binding.cut == "leftover":
+        binding = from_leftover(project, shape, backing, binding) or binding
     batting = plan_batting(shape, project.batting, currency) if project.batting else None
     hem = plan_hem(shape, project.hem) if project.hem else None
     size = backing.on_frame if backing else (shape.width, shape.length)

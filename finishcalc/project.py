@@ -96,7 +96,7 @@ class BindingWishes(NamedTuple):
     fold: Literal["double", "single"]
     loft: Length
     least_strip: Length
-    cut: Literal["crosswise", "lengthwise", "bias"]
+    cut: Literal["crosswise", "lengthwise", "bias", "leftover"]
     join: Literal["diagonal", "straight"]
     seam_allowance: Length
     attach: Literal["front", "machine", "hand", "faced"]

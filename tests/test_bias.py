@@ -83,7 +83,7 @@ def test_whichever_buys_less_is_taken():
     st.integers(10, 200),
     st.integers(10, 200),
     st.integers(16, 40),
-    st.sampled_from(["crosswise", "lengthwise", "bias"]),
+    st.sampled_from(["crosswise", "lengthwise", "bias", "leftover"]),
 )
 def test_no_binding_is_short(width: int, length: int, eighths: int, cut: str):
     plan = binding_of(width, length, cut=cut, strip_width=inches(Fraction(eighths, 8)))

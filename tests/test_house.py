@@ -409,7 +409,7 @@ KEYS = {
     "backing.chosen.buy": {"amount", "unit", "cost"},
     "batting": {"needed", "chosen", "options"},
     "batting.chosen": {"product", "form", "size", "width", "length", "cost"},
-    "binding": {"needed_length", "strips", "strip_width", "yields", "square", "cut", "fold", "buy"},
+    "binding": {"needed_length", "strips", "beside", "strip_width", "yields", "square", "cut", "fold", "buy"},
     "quilting": {
         "method", "parts", "stitched_length", "ties", "thread_length", "thread_top", "thread_bobbin", "bobbins",
         "cones", "colours", "changes", "rows", "passes", "loaded", "other", "partial_row", "quilted", "washed",

@@ -125,7 +125,7 @@ DOCUMENT: dict[str, Any] = {
     }, NULL),
     "batting": ({"needed": SIZE, "chosen": (BATTING, NULL), "options": [BATTING]}, NULL),
     "binding": ({
-        "needed_length": NUMBER, "strips": COUNT, "strip_width": NUMBER, "yields": NUMBER,
+        "needed_length": NUMBER, "strips": COUNT, "beside": [NUMBER], "strip_width": NUMBER, "yields": NUMBER,
         "square": ({"side": NUMBER, "rounds": COUNT}, NULL), "cut": TEXT, "fold": TEXT, "buy": BUY,
     }, NULL),
     "hem": ({"allowance": NUMBER, "leaves": SIZE}, NULL),

@@ -145,7 +145,7 @@ SECTIONS: dict[str, Kind] = {
             "loft": Key(f.length("0 in", "2 in")),
             "least_strip": Key(f.length("1/2 in", "12 in")),
             "hem": Key(f.length("1/4 in", "12 in")),
-            "cut": Key(f.choice("crosswise", "lengthwise", "bias")),
+            "cut": Key(f.choice("crosswise", "lengthwise", "bias", "leftover")),
             "join": Key(f.choice("diagonal", "straight")),
             "seam_allowance": Key(f.SEAM_ALLOWANCE),
             "attach": Key(f.choice("front", "machine", "hand", "faced", "hem", "none")),

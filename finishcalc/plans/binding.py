@@ -1,5 +1,6 @@
 """The binding: strips across the cloth, along it, or on the bias, joined end to end, folded double or single."""
 
+from collections import Counter
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -8,7 +9,7 @@ from finishcalc.measures.bounds import ROOT_2_DOWN, ROOT_2_UP, root_down
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up
-from finishcalc.measures.said import ROOT_2, Said, say
+from finishcalc.measures.said import ROOT_2, Said, Value, say
 from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_said, usable_width
 from finishcalc.plans.shape import Shape
 from finishcalc.project import BindingWishes
@@ -26,7 +27,7 @@ class Square(NamedTuple):
 
 class Strips(NamedTuple):
     """Strips before they are joined: `cloth` is what they take along the washed cloth. A square has no strips of
-    its own."""
+    its own. Those of `beside`, by their lengths, come from beside the backing and take none."""
 
     number: int
     length: Length
@@ -34,11 +35,13 @@ class Strips(NamedTuple):
     yields: Length
     cloth: Length
     square: Square | None = None
+    beside: tuple[Length, ...] = ()
 
 
 class BindingPlan(NamedTuple):
     """The binding. `needed_length` is the perimeter and the binding extra; `yields` is what the joined strips
-    come to; `cut_length` is along the washed cloth; `amount` is bought for the binding alone."""
+    come to; `cut_length` is along the washed cloth; `amount` is bought for the binding alone. Those of `beside`, by
+    their lengths, come from beside the pieces of the backing."""
 
     needed_length: Length
     strips: int
@@ -55,19 +58,24 @@ class BindingPlan(NamedTuple):
     stretches: tuple[Length, ...]
     amount: Length
     cost: Money
+    beside: tuple[Length, ...]
     working: tuple[Said, ...]
 
 
-def plan_binding(shape: Shape, wishes: BindingWishes, currency: Currency, whole: Length) -> BindingPlan:
-    """Plan the strips. The closing join is part of the binding extra; a square's side is in steps of `whole`."""
+def plan_binding(
+    shape: Shape, wishes: BindingWishes, currency: Currency, whole: Length, beside: tuple[Length, ...] = ()
+) -> BindingPlan:
+    """Plan the strips. The closing join is part of the binding extra; a square's side is in steps of `whole`. Where it
+    is cut from leftovers, `beside` are the strips to be had from beside the backing, the longest first."""
     needed = shape.perimeter + wishes.extra
     width, usable = strip_width(wishes), usable_width(wishes.fabric)
-    strips = _strips(needed, width, usable, wishes, whole)
-    amount = length_to_buy(wishes.fabric, strips.cloth)
-    stretches = (width,) * strips.number if wishes.cut == "crosswise" else (strips.cloth,)
+    strips = _strips(needed, width, usable, wishes, whole, beside)
+    amount = length_to_buy(wishes.fabric, strips.cloth) if strips.cloth else ZERO
+    stretches = (width,) * strips.number if wishes.cut in ("crosswise", "leftover") else (strips.cloth,)
     return BindingPlan(
         needed, strips.number, width, strips.length, strips.yields, strips.square, wishes.cut, wishes.join, wishes.fold,
         wishes.attach, wishes.fabric, strips.cloth, stretches, amount, cost_of(wishes.fabric, amount, currency),
+        strips.beside,
         (
             *_width_said(wishes, width),
             say("Needed: {edge} perimeter + {extra} extra = {needed}", edge=shape.perimeter, extra=wishes.extra,
@@ -76,7 +84,7 @@ def plan_binding(shape: Shape, wishes: BindingWishes, currency: Currency, whole:
             *_strips_said(strips, needed, width, usable, wishes),
             *([say("A curved edge takes bias, which gives round the curve; ease it on and do not stretch it.")]
               if shape.curved else []),
-            buying(wishes.fabric, strips.cloth, amount),
+            *([buying(wishes.fabric, strips.cloth, amount)] if strips.cloth else []),
         ),
     )  # fmt: skip
 
@@ -126,7 +134,22 @@ def bias_strips(needed: Length, width: Length, seam: Length, usable: Length) -> 
     return Strips(count, long, lost, long * count - lost * (count - 1), usable + width * (count * ROOT_2_UP))
 
 
-def _strips(needed: Length, width: Length, usable: Length, wishes: BindingWishes, whole: Length) -> Strips:
+def strips_beside(needed: Length, width: Length, usable: Length, lost: Length, beside: tuple[Length, ...]) -> Strips:
+    """As many of the strips from beside the backing as are needed, and across the cloth what these do not give."""
+    taken, joined = list[Length](), ZERO
+    for long in beside:
+        if joined >= needed:
+            break
+        joined += long - lost if taken else long
+        taken.append(long)
+    more = max(0, up((needed - joined) / (usable - lost))) if taken else strips_needed(needed, usable, lost)
+    yields = joined + (usable - lost) * more + (ZERO if taken else lost)
+    return Strips(more, usable, lost, yields, width * more, None, tuple(taken))
+
+
+def _strips(
+    needed: Length, width: Length, usable: Length, wishes: BindingWishes, whole: Length, beside: tuple[Length, ...]
+) -> Strips:
     lost = join_loss(wishes, width)
     if wishes.cut == "bias":
         strips = bias_strips(needed, width, wishes.seam_allowance, usable)
@@ -139,8 +162,24 @@ def _strips(needed: Length, width: Length, usable: Length, wishes: BindingWishes
         count = max(1, min(MOST_LENGTHWISE, int(usable / width)))
         long = (needed + lost * (count - 1)) / count
         return Strips(count, long, lost, needed, long)
-    count = strips_needed(needed, usable, lost)
-    return Strips(count, usable, lost, usable * count - lost * (count - 1), width * count)
+    return strips_beside(needed, width, usable, lost, beside)
+
+
+def _beside_said(strips: Strips, needed: Length, width: Length) -> tuple[Said, ...]:
+    groups = [*Counter(strips.beside).items(), *([(strips.length, strips.number)] if strips.number else [])]
+    values: dict[str, Value] = {}
+    for n, (long, count) in enumerate(groups):
+        values |= {f"n{n}": count, f"long{n}": long}
+    joins = len(strips.beside) + strips.number - 1
+    text = " + ".join(f"{{n{n}}} x {{long{n}}}" for n in range(len(groups)))
+    text += " - {joins} joins x {lost} = {yields}, enough for {needed}"
+    joined = say(
+        f"Strips, first from beside the backing: {text}",
+        joins=joins, lost=strips.lost, yields=strips.yields, needed=needed, **values,
+    )  # fmt: skip
+    if not strips.number:
+        return (joined,)
+    return joined, say("Cut: {n} x {wide} = {cut}", n=strips.number, wide=width, cut=strips.cloth)
 
 
 def _width_said(wishes: BindingWishes, width: Length) -> tuple[Said, ...]:
@@ -169,6 +208,8 @@ def _strips_said(
                 needed=needed, root=ROOT_2,
             ),
         )  # fmt: skip
+    if strips.beside:
+        return _beside_said(strips, needed, width)
     joined = say(
         "Strips: {n} x {long} - {joins} joins x {lost} = {yields}, enough for {needed}",
         n=strips.number, long=strips.length, joins=strips.number - 1, lost=strips.lost, yields=strips.yields,

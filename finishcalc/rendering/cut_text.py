@@ -22,7 +22,7 @@ from finishcalc.rendering.quote_text import notation_of
 from finishcalc.rendering.sizes import size_to_cut
 from finishcalc.rendering.svg import svg
 from finishcalc.rendering.top_words import top_cutting, top_sewing
-from finishcalc.rendering.words import cloth_words, counted, layout_words
+from finishcalc.rendering.words import beside_words, cloth_words, counted, layout_words
 
 
 def pictures(result: Finishing) -> dict[str, Picture]:
@@ -175,12 +175,14 @@ def _binding_steps(plan: BindingPlan, notation: Notation) -> list[str]:
             f"draw lines {wide} apart along the bias edges, sew it into a tube one line off, and cut round and round",
             f"{counted(plan.square.rounds, 'round')}: {enough}",
         ]
+    steps = [f"{beside_words(plan, notation)}, of {show(plan.fabric.name)}"] if plan.beside else []
     if plan.cut == "bias":
         how = "from selvage to selvage at 45 degrees"
     elif plan.cut == "lengthwise":
         how = f"along the cloth, each {notation.measured_length(plan.strip_length)} long"
     else:
         how = f"across the cloth, each {show(plan.strip_length)} long"
-    cut = f"{counted(plan.strips, 'strip')} {wide} wide {how}, of {show(plan.fabric.name)}"
+    if plan.strips:
+        steps.append(f"{counted(plan.strips, 'strip')} {wide} wide {how}, of {show(plan.fabric.name)}")
     diagonal = plan.join == "diagonal" or plan.cut == "bias"
-    return [cut, f"join them {'on the diagonal' if diagonal else 'straight'}: {enough}"]
+    return [*steps, f"join them {'on the diagonal' if diagonal else 'straight'}: {enough}"]

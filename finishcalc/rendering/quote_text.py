@@ -93,7 +93,7 @@ def _plan_blocks(
     else:
         add("Batting", ["none"])
     if plans.binding:
-        add("Binding", words.binding_words(plans.binding, plans.cloth, notation), plans.binding.working)
+        add("Binding", words.binding_words(result, plans.binding, notation), plans.binding.working)
     if plans.hem:
         add("Edge", words.hem_words(plans.hem, notation), plans.hem.working)
     add("Quilting", quilting_words(plans.quilting, notation), plans.quilting.working)

@@ -8,7 +8,7 @@ from finishcalc.measures.money import Money
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.rounding import half_up, printed
 from finishcalc.measures.said import Audience, InUnit
-from finishcalc.pipeline import Finishing, OtherBacking
+from finishcalc.pipeline import Finishing, OtherBacking, OtherBinding
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.binding import BindingPlan
@@ -177,8 +177,8 @@ def batting_choice(option: BattingOption, name: str, notation: Notation) -> str:
     return f"{length} of {name} off a roll {notation.show(option.width)} wide"
 
 
-def binding_words(plan: BindingPlan, bought: tuple[Purchase, ...], notation: Notation) -> list[str]:
-    """How many strips, how joined, how attached, and how much cloth."""
+def binding_words(result: Finishing, plan: BindingPlan, notation: Notation) -> list[str]:
+    """How many strips, how joined, how attached, how much cloth, and what would take less."""
     attached = {
         "front": "sewn to the front; the back is left to finish",
         "machine": "sewn on by machine",
@@ -190,7 +190,10 @@ def binding_words(plan: BindingPlan, bought: tuple[Purchase, ...], notation: Not
     return [
         f"{notation.show(plan.needed_length)} needed; {attached}",
         strips_words(plan, notation) + folded,
-        f"takes {amount} of {notation.show(plan.fabric.name)}{by_itself('binding', bought)}",
+        f"takes {amount} of {notation.show(plan.fabric.name)}{by_itself('binding', result.plans.cloth)}"
+        if plan.cut_length
+        else f"takes no more of {notation.show(plan.fabric.name)} than the backing",
+        *([_other_binding(other, notation)] if (other := result.other_binding) else []),
     ]
 
 
@@ -200,9 +203,28 @@ def strips_words(plan: BindingPlan, notation: Notation) -> str:
     if plan.square:
         side = notation.show(plan.square.side)
         return f"one bias strip {wide} wide, cut round a square of {side} in {counted(plan.square.rounds, 'round')}"
-    where = {"crosswise": "across the cloth", "lengthwise": "along the cloth", "bias": "on the bias"}[plan.cut]
+    where = {"lengthwise": "along the cloth", "bias": "on the bias"}.get(plan.cut, "across the cloth")
     joined = "joined on the diagonal" if plan.join == "diagonal" or plan.cut == "bias" else "joined straight"
+    if plan.beside:
+        more = f", and {counted(plan.strips, 'strip')} across the cloth" if plan.strips else ""
+        return f"{beside_words(plan, notation)}{more}, {joined}"
     return f"{counted(plan.strips, 'strip')} {wide} wide {where}, {joined}"
+
+
+def _other_binding(other: OtherBinding, notation: Notation) -> str:
+    saved = notation.show(InUnit(other.saved, other.plan.fabric.per))
+    price = f", {more_or_less(other.adds, notation)}" if other.adds.minor else ""
+    return f"or: {strips_words(other.plan, notation)}: {saved} less cloth{price}"
+
+
+def beside_words(plan: BindingPlan, notation: Notation) -> str:
+    """The strips that come from beside the pieces of the backing."""
+    groups = list(Counter(plan.beside).items())
+    strips = f"{counted(len(plan.beside), 'strip')} {notation.show(plan.strip_width)} wide"
+    if len(groups) == 1:
+        return f"{strips} and {notation.show(groups[0][0])} long from beside the backing's pieces"
+    some = " and ".join(f"{number} of {notation.show(long)}" for long, number in groups)
+    return f"{strips} from beside the backing's pieces, {some}"
 
 
 def hem_words(plan: HemPlan, notation: Notation) -> list[str]:
