@@ -474,11 +474,8 @@ def test_butted_strips_sewn_in_order_give_the_size(text, first):
     found = plan(text.replace("[top.piecing]\n", f'[top.piecing]\nfirst = "{first}"\n'))
     for each in (each for each in found.pieces.rounds if each.border.corners == "butted"):
         width, length = each.before
-        for pair in each.strips:
+        for on_sides, pair in zip((first == "sides", first != "sides"), each.strips, strict=True):
             grown = pair.width * 2 - found.top.seam * 4
-            on_sides = (pair == each.strips[0]) == (first == "sides") if each.strips[0] != each.strips[1] else None
-            if on_sides is None:
-                on_sides = pair.length == length
             assert pair.length == (length if on_sides else width)
             width, length = (width + grown, length) if on_sides else (width, length + grown)
         assert (width, length) == each.after
