@@ -16,6 +16,7 @@ from wcwidth import wcswidth, wcwidth
 from finishcalc.cli import app
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import load, resolve
+from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.said import Audience
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.problems import ProblemsFound
@@ -607,3 +608,9 @@ def test_a_shop_whose_decimal_and_group_signs_are_the_same_is_refused(tmp_path: 
         finished(TOP, shop)
     assert {problem.file for problem in found.value.problems} == {str(shop)}
     assert found.value.problems[0].line in (2, 3)
+
+
+def test_a_figure_in_somebody_s_words_keeps_its_unit():
+    assert Notation("in").show("cloth, 44 in wide, 2 m 50 cm or 3 yards") == (
+        f"cloth, 44{NO_BREAK}in wide, 2{NO_BREAK}m 50{NO_BREAK}cm or 3 yards"
+    )

@@ -1,5 +1,6 @@
 """How exact values are written: in the project's units, with the shop's signs."""
 
+import re
 from decimal import ROUND_HALF_UP, Decimal, localcontext
 from fractions import Fraction
 from typing import NamedTuple
@@ -15,6 +16,9 @@ NO_BREAK = "\u00a0"
 
 LONG_UNIT = {"in": "yd", "cm": "m"}
 """The unit for thread and stitching, where inches or centimetres would run into thousands."""
+
+MEASURE = re.compile(r"([0-9½¼¾]) (in|cm|mm|m|yd|ft)(?![^\W_])")
+"""A figure and its unit in a text that somebody wrote."""
 
 FINEST_FRACTION = {"in": 16, "ft": 16, "yd": 16}
 """The finest fraction that is written as one; what is finer is written with decimals."""
@@ -37,7 +41,7 @@ class Notation(NamedTuple):
         """Write any value by its kind."""
         match value:
             case str():
-                return plain(value)
+                return MEASURE.sub(rf"\1{NO_BREAK}\2", plain(value))
             case Length():
                 return f"{self.number(value.to(self.units), self.units)}{NO_BREAK}{self.units}"
             case Long(length, places):

@@ -128,8 +128,8 @@ def backing_cell(result: Finishing, notation: Notation) -> str:
 
 def _option(option: BackingOption, notation: Notation) -> str:
     amount = notation.show(InUnit(option.amount, option.fabric.per))
-    seams = counted(option.layout.seams, "seam") if option.layout.seams else "no seam"
-    return f"{amount}, {seams.replace(' ', NO_BREAK)}"
+    seams = counted(option.layout.seams, "seam") if option.layout.seams else f"no{NO_BREAK}seam"
+    return f"{amount}, {seams}"
 
 
 def batting_cell(result: Finishing, notation: Notation) -> str:

@@ -137,8 +137,8 @@ def _band_words(band: Element) -> str:
 
 
 def counted(number: int, thing: str) -> str:
-    """1 seam, 2 seams."""
-    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
+    """1 seam, 2 seams, held together where a line ends."""
+    return f"{number}{NO_BREAK}{thing}" + "s" * (number != 1)
 
 
 def hours_words(minutes: Fraction) -> str:
