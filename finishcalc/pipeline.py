@@ -22,7 +22,7 @@ from finishcalc.plans.finishing import Plans, brought_beside, cloth_needs, plan_
 from finishcalc.plans.hem import plan_hem
 from finishcalc.plans.leftover import from_leftover
 from finishcalc.plans.options import BackingOption
-from finishcalc.plans.pieced_plan import plan_pieced
+from finishcalc.plans.pieced_plan import PiecedPlan, plan_pieced
 from finishcalc.plans.quilting import plan_quilting
 from finishcalc.plans.top import plan_top
 from finishcalc.pricing.figures import figures_used
@@ -81,7 +81,7 @@ class Finishing(NamedTuple):
     def _offer(self, wish: Wish) -> Offer:
         project = self.asked.project
         same = wish.project._replace(charges=project.charges) == project
-        quote = make_quote(wish.project, self.asked.shop, self.plans if same else make_plans(wish.project))
+        quote = make_quote(wish.project, self.asked.shop, self.plans if same else make_plans(wish.project, self.plans))
         return Offer(wish.label, quote.total - self.quote.total, wish.rests_on(quote, self.quote))
 
     @property
@@ -92,7 +92,7 @@ class Finishing(NamedTuple):
 
     def _with_backing(self, option: BackingOption) -> OtherBacking:
         project = self.asked.project
-        quote = make_quote(project, self.asked.shop, make_plans(project, option))
+        quote = make_quote(project, self.asked.shop, make_plans(project, self.plans, option))
         return OtherBacking(option, quote.total - self.quote.total)
 
     @property
@@ -151,14 +151,13 @@ def finish(asked: Resolved) -> Finishing:
     return Finishing(asked, plans, quote, tuple(cautions))
 
 
-def make_plans(project: Project, instead: BackingOption | None = None) -> Plans:
-    """Plan the top, the three layers, the quilting, and one length for each cloth; `instead` is made of the backing's
-    options in place of the one that it would choose."""
-    top = plan_top(project.top, project.measuring, project.units)
+def make_plans(project: Project, before: Plans | None = None, instead: BackingOption | None = None) -> Plans:
+    """Plan the top, the three layers, the quilting, and one length for each cloth. The top is taken from `before`,
+    where the same one was planned already; `instead` is made of the backing's options in place of its choice."""
+    top = before.top if before else plan_top(project.top, project.measuring, project.units)
     shape, currency = top.shape, project.currency
     whole = Length.of(1, project.units)
-    pieced = project.top.pieced
-    pieced_plan = plan_pieced(pieced, FINEST[project.units], project.sewing.shortest_piece) if pieced else None
+    pieced = before.pieced if before else _pieced(project)
     binding = plan_binding(shape, project.binding, currency, whole) if project.binding else None
     beside = brought_beside(project, binding)
     backing = plan_backing(shape, project.backing, project.sewing, currency, beside) if project.backing else None
@@ -173,5 +172,10 @@ def make_plans(project: Project, instead: BackingOption | None = None) -> Plans:
     edged = Size(hem.width, hem.length) if hem else Size(shape.width, shape.length)
     quilting = plan_quilting(shape, edged, project.top, size, batts, project.quilting, project.thread, project.frame)
     hours = plan_hours(project, shape, quilting, backing)
-    cloth = plan_cloth(cloth_needs(project, pieced_plan, backing, binding), currency)
-    return Plans(top, pieced_plan, backing, batting, binding, hem, quilting, hours, cloth)
+    cloth = plan_cloth(cloth_needs(project, pieced, backing, binding), currency)
+    return Plans(top, pieced, backing, batting, binding, hem, quilting, hours, cloth)
+
+
+def _pieced(project: Project) -> PiecedPlan | None:
+    pieced = project.top.pieced
+    return plan_pieced(pieced, FINEST[project.units], project.sewing.shortest_piece) if pieced else None
