@@ -54,6 +54,17 @@ def test_a_piece_cut_up_to_an_eighth_leaves_that_much_less():
     assert binding_of(quoted(top("66.06", 80, LEFTOVER + "strip_width = '2 3/8'\n"))).beside == (inches(88),) * 2
 
 
+def test_what_is_too_short_for_a_piece_is_no_strip():
+    """53 x 75 takes two panels of all 40 and between them two pieces of 31 x 5, with 9 left beside each: strips of 5 in
+    would be all joins, and nothing here is cut shorter than 8 (common practice)."""
+    result = quoted(top(53, 75, LEFTOVER))
+    assert result.plans.backing
+    assert result.plans.backing.chosen
+    rows = [cut for cloth in result.plans.backing.chosen.cloths for cut in cloth.cuts if cut.width < inches(40)]
+    assert {(cut.width, cut.length) for cut in rows} == {(inches(31), inches(5))}
+    assert binding_of(result).beside == ()
+
+
 @pytest.mark.parametrize(
     "more",
     [
@@ -100,7 +111,7 @@ def test_the_cut_list_says_where_the_strips_come_from():
 @given(st.integers(20 * 8, 120 * 8), st.integers(20 * 8, 120 * 8), st.sampled_from(["2", "2 1/4", "2 1/2", "3"]))
 def test_strips_lie_beside_the_pieces_and_are_long_enough(across: int, down: int, wide: str):
     """Row by row of the cloth: the pieces, up to an eighth, and the strips taken beside them fit its width; joined,
-    they are no shorter than what is needed; it never takes more cloth."""
+    they are no shorter than what is needed, and the longest are taken; it never takes more cloth."""
     size = [str(Fraction(side, 8)) for side in (across, down)]
     result = quoted(top(*size, LEFTOVER + f"strip_width = '{wide}'\n"))
     plan, backing = binding_of(result), result.plans.backing
@@ -113,8 +124,8 @@ def test_strips_lie_beside_the_pieces_and_are_long_enough(across: int, down: int
             row = [cut for cut in cloth.cuts if cut.y == start]
             left = usable - sum((up_to_step(cut.width, inches("1/8")) for cut in row), ZERO)
             had += [min(cut.length for cut in row)] * max(0, int(left / width))
-    for long in set(plan.beside):
-        assert plan.beside.count(long) <= had.count(long)
+    longest = sorted((long for long in had if long >= inches(8)), reverse=True)
+    assert list(plan.beside) == longest[: len(plan.beside)]
     joins = len(plan.beside) + plan.strips - 1
     joined = sum(plan.beside, ZERO) + usable * plan.strips - width * joins
     assert joined == plan.yields >= plan.needed_length

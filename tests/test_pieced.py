@@ -339,6 +339,16 @@ def test_what_must_lie_across_is_not_turned():
     assert not any(each.way == "along" for row in cloth.along for each in row.beside if "sashing" in str(each))
 
 
+@pytest.mark.parametrize("cut", ["1 1/2", "2", "2 1/2"])
+@pytest.mark.parametrize("size", [(30, 60), (40, 66), (44, 70)])
+def test_what_is_joined_keeps_its_grain(size: tuple[int, int], cut: str):
+    """A border cut along the cloth leaves room beside it for what is left of the next one's strips; but the whole
+    strips they are sewn to lie across."""
+    text = "[top.centre]\nwidth = {}\nlength = {}\n[[top.borders]]\ncut = 7\nstrips = 'lengthwise'\n".format(*size)
+    found = plan(text + f"[[top.borders]]\ncut = '{cut}'\n")
+    assert complaints(found) == []
+
+
 def test_short_pieces_along_the_cloth_share_long_columns():
     """All along the cloth: the 17 strips of 10 1/2 do not each take a column of the border's length."""
     text = SASHED.format(across=2, down=3) + '[top.piecing]\nstrips = "lengthwise"\n[[top.borders]]\ncut = 8\n'
