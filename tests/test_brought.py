@@ -14,6 +14,7 @@ from finishcalc.rendering.quote_text import quote_text
 from tests.builders import Amount, backing_of, cloth, inches, yards
 
 LEAST = {"least_overage": inches(3), "clear_edge": inches(2)}
+INCHES = Notation("in")
 PLAIN = {"fabric": cloth(nap=True)}
 """Cloth with a nap takes full panels only, so that the sums below are those of plain panels."""
 
@@ -92,6 +93,21 @@ def test_cloth_that_is_short_for_the_fewest_seams_is_pieced_with_more():
     assert not pieced.chosen.layout.turned
     assert pieced.chosen.layout.cut_length <= yards(5)
     assert backing_of(60, 90, LEAST | {"most_seams": 1}, have=yards(5)).brought.verdict == "short"
+
+
+def test_pieces_are_turned_only_if_she_says_so():
+    """60x80 in whole pieces takes 176 in with one seam and 170 1/2 with three, with turned ones 166 and two. 168 in are
+    short; that they would do with turned pieces is said and not done (the options: tests of backings)."""
+    plan = backing_of(60, 80, LEAST | {"most_seams": 3}, have=inches(168))
+    assert (plan.brought.verdict, plan.chosen.layout.turned) == ("short", 0)
+    assert plan.brought.said.values["seams"] == 2
+    assert "2 seams and turned pieces" in INCHES.say(plan.brought.said)
+
+
+@pytest.mark.parametrize(("size", "hinders"), [((64, 88), False), ((30, 30), True)])
+def test_a_backing_that_is_mended_hinders_nothing(size: tuple[int, int], hinders: bool):
+    (told,) = backing_of(60, 80, LEAST, **sewn(*size)).cautions
+    assert told.hinders is hinders
 
 
 def test_a_seam_off_the_middle_takes_nothing_of_cloth_that_is_there():

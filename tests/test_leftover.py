@@ -54,6 +54,26 @@ def test_a_piece_cut_up_to_an_eighth_leaves_that_much_less():
     assert binding_of(quoted(top("66.06", 80, LEFTOVER + "strip_width = '2 3/8'\n"))).beside == (inches(88),) * 2
 
 
+def test_no_strip_more_than_is_needed():
+    """60 1/2 x 104 in cloth with a nap: two panels of 112, 2 strips beside each. 3 strips make 112 + 2 x 109 1/2 = 331,
+    and 329 with 2 extra is just that (derived)."""
+    cloth = "fabric = { preset = 'cotton-44', nap = true }\n"
+    plan = binding_of(quoted(top("60 1/2", 104, "[backing]\n" + cloth + LEFTOVER + cloth + "extra = 2\n")))
+    assert (plan.beside, plan.yields, plan.needed_length) == ((inches(112),) * 3, inches(331), inches(331))
+
+
+def test_what_saves_nothing_is_not_said():
+    """36 x 48: with 2 strips from beside 4 are cut across in place of 5; 2 1/2 in less are not an eighth of a yard less
+    of what is bought in one length (derived)."""
+    assert binding_of(quoted(top(36, 48, LEFTOVER))).strips == binding_of(quoted(top(36, 48))).strips - 1
+    assert quoted(top(36, 48)).other_binding is None
+
+
+def test_of_cloth_that_is_brought_nothing_is_saved():
+    hers = "[backing]\nhave = '9 yd'\n[binding]\nsupplied_by = 'customer'\n"
+    assert quoted(top("60 1/2", 84, hers)).other_binding is None
+
+
 def test_what_is_too_short_for_a_piece_is_no_strip():
     """53 x 75 takes two panels of all 40 and between them two pieces of 31 x 5, with 9 left beside each: strips of 5 in
     would be all joins, and nothing here is cut shorter than 8 (common practice)."""

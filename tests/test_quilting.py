@@ -726,7 +726,9 @@ def test_what_cannot_be_made_as_it_stands_says_so_at_the_head():
 def test_a_pattern_higher_than_the_throat():
     """A pattern higher than the throat cannot be sewn (derived)."""
     throat = {"throat": inches(11)}
-    assert quilting_of(60, 80, pattern_height=inches(11), frame=throat).fits
+    just = quilting_of(60, 80, pattern_height=inches(11), frame=throat)
+    assert just.fits
+    assert "pattern-too-high" not in {each.code for each in just.cautions}
     plan = quilting_of(60, 80, pattern_height=inches("11 1/8"), frame=throat)
     assert (plan.fits, codes(plan)) == (False, ["pattern-too-high"])
 
