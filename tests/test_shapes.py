@@ -163,6 +163,14 @@ def test_backing_and_batting_cover_the_bounding_rectangle_and_it_is_billed():
     assert plans.top.billed.area == inches(80) * inches(80)
 
 
+def test_a_rectangle_is_billed_up_to_whole_inches_all_the_same(tmp_path):
+    """60 1/2 x 84 is billed as 61 x 84 = 5,124 sq in (derived)."""
+    shop = tmp_path / "shop.toml"
+    shop.write_text("[rates]\nshaped = 'area'\n")
+    result = finish(resolve(Source("t", "[top]\nwidth = '60 1/2'\nlength = 84\n"), str(shop)))
+    assert result.quote.lines[0].quantity == 5124
+
+
 def test_a_shop_may_bill_a_shaped_top_by_its_area(tmp_path):
     """80 across: 1600 pi = 5026.5 sq in instead of 6400 (derived)."""
     shop = tmp_path / "shop.toml"
