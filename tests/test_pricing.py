@@ -430,6 +430,25 @@ def test_our_backing_is_offered_for_one_that_is_sewn_already():
     assert adds(result)["Our backing, quilting cotton, 44 in wide"] == ours.minor
 
 
+def test_one_cloth_is_offered_once():
+    """She brings the very cloth that the shop compares with."""
+    brought = TOP + "[backing]\nhave = '6 yd'\nfabric = 'cotton-wide-108'\n"
+    labels = [offer.label.values.get("fabric") for offer in finish(resolve(Source("t", brought))).offers]
+    assert labels.count("wide cotton backing, 108 in") == 1
+
+
+def test_a_minimum_charge_costs_the_hours_that_someone_stands_by():
+    """Guided by a computer, not all that is planned is attended: the line's cost is at the wage and the other costs of
+    30 + 8 an hour for what is."""
+    small = "[top]\nwidth = 30\nlength = 40\n[quilting]\nmethod = 'longarm-computer-guided'\n"
+    result = finish(resolve(Source("t", small)))
+    hours = result.plans.quilting.hours
+    assert hours.attended < hours.planned
+    found = result.worth.lines[0]
+    assert "minimum" in found.line.label.text
+    assert found.cost == result.quote.currency.round(38 * hours.attended / 60)
+
+
 @pytest.mark.parametrize(("attach", "offered"), [("front", True), ("machine", True), ("hand", False), ("hem", False)])
 def test_by_hand_is_offered_where_it_is_not_done(attach: str, offered: bool):
     result = finish(resolve(Source("t", TOP + f"[binding]\nattach = '{attach}'\n")))
