@@ -25,7 +25,7 @@ class Square(NamedTuple):
     rounds: int
 
 
-class Strips(NamedTuple):
+class EdgeStrips(NamedTuple):
     """Strips before they are joined: `cloth` is what they take along the washed cloth. A square has no strips of
     its own. Those of `beside`, by their lengths, come from beside the backing and take none."""
 
@@ -108,7 +108,7 @@ def strips_needed(needed: Length, usable: Length, lost: Length) -> int:
     return max(1, up((needed - lost) / (usable - lost)))
 
 
-def bias_square(needed: Length, width: Length, seam: Length, most: Length, whole: Length) -> Strips | None:
+def bias_square(needed: Length, width: Length, seam: Length, most: Length, whole: Length) -> EdgeStrips | None:
     """The least square, in steps of `whole` and at most `most` a side, whose whole rounds are long enough.
 
     A side S with two seams gives N = floor((S - 2 seams) / (c x root 2)) whole rounds of (S - 2 seams) x root 2; a
@@ -121,20 +121,22 @@ def bias_square(needed: Length, width: Length, seam: Length, most: Length, whole
         rounds = int(inner.mm / (width.mm * ROOT_2_UP)) if inner > ZERO else 0
         yields = inner * (rounds * ROOT_2_DOWN)
         if yields >= needed:
-            return Strips(0, yields, ZERO, yields, side, Square(side, rounds))
+            return EdgeStrips(0, yields, ZERO, yields, side, Square(side, rounds))
         side += whole
     return None
 
 
-def bias_strips(needed: Length, width: Length, seam: Length, usable: Length) -> Strips:
+def bias_strips(needed: Length, width: Length, seam: Length, usable: Length) -> EdgeStrips:
     """Strips from selvage to selvage at 45 degrees, joined along the grain: n of them take usable + n x c x root 2 of
     cloth, and each join takes two seams on the slant (derived)."""
     long, lost = usable * ROOT_2_DOWN, seam * (2 * ROOT_2_UP)
     count = strips_needed(needed, long, lost)
-    return Strips(count, long, lost, long * count - lost * (count - 1), usable + width * (count * ROOT_2_UP))
+    return EdgeStrips(count, long, lost, long * count - lost * (count - 1), usable + width * (count * ROOT_2_UP))
 
 
-def strips_beside(needed: Length, width: Length, usable: Length, lost: Length, beside: tuple[Length, ...]) -> Strips:
+def strips_beside(
+    needed: Length, width: Length, usable: Length, lost: Length, beside: tuple[Length, ...]
+) -> EdgeStrips:
     """As many of the strips from beside the backing as are needed, and across the cloth what these do not give."""
     taken, joined = list[Length](), ZERO
     for long in beside:
@@ -144,12 +146,12 @@ def strips_beside(needed: Length, width: Length, usable: Length, lost: Length, b
         taken.append(long)
     more = max(0, up((needed - joined) / (usable - lost))) if taken else strips_needed(needed, usable, lost)
     yields = joined + (usable - lost) * more + (ZERO if taken else lost)
-    return Strips(more, usable, lost, yields, width * more, None, tuple(taken))
+    return EdgeStrips(more, usable, lost, yields, width * more, None, tuple(taken))
 
 
 def _strips(
     needed: Length, width: Length, usable: Length, wishes: BindingWishes, whole: Length, beside: tuple[Length, ...]
-) -> Strips:
+) -> EdgeStrips:
     lost = join_loss(wishes, width)
     if wishes.cut == "bias":
         strips = bias_strips(needed, width, wishes.seam_allowance, usable)
@@ -161,11 +163,11 @@ def _strips(
     if wishes.cut == "lengthwise":
         count = max(1, min(MOST_LENGTHWISE, int(usable / width)))
         long = (needed + lost * (count - 1)) / count
-        return Strips(count, long, lost, needed, long)
+        return EdgeStrips(count, long, lost, needed, long)
     return strips_beside(needed, width, usable, lost, beside)
 
 
-def _beside_said(strips: Strips, needed: Length, width: Length) -> tuple[Said, ...]:
+def _beside_said(strips: EdgeStrips, needed: Length, width: Length) -> tuple[Said, ...]:
     groups = [*Counter(strips.beside).items(), *([(strips.length, strips.number)] if strips.number else [])]
     values: dict[str, Value] = {}
     for n, (long, count) in enumerate(groups):
@@ -193,7 +195,7 @@ def _width_said(wishes: BindingWishes, width: Length) -> tuple[Said, ...]:
 
 
 def _strips_said(
-    strips: Strips, needed: Length, width: Length, usable: Length, wishes: BindingWishes
+    strips: EdgeStrips, needed: Length, width: Length, usable: Length, wishes: BindingWishes
 ) -> tuple[Said, ...]:
     if strips.square:
         seams = wishes.seam_allowance * 2
