@@ -95,6 +95,20 @@ def test_cloth_that_is_short_for_the_fewest_seams_is_pieced_with_more():
     assert backing_of(60, 90, LEAST | {"most_seams": 1}, have=yards(5)).brought.verdict == "short"
 
 
+def test_the_studio_reads_why_a_cheaper_backing_is_not_chosen():
+    """Of plain panels of cloth with a nap none takes more seams than the shop sews, and none is turned."""
+    top = "[top]\nwidth = 60\nlength = 80\n[backing]\n"
+    plain = quote_text(finished(top + "fabric = { preset = 'cotton-44', nap = true }\n"), "studio")
+    assert "at most" not in plain
+    assert "turned pieces are taken" not in plain
+    every = " ".join(quote_text(finished(top), "studio").split())
+    assert "the shop sews 3 seams at most" in every
+    assert "turned pieces are taken where they save 1 yd or more of cloth" in every
+    hers = " ".join(quote_text(finished(top + "have = '9 yd'\n"), "studio").split())
+    assert "cloth that is brought is pieced with the fewest seams it is enough for" in hers
+    assert "at most" not in hers
+
+
 def test_pieces_are_turned_only_if_she_says_so():
     """60x80 in whole pieces takes 176 in with one seam and 170 1/2 with three, with turned ones 166 and two. 168 in are
     short; that they would do with turned pieces is said and not done (the options: tests of backings)."""

@@ -593,6 +593,8 @@ def test_the_page_says_each_total_and_difference_of_the_document():
     assert f"+{document['rows'][1]['differs']}" in page
     assert f" {document['rows'][2]['differs']}" in page
     assert document["rows"][2]["differs"].startswith("-")
+    first = next(line for line in page.split("\n") if line.startswith("as it is"))
+    assert first.endswith(f"{document['rows'][0]['total']} *"), "the design differs from itself by nothing"
 
 
 @pytest.mark.parametrize("chart", [(), ("--grid",)])
