@@ -23,7 +23,7 @@ from finishcalc.pipeline import finish
 from finishcalc.plans.cloth import length_to_buy, usable_width
 from finishcalc.plans.pieced import Pieces
 from finishcalc.plans.pieced_plan import PiecedPlan
-from finishcalc.plans.strips import Along, Strips
+from finishcalc.plans.strips import Along, Strips, filled
 from finishcalc.plans.top_cloth import Part, TopCloth, parts_of
 from finishcalc.plans.top_layout import top_layout
 from finishcalc.rendering.cut_text import cut_text, picture_files
@@ -308,6 +308,30 @@ def test_the_checker_sees_a_piece_too_few():
     (cloth,) = found.cloths
     wrong = cloth._replace(across=(cloth.across[0]._replace(strips=cloth.across[0].strips[1:]), *cloth.across[1:]))
     assert complaints(found._replace(cloths=(wrong,))) != []
+
+
+@pytest.mark.parametrize(
+    ("pieces", "most", "places", "rest"),
+    [
+        ([(3, 5)], None, [[3, 3], [3, 3], [3]], []),  # two of 3 to each 7
+        ([(3, 5), (1, 3)], None, [[3, 3, 1], [3, 3, 1], [3, 1]], []),
+        ([(3, 5), (1, 3)], 2, [[3, 3, 1], [3, 3, 1]], [(3, 1), (1, 1)]),
+        ([(20, 1), (2, 4)], None, [[20], [2, 2, 2], [2]], []),  # what is too long has one of its own
+        ([(4, 2), (3, 1), (2, 1)], None, [[4, 3], [4, 2]], []),
+        ([(5, 2)], 0, [], [(5, 2)]),
+    ],
+)
+def test_places_are_filled_with_the_longest_first(
+    pieces: list[tuple[int, int]], most: int | None, places: list[list[int]], rest: list[tuple[int, int]]
+):
+    """Lengths of 7 in, by hand."""
+    found = filled(
+        [(inches(size), number) for size, number in pieces], inches(7), lambda size: size, lambda size: size, most
+    )
+    assert found == (
+        [[inches(size) for size in place] for place in places],
+        [(inches(size), number) for size, number in rest],
+    )
 
 
 def test_squares_lie_beside_long_strips():

@@ -79,15 +79,20 @@ def filled(
     rest: list[Alike[Item]] = []
     for piece, number in sorted(pieces, key=lambda alike: order(alike[0]), reverse=True):
         takes, place = taken(piece), 0
+        while number and place < len(room):
+            if room[place] >= takes:
+                fitting = min(number, int(room[place] / takes))
+                places[place] += [piece] * fitting
+                room[place] -= takes * fitting
+                number -= fitting
+            place += 1
+        each = max(int(whole / takes), 1)
         while number and place != most:
-            fresh = place == len(room)
-            if fresh:
-                places.append([])
-                room.append(whole)
-            fitting = max(min(number, int(room[place] / takes)), int(fresh))
-            places[place] += [piece] * fitting
-            room[place] -= takes * fitting
-            number, place = number - fitting, place + 1
+            fitting = min(number, each)
+            alike = number // fitting if most is None else min(number // fitting, most - place)
+            places += [[piece] * fitting for _ in range(alike)]
+            room += [whole - takes * fitting] * alike
+            number, place = number - fitting * alike, place + alike
         rest += [(piece, number)] * bool(number)
     return places, rest
 
