@@ -74,6 +74,20 @@ def test_of_cloth_that_is_brought_nothing_is_saved():
     assert quoted(top("60 1/2", 84, hers)).other_binding is None
 
 
+def test_brought_cloth_is_held_against_the_binding_that_is_cut_of_it():
+    """60 x 80 of her 5 yd: 2 x 88 + 8 x 2 1/2 + 1 = 197 in of 180, 17 short, and the strips are those 8 (derived)."""
+    hers = "[backing]\nhave = '{have}'\n[binding]\nsupplied_by = 'customer'\ncut = 'leftover'\n"
+    result = quoted(top(60, 80, hers.format(have="5 yd")))
+    assert result.plans.backing
+    assert result.plans.backing.brought
+    assert result.plans.backing.brought.said.values["short"] == inches(17)
+    assert (binding_of(result).beside, binding_of(result).strips) == ((), 8)
+    enough = quoted(top(60, 80, hers.format(have="5 1/2 yd"))).plans.backing
+    assert enough
+    assert enough.brought
+    assert enough.brought.said.values["left"] == inches(1)
+
+
 def test_what_is_too_short_for_a_piece_is_no_strip():
     """53 x 75 takes two panels of all 40 and between them two pieces of 31 x 5, with 9 left beside each: strips of 5 in
     would be all joins, and nothing here is cut shorter than 8 (common practice)."""

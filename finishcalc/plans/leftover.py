@@ -15,9 +15,10 @@ def from_leftover(
     project: Project, shape: Shape, backing: BackingPlan | None, binding: BindingPlan | None
 ) -> BindingPlan | None:
     """The binding with as many of its strips as it can have from beside the backing's pieces, the rest across the
-    cloth; None where that gives none, or where it is cut on the bias."""
+    cloth; None where that gives none, where it is cut on the bias, or where the backing's cloth is brought: that is
+    held against a binding cut across."""
     edge, wishes = project.binding, project.backing
-    if not (edge and wishes and backing and backing.chosen and binding) or binding.cut == "bias":
+    if not (edge and wishes and backing and backing.chosen and binding) or binding.cut == "bias" or wishes.have:
         return None
     if (edge.fabric, edge.supplied_by) != (wishes.fabric, wishes.supplied_by):
         return None
