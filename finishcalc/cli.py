@@ -21,7 +21,7 @@ from finishcalc.arguments import (
     trial_of,
     trials_of,
 )
-from finishcalc.problems import Problem, ProblemsFound
+from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 from finishcalc.terminal import tell, told, width, write
 
 if TYPE_CHECKING:
@@ -113,7 +113,19 @@ def _quilting_pictures(results: "list[Finishing]", folder: str, force: bool) -> 
     files = passes_files(result.plans, notation_of(result))
     if not files:
         hint = "nothing was written: choose a method that goes on the frame, or leave --svg out"
-        raise ProblemsFound([Problem("--svg", 0, 0, "", "only a quilt on the frame has passes to draw", hint)])
+        raise ProblemsFound(
+            [
+                Problem(
+                    ProblemCode.NO_PASSES_TO_DRAW,
+                    "--svg",
+                    0,
+                    0,
+                    "",
+                    "only a quilt on the frame has passes to draw",
+                    hint,
+                )
+            ]
+        )
     return write_all([(folder, files)], force)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from contextlib import suppress
 from pathlib import Path
 
-from finishcalc.problems import Problem, ProblemsFound
+from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
 Texts = tuple[str, dict[str, str]]
 """A folder, and the texts to write in it by name."""
@@ -41,9 +41,11 @@ def write_all(folders: list[Texts], force: bool = False, shared: Iterable[Texts]
 
 def _unwritable(error: OSError | UnicodeEncodeError, folder: str) -> Problem:
     if isinstance(error, UnicodeEncodeError):
-        return Problem(folder, 0, 0, "", "cannot be written", "a text holds characters that no file in UTF-8 has")
+        hint = "a text holds characters that no file in UTF-8 has"
+        return Problem(ProblemCode.UNWRITABLE_CHARACTERS, folder, 0, 0, "", "cannot be written", hint)
     hint = error.strerror or "check the folder and what you may write"
-    return Problem(str(error.filename2 or error.filename or folder), 0, 0, "", "cannot be written", hint)
+    name = str(error.filename2 or error.filename or folder)
+    return Problem(ProblemCode.CANNOT_BE_WRITTEN, name, 0, 0, "", "cannot be written", hint)
 
 
 def _missing_folders(places: Iterable[Path]) -> list[Path]:
@@ -74,8 +76,11 @@ def _refuse_existing(places: dict[Path, str], force: bool) -> None:
     folders = [place for place in places if place.is_dir()]
     there = [] if force else [place for place in places if os.path.lexists(place) and place not in folders]
     hint = "nothing was written: name another folder, or give --force to write over it"
-    problems = [Problem(str(place), 0, 0, "", "is a folder", "nothing was written: move it") for place in folders]
-    problems += [Problem(str(place), 0, 0, "", "is there already", hint) for place in there]
+    problems = [
+        Problem(ProblemCode.FOLDER_IN_THE_WAY, str(place), 0, 0, "", "is a folder", "nothing was written: move it")
+        for place in folders
+    ]
+    problems += [Problem(ProblemCode.FILE_EXISTS, str(place), 0, 0, "", "is there already", hint) for place in there]
     if problems:
         raise ProblemsFound(problems)
 

@@ -1,15 +1,182 @@
-"""What is wrong with a file, as records: where, what, and what would be right."""
+"""What is wrong with a file, as records: the kind of mistake, where, what, and what would be right."""
 
 from collections.abc import Iterable
-from typing import NamedTuple
+from enum import StrEnum
+from typing import NamedTuple, Self
+
+
+class ProblemCode(StrEnum):
+    """The kinds of mistakes, each with its `meaning` in one sentence. A code stays what it is: programs and people look
+    it up. DEVELOPERS.md lists them from here (`python -m tests.tables`)."""
+
+    meaning: str
+
+    def __new__(cls, value: str, meaning: str) -> Self:
+        """Make the text itself, which carries its meaning."""
+        member = str.__new__(cls, value)
+        member._value_ = value
+        member.meaning = meaning
+        return member
+
+    # files
+    NO_SUCH_FILE = "no-such-file", "There is no file of that name to read."
+    IS_A_FOLDER = "is-a-folder", "A folder is named where a file is to be read."
+    READING_NOT_ALLOWED = "reading-not-allowed", "The file belongs to somebody who does not let you read it."
+    CANNOT_BE_READ = "cannot-be-read", "The computer cannot read the file, or its name is none a file can have."
+    FILE_TOO_LARGE = "file-too-large", "The file is larger than 1 MiB."
+    NOT_UTF_8 = "not-utf-8", "The file is not saved as UTF-8 text."
+    SHOP_OUTSIDE_FOLDER = "shop-outside-folder", "A project names a shop file outside its own folder."
+    FILE_EXISTS = "file-exists", "A file that would be written is there already."
+    FOLDER_IN_THE_WAY = "folder-in-the-way", "A folder has the name of a file that would be written."
+    CANNOT_BE_WRITTEN = "cannot-be-written", "The computer cannot write a file in that place."
+    UNWRITABLE_CHARACTERS = "unwritable-characters", "A text that would be saved holds characters that UTF-8 has not."
+
+    # what a file looks like
+    NOT_TOML = "not-toml", "A line is not written as TOML wants it."
+    TABLE_TWICE = "table-twice", "A table has two headings of its name."
+    KEY_TWICE = "key-twice", "A key is given twice in one table."
+    NESTED_TOO_DEEPLY = "nested-too-deeply", "Brackets stand in each other too many times."
+    UNKNOWN_KEY = "unknown-key", "The table has no key of that name."
+    MISSING_KEY = "missing-key", "A key that is always needed there is not given."
+    NO_SUCH_PLACE = "no-such-place", "A value is tried under a key that leads to nothing in the file."
+
+    # values
+    NOT_A_TABLE = "not-a-table", "One value is given where a table of keys is wanted."
+    NOT_A_LIST = "not-a-list", "One value is given where a list is wanted."
+    NOT_A_LIST_OF_LENGTHS = "not-a-list-of-lengths", "Measures are not a list of 1 to 100 lengths."
+    LIST_TOO_LONG = "list-too-long", "A list holds more tables than anyone writes by hand."
+    NAMED_TWICE = "named-twice", "A list names the same word twice."
+    NOT_A_CHOICE = "not-a-choice", "The word is none of those that are possible there."
+    NOT_TEXT = "not-text", "A text is wanted and is not in quotes."
+    TEXT_TOO_LONG = "text-too-long", "A text has more characters than there is room for."
+    SEVERAL_LINES = "several-lines", "A text that belongs on one line runs over several."
+    NOT_TRUE_OR_FALSE = "not-true-or-false", "Neither true nor false is given where one of them is wanted."
+    NOT_A_DATE = "not-a-date", "A day is not written as TOML writes one."
+    YEAR_OUT_OF_RANGE = "year-out-of-range", "A day is before 1900, or in 2200 or later."
+    NOT_A_NUMBER = "not-a-number", "The value cannot be read as a number."
+    NOT_FINITE = "not-finite", "A number is inf or nan."
+    TOO_MANY_DIGITS = "too-many-digits", "A number has more than nine digits before its point or after it."
+    DIVIDES_BY_ZERO = "divides-by-zero", "A fraction has 0 below its line."
+    NOT_A_COUNT = "not-a-count", "A count is not a whole number within its limits."
+    NOT_A_LENGTH = "not-a-length", "The value cannot be read as a length."
+    UNKNOWN_LENGTH_UNIT = "unknown-length-unit", "A length is given in a unit that is not known."
+    NOT_A_SHARE = "not-a-share", "A share is not written in quotes with its per cent sign."
+    NOT_MINUTES = "not-minutes", "Minutes are neither one number nor a low, a likely and a high one."
+    OUT_OF_BOUNDS = "out-of-bounds", "A figure is smaller or larger than it can sensibly be."
+    TOO_FINE = "too-fine", "A price or a share has more decimals than are printed."
+    MINUTES_OUT_OF_ORDER = "minutes-out-of-order", "Minutes do not rise from low over likely to high."
+    SPEEDS_OUT_OF_ORDER = "speeds-out-of-order", "Speeds do not fall from low over likely to high, or one of them is 0."
+    STAGE_WITHOUT_SPEED = "stage-without-speed", "A stage of stitching does not say the length that its figures count."
+
+    # the top
+    SIZE_TWICE = "size-twice", "The size of the top is said in two ways."
+    OVAL_WITH_DIAMETER = "oval-with-diameter", "An oval top is given a diameter instead of a width and a length."
+    ROUND_WITHOUT_DIAMETER = "round-without-diameter", "A round top is given a width or a length, and no diameter."
+    SHAPED_EDGE_OF_NO_RECTANGLE = "shaped-edge-of-no-rectangle", "Round corners or scallops are on a round or oval top."
+    ROUNDED_AND_SCALLOPED = "rounded-and-scalloped", "An edge has both round corners and scallops."
+    CORNER_TOO_ROUND = "corner-too-round", "A corner's radius is more than half the top's shorter side."
+    SCALLOP_TOO_DEEP = "scallop-too-deep", "A scallop is deeper than half of its chord."
+    SCALLOP_TOO_WIDE = "scallop-too-wide", "A scallop does not fit on the top's shorter side."
+    TOP_TOO_LARGE = "top-too-large", "The parts of the top, or the cover, come to more than a top may measure."
+
+    # covers
+    BED_AND_TABLE = "bed-and-table", "One cover is for both a bed and a table."
+    NOTHING_TO_COVER = "nothing-to-cover", "A drop is given, and neither a bed nor a table that it hangs from."
+    FOOT_OF_A_TABLE = "foot-of-a-table", "The cover of a table has a foot or pillows, as only a bed's has."
+    TABLE_SIZED_TWICE = "table-sized-twice", "A table has both a diameter and sides, or a diameter and is not round."
+    TABLE_WITHOUT_SIZE = "table-without-size", "A table has neither a diameter nor both of its sides."
+    COVER_OF_ANOTHER_SHAPE = "cover-of-another-shape", "A cover does not have the shape of its bed or table."
+
+    # pieced tops
+    BLOCKS_WITHOUT_SIZE = "blocks-without-size", "Blocks have neither a finished size nor an inner square."
+    INNER_SQUARE_TOO_SMALL = "inner-square-too-small", "The inner square of a block is all seam allowance."
+    BLOCK_SIZES_DISAGREE = "block-sizes-disagree", "A block's finished size is not what its inner square makes."
+    SASHING_WITHOUT_BLOCKS = "sashing-without-blocks", "Sashing has no blocks to lie between."
+    SASHING_ON_POINT = "sashing-on-point", "Sashing of blocks on point does not go all round with cornerstones."
+    BORDERS_ROUND_NOTHING = "borders-round-nothing", "Borders have neither blocks nor a centre to go round."
+    BORDER_TOO_NARROW = "border-too-narrow", "A border is cut no wider than its two seam allowances."
+    NO_CORNERSTONES = "no-cornerstones", "Cornerstones have a cloth where there are no cornerstones."
+    NO_FIRST_PAIR = "no-first-pair", "A border without butted corners says which pair is sewn on first."
+    PIECING_OF_A_PLAIN_TOP = "piecing-of-a-plain-top", "Something is said of the piecing of a top that is not pieced."
+    PIECED_IS_A_RECTANGLE = "pieced-is-a-rectangle", "Blocks and borders are to make a top that is no rectangle."
+
+    # materials, backing and edge
+    UNKNOWN_PRESET = "unknown-preset", "Neither the shop nor the presets know that name."
+    INCOMPLETE_MATERIAL = (
+        "incomplete-material",
+        "A material, style, method or bed lacks keys that no preset gives.",
+    )
+    SELVAGES_TAKE_ALL = "selvages-take-all", "The two selvages are as wide as the cloth."
+    CLOTH_TOO_NARROW = "cloth-too-narrow", "Too little of the cloth's width can be used for the part it is for."
+    STEP_NOT_WRITABLE = "step-not-writable", "Cloth is sold in steps that its unit of sale cannot show exactly."
+    ONE_WAY_CLOTH_ACROSS = "one-way-cloth-across", "Cloth with a direction or a nap has seams that run crosswise."
+    BROUGHT_TWO_WAYS = "brought-two-ways", "The customer brings both cloth and a sewn backing."
+    BROUGHT_FOR_NO_BACKING = "brought-for-no-backing", "A backing is brought for a quilt that is to have none."
+    BROUGHT_AND_SUPPLIED = "brought-and-supplied", "The shop is to supply the backing that the customer brings."
+    STRAIGHT_STRIPS_ON_CURVE = (
+        "straight-strips-on-curve",
+        "A curved edge is bound with strips on the straight grain.",
+    )
+    HEM_TAKES_THE_TOP = "hem-takes-the-top", "A hem leaves nothing of the top."
+
+    # quilting
+    INCOMPLETE_STYLE = "incomplete-style", "A style lacks the height, distance or angle that its lines need."
+    CROSSHATCH_ANGLE = "crosshatch-angle", "The angle of a crosshatch is not between 0 and 90."
+    CHANNEL_ANGLE = "channel-angle", "Channels slant, and run neither side to side nor top to bottom."
+    TIES_AGAINST_METHOD = "ties-against-method", "Ties are the style and not the method, or the other way round."
+    NO_STAGE = "no-stage", "A method has no stage at all."
+    STITCHING_WITHOUT_STAGE = (
+        "stitching-without-stage",
+        "A method has a stage for straight lines alone.",
+    )
+    PASSES_OFF_THE_FRAME = "passes-off-the-frame", "A method that is not on the frame has a stage for each pass."
+    TIE_STAGE_WITHOUT_TIES = "tie-stage-without-ties", "A method that makes no ties has a stage for each tie."
+    TIES_WITHOUT_STAGE = "ties-without-stage", "A method that makes ties has no stage for them."
+    AREA_WITHOUT_EXTENT = "area-without-extent", "An area says neither its share nor its part of the top."
+    AREA_TWO_WAYS = "area-two-ways", "An area says both a share and a part of the top."
+    AREA_OF_NOTHING = "area-of-nothing", "An area has a share of 0 %."
+    AREAS_OVER_THE_WHOLE = "areas-over-the-whole", "The shares of the areas come to more than 100 %."
+    SHARES_AND_PARTS = "shares-and-parts", "Some areas are shares of the top and others are parts of it."
+    NO_SUCH_PART = "no-such-part", "An area is a part that the top does not have."
+    SASHING_AREA_ON_POINT = "sashing-area-on-point", "An area is the sashing of blocks on point."
+    PART_TWICE = "part-twice", "Two areas are the same part of the top."
+
+    # prices
+    UNKNOWN_CURRENCY = "unknown-currency", "The currency is none of ISO 4217."
+    NOT_PAYABLE = "not-payable", "An amount has more decimals than its currency."
+    SAME_SIGNS = "same-signs", "The decimal sign and the group sign are the same."
+    DEPOSIT_TWICE = "deposit-twice", "The deposit is said in two ways."
+    PRICE_AND_STEPS = "price-and-steps", "A class of quilting has both a price and steps of size."
+    NO_PRICE_NOR_STEPS = "no-price-nor-steps", "A class of quilting has neither a price nor steps of size."
+    MORE_WITHOUT_STEPS = "more-without-steps", "A class of quilting has a price beyond its steps, and no steps."
+    STEPS_DO_NOT_RISE = "steps-do-not-rise", "Steps of size are not there, or do not rise from the smallest."
+    STEPS_WITHOUT_MORE = "steps-without-more", "Steps of size do not say what a top beyond the last of them costs."
+    WHOLE_PRICE_FOR_AREAS = "whole-price-for-areas", "A price for a whole top is used for one of several areas."
+    PRICE_OF_NO_TIES = "price-of-no-ties", "A price for each tie is used for a style without ties."
+    UNKNOWN_RATE_CLASS = "unknown-rate-class", "The shop has no rate for quilting of that class."
+    UNKNOWN_EXTRA = "unknown-extra", "The shop has no extra of that name."
+    INCOMPLETE_EXTRA = "incomplete-extra", "An extra in the shop file lacks keys that it needs."
+    UNIT_WITHOUT_FIGURE = "unit-without-figure", "A unit is given for a figure that was meant for another unit."
+    TAX_ADDED_AND_INCLUDED = "tax-added-and-included", "One tax on a class of lines is included and another is added."
+    DUE_BEFORE_DATE = "due-before-date", "The work is due before the date of the job."
+
+    # what is asked for on the command line
+    UNKNOWN_SIZE = "unknown-size", "What is asked for is no bed, table or size that is known."
+    AMOUNT_NOT_SAID = "amount-not-said", "A size names a drop, foot, tuck or draw-up without its amount."
+    SAID_TWICE = "said-twice", "A size says its drop, foot, tuck or draw-up twice."
+    BED_IS_A_RECTANGLE = "bed-is-a-rectangle", "A bed is asked for that is round or oval."
+    NO_BLOCKS_FIT = "no-blocks-fit", "No number of blocks comes near the size that is asked for."
+    CHART_WITHOUT_CLOTH = "chart-without-cloth", "A size chart has no cloth to choose."
+    NO_PASSES_TO_DRAW = "no-passes-to-draw", "Pictures of passes are asked for, and the quilt is not on the frame."
 
 
 class Problem(NamedTuple):
-    """One thing wrong: the file's name as it was given, the line and column (from 1; 0 where the whole file is
-    meant), the key path, what is wrong, what would be right, and the line itself with the width to underline.
+    """One thing wrong: its kind, the file's name as it was given, the line and column (from 1; 0 where the whole file
+    is meant), the key path, what is wrong, what would be right, and the line itself with the width to underline.
 
     Of a long line `excerpt` is the part around the place; `start` is the column it begins at."""
 
+    code: ProblemCode
     file: str
     line: int
     column: int

@@ -7,7 +7,7 @@ from finishcalc.comparing.design import Design
 from finishcalc.comparing.sizes import Comparison, Row, compare_sizes
 from finishcalc.intake.changes import Change
 from finishcalc.pipeline import Finishing, finish
-from finishcalc.problems import Problem, ProblemsFound
+from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
 
 class Cell(NamedTuple):
@@ -40,7 +40,19 @@ def _usual_cloths(design: Design) -> list[str]:
     found = [name for name in named if name not in (None, "none")]
     if not found:
         hint = "name one: --cloth cotton-44"
-        raise ProblemsFound([Problem("--grid", 0, 0, "", "neither the project nor its shop names a cloth", hint)])
+        raise ProblemsFound(
+            [
+                Problem(
+                    ProblemCode.CHART_WITHOUT_CLOTH,
+                    "--grid",
+                    0,
+                    0,
+                    "",
+                    "neither the project nor its shop names a cloth",
+                    hint,
+                )
+            ]
+        )
     return found
 
 
@@ -56,7 +68,15 @@ def _all_known(design: Design, cloths: list[str]) -> None:
     for cloth in cloths:
         if cloth == "none":
             problems.append(
-                Problem('--cloth "none"', 0, 0, "", "a size chart needs a cloth", "name a preset: cotton-44")
+                Problem(
+                    ProblemCode.CHART_WITHOUT_CLOTH,
+                    '--cloth "none"',
+                    0,
+                    0,
+                    "",
+                    "a size chart needs a cloth",
+                    "name a preset: cotton-44",
+                )
             )
         try:
             design.changed(_cloth_change(f'--cloth "{cloth}"', cloth, design).over(design.tried))

@@ -25,7 +25,7 @@ from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import usable_width
 from finishcalc.plans.finishing import hang_cautions
 from finishcalc.plans.refit import Fit, fits, refitted
-from finishcalc.problems import Problem, ProblemsFound
+from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
 AS_IT_IS = "as it is"
 UNPIECED = Change("", (("quilting", "areas"),))
@@ -93,7 +93,7 @@ def _row(design: Design, text: str) -> Row:
     try:
         wish = asked(text, design.known)
     except MeasureError as error:
-        raise ProblemsFound([Problem(f'--as "{text}"', 0, 0, "", str(error), error.hint)]) from None
+        raise ProblemsFound([Problem(error.code, f'--as "{text}"', 0, 0, "", str(error), error.hint)]) from None
     title = Change(wish.change.name, (), ((("title",), _title(design.as_it_is.project.title, wish.text)),))
     change = wish.change.over(design.tried).and_also(title)
     pieced = design.as_it_is.project.top.pieced
@@ -114,7 +114,17 @@ def _refitted(design: Design, pieced: PiecedTop, text: str, title: Change, targe
     if top.shape != "rectangle":
         hint = "ask for a size or a table with square corners"
         raise ProblemsFound(
-            [Problem(title.name, 0, 0, "", f"blocks and borders make a rectangle, not {top.shape}", hint)]
+            [
+                Problem(
+                    ProblemCode.PIECED_IS_A_RECTANGLE,
+                    title.name,
+                    0,
+                    0,
+                    "",
+                    f"blocks and borders make a rectangle, not {top.shape}",
+                    hint,
+                )
+            ]
         )
     size, use = Size(top.width, top.length), top.use
     found = fits(pieced, size, FINEST[units], _widest(pieced) if design.widen else ZERO)
@@ -122,7 +132,9 @@ def _refitted(design: Design, pieced: PiecedTop, text: str, title: Change, targe
     first = next(ways, None)
     if first is None:
         hint = "ask for a larger size, or make the block smaller"
-        raise ProblemsFound([Problem(title.name, 0, 0, "", "no number of blocks comes near it", hint)])
+        raise ProblemsFound(
+            [Problem(ProblemCode.NO_BLOCKS_FIT, title.name, 0, 0, "", "no number of blocks comes near it", hint)]
+        )
     taken, change, resolved = first
     counts = (taken.across, taken.down)
     other = [fit for fit in found if (fit.across, fit.down) != counts] or [fit for fit in found if fit != taken]

@@ -16,6 +16,7 @@ from finishcalc.intake.positions import Path
 from finishcalc.intake.top_size import SIZES
 from finishcalc.measures.length import Length
 from finishcalc.measures.numbers import MeasureError
+from finishcalc.problems import ProblemCode
 
 USES = ("tablecloth", "throw", "wall")
 """What a plain size may be called: it says the use of the top. A bed, a table and a crib are things to cover."""
@@ -67,7 +68,7 @@ def asked(text: str, known: Catalogue) -> Asked:
     head, *rest = re.split(AFTER, text)
     options = dict(_option(part, known.units) for part in rest)
     if len(options) < len(rest):
-        raise MeasureError("says the same twice", "keep the one you mean")
+        raise MeasureError(ProblemCode.SAID_TWICE, "says the same twice", "keep the one you mean")
     target = _cover(head, options, known) or _plain(head, options, known)
     drops = SIZES + ((("top", "use"),) if target.has_use else ()) + (CURVED if target.shape != "rectangle" else ())
     return Asked(text, Change(f'--as "{said}"', drops, tuple(target.puts.items())))
@@ -77,7 +78,9 @@ def _option(part: str, units: str) -> tuple[str, str]:
     """One of the lengths that hang over the edge, or the draw-up, under its key."""
     word, _, value = part.partition(" ")
     if not value.strip():
-        raise MeasureError(f"says {word} and not how much", f'write it as in "queen {word} 12"')
+        raise MeasureError(
+            ProblemCode.AMOUNT_NOT_SAID, f"says {word} and not how much", f'write it as in "queen {word} 12"'
+        )
     if word != "draw-up":
         Length.parse(value.strip(), units)
     return SAID_AFTER[word], value.strip()
@@ -95,7 +98,7 @@ def _cover(head: str, options: dict[str, str], known: Catalogue) -> Target | Non
         return None
     shape, sides = _outline(tail, known)
     if word == "bed" and shape != "rectangle":
-        raise MeasureError("a bed is a rectangle", 'write it as in "bed 60x80"')
+        raise MeasureError(ProblemCode.BED_IS_A_RECTANGLE, "a bed is a rectangle", 'write it as in "bed 60x80"')
     what = sides if word == "bed" else {"shape": shape, **sides}
     return _covering(word, what, shape, options, known)
 
@@ -124,7 +127,11 @@ def _plain(head: str, options: dict[str, str], known: Catalogue) -> Target:
     named = word if word in USES else ""
     shape, sides = _outline(tail if named else head, known)
     if options:
-        raise MeasureError("only a bed or a table is hung over", 'say what it covers, as in "table 36x72 drop 10"')
+        raise MeasureError(
+            ProblemCode.NOTHING_TO_COVER,
+            "only a bed or a table is hung over",
+            'say what it covers, as in "table 36x72 drop 10"',
+        )
     use = named or _use_of_the_cover(known)
     puts: dict[Path, Any] = {("top", "use"): use} if use else {}
     return Target(
@@ -158,7 +165,11 @@ def _outline(text: str, known: Catalogue) -> tuple[str, dict[str, Any]]:
         return shape, {"diameter": _side(tail, known.units)}
     if len(sides) != 2 or not all(sides):
         names = [name for kind in COVERED.values() for name in known.names(kind)]
-        raise MeasureError("is no bed, table or size that is known", did_you_mean(text, names) or "give " + FORMS)
+        raise MeasureError(
+            ProblemCode.UNKNOWN_SIZE,
+            "is no bed, table or size that is known",
+            did_you_mean(text, names) or "give " + FORMS,
+        )
     width, length = (_side(side, known.units) for side in sides)
     return "oval" if shape == "oval" else "rectangle", {"width": width, "length": length}
 
@@ -168,6 +179,6 @@ def _side(text: str, units: str) -> int | str:
     text = text.strip()
     if first := re.match(r"[^\W\d]{3,} ", text):
         hint = did_you_mean(first[0].strip(), [*COVERED, "round", "oval", *USES]) or "give " + FORMS
-        raise MeasureError("is no bed, table or size that is known", hint)
+        raise MeasureError(ProblemCode.UNKNOWN_SIZE, "is no bed, table or size that is known", hint)
     Length.parse(text, units)
     return int(text) if text.isascii() and text.isdigit() else text

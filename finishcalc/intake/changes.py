@@ -12,7 +12,7 @@ from finishcalc.intake.positions import Path
 from finishcalc.intake.project_file import PROJECT_FILE
 from finishcalc.intake.reading import Source, dotted
 from finishcalc.intake.table import Kind, Table, within
-from finishcalc.problems import Problem
+from finishcalc.problems import Problem, ProblemCode
 
 
 class Change(NamedTuple):
@@ -56,7 +56,9 @@ def put_all(table: dict[str, Any], puts: Iterable[tuple[Path, Any]], name: str, 
             put(table, path, deepcopy(value), keys)
         except (TypeError, LookupError, AttributeError):
             hint = "items count from 1, and only tables and lists hold others"
-            problems.append(Problem(name, 0, 0, dotted(path), "leads to nothing that the file has", hint))
+            problems.append(
+                Problem(ProblemCode.NO_SUCH_PLACE, name, 0, 0, dotted(path), "leads to nothing that the file has", hint)
+            )
     return problems
 
 
@@ -107,11 +109,11 @@ class ChangedSource(Source):
         super().__init__(source.name, source.text)
         self.change = change
 
-    def problem(self, path: Path, message: str, hint: str = "") -> Problem:
+    def problem(self, code: ProblemCode, path: Path, message: str, hint: str = "") -> Problem:
         """A problem with a key: of the change, or of the file."""
         if self._is_changed(path):
-            return Problem(self.change.name, 0, 0, dotted(path), message, hint)
-        return super().problem(path, message, hint)
+            return Problem(code, self.change.name, 0, 0, dotted(path), message, hint)
+        return super().problem(code, path, message, hint)
 
     def line_of(self, path: Path) -> int:
         """The line of a key of the file; 0 for what was changed."""
@@ -142,9 +144,9 @@ class ChangedSource(Source):
 class TriedSource(Source):
     """Values that stand in no file: their problems bear the name of the change."""
 
-    def problem(self, path: Path, message: str, hint: str = "") -> Problem:
+    def problem(self, code: ProblemCode, path: Path, message: str, hint: str = "") -> Problem:
         """A problem with a key, without a line."""
-        return Problem(self.name, 0, 0, dotted(path), message, hint)
+        return Problem(code, self.name, 0, 0, dotted(path), message, hint)
 
     def line_of(self, path: Path) -> int:
         """No line."""

@@ -13,7 +13,7 @@ from finishcalc.intake.nearest import did_you_mean, in_words, nearest
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
 from finishcalc.intake.table import MOST_ROWS, Kind, ListOf, Named, Rows, Table
-from finishcalc.problems import Problem
+from finishcalc.problems import Problem, ProblemCode
 
 MOST_PROBLEMS = 200
 """No one mends more at a time; what is wrong beyond them is told by the next run."""
@@ -35,27 +35,29 @@ def check(
             details = error.errors(include_url=False, include_input=False)
             told = [each for each in details if each["type"] != "missing" or at + each["loc"] not in faulty]
             for detail in told[: MOST_PROBLEMS - len(problems)]:
-                problems.append(source.problem(at + detail["loc"], *_words(detail, table)))
+                code, message, hint = _words(detail, table)
+                problems.append(source.problem(code, at + detail["loc"], message, hint))
             faulty |= {at + detail["loc"] for detail in details}
             data = _without(data, [detail["loc"] for detail in details])
 
 
-def _words(detail: ErrorDetails, table: Table) -> tuple[str, str]:
-    """What is wrong, and what would be right."""
+def _words(detail: ErrorDetails, table: Table) -> tuple[ProblemCode, str, str]:
+    """The kind of mistake, what is wrong, and what would be right."""
     kind, context = detail["type"], detail.get("ctx", {})
     if kind == "refused":
-        return context["message"], context["hint"]
+        return context["code"], context["message"], context["hint"]
     if kind == "extra_forbidden":
-        return "unknown key", _known(table, detail["loc"])
+        return ProblemCode.UNKNOWN_KEY, "unknown key", _known(table, detail["loc"])
     if kind == "missing":
-        return "is missing", f"add {detail['loc'][-1]} = ..."
+        return ProblemCode.MISSING_KEY, "is missing", f"add {detail['loc'][-1]} = ..."
     if kind == "dict_type":
         last = detail["loc"][-1] if detail["loc"] else 0
-        return "is not a table", "give it keys of its own: " + ("{ ... }" if isinstance(last, int) else f"[{last}]")
+        keys = "{ ... }" if isinstance(last, int) else f"[{last}]"
+        return ProblemCode.NOT_A_TABLE, "is not a table", f"give it keys of its own: {keys}"
     if kind == "list_type":
-        return "is not a list", "write it in brackets: [ ... ]"
+        return ProblemCode.NOT_A_LIST, "is not a list", "write it in brackets: [ ... ]"
     if kind == "too_long":
-        return "is too long a list", f"give at most {MOST_ROWS}"
+        return ProblemCode.LIST_TOO_LONG, "is too long a list", f"give at most {MOST_ROWS}"
     raise AssertionError(f"no words for {kind}")
 
 

@@ -7,6 +7,7 @@ from finishcalc.intake.rule import Check
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.rounding import FINEST, up_to_step
+from finishcalc.problems import ProblemCode
 
 
 def covers_one_thing(check: Check) -> None:
@@ -15,12 +16,28 @@ def covers_one_thing(check: Check) -> None:
         return
     given = {path[2]: path for path in cover_given(check.layers)}
     if {"bed", "table"} <= given.keys():
-        check.wrong([given["table"]], "the cover is for a bed and for a table", "keep bed or table", table=True)
+        check.wrong(
+            ProblemCode.BED_AND_TABLE,
+            [given["table"]],
+            "the cover is for a bed and for a table",
+            "keep bed or table",
+            table=True,
+        )
     elif given and not given.keys() & {"bed", "table"}:
-        check.wrong(list(given.values()), "there is neither a bed nor a table to cover", 'add bed = "queen", for one')
+        check.wrong(
+            ProblemCode.NOTHING_TO_COVER,
+            list(given.values()),
+            "there is neither a bed nor a table to cover",
+            'add bed = "queen", for one',
+        )
     for key in ("foot_drop", "pillow_tuck"):
         if key in given and covered(check.layers) == TABLE:
-            check.wrong([given[key]], "only a bed has a foot and pillows", "leave it out: drop goes all round a table")
+            check.wrong(
+                ProblemCode.FOOT_OF_A_TABLE,
+                [given[key]],
+                "only a bed has a foot and pillows",
+                "leave it out: drop goes all round a table",
+            )
 
 
 def table_has_its_size(check: Check) -> None:
@@ -33,14 +50,24 @@ def table_has_its_size(check: Check) -> None:
     sides = [side for side in ("width", "length") if layers.get(*TABLE, side) is not None]
     if diameter is not None and (sides or own in ("rectangle", "oval")):
         hint = "keep the diameter for a round table, or width and length for any other"
-        check.wrong([(*TABLE, "diameter"), at], "a table has a diameter or two sides", hint)
+        check.wrong(
+            ProblemCode.TABLE_SIZED_TWICE, [(*TABLE, "diameter"), at], "a table has a diameter or two sides", hint
+        )
     elif diameter is None and own == "round":
-        check.wrong([at], "diameter is missing: a round table has one", "add diameter = ...", table=True)
+        check.wrong(
+            ProblemCode.TABLE_WITHOUT_SIZE,
+            [at],
+            "diameter is missing: a round table has one",
+            "add diameter = ...",
+            table=True,
+        )
     elif diameter is None and len(sides) < 2:
         missing = " and ".join(side for side in ("width", "length") if side not in sides)
         verb = "are" if not sides else "is"
         hint = "add width and length, or diameter"
-        check.wrong([at], f"{missing} {verb} missing: no preset gives it", hint, table=True)
+        check.wrong(
+            ProblemCode.TABLE_WITHOUT_SIZE, [at], f"{missing} {verb} missing: no preset gives it", hint, table=True
+        )
 
 
 def _unknown(check: Check) -> bool:
@@ -59,7 +86,12 @@ def cover_has_that_shape(check: Check) -> None:
     if asked and shape.value != asked:
         what = "a bed" if path == BED else "this table"
         hint = f"use {asked}, or give the size of the top itself"
-        check.wrong([("top", "shape")], f"the cover of {what} is {_said(asked)}, not {_said(shape.value)}", hint)
+        check.wrong(
+            ProblemCode.COVER_OF_ANOTHER_SHAPE,
+            [("top", "shape")],
+            f"the cover of {what} is {_said(asked)}, not {_said(shape.value)}",
+            hint,
+        )
 
 
 def _said(shape: str) -> str:
@@ -73,4 +105,9 @@ def cover_is_not_too_large(check: Check) -> None:
     if path is not None and any(side > limit for side in sides):
         show = Notation(check.units)
         comes = show.size(*(up_to_step(side, FINEST[check.units]) for side in sides))
-        check.wrong([(*COVERS, "drop")], f"the top comes to {comes}", f"at most {show.show(limit)} a side")
+        check.wrong(
+            ProblemCode.TOP_TOO_LARGE,
+            [(*COVERS, "drop")],
+            f"the top comes to {comes}",
+            f"at most {show.show(limit)} a side",
+        )

@@ -16,6 +16,7 @@ from finishcalc.measures.notation import Notation
 from finishcalc.measures.numbers import MeasureError, exact, shorten
 from finishcalc.measures.said import Share as Part
 from finishcalc.pieced_top import MOST_BLOCKS, MOST_STRIP
+from finishcalc.problems import ProblemCode
 from finishcalc.project import Span
 
 LINE_CLASSES = ["labour", "material"]
@@ -47,7 +48,11 @@ def length(least: str, most: str) -> Take:
         found = Length.take(value, reading.units)
         if found < low or found > high:
             show = Notation(reading.units).show
-            raise MeasureError(f"{show(found)} is out of bounds", f"it must be from {show(low)} to {show(high)}")
+            raise MeasureError(
+                ProblemCode.OUT_OF_BOUNDS,
+                f"{show(found)} is out of bounds",
+                f"it must be from {show(low)} to {show(high)}",
+            )
         return found
 
     return take
@@ -60,7 +65,11 @@ def number(least: Fraction, most: Fraction) -> Take:
         found = exact(value)
         if not least <= found <= most:
             show = Notation("in").show
-            raise MeasureError(f"{show(found)} is out of bounds", f"it must be from {show(least)} to {show(most)}")
+            raise MeasureError(
+                ProblemCode.OUT_OF_BOUNDS,
+                f"{show(found)} is out of bounds",
+                f"it must be from {show(least)} to {show(most)}",
+            )
         return found
 
     return take
@@ -73,7 +82,9 @@ def price(most: int) -> Take:
     def take(value: object, reading: Reading) -> Fraction:
         found: Fraction = one(value, reading)
         if (found * 10**6).denominator != 1:
-            raise MeasureError("is finer than can be printed", 'use at most six decimals: "0.333333"')
+            raise MeasureError(
+                ProblemCode.TOO_FINE, "is finer than can be printed", 'use at most six decimals: "0.333333"'
+            )
         return found
 
     return take
@@ -87,9 +98,9 @@ def whole_number(least: int, most: int) -> Take:
         try:
             found = exact(value)
         except MeasureError as error:
-            raise MeasureError(str(error), hint) from None
+            raise MeasureError(error.code, str(error), hint) from None
         if found.denominator != 1 or not least <= found <= most:
-            raise MeasureError("is not a count that can be used", hint)
+            raise MeasureError(ProblemCode.NOT_A_COUNT, "is not a count that can be used", hint)
         return int(found)
 
     return take
@@ -100,12 +111,22 @@ def share(most: Fraction) -> Take:
 
     def take(value: object, _: Reading) -> Part:
         if not isinstance(value, str) or not value.strip().endswith("%"):
-            raise MeasureError("is not a share in per cent", f'write it in quotes with its sign: "{_likely(value)} %"')
+            raise MeasureError(
+                ProblemCode.NOT_A_SHARE,
+                "is not a share in per cent",
+                f'write it in quotes with its sign: "{_likely(value)} %"',
+            )
         found = exact(value.strip()[:-1].strip()) / 100
         if not 0 <= found <= most:
-            raise MeasureError("is out of bounds", f"use a share from 0 % to {Notation('in').show(most * 100)} %")
+            raise MeasureError(
+                ProblemCode.OUT_OF_BOUNDS,
+                "is out of bounds",
+                f"use a share from 0 % to {Notation('in').show(most * 100)} %",
+            )
         if (found * 100_000).denominator != 1:
-            raise MeasureError("is finer than can be printed", 'use at most three decimals: "33.333 %"')
+            raise MeasureError(
+                ProblemCode.TOO_FINE, "is finer than can be printed", 'use at most three decimals: "33.333 %"'
+            )
         return Part(found)
 
     return take
@@ -123,11 +144,11 @@ def _likely(value: object) -> str:
 def _text(longest: int, lines: bool = False) -> Take:
     def take(value: object, _: Reading) -> str:
         if not isinstance(value, str):
-            raise MeasureError("is not text", 'write it in quotes: "..."')
+            raise MeasureError(ProblemCode.NOT_TEXT, "is not text", 'write it in quotes: "..."')
         if len(value) > longest:
-            raise MeasureError(f"is {len(value)} characters long", f"use at most {longest}")
+            raise MeasureError(ProblemCode.TEXT_TOO_LONG, f"is {len(value)} characters long", f"use at most {longest}")
         if not lines and ("\n" in value or "\r" in value):
-            raise MeasureError("runs over several lines", "write it on one line")
+            raise MeasureError(ProblemCode.SEVERAL_LINES, "runs over several lines", "write it on one line")
         return value
 
     return take
@@ -141,7 +162,9 @@ def choice(*names: str) -> Take:
             return value
         word = value if isinstance(value, str) else ""
         shown = f'"{shorten(word)}"' if isinstance(value, str) else "that"
-        raise MeasureError(f"{shown} is not possible here", did_you_mean(word, names) or one_of(names))
+        raise MeasureError(
+            ProblemCode.NOT_A_CHOICE, f"{shown} is not possible here", did_you_mean(word, names) or one_of(names)
+        )
 
     return take
 
@@ -151,11 +174,11 @@ def several(names: list[str], kind: str, short: str) -> Take:
 
     def take(value: object, _: Reading) -> tuple[str, ...]:
         if not isinstance(value, list):
-            raise MeasureError("is not a list", f"write it in brackets: {names}")
+            raise MeasureError(ProblemCode.NOT_A_LIST, "is not a list", f"write it in brackets: {names}")
         if any(name not in names for name in value):
-            raise MeasureError(f"holds a word that is no {kind}", one_of(names))
+            raise MeasureError(ProblemCode.NOT_A_CHOICE, f"holds a word that is no {kind}", one_of(names))
         if len(set(value)) < len(value):
-            raise MeasureError(f"names a {short} twice", f"name each {short} once")
+            raise MeasureError(ProblemCode.NAMED_TWICE, f"names a {short} twice", f"name each {short} once")
         return tuple(value)
 
     return take
@@ -163,7 +186,7 @@ def several(names: list[str], kind: str, short: str) -> Take:
 
 def _take_lines(value: object, reading: Reading) -> tuple[str, ...]:
     if not isinstance(value, list):
-        raise MeasureError("is not a list", 'write it in brackets: ["...", "..."]')
+        raise MeasureError(ProblemCode.NOT_A_LIST, "is not a list", 'write it in brackets: ["...", "..."]')
     return tuple(LINE(line, reading) for line in value)
 
 
@@ -173,7 +196,11 @@ def lengths(least: str, most: str) -> Take:
 
     def take(value: object, reading: Reading) -> tuple[Length, ...]:
         if not isinstance(value, list) or not value or len(value) > 100:
-            raise MeasureError("is not a list of lengths", 'write it in brackets: [60, "60 1/4", "60 1/8"]')
+            raise MeasureError(
+                ProblemCode.NOT_A_LIST_OF_LENGTHS,
+                "is not a list of lengths",
+                'write it in brackets: [60, "60 1/4", "60 1/8"]',
+            )
         return tuple(one(each, reading) for each in value)
 
     return take
@@ -181,7 +208,9 @@ def lengths(least: str, most: str) -> Take:
 
 def _take_flag(value: object, _: Reading) -> bool:
     if not isinstance(value, bool):
-        raise MeasureError("is neither true nor false", "write true or false, without quotes")
+        raise MeasureError(
+            ProblemCode.NOT_TRUE_OR_FALSE, "is neither true nor false", "write true or false, without quotes"
+        )
     return value
 
 
@@ -191,18 +220,26 @@ def _take_span(value: object, reading: Reading) -> Span:
         one = MINUTES(value, reading)
         return Span(one, one, one)
     if set(value) != set(Span._fields):
-        raise MeasureError("is neither minutes nor a table of them", "write { low = 1, likely = 2, high = 3 }")
+        raise MeasureError(
+            ProblemCode.NOT_MINUTES, "is neither minutes nor a table of them", "write { low = 1, likely = 2, high = 3 }"
+        )
     span = Span(*(MINUTES(value[name], reading) for name in Span._fields))
     if not span.low <= span.likely <= span.high:
-        raise MeasureError("its minutes are out of order", "low is the least, high the most")
+        raise MeasureError(
+            ProblemCode.MINUTES_OUT_OF_ORDER, "its minutes are out of order", "low is the least, high the most"
+        )
     return span
 
 
 def _take_date(value: object, _: Reading) -> date:
     if not isinstance(value, date) or isinstance(value, datetime):
-        raise MeasureError("is not a date", "write it as 2026-05-04, without quotes")
+        raise MeasureError(ProblemCode.NOT_A_DATE, "is not a date", "write it as 2026-05-04, without quotes")
     if not 1900 <= value.year < 2200:
-        raise MeasureError("is no day a quilt is quoted on", "write the year with its four figures: 2026-05-04")
+        raise MeasureError(
+            ProblemCode.YEAR_OUT_OF_RANGE,
+            "is no day a quilt is quoted on",
+            "write the year with its four figures: 2026-05-04",
+        )
     return value
 
 

@@ -8,6 +8,7 @@ from finishcalc.intake.rule import Check
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.rounding import PRINTED_STEP
+from finishcalc.problems import ProblemCode
 
 
 def materials_are_whole(check: Check) -> None:
@@ -16,15 +17,20 @@ def materials_are_whole(check: Check) -> None:
         if check.is_none(path) or any(told[: len(path)] == path for told in check.faulty):
             continue
         if check.layers.get(*path, "preset") is None:
-            check.missing(path, needs, "no preset gives it")
+            check.missing(ProblemCode.INCOMPLETE_MATERIAL, path, needs, "no preset gives it")
             continue
         name = check.layers.get(*path, "preset")
         if presets.find(kind, name, check.units) or name in check.layers.names(kind):
-            check.missing(path, needs, f"{name} does not give it")
+            check.missing(ProblemCode.INCOMPLETE_MATERIAL, path, needs, f"{name} does not give it")
         else:
             none = ["none"] if may_be_none else []
             known = check.layers.names(kind) + presets.names(kind, check.units) + none
-            check.wrong([(*path, "preset")], f'there is no preset "{name}"', did_you_mean(name, known) or one_of(known))
+            check.wrong(
+                ProblemCode.UNKNOWN_PRESET,
+                [(*path, "preset")],
+                f'there is no preset "{name}"',
+                did_you_mean(name, known) or one_of(known),
+            )
 
 
 def cloth_is_wide_enough(check: Check) -> None:
@@ -41,12 +47,14 @@ def cloth_is_wide_enough(check: Check) -> None:
         least = widest_of(check.layers, path) if part == "top" else _least_usable(check, part)
         if usable.mm <= 0:
             check.wrong(
+                ProblemCode.SELVAGES_TAKE_ALL,
                 paths,
                 f"the cloth is {show(width)} wide and its two selvages take {show(selvage * 2)}",
                 "give the width as sold and one selvage as it is cut off each side",
             )
         elif least and usable < least:
             check.wrong(
+                ProblemCode.CLOTH_TOO_NARROW,
                 paths,
                 f"only {show(usable)} of the cloth can be used after selvages and shrinkage",
                 f"the {part} needs at least {show(least)}: take a wider cloth",
@@ -72,7 +80,12 @@ def steps_can_be_written(check: Check) -> None:
         if (step.to(per) / PRINTED_STEP[per]).denominator != 1:
             paths: list[Path] = [(*path, "step"), (*path, "per")]
             show = Notation(check.units).show
-            check.wrong(paths, f"steps of {show(step)} cannot be written in {per}", "give a step in the unit of `per`")
+            check.wrong(
+                ProblemCode.STEP_NOT_WRITABLE,
+                paths,
+                f"steps of {show(step)} cannot be written in {per}",
+                "give a step in the unit of `per`",
+            )
 
 
 def backing_is_brought_one_way(check: Check) -> None:
@@ -81,12 +94,22 @@ def backing_is_brought_one_way(check: Check) -> None:
     sewn = bool(check.layers.names("backing", "sewn"))
     given: list[Path] = [("backing", "have")] * have + [("backing", "sewn", "width")] * sewn
     if have and sewn:
-        check.wrong(given, "cloth is brought and a sewn backing too", "keep have or sewn")
+        check.wrong(ProblemCode.BROUGHT_TWO_WAYS, given, "cloth is brought and a sewn backing too", "keep have or sewn")
     if given and check.is_none(("backing", "fabric")):
-        check.wrong(given, 'a backing is brought, and fabric = "none" wants no backing', "keep one of them")
+        check.wrong(
+            ProblemCode.BROUGHT_FOR_NO_BACKING,
+            given,
+            'a backing is brought, and fabric = "none" wants no backing',
+            "keep one of them",
+        )
     supplier = check.layers.values.get(("backing", "supplied_by"))
     if given and supplier and supplier.value == "shop" and supplier.origin.layer == "project file":
-        check.wrong([("backing", "supplied_by")], "the customer brings it, so it is not the shop's", "leave it out")
+        check.wrong(
+            ProblemCode.BROUGHT_AND_SUPPLIED,
+            [("backing", "supplied_by")],
+            "the customer brings it, so it is not the shop's",
+            "leave it out",
+        )
 
 
 def one_way_cloth_runs_down(check: Check) -> None:
@@ -96,6 +119,7 @@ def one_way_cloth_runs_down(check: Check) -> None:
     ]
     if fabric and check.layers.get("backing", "seams") == "crosswise" and not check.is_none(("backing", "fabric")):
         check.wrong(
+            ProblemCode.ONE_WAY_CLOTH_ACROSS,
             [("backing", "seams"), *fabric],
             "cloth with a direction or a nap runs down the quilt, so its seams cannot run crosswise",
             'use seams = "lengthwise", or cloth without a direction',

@@ -8,6 +8,7 @@ from typing import Any
 from finishcalc.intake import fields as f
 from finishcalc.intake.table import Key, Kind, ListOf, Table
 from finishcalc.measures.numbers import MeasureError
+from finishcalc.problems import ProblemCode
 
 
 def own(material: Table) -> Table:
@@ -105,11 +106,21 @@ def _in_order(stage: dict[str, Any]) -> None:
     low, likely, high = stage["low"], stage["likely"], stage["high"]
     if stage["each"] in ("stitching", "straight"):
         if "speed" not in stage:
-            raise MeasureError("has no speed", "say what its figures count: speed = 1 for lengths of 1 a minute")
+            raise MeasureError(
+                ProblemCode.STAGE_WITHOUT_SPEED,
+                "has no speed",
+                "say what its figures count: speed = 1 for lengths of 1 a minute",
+            )
         if not low >= likely >= high > 0:
-            raise MeasureError("its speeds are out of order", "low is the quickest, high the slowest, all above 0")
+            raise MeasureError(
+                ProblemCode.SPEEDS_OUT_OF_ORDER,
+                "its speeds are out of order",
+                "low is the quickest, high the slowest, all above 0",
+            )
     elif not low <= likely <= high:
-        raise MeasureError("its minutes are out of order", "low is the least, high the most")
+        raise MeasureError(
+            ProblemCode.MINUTES_OUT_OF_ORDER, "its minutes are out of order", "low is the least, high the most"
+        )
 
 
 STAGE = Table(

@@ -7,6 +7,7 @@ from finishcalc.intake.positions import Path
 from finishcalc.intake.rule import Check
 from finishcalc.intake.wanted import is_pieced, styles_of
 from finishcalc.measures.notation import Notation
+from finishcalc.problems import ProblemCode
 
 ANGLED = ("channels", "parallel", "crosshatch")
 AREAS = ("quilting", "areas")
@@ -19,13 +20,17 @@ def styles_say_their_lines(check: Check) -> None:
         if lines is None or _refused(check, path):
             continue
         needs = ("pattern_height", "widest") if lines == "pattern" else ("angle",) if lines in ANGLED else ()
-        check.missing(path, needs, f'lines = "{lines}" needs it')
+        check.missing(ProblemCode.INCOMPLETE_STYLE, path, needs, f'lines = "{lines}" needs it')
         if lines == "crosshatch" and angle in (0, *range(90, 180)):
             hint = 'use an angle from 1 to 89, or lines = "grid"'
-            check.wrong([(*path, "angle")], "the two sets of a crosshatch slant both ways", hint)
+            check.wrong(
+                ProblemCode.CROSSHATCH_ANGLE, [(*path, "angle")], "the two sets of a crosshatch slant both ways", hint
+            )
         if lines == "channels" and angle not in (None, 0, 90):
             hint = 'use angle = 0, angle = 90, or lines = "parallel"'
-            check.wrong([(*path, "angle")], "channels run side to side or top to bottom", hint)
+            check.wrong(
+                ProblemCode.CHANNEL_ANGLE, [(*path, "angle")], "channels run side to side or top to bottom", hint
+            )
 
 
 def ties_are_tied(check: Check) -> None:
@@ -39,7 +44,7 @@ def ties_are_tied(check: Check) -> None:
         if (lines == "ties") != (stitch == "tie"):
             message = "ties are not made by this method" if lines == "ties" else "this method makes ties"
             hint = 'use method = "tied" with style = "ties-4", or neither'
-            check.wrong(places, message, hint)
+            check.wrong(ProblemCode.TIES_AGAINST_METHOD, places, message, hint)
 
 
 def methods_take_their_time(check: Check) -> None:
@@ -49,19 +54,20 @@ def methods_take_their_time(check: Check) -> None:
     if stages is None or _refused(check, path):
         return
     kinds = {stage["each"] for stage in stages}
-    wrong = ""
+    wrong: tuple[ProblemCode, str] | None = None
     if not kinds:
-        wrong = "there is no stage, so the work would take no time"
+        wrong = ProblemCode.NO_STAGE, "there is no stage, so the work would take no time"
     elif "straight" in kinds and "stitching" not in kinds:
-        wrong = "straight lines have a stage and other stitching has none"
+        wrong = ProblemCode.STITCHING_WITHOUT_STAGE, "straight lines have a stage and other stitching has none"
     elif "pass" in kinds and frame is False:
-        wrong = "a quilt that is not on the frame has no passes"
+        wrong = ProblemCode.PASSES_OFF_THE_FRAME, "a quilt that is not on the frame has no passes"
     elif "tie" in kinds and stitch != "tie":
-        wrong = "this method makes no ties"
+        wrong = ProblemCode.TIE_STAGE_WITHOUT_TIES, "this method makes no ties"
     elif stitch == "tie" and not kinds & {"tie", "quilt"}:
-        wrong = "ties have no stage"
+        wrong = ProblemCode.TIES_WITHOUT_STAGE, "ties have no stage"
     if wrong:
-        check.wrong([(*path, "stages")], wrong, "see presets/methods for the stages of each method")
+        code, message = wrong
+        check.wrong(code, [(*path, "stages")], message, "see presets/methods for the stages of each method")
 
 
 def areas_make_the_top(check: Check) -> None:
@@ -73,20 +79,33 @@ def areas_make_the_top(check: Check) -> None:
             return
         here: list[Path] = [(*area, "style", "preset"), (*area, "share"), (*area, "part")]
         if (share is None) == (part is None):
-            message = "says neither a share nor a part of the top" if part is None else "says a share and a part"
-            check.wrong(here, message, 'give share = "40 %" or part = "borders"', table=True)
+            hint = 'give share = "40 %" or part = "borders"'
+            if part is None:
+                message = "says neither a share nor a part of the top"
+                check.wrong(ProblemCode.AREA_WITHOUT_EXTENT, here, message, hint, table=True)
+            else:
+                check.wrong(ProblemCode.AREA_TWO_WAYS, here, "says a share and a part", hint, table=True)
         elif part is not None:
             _check_part(check, area, part, parts)
         if share == 0:
-            check.wrong([(*area, "share")], "is nothing of the top", "leave the area out")
+            check.wrong(ProblemCode.AREA_OF_NOTHING, [(*area, "share")], "is nothing of the top", "leave the area out")
         whole += share or Fraction(0)
     if whole > 1:
         show = Notation(check.units).show
         shares: list[Path] = [(*area, "share") for area in layers.rows(*AREAS)]
-        check.wrong(shares[-1:], f"the areas come to {show(whole * 100)} % of the top", "give at most 100 % in all")
+        check.wrong(
+            ProblemCode.AREAS_OVER_THE_WHOLE,
+            shares[-1:],
+            f"the areas come to {show(whole * 100)} % of the top",
+            "give at most 100 % in all",
+        )
     if whole and parts:
-        check.wrong([(*AREAS, 0, "part"), (*AREAS, 0, "share")], "some areas are shares and some are parts",
-                    "give all as shares, or all as parts")  # fmt: skip
+        check.wrong(
+            ProblemCode.SHARES_AND_PARTS,
+            [(*AREAS, 0, "part"), (*AREAS, 0, "share")],
+            "some areas are shares and some are parts",
+            "give all as shares, or all as parts",
+        )
 
 
 def _check_part(check: Check, area: Path, part: str, parts: set[str]) -> None:
@@ -99,11 +118,21 @@ def _check_part(check: Check, area: Path, part: str, parts: set[str]) -> None:
     }
     on_point = layers.get("top", "blocks", "setting") or layers.get("top", "piecing", "setting")
     if not is_pieced(layers) or not there[part]:
-        check.wrong([path], f"the top has no {part}", "give a share instead, or tell of them under [top]")
+        check.wrong(
+            ProblemCode.NO_SUCH_PART,
+            [path],
+            f"the top has no {part}",
+            "give a share instead, or tell of them under [top]",
+        )
     elif part == "sashing" and on_point == "on-point":
-        check.wrong([path], "on point, sashing is not told apart from the triangles", "give a share instead")
+        check.wrong(
+            ProblemCode.SASHING_AREA_ON_POINT,
+            [path],
+            "on point, sashing is not told apart from the triangles",
+            "give a share instead",
+        )
     elif part in parts:
-        check.wrong([path], f"the {part} have a style already", "keep one of them")
+        check.wrong(ProblemCode.PART_TWICE, [path], f"the {part} have a style already", "keep one of them")
     parts.add(part)
 
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from finishcalc.intake.positions import Path, Spot, positions
 from finishcalc.plain import plain
-from finishcalc.problems import Problem, ProblemsFound
+from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
 LARGEST = 1024 * 1024
 """The most bytes a project or shop file may have."""
@@ -46,15 +46,17 @@ class Source:
         """The place of a key, in words."""
         return f"on line {self.line_of(path)}"
 
-    def problem(self, path: Path, message: str, hint: str = "") -> Problem:
+    def problem(self, code: ProblemCode, path: Path, message: str, hint: str = "") -> Problem:
         """A problem with a key, shown with its line."""
         spot = self._nearest(path)
         shown = dotted(path)
         if spot is None:
-            return Problem(self.name, 1, 1, shown, message, hint)
-        return self.problem_at(spot[0], message, hint, shown, spot[1])
+            return Problem(code, self.name, 1, 1, shown, message, hint)
+        return self.problem_at(code, spot[0], message, hint, shown, spot[1])
 
-    def problem_at(self, offset: int, message: str, hint: str = "", path: str = "", width: int = 1) -> Problem:
+    def problem_at(
+        self, code: ProblemCode, offset: int, message: str, hint: str = "", path: str = "", width: int = 1
+    ) -> Problem:
         """A problem at a character of the text."""
         line = self.text.count("\n", 0, offset) + 1
         start = self.text.rfind("\n", 0, offset) + 1
@@ -63,7 +65,7 @@ class Source:
         last = min(end if end >= 0 else len(self.text), offset + AROUND)
         excerpt = self.text[first:last].rstrip("\r")
         column, shown_from = offset - start + 1, first - start + 1
-        return Problem(self.name, line, column, path, message, hint, excerpt, min(width, AROUND), shown_from)
+        return Problem(code, self.name, line, column, path, message, hint, excerpt, min(width, AROUND), shown_from)
 
     def holds(self, path: Path) -> bool:
         """Whether the text gives this very key, and not only a table around it."""
@@ -100,9 +102,8 @@ def read(name: str) -> Source:
     except (OSError, ValueError) as error:
         raise ProblemsFound([_unreadable(name, error)]) from None
     if len(data) > LARGEST:
-        raise ProblemsFound(
-            [Problem(shown, 0, 0, "", "is larger than 1 MiB", "a project file is a page or two of text")]
-        )
+        hint = "a project file is a page or two of text"
+        raise ProblemsFound([Problem(ProblemCode.FILE_TOO_LARGE, shown, 0, 0, "", "is larger than 1 MiB", hint)])
     return Source(shown, _decode(shown, data))
 
 
@@ -114,7 +115,9 @@ def parse(source: Source) -> dict[str, Any]:
         raise ProblemsFound([_not_toml(source, str(error))]) from None
     except RecursionError:
         hint = "a project file needs three levels at most"
-        raise ProblemsFound([source.problem_at(_deepest(source.text), "is nested too deeply", hint)]) from None
+        raise ProblemsFound(
+            [source.problem_at(ProblemCode.NESTED_TOO_DEEPLY, _deepest(source.text), "is nested too deeply", hint)]
+        ) from None
     except (ValueError, InvalidOperation):
         raise ProblemsFound([_huge_number(source)]) from None
 
@@ -134,14 +137,15 @@ MENDS = {
 
 
 def _unreadable(name: str, error: Exception) -> Problem:
-    message, hint = "cannot be read", plain(getattr(error, "strerror", None) or str(error))
+    code, message = ProblemCode.CANNOT_BE_READ, "cannot be read"
+    hint = plain(getattr(error, "strerror", None) or str(error))
     if isinstance(error, FileNotFoundError):
-        message, hint = "no such file", "check the name and the folder you are in"
+        code, message, hint = ProblemCode.NO_SUCH_FILE, "no such file", "check the name and the folder you are in"
     elif isinstance(error, IsADirectoryError):
-        message, hint = "is a folder", "name a file in it"
+        code, message, hint = ProblemCode.IS_A_FOLDER, "is a folder", "name a file in it"
     elif isinstance(error, PermissionError):
-        hint = "you are not allowed to read it: ask its owner"
-    return Problem(name, 0, 0, "", message, hint)
+        code, hint = ProblemCode.READING_NOT_ALLOWED, "you are not allowed to read it: ask its owner"
+    return Problem(code, name, 0, 0, "", message, hint)
 
 
 def _decode(name: str, data: bytes) -> str:
@@ -150,7 +154,7 @@ def _decode(name: str, data: bytes) -> str:
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         hint = "save it as UTF-8 text"
-        raise ProblemsFound([Problem(name, line, 0, "", "is not UTF-8 text", hint)]) from None
+        raise ProblemsFound([Problem(ProblemCode.NOT_UTF_8, name, line, 0, "", "is not UTF-8 text", hint)]) from None
 
 
 def _not_toml(source: Source, message: str) -> Problem:
@@ -164,10 +168,14 @@ def _not_toml(source: Source, message: str) -> Problem:
     offset = min(offset, max(len(source.text) - 1, 0))
     if table := re.match(r"Cannot declare \((.*?),?\) twice", what):
         name = ".".join(re.findall(r"'([^']*)'", table[1]))
-        return source.problem_at(offset, f"[{plain(name)}] stands twice", "put all its keys under one of them")
+        return source.problem_at(
+            ProblemCode.TABLE_TWICE, offset, f"[{plain(name)}] stands twice", "put all its keys under one of them"
+        )
     if what.startswith("Cannot overwrite"):
         return _given_twice(source, offset)
-    return source.problem_at(offset, f"is not TOML: {plain(what[:1].lower() + what[1:])}", _mend(what))
+    return source.problem_at(
+        ProblemCode.NOT_TOML, offset, f"is not TOML: {plain(what[:1].lower() + what[1:])}", _mend(what)
+    )
 
 
 def _mend(what: str) -> str:
@@ -199,7 +207,9 @@ def _given_twice(source: Source, offset: int) -> Problem:
     message = f"{plain(key)} is given twice"
     if first:
         message += f", here and on line {source.text.count(chr(10), 0, table + first.end()) + 1}"
-    return source.problem_at(line_start, message, "keep the one you mean", width=len(line.rstrip()))
+    return source.problem_at(
+        ProblemCode.KEY_TWICE, line_start, message, "keep the one you mean", width=len(line.rstrip())
+    )
 
 
 def _huge_number(source: Source) -> Problem:
@@ -207,5 +217,7 @@ def _huge_number(source: Source) -> Problem:
     found = re.search(r"[0-9_]{300,}|[0-9][eE][+-]?[0-9_]{6,}", source.text)
     hint = "use at most 9 digits"
     if not found:
-        return Problem(source.name, 0, 0, "", "holds a number or date that cannot be read", hint)
-    return source.problem_at(found.start(), "holds a number that is far too long", hint)
+        return Problem(
+            ProblemCode.TOO_MANY_DIGITS, source.name, 0, 0, "", "holds a number or date that cannot be read", hint
+        )
+    return source.problem_at(ProblemCode.TOO_MANY_DIGITS, found.start(), "holds a number that is far too long", hint)

@@ -20,7 +20,7 @@ from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.intake.table import Table
 from finishcalc.intake.trying import shop_values
 from finishcalc.intake.wanted import wanted
-from finishcalc.problems import Problem, ProblemsFound
+from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 from finishcalc.project import Project
 from finishcalc.shop import Shop
 
@@ -143,7 +143,9 @@ def _shop_source(
         named = PurePath(project["shop"])
         if named.is_absolute() or ".." in named.parts:
             hint = 'put the shop file beside the project or below it: shop = "my-studio.toml"'
-            return None, [source.problem(("shop",), "lies outside the project's folder", hint)]
+            return None, [
+                source.problem(ProblemCode.SHOP_OUTSIDE_FOLDER, ("shop",), "lies outside the project's folder", hint)
+            ]
         shop = str(folder / named)
     try:
         return reading(shop), []
@@ -153,7 +155,7 @@ def _shop_source(
 
 def _blamed(source: Source, shop: str, found: Problem) -> Problem:
     """A shop file that cannot be read is told of where the project names it."""
-    return source.problem(("shop",), f"{shop}: {found.message}", found.hint)
+    return source.problem(found.code, ("shop",), f"{shop}: {found.message}", found.hint)
 
 
 def _check_shop(source: Source, units: str) -> tuple[Values | None, list[Problem]]:

@@ -9,7 +9,7 @@ from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
 from finishcalc.intake.top_size import PARTS, Sides, size_of
 from finishcalc.intake.wanted import wanted
-from finishcalc.problems import Problem
+from finishcalc.problems import Problem, ProblemCode
 
 EXAMPLES = {"width": "width = 44", "price": 'price = "11"', "percent": 'percent = "50 %"'}
 
@@ -25,17 +25,17 @@ class Check:
         self.wanted = wanted(layers)
         self.problems: list[Problem] = []
 
-    def wrong(self, paths: list[Path], message: str, hint: str = "", table: bool = False) -> None:
+    def wrong(self, code: ProblemCode, paths: list[Path], message: str, hint: str = "", table: bool = False) -> None:
         """Tell of a problem at the one of `paths` that the latest layer gave, or at the table around it."""
         origins = [laid.origin for path in paths if (laid := self.layers.values.get(path))]
         if not origins:
-            self.problems.append(self.source.problem(paths[0], message, hint))
+            self.problems.append(self.source.problem(code, paths[0], message, hint))
             return
         origin = max(origins, key=lambda found: RANKS[found.layer])
         at = origin.at
         if table or (at[-1] == "preset" and not origin.source.holds(at)):
             at = at[:-1]
-        self.problems.append(origin.source.problem(at, message, hint))
+        self.problems.append(origin.source.problem(code, at, message, hint))
 
     @property
     def cloths(self) -> dict[Path, str]:
@@ -55,11 +55,13 @@ class Check:
         refused = any(path[:1] == ("top",) and path[1:2] and path[1] in PARTS for path in self.faulty)
         return (None, None) if refused else self.layers.once(size_of, self.units)
 
-    def missing(self, path: Path, needs: tuple[str, ...], why: str) -> None:
+    def missing(self, code: ProblemCode, path: Path, needs: tuple[str, ...], why: str) -> None:
         """One problem for all the keys that a material or an extra still needs."""
         missing = [name for name in needs if (*path, name) not in self.layers.values]
         if missing:
             given = [key for key in self.layers.values if key[: len(path)] == path]
             examples = ", ".join(EXAMPLES.get(name, f"{name} = ...") for name in missing)
             verb = "is" if len(missing) == 1 else "are"
-            self.wrong(given or [path], f"{in_words(missing)} {verb} missing: {why}", f"add {examples}", table=True)
+            self.wrong(
+                code, given or [path], f"{in_words(missing)} {verb} missing: {why}", f"add {examples}", table=True
+            )

@@ -29,6 +29,8 @@ def apply(check: Check) -> list[Problem]:
 RULES: tuple[Callable[[Check], Any], ...] = (
     top_rules.top_has_one_size,
     top_rules.shape_fits_its_size,
+    top_rules.edge_suits_its_shape,
+    top_rules.edge_leaves_the_rest,
     cover_rules.covers_one_thing,
     cover_rules.table_has_its_size,
     cover_rules.cover_has_that_shape,

@@ -135,7 +135,7 @@ def _checked(last: Callable[[dict[str, Any]], None]) -> Callable[[dict[str, Any]
 
 
 def _refusal(error: MeasureError) -> PydanticCustomError:
-    return PydanticCustomError("refused", "{message}", {"message": str(error), "hint": error.hint})
+    return PydanticCustomError("refused", "{message}", {"code": error.code, "message": str(error), "hint": error.hint})
 
 
 def within(kind: Kind | None, step: str | int) -> Kind | None:

@@ -5,6 +5,7 @@ from finishcalc.intake.checking import misspelt
 from finishcalc.intake.covers import BED, TABLE, cover_given, covered
 from finishcalc.intake.positions import Path
 from finishcalc.intake.rule import Check
+from finishcalc.problems import ProblemCode
 
 DESCRIPTIONS: dict[str, tuple[Path, ...]] = {
     "width and length": (("top", "width"), ("top", "length")),
@@ -31,7 +32,9 @@ def top_has_one_size(check: Check) -> None:
         origin = check.layers.values[_standing(check, first)].origin
         where = origin.source.where(origin.at)
         here = [_standing(check, path) for path in DESCRIPTIONS[second] if _stands(check, path)]
-        check.wrong(here, f"the size is given twice: as {given[0]} {where} too", "keep the one you mean")
+        check.wrong(
+            ProblemCode.SIZE_TWICE, here, f"the size is given twice: as {given[0]} {where} too", "keep the one you mean"
+        )
     if check.layers.get("top", "shape") == "round":
         if not given:
             _tell_missing(check, EXAMPLE_OF_A_ROUND_ONE)
@@ -59,34 +62,48 @@ def _tell_missing(check: Check, examples: dict[str, str]) -> None:
     for side, example in examples.items():
         if not _stands(check, ("top", side)) and ("top", side) not in told and not misspelt(told, side):
             hint = f"add the top's {side} under [top]: {example}"
-            check.problems.append(check.source.problem(("top", side), "is missing", hint))
+            check.problems.append(check.source.problem(ProblemCode.MISSING_KEY, ("top", side), "is missing", hint))
 
 
 def shape_fits_its_size(check: Check) -> None:
-    """The keys of a shape suit it, and what is taken off its edge leaves the rest."""
+    """An oval has two axes, and a round top a diameter."""
     shape, diameter = check.layers.get("top", "shape"), check.layers.get("top", "diameter")
-    width, length = check.size
-    radius, chord = check.layers.get("top", "corner_radius"), check.layers.get("top", "scallop", "chord")
-    depth = check.layers.get("top", "scallop", "depth")
+    at: list[Path] = [("top", "shape")]
     if diameter is not None and shape == "oval":
-        check.wrong([("top", "shape")], "an oval has two axes", 'give width and length, or shape = "round"')
-    if shape == "round" and diameter is None and (width or length) and not covered(check.layers):
-        check.wrong([("top", "shape")], "a round top has a diameter", "give diameter in place of width and length")
-    shaped: list[Path] = [("top", "corner_radius")] * (radius is not None) + [("top", "scallop", "chord")] * (
-        chord is not None
-    )
-    if shaped and (shape != "rectangle" or diameter is not None):
-        check.wrong(shaped, "only a rectangle has corners and sides to shape", "leave it out")
+        hint = 'give width and length, or shape = "round"'
+        check.wrong(ProblemCode.OVAL_WITH_DIAMETER, at, "an oval has two axes", hint)
+    if shape == "round" and diameter is None and any(check.size) and not covered(check.layers):
+        hint = "give diameter in place of width and length"
+        check.wrong(ProblemCode.ROUND_WITHOUT_DIAMETER, at, "a round top has a diameter", hint)
+
+
+def edge_suits_its_shape(check: Check) -> None:
+    """Only a rectangle has round corners or scallops, and one of them."""
+    layers = check.layers
+    shaped: list[Path] = [("top", "corner_radius"), ("top", "scallop", "chord")]
+    shaped = [path for path in shaped if layers.get(*path) is not None]
+    if shaped and (layers.get("top", "shape") != "rectangle" or layers.get("top", "diameter") is not None):
+        message = "only a rectangle has corners and sides to shape"
+        check.wrong(ProblemCode.SHAPED_EDGE_OF_NO_RECTANGLE, shaped, message, "leave it out")
     if len(shaped) == 2:
-        check.wrong(shaped, "an edge is rounded at the corners or scalloped", "keep one of them")
-    sides = [side for side in (width, length) if side is not None]
-    if radius is not None and sides and radius * 2 > min(sides):
-        check.wrong([("top", "corner_radius")], "is more than half the shorter side", "give a smaller radius")
+        message = "an edge is rounded at the corners or scalloped"
+        check.wrong(ProblemCode.ROUNDED_AND_SCALLOPED, shaped, message, "keep one of them")
+
+
+def edge_leaves_the_rest(check: Check) -> None:
+    """Round corners fit on the shorter side, and so do scallops, no deeper than half their chord."""
+    radius, chord = check.layers.get("top", "corner_radius"), check.layers.get("top", "scallop", "chord")
+    depth, shorter = check.layers.get("top", "scallop", "depth"), min(filter(None, check.size), default=None)
+    if radius is not None and shorter and radius * 2 > shorter:
+        at: Path = ("top", "corner_radius")
+        check.wrong(ProblemCode.CORNER_TOO_ROUND, [at], "is more than half the shorter side", "give a smaller radius")
     if chord is not None and depth is not None:
         if depth * 2 > chord:
-            check.wrong([("top", "scallop", "depth")], "is more than half the chord", "give a smaller depth")
-        if sides and chord + depth * 2 > min(sides):
-            check.wrong([("top", "scallop", "chord")], "does not fit on the shorter side", "give a smaller chord")
+            at = ("top", "scallop", "depth")
+            check.wrong(ProblemCode.SCALLOP_TOO_DEEP, [at], "is more than half the chord", "give a smaller depth")
+        if shorter and chord + depth * 2 > shorter:
+            at = ("top", "scallop", "chord")
+            check.wrong(ProblemCode.SCALLOP_TOO_WIDE, [at], "does not fit on the shorter side", "give a smaller chord")
 
 
 def curves_take_bias(check: Check) -> None:
@@ -94,8 +111,11 @@ def curves_take_bias(check: Check) -> None:
     cut = check.layers.values.get(("binding", "cut"))
     asked = cut and cut.value != "bias" and cut.origin.layer == "project file"
     if asked and is_curved(check.layers) and check.layers.get("binding", "attach") not in UNBOUND:
-        hint = 'use cut = "bias", or leave it out'
-        check.wrong([("binding", "cut")], "strips on the straight grain do not bend round a curved edge", hint)
+        message, hint = (
+            "strips on the straight grain do not bend round a curved edge",
+            'use cut = "bias", or leave it out',
+        )
+        check.wrong(ProblemCode.STRAIGHT_STRIPS_ON_CURVE, [("binding", "cut")], message, hint)
 
 
 def hem_leaves_something(check: Check) -> None:
@@ -103,4 +123,4 @@ def hem_leaves_something(check: Check) -> None:
     hem = check.layers.get("binding", "hem")
     sides = [check.layers.get("top", "diameter"), *check.size]
     if check.layers.get("binding", "attach") == "hem" and any(side and hem * 2 >= side for side in sides):
-        check.wrong([("binding", "hem")], "takes the whole top", "give a smaller hem")
+        check.wrong(ProblemCode.HEM_TAKES_THE_TOP, [("binding", "hem")], "takes the whole top", "give a smaller hem")

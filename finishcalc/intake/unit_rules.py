@@ -14,6 +14,7 @@ from finishcalc.intake.nearest import in_words
 from finishcalc.intake.positions import Path
 from finishcalc.intake.rule import Check
 from finishcalc.intake.wanted import styles_of
+from finishcalc.problems import ProblemCode
 
 SEWN_ON = ("make", "front", "machine", "hand")
 """The work at a binding that a quote charges or offers."""
@@ -52,7 +53,7 @@ def _tell(check: Check, pair: Pair, stale: dict[Path, str]) -> None:
     names = in_words([str(path[-1]) for path in stale])
     what = "a sample figure" if sample else f"the figure in {first.source.name}"
     message = f"is a unit of your own for {what}, which is one for each {next(iter(stale.values()))}"
-    check.wrong(list(pair.units), message, f"give {names} for it too")
+    check.wrong(ProblemCode.UNIT_WITHOUT_FIGURE, list(pair.units), message, f"give {names} for it too")
 
 
 def _own_unit(check: Check, pair: Pair, path: Path, laid: Laid) -> Any:

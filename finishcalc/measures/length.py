@@ -6,6 +6,7 @@ from typing import overload
 
 from finishcalc.measures.frozen import Frozen
 from finishcalc.measures.numbers import NUMBER, MeasureError, decimal_point, exact, from_text, shorten
+from finishcalc.problems import ProblemCode
 
 MM_PER = {
     "mm": Fraction(1),
@@ -62,7 +63,11 @@ class Length(Frozen):
         parts = _parts(text.strip(), unit)
         if not parts:
             hint = 'write it as 60.5, "60 1/2", "1 1/4 yd" or "152 cm"'
-            raise MeasureError(f'"{shorten(text)}" is not a length', decimal_point(text) if "," in text else hint)
+            raise MeasureError(
+                ProblemCode.NOT_A_LENGTH,
+                f'"{shorten(text)}" is not a length',
+                decimal_point(text) if "," in text else hint,
+            )
         return cls(sum((amount * MM_PER[named] for amount, named in parts), Fraction(0)))
 
     def to(self, unit: str) -> Fraction:
@@ -151,7 +156,11 @@ def _parts(text: str, unit: str) -> list[tuple[Fraction, str]]:
     while match := _ONE.match(text, place):
         named = _SPELLINGS.get(match[2]) if match[2] else unit
         if named is None:
-            raise MeasureError(f'"{shorten(match[2])}" is not a unit of length', "use in, ft, yd, mm, cm or m")
+            raise MeasureError(
+                ProblemCode.UNKNOWN_LENGTH_UNIT,
+                f'"{shorten(match[2])}" is not a unit of length',
+                "use in, ft, yd, mm, cm or m",
+            )
         alone = not match[2] or match[1].startswith("-")
         if found and (alone or MM_PER[named] >= MM_PER[found[-1][1]]):
             return []

@@ -6,6 +6,7 @@ from fractions import Fraction
 from finishcalc.measures.frozen import Frozen
 from finishcalc.measures.numbers import MeasureError, shorten
 from finishcalc.measures.rounding import half_up
+from finishcalc.problems import ProblemCode
 
 MINOR_DIGITS = (
     dict.fromkeys(
@@ -43,7 +44,11 @@ class Currency(Frozen):
     def of(cls, code: str) -> "Currency":
         """Take a code such as "USD". Raises MeasureError unless ISO 4217 has it."""
         if code not in ACTIVE:
-            raise MeasureError(f'"{shorten(code)}" is no currency', 'use the three letters of ISO 4217, as in "USD"')
+            raise MeasureError(
+                ProblemCode.UNKNOWN_CURRENCY,
+                f'"{shorten(code)}" is no currency',
+                'use the three letters of ISO 4217, as in "USD"',
+            )
         return cls(code, MINOR_DIGITS.get(code, 2))
 
     def round(self, major: Fraction) -> "Money":

@@ -4,6 +4,8 @@ import re
 from decimal import Decimal
 from fractions import Fraction
 
+from finishcalc.problems import ProblemCode
+
 DIGITS = 9
 """The most digits a number may have before its point, and after it; a fraction may have twice as many."""
 
@@ -24,10 +26,12 @@ _PLAIN = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,9})?")
 
 
 class MeasureError(ValueError):
-    """A figure that cannot be taken: `str()` says what is wrong, `hint` what would be right."""
+    """A figure that cannot be taken: `code` is the kind of mistake, `str()` says what is wrong, `hint` what would be
+    right."""
 
-    def __init__(self, message: str, hint: str = "") -> None:
+    def __init__(self, code: ProblemCode, message: str, hint: str = "") -> None:
         super().__init__(message)
+        self.code = code
         self.hint = hint
 
 
@@ -38,16 +42,16 @@ def exact(value: object) -> Fraction:
     other scripts, division by zero, and numbers with more than DIGITS digits before or after the point.
     """
     if isinstance(value, bool):
-        raise MeasureError(f"{str(value).lower()} is not a number", "write the number itself")
+        raise MeasureError(ProblemCode.NOT_A_NUMBER, f"{str(value).lower()} is not a number", "write the number itself")
     if isinstance(value, int):
         if abs(value) >= 10**DIGITS:
-            raise MeasureError("is far too large", f"use at most {DIGITS} digits")
+            raise MeasureError(ProblemCode.TOO_MANY_DIGITS, "is far too large", f"use at most {DIGITS} digits")
         return Fraction(value)
     if isinstance(value, Decimal):
         return _from_decimal(value)
     if isinstance(value, str):
         return from_text(value)
-    raise MeasureError("is not a number", 'write a number, or a quoted one such as "60 1/2"')
+    raise MeasureError(ProblemCode.NOT_A_NUMBER, "is not a number", 'write a number, or a quoted one such as "60 1/2"')
 
 
 def from_text(text: str) -> Fraction:
@@ -57,7 +61,7 @@ def from_text(text: str) -> Fraction:
         return Fraction(trimmed)
     if not re.fullmatch(NUMBER, trimmed):
         hint = decimal_point(trimmed) if "," in text else 'write it as "60", "60.5" or "60 1/2"'
-        raise MeasureError(f'"{shorten(text)}" is not a number', hint)
+        raise MeasureError(ProblemCode.NOT_A_NUMBER, f'"{shorten(text)}" is not a number', hint)
     return _join(trimmed)
 
 
@@ -75,12 +79,16 @@ def shorten(text: str, most: int = 40) -> str:
 def _from_decimal(value: Decimal) -> Fraction:
     if not value.is_finite():
         name = "inf" if value.is_infinite() else "nan"
-        raise MeasureError(f"{name} is not a size anyone can measure", "write the number itself")
+        raise MeasureError(
+            ProblemCode.NOT_FINITE, f"{name} is not a size anyone can measure", "write the number itself"
+        )
     if value and not -DIGITS <= value.adjusted() < DIGITS:
-        raise MeasureError("is far too large or too small", f"use at most {DIGITS} digits")
+        raise MeasureError(ProblemCode.TOO_MANY_DIGITS, "is far too large or too small", f"use at most {DIGITS} digits")
     exponent = value.as_tuple().exponent
     if isinstance(exponent, int) and exponent < -DIGITS:
-        raise MeasureError("has too many digits", f"use at most {DIGITS} digits after the point")
+        raise MeasureError(
+            ProblemCode.TOO_MANY_DIGITS, "has too many digits", f"use at most {DIGITS} digits after the point"
+        )
     return Fraction(value)
 
 
@@ -99,7 +107,9 @@ def _part(part: str) -> Fraction:
     if "/" in part or "⁄" in part:
         above, below = re.split("[/⁄]", part)
         if int(below) == 0:
-            raise MeasureError(f'"{part}" divides by zero', 'write a fraction such as "1/2"')
+            raise MeasureError(
+                ProblemCode.DIVIDES_BY_ZERO, f'"{part}" divides by zero', 'write a fraction such as "1/2"'
+            )
         return Fraction(int(above), int(below))
     if "." in part:
         return Fraction(Decimal(part))
