@@ -113,19 +113,8 @@ def _quilting_pictures(results: "list[Finishing]", folder: str, force: bool) -> 
     files = passes_files(result.plans, notation_of(result))
     if not files:
         hint = "nothing was written: choose a method that goes on the frame, or leave --svg out"
-        raise ProblemsFound(
-            [
-                Problem(
-                    ProblemCode.NO_PASSES_TO_DRAW,
-                    "--svg",
-                    0,
-                    0,
-                    "",
-                    "only a quilt on the frame has passes to draw",
-                    hint,
-                )
-            ]
-        )
+        message = "only a quilt on the frame has passes to draw"
+        raise ProblemsFound([Problem(ProblemCode.NO_PASSES_TO_DRAW, "--svg", 0, 0, "", message, hint)])
     return write_all([(folder, files)], force)
 
 

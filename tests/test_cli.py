@@ -22,8 +22,8 @@ CLOTH = ROOT / "presets" / "projects" / "boathouse-supper-cloth.toml"
 METRIC = ROOT / "presets" / "projects" / "queen-bed-quilt-cm.toml"
 MISTAKES = sorted((ROOT / "tests" / "mistakes").glob("*.toml"))
 TOP = "[top]\nwidth = 60\nlength = 80\n"
-RECORD = {"file": str, "line": int, "column": int, "path": str, "message": str, "hint": str, "excerpt": str,
-          "width": int, "start": int}  # fmt: skip
+WORDS = ("code", "file", "path", "message", "hint", "excerpt")
+RECORD = dict.fromkeys(WORDS, str) | dict.fromkeys(("line", "column", "width", "start"), int)
 
 GROUP: Any = typer.main.get_command(app)
 COMMANDS = dict(GROUP.commands)

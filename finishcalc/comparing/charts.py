@@ -39,20 +39,8 @@ def _usual_cloths(design: Design) -> list[str]:
     named = [_own_cloth(design), design.as_it_is.layers.get("cloth", "wider", "preset")]
     found = [name for name in named if name not in (None, "none")]
     if not found:
-        hint = "name one: --cloth cotton-44"
-        raise ProblemsFound(
-            [
-                Problem(
-                    ProblemCode.CHART_WITHOUT_CLOTH,
-                    "--grid",
-                    0,
-                    0,
-                    "",
-                    "neither the project nor its shop names a cloth",
-                    hint,
-                )
-            ]
-        )
+        message, hint = "neither the project nor its shop names a cloth", "name one: --cloth cotton-44"
+        raise ProblemsFound([Problem(ProblemCode.CHART_WITHOUT_CLOTH, "--grid", 0, 0, "", message, hint)])
     return found
 
 
@@ -67,17 +55,8 @@ def _all_known(design: Design, cloths: list[str]) -> None:
     problems: list[Problem] = []
     for cloth in cloths:
         if cloth == "none":
-            problems.append(
-                Problem(
-                    ProblemCode.CHART_WITHOUT_CLOTH,
-                    '--cloth "none"',
-                    0,
-                    0,
-                    "",
-                    "a size chart needs a cloth",
-                    "name a preset: cotton-44",
-                )
-            )
+            message, hint = "a size chart needs a cloth", "name a preset: cotton-44"
+            problems.append(Problem(ProblemCode.CHART_WITHOUT_CLOTH, '--cloth "none"', 0, 0, "", message, hint))
         try:
             design.changed(_cloth_change(f'--cloth "{cloth}"', cloth, design).over(design.tried))
         except ProblemsFound as found:

@@ -112,29 +112,16 @@ def _refitted(design: Design, pieced: PiecedTop, text: str, title: Change, targe
     """The first way that the project's other wishes allow: a border may become too wide for its cloth."""
     top, units = target.project.top, target.project.units
     if top.shape != "rectangle":
+        message = f"blocks and borders make a rectangle, not {top.shape}"
         hint = "ask for a size or a table with square corners"
-        raise ProblemsFound(
-            [
-                Problem(
-                    ProblemCode.PIECED_IS_A_RECTANGLE,
-                    title.name,
-                    0,
-                    0,
-                    "",
-                    f"blocks and borders make a rectangle, not {top.shape}",
-                    hint,
-                )
-            ]
-        )
+        raise ProblemsFound([Problem(ProblemCode.PIECED_IS_A_RECTANGLE, title.name, 0, 0, "", message, hint)])
     size, use = Size(top.width, top.length), top.use
     found = fits(pieced, size, FINEST[units], _widest(pieced) if design.widen else ZERO)
     ways = _allowed(design, pieced, found, title, use)
     first = next(ways, None)
     if first is None:
-        hint = "ask for a larger size, or make the block smaller"
-        raise ProblemsFound(
-            [Problem(ProblemCode.NO_BLOCKS_FIT, title.name, 0, 0, "", "no number of blocks comes near it", hint)]
-        )
+        message, hint = "no number of blocks comes near it", "ask for a larger size, or make the block smaller"
+        raise ProblemsFound([Problem(ProblemCode.NO_BLOCKS_FIT, title.name, 0, 0, "", message, hint)])
     taken, change, resolved = first
     counts = (taken.across, taken.down)
     other = [fit for fit in found if (fit.across, fit.down) != counts] or [fit for fit in found if fit != taken]
