@@ -22,20 +22,20 @@ class ProblemCode(StrEnum):
     NO_SUCH_FILE = "no-such-file", "There is no file of that name to read."
     IS_A_FOLDER = "is-a-folder", "A folder is named where a file is to be read."
     READING_NOT_ALLOWED = "reading-not-allowed", "The file belongs to somebody who does not let you read it."
-    CANNOT_BE_READ = "cannot-be-read", "The computer cannot read the file, or its name is none a file can have."
+    CANNOT_BE_READ = "cannot-be-read", "The computer cannot read the file, or no file can have that name."
     FILE_TOO_LARGE = "file-too-large", "The file is larger than 1 MiB."
     NOT_UTF_8 = "not-utf-8", "The file is not saved as UTF-8 text."
     SHOP_OUTSIDE_FOLDER = "shop-outside-folder", "A project names a shop file outside its own folder."
     FILE_EXISTS = "file-exists", "A file that would be written is there already."
     FOLDER_IN_THE_WAY = "folder-in-the-way", "A folder has the name of a file that would be written."
     CANNOT_BE_WRITTEN = "cannot-be-written", "The computer cannot write a file in that place."
-    UNWRITABLE_CHARACTERS = "unwritable-characters", "A text that would be saved holds characters that UTF-8 has not."
+    UNWRITABLE_CHARACTERS = "unwritable-characters", "A text to be saved holds characters that UTF-8 cannot write."
 
     # what a file looks like
-    NOT_TOML = "not-toml", "A line is not written as TOML wants it."
+    NOT_TOML = "not-toml", "A line breaks the rules of TOML, in which the files are written."
     TABLE_TWICE = "table-twice", "A table has two headings of its name."
     KEY_TWICE = "key-twice", "A key is given twice in one table."
-    NESTED_TOO_DEEPLY = "nested-too-deeply", "Brackets stand in each other too many times."
+    NESTED_TOO_DEEPLY = "nested-too-deeply", "Tables or lists stand inside each other too many times."
     UNKNOWN_KEY = "unknown-key", "The table has no key of that name."
     MISSING_KEY = "missing-key", "A key that is always needed there is not given."
     NO_SUCH_PLACE = "no-such-place", "A value is tried under a key that leads to nothing in the file."
@@ -44,7 +44,7 @@ class ProblemCode(StrEnum):
     NOT_A_TABLE = "not-a-table", "One value is given where a table of keys is wanted."
     NOT_A_LIST = "not-a-list", "One value is given where a list is wanted."
     NOT_A_LIST_OF_LENGTHS = "not-a-list-of-lengths", "Measures are not a list of 1 to 100 lengths."
-    LIST_TOO_LONG = "list-too-long", "A list holds more tables than anyone writes by hand."
+    LIST_TOO_LONG = "list-too-long", "A list is longer than anyone writes by hand."
     NAMED_TWICE = "named-twice", "A list names the same word twice."
     NOT_A_CHOICE = "not-a-choice", "The word is none of those that are possible there."
     NOT_TEXT = "not-text", "A text is wanted and is not in quotes."
@@ -98,7 +98,7 @@ class ProblemCode(StrEnum):
     NO_CORNERSTONES = "no-cornerstones", "Cornerstones have a cloth where there are no cornerstones."
     NO_FIRST_PAIR = "no-first-pair", "A border without butted corners says which pair is sewn on first."
     PIECING_OF_A_PLAIN_TOP = "piecing-of-a-plain-top", "Something is said of the piecing of a top that is not pieced."
-    PIECED_IS_A_RECTANGLE = "pieced-is-a-rectangle", "Blocks and borders are to make a top that is no rectangle."
+    PIECED_IS_A_RECTANGLE = "pieced-is-a-rectangle", "Blocks and borders are given for a top that is no rectangle."
 
     # materials, backing and edge
     UNKNOWN_PRESET = "unknown-preset", "Neither the shop nor the presets know that name."
@@ -106,7 +106,7 @@ class ProblemCode(StrEnum):
         "incomplete-material",
         "A material, style, method or bed lacks keys that no preset gives.",
     )
-    SELVAGES_TAKE_ALL = "selvages-take-all", "The two selvages are as wide as the cloth."
+    SELVAGES_TAKE_ALL = "selvages-take-all", "The two selvages are as wide as the cloth, or wider."
     CLOTH_TOO_NARROW = "cloth-too-narrow", "Too little of the cloth's width can be used for the part it is for."
     STEP_NOT_WRITABLE = "step-not-writable", "Cloth is sold in steps that its unit of sale cannot show exactly."
     ONE_WAY_CLOTH_ACROSS = "one-way-cloth-across", "Cloth with a direction or a nap has seams that run crosswise."
@@ -127,7 +127,7 @@ class ProblemCode(StrEnum):
     NO_STAGE = "no-stage", "A method has no stage at all."
     STITCHING_WITHOUT_STAGE = (
         "stitching-without-stage",
-        "A method has a stage for straight lines alone.",
+        "A method times straight lines and no other stitching.",
     )
     PASSES_OFF_THE_FRAME = "passes-off-the-frame", "A method that is not on the frame has a stage for each pass."
     TIE_STAGE_WITHOUT_TIES = "tie-stage-without-ties", "A method that makes no ties has a stage for each tie."
@@ -142,7 +142,7 @@ class ProblemCode(StrEnum):
     PART_TWICE = "part-twice", "Two areas are the same part of the top."
 
     # prices
-    UNKNOWN_CURRENCY = "unknown-currency", "The currency is none of ISO 4217."
+    UNKNOWN_CURRENCY = "unknown-currency", "The currency is not a code of ISO 4217."
     NOT_PAYABLE = "not-payable", "An amount has more decimals than its currency."
     SAME_SIGNS = "same-signs", "The decimal sign and the group sign are the same."
     DEPOSIT_TWICE = "deposit-twice", "The deposit is said in two ways."

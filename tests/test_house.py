@@ -132,7 +132,9 @@ def test_problems_are_records_under_json(tmp_path: Path):
     records = json.loads(result.stderr)["problems"]
     assert [record["path"] for record in records] == ["top.length", "top.width"]
     assert records[1]["line"] == 2
-    assert set(records[0]) == {"file", "line", "column", "path", "message", "hint", "excerpt", "width", "start"}
+    assert [record["code"] for record in records] == ["missing-key", "out-of-bounds"]
+    where, words = {"file", "line", "column", "path", "excerpt", "width", "start"}, {"code", "message", "hint"}
+    assert set(records[0]) == where | words
 
 
 def test_standard_input_is_read_for_a_dash():
