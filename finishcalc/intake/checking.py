@@ -24,7 +24,8 @@ def check(
 ) -> tuple[dict[str, Any], list[Problem], set[Path]]:
     """Check `data`, which stands at the path `at` of `source`.
 
-    Gives the values of all that is right, the problems, and the paths of what was taken out. `data` is changed.
+    Gives the values of all that is right, the problems, and the paths of what was taken out; an unknown key is among
+    them where it is told, so that no one looks for the meaning of thousands. `data` is changed.
     """
     problems: list[Problem] = []
     faulty: set[Path] = set()
@@ -34,9 +35,10 @@ def check(
         except ValidationError as error:
             details = error.errors(include_url=False, include_input=False)
             told = [each for each in details if each["type"] != "missing" or at + each["loc"] not in faulty]
-            for detail in told[: MOST_PROBLEMS - len(problems)]:
-                problems.append(source.problem(at + detail["loc"], *_words(detail, table)))
-            faulty |= {at + detail["loc"] for detail in details}
+            told = told[: MOST_PROBLEMS - len(problems)]
+            problems += [source.problem(at + detail["loc"], *_words(detail, table)) for detail in told]
+            known = [each for each in details if each["type"] != "extra_forbidden"]
+            faulty |= {at + detail["loc"] for detail in known + told}
             data = _without(data, [detail["loc"] for detail in details])
 
 

@@ -8,6 +8,8 @@ from functools import cached_property, lru_cache
 from pathlib import Path as FilePath
 from typing import Any
 
+from finishcalc.intake.nesting import HINT as DEPTH_HINT
+from finishcalc.intake.nesting import too_deep
 from finishcalc.intake.positions import Path, Spot, positions
 from finishcalc.plain import plain
 from finishcalc.problems import Problem, ProblemsFound
@@ -22,11 +24,12 @@ STANDARD_INPUT = "standard input"
 
 
 class Source:
-    """A text with the name its problems are told under."""
+    """A text with the name its problems are told under. One of `ours` comes with the program and is trusted."""
 
-    def __init__(self, name: str, text: str) -> None:
+    def __init__(self, name: str, text: str, ours: bool = False) -> None:
         self.name = name
         self.text = text
+        self.ours = ours
 
     @cached_property
     def table(self) -> dict[str, Any]:
@@ -108,13 +111,13 @@ def read(name: str) -> Source:
 
 def parse(source: Source) -> dict[str, Any]:
     """The file's table, floats as exact Decimals. Raises ProblemsFound with one problem."""
+    deep = None if source.ours else too_deep(source.text)
+    if deep:
+        raise ProblemsFound([source.problem_at(deep.offset, deep.message, DEPTH_HINT, width=deep.width)])
     try:
         return tomllib.loads(source.text, parse_float=Decimal)
     except tomllib.TOMLDecodeError as error:
         raise ProblemsFound([_not_toml(source, str(error))]) from None
-    except RecursionError:
-        hint = "a project file needs three levels at most"
-        raise ProblemsFound([source.problem_at(_deepest(source.text), "is nested too deeply", hint)]) from None
     except (ValueError, InvalidOperation):
         raise ProblemsFound([_huge_number(source)]) from None
 
@@ -154,14 +157,8 @@ def _decode(name: str, data: bytes) -> str:
 
 
 def _not_toml(source: Source, message: str) -> Problem:
-    what = re.sub(r"\s*\(at [^()]*\)$", "", message)
-    place = re.search(r"\(at line (\d+), column (\d+)\)$", message)
-    if place:
-        lines = source.text.split("\n")
-        offset = sum(len(line) + 1 for line in lines[: int(place[1]) - 1]) + int(place[2]) - 1
-    else:
-        offset = len(source.text.rstrip())
-    offset = min(offset, max(len(source.text) - 1, 0))
+    what, _, where = message.rpartition(" (at ")
+    offset = min(_offset(source.text, where.rstrip(")")), max(len(source.text) - 1, 0))
     if table := re.match(r"Cannot declare \((.*?),?\) twice", what):
         name = ".".join(re.findall(r"'([^']*)'", table[1]))
         return source.problem_at(offset, f"[{plain(name)}] stands twice", "put all its keys under one of them")
@@ -170,21 +167,19 @@ def _not_toml(source: Source, message: str) -> Problem:
     return source.problem_at(offset, f"is not TOML: {plain(what[:1].lower() + what[1:])}", _mend(what))
 
 
+def _offset(text: str, where: str) -> int:
+    """The place of "line 2, column 3" in a text, or its end where the TOML reader says no line."""
+    line, _, column = where.removeprefix("line ").partition(", column ")
+    if not column:
+        return len(text.rstrip())
+    return sum(len(each) + 1 for each in text.split("\n")[: int(line) - 1]) + int(column) - 1
+
+
 def _mend(what: str) -> str:
     for word, mend in MENDS.items():
         if word in what:
             return mend
     return "see toml.io for how the line should look"
-
-
-def _deepest(text: str) -> int:
-    """Where most brackets are open, or nearly so: strings are not told apart here."""
-    depth, most, place = 0, 0, 0
-    for found in re.finditer(r"[\[{\]}]", text):
-        depth += 1 if found[0] in "[{" else -1
-        if depth > most:
-            most, place = depth, found.start()
-    return place
 
 
 def _given_twice(source: Source, offset: int) -> Problem:
@@ -195,16 +190,17 @@ def _given_twice(source: Source, offset: int) -> Problem:
     end = source.text.find("\n", line_start)
     line = source.text[line_start : end if end >= 0 else len(source.text)]
     key = line.split("=")[0].strip()
-    first = re.search(rf"^[ \t]*{re.escape(key)}[ \t]*=", source.text[table:line_start], re.M)
+    above = source.text[table:line_start].split("\n")
+    first = next((n for n, each in enumerate(above) if "=" in each and each.split("=")[0].strip() == key), None)
     message = f"{plain(key)} is given twice"
-    if first:
-        message += f", here and on line {source.text.count(chr(10), 0, table + first.end()) + 1}"
+    if first is not None:
+        message += f", here and on line {source.text.count(chr(10), 0, table) + first + 1}"
     return source.problem_at(line_start, message, "keep the one you mean", width=len(line.rstrip()))
 
 
 def _huge_number(source: Source) -> Problem:
     """A number too long even to be read: thousands of digits, or an exponent of millions."""
-    found = re.search(r"[0-9_]{300,}|[0-9][eE][+-]?[0-9_]{6,}", source.text)
+    found = re.search(r"[0-9_]{300}|[0-9][eE][+-]?[0-9_]{6}", source.text)
     hint = "use at most 9 digits"
     if not found:
         return Problem(source.name, 0, 0, "", "holds a number or date that cannot be read", hint)
