@@ -10,7 +10,10 @@ import sys
 from pathlib import Path
 
 import pytest
+from typer.testing import CliRunner
 
+from finishcalc.cli import app
+from finishcalc.files import write_all
 from finishcalc.intake import checking
 from finishcalc.intake.checking import MOST_PROBLEMS
 from finishcalc.intake.nesting import MOST_LEVELS, MOST_PARTS, too_deep
@@ -18,6 +21,7 @@ from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.problems import Problem, ProblemsFound
 
+SAMPLE = Path(__file__).parent.parent / "presets" / "projects" / "boathouse-supper-cloth.toml"
 TOP = "[top]\nwidth = 60\nlength = 80\n"
 
 
@@ -155,7 +159,7 @@ def test_a_value_to_try_meets_the_same_limits(tmp_path: Path):
         "x = " + ("1" * 299 + ",") * 3400 + "1e9999999",
         '"' + "a" * 500_000 + '" = 1\n"' + "a" * 500_000 + '" = 2\n',
     ],
-    ids="header-blanks key-blanks quotes apostrophes strokes digits numbers long-key".split(),
+    ids=["header-blanks", "key-blanks", "quotes", "apostrophes", "strokes", "digits", "numbers", "long-key"],
 )
 def test_a_problem_is_found_and_told_in_time(tmp_path: Path, text: str):
     """A search that starts anew at every character of these would take minutes."""
@@ -180,3 +184,137 @@ def test_thousands_of_unknown_keys_are_not_looked_up_one_by_one(monkeypatch: pyt
         assert sum(each.message == "unknown key" for each in found) == MOST_PROBLEMS
         counted.append(len(calls))
     assert 0 < counted[0] == counted[1]
+
+
+# ---- files outside the folder ---------------------------------------------------------------------------------
+
+
+@pytest.fixture
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A folder with a shop of one's own, in one that holds what is nobody's business."""
+    home = tmp_path / "home"
+    (home / "deep" / "out").mkdir(parents=True)
+    (tmp_path / "secret.toml").write_text("PRECIOUS = 1\n")
+    (tmp_path / "secrets").mkdir()
+    (tmp_path / "secrets" / "shop.toml").write_text("PRECIOUS = 1\n")
+    (home / "mine.toml").write_text('units = "in"\n')
+    (home / "deep" / "evil.toml").write_text("PRECIOUS = 1\n")
+    monkeypatch.chdir(home)
+    return home
+
+
+def everything(folder: Path) -> dict[str, str]:
+    return {str(path): path.read_text() for path in folder.rglob("*") if path.is_file()}
+
+
+OUTSIDE = ["../secret.toml", "deep/../../secret.toml", "..", "../home/mine.toml", "/etc/hostname", "/"]
+USES = [("quote",), ("quote", "--json"), ("cut",), ("compare", "--as", "queen", "--write", "deep/out", "--force")]
+
+
+@pytest.mark.parametrize("shop", OUTSIDE)
+@pytest.mark.parametrize("asked", [(), ("--shop", "mine.toml")], ids=["its own", "asked"])
+@pytest.mark.parametrize("command", USES, ids=" ".join)
+def test_a_project_names_no_shop_outside_its_folder(
+    home: Path, shop: str, asked: tuple[str, ...], command: tuple[str, ...]
+):
+    (home / "top.toml").write_text(f'shop = "{shop}"\n{TOP}')
+    before = everything(home.parent)
+    done = CliRunner().invoke(app, [*command, "top.toml", *asked])
+    assert done.exit_code == 1
+    assert "shop: lies outside the project's folder" in done.stderr or '"lies outside' in done.stderr
+    assert "PRECIOUS" not in done.output
+    assert everything(home.parent) == before
+
+
+@pytest.mark.parametrize(
+    ("link", "target", "shop"),
+    [
+        ("link.toml", "../secret.toml", "link.toml"),
+        ("deep/link.toml", "../../secret.toml", "deep/link.toml"),
+        ("deep/there", "../../secrets", "deep/there/shop.toml"),
+        ("link.toml", "/etc/passwd", "./link.toml"),
+        ("link.toml", "../gone.toml", "link.toml"),
+        ("second.toml", "link.toml", "second.toml"),
+    ],
+)
+@pytest.mark.parametrize("asked", [(), ("--shop", "mine.toml")], ids=["its own", "asked"])
+@pytest.mark.parametrize("command", USES, ids=" ".join)
+def test_a_link_out_of_the_folder_is_not_followed(
+    home: Path, link: str, target: str, shop: str, asked: tuple[str, ...], command: tuple[str, ...]
+):
+    if link == "second.toml":
+        (home / "link.toml").symlink_to("../secret.toml")
+    (home / link).symlink_to(target)
+    (home / "top.toml").write_text(f'shop = "{shop}"\n{TOP}')
+    before = everything(home.parent)
+    done = CliRunner().invoke(app, [*command, "top.toml", *asked])
+    assert done.exit_code == 1
+    assert "is a link that leads out of the project's folder" in done.stderr
+    assert "PRECIOUS" not in done.output
+    assert "root:" not in done.output
+    assert everything(home.parent) == before
+
+
+def test_a_link_within_the_folder_is_followed(home: Path):
+    (home / "deep" / "link.toml").symlink_to("../mine.toml")
+    (home / "top.toml").write_text(f'shop = "deep/link.toml"\n{TOP}')
+    (home.parent / "way").symlink_to("home")
+    assert CliRunner().invoke(app, ["quote", "top.toml"]).exit_code == 0
+    assert CliRunner().invoke(app, ["quote", "../way/top.toml"]).exit_code == 0
+
+
+def test_links_in_a_circle_are_a_problem(home: Path):
+    (home / "a.toml").symlink_to("b.toml")
+    (home / "b.toml").symlink_to("a.toml")
+    (home / "top.toml").write_text(f'shop = "a.toml"\n{TOP}')
+    done = CliRunner().invoke(app, ["quote", "top.toml"])
+    assert (done.exit_code, done.stderr.startswith("top.toml:1: shop: ")) == (1, True)
+
+
+def test_the_shop_asked_for_may_lie_anywhere_and_behind_any_link(home: Path):
+    (home.parent / "away.toml").write_text('units = "in"\n')
+    (home / "link.toml").symlink_to("../away.toml")
+    (home / "top.toml").write_text(TOP)
+    for shop in ("../away.toml", str(home.parent / "away.toml"), "link.toml"):
+        assert CliRunner().invoke(app, ["quote", "top.toml", "--shop", shop]).exit_code == 0
+
+
+def test_sizes_are_not_saved_through_a_link_out_of_their_folder(home: Path):
+    """The shop's own folder is made again below the one to write to: it may be there already, as a link."""
+    (home / "shops").mkdir()
+    (home / "shops" / "shop.toml").write_text('units = "in"\n')
+    (home / "deep" / "out" / "shops").symlink_to("../../../secrets")
+    (home / "top.toml").write_text(f'shop = "shops/shop.toml"\n{TOP}')
+    before = everything(home.parent)
+    done = CliRunner().invoke(app, ["compare", "top.toml", "--as", "queen", "--write", "deep/out", "--force"])
+    assert done.exit_code == 1
+    assert "leads out of the folder to write to" in done.stderr
+    assert everything(home.parent) == before
+
+
+@pytest.mark.parametrize("name", ["", "../out.toml", "below/../../out.toml"])
+def test_no_text_is_written_outside_its_folder(tmp_path: Path, name: str):
+    with pytest.raises(ProblemsFound):
+        write_all([(str(tmp_path / "in"), {name: "text"})], force=True)
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("shop", ["top.toml", "./top.toml", "same.toml"])
+@pytest.mark.parametrize("asked", [(), ("--shop", "mine.toml")], ids=["its own", "asked"])
+def test_a_project_is_not_its_own_shop(home: Path, shop: str, asked: tuple[str, ...]):
+    (home / "top.toml").write_text(f'shop = "{shop}"\n{TOP}')
+    (home / "same.toml").symlink_to("top.toml")
+    done = CliRunner().invoke(app, ["quote", "top.toml", *asked])
+    assert (done.exit_code, "names the project file itself" in done.stderr) == (1, True)
+
+
+@pytest.mark.parametrize("shop", ["", " ", ".", "./"])
+def test_a_shop_without_a_name_is_told(home: Path, shop: str):
+    (home / "top.toml").write_text(f'shop = "{shop}"\n{TOP}')
+    assert "top.toml:1: shop: names no file\n" in CliRunner().invoke(app, ["quote", "top.toml"]).stderr
+
+
+def test_a_file_without_a_name_is_told():
+    for arguments in (["quote", ""], ["cut", ""], ["quote", str(SAMPLE), "--shop", ""]):
+        done = CliRunner().invoke(app, arguments)
+        assert (done.exit_code, done.stderr) == (1, '"": no file is named\n    give the name of a file\n')

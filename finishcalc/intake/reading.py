@@ -6,6 +6,7 @@ import tomllib
 from decimal import Decimal, InvalidOperation
 from functools import cached_property, lru_cache
 from pathlib import Path as FilePath
+from pathlib import PurePath
 from typing import Any
 
 from finishcalc.intake.nesting import HINT as DEPTH_HINT
@@ -93,6 +94,8 @@ def dotted(path: Path) -> str:
 
 def read(name: str) -> Source:
     """Read a file, or standard input for "-". Raises ProblemsFound with one problem."""
+    if not name:
+        raise ProblemsFound([Problem('""', 0, 0, "", "no file is named", "give the name of a file")])
     shown = STANDARD_INPUT if name == "-" else name
     try:
         if name == "-":
@@ -107,6 +110,22 @@ def read(name: str) -> Source:
             [Problem(shown, 0, 0, "", "is larger than 1 MiB", "a project file is a page or two of text")]
         )
     return Source(shown, _decode(shown, data))
+
+
+def leads_out(folder: PurePath, name: str) -> bool:
+    """Whether a name below a folder leads out of it by a link, be it the file's or that of a folder on the way."""
+    try:
+        return not FilePath(folder, name).resolve().is_relative_to(FilePath(folder).resolve())
+    except (OSError, RuntimeError, ValueError):  # links in a circle, or what no file is called: it cannot be read
+        return False
+
+
+def is_same_file(name: str, other: str) -> bool:
+    """Whether two names are of one file."""
+    try:
+        return FilePath(name).samefile(other)
+    except (OSError, ValueError):
+        return False
 
 
 def parse(source: Source) -> dict[str, Any]:
