@@ -25,12 +25,12 @@ STANDARD_INPUT = "standard input"
 
 
 class Source:
-    """A text with the name its problems are told under. One of `ours` comes with the program and is trusted."""
+    """A text with the name its problems are told under. One of `ours` comes with the program and is trusted;
+    `line_end` is that of the file, wherever it stands in the text."""
 
-    def __init__(self, name: str, text: str, ours: bool = False) -> None:
-        self.name = name
-        self.text = text
-        self.ours = ours
+    def __init__(self, name: str, text: str, ours: bool = False, line_end: str = "\n") -> None:
+        self.name, self.text = name, text
+        self.ours, self.line_end = ours, line_end
 
     @cached_property
     def table(self) -> dict[str, Any]:
@@ -109,7 +109,8 @@ def read(name: str) -> Source:
         raise ProblemsFound(
             [Problem(shown, 0, 0, "", "is larger than 1 MiB", "a project file is a page or two of text")]
         )
-    return Source(shown, _decode(shown, data))
+    line_end = "\r\n" if 0 < data.count(b"\n") == data.count(b"\r\n") else "\n"
+    return Source(shown, _decode(shown, data), line_end=line_end)
 
 
 def leads_out(folder: PurePath, name: str) -> bool:

@@ -140,12 +140,12 @@ def _shop_source(
     whoever saves the project saves its shop under that name."""
     asked = shop is not None
     named = project.get("shop")
-    refused = None if named is None else name_refused(named, folder, source.name)
-    if refused:
+    if named is not None and (refused := name_refused(named, folder, source.name)):
         return None, [source.problem(("shop",), *refused)]
-    if shop is None and named is None:
-        return None, []
-    shop = str(folder / named) if shop is None else shop
+    if shop is None:
+        if named is None:
+            return None, []
+        shop = str(folder / named)
     try:
         return reading(shop), []
     except ProblemsFound as found:
