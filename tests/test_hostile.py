@@ -4,9 +4,11 @@ Work is counted, not timed: a program that would need minutes or gigabytes is st
 seconds and its memory, far above what it needs.
 """
 
+import json
 import resource
 import subprocess
 import sys
+import unicodedata
 from pathlib import Path
 
 import pytest
@@ -17,9 +19,14 @@ from finishcalc.files import write_all
 from finishcalc.intake import checking
 from finishcalc.intake.checking import MOST_PROBLEMS
 from finishcalc.intake.nesting import MOST_LEVELS, MOST_PARTS, too_deep
+from finishcalc.intake.project_file import PROJECT_FILE
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
+from finishcalc.intake.shop_file import SHOP_FILE
+from finishcalc.intake.table import ListOf, Named, Rows, Table
 from finishcalc.problems import Problem, ProblemsFound
+from finishcalc.rendering.json_text import safe_json
+from finishcalc.rendering.spreadsheet import csv_text
 
 SAMPLE = Path(__file__).parent.parent / "presets" / "projects" / "boathouse-supper-cloth.toml"
 TOP = "[top]\nwidth = 60\nlength = 80\n"
@@ -318,3 +325,128 @@ def test_a_file_without_a_name_is_told():
     for arguments in (["quote", ""], ["cut", ""], ["quote", str(SAMPLE), "--shop", ""]):
         done = CliRunner().invoke(app, arguments)
         assert (done.exit_code, done.stderr) == (1, '"": no file is named\n    give the name of a file\n')
+
+
+# ---- limits that a person never meets -------------------------------------------------------------------------
+
+LISTS = {
+    "charges.extras": (100, "[charges]\nextras = [{}]\n", '"label"', "is too long a list"),
+    "charges.lines": (100, "[charges]\nlines = [{}]\n", '{ label = "a", price = 1 }', "is too long a list"),
+    "top.borders": (100, "[top]\nborders = [{}]\n", "{ cut = 1 }", "is too long a list"),
+    "top.measured.widths": (100, "[top.measured]\nlengths = [60]\nwidths = [{}]\n", "60", "is too long a list"),
+    "quilting.areas": (100, "[quilting]\nareas = [{}]\n", '{ style = "meander" }', "is too long a list"),
+}  # fmt: skip
+SHOP_LISTS = {
+    "offers.extras": (100, "[offers]\nextras = [{}]\n", '"label"'),
+    "tax": (20, "tax = [{}]\n", '{ label = "VAT", percent = "1 %" }'),
+    "studio.contact": (100, "[studio]\ncontact = [{}]\n", '"a"'),
+    "any_batting.rolls": (100, "[any_batting]\nrolls = [{}]\n", '{ width = 60, price = 1, per = "yd", step = 1 }'),
+}
+NAMED = {"extras": 100, "rates.quilting": 100} | dict.fromkeys(
+    ("beds", "tables", "fabrics", "battings", "styles", "methods"), 500
+)
+
+
+def told(text: str, shop: str | None = None) -> list[tuple[str, str, str]]:
+    """The problems of limits alone: not those of a project that is only half of one."""
+    try:
+        resolve(
+            Source("top.toml", text), "shop.toml" if shop else None, reading=lambda _: Source("shop.toml", shop or "")
+        )
+    except ProblemsFound as found:
+        return [(each.path, each.message, each.hint) for each in found.problems if each.hint.startswith("give at most")]
+    return []
+
+
+@pytest.mark.parametrize("key", LISTS)
+def test_a_list_of_a_project_has_a_limit(key: str):
+    most, text, item, message = LISTS[key]
+    assert told(text.format(", ".join([item] * most))) == []
+    assert told(text.format(", ".join([item] * (most + 1)))) == [(key, message, f"give at most {most}")]
+
+
+@pytest.mark.parametrize("key", SHOP_LISTS)
+def test_a_list_of_a_shop_has_a_limit(key: str):
+    most, text, item = SHOP_LISTS[key]
+    assert told(TOP, text.format(", ".join([item] * most))) == []
+    assert told(TOP, text.format(", ".join([item] * (most + 1)))) == [
+        (key, "is too long a list", f"give at most {most}")
+    ]
+
+
+@pytest.mark.parametrize("key", NAMED)
+def test_the_named_things_of_a_shop_have_a_limit(key: str):
+    most, item = NAMED[key], {"extras": "{ price = 1 }", "rates.quilting": "1"}.get(key, "{}")
+
+    def shop(many: int) -> str:
+        return f"[{key}]\n" + "".join(f"a{n} = {item}\n" for n in range(many))
+
+    assert told(TOP, shop(most)) == []
+    assert told(TOP, shop(most + 1)) == [(key, "has too many names", f"give at most {most}")]
+
+
+def test_every_list_and_every_table_of_names_has_a_limit():
+    """No key of any table may hold as much as a file has room for."""
+    waiting, seen = [PROJECT_FILE, SHOP_FILE], []
+    while waiting:
+        for kind in waiting.pop().keys.values():
+            if isinstance(kind, (ListOf, Rows, Named)):
+                seen.append(kind.most)
+            inner = kind.table if isinstance(kind, ListOf) else kind.each if isinstance(kind, (Rows, Named)) else kind
+            waiting += [inner] if isinstance(inner, Table) else []
+    assert len(seen) > 15
+    assert all(0 < most <= 500 for most in seen)
+
+
+# ---- hidden characters ----------------------------------------------------------------------------------------
+
+HIDDEN = [
+    chr(code)
+    for code in range(sys.maxunicode + 1)
+    if unicodedata.category(chr(code)) in ("Cc", "Cf", "Zl", "Zp", "Cs", "Co")
+    or code in (0x3164, 0x115F, 0x1160, 0xFFA0)
+]
+
+
+def test_no_hidden_character_reaches_json_and_all_come_back():
+    """Every code point of the categories control, format, line and paragraph separator, surrogate and private use, and
+    the fillers, which are letters that print nothing."""
+    for start in range(0, len(HIDDEN), 5000):
+        some = {char: f"a{char}b" for char in HIDDEN[start : start + 5000]}
+        text = safe_json(some)
+        assert not set(text) - {"\n"} & set(some)
+        assert text.isascii()
+        assert json.loads(text) == some
+    assert {
+        chr(code) for code in (0x1B, 0x202E, 0x61C, 0x200B, 0xFEFF, 0x180E, 0x206A, 0xFFF9, 0xE0041, 0xE000)
+    } <= set(HIDDEN)
+
+
+def test_no_hidden_character_reaches_a_spreadsheet():
+    """Joiners, which spell words and build emoji, stay as on the page."""
+    joiners = {chr(0x200C), chr(0x200D)}
+    cells = {f"c{number}": f"a{char}b" for number, char in enumerate(HIDDEN) if number % 7 == 0 or number < 3000}
+    sheet = csv_text([cells]) + csv_text([{"a": "".join(HIDDEN)}])
+    assert not set(sheet) & set(HIDDEN) - joiners - {"\r", "\n"}
+    assert sheet.count("\n") == 4
+
+
+def test_emoji_and_scripts_are_left_alone_in_a_spreadsheet():
+    name = "\U0001f469\u200d\U0001f467 caf\xe9"
+    assert csv_text([{"a": name}]) == f"a\r\n{name}\r\n"
+    assert json.loads(safe_json({"a": name})) == {"a": name}
+
+
+@pytest.mark.parametrize("way", [["--csv"], ["--json"], ["--grid", "--csv"]], ids=" ".join)
+def test_the_names_of_a_shop_are_shown_and_not_obeyed(tmp_path: Path, way: list[str]):
+    evil = "x\x1b[31m\u202e\u3164\U000e0041"
+    escaped = "x\\u001b[31m\\u202e\\u3164\\U000e0041"
+    (tmp_path / "top.toml").write_text(f'shop = "shop.toml"\n{TOP}')
+    (tmp_path / "shop.toml").write_text(
+        f'[cloth]\nwider = "{escaped}"\n[beds."{escaped}"]\nname = "b"\nwidth = 60\nlength = 80\ndepth = 1\n'
+        f'[fabrics."{escaped}"]\nname = "{escaped}"\nwidth = 108\nprice = 9\nselling = 9\nper = "yd"\n'
+    )
+    done = CliRunner().invoke(app, ["compare", str(tmp_path / "top.toml"), "--as", evil, *way])
+    assert done.exit_code == 0, done.stderr
+    assert "x\\u001b[31m\\u202e\\u3164" in done.stdout
+    assert not set(done.stdout) - {"\r", "\n"} & set(HIDDEN)

@@ -12,7 +12,7 @@ from finishcalc.intake.fields import Reading
 from finishcalc.intake.nearest import did_you_mean, in_words, nearest
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
-from finishcalc.intake.table import MOST_ROWS, Kind, ListOf, Named, Rows, Table
+from finishcalc.intake.table import Kind, ListOf, Named, Rows, Table
 from finishcalc.problems import Problem
 
 MOST_PROBLEMS = 200
@@ -57,7 +57,8 @@ def _words(detail: ErrorDetails, table: Table) -> tuple[str, str]:
     if kind == "list_type":
         return "is not a list", "write it in brackets: [ ... ]"
     if kind == "too_long":
-        return "is too long a list", f"give at most {MOST_ROWS}"
+        what = "is too long a list" if context["field_type"] == "List" else "has too many names"
+        return what, f"give at most {context['max_length']}"
     raise AssertionError(f"no words for {kind}")
 
 
