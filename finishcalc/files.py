@@ -19,6 +19,8 @@ def write_all(folders: list[Texts], force: bool = False, shared: Iterable[Texts]
     of it left behind, where a file is there already and `force` is not given, or where it cannot be written. A
     `shared` text that is there already, word for word, is left as it is.
     """
+    shared = list(shared)
+    _refuse_leading_out([*folders, *shared])
     places = {Path(folder) / name: text for folder, texts in folders for name, text in texts.items()}
     others = {Path(folder) / name: text for folder, texts in shared for name, text in texts.items()}
     places |= {place: text for place, text in others.items() if not _says(place, text)}
@@ -37,6 +39,23 @@ def write_all(folders: list[Texts], force: bool = False, shared: Iterable[Texts]
         for beside in waiting.values():
             beside.unlink(missing_ok=True)
     return [str(place) for place in places]
+
+
+def _refuse_leading_out(folders: Iterable[Texts]) -> None:
+    """Nothing is written outside the folders that were asked for, be it by a name or by a link in them."""
+    places = [(Path(folder), Path(folder) / name) for folder, texts in folders for name in texts]
+    outside = [place for folder, place in places if not _real(place.parent).is_relative_to(_real(folder))]
+    hint = "nothing was written: name another folder"
+    problems = [
+        Problem(ProblemCode.WRITING_OUTSIDE_FOLDER, str(place), 0, 0, "", "leads out of the folder to write to", hint)
+        for place in outside
+    ]
+    if problems:
+        raise ProblemsFound(problems)
+
+
+def _real(folder: Path) -> Path:
+    return Path(os.path.realpath(folder))
 
 
 def _unwritable(error: OSError | UnicodeEncodeError, folder: str) -> Problem:

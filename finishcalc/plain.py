@@ -20,7 +20,23 @@ def plain_lines(text: str) -> str:
     return "\n".join(plain(line) for line in text.replace("\r\n", "\n").split("\n"))
 
 
+def plain_json(text: str) -> str:
+    """JSON text in which the same characters, and joiners, are escaped as JSON has it: read again, it says the same."""
+    return text if text.isascii() and "\x7f" not in text else "".join(map(_in_json, text))
+
+
+def _in_json(char: str) -> str:
+    if char == "\n" or not _is_hidden(char):
+        return char
+    units = char.encode("utf-16-be", "surrogatepass")
+    return "".join(f"\\u{units[n : n + 2].hex()}" for n in range(0, len(units), 2))
+
+
+def _is_hidden(char: str) -> bool:
+    return char in _BLANK or unicodedata.category(char) in _HIDDEN
+
+
 def _shown(char: str) -> str:
-    if char in _HARMLESS or (char not in _BLANK and unicodedata.category(char) not in _HIDDEN):
+    if char in _HARMLESS or not _is_hidden(char):
         return char
     return f"\\u{ord(char):04x}" if ord(char) < 0x10000 else f"\\U{ord(char):08x}"

@@ -25,9 +25,12 @@ class ProblemCode(StrEnum):
     CANNOT_BE_READ = "cannot-be-read", "The computer cannot read the file, or no file can have that name."
     FILE_TOO_LARGE = "file-too-large", "The file is larger than 1 MiB."
     NOT_UTF_8 = "not-utf-8", "The file is not saved as UTF-8 text."
+    NO_FILE_NAMED = "no-file-named", "No file is named where one is wanted."
+    SHOP_IS_THE_PROJECT = "shop-is-the-project", "A project names itself as its shop file."
     SHOP_OUTSIDE_FOLDER = "shop-outside-folder", "A project names a shop file outside its own folder."
     FILE_EXISTS = "file-exists", "A file that would be written is there already."
     FOLDER_IN_THE_WAY = "folder-in-the-way", "A folder has the name of a file that would be written."
+    WRITING_OUTSIDE_FOLDER = "writing-outside-folder", "A file would be written outside the folder that was asked for."
     CANNOT_BE_WRITTEN = "cannot-be-written", "The computer cannot write a file in that place."
     UNWRITABLE_CHARACTERS = "unwritable-characters", "A text to be saved holds characters that UTF-8 cannot write."
 

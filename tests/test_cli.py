@@ -237,9 +237,12 @@ def test_an_asked_shop_stands_over_the_project_s_and_lies_where_one_stands(
     assert seam_rate("work/beside-top.toml", "--shop", "work/shops/below.toml") == "18"
 
 
-def test_an_asked_shop_stands_over_one_that_is_not_allowed(studio: Path):
-    assert "lies outside the project's folder" in run("quote", str(studio / "outside-top.toml")).stderr
-    assert seam_rate(str(studio / "outside-top.toml"), "--shop", str(studio / "beside.toml")) == "17"
+@pytest.mark.parametrize("asked", [(), ("--shop", "beside.toml")], ids=["its own", "asked"])
+def test_a_shop_outside_the_folder_is_refused_also_where_another_is_asked_for(
+    studio: Path, asked: tuple[str, ...], monkeypatch: pytest.MonkeyPatch
+):
+    monkeypatch.chdir(studio)
+    assert "lies outside the project's folder" in run("quote", "outside-top.toml", *asked).stderr
 
 
 def test_a_shop_named_on_standard_input_lies_where_one_stands(studio: Path, monkeypatch: pytest.MonkeyPatch):

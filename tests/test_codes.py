@@ -70,6 +70,16 @@ def a_file_for_a_folder(folder: Path) -> list[str]:
     return ["cut", str(folder / "plain.toml"), "--svg", str(folder / "plain.toml" / "pictures")]
 
 
+def a_link_out_of_the_folder(folder: Path) -> list[str]:
+    """The shop lies in a folder of its own, which in the place to write to is a link out of it."""
+    (folder / "shops").mkdir()
+    (folder / "shops" / "shop.toml").write_text('units = "in"\n')
+    (folder / "linked.toml").write_text('shop = "shops/shop.toml"\n[top]\nwidth = 60\nlength = 80\n')
+    (folder / "out").mkdir()
+    (folder / "out" / "shops").symlink_to(folder)
+    return ["compare", str(folder / "linked.toml"), "--as", "queen", "--write", str(folder / "out")]
+
+
 def a_key_that_leads_nowhere(folder: Path) -> list[str]:
     return ["quote", str(folder / "plain.toml"), "--set", "top.width[1].x=3"]
 
@@ -98,6 +108,7 @@ BY_COMMAND = {
     ProblemCode.NOT_UTF_8: a_latin_file,
     ProblemCode.FILE_EXISTS: a_picture_is_there,
     ProblemCode.FOLDER_IN_THE_WAY: a_folder_is_in_the_way,
+    ProblemCode.WRITING_OUTSIDE_FOLDER: a_link_out_of_the_folder,
     ProblemCode.CANNOT_BE_WRITTEN: a_file_for_a_folder,
     ProblemCode.NO_SUCH_PLACE: a_key_that_leads_nowhere,
     ProblemCode.UNKNOWN_SIZE: a_size("quen"),

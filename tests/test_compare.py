@@ -433,7 +433,7 @@ def test_a_comment_stays_where_it_belongs(tmp_path: Path):
     (plain,) = projects_of(of(in_file(COMMENTED[0], tmp_path), "60x84")).values()
     assert "# drop = 14   # the bride asked for 14\n" in plain
     (pieced,) = projects_of(of(in_file(COMMENTED[1], tmp_path), "king")).values()
-    assert re.search(r"^down = \d+  # one$", pieced, re.M)
+    assert re.search(r"^top\.blocks\.down = \d+ +# one$", pieced, re.M)
     assert pieced.index("# head") < pieced.index("down =")
 
 

@@ -4,7 +4,7 @@ The changed file goes the same way as any: the same tables check it and the same
 under the name of the change, and `rewriting.py` writes the very same change into the file's own text.
 """
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from copy import deepcopy
 from typing import Any, NamedTuple
 
@@ -62,19 +62,19 @@ def put_all(table: dict[str, Any], puts: Iterable[tuple[Path, Any]], name: str, 
     return problems
 
 
-def put(table: Any, path: Path, value: Any, keys: Table) -> None:
-    """Put a value at a path of tables and lists, with the tables on the way that are not there; the next item of a list
-    is added to it. What stands for a table, as a name does, becomes that table."""
+def put(table: Any, path: Path, value: Any, keys: Table, make: Callable[[], Any] = dict) -> None:
+    """Put a value at a path of tables and lists, with the tables on the way that are not there, which `make` makes; the
+    next item of a list is added to it. What stands for a table, as a name does, becomes that table."""
     holder: Any = table
     kind: Kind | None = keys
     for place, step in enumerate(path[:-1]):
         kind, inner = within(kind, step), _inner(holder, step)
         if inner is None:
-            inner = {} if isinstance(path[place + 1], str) else []
+            table_here = dict if isinstance(holder, list) else make
+            _set(holder, step, table_here() if isinstance(path[place + 1], str) else [])
         elif isinstance(kind, Table) and kind.shorthand and not isinstance(inner, dict):
-            inner = kind.shorthand(inner)
-        _set(holder, step, inner)
-        holder = inner
+            _set(holder, step, kind.shorthand(inner))
+        holder = holder[step]  # a document keeps a table of its own making, not the one that was put in
     _set(holder, path[-1], value)
 
 
@@ -90,7 +90,8 @@ def _set(holder: Any, step: Any, value: Any) -> None:
         raise TypeError("neither a table nor a list")
     if isinstance(holder, list) and step == len(holder):
         holder.append(value)
-    elif _inner(holder, step) is not value:
+    else:
+        _inner(holder, step)
         holder[step] = value
 
 

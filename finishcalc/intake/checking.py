@@ -12,7 +12,7 @@ from finishcalc.intake.fields import Reading
 from finishcalc.intake.nearest import did_you_mean, in_words, nearest
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
-from finishcalc.intake.table import MOST_ROWS, Kind, ListOf, Named, Rows, Table
+from finishcalc.intake.table import Kind, ListOf, Named, Rows, Table
 from finishcalc.problems import Problem, ProblemCode
 
 MOST_PROBLEMS = 200
@@ -24,7 +24,8 @@ def check(
 ) -> tuple[dict[str, Any], list[Problem], set[Path]]:
     """Check `data`, which stands at the path `at` of `source`.
 
-    Gives the values of all that is right, the problems, and the paths of what was taken out. `data` is changed.
+    Gives the values of all that is right, the problems, and the paths of what was taken out; an unknown key is among
+    them where it is told, so that no one looks for the meaning of thousands. `data` is changed.
     """
     problems: list[Problem] = []
     faulty: set[Path] = set()
@@ -34,10 +35,12 @@ def check(
         except ValidationError as error:
             details = error.errors(include_url=False, include_input=False)
             told = [each for each in details if each["type"] != "missing" or at + each["loc"] not in faulty]
-            for detail in told[: MOST_PROBLEMS - len(problems)]:
+            told = told[: MOST_PROBLEMS - len(problems)]
+            for detail in told:
                 code, message, hint = _words(detail, table)
                 problems.append(source.problem(code, at + detail["loc"], message, hint))
-            faulty |= {at + detail["loc"] for detail in details}
+            known = [each for each in details if each["type"] != "extra_forbidden"]
+            faulty |= {at + detail["loc"] for detail in known + told}
             data = _without(data, [detail["loc"] for detail in details])
 
 
@@ -57,7 +60,8 @@ def _words(detail: ErrorDetails, table: Table) -> tuple[ProblemCode, str, str]:
     if kind == "list_type":
         return ProblemCode.NOT_A_LIST, "is not a list", "write it in brackets: [ ... ]"
     if kind == "too_long":
-        return ProblemCode.LIST_TOO_LONG, "is too long a list", f"give at most {MOST_ROWS}"
+        what = "is too long a list" if context["field_type"] == "List" else "has too many names"
+        return ProblemCode.LIST_TOO_LONG, what, f"give at most {context['max_length']}"
     raise AssertionError(f"no words for {kind}")
 
 

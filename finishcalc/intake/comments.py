@@ -21,17 +21,19 @@ def with_comments(old: str, new: str) -> str:
     """The new text with every comment of the old one. A comment beside a key that is gone stays with its old line, as a
     comment; one on a line of its own stands before what follows it."""
     there = Counter(text for _, text in comments(new))
-    for note in _notes(old):
-        if there[note.text] > 0:
-            there[note.text] -= 1
-        else:
-            new = _put_back(note, new)
+    lost = []
+    for offset, comment in comments(old):
+        there[comment] -= 1
+        if there[comment] < 0:
+            lost.append((offset, comment))
+    for note in _notes(old, lost):
+        new = _put_back(note, new)
     return new
 
 
-def _notes(text: str) -> Iterator[Note]:
-    spots = sorted((offset, -len(path), path) for path, (offset, _) in positions(text).items())
-    for offset, comment in comments(text):
+def _notes(text: str, lost: list[tuple[int, str]]) -> Iterator[Note]:
+    spots = sorted((offset, -len(path), path) for path, (offset, _) in positions(text).items()) if lost else []
+    for offset, comment in lost:
         start = text.rfind("\n", 0, offset) + 1
         beside = max(((place, len(path), path) for place, _, path in spots if start <= place < offset), default=None)
         before = tuple(path for place, _, path in spots if place > offset)

@@ -184,9 +184,15 @@ def several(names: list[str], kind: str, short: str) -> Take:
     return take
 
 
+def _refuse_long(values: list[Any]) -> None:
+    if len(values) > MOST_VALUES:
+        raise MeasureError(ProblemCode.LIST_TOO_LONG, "is too long a list", f"give at most {MOST_VALUES}")
+
+
 def _take_lines(value: object, reading: Reading) -> tuple[str, ...]:
     if not isinstance(value, list):
         raise MeasureError(ProblemCode.NOT_A_LIST, "is not a list", 'write it in brackets: ["...", "..."]')
+    _refuse_long(value)
     return tuple(LINE(line, reading) for line in value)
 
 
@@ -195,12 +201,13 @@ def lengths(least: str, most: str) -> Take:
     one = length(least, most)
 
     def take(value: object, reading: Reading) -> tuple[Length, ...]:
-        if not isinstance(value, list) or not value or len(value) > 100:
+        if not isinstance(value, list) or not value:
             raise MeasureError(
                 ProblemCode.NOT_A_LIST_OF_LENGTHS,
                 "is not a list of lengths",
                 'write it in brackets: [60, "60 1/4", "60 1/8"]',
             )
+        _refuse_long(value)
         return tuple(one(each, reading) for each in value)
 
     return take
@@ -244,6 +251,8 @@ def _take_date(value: object, _: Reading) -> date:
 
 
 LONGEST_LINE = 200
+MOST_VALUES = 100
+"""The most lines or lengths that one key has."""
 LINE = _text(LONGEST_LINE)
 LINES: Take = _take_lines
 NOTES = _text(5000, lines=True)

@@ -69,8 +69,8 @@ ROLL = Table(
 )
 
 ANY_BATTING: dict[str, Kind] = {
-    "packages": ListOf(PACKAGE, figure=True, in_house=True),
-    "rolls": ListOf(ROLL, figure=True, in_house=True),
+    "packages": ListOf(PACKAGE, most=100, figure=True, in_house=True),
+    "rolls": ListOf(ROLL, most=100, figure=True, in_house=True),
     "thickness": Key(f.THICKNESS),
     "widest": Key(f.PITCH),
     "shrink": Key(f.SHRINKAGE),
@@ -144,7 +144,7 @@ ANY_METHOD: dict[str, Kind] = {"frame": Key(f.FLAG), "stitch": Key(f.choice("loc
 
 METHOD = _material(
     {
-        "stages": ListOf(STAGE, figure=True, in_house=True),
+        "stages": ListOf(STAGE, most=100, figure=True, in_house=True),
         "rate_class": Key(f.LINE),
         "stitch_length": Key(f.STITCH),
         **ANY_METHOD,

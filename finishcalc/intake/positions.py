@@ -7,17 +7,32 @@ their places.
 
 import re
 import tomllib
+from collections.abc import Iterator
+from typing import NamedTuple
 
 Path = tuple[str | int, ...]
 Spot = tuple[int, int]
 """A character offset and the number of characters to underline."""
 
-_TOKEN = r'''
+
+class Token(NamedTuple):
+    """A piece of a text that is not taken apart further: its kind, its characters, and their offset."""
+
+    kind: str
+    text: str
+    start: int
+
+
+_TOKEN = re.compile(
+    r'''
     (?P<space>[ \t\r\n]+) | (?P<comment>\#[^\n]*)
-  | (?P<long_basic>"""(?:\\.|[^\\])*?"{3,5}(?!")) | (?P<long_literal>\'\'\'.*?\'{3,5}(?!\'))
-  | (?P<basic>"(?:\\.|[^"\\\n])*") | (?P<literal>'[^'\n]*')
-  | (?P<mark>[\[\]{},=.]) | (?P<bare>[^\s\[\]{},=.\#"']+)
-'''
+  | (?P<long_basic>"""(?:[^"\\]|\\.|"(?!""))*+"{3,5}) | (?P<long_literal>\'\'\'(?:[^\']|\'(?!\'\'))*+\'{3,5})
+  | (?P<basic>"(?!"")(?:[^"\\\n]|\\.)*+") | (?P<literal>\'(?!\'\')[^\'\n]*+\')
+  | (?P<mark>[\[\]{},=.]) | (?P<bare>[^\s\[\]{},=.\#"\']+) | (?P<unclosed>["\'])
+''',
+    re.X | re.S,
+)
+"""A string is taken in one go and never tried in shorter pieces, so that a text takes time by its length."""
 
 DEEPEST = 60
 """Values nested deeper than this are passed over, and their keys have the place of the table around them."""
@@ -30,18 +45,19 @@ def positions(text: str) -> dict[Path, Spot]:
 
 def comments(text: str) -> list[tuple[int, str]]:
     """Each comment of the text with its character offset, its sign and all."""
-    found = re.finditer(_TOKEN, text, re.X | re.S)
-    return [(match.start(), match.group().rstrip()) for match in found if match.lastgroup == "comment"]
+    return [(token.start, token.text.rstrip()) for token in tokens(text) if token.kind == "comment"]
+
+
+def tokens(text: str) -> Iterator[Token]:
+    """Each token of a text. A quote that is never closed is one alone, of the kind "unclosed"."""
+    for match in _TOKEN.finditer(text):
+        yield Token(match.lastgroup or "", match.group(), match.start())
 
 
 class _Scanner:
     def __init__(self, text: str) -> None:
         self.text = text
-        self.tokens = [
-            (match.lastgroup or "", match.group(), match.start())
-            for match in re.finditer(_TOKEN, text, re.X | re.S)
-            if match.lastgroup not in ("space", "comment")
-        ]
+        self.tokens = [token for token in tokens(text) if token.kind not in ("space", "comment")]
         self.at = 0
         self.found: dict[Path, Spot] = {}
         self.counts: dict[Path, int] = {}

@@ -86,7 +86,7 @@ def _catalogue(kind: str, units: str) -> tuple[Source, str, dict[str, Any]]:
 
 def _source(kind: str, units: str) -> Source:
     name = f"{kind}/{SYSTEMS[units]}.toml"
-    return Source(f"presets/{name}", read(str(folder() / name)).text)
+    return Source(f"presets/{name}", read(str(folder() / name)).text, ours=True)
 
 
 def _own_first(units: str) -> Iterable[str]:

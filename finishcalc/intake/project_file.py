@@ -57,7 +57,7 @@ def _whole(keys: dict[str, Kind], *needed: str) -> Table:
 PIECED: dict[str, Kind] = {
     "blocks": _whole({**BLOCKS, "setting": SETTING, "fabric": FABRIC}, "across", "down"),
     "sashing": _whole(SASHING, "width"),
-    "borders": Rows(_whole(BORDER, "cut")),
+    "borders": Rows(_whole(BORDER, "cut"), most=100),
     "centre": Table({"width": Key(f.SIDE), "length": Key(f.SIDE)}, whole=True),
     "piecing": Table(
         {
@@ -166,7 +166,8 @@ SECTIONS: dict[str, Kind] = {
                         "part": Key(f.choice("blocks", "sashing", "borders")),
                     },
                     "style",
-                )
+                ),
+                most=100,
             ),
         }
     ),
@@ -176,8 +177,8 @@ SECTIONS: dict[str, Kind] = {
             "rush_classes": Key(f.CLASSES),
             "discount": Key(f.SHARE),
             "discount_classes": Key(f.CLASSES),
-            "extras": ListOf(EXTRA_WISH),
-            "lines": ListOf(ONE_OFF),
+            "extras": ListOf(EXTRA_WISH, most=100),
+            "lines": ListOf(ONE_OFF, most=100),
         }
     ),
 }

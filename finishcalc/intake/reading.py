@@ -6,8 +6,11 @@ import tomllib
 from decimal import Decimal, InvalidOperation
 from functools import cached_property, lru_cache
 from pathlib import Path as FilePath
+from pathlib import PurePath
 from typing import Any
 
+from finishcalc.intake.nesting import HINT as DEPTH_HINT
+from finishcalc.intake.nesting import too_deep
 from finishcalc.intake.positions import Path, Spot, positions
 from finishcalc.plain import plain
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
@@ -22,11 +25,12 @@ STANDARD_INPUT = "standard input"
 
 
 class Source:
-    """A text with the name its problems are told under."""
+    """A text with the name its problems are told under. One of `ours` comes with the program and is trusted;
+    `line_end` is that of the file, wherever it stands in the text."""
 
-    def __init__(self, name: str, text: str) -> None:
-        self.name = name
-        self.text = text
+    def __init__(self, name: str, text: str, ours: bool = False, line_end: str = "\n") -> None:
+        self.name, self.text = name, text
+        self.ours, self.line_end = ours, line_end
 
     @cached_property
     def table(self) -> dict[str, Any]:
@@ -92,6 +96,10 @@ def dotted(path: Path) -> str:
 
 def read(name: str) -> Source:
     """Read a file, or standard input for "-". Raises ProblemsFound with one problem."""
+    if not name:
+        raise ProblemsFound(
+            [Problem(ProblemCode.NO_FILE_NAMED, '""', 0, 0, "", "no file is named", "give the name of a file")]
+        )
     shown = STANDARD_INPUT if name == "-" else name
     try:
         if name == "-":
@@ -104,20 +112,37 @@ def read(name: str) -> Source:
     if len(data) > LARGEST:
         hint = "a project file is a page or two of text"
         raise ProblemsFound([Problem(ProblemCode.FILE_TOO_LARGE, shown, 0, 0, "", "is larger than 1 MiB", hint)])
-    return Source(shown, _decode(shown, data))
+    line_end = "\r\n" if 0 < data.count(b"\n") == data.count(b"\r\n") else "\n"
+    return Source(shown, _decode(shown, data), line_end=line_end)
+
+
+def leads_out(folder: PurePath, name: str) -> bool:
+    """Whether a name below a folder leads out of it by a link, be it the file's or that of a folder on the way."""
+    try:
+        return not FilePath(folder, name).resolve().is_relative_to(FilePath(folder).resolve())
+    except (OSError, RuntimeError, ValueError):  # links in a circle, or what no file is called: it cannot be read
+        return False
+
+
+def is_same_file(name: str, other: str) -> bool:
+    """Whether two names are of one file."""
+    try:
+        return FilePath(name).samefile(other)
+    except (OSError, ValueError):
+        return False
 
 
 def parse(source: Source) -> dict[str, Any]:
     """The file's table, floats as exact Decimals. Raises ProblemsFound with one problem."""
+    deep = None if source.ours else too_deep(source.text)
+    if deep:
+        raise ProblemsFound(
+            [source.problem_at(ProblemCode.NESTED_TOO_DEEPLY, deep.offset, deep.message, DEPTH_HINT, width=deep.width)]
+        )
     try:
         return tomllib.loads(source.text, parse_float=Decimal)
     except tomllib.TOMLDecodeError as error:
         raise ProblemsFound([_not_toml(source, str(error))]) from None
-    except RecursionError:
-        hint = "a project file needs three levels at most"
-        raise ProblemsFound(
-            [source.problem_at(ProblemCode.NESTED_TOO_DEEPLY, _deepest(source.text), "is nested too deeply", hint)]
-        ) from None
     except (ValueError, InvalidOperation):
         raise ProblemsFound([_huge_number(source)]) from None
 
@@ -158,14 +183,8 @@ def _decode(name: str, data: bytes) -> str:
 
 
 def _not_toml(source: Source, message: str) -> Problem:
-    what = re.sub(r"\s*\(at [^()]*\)$", "", message)
-    place = re.search(r"\(at line (\d+), column (\d+)\)$", message)
-    if place:
-        lines = source.text.split("\n")
-        offset = sum(len(line) + 1 for line in lines[: int(place[1]) - 1]) + int(place[2]) - 1
-    else:
-        offset = len(source.text.rstrip())
-    offset = min(offset, max(len(source.text) - 1, 0))
+    what, _, where = message.rpartition(" (at ")
+    offset = min(_offset(source.text, where.rstrip(")")), max(len(source.text) - 1, 0))
     if table := re.match(r"Cannot declare \((.*?),?\) twice", what):
         name = ".".join(re.findall(r"'([^']*)'", table[1]))
         return source.problem_at(
@@ -178,21 +197,19 @@ def _not_toml(source: Source, message: str) -> Problem:
     )
 
 
+def _offset(text: str, where: str) -> int:
+    """The place of "line 2, column 3" in a text, or its end where the TOML reader says no line."""
+    line, _, column = where.removeprefix("line ").partition(", column ")
+    if not column:
+        return len(text.rstrip())
+    return sum(len(each) + 1 for each in text.split("\n")[: int(line) - 1]) + int(column) - 1
+
+
 def _mend(what: str) -> str:
     for word, mend in MENDS.items():
         if word in what:
             return mend
     return "see toml.io for how the line should look"
-
-
-def _deepest(text: str) -> int:
-    """Where most brackets are open, or nearly so: strings are not told apart here."""
-    depth, most, place = 0, 0, 0
-    for found in re.finditer(r"[\[{\]}]", text):
-        depth += 1 if found[0] in "[{" else -1
-        if depth > most:
-            most, place = depth, found.start()
-    return place
 
 
 def _given_twice(source: Source, offset: int) -> Problem:
@@ -203,10 +220,11 @@ def _given_twice(source: Source, offset: int) -> Problem:
     end = source.text.find("\n", line_start)
     line = source.text[line_start : end if end >= 0 else len(source.text)]
     key = line.split("=")[0].strip()
-    first = re.search(rf"^[ \t]*{re.escape(key)}[ \t]*=", source.text[table:line_start], re.M)
+    above = source.text[table:line_start].split("\n")
+    first = next((n for n, each in enumerate(above) if "=" in each and each.split("=")[0].strip() == key), None)
     message = f"{plain(key)} is given twice"
-    if first:
-        message += f", here and on line {source.text.count(chr(10), 0, table + first.end()) + 1}"
+    if first is not None:
+        message += f", here and on line {source.text.count(chr(10), 0, table) + first + 1}"
     return source.problem_at(
         ProblemCode.KEY_TWICE, line_start, message, "keep the one you mean", width=len(line.rstrip())
     )
@@ -214,7 +232,7 @@ def _given_twice(source: Source, offset: int) -> Problem:
 
 def _huge_number(source: Source) -> Problem:
     """A number too long even to be read: thousands of digits, or an exponent of millions."""
-    found = re.search(r"[0-9_]{300,}|[0-9][eE][+-]?[0-9_]{6,}", source.text)
+    found = re.search(r"[0-9_]{300}|[0-9][eE][+-]?[0-9_]{6}", source.text)
     hint = "use at most 9 digits"
     if not found:
         return Problem(

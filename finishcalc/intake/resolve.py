@@ -17,10 +17,11 @@ from finishcalc.intake.reading import STANDARD_INPUT, Source, dotted, read
 from finishcalc.intake.rule import Check
 from finishcalc.intake.rules import apply
 from finishcalc.intake.shop_file import SHOP_FILE
+from finishcalc.intake.shop_name import name_refused
 from finishcalc.intake.table import Table
 from finishcalc.intake.trying import shop_values
 from finishcalc.intake.wanted import wanted
-from finishcalc.problems import Problem, ProblemCode, ProblemsFound
+from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.project import Project
 from finishcalc.shop import Shop
 
@@ -135,17 +136,16 @@ def resolve(
 def _shop_source(
     project: Values, source: Source, shop: str | None, folder: PurePath, reading: Reading
 ) -> tuple[Source | None, list[Problem]]:
-    """The shop file's text: the one asked for stands over the one the project names."""
+    """The shop file's text: the one asked for stands over the one the project names, which must be right all the same:
+    whoever saves the project saves its shop under that name."""
     asked = shop is not None
-    if shop is None and "shop" not in project:
-        return None, []
+    named = project.get("shop")
+    if named is not None and (refused := name_refused(named, folder, source.name)):
+        code, message, hint = refused
+        return None, [source.problem(code, ("shop",), message, hint)]
     if shop is None:
-        named = PurePath(project["shop"])
-        if named.is_absolute() or ".." in named.parts:
-            hint = 'put the shop file beside the project or below it: shop = "my-studio.toml"'
-            return None, [
-                source.problem(ProblemCode.SHOP_OUTSIDE_FOLDER, ("shop",), "lies outside the project's folder", hint)
-            ]
+        if named is None:
+            return None, []
         shop = str(folder / named)
     try:
         return reading(shop), []

@@ -25,6 +25,10 @@ def project_toml(source: Source, change: Change) -> str:
     layout holds is written anew. Comments are kept, whatever is taken away around them.
     """
     text = source.text if source.text.endswith("\n") else source.text + "\n"
+    return _changed_text(text, change).replace("\n", source.line_end)
+
+
+def _changed_text(text: str, change: Change) -> str:
     wanted, _ = changed(_read(text), change)
     written = (_rewritten(text, change, make) for make in (tomlkit.table, tomlkit.inline_table))
     found = next((each for each in written if each and _says(each, wanted)), None) or tomlkit.dumps(_plain(wanted))
@@ -65,7 +69,7 @@ def _rewritten(text: str, change: Change, make: Make) -> str:
         for path in change.drops:
             _drop(document, path)
         for path, value in change.puts:
-            put(document, path, _item(document, path, value, make), PROJECT_FILE)
+            put(document, path, _item(document, path, value, make), PROJECT_FILE, make)
     except (TOMLKitError, ValueError):
         return ""
     return tomlkit.dumps(document)

@@ -7,12 +7,14 @@ from typing import Any, NamedTuple
 
 from finishcalc.intake.changes import Change
 from finishcalc.intake.fields import LINE, NOTES
+from finishcalc.intake.nesting import MOST_PARTS, too_deep
 from finishcalc.intake.positions import Path
 from finishcalc.intake.project_file import PROJECT_FILE
 from finishcalc.intake.reading import dotted
 from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.intake.table import Key, Kind, Table
 from finishcalc.intake.trying import is_in_house, kind_at
+from finishcalc.measures.numbers import shorten
 from finishcalc.measures.said import Audience
 
 NAME = "--set"
@@ -70,6 +72,10 @@ def setting(text: str) -> Setting:
         end = match.end()
     if not sign or not path or end < len(key) or key.startswith("."):
         raise NotASetting(f'"{text}" is not KEY=VALUE: write it as backing.overage=3 or top.borders[2].cut=4')
+    if len(path) > MOST_PARTS:
+        raise NotASetting(
+            f'"{shorten(text)}" has more than {MOST_PARTS} parts in its key: write it as backing.overage=3'
+        )
     return Setting(tuple(path), _value(value.strip(), _kind(tuple(path))), value.strip())
 
 
@@ -89,9 +95,12 @@ def _value(text: str, kind: Kind | None) -> Any:
 
 
 def _toml(text: str) -> Any:
+    line = f"x = {text}"
+    if "\n" in text or too_deep(line):
+        return text
     try:
-        return tomllib.loads(f"x = {text}", parse_float=Decimal)["x"] if "\n" not in text else text
-    except (ValueError, ArithmeticError, RecursionError):
+        return tomllib.loads(line, parse_float=Decimal)["x"]
+    except (ValueError, ArithmeticError):
         return text
 
 

@@ -21,6 +21,8 @@ from finishcalc.intake.project_file import SECTIONS
 from finishcalc.intake.table import Key, Kind, ListOf, Named, Table
 
 RATE = Key(f.PRICE, figure=True)
+MOST_NAMED = 500
+"""The most fabrics a shop has, and the most of each other kind of thing that it names."""
 
 TAX_RULES: dict[str, Kind] = {
     "classes": Key(f.CLASSES),
@@ -62,7 +64,7 @@ QUILTING_RATE = Table(
     {
         "price": RATE,
         "per": Key(f.CHARGED_BY),
-        "steps": ListOf(SIZE_STEP, figure=True),
+        "steps": ListOf(SIZE_STEP, most=100, figure=True),
         "more": RATE,
         "each": Key(f.number(Fraction(1), Fraction(10**9))),
     },
@@ -136,7 +138,7 @@ SHOP_FILE = Table(
         ),
         "rates": Table(
             {
-                "quilting": Named(QUILTING_RATE),
+                "quilting": Named(QUILTING_RATE, most=100),
                 "quilting_per": Key(f.AREA_UNIT),
                 "shaped": Key(f.choice("bounding", "area")),
                 "minimum": RATE,
@@ -159,7 +161,7 @@ SHOP_FILE = Table(
             }
         ),
         "taxing": Table(TAX_RULES),
-        "tax": ListOf(TAX, figure=True),
+        "tax": ListOf(TAX, most=20, figure=True),
         "deposit": Table(
             {
                 "percent": Key(f.SHARE, figure=True),
@@ -177,17 +179,17 @@ SHOP_FILE = Table(
             {
                 "backing": Key(f.FLAG),
                 "by_hand": Key(f.FLAG),
-                "extras": ListOf(OFFERED_EXTRA),
+                "extras": ListOf(OFFERED_EXTRA, most=100),
             }
         ),
         "frame": Table({"widest": Key(f.length("12 in", "40 ft")), "throat": Key(f.length("4 in", "10 ft"))}),
-        "extras": Named(EXTRA),
-        "fabrics": Named(own(FABRIC)),
-        "battings": Named(own(BATTING)),
-        "styles": Named(own(STYLE)),
-        "methods": Named(own(METHOD)),
-        "beds": Named(own(BED)),
-        "tables": Named(own(TABLE_TOP)),
+        "extras": Named(EXTRA, most=100),
+        "fabrics": Named(own(FABRIC), most=MOST_NAMED),
+        "battings": Named(own(BATTING), most=MOST_NAMED),
+        "styles": Named(own(STYLE), most=MOST_NAMED),
+        "methods": Named(own(METHOD), most=MOST_NAMED),
+        "beds": Named(own(BED), most=MOST_NAMED),
+        "tables": Named(own(TABLE_TOP), most=MOST_NAMED),
         "usual": Table(SECTIONS),
     },
     at_root=("usual",),

@@ -24,28 +24,28 @@ class Key(NamedTuple):
 
 
 class ListOf(NamedTuple):
-    """A key with a list of tables, each of which must be whole."""
+    """A key with a list of tables, `most` of them at most, each of which must be whole."""
 
     table: "Table"
+    most: int
     figure: bool = False
     in_house: bool = False
 
 
 class Rows(NamedTuple):
     """A key with a list of tables, each of which is laid on its own under its place in the list: what one leaves
-    out may stand elsewhere. The list of a later layer takes the place of an earlier one."""
+    out may stand elsewhere. The list of a later layer takes the place of an earlier one. It has `most` at most."""
 
     each: "Table"
+    most: int
 
 
 class Named(NamedTuple):
-    """A key with tables, or values, under names of the file's own."""
+    """A key with tables, or values, under names of the file's own, `most` of them at most."""
 
     each: "Key | Table"
+    most: int
 
-
-MOST_ROWS = 50
-"""A list that is longer was not written by hand."""
 
 Kind = Union[Key, ListOf, Rows, Named, "Table"]
 
@@ -105,11 +105,12 @@ def _schema(kind: Kind) -> Any:
     if isinstance(kind, Table):
         return kind.schema
     if isinstance(kind, ListOf):
-        return {"type": "list", "items_schema": kind.table.schema, "strict": True}
+        return {"type": "list", "items_schema": kind.table.schema, "strict": True, "max_length": kind.most}
     if isinstance(kind, Rows):
-        return {"type": "list", "items_schema": kind.each.schema, "strict": True, "max_length": MOST_ROWS}
+        return {"type": "list", "items_schema": kind.each.schema, "strict": True, "max_length": kind.most}
     if isinstance(kind, Named):
-        return {"type": "dict", "keys_schema": {"type": "str"}, "values_schema": _schema(kind.each), "strict": True}
+        each: Any = {"keys_schema": {"type": "str"}, "values_schema": _schema(kind.each)}
+        return {"type": "dict", **each, "strict": True, "max_length": kind.most}
     return {"type": "function-plain", "function": {"type": "with-info", "function": _guarded(kind.take)}}
 
 

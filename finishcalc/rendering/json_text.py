@@ -1,20 +1,19 @@
 """How JSON is written: numbers and decimals exact as far as they are shown, and nothing that a terminal would obey."""
 
 import json
-import re
 from collections.abc import Iterable
 from fractions import Fraction
 from typing import Any
 
 from finishcalc.measures.notation import NO_BREAK, Notation, rounded
+from finishcalc.plain import plain_json
 from finishcalc.plans.cautions import Caution
 
 
 def safe_json(record: dict[str, Any]) -> str:
     """JSON in UTF-8 in which control and direction characters stay escaped."""
     text = json.dumps(record, ensure_ascii=False, indent=2)
-    unsafe = "[\u007f-\u009f\u00ad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ud800-\udfff]"
-    return re.sub(unsafe, lambda found: f"\\u{ord(found[0]):04x}", text) + "\n"
+    return plain_json(text) + "\n"
 
 
 def number(value: Fraction) -> int | float:

@@ -8,6 +8,7 @@ from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import NO_BREAK
 from finishcalc.measures.said import Audience
+from finishcalc.plain import plain
 from finishcalc.rendering.compare_table import batting_cell, chosen_backing
 from finishcalc.rendering.json_text import exact_decimal, number
 from finishcalc.rendering.quote_text import notation_of
@@ -23,11 +24,12 @@ def text_cell(text: str) -> str:
 
 
 def csv_text(rows: list[dict[str, Figure]]) -> str:
-    """Rows with the same keys, in UTF-8, lines ended with CR LF (RFC 4180)."""
+    """Rows with the same keys, in UTF-8, lines ended with CR LF (RFC 4180); what is hidden in a text is shown."""
     sheet = io.StringIO(newline="")
     writer = csv.DictWriter(sheet, list(rows[0]), lineterminator="\r\n")
     writer.writeheader()
-    writer.writerows(rows)
+    for row in rows:
+        writer.writerow({key: plain(cell) if isinstance(cell, str) else cell for key, cell in row.items()})
     return sheet.getvalue()
 
 
