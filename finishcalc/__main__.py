@@ -15,9 +15,12 @@ def main() -> None:
         from finishcalc.stopping import listen
 
         listen()
-    except KeyboardInterrupt:  # before anything listens
-        _say("stopped; nothing was written")
-        os._exit(130)
+    except KeyboardInterrupt:  # before anything listens; an import could be stopped again
+        try:
+            if sys.stderr is not None:
+                os.write(2, b"finishcalc: stopped; nothing was written\n")
+        finally:
+            os._exit(130)
     _run()
 
 

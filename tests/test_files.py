@@ -378,8 +378,10 @@ def test_killed_at_any_step_each_file_is_old_or_new_and_the_next_run_clears(tmp_
     assert seen == [-signal.SIGKILL, 0]
 
 
-@pytest.mark.parametrize("force", [True, False], ids=["force", "new"])
-@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
+@pytest.mark.parametrize(
+    ("number", "force"),
+    [(signal.SIGINT, True), (signal.SIGINT, False), (signal.SIGTERM, True), (signal.SIGHUP, False)],
+)
 def test_a_signal_at_any_step_leaves_the_old_set_or_the_new_and_says_which(
     tmp_path: Path, number: signal.Signals, force: bool
 ):

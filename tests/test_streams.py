@@ -79,8 +79,15 @@ main()
 """
 
 
-@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
-@pytest.mark.parametrize("name", ["typer", "pydantic_core", "finishcalc.rendering.cut_text"])
+@pytest.mark.parametrize(
+    ("name", "number"),
+    [
+        ("typer", signal.SIGINT),
+        ("finishcalc.rendering.cut_text", signal.SIGINT),
+        ("pydantic_core", signal.SIGTERM),
+        ("finishcalc.cli", signal.SIGHUP),
+    ],
+)
 def test_a_stop_while_modules_are_imported_is_one_line(top: Path, name: str, number: signal.Signals):
     arguments = [name, str(int(number)), "cut", "two.toml", "--svg", "pictures"]
     done = run_python(AT_IMPORT, arguments, top)
@@ -122,7 +129,7 @@ def started(*arguments: str, folder: Path, stdin: int = subprocess.DEVNULL, stdo
 def test_ctrl_c_at_a_random_moment_leaves_all_or_nothing(top: Path):
     seed = random.randrange(10**6)
     moments = random.Random(seed)
-    for _ in range(12):
+    for _ in range(6):
         with started("cut", "two.toml", "--svg", "pictures", "--force", folder=top) as process:
             time.sleep(moments.uniform(0, 0.3))
             process.send_signal(signal.SIGINT)
@@ -131,8 +138,8 @@ def test_ctrl_c_at_a_random_moment_leaves_all_or_nothing(top: Path):
         assert process.returncode in (0, 130), (seed, said)
         assert (said == "") == (process.returncode == 0), (seed, said)
         assert said.count("\n") <= 1, (seed, said)
-        assert "nothing was written" not in said or not (top / "pictures" / "new").exists()
-        assert [path for path in top.rglob(".*")] == [], seed
+        assert "nothing was written" not in said or not (top / "pictures").exists(), seed
+        assert list(top.rglob(".*")) == [], seed
         if written:
             files = sorted(path.name for path in (top / "pictures").iterdir())
             assert {"backing.svg", "cloth.svg"} <= set(files), (seed, files)
