@@ -428,7 +428,7 @@ write_all([(sys.argv[1], {"mine.svg": "mine"})], force=True)
 """
 
 
-def test_what_a_living_run_needs_is_not_touched_and_a_dead_one_s_is_cleared(tmp_path: Path):
+def test_what_a_living_run_needs_is_not_touched(tmp_path: Path):
     home = str(Path(finishcalc.__file__).parent.parent)
     with subprocess.Popen(
         [sys.executable, "-c", WAITS, str(tmp_path)],
