@@ -7,11 +7,26 @@ import sys
 
 
 def main() -> None:
-    """Run the command line. Exits 1 where what it prints cannot be written."""
-    if sys.argv[1:] == ["--version"]:
-        _print_version()
-        return
-    gc.disable()
+    """Run the command line. Exits 1 where what it prints cannot be written, 130 on Ctrl-C."""
+    try:
+        if sys.argv[1:] == ["--version"]:
+            _print_version()
+        gc.disable()
+        from finishcalc.stopping import listen
+
+        listen()
+    except KeyboardInterrupt:  # before anything listens; an import could be stopped again
+        try:
+            if sys.stderr is not None:
+                os.write(2, b"finishcalc: stopped; nothing was written\n")
+        finally:
+            os._exit(130)
+    _run()
+
+
+def _run() -> None:
+    if sys.stderr is None:  # usage errors would go to standard output instead
+        sys.stderr = os.fdopen(os.open(os.devnull, os.O_WRONLY), "w", encoding="utf-8")
     from finishcalc.cli import app
 
     gc.freeze()
@@ -20,25 +35,41 @@ def main() -> None:
         app(prog_name="finishcalc")
     except SystemExit as done:
         _leave(done.code if isinstance(done.code, int) else int(done.code is not None))
-    except OSError as failed:  # help that cannot be written; files that cannot be read are problems
-        print(f"finishcalc: {failed.strerror}", file=sys.stderr)
-        _leave(1)
+    except OSError as failed:  # help, or what is wrong with the arguments, that cannot be written
+        _say(failed.strerror or "cannot write the result")
+        _leave(getattr(failed.__context__, "exit_code", 1))
 
 
 def _print_version() -> None:
+    """Print the version, and end."""
     from finishcalc import __version__
 
     try:
-        os.write(1, f"{__version__}\n".encode())
-    except OSError:
-        sys.exit(1)
+        if sys.stdout is not None:  # were it closed, its number may by now be that of another file
+            os.write(1, f"{__version__}\n".encode())
+    except BrokenPipeError:
+        _leave(1)
+    except OSError as failed:
+        _say(failed.strerror or "cannot write the version")
+        _leave(1)
+    _leave(0)
+
+
+def _say(text: str) -> None:
+    from finishcalc.stopping import say
+
+    say(text)
 
 
 def _leave(code: int) -> None:
     """End at once, with all that was printed written. Files are written whole before this, so nothing is lost."""
+    if sys.stdout is None and code == 0:
+        _say("cannot write the result: standard output is closed")
+        code = 1
     for stream in (sys.stdout, sys.stderr):
         try:
-            stream.flush()
+            if stream is not None:
+                stream.flush()
         except (OSError, ValueError):  # the reader has gone, or the stream is closed already
             code = code or 1
     os._exit(code)

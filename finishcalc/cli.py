@@ -1,6 +1,7 @@
 """The command line: arguments in, text out, exit codes. No arithmetic.
 
-Exit codes: 0 for a result, 1 for problems with a file, 2 for arguments that cannot be used.
+Exit codes: 0 for a result, 1 for problems with a file or with writing, 2 for arguments that cannot be used; 130 after
+Ctrl-C, 143 after SIGTERM and 129 after SIGHUP, which `__main__` answers.
 """
 
 from typing import TYPE_CHECKING, Annotated

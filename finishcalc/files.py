@@ -1,50 +1,55 @@
-"""Writes files whole or not at all, and never over another without being asked. Only the command line uses it."""
+"""Writes a set of files whole or not at all, and never over another without being asked. Only the command line uses it.
 
+Texts are first written into a passing folder, hidden beside their places. With `force` the old files are kept there
+too, until the whole set is in place. An error or a signal puts everything back as it was. After a sudden death (kill
+-9, a power cut) each file is the old or the new one, and the next run clears the passing folder.
+"""
+
+import errno
 import os
-import tempfile
-from collections.abc import Iterable
+import shutil
+import stat
+from collections.abc import Callable, Iterable
 from contextlib import suppress
 from pathlib import Path
 
+from finishcalc import stopping
+from finishcalc.passing import PassingFolder, clear_leftovers
+from finishcalc.plain import plain
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
 Texts = tuple[str, dict[str, str]]
 """A folder, and the texts to write in it by name."""
 
+NO_LINKS = {errno.EPERM, errno.EACCES, errno.EMLINK, errno.ENOSYS, errno.ENOTSUP, errno.EOPNOTSUPP}
+"""The errors of file systems that give no file a second name."""
+
 
 def write_all(folders: list[Texts], force: bool = False, shared: Iterable[Texts] = ()) -> list[str]:
     """Write each text under its name in its folder, which is made if it is not there. Gives the paths written.
 
-    All the texts are first written beside their places under passing names. Raises ProblemsFound, with nothing
-    of it left behind, where a file is there already and `force` is not given, or where it cannot be written. A
-    `shared` text that is there already, word for word, is left as it is.
+    Raises ProblemsFound, with nothing of it left behind, where a file is there already and `force` is not given, or
+    where it cannot be written. A signal to stop waits until nothing is left behind either, or everything is in place.
+    A `shared` text that is there already, word for word, is left as it is.
     """
     shared = list(shared)
     _refuse_leading_out([*folders, *shared])
-    places = {Path(folder) / name: text for folder, texts in folders for name, text in texts.items()}
-    others = {Path(folder) / name: text for folder, texts in shared for name, text in texts.items()}
-    places |= {place: text for place, text in others.items() if not _says(place, text)}
+    places = _places(folders)
+    places |= {place: text for place, text in _places(shared).items() if not _says(place, text)}
+    for folder in {place.parent for place in places}:
+        clear_leftovers(folder)
     _refuse_existing(places, force)
-    waiting: dict[Path, Path] = {}
-    made = _missing_folders(places)
-    try:
-        for place, text in places.items():
-            place.parent.mkdir(parents=True, exist_ok=True)
-            waiting[place] = _write_beside(place, text)
-        _put_in_place(waiting, force)
-    except (OSError, UnicodeEncodeError) as error:
-        _take_away(waiting, made)
-        raise ProblemsFound([_unwritable(error, folders[0][0])]) from None
-    finally:
-        for beside in waiting.values():
-            beside.unlink(missing_ok=True)
+    with stopping.held() as stop_if_asked:
+        _write_set(places, force, stop_if_asked)
+        if places:
+            stopping.note("the files were written")
     return [str(place) for place in places]
 
 
 def _refuse_leading_out(folders: Iterable[Texts]) -> None:
     """Nothing is written outside the folders that were asked for, be it by a name or by a link in them."""
-    places = [(Path(folder), Path(folder) / name) for folder, texts in folders for name in texts]
-    outside = [place for folder, place in places if not _real(place.parent).is_relative_to(_real(folder))]
+    named = [(Path(folder), Path(folder) / name) for folder, texts in folders for name in texts]
+    outside = [place for folder, place in named if not _real(place.parent).is_relative_to(_real(folder))]
     hint = "nothing was written: name another folder"
     problems = [
         Problem(ProblemCode.WRITING_OUTSIDE_FOLDER, str(place), 0, 0, "", "leads out of the folder to write to", hint)
@@ -58,13 +63,94 @@ def _real(folder: Path) -> Path:
     return Path(os.path.realpath(folder))
 
 
-def _unwritable(error: OSError | UnicodeEncodeError, folder: str) -> Problem:
-    if isinstance(error, UnicodeEncodeError):
-        hint = "a text holds characters that no file in UTF-8 has"
-        return Problem(ProblemCode.UNWRITABLE_CHARACTERS, folder, 0, 0, "", "cannot be written", hint)
-    hint = error.strerror or "check the folder and what you may write"
-    name = str(error.filename2 or error.filename or folder)
-    return Problem(ProblemCode.CANNOT_BE_WRITTEN, name, 0, 0, "", "cannot be written", hint)
+def _places(folders: Iterable[Texts]) -> dict[Path, str]:
+    return {Path(folder) / name: text for folder, texts in folders for name, text in texts.items()}
+
+
+def _write_set(places: dict[Path, str], force: bool, stop_if_asked: Callable[[], None]) -> None:
+    """Write every text beside its place, then put all in place; undo it all where anything goes wrong."""
+    files = _Set(places)
+    try:
+        for place, text in places.items():
+            files.write_beside(place, text)
+            stop_if_asked()
+        for place in places:
+            files.put_in_place(place, force)
+            stop_if_asked()
+    except BaseException as error:
+        problems = files.undo()
+        if isinstance(error, (OSError, UnicodeEncodeError)):
+            raise ProblemsFound([_unwritable(files.at, error), *problems]) from None
+        raise
+    finally:
+        files.clear()
+
+
+class _Set:
+    """Files on their way to their places, and how to go back. `at` is the place in hand."""
+
+    def __init__(self, places: Iterable[Path]) -> None:
+        self.at = Path()
+        self._made = _missing_folders(places)
+        self._passing: dict[Path, PassingFolder] = {}
+        self._waiting: dict[Path, Path] = {}
+        self._old: dict[Path, Path | None] = {}
+
+    def write_beside(self, place: Path, text: str) -> None:
+        """Write a text under a passing name, with the rights that it will have in its place."""
+        self.at = place.parent
+        waiting = self._waiting[place] = self._beside(place).path / f"new-{len(self._waiting)}"
+        self.at = place
+        with waiting.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        _take_rights(waiting, place)
+
+    def put_in_place(self, place: Path, force: bool) -> None:
+        """Give a file its name. Without `force`, a name that has appeared since is not taken."""
+        self.at = place
+        waiting = self._waiting[place]
+        self._old[place] = None
+        if not force:
+            _name_anew(waiting, place)
+            return
+        if os.path.lexists(place):  # its name is never free in between
+            old = waiting.with_name(waiting.name.replace("new", "old"))
+            _keep(place, old)
+            self._old[place] = old
+        os.replace(waiting, place)
+
+    def undo(self) -> list[Problem]:
+        """Put the old files back, and take the new ones and their folders away. Gives what could not be put back."""
+        problems = []
+        for place, old in reversed(self._old.items()):
+            try:
+                if not _is_in_place(self._waiting[place], place):
+                    continue
+                if old:
+                    os.replace(old, place)
+                else:
+                    place.unlink(missing_ok=True)
+            except OSError as error:
+                problems.append(_not_put_back(place, old, error))
+                stopping.note(f"{plain(str(place))} could not be put back")
+        self.clear()
+        for folder in self._made:
+            with suppress(OSError):
+                folder.rmdir()
+        return problems
+
+    def clear(self) -> None:
+        """Take the passing folders away."""
+        while self._passing:
+            self._passing.popitem()[1].take_away()
+
+    def _beside(self, place: Path) -> PassingFolder:
+        if place.parent not in self._passing:
+            place.parent.mkdir(parents=True, exist_ok=True)
+            self._passing[place.parent] = PassingFolder(place.parent)
+        return self._passing[place.parent]
 
 
 def _missing_folders(places: Iterable[Path]) -> list[Path]:
@@ -73,21 +159,15 @@ def _missing_folders(places: Iterable[Path]) -> list[Path]:
     return sorted(folders, key=lambda folder: len(folder.parts), reverse=True)
 
 
-def _take_away(waiting: dict[Path, Path], made: list[Path]) -> None:
-    """Leave nothing behind: neither texts under passing names nor folders that were made for them."""
-    for beside in waiting.values():
-        beside.unlink(missing_ok=True)
-    for folder in made:
-        with suppress(OSError):
-            folder.rmdir()
-
-
 def _says(place: Path, text: str) -> bool:
     """Whether a file is there and says just this."""
     try:
         return place.read_text(encoding="utf-8-sig").replace("\r\n", "\n") == text
     except (OSError, UnicodeDecodeError):
         return False
+
+
+# --- problems ----------------------------------------------------------------------------------------------------
 
 
 def _refuse_existing(places: dict[Path, str], force: bool) -> None:
@@ -104,40 +184,66 @@ def _refuse_existing(places: dict[Path, str], force: bool) -> None:
         raise ProblemsFound(problems)
 
 
-def _write_beside(place: Path, text: str) -> Path:
-    handle, name = tempfile.mkstemp(dir=place.parent, prefix=f".{place.name}.")
-    beside = Path(name)
+def _unwritable(at: Path, error: OSError | UnicodeEncodeError) -> Problem:
+    if isinstance(error, UnicodeEncodeError):
+        hint = "a text holds characters that no file in UTF-8 has"
+        return Problem(ProblemCode.UNWRITABLE_CHARACTERS, str(at), 0, 0, "", "cannot be written", hint)
+    hint = error.strerror or "check the folder and what you may write"
+    return Problem(ProblemCode.CANNOT_BE_WRITTEN, str(at), 0, 0, "", "cannot be written", hint)
+
+
+def _not_put_back(place: Path, old: Path | None, error: OSError) -> Problem:
+    """Tell of a file that stays the new one; its old text is kept under a name that no later run clears."""
+    hint = f"it is the new one ({error.strerror})"
+    if old:
+        with suppress(OSError):
+            hint += f"; the old one is {old.rename(old.with_name(place.name))}"
+    return Problem(ProblemCode.NOT_PUT_BACK, str(place), 0, 0, "", "could not be put back", hint)
+
+
+# --- one file ----------------------------------------------------------------------------------------------------
+
+
+def _take_rights(waiting: Path, place: Path) -> None:
+    """Take the owner and mode of a file that is to be replaced, so far as that is allowed."""
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-            file.flush()
-            os.fsync(file.fileno())
-        beside.chmod(0o666 & ~_umask())
-    except (OSError, UnicodeEncodeError):
-        beside.unlink(missing_ok=True)
-        raise
-    return beside
+        old = place.lstat()
+    except FileNotFoundError:
+        return
+    if stat.S_ISREG(old.st_mode):
+        for owner, group in ((-1, old.st_gid), (old.st_uid, -1)):
+            with suppress(OSError, AttributeError):  # somebody else's; a system without owners
+                os.chown(waiting, owner, group)
+        with suppress(OSError):
+            waiting.chmod(stat.S_IMODE(old.st_mode))
 
 
-def _umask() -> int:
-    """The rights that new files are made without; it can only be read by setting it."""
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
-
-
-def _put_in_place(waiting: dict[Path, Path], force: bool) -> None:
-    """Give every file its name. Without `force` a name that has appeared since is not taken: what was put in place
-    is taken away again."""
-    done: list[Path] = []
+def _keep(place: Path, old: Path) -> None:
+    """Give a file a second name, or copy it where there are no second names. A link is kept, not its target."""
     try:
-        for place, beside in waiting.items():
-            if force:
-                beside.replace(place)
-            else:
-                os.link(beside, place)
-                done.append(place)
-    except OSError:
-        for place in done:
-            place.unlink(missing_ok=True)
-        raise
+        os.link(place, old, follow_symlinks=False)
+    except OSError as error:
+        if error.errno not in NO_LINKS:
+            raise
+        shutil.copy2(place, old, follow_symlinks=False)
+
+
+def _name_anew(waiting: Path, place: Path) -> None:
+    """Give a file a name that is free. Where there are no second names, a file that appears between the look and the
+    renaming is lost; the other way, to make it empty first, could leave it so."""
+    try:
+        os.link(waiting, place)
+    except OSError as error:
+        if error.errno not in NO_LINKS:
+            raise
+        if os.path.lexists(place):
+            raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(place)) from None
+        waiting.rename(place)
+
+
+def _is_in_place(waiting: Path, place: Path) -> bool:
+    """Whether a file has its name: once renamed it has lost the passing one, once linked it has both."""
+    try:
+        return os.path.samestat(waiting.lstat(), place.lstat())
+    except FileNotFoundError:
+        return not os.path.lexists(waiting)

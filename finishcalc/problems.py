@@ -32,6 +32,7 @@ class ProblemCode(StrEnum):
     FOLDER_IN_THE_WAY = "folder-in-the-way", "A folder has the name of a file that would be written."
     WRITING_OUTSIDE_FOLDER = "writing-outside-folder", "A file would be written outside the folder that was asked for."
     CANNOT_BE_WRITTEN = "cannot-be-written", "The computer cannot write a file in that place."
+    NOT_PUT_BACK = "not-put-back", "Writing failed half way, and a file could not be made again what it was before."
     UNWRITABLE_CHARACTERS = "unwritable-characters", "A text to be saved holds characters that UTF-8 cannot write."
 
     # what a file looks like

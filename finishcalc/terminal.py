@@ -1,10 +1,12 @@
 """What is written to the terminal, and how wide it is."""
 
 import sys
+from errno import EBADF
 
 import typer
 
 from finishcalc.problems import ProblemsFound
+from finishcalc.stopping import note
 
 
 def told(paths: list[str]) -> str:
@@ -30,12 +32,17 @@ def tell(found: ProblemsFound, as_json: bool) -> None:
 
 def write(text: str, error: bool = False) -> None:
     """Write UTF-8 whatever the terminal's locale says, and stop quietly where the reader has gone."""
+    if not text:
+        return
     stream = sys.stderr if error else sys.stdout
+    if not error:
+        note("what it prints may not be whole")
     try:
+        if stream is None:
+            raise OSError(EBADF, "standard output is closed")
         stream.buffer.write(text.encode("utf-8", "backslashreplace"))
         stream.buffer.flush()
     except BrokenPipeError:
-        sys.stderr.close()
         raise typer.Exit(1) from None
     except OSError as failed:
         if not error:

@@ -124,12 +124,13 @@ BY_COMMAND = {
 
 BY_THE_SYSTEM = {
     ProblemCode.READING_NOT_ALLOWED: ("pathlib.Path.open", PermissionError(13, os.strerror(13))),
-    ProblemCode.UNWRITABLE_CHARACTERS: ("os.fdopen", UnicodeEncodeError("utf-8", "\ud800", 0, 1, "surrogates")),
+    ProblemCode.UNWRITABLE_CHARACTERS: ("os.fsync", UnicodeEncodeError("utf-8", "\ud800", 0, 1, "surrogates")),
 }
 """Refusals of the operating system that no test can bring about for every user, raised in their place."""
 
-LAST_RESORT = {ProblemCode.NO_BLOCKS_FIT}
-"""Rules that a size may break hold from some size on, or up to one: of the counts below and above, one is allowed."""
+LAST_RESORT = {ProblemCode.NO_BLOCKS_FIT, ProblemCode.NOT_PUT_BACK}
+"""Mistakes that only a test of their own reaches: rules that a size may break hold from some size on, or up to one, and
+of the counts below and above one is allowed; a system that takes a file and then takes it back no more is rare."""
 
 
 @pytest.fixture
@@ -170,7 +171,28 @@ def test_a_refusal_of_the_system_has_its_code(code: ProblemCode, folder: Path, m
 def test_a_design_that_nothing_fits_has_its_code(folder: Path, monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setattr("finishcalc.comparing.sizes.fits", lambda *_: [])
     result = CliRunner().invoke(app, [*blocks_as("50x60")(folder), "--json"])
-    assert (result.exit_code, set(found_in(result.stderr))) == (1, LAST_RESORT)
+    assert (result.exit_code, set(found_in(result.stderr))) == (1, {ProblemCode.NO_BLOCKS_FIT})
+
+
+def test_an_old_file_that_is_not_put_back_has_its_code(folder: Path, monkeypatch: pytest.MonkeyPatch):
+    *_, last = pictures(folder)
+    replace, calls = os.replace, []
+
+    def once_and_no_more(old: Path, new: Path) -> None:
+        """Takes the first file, and refuses the next and every way back."""
+        calls.append(new)
+        if len(calls) > 1:
+            raise OSError(30, os.strerror(30))
+        replace(old, new)
+
+    monkeypatch.setattr("os.replace", once_and_no_more)
+    command = ["cut", str(folder / "plain.toml"), "--svg", str(folder / "pictures"), "--force"]
+    told: list[ProblemsFound] = []
+    monkeypatch.setattr("finishcalc.cli.tell", lambda found, as_json: told.append(found))
+    assert CliRunner().invoke(app, command).exit_code == 1
+    codes = [problem.code for found in told for problem in found.problems]
+    assert codes == [ProblemCode.CANNOT_BE_WRITTEN, ProblemCode.NOT_PUT_BACK]
+    assert last.exists()
 
 
 # ---- the codes and the places that give them ----------------------------------------------------------------

@@ -102,13 +102,15 @@ def read(name: str) -> Source:
         )
     shown = STANDARD_INPUT if name == "-" else name
     try:
+        if name == "-" and sys.stdin is None:
+            raise ValueError("it is closed: name a file, or send one in")
         if name == "-":
             data = sys.stdin.buffer.read(LARGEST + 1)
         else:
             with FilePath(name).open("rb") as file:
                 data = file.read(LARGEST + 1)
     except (OSError, ValueError) as error:
-        raise ProblemsFound([_unreadable(name, error)]) from None
+        raise ProblemsFound([_unreadable(shown, error)]) from None
     if len(data) > LARGEST:
         hint = "a project file is a page or two of text"
         raise ProblemsFound([Problem(ProblemCode.FILE_TOO_LARGE, shown, 0, 0, "", "is larger than 1 MiB", hint)])
