@@ -4,6 +4,8 @@ Each guard is a function from a source text to what it objects to, and is shown 
 """
 
 import ast
+import re
+from collections import Counter
 from collections.abc import Callable, Iterator
 from importlib import import_module
 from pathlib import Path
@@ -143,6 +145,27 @@ def defaults(text: str) -> list[str]:
     return [ast.unparse(node.target) for node in given if ast.unparse(node.target) not in MAY_BE_LEFT_OUT]
 
 
+def defined(text: str) -> Iterator[str]:
+    """Every public function, class, constant and field that a text defines."""
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, (ast.FunctionDef, ast.ClassDef)):
+            names = [node.name]
+        elif isinstance(node, (ast.Assign, ast.AnnAssign)):
+            targets = node.targets if isinstance(node, ast.Assign) else [node.target]
+            names = [target.id for target in targets if isinstance(target, ast.Name)]
+        else:
+            names = []
+        yield from (name for name in names if not name.startswith("_"))
+
+
+def unused(texts: list[str]) -> list[str]:
+    """The public names that stand nowhere but where they are defined; a command is called by its decorator."""
+    told = Counter(word for text in texts for word in re.findall(r"\w+", text))
+    return sorted(
+        name for name, times in Counter(name for text in texts for name in defined(text)).items() if told[name] <= times
+    )
+
+
 # ---- the guards over the source -----------------------------------------------------------------------------
 
 
@@ -199,6 +222,17 @@ def test_only_the_command_line_prints(folder: str):
 
 def test_the_contracts_import_measures_and_plain_types_only():
     assert objections(beyond_contract, [PACKAGE / f"{name}.py" for name in CONTRACTS]) == {}
+
+
+def test_nothing_is_defined_that_nothing_uses():
+    """Whoever reads a name may trust that something needs it."""
+    assert unused([path.read_text(encoding="utf-8") for path in modules("")]) == []
+
+
+def test_an_unused_name_is_found():
+    used = "A = 1\nclass C:\n    field: int\n    def told(self):\n        return A + self.field\nC(1).told()"
+    assert unused([used]) == []
+    assert unused([used, "B = 2\ndef alone():\n    pass\n"]) == ["B", "alone"]
 
 
 def test_no_default_in_the_contracts():
