@@ -13,6 +13,7 @@ from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, plain_stretche
 from finishcalc.plans.cover import cover_cautions
 from finishcalc.plans.hem import HemPlan
 from finishcalc.plans.hours import EDGE_WORK, Hours, edge_stages, hours_of, seam_stage
+from finishcalc.plans.leftover import leftover_cautions
 from finishcalc.plans.pieced_plan import PiecedPlan
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.shape import Shape
@@ -87,6 +88,7 @@ def plan_cautions(project: Project, plans: Plans) -> list[Caution]:
     """What to be careful of: first what the plans found, then what the use calls for."""
     parts = (plans.top, plans.pieced, plans.backing, plans.batting, plans.hem, plans.quilting)
     found = [told for part in parts if part for told in part.cautions]
+    found += leftover_cautions(project, plans.backing, plans.binding)
     if project.top.covers:
         found += hang_cautions(project.top.covers, plans)
     return found + bolt_cautions(plans.cloth) + use_cautions(project.top, project.job)
