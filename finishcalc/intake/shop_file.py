@@ -21,6 +21,10 @@ from finishcalc.intake.project_file import SECTIONS
 from finishcalc.intake.table import Key, Kind, ListOf, Named, Table
 
 RATE = Key(f.PRICE, figure=True)
+EDGE_WORK = ("make", "front", "machine", "hand", "faced", "hem")
+"""The kinds of work at an edge, each with its time and its rate."""
+HANDLED = ("top", "backing", "batting", "binding")
+"""The parts that a customer may bring, each with a charge for its handling."""
 
 TAX_RULES: dict[str, Kind] = {
     "classes": Key(f.CLASSES),
@@ -129,9 +133,7 @@ SHOP_FILE = Table(
         "edge_time": Table(
             {
                 "per": Key(f.LENGTH_UNIT, in_house=True),
-                **dict.fromkeys(
-                    ("make", "front", "machine", "hand", "faced", "hem"), Key(f.SPAN, figure=True, in_house=True)
-                ),
+                **dict.fromkeys(EDGE_WORK, Key(f.SPAN, figure=True, in_house=True)),
             }
         ),
         "rates": Table(
@@ -140,10 +142,10 @@ SHOP_FILE = Table(
                 "quilting_per": Key(f.AREA_UNIT),
                 "shaped": Key(f.choice("bounding", "area")),
                 "minimum": RATE,
-                "binding": Table(dict.fromkeys(("make", "front", "machine", "hand", "faced", "hem"), RATE)),
+                "binding": Table(dict.fromkeys(EDGE_WORK, RATE)),
                 "binding_per": Key(f.LENGTH_UNIT),
                 "seam": RATE,
-                "handling": Table(dict.fromkeys(("top", "backing", "batting", "binding"), RATE)),
+                "handling": Table(dict.fromkeys(HANDLED, RATE)),
                 "overhead": Key(f.PRICE, figure=True, in_house=True),
                 "wage": Key(f.PRICE, figure=True, in_house=True),
                 "markup": Key(f.MARKUP, figure=True, in_house=True),
