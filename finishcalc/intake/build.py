@@ -81,6 +81,7 @@ def build_project(layers: Layers, title: str, units: str) -> Project:
             shortest_piece=get("cloth", "shortest_piece"),
             worth_turning=get("cloth", "worth_turning"),
             least_overage=get("cloth", "least_overage"),
+            worth_saying=get("cloth", "worth_saying"),
         ),
         edge_time=made(EdgeTime, layers, "edge_time"),
         thread=made(Thread, layers, "thread"),

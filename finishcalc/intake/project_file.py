@@ -58,6 +58,7 @@ PIECING = Table(
     {
         "seam_allowance": Key(f.SEAM_ALLOWANCE),
         "mitre_extra": Key(f.MARGIN),
+        "most_joins": Key(f.whole_number(0, 20)),
         "setting": SETTING,
         "outer": Key(f.FLAG),
         "cornerstones": Key(f.FLAG),

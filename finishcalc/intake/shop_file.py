@@ -109,6 +109,7 @@ SHOP_FILE = Table(
                 "clear_edge": Key(f.MARGIN),
                 "worth_turning": Key(f.length("0 in", "100 yd")),
                 "least_overage": Key(f.MARGIN),
+                "worth_saying": Key(f.length("0 in", "100 yd")),
             }
         ),
         "measuring": Table(
@@ -118,6 +119,7 @@ SHOP_FILE = Table(
                 "long": Key(f.SIDE),
                 "skew": Key(f.MARGIN),
                 "bill": Key(f.choice("largest", "mean")),
+                "table_height": Key(f.length("1 in", "6 ft")),
             }
         ),
         "any_batting": Table(ANY_BATTING),
@@ -182,7 +184,13 @@ SHOP_FILE = Table(
                 "extras": ListOf(OFFERED_EXTRA),
             }
         ),
-        "frame": Table({"widest": Key(f.length("12 in", "40 ft")), "throat": Key(f.length("4 in", "10 ft"))}),
+        "frame": Table(
+            {
+                "widest": Key(f.length("12 in", "40 ft")),
+                "throat": Key(f.length("4 in", "10 ft")),
+                "worth_sideways": Key(f.whole_number(1, 100)),
+            }
+        ),
         "extras": Named(EXTRA),
         "fabrics": Named(own(FABRIC)),
         "battings": Named(own(BATTING)),
