@@ -76,10 +76,12 @@ class Border(NamedTuple):
 
 class PiecedTop(NamedTuple):
     """Blocks, or a centre that is measured from raw edge to raw edge, with borders in the order they are sewn.
-    A mitred strip is cut longer by `mitre_extra`, to hold it and to trim."""
+    A mitred strip is cut longer by `mitre_extra`, to hold it and to trim. A piece that might as well be cut along the
+    cloth is cut across it only with at most `most_joins`."""
 
     seam: Length
     mitre_extra: Length
+    most_joins: int
     supplied_by: Supplier
     borders: tuple[Border, ...]
     blocks: Blocks | None = None

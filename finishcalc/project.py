@@ -47,13 +47,15 @@ class TopWishes(NamedTuple):
 
 class Measuring(NamedTuple):
     """What a shop makes of several measures: widths or lengths may differ by `spread`, above `long` by `spread_long`,
-    diagonals by `skew`. `bill` says which of them is billed."""
+    diagonals by `skew`. `bill` says which of them is billed. `table_height` is taken where a table's own is not
+    known."""
 
     spread: Length
     spread_long: Length
     long: Length
     skew: Length
     bill: Literal["largest", "mean"]
+    table_height: Length
 
 
 class Sewn(NamedTuple):
@@ -160,7 +162,8 @@ class Sewing(NamedTuple):
     """How the shop sews backings. `minutes_each` a seam and `minutes_along` for each `per` of it, at `wage` an
     hour; no seam within `clear_edge` of the trimmed edge, and rather not more than `most_seams`. A
     piece joined end to end is no shorter than `shortest_piece`; turned pieces must save `worth_turning` of cloth;
-    `least_overage` is the least that the frame takes on each side."""
+    `least_overage` is the least that the frame takes on each side. A change that saves `worth_saying` of cloth, or what
+    that costs, is said."""
 
     minutes_each: Fraction
     minutes_along: Fraction
@@ -171,6 +174,7 @@ class Sewing(NamedTuple):
     shortest_piece: Length
     worth_turning: Length
     least_overage: Length
+    worth_saying: Length
 
 
 class Thread(NamedTuple):
@@ -206,10 +210,12 @@ class EdgeTime(NamedTuple):
 
 
 class Frame(NamedTuple):
-    """The longarm's frame: the widest backing it holds along the rollers, and the throat between them."""
+    """The longarm's frame: the widest backing it holds along the rollers, and the throat between them. A quilt that
+    fits upright goes on sideways only where that saves `worth_sideways` passes."""
 
     widest: Length
     throat: Length
+    worth_sideways: int
 
 
 class Job(NamedTuple):

@@ -48,11 +48,6 @@ class QuiltingRate(NamedTuple):
     more: Fraction | None = None
     each: Fraction | None = None
 
-    @property
-    def for_whole_top(self) -> bool:
-        """Whether it is one charge for a top, whatever its areas."""
-        return self.per == "quilt" or bool(self.steps)
-
 
 class Rates(NamedTuple):
     """Prices a unit, exact: `quilting` by rate class, areas in `quilting_per`, a shaped top by its bounding rectangle

@@ -15,7 +15,7 @@ from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.measures.length import Length
 from finishcalc.measures.notation import NO_BREAK, Notation
-from finishcalc.pipeline import Finishing
+from finishcalc.pipeline import Finishing, finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text
@@ -256,6 +256,16 @@ def test_a_mattress_that_shows_once_the_cover_is_finished(drop: int, rest: int |
 def test_a_cloth_that_reaches_the_floor_trips_people(table: str, drop: int | str, code: str | None):
     """Corners hang drop x root 2 (derived). Tables are 28-30 high (textbooks, from memory)."""
     found = codes(cover(f"table = {table}\ndrop = {drop}"))
+    assert found & {"reaches-the-floor", "corners-reach-the-floor"} == ({code} if code else set())
+
+
+@pytest.mark.parametrize(("height", "code"), [(20, "reaches-the-floor"), (28, "corners-reach-the-floor"), (29, None)])
+def test_a_shop_says_how_high_tables_are(height: int, code: str | None, tmp_path: Path):
+    """A drop of 20 hangs 28.28 at a square corner (derived)."""
+    shop = tmp_path / "shop.toml"
+    shop.write_text(f"[measuring]\ntable_height = {height}\n")
+    text = "[top.covers]\ntable = { width = 36, length = 60 }\ndrop = 20\n"
+    found = codes(finish(resolve(Source("t.toml", text), str(shop))))
     assert found & {"reaches-the-floor", "corners-reach-the-floor"} == ({code} if code else set())
 
 

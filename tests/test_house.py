@@ -422,7 +422,9 @@ KEYS = {
     "quote": {
         "currency", "lines", "subtotal", "discount", "tax", "cash_rounding", "total", "deposit", "balance",
     },
-    "working": {"top", "piecing", "backing", "batting", "binding", "quilting", "hours", "quote"},
+    "working": {
+        "top", "piecing", "backing", "batting", "binding", "hem", "quilting", "buy", "hours", "quote", "studio",
+    },
 }  # fmt: skip
 
 

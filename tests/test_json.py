@@ -2,6 +2,7 @@
 
 import json
 import re
+from collections import Counter
 from decimal import Decimal
 from itertools import combinations
 from pathlib import Path
@@ -13,8 +14,11 @@ from hypothesis import strategies as st
 
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import load, resolve
-from finishcalc.pipeline import finish
+from finishcalc.measures.said import Audience
+from finishcalc.pipeline import Finishing, finish
 from finishcalc.rendering.quote_json import quote_json
+from finishcalc.rendering.quote_text import quote_text
+from tests.builders import quoted
 
 ROOT = Path(__file__).parent.parent
 PROJECTS = sorted((ROOT / "presets" / "projects").glob("*.toml"))
@@ -164,7 +168,9 @@ DOCUMENT: dict[str, Any] = {
         "others": [{"label": TEXT, "total": MONEY, "earned_an_attended_hour": (MONEY, NULL)}],
     },
     "working": {
-        part: [SAID] for part in ("top", "piecing", "backing", "batting", "binding", "quilting", "hours", "quote")
+        part: [SAID] for part in (
+            "top", "piecing", "backing", "batting", "binding", "hem", "quilting", "buy", "hours", "quote", "studio",
+        )
     },
 }  # fmt: skip
 """Section 4 of the design, with the keys that were added since. A pair is a choice; `...` stands for any name."""
@@ -262,6 +268,54 @@ def test_nulls_stand_where_there_is_nothing():
     assert document(CASES["custom-has-no-rows"])["quilting"]["rows"] is None
     job = document(TOP)["job"]
     assert (job["date"], job["due"]) == (None, None)
+
+
+def sentences_of_the_page(result: Finishing, audience: Audience) -> Counter[str]:
+    """Every sentence of arithmetic on a page so wide that none is wrapped."""
+    page = quote_text(result, audience, explain=True, width=10_000)
+    return Counter(re.findall(r"^(?: +|[A-Z][a-z ]+  )?= (.+)$", page, re.M))
+
+
+def sentences_of_the_document(result: Finishing, audience: Audience) -> Counter[str]:
+    working = json.loads(quote_json(result, audience))["working"]
+    return Counter(said["text"] for part in working.values() for said in part)
+
+
+HERS = TOP + "[backing]\nhave = '9 yd'\n[binding]\nsupplied_by = 'customer'\n"
+PIECED_TOP = "[top.blocks]\nacross = 4\ndown = 5\nsize = 12\n[top.sashing]\nwidth = 2\n"
+
+
+@pytest.mark.parametrize("audience", ["studio", "customer"])
+@pytest.mark.parametrize("text", [*CASES.values(), HERS, PIECED_TOP], ids=[*CASES, "hers", "pieced"])
+def test_the_page_and_the_document_give_the_same_arithmetic(text: str, audience: Audience):
+    result = quoted(text)
+    found = sentences_of_the_page(result, audience)
+    assert found
+    assert sentences_of_the_document(result, audience) == found
+
+
+@pytest.mark.parametrize("audience", ["studio", "customer"])
+@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+def test_every_sample_s_page_and_document_give_the_same_arithmetic(path: Path, audience: Audience):
+    result = finish(load(str(path)))
+    found = sentences_of_the_page(result, audience)
+    assert found
+    assert sentences_of_the_document(result, audience) == found
+
+
+@pytest.mark.parametrize(
+    ("part", "text", "begins"),
+    [
+        ("hem", CASES["hemmed"], "Hem: 60 in - 2 x 1 in = 58 in wide"),
+        # two panels of 88 in for the backing and 8 strips of 2 1/2 in for the binding, of one cloth: 176 + 20 in
+        ("buy", HERS, "Cloth: 176 in for backing + 20 in for binding = 196 in"),
+        ("buy", TOP, "Cloth: "),
+        ("studio", TOP, "Other costs: "),
+    ],
+    ids=["hem", "hers", "bought", "worth"],
+)
+def test_no_part_s_arithmetic_is_forgotten_in_the_document(part: str, text: str, begins: str):
+    assert any(said["text"].startswith(begins) for said in document(text)["working"][part])
 
 
 # --- figures -----------------------------------------------------------------------------------------------------

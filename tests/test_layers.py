@@ -4,6 +4,8 @@ Each guard is a function from a source text to what it objects to, and is shown 
 """
 
 import ast
+import re
+from collections import Counter
 from collections.abc import Callable, Iterator
 from importlib import import_module
 from pathlib import Path
@@ -34,6 +36,20 @@ MAY_BE_LEFT_OUT = {
     "pattern_height", "widest", "angle", "on_frame", "rate_class", "stitch_length", "share", "part",
     "selling", "price", "more", "each",
 }  # fmt: skip
+
+NO_POLICY = {
+    "Length.parse('45 in')": "the packaged crib size, below which safe sleep is said",
+    "Length.parse('60 in')": "the packaged crib size, below which safe sleep is said",
+    "Length.parse('12 in')": "a fire department's distance from a candle",
+    "MOST_SEAMS": "how far the search for backings goes; the shop's own limit is cloth.most_seams",
+    "MOST_WEIGHED": "how far the search for a top's cloth goes",
+    "MOST_LENGTHWISE": "a top has four sides",
+    "GRAIN": "the grid that holds every length exactly",
+    "PARTS_OF_A_MM": "how near a bound of a curve's length is",
+    "STEPS": "how near a bound of a curve's length is",
+    "MIDDLE": "geometry",
+}
+"""What stands in the source of plans and pricing though it is a figure, and why no studio would set it."""
 
 Guard = Callable[[str], list[str]]
 
@@ -136,11 +152,51 @@ def printing(text: str) -> list[str]:
     return [name for name in calls(text) if name in ("print", "input")]
 
 
+def policies(text: str) -> list[str]:
+    """Lengths and counts that are written into the source: what a studio may see otherwise belongs in its shop file."""
+    lengths = [
+        ast.unparse(node)
+        for node in ast.walk(ast.parse(text))
+        if isinstance(node, ast.Call)
+        and ast.unparse(node.func) in ("Length.of", "Length.parse")
+        and not any(isinstance(part, ast.Name) and part.id not in ("Length", "Fraction") for part in ast.walk(node))
+    ]
+    counts = [
+        target.id
+        for node in ast.parse(text).body
+        if isinstance(node, ast.Assign) and ast.unparse(node.value).replace("_", "").isdigit()
+        for target in node.targets
+        if isinstance(target, ast.Name)
+    ]
+    return [each for each in lengths + counts if each not in NO_POLICY]
+
+
 def defaults(text: str) -> list[str]:
     """Fields of classes with a default that may not have one."""
     classes = [node for node in ast.walk(ast.parse(text)) if isinstance(node, ast.ClassDef)]
     given = [node for found in classes for node in found.body if isinstance(node, ast.AnnAssign) and node.value]
     return [ast.unparse(node.target) for node in given if ast.unparse(node.target) not in MAY_BE_LEFT_OUT]
+
+
+def defined(text: str) -> Iterator[str]:
+    """Every public function, class, constant and field that a text defines."""
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, (ast.FunctionDef, ast.ClassDef)):
+            names = [node.name]
+        elif isinstance(node, (ast.Assign, ast.AnnAssign)):
+            targets = node.targets if isinstance(node, ast.Assign) else [node.target]
+            names = [target.id for target in targets if isinstance(target, ast.Name)]
+        else:
+            names = []
+        yield from (name for name in names if not name.startswith("_"))
+
+
+def unused(texts: list[str]) -> list[str]:
+    """The public names that stand nowhere but where they are defined; a command is called by its decorator."""
+    told = Counter(word for text in texts for word in re.findall(r"\w+", text))
+    return sorted(
+        name for name, times in Counter(name for text in texts for name in defined(text)).items() if told[name] <= times
+    )
 
 
 # ---- the guards over the source -----------------------------------------------------------------------------
@@ -199,6 +255,21 @@ def test_only_the_command_line_prints(folder: str):
 
 def test_the_contracts_import_measures_and_plain_types_only():
     assert objections(beyond_contract, [PACKAGE / f"{name}.py" for name in CONTRACTS]) == {}
+
+
+def test_no_policy_of_a_studio_is_written_into_plans_and_pricing():
+    assert objections(policies, modules(*PURE)) == {}
+
+
+def test_nothing_is_defined_that_nothing_uses():
+    """Whoever reads a name may trust that something needs it."""
+    assert unused([path.read_text(encoding="utf-8") for path in modules("")]) == []
+
+
+def test_an_unused_name_is_found():
+    used = "A = 1\nclass C:\n    field: int\n    def told(self):\n        return A + self.field\nC(1).told()"
+    assert unused([used]) == []
+    assert unused([used, "B = 2\ndef alone():\n    pass\n"]) == ["B", "alone"]
 
 
 def test_no_default_in_the_contracts():
@@ -293,6 +364,9 @@ BAD = [
     (outward, "import finishcalc.cli", "finishcalc.cli"),
     (outward, "from finishcalc.plans.top import plan_top", "finishcalc.plans.top.plan_top"),
     (printing, "print('x')", "print"),
+    (policies, "HIGH = Length.parse('28 in')", "Length.parse('28 in')"),
+    (policies, "def f():\n    return Length.of(Fraction(1, 2), 'yd')", "Length.of(Fraction(1, 2), 'yd')"),
+    (policies, "WORTH_IT = 2", "WORTH_IT"),
     (defaults, "class A:\n    width: int = 3", "width"),
     (defaults, "class A:\n    width: int = field(default=3)", "width"),
     (defaults, "class A:\n    width: int | None = None", "width"),
@@ -309,6 +383,7 @@ GOOD = [
     (reading_or_writing, "from finishcalc.intake.layers import Layers\nfrom finishcalc.pipeline import Finishing"),
     (outward, "from finishcalc.project import Project"),
     (printing, "'print'"),
+    (policies, "GRAIN = 120\nfar = Length.parse('12 in')\nwhole = Length.of(1, units)\nfirst, *rest = 1, 2"),
     (defaults, "class A:\n    width: int\n    row_pitch: int | None = None\n    speed: int | None = None"),
 ]
 
@@ -326,4 +401,4 @@ def test_a_guard_lets_a_good_text_pass(guard, text):
 def test_every_guard_is_shown_to_bite():
     assert {guard for guard, *_ in BAD} == {guard for guard, _ in GOOD}
     guards = {inexact, relative, impure, pricing_in_plans, above_measures, beyond_contract, reading_or_writing}
-    assert guards | {outward, printing, defaults} == {guard for guard, *_ in BAD}
+    assert guards | {outward, printing, policies, defaults} == {guard for guard, *_ in BAD}

@@ -99,19 +99,47 @@ def test_what_is_too_short_for_a_piece_is_no_strip():
     assert binding_of(result).beside == ()
 
 
-@pytest.mark.parametrize(
-    "more",
-    [
-        "[backing]\nfabric = 'linen-60'\n" + LEFTOVER,
-        "[backing]\nfabric = 'none'\n" + LEFTOVER,
-        "[backing]\nsewn = { width = 80, length = 100 }\n" + LEFTOVER,
+NOTHING_TO_CUT_FROM = {
+    "another cloth": ("[backing]\nfabric = 'linen-60'\n" + LEFTOVER, "the backing is of another cloth"),
+    "no backing": ("[backing]\nfabric = 'none'\n" + LEFTOVER, "there is no backing"),
+    "sewn already": (
+        "[backing]\nsewn = { width = 80, length = 100 }\n" + LEFTOVER, "the backing is made already",
+    ),
+    "hers": (
         LEFTOVER + "supplied_by = 'customer'\n",
-    ],
-    ids=["another cloth", "no backing", "sewn already", "hers"],
-)
-def test_where_there_is_nothing_to_cut_it_from_it_is_cut_across(more: str):
-    across = binding_of(quoted(top(60, 80, more.replace("cut = 'leftover'\n", ""))))
-    assert binding_of(quoted(top(60, 80, more)))._replace(cut="crosswise") == across
+        "the shop supplies one of their cloths and the customer the other",
+    ),
+    "brought": (
+        "[backing]\nhave = '9 yd'\n" + LEFTOVER + "supplied_by = 'customer'\n", "the backing's cloth is brought",
+    ),
+    # 2 panels of (68 + 8 + 1) / 2 = 38 1/2 leave 1 1/2 of the 40 beside each, and a strip is 2 1/2 wide
+    "too narrow": (
+        "[backing]\nseams = 'lengthwise'\n" + LEFTOVER, "too little is left beside them for strips 2 1/2 in wide",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("more", "why"), NOTHING_TO_CUT_FROM.values(), ids=NOTHING_TO_CUT_FROM)
+def test_where_there_is_nothing_to_cut_it_from_it_is_cut_across_and_said_why(more: str, why: str):
+    result = quoted(top(68, 80, more))
+    across = quoted(top(68, 80, more.replace("cut = 'leftover'\n", "")))
+    assert binding_of(result)._replace(cut="crosswise") == binding_of(across)
+    told = f"The binding was to be cut from beside the backing's pieces, but {why}: its strips are cut across the "
+    for reader in ("studio", "customer"):
+        assert told + "cloth instead." in " ".join(quote_text(result, reader).split())  # type: ignore[arg-type]
+    assert [each.code for each in result.cautions].count("no-leftover") == 1
+    assert "no-leftover" not in {each.code for each in across.cautions}
+
+
+@pytest.mark.parametrize("size", [("60 1/2", 84), (64, 80)], ids=["all of it", "some of it"])
+def test_where_it_is_cut_from_beside_nothing_is_said_to_the_contrary(size: tuple[object, object]):
+    assert "no-leftover" not in {each.code for each in quoted(top(*size, LEFTOVER)).cautions}
+
+
+def test_an_edge_that_is_not_bound_needs_no_leftover():
+    for attach in ("hem", "none"):
+        bare = quoted(top(60, 80, LEFTOVER + f"attach = '{attach}'\n[backing]\nfabric = 'none'\n"))
+        assert "no-leftover" not in {each.code for each in bare.cautions}
 
 
 def test_a_curved_edge_stays_on_the_bias():

@@ -75,3 +75,11 @@ def test_a_seam_s_wage_can_make_less_cloth_worth_saying():
     paid = {"least_overage": inches(3), "wage": Fraction(30), "most_seams": 3}
     assert any("3 in instead of 4 in" in text for text in told(backing_of(73, 90, paid, wider=None)))
     assert not any("3 in instead of 4 in" in text for text in told(backing_of(73, 90, NO_WAGE, wider=None)))
+
+
+def test_a_shop_says_how_much_cloth_is_worth_saying():
+    """1 3/8 yd at 10 a yard are 13.75: that is said where 1 3/8 yd is worth it, and where 1 1/2 yd (15.00) is not."""
+    fabric = FULL_PANELS._replace(nap=False, repeat=inches(Fraction(1, 8)))
+    for worth, said in (("1 3/8", 1), ("1 1/2", 0)):
+        shop = NO_WAGE | {"worth_saying": yards(worth)}
+        assert len(told(backing_of(73, 90, shop, fabric=fabric, wider=None))) == said, worth

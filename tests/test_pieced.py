@@ -608,3 +608,12 @@ def test_what_a_border_says_stands_over_what_is_said_for_all():
     assert [border.corners for border in top.borders] == ["mitred", "butted"]
     names = [border.cloth.fabric.name for border in top.borders if isinstance(border.cloth.fabric, Fabric)]
     assert names == ["table linen, 60 in wide", "quilting cotton, 44 in wide"]
+
+
+@pytest.mark.parametrize(("joins", "along", "across"), [(0, 1, 0), (1, 1, 0), (2, 0, 1)])
+def test_a_shop_says_how_many_joins_a_side_may_have(joins: int, along: int, across: int):
+    """Borders cut 2 1/2 round 100 x 100 need two joins a side across 40 in of cloth: 40 + 2 x 37 1/2 = 115, one join
+    gives 77 1/2. Along the cloth they take 105 in, across it a strip of 2 1/2 for each 40 in and less (derived)."""
+    top = "[top.centre]\nwidth = 100\nlength = 100\n[[top.borders]]\ncut = '2 1/2'\n"
+    (cloth,) = plan(f"{top}[top.piecing]\nmost_joins = {joins}\n").cloths
+    assert (min(len(cloth.along), 1), min(len(cloth.across), 1)) == (along, across)

@@ -423,6 +423,16 @@ def test_one_pass_is_not_worth_turning():
     assert (plan.loading and plan.loading.way, plan.passes) == ("upright", 9)
 
 
+def test_a_shop_says_how_many_passes_turning_must_save():
+    """80 x 87 with rows of 10: 9 passes against 8, one fewer; 63 x 87: 9 against 7, two fewer (derived)."""
+    frame = {"throat": inches(18), "widest": inches(116)}
+    for width, worth, way in ((80, 1, "sideways"), (80, 2, "upright"), (63, 2, "sideways"), (63, 3, "upright")):
+        told = frame | {"worth_sideways": worth}
+        plan = quilting_of(width, 87, row_pitch=inches(10), may_turn=True, frame=told)
+        assert plan.loading
+        assert plan.loading.way == way, (width, worth)
+
+
 def test_a_partial_row_and_the_pitch_that_makes_rows_even():
     """87 in rows of 12: 8 rows, of the last 3; 7 rows of 12.43 come nearer than 8 of 10.88 (derived)."""
     plan = quilting_of(63, 87, row_pitch=inches(12), frame={"throat": inches(18)})

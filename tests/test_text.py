@@ -14,10 +14,11 @@ from typer.testing import CliRunner
 from wcwidth import wcswidth, wcwidth
 
 from finishcalc.cli import app
+from finishcalc.intake.layers import Layers
 from finishcalc.intake.reading import Source
-from finishcalc.intake.resolve import load, resolve
+from finishcalc.intake.resolve import Resolved, load, resolve
 from finishcalc.measures.notation import NO_BREAK, Notation
-from finishcalc.measures.said import Audience
+from finishcalc.measures.said import Audience, Share
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.cut_text import cut_text, picture_files
@@ -340,6 +341,21 @@ def test_exactly_the_rows_that_rest_on_a_sample_are_marked(gone: str, tmp_path: 
     path.write_text(text.replace(gone, ""), encoding="utf-8")
     found, sheet = marked(path)
     assert found == WITHOUT[gone]
+    assert "* rests on a sample rate" in sheet
+
+
+def test_a_sample_deposit_by_shares_is_marked(tmp_path: Path):
+    """A sample shop that asks half of the labour and all of the material, in place of a share of the total."""
+    own = tmp_path / "own.toml"
+    own.write_text(own_shop().replace('percent = "50 %"', ""), encoding="utf-8")
+    asked = resolve(Source("t.toml", TOP), str(own))
+    sample = asked.layers.values["deposit", "percent"]
+    values = {path: laid for path, laid in asked.layers.values.items() if path != ("deposit", "percent")}
+    for name, share in (("labour", Fraction(1, 2)), ("material", Fraction(1))):
+        values["deposit", "shares", name] = sample._replace(value=Share(share))
+    result = finish(Resolved(Layers(values), "t", "in", asked.foreign_samples, asked.changed))
+    sheet = quote_text(result, "customer")
+    assert [row.label.startswith("Deposit") for row in price_table(sheet) if row.mark] == [True]
     assert "* rests on a sample rate" in sheet
 
 

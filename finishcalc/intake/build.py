@@ -1,12 +1,14 @@
 """Makes the project and the shop from layers in which nothing is missing any more."""
 
 from fractions import Fraction
+from functools import partial
 from typing import Any
 
 from finishcalc.intake.covers import covers
 from finishcalc.intake.layers import Layers, Values, bare
-from finishcalc.intake.made import Made, made
+from finishcalc.intake.made import Made, given, made
 from finishcalc.intake.pieced import pieced_top
+from finishcalc.intake.shop_file import EDGE_WORK, HANDLED, TAX_RULES
 from finishcalc.intake.top_size import size_of
 from finishcalc.materials import BattingProduct, Fabric, Method, Package, Roll, Stage, Style
 from finishcalc.measures.money import Currency, Money
@@ -51,14 +53,14 @@ UNBOUND = ("hem", "none")
 
 
 def build_project(layers: Layers, title: str, units: str) -> Project:
-    """The project, in the shape the plans read."""
-    get = layers.get
+    """The project, in the shape the plans read. Raises MissingValue where no layer gives what they need."""
+    get = partial(given, layers)
     return Project(
         title=title,
         units=units,  # type: ignore[arg-type]
         currency=Currency.of(get("money", "currency")),
         customer=get("customer", "name"),
-        job=made(Job, layers, "job", date=get("job", "date"), due=get("job", "due")),
+        job=made(Job, layers, "job", date=layers.get("job", "date"), due=layers.get("job", "due")),
         top=_top(layers, units),
         measuring=made(Measuring, layers, "measuring"),
         backing=_backing(layers),
@@ -79,6 +81,7 @@ def build_project(layers: Layers, title: str, units: str) -> Project:
             shortest_piece=get("cloth", "shortest_piece"),
             worth_turning=get("cloth", "worth_turning"),
             least_overage=get("cloth", "least_overage"),
+            worth_saying=get("cloth", "worth_saying"),
         ),
         edge_time=made(EdgeTime, layers, "edge_time"),
         thread=made(Thread, layers, "thread"),
@@ -87,34 +90,35 @@ def build_project(layers: Layers, title: str, units: str) -> Project:
 
 
 def build_shop(layers: Layers, units: str) -> Shop:
-    """The shop, in the shape pricing reads."""
-    currency = Currency.of(layers.get("money", "currency"))
+    """The shop, in the shape pricing reads. Raises MissingValue where no layer gives what it needs."""
+    get = partial(given, layers)
+    currency = Currency.of(get("money", "currency"))
     return Shop(
         studio=made(Studio, layers, "studio"),
         money=made(
             MoneySigns, layers, "money",
             currency=currency,
             symbol=layers.get("money", "symbol") or "",
-            cash_rounding=currency.round(layers.get("money", "cash_rounding")),
+            cash_rounding=currency.round(get("money", "cash_rounding")),
         ),
         rates=made(
             Rates, layers, "rates",
             quilting={name: _quilting_rate(layers, name) for name in layers.names("rates", "quilting")},
-            binding=_table(layers, "rates", "binding"),
-            handling=_table(layers, "rates", "handling"),
-            minimum=currency.round(layers.get("rates", "minimum")),
+            binding={work: get("rates", "binding", work) for work in EDGE_WORK},
+            handling={part: get("rates", "handling", part) for part in HANDLED},
+            minimum=currency.round(get("rates", "minimum")),
         ),
         extras={name: made(Extra, layers, "extras", name) for name in layers.names("extras")},
-        taxes=tuple(_tax(layers, tax) for tax in layers.get("tax")),
+        taxes=tuple(_tax(layers, tax) for tax in get("tax")),
         deposit=Deposit(
             layers.get("deposit", "percent"),
             _amount(layers.get("deposit", "amount"), currency),
-            layers.get("deposit", "classes"),
+            get("deposit", "classes"),
             _table(layers, "deposit", "shares"),
         ),
         offers=made(
             Offers, layers, "offers",
-            extras=tuple(OfferedExtra(**_values(table)) for table in layers.get("offers", "extras")),
+            extras=tuple(OfferedExtra(**_values(table)) for table in get("offers", "extras")),
         ),
     )  # fmt: skip
 
@@ -122,11 +126,10 @@ def build_shop(layers: Layers, units: str) -> Shop:
 def _top(layers: Layers, units: str) -> TopWishes:
     """One description of the top becomes its width and length: a diameter both, measures the largest of each, the
     parts of a pieced top what they come to."""
-    measured = _optional(Measured, layers, "top", "measured")
+    measured = _measured(layers)
     diameter = layers.get("top", "diameter")
     width, length = layers.once(size_of, units)
     if measured:
-        measured = measured._replace(diagonals=measured.diagonals or ())
         width, length = max(measured.widths), max(measured.lengths)
     elif diameter is not None:
         width = length = diameter
@@ -137,6 +140,13 @@ def _top(layers: Layers, units: str) -> TopWishes:
         scallop=_optional(Scallop, layers, "top", "scallop"), pieced=layers.once(pieced_top, units),
         covers=layers.once(covers),
     )  # fmt: skip
+
+
+def _measured(layers: Layers) -> Measured | None:
+    """The measures of a top, whose diagonals may be left out."""
+    if not layers.names("top", "measured"):
+        return None
+    return made(Measured, layers, "top", "measured", diagonals=layers.get("top", "measured", "diagonals") or ())
 
 
 def _optional(record: type[Made], layers: Layers, *path: str) -> Made | None:
@@ -161,7 +171,7 @@ def _backing(layers: Layers) -> BackingWishes | None:
         fabric=made(Fabric, layers, "backing", "fabric"),
         sewn=_optional(Sewn, layers, "backing", "sewn"),
         wider=_wider(layers),
-        supplied_by="customer" if brought else layers.get("backing", "supplied_by"),
+        supplied_by="customer" if brought else given(layers, "backing", "supplied_by"),
     )  # fmt: skip
 
 
@@ -175,8 +185,8 @@ def _batting(layers: Layers) -> BattingWishes | None:
         return None
     product = made(
         BattingProduct, layers, "batting", "product",
-        packages=tuple(Package(**_values(table)) for table in layers.get("batting", "product", "packages")),
-        rolls=tuple(Roll(**_values(table)) for table in layers.get("batting", "product", "rolls")),
+        packages=tuple(Package(**_values(table)) for table in given(layers, "batting", "product", "packages")),
+        rolls=tuple(Roll(**_values(table)) for table in given(layers, "batting", "product", "rolls")),
     )  # fmt: skip
     return made(BattingWishes, layers, "batting", product=product)
 
@@ -190,8 +200,8 @@ def _binding(layers: Layers) -> BindingWishes | None:
 
 def _cut(layers: Layers) -> str:
     """Bias for a curved edge, unless the project itself asks for another cut."""
-    asked = layers.values["binding", "cut"]
-    return "bias" if is_curved(layers) and asked.origin.layer != "project file" else str(asked.value)
+    cut, asked = given(layers, "binding", "cut"), layers.values["binding", "cut"]
+    return "bias" if is_curved(layers) and asked.origin.layer != "project file" else str(cut)
 
 
 def is_curved(layers: Layers) -> bool:
@@ -202,7 +212,7 @@ def is_curved(layers: Layers) -> bool:
 
 def _hem(layers: Layers) -> HemWishes | None:
     hemmed = layers.get("binding", "attach") == "hem"
-    return HemWishes(layers.get("binding", "hem")) if hemmed else None
+    return HemWishes(given(layers, "binding", "hem")) if hemmed else None
 
 
 def _style(layers: Layers, *path: str | int) -> Style:
@@ -219,29 +229,29 @@ def _areas(layers: Layers) -> tuple[QuiltedArea, ...]:
 
 
 def _method(layers: Layers) -> Method:
-    stages = tuple(Stage(**_values(table)) for table in layers.get("quilting", "method", "stages"))
+    stages = tuple(Stage(**_values(table)) for table in given(layers, "quilting", "method", "stages"))
     return made(Method, layers, "quilting", "method", stages=stages)
 
 
 def _extra_wishes(layers: Layers) -> tuple[ExtraWish, ...]:
-    return tuple(ExtraWish(**_values(table)) for table in layers.get("charges", "extras"))
+    return tuple(ExtraWish(**_values(table)) for table in given(layers, "charges", "extras"))
 
 
 def _quilting_rate(layers: Layers, name: str) -> QuiltingRate:
     """A rate of a class of quilting, for each unit of area where it says no other."""
     get = layers.get
     steps = tuple(SizeStep(**_values(table)) for table in get("rates", "quilting", name, "steps") or ())
-    per = "size" if steps else get("rates", "quilting", name, "per") or get("rates", "quilting_per")
+    per = "size" if steps else get("rates", "quilting", name, "per") or given(layers, "rates", "quilting_per")
     return made(QuiltingRate, layers, "rates", "quilting", name, per=per, steps=steps)
 
 
 def _one_offs(layers: Layers) -> tuple[OneOff, ...]:
-    return tuple(OneOff(**_values(table)) for table in layers.get("charges", "lines"))
+    return tuple(OneOff(**_values(table)) for table in given(layers, "charges", "lines"))
 
 
 def _tax(layers: Layers, table: Values) -> Tax:
     """A tax, with what the shop says of any tax where this one does not say it."""
-    usual = {key: layers.get("taxing", key) for key in ("classes", "included", "by")}
+    usual = {key: given(layers, "taxing", key) for key in TAX_RULES}
     return Tax(**(usual | _values(table)))
 
 

@@ -2,7 +2,7 @@
 
 from finishcalc.covers import Bed, Covers, TableTop
 from finishcalc.intake.layers import Laid, Layers
-from finishcalc.intake.made import made
+from finishcalc.intake.made import given, made
 from finishcalc.intake.positions import Path
 from finishcalc.measures.length import Length
 
@@ -27,16 +27,16 @@ def covers(layers: Layers) -> Covers | None:
     if path is None:
         return None
     what = _bed(layers) if path == BED else _table(layers)
-    drop = layers.get(*COVERS, "drop")
-    if what is None or drop is None:
+    if what is None:
         return None
+    drop = given(layers, *COVERS, "drop")
     foot_drop = layers.get(*COVERS, "foot_drop")
     return made(Covers, layers, *COVERS, what=what, foot_drop=drop if foot_drop is None else foot_drop)
 
 
 def _bed(layers: Layers) -> Bed | None:
-    bed = made(Bed, layers, *BED)
-    return None if None in (bed.width, bed.length) else bed
+    sides = [layers.get(*BED, side) for side in ("width", "length")]
+    return None if None in sides else made(Bed, layers, *BED)
 
 
 def _table(layers: Layers) -> TableTop | None:

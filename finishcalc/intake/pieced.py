@@ -4,8 +4,9 @@ from collections.abc import Iterator
 from typing import Any
 
 from finishcalc.intake.layers import Layers
-from finishcalc.intake.made import made
+from finishcalc.intake.made import given, made
 from finishcalc.intake.positions import Path
+from finishcalc.intake.project_file import PIECING as FOR_ALL_PARTS
 from finishcalc.intake.reading import dotted
 from finishcalc.intake.wanted import PIECING, cloths_of, top_parts
 from finishcalc.materials import Fabric
@@ -22,7 +23,7 @@ def pieced_top(layers: Layers, units: str) -> PiecedTop | None:
     sashed = bool(layers.names("top", "sashing"))
     return made(
         PiecedTop, layers, "top", "piecing",
-        seam=layers.get("top", "piecing", "seam_allowance"),
+        seam=given(layers, "top", "piecing", "seam_allowance"),
         borders=tuple(_part(Border, layers, border) for border in layers.rows("top", "borders")),
         blocks=_blocks(layers, units) if blocks else None,
         sashing=_part(Sashing, layers, ("top", "sashing")) if sashed else None,
@@ -43,7 +44,7 @@ def _part(record: Any, layers: Layers, part: Path, **known: Any) -> Any:
 def said(layers: Layers, part: Path, key: str) -> Any:
     """What a part says itself, or what is said for all parts."""
     own = layers.get(*part, key)
-    return layers.get("top", "piecing", key) if own is None else own
+    return given(layers, "top", "piecing", key) if own is None and key in FOR_ALL_PARTS.keys else own
 
 
 def _blocks(layers: Layers, units: str) -> Blocks:

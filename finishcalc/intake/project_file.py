@@ -54,26 +54,30 @@ def _whole(keys: dict[str, Kind], *needed: str) -> Table:
     return Table(keys, whole=True, optional=tuple(key for key in keys if key not in needed))
 
 
+PIECING = Table(
+    {
+        "seam_allowance": Key(f.SEAM_ALLOWANCE),
+        "mitre_extra": Key(f.MARGIN),
+        "most_joins": Key(f.whole_number(0, 20)),
+        "setting": SETTING,
+        "outer": Key(f.FLAG),
+        "cornerstones": Key(f.FLAG),
+        "corners": CORNERS,
+        "first": FIRST,
+        "supplied_by": SUPPLIER,
+        **PIECES,
+    }
+)
+"""What is said for every part of a pieced top that does not say it itself."""
+
 PIECED: dict[str, Kind] = {
     "blocks": _whole({**BLOCKS, "setting": SETTING, "fabric": FABRIC}, "across", "down"),
     "sashing": _whole(SASHING, "width"),
     "borders": Rows(_whole(BORDER, "cut"), most=100),
     "centre": Table({"width": Key(f.SIDE), "length": Key(f.SIDE)}, whole=True),
-    "piecing": Table(
-        {
-            "seam_allowance": Key(f.SEAM_ALLOWANCE),
-            "mitre_extra": Key(f.MARGIN),
-            "setting": SETTING,
-            "outer": Key(f.FLAG),
-            "cornerstones": Key(f.FLAG),
-            "corners": CORNERS,
-            "first": FIRST,
-            "supplied_by": SUPPLIER,
-            **PIECES,
-        }
-    ),
+    "piecing": PIECING,
 }
-"""The parts of a pieced top, and what `piecing` says for all of them."""
+"""The parts of a pieced top."""
 
 COVERS = Table(
     {

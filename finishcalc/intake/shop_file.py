@@ -23,6 +23,10 @@ from finishcalc.intake.table import Key, Kind, ListOf, Named, Table
 RATE = Key(f.PRICE, figure=True)
 MOST_NAMED = 500
 """The most fabrics a shop has, and the most of each other kind of thing that it names."""
+EDGE_WORK = ("make", "front", "machine", "hand", "faced", "hem")
+"""The kinds of work at an edge, each with its time and its rate."""
+HANDLED = ("top", "backing", "batting", "binding")
+"""The parts that a customer may bring, each with a charge for its handling."""
 
 TAX_RULES: dict[str, Kind] = {
     "classes": Key(f.CLASSES),
@@ -107,6 +111,7 @@ SHOP_FILE = Table(
                 "clear_edge": Key(f.MARGIN),
                 "worth_turning": Key(f.length("0 in", "100 yd")),
                 "least_overage": Key(f.MARGIN),
+                "worth_saying": Key(f.length("0 in", "100 yd")),
             }
         ),
         "measuring": Table(
@@ -116,6 +121,7 @@ SHOP_FILE = Table(
                 "long": Key(f.SIDE),
                 "skew": Key(f.MARGIN),
                 "bill": Key(f.choice("largest", "mean")),
+                "table_height": Key(f.length("1 in", "6 ft")),
             }
         ),
         "any_batting": Table(ANY_BATTING),
@@ -131,9 +137,7 @@ SHOP_FILE = Table(
         "edge_time": Table(
             {
                 "per": Key(f.LENGTH_UNIT, in_house=True),
-                **dict.fromkeys(
-                    ("make", "front", "machine", "hand", "faced", "hem"), Key(f.SPAN, figure=True, in_house=True)
-                ),
+                **dict.fromkeys(EDGE_WORK, Key(f.SPAN, figure=True, in_house=True)),
             }
         ),
         "rates": Table(
@@ -142,10 +146,10 @@ SHOP_FILE = Table(
                 "quilting_per": Key(f.AREA_UNIT),
                 "shaped": Key(f.choice("bounding", "area")),
                 "minimum": RATE,
-                "binding": Table(dict.fromkeys(("make", "front", "machine", "hand", "faced", "hem"), RATE)),
+                "binding": Table(dict.fromkeys(EDGE_WORK, RATE)),
                 "binding_per": Key(f.LENGTH_UNIT),
                 "seam": RATE,
-                "handling": Table(dict.fromkeys(("top", "backing", "batting", "binding"), RATE)),
+                "handling": Table(dict.fromkeys(HANDLED, RATE)),
                 "overhead": Key(f.PRICE, figure=True, in_house=True),
                 "wage": Key(f.PRICE, figure=True, in_house=True),
                 "markup": Key(f.MARKUP, figure=True, in_house=True),
@@ -182,7 +186,13 @@ SHOP_FILE = Table(
                 "extras": ListOf(OFFERED_EXTRA, most=100),
             }
         ),
-        "frame": Table({"widest": Key(f.length("12 in", "40 ft")), "throat": Key(f.length("4 in", "10 ft"))}),
+        "frame": Table(
+            {
+                "widest": Key(f.length("12 in", "40 ft")),
+                "throat": Key(f.length("4 in", "10 ft")),
+                "worth_sideways": Key(f.whole_number(1, 100)),
+            }
+        ),
         "extras": Named(EXTRA, most=100),
         "fabrics": Named(own(FABRIC), most=MOST_NAMED),
         "battings": Named(own(BATTING), most=MOST_NAMED),

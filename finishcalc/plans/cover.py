@@ -7,9 +7,6 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.said import NoLess, Said, Share, say
 from finishcalc.plans.cautions import Caution, caution
 
-USUAL_TABLE = Length.parse("28 in")
-"""The lower of the usual 28-30 (interior-design textbooks, from memory), where a table's own height is not known."""
-
 
 def cover_said(covers: Covers, square: bool) -> Iterator[Said]:
     """The size as a person adds it up, first as it must be once quilted, then as the top is made for it. `square`
@@ -43,13 +40,14 @@ def cover_said(covers: Covers, square: bool) -> Iterator[Said]:
         )  # fmt: skip
 
 
-def cover_cautions(covers: Covers, finished: Covers, corner: Length) -> Iterator[Caution]:
+def cover_cautions(covers: Covers, finished: Covers, corner: Length, usual_table: Length) -> Iterator[Caution]:
     """What trips as the top comes, and what shows once it is `finished`, for quilting draws it up. `corner` is the
-    radius of the cover's corners, 0 where they are square."""
+    radius of the cover's corners, 0 where they are square; a table is as high as a `usual_table` where its own
+    height is not known."""
     if isinstance(covers.what, Bed):
         yield from _mattress_shows(finished, covers.what)
     else:
-        yield from _reaches_the_floor(covers, covers.what, corner)
+        yield from _reaches_the_floor(covers, covers.what, corner, usual_table)
 
 
 def _mattress_shows(covers: Covers, bed: Bed) -> Iterator[Caution]:
@@ -62,8 +60,8 @@ def _mattress_shows(covers: Covers, bed: Bed) -> Iterator[Caution]:
         )  # fmt: skip
 
 
-def _reaches_the_floor(covers: Covers, table: TableTop, corner: Length) -> Iterator[Caution]:
-    height, known = table.height or USUAL_TABLE, "the table is" if table.height else "tables are usually"
+def _reaches_the_floor(covers: Covers, table: TableTop, corner: Length, usual: Length) -> Iterator[Caution]:
+    height, known = table.height or usual, "the table is" if table.height else "tables are usually"
     if covers.drop >= height:
         yield caution(
             "reaches-the-floor",

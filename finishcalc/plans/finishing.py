@@ -13,6 +13,7 @@ from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, plain_stretche
 from finishcalc.plans.cover import cover_cautions
 from finishcalc.plans.hem import HemPlan
 from finishcalc.plans.hours import EDGE_WORK, Hours, edge_stages, hours_of, seam_stage
+from finishcalc.plans.leftover import leftover_cautions
 from finishcalc.plans.pieced_plan import PiecedPlan
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.shape import Shape
@@ -87,13 +88,14 @@ def plan_cautions(project: Project, plans: Plans) -> list[Caution]:
     """What to be careful of: first what the plans found, then what the use calls for."""
     parts = (plans.top, plans.pieced, plans.backing, plans.batting, plans.hem, plans.quilting)
     found = [told for part in parts if part for told in part.cautions]
+    found += leftover_cautions(project, plans.backing, plans.binding)
     if project.top.covers:
-        found += hang_cautions(project.top.covers, plans)
+        found += hang_cautions(project.top.covers, plans, project.measuring.table_height)
     return found + bolt_cautions(plans.cloth) + use_cautions(project.top, project.job)
 
 
-def hang_cautions(covers: Covers, plans: Plans) -> list[Caution]:
+def hang_cautions(covers: Covers, plans: Plans, usual_table: Length) -> list[Caution]:
     """How the top that is planned hangs on what it covers, as it comes and once it is finished."""
     shape = plans.top.shape
     finished = covers.drawn_up(plans.quilting.draw_up, Size(shape.width, shape.length))
-    return list(cover_cautions(covers, finished, shape.corner))
+    return list(cover_cautions(covers, finished, shape.corner, usual_table))

@@ -6,28 +6,60 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import FINEST, up_to_step
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.binding import BindingPlan, plan_binding, strip_width
+from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.shape import Shape
-from finishcalc.project import Project
+from finishcalc.project import BindingWishes, Project
 
 
 def from_leftover(
     project: Project, shape: Shape, backing: BackingPlan | None, binding: BindingPlan | None
 ) -> BindingPlan | None:
     """The binding with as many of its strips as it can have from beside the backing's pieces, the rest across the
-    cloth; None where that gives none, where it is cut on the bias, or where the backing's cloth is brought: that is
-    held against a binding cut across."""
-    edge, wishes = project.binding, project.backing
-    if not (edge and wishes and backing and backing.chosen and binding) or binding.cut == "bias" or wishes.have:
+    cloth; None where that gives none, or where it is cut on the bias."""
+    edge = project.binding
+    if not (edge and binding) or binding.cut == "bias":
         return None
-    if (edge.fabric, edge.supplied_by) != (wishes.fabric, wishes.supplied_by):
+    backing_option = _to_cut_beside(project, edge, backing)
+    if isinstance(backing_option, str):
         return None
     width, finest = strip_width(edge), FINEST[project.units]
-    strips = sorted(_strips(backing.chosen, width, project.sewing.shortest_piece, finest), reverse=True)
+    strips = sorted(_strips(backing_option, width, project.sewing.shortest_piece, finest), reverse=True)
     if not strips:
         return None
     whole = Length.of(1, project.units)
     return plan_binding(shape, edge._replace(cut="leftover"), project.currency, whole, tuple(strips))
+
+
+def leftover_cautions(project: Project, backing: BackingPlan | None, binding: BindingPlan | None) -> Iterator[Caution]:
+    """Say why a binding that was asked from beside the backing's pieces is cut across the cloth after all."""
+    edge = project.binding
+    if not (edge and binding) or binding.cut != "leftover" or binding.beside:
+        return
+    backing_option = _to_cut_beside(project, edge, backing)
+    too_little = "too little is left beside them for strips {width} wide"
+    why = backing_option if isinstance(backing_option, str) else too_little
+    text = "The binding was to be cut from beside the backing's pieces, but " + why
+    yield caution("no-leftover", text + ": its strips are cut across the cloth instead.", width=binding.strip_width)
+
+
+def _to_cut_beside(project: Project, edge: BindingWishes, backing: BackingPlan | None) -> BackingOption | str:
+    """The backing beside whose pieces strips may lie, or why there is none.
+
+    Cloth that is brought for the backing is held against a binding cut across, so that the two agree.
+    """
+    wishes = project.backing
+    if not (wishes and backing):
+        return "there is no backing"
+    if wishes.have:
+        return "the backing's cloth is brought"
+    if not backing.chosen:
+        return "the backing is made already"
+    if edge.fabric != wishes.fabric:
+        return "the backing is of another cloth"
+    if edge.supplied_by != wishes.supplied_by:
+        return "the shop supplies one of their cloths and the customer the other"
+    return backing.chosen
 
 
 def _strips(chosen: BackingOption, width: Length, shortest: Length, finest: Length) -> Iterator[Length]:

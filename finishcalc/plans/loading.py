@@ -11,9 +11,6 @@ from finishcalc.plans.cautions import Caution, caution, caution_in_house, hindra
 from finishcalc.plans.shape import Shape
 from finishcalc.project import Frame
 
-WORTH_TURNING = 2
-"""Passes that loading sideways must save, where upright fits too (common practice)."""
-
 
 class Loading(NamedTuple):
     """A way to load: the backing lies `along` the rollers, the top is stitched `down` its other side. `rows`, and
@@ -52,11 +49,11 @@ class OnFrame(NamedTuple):
 
 
 def loadings(shape: Shape, backing: tuple[Length, Length], needs: OnFrame, frame: Frame) -> tuple[Loading, Loading]:
-    """The way to load, and the other way. Upright, unless only sideways is held or it saves two passes, and the pattern
-    may turn."""
+    """The way to load, and the other way. Upright, unless only sideways is held or it saves as many passes as the
+    shop finds worth it, and the pattern may turn."""
     upright = _loading("upright", backing[0], shape.length, shape.width, needs, frame)
     sideways = _loading("sideways", backing[1], shape.width, shape.length, needs, frame)
-    saves = upright.passes - sideways.passes >= WORTH_TURNING
+    saves = upright.passes - sideways.passes >= frame.worth_sideways
     if needs.may_turn and sideways.holds and (saves or not upright.holds):
         return sideways, upright
     return upright, sideways
@@ -107,7 +104,7 @@ def loading_said(
     if uneven:
         yield from _uneven_said(loading, uneven, needs)
     yield say("Along the rollers: {along}, of {widest} that the frame takes", along=loading.along, widest=frame.widest)
-    yield other_said(loading, other, needs)
+    yield other_said(loading, other, needs, frame)
     if other.holds:
         yield from _passes_said(other, needs, frame)
 
@@ -134,7 +131,7 @@ def _uneven_said(loading: Loading, uneven: UnevenRows, needs: OnFrame) -> Iterat
                   pitch=uneven.even_pitch)  # fmt: skip
 
 
-def other_said(loading: Loading, other: Loading, needs: OnFrame) -> Said:
+def other_said(loading: Loading, other: Loading, needs: OnFrame, frame: Frame) -> Said:
     """The other way round, with what it would save, and why it will not do where it will not."""
     fewer = loading.passes - other.passes
     change = "as many" if not fewer else "{fewer} fewer" if fewer > 0 else "{fewer} more"
@@ -144,7 +141,7 @@ def other_said(loading: Loading, other: Loading, needs: OnFrame) -> Said:
         but = ", but {along} along the rollers is more than the frame takes"
     elif other.way == "sideways" and not needs.may_turn:
         but = ", but the pattern may not turn"
-    elif 0 < fewer < WORTH_TURNING:
+    elif 0 < fewer < frame.worth_sideways:
         but = ", too few to turn it for"
     text = "Loaded {way} it would be " + passes + ", " + change + but
     return say(text, way=other.way, along=other.along, passes=other.passes, fewer=abs(fewer))

@@ -1,7 +1,6 @@
 """Where a small change saves much cloth: said, never done."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
@@ -10,10 +9,6 @@ from finishcalc.measures.said import InUnit, Said, Value, say_in_house
 from finishcalc.plans.options import BackingOption, choose, front
 from finishcalc.plans.shape import Shape
 from finishcalc.project import BackingWishes, Sewing
-
-WORTH_SAYING = {"m": Length.of(Fraction(1, 2), "m"), "cm": Length.of(Fraction(1, 2), "m")}
-"""Half a metre where cloth is sold by the metre."""
-HALF_YARD = Length.of(Fraction(1, 2), "yd")
 
 
 class Asked(NamedTuple):
@@ -35,9 +30,9 @@ class Nudge(NamedTuple):
 
 
 def nudges(asked: Asked, chosen: BackingOption, options: tuple[BackingOption, ...]) -> tuple[Nudge, ...]:
-    """At the least overage, in wider goods, with one seam more, with turned pieces: what saves half a yard or more,
-    or with the sewing as much as that costs."""
-    return (*_less_overage(asked, chosen), *_wider_goods(asked, chosen), *_other_piecing(chosen, options))
+    """At the least overage, in wider goods, with one seam more, with turned pieces: what saves as much cloth as the
+    shop finds worth saying, or with the sewing as much as that costs."""
+    return (*_less_overage(asked, chosen), *_wider_goods(asked, chosen), *_other_piecing(asked, chosen, options))
 
 
 def _less_overage(asked: Asked, chosen: BackingOption) -> Iterator[Nudge]:
@@ -45,7 +40,7 @@ def _less_overage(asked: Asked, chosen: BackingOption) -> Iterator[Nudge]:
     if overage > least:
         other = _best(asked, asked.wishes._replace(overage=least))
         text = "with {least} instead of {overage} on every side"
-        yield from _saving(text, chosen, other, least=least, overage=overage)
+        yield from _saving(asked, text, chosen, other, least=least, overage=overage)
 
 
 def _wider_goods(asked: Asked, chosen: BackingOption) -> Iterator[Nudge]:
@@ -56,19 +51,19 @@ def _wider_goods(asked: Asked, chosen: BackingOption) -> Iterator[Nudge]:
             text = "in {fabric}, {amount} with {seams}"
             seams = _seams(other) if other.layout.seams else "no seam"
             amount = InUnit(other.amount, wider.per)
-            for nudge in _saving(text, chosen, other, fabric=wider.name, amount=amount, seams=seams):
+            for nudge in _saving(asked, text, chosen, other, fabric=wider.name, amount=amount, seams=seams):
                 yield nudge._replace(figures=("cloth.wider.price",))
 
 
-def _other_piecing(chosen: BackingOption, options: tuple[BackingOption, ...]) -> Iterator[Nudge]:
+def _other_piecing(asked: Asked, chosen: BackingOption, options: tuple[BackingOption, ...]) -> Iterator[Nudge]:
     """One seam more, and turned pieces, where they are not chosen."""
     more = [o for o in options if o.layout.seams == chosen.layout.seams + 1 and not o.layout.turned]
     if more:
-        yield from _saving("with one seam more", chosen, min(more, key=_amount))
+        yield from _saving(asked, "with one seam more", chosen, min(more, key=_amount))
     turned = [option for option in options if option.layout.turned]
     if turned and not chosen.layout.turned:
         best = min(turned, key=_amount)
-        yield from _saving("with turned pieces and {seams}", chosen, best, seams=_seams(best))
+        yield from _saving(asked, "with turned pieces and {seams}", chosen, best, seams=_seams(best))
 
 
 def _seams(option: BackingOption) -> str:
@@ -84,13 +79,13 @@ def _best(asked: Asked, wishes: BackingWishes) -> BackingOption:
     return choose(front(width, length, wishes, asked.sewing, asked.currency), asked.sewing)
 
 
-def _saving(text: str, chosen: BackingOption, other: BackingOption, **values: Value) -> Iterator[Nudge]:
-    """A nudge, if it saves half a yard or, with the sewing, what half a yard costs."""
+def _saving(asked: Asked, text: str, chosen: BackingOption, other: BackingOption, **values: Value) -> Iterator[Nudge]:
+    """A nudge, if it saves as much cloth as is worth saying or, with the sewing, what that costs."""
     saved, unit = chosen.amount - other.amount, chosen.fabric.per
     money = chosen.total_cost - other.total_cost
-    half = WORTH_SAYING.get(unit, HALF_YARD)
-    dear = money.minor > 0 and money.major >= half.to(unit) * chosen.fabric.price
-    if saved <= ZERO or (saved < half and not dear):
+    worth = asked.sewing.worth_saying
+    dear = money.minor > 0 and money.major >= worth.to(unit) * chosen.fabric.price
+    if saved <= ZERO or (saved < worth and not dear):
         return
     values["saved"] = InUnit(saved, unit)
     dearer = money.minor < 0

@@ -33,7 +33,7 @@ def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
     end to end no part is shorter than `shortest`."""
     pieces = top_pieces(top, finest)
     parts = list(parts_of(top, pieces))
-    cloths = plan_top_cloths(parts, top.seam, shortest, finest)
+    cloths = plan_top_cloths(top, parts, shortest, finest)
     narrow = tuple(
         hindrance(
             "squares-too-wide",

@@ -109,7 +109,7 @@ def plan_quilting(
     working += _size_said(draw_up, batting, quilted, washed)
     return QuiltingPlan(
         style, method, parts, threads, colours, changes, loading, other,
-        other_said(loading, other, needs) if loading and other else None, uneven, hours, shared, draw_up,
+        other_said(loading, other, needs, frame) if loading and other else None, uneven, hours, shared, draw_up,
         quilted, washed, tuple(working), tuple(cautions),
     )  # fmt: skip
 

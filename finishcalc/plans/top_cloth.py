@@ -27,8 +27,6 @@ from finishcalc.plans.strips import (
     strips_across,
 )
 
-MOST_JOINS = 1
-"""Joins in a piece that is cut across the cloth, where it might as well be cut along it (common practice)."""
 MOST_WEIGHED = 6
 """Parts of one cloth that are weighed together both ways; each further one is weighed alone."""
 
@@ -81,13 +79,13 @@ def parts_of(top: PiecedTop, pieces: TopPieces) -> Iterator[Part]:
             yield Part(f"border {number}", (corners,), sewn.border.corner_cloth)
 
 
-def plan_top_cloths(parts: Sequence[Part], seam: Length, shortest: Length, finest: Length) -> tuple[TopCloth, ...]:
+def plan_top_cloths(top: PiecedTop, parts: Sequence[Part], shortest: Length, finest: Length) -> tuple[TopCloth, ...]:
     """One cutting for each cloth. What is wider than the cloth either way is left out: see `too_wide`."""
     groups: dict[Fabric, list[Part]] = {}
     for part in parts:
         if part.cloth.fabric and not too_wide(part):
             groups.setdefault(part.cloth.fabric, []).append(part)
-    return tuple(_Cutting(fabric, group, seam, shortest, finest).best() for fabric, group in groups.items())
+    return tuple(_Cutting(fabric, group, top, shortest, finest).best() for fabric, group in groups.items())
 
 
 def too_wide(part: Part) -> bool:
@@ -117,9 +115,9 @@ class _Cut(NamedTuple):
 class _Cutting:
     """The ways to cut the parts that share a cloth."""
 
-    def __init__(self, fabric: Fabric, parts: list[Part], seam: Length, shortest: Length, finest: Length) -> None:
+    def __init__(self, fabric: Fabric, parts: list[Part], top: PiecedTop, shortest: Length, finest: Length) -> None:
         self.fabric, self.parts, self.usable = fabric, parts, usable_width(fabric)
-        self.seam, self.shortest, self.finest = seam, shortest, finest
+        self.seam, self.most_joins, self.shortest, self.finest = top.seam, top.most_joins, shortest, finest
         self._laid: dict[tuple[int, ...], tuple[Along, ...]] = {}
         self._strips: dict[tuple[Length, tuple[int, ...]], Strips] = {}
 
@@ -154,7 +152,7 @@ class _Cutting:
         if squares or part.cloth.strips == "crosswise":
             return (across,)
         most = max(self.joins(self.measured(each.length), each.width, part.cloth) for each in part.pieces)
-        return (self.along(part),) if most > MOST_JOINS else (across, self.along(part))
+        return (self.along(part),) if most > self.most_joins else (across, self.along(part))
 
     def along(self, part: Part) -> _Cut:
         columns = ((Column(part.use, each.width, self.measured(each.length)), each.number) for each in part.pieces)

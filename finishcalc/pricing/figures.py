@@ -1,6 +1,9 @@
 """Which of the studio's figures a quote rests on, so that samples among them can be named."""
 
+from typing import get_args
+
 from finishcalc.plans.finishing import Plans
+from finishcalc.pricing.line import LineClass
 from finishcalc.pricing.quilting import STAGES
 from finishcalc.pricing.quote import Quote
 
@@ -8,11 +11,14 @@ BACKING_COST = frozenset(("backing.fabric.price", "seaming.minutes_each", "seami
 """What the cost of a backing rests on, by which the way to piece it is chosen."""
 
 
+DEPOSIT = frozenset(("deposit.percent", "deposit.amount", *(f"deposit.shares.{name}" for name in get_args(LineClass))))
+"""What a deposit rests on, whichever way it is asked."""
+
+
 def figures_used(plans: Plans, quote: Quote) -> frozenset[str]:
     """The key paths of every price, share and time that the plans and the quote used."""
     used = set(quote.figures)
-    used |= {*STAGES, "thread.bobbin", "thread.cone", "deposit.percent", "deposit.amount"}
-    used |= {f"deposit.shares.{name}" for name in ("labour", "material")} | {"rates.wage", "rates.overhead"}
+    used |= {*STAGES, "thread.bobbin", "thread.cone", *DEPOSIT, "rates.wage", "rates.overhead"}
     used |= {f"edge_time.{name}" for name in plans.edge_times}
     if plans.quilting.ties:
         used.add("thread.tie")

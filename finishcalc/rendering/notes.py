@@ -1,6 +1,6 @@
 """How each figure came about, and where each default stands: what `--explain` adds."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import Any, NamedTuple
 
@@ -11,6 +11,9 @@ from finishcalc.intake.reading import dotted
 from finishcalc.intake.wanted import is_pieced
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.said import Audience, Said
+from finishcalc.pipeline import Finishing
+from finishcalc.plans.cloth import Purchase
+from finishcalc.pricing.worth import Worth
 from finishcalc.project import Span
 from finishcalc.rendering.page import columns, wrap
 
@@ -25,9 +28,45 @@ class Default(NamedTuple):
     line: int
 
 
-def for_audience(working: Iterable[Said], audience: Audience) -> list[Said]:
-    """What this reader may see of an arithmetic."""
-    return [said for said in working if said.is_for(audience)]
+class Arithmetic(NamedTuple):
+    """The sentences of one part's arithmetic: its `key` in the document, its `heading` on the page."""
+
+    key: str
+    heading: str
+    sentences: list[Said]
+
+
+def arithmetic(result: Finishing, audience: Audience, worth: Worth | None) -> list[Arithmetic]:
+    """Give every part's arithmetic that this reader may see, empty for a part that is not wanted.
+
+    The page and the document both read this list, so that neither can forget a part. `worth` is None where the reader
+    is the customer, who sees neither the hours nor the worth.
+    """
+    plans, quote = result.plans, result.quote
+    parts: list[tuple[str, str, Iterable[Said]]] = [
+        ("top", "Top", plans.top.working),
+        ("piecing", "Piecing", plans.pieced.working if plans.pieced else ()),
+        ("backing", "Backing", plans.backing.working if plans.backing else ()),
+        ("batting", "Batting", plans.batting.working if plans.batting else ()),
+        ("binding", "Binding", plans.binding.working if plans.binding else ()),
+        ("hem", "Edge", plans.hem.working if plans.hem else ()),
+        ("quilting", "Quilting", plans.quilting.working),
+        ("buy", "To buy", _together(each for each in plans.cloth if each.supplied_by == "shop")),
+        ("buy", "Of yours", _together(each for each in plans.cloth if each.supplied_by == "customer")),
+    ]
+    if worth:
+        parts += [("hours", "Minutes", plans.hours.working)]
+    parts += [("quote", "Price", quote.working)]
+    if worth:
+        parts += [("studio", "Worth", worth.working)]
+    return [
+        Arithmetic(key, heading, [said for said in said_of if said.is_for(audience)]) for key, heading, said_of in parts
+    ]
+
+
+def _together(cloth: Iterable[Purchase]) -> Iterator[Said]:
+    """Cloth that is bought for several parts at once; for one part alone its own arithmetic ends with it."""
+    return (said for purchase in cloth if len(purchase.uses) > 1 for said in purchase.working)
 
 
 def defaults(layers: Layers, notation: Notation, audience: Audience) -> list[Default]:

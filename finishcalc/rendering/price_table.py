@@ -5,6 +5,7 @@ from fractions import Fraction
 from finishcalc.measures.money import Money
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.said import Share
+from finishcalc.pricing.figures import DEPOSIT
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote
 from finishcalc.pricing.tax import TaxAmount
@@ -13,8 +14,7 @@ from finishcalc.rendering.page import cells, columns, wrap
 SAMPLE_MARK = "*"
 
 _TAX = frozenset({"tax"})
-_DEPOSIT = frozenset({"deposit.percent", "deposit.amount"})
-"""The rates that a row of tax, and the deposit, rest on."""
+"""The rates that a row of tax rests on."""
 
 HEAD = ["", "Qty", "Unit", "Rate", "", "Amount"]
 
@@ -36,7 +36,7 @@ def price_lines(quote: Quote, samples: frozenset[str], notation: Notation, width
 
 def has_mark(quote: Quote, samples: frozenset[str]) -> bool:
     """Whether any row of the table has a mark."""
-    return bool(samples & (quote.figures | (_DEPOSIT if quote.deposit else frozenset())))
+    return bool(samples & (quote.figures | (DEPOSIT if quote.deposit else frozenset())))
 
 
 def _row(line: Line, samples: frozenset[str], notation: Notation, digits: int) -> list[str]:
@@ -63,7 +63,7 @@ def _sum(label: str, amount: Money, notation: Notation, mark: str = "") -> list[
 def _deposit(quote: Quote, samples: frozenset[str], notation: Notation) -> list[str]:
     """The share is written only where it is one of the total that stands above."""
     share = notation.show(Share(quote.deposit_share)) if quote.deposit_share is not None else ""
-    mark = _mark(_DEPOSIT & samples)
+    mark = _mark(DEPOSIT & samples)
     return [notation.say(quote.deposit_of), "", "", share, mark, notation.bare_money(quote.deposit)]
 
 

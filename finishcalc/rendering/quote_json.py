@@ -29,7 +29,7 @@ from finishcalc.project import Job
 from finishcalc.rendering.cover_json import cover_record
 from finishcalc.rendering.customer_json import without_the_studio_s
 from finishcalc.rendering.json_text import caution_records, exact_decimal, number, safe_json
-from finishcalc.rendering.notes import defaults, for_audience
+from finishcalc.rendering.notes import Arithmetic, arithmetic, defaults
 from finishcalc.rendering.pieced_json import pieced_record
 from finishcalc.rendering.quilting_json import hours_record, quilting_record
 from finishcalc.rendering.quote_text import notation_of
@@ -56,6 +56,7 @@ def quote_record(result: Finishing, audience: Audience) -> Record:
 def _record(result: Finishing, audience: Audience) -> Record:
     """Every key, with what this reader may see of the sentences."""
     write = _Writer(notation_of(result))
+    worth = result.worth if audience == "studio" else None
     project, plans = result.asked.project, result.plans
     return {
         "schema_version": SCHEMA_VERSION,
@@ -93,20 +94,8 @@ def _record(result: Finishing, audience: Audience) -> Record:
             }
             for offer in result.offers
         ],
-        "studio": worth_record(result.worth, write.say),
-        "working": {
-            name: write.working(for_audience(part.working, audience) if part else ())
-            for name, part in (
-                ("top", plans.top),
-                ("piecing", plans.pieced),
-                ("backing", plans.backing),
-                ("batting", plans.batting),
-                ("binding", plans.binding),
-                ("quilting", plans.quilting),
-                ("hours", plans.hours),
-                ("quote", result.quote),
-            )
-        },
+        "studio": worth_record(worth, write.say) if worth else None,
+        "working": write.working(arithmetic(result, audience, worth)),
     }
 
 
@@ -130,8 +119,12 @@ class _Writer:
     def size(self, width: Length, length: Length) -> Record:
         return {"width": self.length(width), "length": self.length(length)}
 
-    def working(self, working: Iterable[Said]) -> list[Record]:
-        return [{"text": self.say(said), "for": said.audience} for said in working]
+    def working(self, parts: Iterable[Arithmetic]) -> dict[str, list[Record]]:
+        found: dict[str, list[Record]] = {}
+        for part in parts:
+            sentences = [{"text": self.say(said), "for": said.audience} for said in part.sentences]
+            found.setdefault(part.key, []).extend(sentences)
+        return found
 
     def top(self, plan: TopPlan, pieced: PiecedPlan | None) -> Record:
         shape, billed = plan.shape, plan.billed

@@ -3,14 +3,15 @@
 from datetime import timedelta
 
 from finishcalc.measures.notation import NO_BREAK, Notation
-from finishcalc.measures.said import Audience, Said
+from finishcalc.measures.said import Audience
 from finishcalc.pipeline import Finishing
 from finishcalc.plain import plain, plain_lines
 from finishcalc.plans.cautions import for_reader
 from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.quote import Quote
+from finishcalc.pricing.worth import Worth
 from finishcalc.rendering import words
-from finishcalc.rendering.notes import default_lines, defaults, for_audience
+from finishcalc.rendering.notes import arithmetic, default_lines, defaults
 from finishcalc.rendering.page import WIDEST, block, wrap
 from finishcalc.rendering.price_table import SAMPLE_MARK, has_mark, price_lines
 from finishcalc.rendering.quilting_words import finished_words, quilting_words
@@ -27,22 +28,30 @@ def notation_of(result: Finishing) -> Notation:
 def quote_text(result: Finishing, audience: Audience, explain: bool = False, width: int = WIDEST) -> str:
     """The whole quote as text that ends with a line feed, no line wider than `width` columns."""
     notation, offers, samples = notation_of(result), result.offers, result.asked.samples
+    worth = result.worth if audience == "studio" else None
+    shown = _arithmetic(result, audience, worth, notation) if explain else {}
     parts = [
         _head(result, width),
-        *_plan_blocks(result, notation, audience, explain, width),
-        _price(result, audience, explain, notation, width),
+        *_plan_blocks(result, notation, audience, shown, width),
+        _price(result, shown, notation, width),
         block("Options", _offered(offers, samples, notation), width),
         _marks(result.quote, offers, samples, width),
         _closing(result, audience, notation, width),
     ]
-    if audience == "studio":
-        parts.append(studio_lines(result, explain, notation, width))
+    if worth:
+        parts.append(studio_lines(result, worth, shown, notation, width))
     if explain:
         found = defaults(result.asked.layers, notation, audience)
         heading = wrap("Where each figure comes from that the project file does not give", width)
         parts.append([*heading, *default_lines(found, width)])
     text = "\n\n".join("\n".join(part) for part in parts if part) + "\n"
     return text.replace(NO_BREAK, " ")
+
+
+def _arithmetic(result: Finishing, audience: Audience, worth: Worth | None, notation: Notation) -> dict[str, list[str]]:
+    """The arithmetic of each block of the page, by its heading."""
+    parts = arithmetic(result, audience, worth)
+    return {part.heading: [f"= {notation.say(said)}" for said in part.sentences] for part in parts}
 
 
 def _head(result: Finishing, width: int) -> list[str]:
@@ -70,53 +79,44 @@ def _head(result: Finishing, width: int) -> list[str]:
 
 
 def _plan_blocks(
-    result: Finishing, notation: Notation, audience: Audience, explain: bool, width: int
+    result: Finishing, notation: Notation, audience: Audience, shown: dict[str, list[str]], width: int
 ) -> list[list[str]]:
     project, plans = result.asked.project, result.plans
     blocks = []
 
-    def add(label: str, sentences: list[str], working: tuple[Said, ...] = ()) -> None:
-        shown = [f"= {notation.say(said)}" for said in for_audience(working, audience)] if explain else []
-        blocks.append(block(label, sentences + shown, width))
+    def add(label: str, sentences: list[str]) -> None:
+        blocks.append(block(label, sentences + shown.get(label, []), width))
 
     *told, billed = words.top_words(plans.top, result.asked.shop.rates.quilting_per, notation)
     finished = finished_words(plans.quilting, plans.top, notation)
-    add("Top", [*told, *finished, billed], plans.top.working)
+    add("Top", [*told, *finished, billed])
     if plans.pieced:
         own = [] if project.charges.lines else ["cutting and sewing the top is not in this price"]
-        add("Piecing", [*piecing_words(plans.pieced, notation), *own], plans.pieced.working)
+        add("Piecing", [*piecing_words(plans.pieced, notation), *own])
     if plans.backing and project.backing:
-        sentences = words.backing_words(result, plans.backing, audience, notation)
-        add("Backing", sentences, plans.backing.working)
+        add("Backing", words.backing_words(result, plans.backing, audience, notation))
     if plans.batting:
-        add("Batting", words.batting_words(plans.batting, notation), plans.batting.working)
+        add("Batting", words.batting_words(plans.batting, notation))
     else:
         add("Batting", ["none"])
     if plans.binding:
-        add("Binding", words.binding_words(result, plans.binding, notation), plans.binding.working)
+        add("Binding", words.binding_words(result, plans.binding, notation))
     if plans.hem:
-        add("Edge", words.hem_words(plans.hem, notation), plans.hem.working)
-    add("Quilting", quilting_words(plans.quilting, notation), plans.quilting.working)
+        add("Edge", words.hem_words(plans.hem, notation))
+    add("Quilting", quilting_words(plans.quilting, notation))
     for label, supplier in (("To buy", "shop"), ("Of yours", "customer")):
         cloth = [purchase for purchase in plans.cloth if purchase.supplied_by == supplier]
         sentences = [words.cloth_words(purchase, notation) for purchase in cloth]
         if plans.batting and plans.batting.chosen and project.batting and project.batting.supplied_by == supplier:
             sentences.append(words.batting_choice(plans.batting.chosen, plans.batting.product.name, notation))
         if sentences:
-            add(
-                label,
-                sentences,
-                tuple(said for purchase in cloth if len(purchase.uses) > 1 for said in purchase.working),
-            )
+            add(label, sentences)
     return blocks
 
 
-def _price(result: Finishing, audience: Audience, explain: bool, notation: Notation, width: int) -> list[str]:
+def _price(result: Finishing, shown: dict[str, list[str]], notation: Notation, width: int) -> list[str]:
     lines = price_lines(result.quote, result.asked.samples, notation, width)
-    if explain:
-        for said in for_audience(result.quote.working, audience):
-            lines += wrap(f"= {notation.say(said)}", width)
-    return lines
+    return lines + [row for sentence in shown.get("Price", []) for row in wrap(sentence, width)]
 
 
 def _marks(quote: Quote, offers: tuple[Offer, ...], samples: frozenset[str], width: int) -> list[str]:

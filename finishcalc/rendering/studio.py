@@ -7,6 +7,7 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.hours import Hours
 from finishcalc.plans.options import BackingOption
+from finishcalc.pricing.worth import Worth
 from finishcalc.rendering.box import box
 from finishcalc.rendering.page import block, wrap
 from finishcalc.rendering.passes import passes_picture
@@ -16,11 +17,13 @@ from finishcalc.rendering.words import counted, hours_words, layout_words
 from finishcalc.rendering.worth_text import worth_lines
 
 
-def studio_lines(result: Finishing, explain: bool, notation: Notation, width: int) -> list[str]:
-    """The studio's part of the page."""
+def studio_lines(
+    result: Finishing, worth: Worth, shown: dict[str, list[str]], notation: Notation, width: int
+) -> list[str]:
+    """The studio's part of the page; `shown` is the arithmetic under each heading."""
     plans = result.plans
     lines = ["For the studio only", "", *block("Cost", _costs(result, notation), width), ""]
-    lines += [*worth_lines(result.worth, explain, notation, width), ""]
+    lines += [*worth_lines(worth, shown.get("Worth", []), notation, width), ""]
     if plans.backing and plans.backing.options:
         weighed = [_option(each, plans.backing, notation) for each in plans.backing.options]
         lines += [*block("Backings", [*weighed, *_reasons(plans.backing, notation)], width), ""]
@@ -30,7 +33,7 @@ def studio_lines(result: Finishing, explain: bool, notation: Notation, width: in
     if picture := passes_picture(plans, notation):
         lines += [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width), ""]
     lines += _times(plans.hours, notation, width)
-    lines += [row for said in plans.hours.working if explain for row in wrap(f"= {notation.say(said)}", width)]
+    lines += [row for sentence in shown.get("Minutes", []) for row in wrap(sentence, width)]
     if samples := sorted(result.samples):
         lines += ["", *wrap("Sample figures in use: " + ", ".join(samples), width)]
     return lines

@@ -13,7 +13,6 @@ from finishcalc.plans.top_cloth import TopCloth
 from finishcalc.rendering.words import counted
 
 TRIANGLES = {"side": "side triangles", "corner": "corner triangles", "block": "block corners"}
-JOINED = {"diagonal": "joined on the diagonal", "straight": "joined straight"}
 
 
 def piecing_words(plan: PiecedPlan, notation: Notation) -> list[str]:

@@ -9,9 +9,8 @@ from finishcalc.rendering.page import block
 from finishcalc.rendering.table import Table, table_lines
 
 
-def worth_lines(worth: Worth, explain: bool, notation: Notation, width: int) -> list[str]:
-    """The table of lines, then the sentences."""
-    shown = [f"= {notation.say(said)}" for said in worth.working] if explain else []
+def worth_lines(worth: Worth, shown: list[str], notation: Notation, width: int) -> list[str]:
+    """The table of lines, then the sentences, and the arithmetic that is `shown`."""
     return [*_margins(worth, notation, width), "", *block("Worth", _sentences(worth, notation) + shown, width)]
 
 
