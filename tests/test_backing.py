@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import combinations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.materials import Fabric
@@ -17,6 +17,7 @@ from finishcalc.plans.backing import BackingOption, BackingPlan
 from finishcalc.plans.layout import Cut, Leftover
 from tests.backing_checker import Terms, complaints
 from tests.builders import Amount, backing_of, cloth, inches, replace, sample_project, yards
+from tests.strategies import examples
 
 NO_WAGE = {"wage": Fraction(0)}
 
@@ -315,7 +316,7 @@ def backings(draw: st.DrawFn) -> tuple[BackingPlan, Terms, Fabric, int]:
     return plan, terms, fabric, most
 
 
-@settings(deadline=None, max_examples=250)
+@examples(250)
 @given(backings())
 def test_every_option_is_proved(found: tuple[BackingPlan, Terms, Fabric, int]):
     """The checker has nothing to complain of in any option of any backing."""
@@ -324,7 +325,7 @@ def test_every_option_is_proved(found: tuple[BackingPlan, Terms, Fabric, int]):
         assert complaints(option.layout, option.amount, option.clear, terms) == []
 
 
-@settings(deadline=None)
+@examples(100)
 @given(backings())
 def test_bought_covers_in_whole_steps(found: tuple[BackingPlan, Terms, Fabric, int]):
     """Bought is never short, is a whole number of steps, and a step less would be short."""
@@ -335,7 +336,7 @@ def test_bought_covers_in_whole_steps(found: tuple[BackingPlan, Terms, Fabric, i
         assert (option.amount / fabric.step).denominator == 1
 
 
-@settings(deadline=None)
+@examples(100)
 @given(backings())
 def test_later_panels_start_on_a_repeat(found: tuple[BackingPlan, Terms, Fabric, int]):
     """Where the print repeats, every panel lies a whole number of repeats from the first."""
@@ -347,7 +348,7 @@ def test_later_panels_start_on_a_repeat(found: tuple[BackingPlan, Terms, Fabric,
         assert all((start - starts[0]).denominator == 1 for start in starts)
 
 
-@settings(deadline=None)
+@examples(100)
 @given(backings())
 def test_leftovers_lie_on_bought_cloth_beside_the_pieces(found: tuple[BackingPlan, Terms, Fabric, int]):
     """Leftovers lie on the cloth once squared and washed, and overlap neither a piece nor one another."""
@@ -368,7 +369,7 @@ def _overlap(one: Cut | Leftover, other: Cut | Leftover) -> bool:
     return across and one.y < other.y + other.length and other.y < one.y + one.length
 
 
-@settings(deadline=None)
+@examples(100)
 @given(backings())
 def test_chosen_is_the_least_of_those_allowed(found: tuple[BackingPlan, Terms, Fabric, int]):
     """Chosen is an option of the least total among those clear of the edge and not too many seams."""
@@ -386,7 +387,7 @@ def test_chosen_is_the_least_of_those_allowed(found: tuple[BackingPlan, Terms, F
         assert plan.chosen.layout.seams == min(option.layout.seams for option in plan.options)
 
 
-@settings(deadline=None)
+@examples(100)
 @given(backings())
 def test_options_come_cheapest_first(found: tuple[BackingPlan, Terms, Fabric, int]):
     """Options are told in the order of what they cost."""
@@ -394,7 +395,7 @@ def test_options_come_cheapest_first(found: tuple[BackingPlan, Terms, Fabric, in
     assert totals == sorted(totals)
 
 
-@settings(deadline=None)
+@examples(100)
 @given(SIDES, SIDES, st.integers(0, 400), st.integers(0, 400), cloths(), OVERAGES, ALLOWANCES)
 def test_a_larger_top_never_costs_less(
     width: Length, length: Length, wider: int, longer: int, fabric: Fabric, overage: Length, allowance: Length
@@ -414,7 +415,7 @@ def _least(plan: BackingPlan) -> dict[int, int]:
     return {most: min(cost for seams, cost in costs if seams <= most) for most in counts}
 
 
-@settings(deadline=None, max_examples=50)
+@examples(50)
 @given(SIDES, SIDES, cloths())
 def test_the_same_wish_twice_is_the_same_plan(width: Length, length: Length, fabric: Fabric):
     """Planning depends on nothing but the wish."""

@@ -6,13 +6,14 @@ Package sizes and roll widths are common practice; which of them covers is deriv
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.materials import Package, Roll
 from finishcalc.measures.length import Length
 from finishcalc.plans.batting import BattingOption
 from tests.builders import Amount, batting, batting_of, inches, trade_packages, yards
+from tests.strategies import examples
 
 
 def roll(width: Amount, price: Amount = 1, step: Length | None = None) -> Roll:
@@ -133,7 +134,7 @@ PACKAGES = st.lists(
 ROLLS = st.lists(st.builds(roll, st.integers(20, 130), st.integers(0, 40)), max_size=3)
 
 
-@settings(deadline=None)
+@examples(100)
 @given(SIDES, SIDES, st.integers(0, 6), PACKAGES, ROLLS)
 def test_what_is_chosen_covers_and_costs_least(
     width: Fraction, length: Fraction, overage: int, packages: list[Package], rolls: list[Roll]

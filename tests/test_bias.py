@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.intake.reading import Source
@@ -13,6 +13,7 @@ from finishcalc.measures.length import Length
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.plans.binding import bias_square, bias_strips, strip_width
 from tests.builders import Amount, binding_of, cloth, inches, sample_project, yards
+from tests.strategies import examples
 
 INCH = inches(1)
 SEAM = inches("1/4")
@@ -78,7 +79,7 @@ def test_whichever_buys_less_is_taken():
     assert long.yields >= long.needed_length
 
 
-@settings(deadline=None, max_examples=60)
+@examples(60)
 @given(
     st.integers(10, 200),
     st.integers(10, 200),

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.intake.reading import Source
@@ -12,6 +12,7 @@ from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.rendering.quote_text import quote_text
 from tests.builders import Amount, backing_of, cloth, inches, yards
+from tests.strategies import examples
 
 LEAST = {"least_overage": inches(3), "clear_edge": inches(2)}
 INCHES = Notation("in")
@@ -195,7 +196,7 @@ def test_what_the_customer_brings_is_not_on_the_quote():
 # --- what a reviewer found ---------------------------------------------------------------------------------------
 
 
-@settings(deadline=None, max_examples=200)
+@examples(200)
 @given(
     st.integers(20, 110), st.integers(20, 110), st.integers(0, 40), st.integers(0, 6), st.integers(0, 8), st.booleans()
 )

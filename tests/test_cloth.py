@@ -3,13 +3,14 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.materials import Fabric
 from finishcalc.measures.length import Length
 from finishcalc.plans.finishing import Plans
 from tests.builders import cloth, inches, plans, replace, yards
+from tests.strategies import examples
 
 SQUARED = cloth(straighten=inches(1))
 
@@ -86,7 +87,7 @@ def test_shrinkage_of_one_length():
     assert both(shrinking, shrinking).cloth[0].amount == yards("5 5/8")
 
 
-@settings(deadline=None)
+@examples(100)
 @given(
     st.tuples(st.integers(4, 140), st.integers(4, 140)),
     st.integers(16, 118),

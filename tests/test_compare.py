@@ -9,7 +9,7 @@ import tomllib
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from typer.testing import CliRunner, Result
 from wcwidth import wcswidth
@@ -32,6 +32,7 @@ from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import notation_of
 from finishcalc.rendering.spreadsheet import text_cell
 from tests.builders import inches
+from tests.strategies import examples
 
 ROOT = Path(__file__).parent.parent
 PROJECTS = ROOT / "presets" / "projects"
@@ -229,7 +230,7 @@ def test_each_sample_s_rows_are_the_quotes_of_what_is_written(path: Path, widen:
     same_as_written(of(path, *SIZES, widen=widen))
 
 
-@settings(deadline=None, max_examples=40)
+@examples(40)
 @given(st.integers(30, 110), st.integers(30, 120), st.sampled_from(["", "round ", "oval ", "bed ", "table "]),
        st.sampled_from([CLOTH, PROJECTS / "oval-cloth-cm.toml", PIECED]))  # fmt: skip
 def test_any_row_is_the_quote_of_what_is_written(width: int, length: int, kind: str, path: Path):
@@ -240,7 +241,7 @@ def test_any_row_is_the_quote_of_what_is_written(width: int, length: int, kind: 
     same_as_written(of(path, kind + size))
 
 
-@settings(deadline=None, max_examples=20)
+@examples(20)
 @given(st.permutations(SIZES), st.sampled_from([CLOTH, PIECED]))
 def test_the_order_of_the_sizes_does_not_matter_to_a_row(sizes: list[str], path: Path):
     usual = {row.name: row for row in of(path, *SIZES).rows}

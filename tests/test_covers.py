@@ -6,7 +6,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.covers import Bed, Covers, TableTop
@@ -20,6 +20,7 @@ from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text
 from tests.builders import inches, quoted
+from tests.strategies import examples
 
 
 def cover(lines: str, top: str = "", units: str = "in") -> Finishing:
@@ -110,7 +111,7 @@ def test_a_square_corner_hangs_root_2_times_the_drop():
     assert "a square corner hangs 16.97 in" in page(cover('bed = "queen"\ndrop = 12'))
 
 
-@settings(deadline=None, max_examples=100)
+@examples(100)
 @given(st.fractions(0, 40, max_denominator=16), st.fractions(0, 40, max_denominator=16))
 def test_the_corner_is_the_diagonal_of_the_two_drops_and_never_short(aside: Fraction, down: Fraction):
     covers = Covers(Bed(inches(60), inches(80)), inches(aside), inches(down), inches(0), Fraction(0))
@@ -118,7 +119,7 @@ def test_the_corner_is_the_diagonal_of_the_two_drops_and_never_short(aside: Frac
     assert math.isclose(covers.corner_hang(inches(0)).to("in"), math.hypot(aside, down), abs_tol=1e-9)
 
 
-@settings(deadline=None, max_examples=50)
+@examples(50)
 @given(st.integers(0, 20), st.fractions(0, Fraction(1, 5), max_denominator=1000))
 def test_what_is_left_once_quilted_is_what_the_cover_needs(drop: int, draw_up: Fraction):
     table = TableTop("rectangle", inches(36), inches(60))

@@ -10,7 +10,7 @@ from functools import cache
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.measures.length import Length
@@ -31,6 +31,7 @@ from tests.exhaustive import (
     search,
     usual_tops,
 )
+from tests.strategies import examples
 
 SEWING = {"clear_edge": inches(2), "shortest_piece": inches(8), "wage": Fraction(0), "most_seams": 3}
 
@@ -365,7 +366,7 @@ def centred(draw: st.DrawFn) -> tuple[BackingPlan, Terms]:
     return plan, terms
 
 
-@settings(deadline=None, max_examples=150)
+@examples(150)
 @given(centred())
 def test_no_long_seam_in_the_middle(found: tuple[BackingPlan, Terms]):
     """With a panel in the middle no seam that runs from end to end lies near the middle line, and all is proved."""

@@ -8,13 +8,14 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import load, resolve
 from finishcalc.pipeline import finish
 from finishcalc.rendering.quote_json import quote_json
+from tests.strategies import examples
 
 ROOT = Path(__file__).parent.parent
 PROJECTS = sorted((ROOT / "presets" / "projects").glob("*.toml"))
@@ -288,7 +289,7 @@ def odd_tops(draw: st.DrawFn) -> str:
     )
 
 
-@settings(deadline=None, max_examples=60)
+@examples(60)
 @given(odd_tops())
 def test_numbers_are_exact_to_a_thousandth(text: str):
     found = numbers(document(text))
@@ -307,7 +308,7 @@ def across(one: dict[str, Any], other: dict[str, Any]) -> bool:
     )
 
 
-@settings(deadline=None, max_examples=60)
+@examples(60)
 @given(odd_tops())
 def test_the_assembly_tiles_the_backing_to_the_last_thousandth(text: str):
     """Neighbours abut though every edge is rounded: no two overlap, and together they are the whole, exactly."""
@@ -322,7 +323,7 @@ def test_the_assembly_tiles_the_backing_to_the_last_thousandth(text: str):
         assert max(piece["y"] + piece["length"] for piece in pieces) == whole["length"]
 
 
-@settings(deadline=None, max_examples=60)
+@examples(60)
 @given(odd_tops())
 def test_cuts_and_leftovers_lie_beside_each_other_on_the_cloth(text: str):
     for option in document(text)["backing"]["options"]:
@@ -332,7 +333,7 @@ def test_cuts_and_leftovers_lie_beside_each_other_on_the_cloth(text: str):
         assert max(cut["y"] + cut["length"] for cut in cuts) <= option["cut_length"]
 
 
-@settings(deadline=None, max_examples=40)
+@examples(40)
 @given(odd_tops())
 def test_each_piece_is_cut_once_and_shown_once(text: str):
     for option in document(text)["backing"]["options"]:
@@ -430,7 +431,7 @@ def test_a_rate_of_one_s_own_is_no_sample_any_more(tmp_path: Path):
 # --- text --------------------------------------------------------------------------------------------------------
 
 
-@settings(deadline=None, max_examples=60)
+@examples(60)
 @example("5\u00a0m of cloth")
 @given(st.text(st.characters(exclude_categories=["Cs"]), max_size=20).filter(lambda text: not {"\n", "\r"} & set(text)))
 def test_a_title_comes_back_as_it_was_written(title: str):

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.measures.length import ZERO
@@ -13,6 +13,7 @@ from finishcalc.plans.binding import BindingPlan
 from finishcalc.rendering.cut_text import cut_text
 from finishcalc.rendering.quote_text import quote_text
 from tests.builders import inches, quoted, yards
+from tests.strategies import examples
 
 LEFTOVER = "[binding]\ncut = 'leftover'\n"
 
@@ -141,7 +142,7 @@ def test_the_cut_list_says_where_the_strips_come_from():
     assert "4 strips 2 1/2 in wide across the cloth, each 40 in long" in some
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(st.integers(20 * 8, 120 * 8), st.integers(20 * 8, 120 * 8), st.sampled_from(["2", "2 1/4", "2 1/2", "3"]))
 def test_strips_lie_beside_the_pieces_and_are_long_enough(across: int, down: int, wide: str):
     """Row by row of the cloth: the pieces, up to an eighth, and the strips taken beside them fit its width; joined,

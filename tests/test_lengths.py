@@ -5,7 +5,7 @@ from fractions import Fraction
 from itertools import combinations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.intake.reading import Source
@@ -16,6 +16,7 @@ from finishcalc.pipeline import Finishing, finish
 from finishcalc.plans.options import BackingOption
 from finishcalc.rendering.cut_text import cut_text, picture_files
 from tests.builders import backing_of, cloth, inches, yards
+from tests.strategies import examples
 
 
 def finished(text: str) -> Finishing:
@@ -55,7 +56,7 @@ def complaints(option: BackingOption, fabric: Fabric) -> list[str]:
     return told
 
 
-@settings(deadline=None, max_examples=200)
+@examples(200)
 @given(
     st.integers(20, 120), st.integers(20, 120), st.sampled_from([0, 2, 3, 4, 6]), st.sampled_from([0, 7, 12, 24]),
     st.integers(0, 6), st.sampled_from([0, 3, 5]), st.booleans(),
@@ -130,7 +131,7 @@ def test_sizes_to_cut_fit_on_the_cloth():
     assert "13 3/8 in wide" not in text
 
 
-@settings(deadline=None, max_examples=150)
+@examples(150)
 @given(st.integers(20 * 16, 110 * 16), st.integers(20 * 16, 110 * 16))
 def test_listed_widths_never_add_up_to_more_than_the_cloth(width: int, length: int):
     """Each row of the list, its pieces as they are written, lies within the usable 40 in."""

@@ -4,7 +4,7 @@ import math
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.measures.bounds import TURN_GRID, direction
@@ -12,6 +12,7 @@ from finishcalc.measures.length import Length
 from finishcalc.plans.lines import channels, echoes, parallels, ties
 from finishcalc.plans.shape import Shape, circle, oval, rectangle, rounded
 from tests.builders import inches
+from tests.strategies import examples
 
 QUILT = rectangle(inches(63), inches(87))
 
@@ -138,7 +139,7 @@ def turned(shape: Shape) -> Shape:
     return shape._replace(width=shape.length, length=shape.width)
 
 
-@settings(deadline=None, max_examples=60)
+@examples(60)
 @given(SHAPES, st.integers(1, 8).map(inches), st.integers(0, 179))
 def test_turning_the_top_and_the_lines_together_changes_nothing(shape: Shape, distance: Length, degrees: int):
     straight = abs(parallels(shape, distance, degrees).mm - parallels(turned(shape), distance, (degrees + 90) % 180).mm)
@@ -148,7 +149,7 @@ def test_turning_the_top_and_the_lines_together_changes_nothing(shape: Shape, di
     assert ties(shape, distance) == ties(turned(shape), distance)
 
 
-@settings(deadline=None, max_examples=60)
+@examples(60)
 @given(SHAPES, st.integers(1, 12).map(inches), st.integers(2, 4))
 def test_lines_and_ties_twice_as_near_are_never_fewer(shape: Shape, distance: Length, times: int):
     """All the lines of the wider spacing are among those of the nearer, so it can only be more."""

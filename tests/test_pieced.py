@@ -10,7 +10,7 @@ from fractions import Fraction
 from xml.etree import ElementTree
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.intake.reading import Source
@@ -30,6 +30,7 @@ from finishcalc.rendering.cut_text import cut_text, picture_files
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text
 from tests.builders import inches
+from tests.strategies import examples
 
 SASHED = """
 [top.blocks]
@@ -297,7 +298,7 @@ def tops(draw: st.DrawFn) -> str:
     return text
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(text=tops())
 def test_every_cutting_holds_its_pieces(text):
     assert complaints(plan(text)) == []
@@ -491,7 +492,7 @@ def test_one_block_has_no_rows_to_press_against(sashing):
 # --- properties -------------------------------------------------------------------------------------------------
 
 
-@settings(max_examples=40, deadline=None)
+@examples(40)
 @given(text=tops())
 def test_each_round_adds_what_it_must(text):
     """Two widths and less four seam allowances, on both sides, whatever the corners."""
@@ -501,7 +502,7 @@ def test_each_round_adds_what_it_must(text):
         assert each.after == (each.before.width + added, each.before.length + added)
 
 
-@settings(max_examples=40, deadline=None)
+@examples(40)
 @given(text=tops(), first=st.sampled_from(["sides", "top-and-bottom"]))
 def test_butted_strips_sewn_in_order_give_the_size(text, first):
     """Sewing a strip on adds its width less two seam allowances; it must be as long as the side it goes on."""
@@ -515,7 +516,7 @@ def test_butted_strips_sewn_in_order_give_the_size(text, first):
         assert (width, length) == each.after
 
 
-@settings(max_examples=30, deadline=None)
+@examples(30)
 @given(text=tops())
 def test_corners_do_not_change_the_size(text):
     sizes = {
@@ -526,7 +527,7 @@ def test_corners_do_not_change_the_size(text):
     assert len(sizes) == 1
 
 
-@settings(max_examples=30, deadline=None)
+@examples(30)
 @given(text=tops())
 def test_swapping_across_and_down_swaps_width_and_length(text):
     swapped = text.replace("across =", "x =").replace("down =", "across =").replace("x =", "down =")
@@ -534,7 +535,7 @@ def test_swapping_across_and_down_swaps_width_and_length(text):
     assert plan(swapped).top.size == (length, width)
 
 
-@settings(max_examples=40, deadline=None)
+@examples(40)
 @given(text=tops())
 def test_a_mitred_strip_is_never_short(text):
     """Its outer edge is as long as the round's side, and the mitre's seam takes root 2 of its allowance at each end."""
@@ -547,7 +548,7 @@ def test_a_mitred_strip_is_never_short(text):
             )
 
 
-@settings(max_examples=40, deadline=None)
+@examples(40)
 @given(text=tops())
 def test_the_pieces_of_the_picture_cover_the_top_once(text):
     """Every named piece, every mitred ring less what lies within it, and the centre on point make the whole top."""

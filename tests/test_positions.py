@@ -5,12 +5,13 @@ from datetime import date, datetime, time
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.intake.positions import positions
 from finishcalc.intake.reading import Source, dotted
 from finishcalc.problems import ProblemsFound
+from tests.strategies import examples
 
 Path = tuple[str | int, ...]
 
@@ -182,13 +183,13 @@ def paths(value: Any, path: Path = ()) -> set[Path]:
 # --- held against tomllib ----------------------------------------------------------------------------------------
 
 
-@settings(deadline=None, max_examples=200)
+@examples(200)
 @given(documents())
 def test_the_scanner_sees_the_paths_that_tomllib_sees(writer: Writer):
     assert set(positions(writer.text)) == paths(tomllib.loads(writer.text))
 
 
-@settings(deadline=None, max_examples=200)
+@examples(200)
 @given(documents())
 def test_each_spot_is_on_the_line_that_was_written(writer: Writer):
     source = Source("t.toml", writer.text)
@@ -196,7 +197,7 @@ def test_each_spot_is_on_the_line_that_was_written(writer: Writer):
         assert source.line_of(path) == line, path
 
 
-@settings(deadline=None, max_examples=100)
+@examples(100)
 @given(documents())
 def test_each_spot_underlines_its_own_key(writer: Writer):
     """The first of the characters underlined are the key, the header's bracket or the item."""
@@ -208,7 +209,7 @@ def test_each_spot_underlines_its_own_key(writer: Writer):
         assert "\n" not in writer.text[offset : offset + width] or token == ""
 
 
-@settings(deadline=None, max_examples=100)
+@examples(100)
 @given(documents(), st.sampled_from(["\n", "# note\n", "# '''\n"]), st.integers(1, 4))
 def test_lines_put_before_a_file_move_every_spot_by_as_many(writer: Writer, line: str, many: int):
     before, after = Source("t", writer.text), Source("t", line * many + writer.text)

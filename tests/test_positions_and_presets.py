@@ -8,7 +8,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.intake import presets
@@ -19,6 +19,7 @@ from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.intake.table import Named, Table
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
+from tests.strategies import examples
 
 ROOT = Path(__file__).parent.parent
 KEYS = st.text(alphabet="abé \"'.#=[]{}\\\n\t_-1", min_size=1, max_size=5)
@@ -73,14 +74,14 @@ def paths(value: object, path: tuple = ()) -> set[tuple]:
     return {found for key, item in items for found in {(*path, key), *paths(item, (*path, key))}}
 
 
-@settings(deadline=None, max_examples=300)
+@examples(300)
 @given(DOCUMENTS, st.booleans())
 def test_the_scanner_finds_what_tomllib_finds(data: dict, as_tables: bool):
     text = document(data, as_tables)
     assert set(positions(text)) == paths(tomllib.loads(text))
 
 
-@settings(deadline=None)
+@examples(100)
 @given(st.dictionaries(KEYS, SCALARS, min_size=1, max_size=6))
 def test_the_spot_is_on_the_key_s_own_line(data: dict):
     text = document(data, as_tables=False)
@@ -112,7 +113,7 @@ def test_very_deep_values_are_passed_over():
 # --- whatever is in a file ---------------------------------------------------------------------------------------
 
 
-@settings(deadline=None, max_examples=250)
+@examples(250)
 @given(st.binary(max_size=30), st.integers(0, 900), st.integers(0, 30))
 def test_a_spoilt_file_is_a_problem_or_a_project(junk: bytes, place: int, cut: int):
     """Never another exception, whatever stands in the file."""
@@ -128,7 +129,7 @@ NASTY = st.sampled_from(
 )  # fmt: skip
 
 
-@settings(deadline=None, max_examples=250)
+@examples(250)
 @given(st.data())
 def test_any_value_under_any_key_is_a_problem_or_a_project(data: st.DataObject):
     from finishcalc.intake.project_file import PROJECT_FILE
@@ -263,7 +264,7 @@ def test_the_annotated_project_holds_every_key():
     }
 
 
-@settings(deadline=None, max_examples=60)
+@examples(60)
 @given(st.integers(30, 110), st.integers(30, 120), st.integers(2, 6))
 def test_inches_and_centimetres_buy_the_same(width: int, length: int, overage: int):
     """The same lengths, each with its unit, and the same shop: within a step of each other, in fact the same."""

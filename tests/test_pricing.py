@@ -7,7 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from typer.testing import CliRunner
 
@@ -23,6 +23,7 @@ from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import notation_of, quote_text
 from tests.builders import replace
+from tests.strategies import examples
 
 GOLDEN = Path(__file__).parent / "golden"
 TOP = "[top]\nwidth = 60\nlength = '81 1/2'\n"
@@ -632,7 +633,7 @@ def test_break_even_is_labelled_so():
     assert "an hour on the frame" in page
 
 
-@settings(deadline=None, max_examples=40)
+@examples(40)
 @given(st.integers(30, 100), st.integers(30, 110), st.integers(0, 60), st.integers(0, 30))
 def test_worth_adds_up(width: int, length: int, wage: int, overhead: int):
     asked = resolve(Source("t", f"[top]\nwidth = {width}\nlength = {length}\n"))
@@ -653,7 +654,7 @@ def test_worth_adds_up(width: int, length: int, wage: int, overhead: int):
 # --- order, nothing, everything ------------------------------------------------------------------------------
 
 
-@settings(deadline=None, max_examples=40)
+@examples(40)
 @given(st.permutations(["label", "sleeve", "thread", "pressing"]), st.integers(0, 50), st.integers(0, 100))
 def test_any_order_of_extras_gives_the_same_total(names: list[str], rush: int, discount: int):
     def quoted(extras: list[str]) -> Finishing:
@@ -664,7 +665,7 @@ def test_any_order_of_extras_gives_the_same_total(names: list[str], rush: int, d
     assert (one.total, one.deposit, one.subtotal) == (other.total, other.deposit, other.subtotal)
 
 
-@settings(deadline=None, max_examples=40)
+@examples(40)
 @given(
     st.permutations(["labour", "material"]), st.permutations(["labour", "material"]), st.permutations(range(4)),
     st.integers(1, 50), st.integers(1, 99),
@@ -687,7 +688,7 @@ def test_any_order_of_classes_and_lines_gives_the_same_total(
     assert total_of(rushed, discounted, order) == total_of(straight, straight, [0, 1, 2, 3])
 
 
-@settings(deadline=None, max_examples=30)
+@examples(30)
 @given(st.integers(0, 5), st.sampled_from(["labour", "material"]), st.booleans())
 def test_a_free_line_changes_nothing(count: int, line_class: str, by_item: bool):
     free = "".join(

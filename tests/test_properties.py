@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 import finishcalc
@@ -29,6 +29,7 @@ from finishcalc.rendering.cut_text import cut_text, picture_files
 from finishcalc.rendering.problems import problems_json, problems_text
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text
+from tests.strategies import examples
 
 ROOT = Path(__file__).parent.parent
 PROJECTS = sorted((ROOT / "presets" / "projects").glob("*.toml"))
@@ -180,7 +181,7 @@ method = "longarm-hand-guided"
     return text("in"), text("cm")
 
 
-@settings(deadline=None, max_examples=80)
+@examples(80)
 @given(the_same_twice())
 def test_inches_and_centimetres_buy_the_same(tmp_path_factory: pytest.TempPathFactory, texts: tuple[str, str]):
     """Within a step of what is sold; and the batting, the strips and the stitching are the very same."""
@@ -200,7 +201,7 @@ def test_inches_and_centimetres_buy_the_same(tmp_path_factory: pytest.TempPathFa
         assert getattr(inch.quilting, figure) == getattr(metric.quilting, figure)
 
 
-@settings(deadline=None, max_examples=30)
+@examples(30)
 @given(st.sampled_from(["in", "cm"]), st.integers(0, 100), st.integers(0, 100))
 def test_two_lines_are_a_whole_quote(units: str, across: int, down: int):
     least = 12 if units == "in" else 31
@@ -320,7 +321,7 @@ def test_those_figures_are_all_that_there_are():
 # --- whatever stands in a file -----------------------------------------------------------------------------------
 
 
-@settings(deadline=None, max_examples=200)
+@examples(200)
 @given(st.text(max_size=200))
 def test_any_text_is_a_problem_or_a_project(text: str):
     printed_or_refused(text)
@@ -332,7 +333,7 @@ BITS = st.sampled_from([b"", b"\0", b"\xff", b"\xef\xbb\xbf", b"\r", b"\r\n", b'
 CUTS = st.tuples(st.integers(0, 2000), st.integers(0, 40), BITS | st.binary(max_size=6))
 
 
-@settings(deadline=None, max_examples=300)
+@examples(300)
 @given(st.sampled_from(PROJECTS), st.lists(CUTS, min_size=1, max_size=3))
 def test_a_spoilt_project_is_a_problem_or_a_project(
     tmp_path_factory: pytest.TempPathFactory, path: Path, cuts: list[tuple[int, int, bytes]]
@@ -351,7 +352,7 @@ def test_a_spoilt_project_is_a_problem_or_a_project(
     printed_or_refused(text)
 
 
-@settings(deadline=None, max_examples=150)
+@examples(150)
 @given(st.sampled_from(SHOPS), st.lists(CUTS, min_size=1, max_size=3))
 def test_a_spoilt_shop_is_a_problem_or_a_shop(
     tmp_path_factory: pytest.TempPathFactory, path: Path, cuts: list[tuple[int, int, bytes]]
@@ -390,7 +391,7 @@ def every_key(table: Table, path: tuple[str, ...] = ()) -> list[tuple[str, ...]]
 SHOP_KEYS = every_key(SHOP_FILE)
 
 
-@settings(deadline=None, max_examples=300)
+@examples(300)
 @given(st.lists(st.tuples(st.sampled_from(SHOP_KEYS), ODD), min_size=1, max_size=3))
 def test_any_value_under_any_key_of_a_shop_is_a_problem_or_a_shop(
     tmp_path_factory: pytest.TempPathFactory, given: list[tuple[tuple[str, ...], str]]
@@ -406,7 +407,7 @@ def test_every_key_of_a_shop_is_among_them():
     assert ("fabrics", "own", "price") in SHOP_KEYS
 
 
-@settings(deadline=None, max_examples=200)
+@examples(200)
 @given(st.one_of(st.integers(), st.booleans(), st.decimals(), st.text(max_size=12), st.none(), st.lists(st.integers())))
 def test_a_length_is_taken_or_refused_by_its_own_error(value: object):
     """No ValueError, no ArithmeticError, no TypeError of Python's own comes out of the one door for lengths."""

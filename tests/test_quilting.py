@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from finishcalc.intake.reading import Source
@@ -22,6 +22,7 @@ from finishcalc.rendering.passes import passes_picture
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import notation_of, quote_text
 from tests.builders import inches, quilting_of, quoted, sample_project, yards
+from tests.strategies import examples
 
 NO_WASTE = {"waste": Fraction(0), "bobbin": yards(130)}
 
@@ -357,7 +358,7 @@ def test_a_cover_s_own_draw_up_stands_over_the_style_s():
     assert "once finished about 11 in and 10 in of drop" in page
 
 
-@settings(deadline=None, max_examples=100)
+@examples(100)
 @given(st.fractions(5, 120, max_denominator=8), st.fractions(5, 120, max_denominator=8))
 @example(Fraction("41.5"), Fraction("112.125"))  # 260.04 yd take a second bobbin, which 260 yd would not
 def test_thread_comes_out_as_it_is_printed(width: Fraction, length: Fraction):
@@ -737,7 +738,7 @@ SIDES = st.integers(8, 8 * 130).map(lambda eighths: Fraction(eighths, 8))
 SPACINGS = st.integers(1, 64).map(lambda sixteenths: inches(Fraction(sixteenths, 16)))
 
 
-@settings(deadline=None)
+@examples(100)
 @given(SIDES, SIDES, SPACINGS, st.integers(1, 20), st.integers(6, 30))
 def test_low_is_least_and_high_is_most(width: Fraction, length: Fraction, spacing: Length, pitch: int, throat: int):
     """Low, likely and high come in that order for every stage and for the whole, with the plan between them."""
@@ -750,7 +751,7 @@ def test_low_is_least_and_high_is_most(width: Fraction, length: Fraction, spacin
     assert 0 <= plan.hours.attended <= plan.hours.planned
 
 
-@settings(deadline=None)
+@examples(100)
 @given(SIDES, SIDES, SPACINGS, SPACINGS)
 def test_denser_never_takes_less(width: Fraction, length: Fraction, one: Length, other: Length):
     """Lines nearer together never take less stitching, thread, bobbins or time."""
@@ -762,7 +763,7 @@ def test_denser_never_takes_less(width: Fraction, length: Fraction, one: Length,
     assert (dense.hours.low, dense.hours.high) >= (open_.hours.low, open_.hours.high)
 
 
-@settings(deadline=None)
+@examples(100)
 @given(SIDES, SIDES, st.integers(1, 160).map(lambda eighths: Fraction(eighths, 8)), st.integers(4, 30))
 def test_passes_hold_every_row(width: Fraction, length: Fraction, pitch: Fraction, throat: int):
     """The rows cover the length and the passes hold the rows, with not one of either to spare."""
@@ -782,7 +783,7 @@ METHODS = [("tied", "in"), ("tied", "cm"),
 STYLES = ["open-meander", "medium-pantograph", "custom", "crosshatch-2", "channels-3", "echo-2", "grid-2"]
 
 
-@settings(deadline=None, max_examples=60)
+@examples(60)
 @given(st.sampled_from(METHODS), st.sampled_from(STYLES), st.integers(30, 110), st.integers(30, 120))
 def test_low_likely_high_for_every_stage_of_every_method(method: tuple[str, str], style: str, width: int, length: int):
     name, units = method
@@ -796,7 +797,7 @@ def test_low_likely_high_for_every_stage_of_every_method(method: tuple[str, str]
         assert 0 <= hours.frame <= hours.planned
 
 
-@settings(deadline=None, max_examples=60)
+@examples(60)
 @given(st.sampled_from(STYLES), st.integers(30, 110), st.integers(30, 110), st.integers(1, 20))
 def test_a_longer_top_never_takes_fewer_passes(style: str, width: int, length: int, more: int):
     """Loaded the same way, that is: a longer one may be worth loading sideways."""
@@ -804,7 +805,7 @@ def test_a_longer_top_never_takes_fewer_passes(style: str, width: int, length: i
     assert (quilted(lines, width, length).passes or 0) <= (quilted(lines, width, length + more).passes or 0)
 
 
-@settings(deadline=None, max_examples=40)
+@examples(40)
 @given(st.integers(30, 90), st.integers(30, 90), st.sampled_from([0, 30, 45, 90, 120]), st.integers(1, 4))
 def test_turning_the_top_and_the_style_together_changes_nothing(width: int, length: int, angle: int, distance: int):
     """The same lines on the turned top, off the frame: stitching, thread and time (to the grain of the sums)."""
@@ -819,7 +820,7 @@ def test_turning_the_top_and_the_style_together_changes_nothing(width: int, leng
     assert abs(found.hours.planned - turned.hours.planned) < Fraction(1, 100)
 
 
-@settings(deadline=None, max_examples=40)
+@examples(40)
 @given(st.sampled_from(["channels-3", "crosshatch-2", "grid-2", "echo-2"]), st.integers(1, 12), st.integers(2, 3))
 def test_denser_lines_never_take_less(style: str, distance: int, times: int):
     open_, dense = (

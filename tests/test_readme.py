@@ -14,6 +14,7 @@ README = (ROOT / "README.md").read_text(encoding="utf-8")
 GATE = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
 CLOTH = ROOT / "presets" / "projects" / "boathouse-supper-cloth.toml"
 SETUP = "python3 -m venv .venv && .venv/bin/pip install -q -e '.[dev]' && "
+TEST = ".venv/bin/python -m pytest -n auto --dist worksteal"
 
 COMMANDS = re.findall(r"^\| `(finishcalc [^`]+)` \| (.+) \|$", README, re.M)
 """The rows of the command table: a command, and what it does."""
@@ -141,7 +142,7 @@ def test_set_up_is_one_command_each():
     lines = [line for block in blocks("sh") for line in block.splitlines() if "venv" in line]
     assert lines == [
         SETUP + ".venv/bin/finishcalc quote presets/projects/boathouse-supper-cloth.toml",
-        SETUP + ".venv/bin/python -m pytest",
+        SETUP + TEST,
     ]
 
 
@@ -151,7 +152,7 @@ def test_the_gate_runs_the_readme_s_own_test_command():
     assert pattern
     found = re.search(pattern[1], README, re.M)
     assert found
-    assert found[0] == ".venv/bin/python -m pytest"
+    assert found[0] == TEST
 
 
 def test_links_lead_to_files():

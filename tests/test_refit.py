@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from finishcalc.covers import Bed, Covers, TableTop
@@ -12,6 +12,7 @@ from finishcalc.measures.rounding import FINEST
 from finishcalc.pieced_top import MOST_BLOCKS, PiecedTop, Size
 from finishcalc.plans.refit import Fit, fits, refitted
 from tests.builders import inches, quoted
+from tests.strategies import examples
 
 EIGHTH = FINEST["in"]
 WIDE = inches(36)
@@ -132,7 +133,7 @@ def designs(draw: st.DrawFn) -> PiecedTop:
     return design(lines)
 
 
-@settings(deadline=None, max_examples=150)
+@examples(150)
 @given(designs(), SIDE, SIDE, st.booleans())
 def test_below_is_never_larger_and_above_never_smaller(top: PiecedTop, wide: Length, long: Length, widen: bool):
     target = Size(wide, long)
@@ -151,7 +152,7 @@ def test_below_is_never_larger_and_above_never_smaller(top: PiecedTop, wide: Len
     assert [fit.off(target) for fit in found] == sorted(fit.off(target) for fit in found)
 
 
-@settings(deadline=None, max_examples=100)
+@examples(100)
 @given(designs(), SIDE, SIDE, st.booleans())
 def test_one_block_more_or_less_would_not_come_nearer(top: PiecedTop, wide: Length, long: Length, widen: bool):
     """From below, one more block would be too large; from above, one fewer too small: as near as it can."""
@@ -170,7 +171,7 @@ def test_one_block_more_or_less_would_not_come_nearer(top: PiecedTop, wide: Leng
             assert beyond
 
 
-@settings(deadline=None, max_examples=100)
+@examples(100)
 @given(designs(), SIDE, SIDE, st.booleans())
 def test_refitting_never_changes_the_block(top: PiecedTop, wide: Length, long: Length, widen: bool):
     """Nor the sashing, nor any border but the last, and of that only its width."""

@@ -7,7 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from typer.testing import CliRunner, Result
 from wcwidth import wcswidth
@@ -19,6 +19,7 @@ from finishcalc.intake.settings import NotASetting, setting, trials
 from finishcalc.measures.length import Length
 from finishcalc.pipeline import finish, try_file
 from finishcalc.problems import ProblemsFound
+from tests.strategies import examples
 
 ROOT = Path(__file__).parent.parent
 CLOTH = ROOT / "presets" / "projects" / "boathouse-supper-cloth.toml"
@@ -123,7 +124,7 @@ def test_bare_numbers_are_in_the_project_s_units(tmp_path: Path):
     assert result.asked.project.frame.throat == Length.parse("30 cm")
 
 
-@settings(deadline=None, max_examples=30)
+@examples(30)
 @given(st.integers(30, 100), st.integers(2, 6), st.sampled_from(["front", "hand", "machine", "none"]))
 def test_several_values_are_tried_together(width: int, overage: int, attach: str):
     lines = f"[top]\nwidth = {width}\nlength = 84\nuse = 'tablecloth'\n[backing]\noverage = {overage}\n"
@@ -239,7 +240,7 @@ def test_several_values_tell_each_mistake_once():
 STEPS = ["top", "width", "borders", "backing", "fabric", "[1]", "[3]", "tax", "rates", "x", "units"]
 
 
-@settings(deadline=None, max_examples=150)
+@examples(150)
 @given(
     st.lists(st.sampled_from(STEPS), min_size=1, max_size=4),
     st.sampled_from(

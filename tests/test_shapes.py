@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.intake.reading import Source
@@ -25,6 +25,7 @@ from finishcalc.measures.length import Length
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.plans.shape import Shape, circle, oval, rectangle, rounded, scalloped
 from tests.builders import Amount, inches
+from tests.strategies import examples
 
 SIDES = st.integers(8, 8 * 240).map(lambda eighths: inches(Fraction(eighths, 8)))
 HUNDREDTH = inches(Fraction(1, 100))
@@ -109,13 +110,13 @@ def test_scallops():
 # --- properties --------------------------------------------------------------------------------------------------
 
 
-@settings(deadline=None, max_examples=150)
+@examples(150)
 @given(SIDES)
 def test_an_oval_with_equal_axes_is_a_circle_to_the_last_digit(side: Length):
     assert oval(side, side)._replace(name="round") == circle(side)
 
 
-@settings(deadline=None, max_examples=150)
+@examples(150)
 @given(SIDES, SIDES)
 def test_an_oval_lies_between_its_rectangle_and_its_rhomb(width: Length, length: Length):
     """The rhomb on the axes has an edge of 2 x root(w^2 + l^2)."""
@@ -125,7 +126,7 @@ def test_an_oval_lies_between_its_rectangle_and_its_rhomb(width: Length, length:
     assert shape.area < rectangle(width, length).area
 
 
-@settings(deadline=None, max_examples=100)
+@examples(100)
 @given(SIDES, SIDES, st.integers(0, 100), st.integers(0, 100))
 def test_more_radius_never_needs_more_binding(width: Length, length: Length, one: int, other: int):
     half = min(width, length) / 2
@@ -134,7 +135,7 @@ def test_more_radius_never_needs_more_binding(width: Length, length: Length, one
     assert rounded(width, length, large).perimeter <= rectangle(width, length).perimeter + HUNDREDTH
 
 
-@settings(deadline=None, max_examples=25)
+@examples(25)
 @given(st.integers(20, 110))
 def test_a_round_top_lies_between_its_two_squares_in_every_material(diameter: int):
     """The square inside it is d / root 2 a side, the one outside d."""

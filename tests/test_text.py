@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from typer.testing import CliRunner
 from wcwidth import wcswidth, wcwidth
@@ -24,6 +24,7 @@ from finishcalc.rendering.cut_text import cut_text, picture_files
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text
 from tests.builders import replace
+from tests.strategies import examples
 
 ROOT = Path(__file__).parent.parent
 PROJECTS = sorted((ROOT / "presets" / "projects").glob("*.toml"))
@@ -208,7 +209,7 @@ def jobs(draw: st.DrawFn) -> tuple[str, str, Signs]:
     return project, shop, Signs(decimal, group, digits)
 
 
-@settings(deadline=None, max_examples=120)
+@examples(120)
 @given(jobs())
 def test_every_sheet_adds_up_in_any_currency(tmp_path_factory: pytest.TempPathFactory, job: tuple[str, str, Signs]):
     project, shop, signs = job
