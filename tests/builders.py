@@ -1,14 +1,23 @@
-"""Small helpers that make cloths, wishes and projects for the tests."""
+"""Small helpers for the tests: cloths, wishes and projects, whole results and pages, and the command line."""
 
+import os
+import subprocess
+import sys
 from copy import copy
 from fractions import Fraction
 from functools import cache
+from pathlib import Path
 from typing import Any
 
+from typer.testing import CliRunner, Result
+
+import finishcalc
+from finishcalc.cli import app
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.materials import BattingProduct, Fabric, Package, Roll
 from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.said import Audience
 from finishcalc.pipeline import Finishing, finish, make_plans
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingPlan
@@ -16,6 +25,20 @@ from finishcalc.plans.binding import BindingPlan
 from finishcalc.plans.finishing import Plans
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.project import Project
+from finishcalc.rendering.cut_text import cut_text, picture_files
+from finishcalc.rendering.quote_json import quote_json
+from finishcalc.rendering.quote_text import quote_text
+
+ROOT = Path(__file__).parent.parent
+PRESETS = ROOT / "presets"
+PROJECTS = sorted((PRESETS / "projects").glob("*.toml"))
+SHOPS = sorted((PRESETS / "shops").glob("*.toml"))
+GOLDEN = ROOT / "tests" / "golden"
+MISTAKES = sorted((ROOT / "tests" / "mistakes").glob("*.toml"))
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+
+TOP = "[top]\nwidth = 60\nlength = 80\n"
+CM_TOP = "units = 'cm'\n[top]\nwidth = 152\nlength = 203\n"
 
 Amount = int | str | Fraction
 NONE = Fraction(0)
@@ -142,6 +165,65 @@ def quilting_of(
     ).quilting
 
 
-def quoted(text: str) -> Finishing:
-    """A whole result from a project file's text."""
-    return finish(resolve(Source("sample.toml", text)))
+# --- whole results ---------------------------------------------------------------------------------------------------
+
+
+def sample(name: str) -> Path:
+    """The file of a sample project."""
+    return PRESETS / "projects" / name
+
+
+CLOTH = sample("boathouse-supper-cloth.toml")
+PIECED = sample("harbour-check-cloth.toml")
+METRIC = sample("queen-bed-quilt-cm.toml")
+
+
+def quoted(text: str, shop: Path | str | None = None) -> Finishing:
+    """A whole result from a project file's text, over a shop's file if one is named."""
+    return finish(resolve(Source("t.toml", text), str(shop) if shop else None))
+
+
+def with_top(top: str, rest: str = "") -> Finishing:
+    """A whole result from the lines of a top's table, and the tables that come after it."""
+    return quoted(f"[top]\n{top}\n{rest}")
+
+
+def in_shop(folder: Path, shop: str, text: str = TOP) -> Finishing:
+    """A whole result in a shop whose file holds `shop`; the file is left in the folder."""
+    path = folder / "shop.toml"
+    path.write_text(shop, encoding="utf-8")
+    return quoted(text, path)
+
+
+def page(
+    text: str,
+    audience: Audience = "customer",
+    explain: bool = False,
+    shop: Path | None = None,
+    width: int = 80,
+) -> str:
+    """The quote's page for a project file's text."""
+    return quote_text(quoted(text, shop), audience, explain, width)
+
+
+def everything(result: Finishing) -> list[str]:
+    """All that is ever printed of a result."""
+    pages = [quote_text(result, who, explain) for who in ("customer", "studio") for explain in (False, True)]
+    narrow = quote_text(result, "studio", True, 40)
+    return [*pages, narrow, quote_json(result), cut_text(result), *picture_files(result).values()]
+
+
+# --- the command line ------------------------------------------------------------------------------------------------
+
+
+def run(*arguments: str, stdin: str | bytes | None = None, columns: int = 80) -> Result:
+    """The command in this process: what it prints, and its exit code."""
+    return CliRunner(env={"COLUMNS": str(columns)}).invoke(app, list(arguments), input=stdin)
+
+
+def outside(*arguments: str, **more: Any) -> subprocess.CompletedProcess[bytes]:
+    """The command in a process of its own, which finds this very package whatever folder it runs in."""
+    home = {"PYTHONPATH": str(Path(finishcalc.__file__).parent.parent)}
+    env = {**os.environ, **home, **more.pop("env", {})}
+    how = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, "timeout": 60} | more
+    return subprocess.run([sys.executable, "-m", "finishcalc", *arguments], env=env, check=False, **how)

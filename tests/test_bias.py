@@ -6,21 +6,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.intake.reading import Source
-from finishcalc.intake.resolve import resolve
 from finishcalc.measures.bounds import ROOT_2_DOWN
 from finishcalc.measures.length import Length
-from finishcalc.pipeline import Finishing, finish
 from finishcalc.plans.binding import bias_square, bias_strips, strip_width
-from tests.builders import Amount, binding_of, cloth, inches, sample_project, yards
+from tests.builders import Amount, binding_of, cloth, inches, sample_project, with_top, yards
 from tests.strategies import examples
 
 INCH = inches(1)
 SEAM = inches("1/4")
-
-
-def finished(top: str, rest: str = "") -> Finishing:
-    return finish(resolve(Source("t.toml", f"[top]\n{top}\n{rest}")))
 
 
 def square(needed: Amount, width: Amount, most: Amount = 40):
@@ -123,15 +116,15 @@ def test_the_strip_for_a_finished_width(changes: dict[str, object], width: Amoun
 
 
 def test_a_finished_width_stands_over_the_usual_strip_and_the_strip_over_it():
-    finished_width = finished("width = 60\nlength = 80", "[binding]\nfinished = '1/2'\n").plans.binding
+    finished_width = with_top("width = 60\nlength = 80", "[binding]\nfinished = '1/2'\n").plans.binding
     assert finished_width.strip_width == inches("3 1/4")  # 2 x (3 x 1/2 + 1/8)
     assert any("Strip width" in said.text for said in finished_width.working)
-    assert finished("width = 60\nlength = 80").plans.binding.strip_width == inches("2 1/2")
+    assert with_top("width = 60\nlength = 80").plans.binding.strip_width == inches("2 1/2")
 
 
 def test_a_hem_leaves_less_and_takes_no_cloth():
     """60x80 with a hem of 1 is 58x78; its edge is billed by the perimeter, 280 in (derived)."""
-    result = finished("width = 60\nlength = 80", "[binding]\nattach = 'hem'\n")
+    result = with_top("width = 60\nlength = 80", "[binding]\nattach = 'hem'\n")
     hem = result.plans.hem
     assert (hem.width, hem.length) == (inches(58), inches(78))
     assert result.plans.binding is None
@@ -141,12 +134,12 @@ def test_a_hem_leaves_less_and_takes_no_cloth():
 
 
 def test_a_hem_on_a_curve_is_cautioned():
-    codes = [told.code for told in finished("diameter = 80", "[binding]\nattach = 'hem'\n").cautions]
+    codes = [told.code for told in with_top("diameter = 80", "[binding]\nattach = 'hem'\n").cautions]
     assert "hem-on-a-curve" in codes
 
 
 def test_a_faced_edge_has_strips_and_a_price_of_its_own():
-    result = finished("width = 60\nlength = 80", "[binding]\nattach = 'faced'\n")
+    result = with_top("width = 60\nlength = 80", "[binding]\nattach = 'faced'\n")
     assert result.plans.binding.strips > 0
     labels = [line.label.text for line in result.quote.lines]
     assert "Edge faced" in labels
@@ -154,7 +147,7 @@ def test_a_faced_edge_has_strips_and_a_price_of_its_own():
 
 
 def test_nothing_at_all_is_done_to_an_edge_that_wants_nothing():
-    result = finished("width = 60\nlength = 80", "[binding]\nattach = 'none'\n")
+    result = with_top("width = 60\nlength = 80", "[binding]\nattach = 'none'\n")
     assert (result.plans.binding, result.plans.hem) == (None, None)
     assert not any("inding" in line.label.text or "Edge" in line.label.text for line in result.quote.lines)
 

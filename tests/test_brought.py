@@ -9,19 +9,14 @@ from hypothesis import strategies as st
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.measures.notation import NO_BREAK, Notation
-from finishcalc.pipeline import Finishing, finish
 from finishcalc.rendering.quote_text import quote_text
-from tests.builders import Amount, backing_of, cloth, inches, yards
+from tests.builders import Amount, backing_of, cloth, inches, quoted, yards
 from tests.strategies import examples
 
 LEAST = {"least_overage": inches(3), "clear_edge": inches(2)}
 INCHES = Notation("in")
 PLAIN = {"fabric": cloth(nap=True)}
 """Cloth with a nap takes full panels only, so that the sums below are those of plain panels."""
-
-
-def finished(text: str) -> Finishing:
-    return finish(resolve(Source("brought.toml", text)))
 
 
 def sewn(width: Amount, length: Amount) -> dict[str, object]:
@@ -99,13 +94,13 @@ def test_cloth_that_is_short_for_the_fewest_seams_is_pieced_with_more():
 def test_the_studio_reads_why_a_cheaper_backing_is_not_chosen():
     """Of plain panels of cloth with a nap none takes more seams than the shop sews, and none is turned."""
     top = "[top]\nwidth = 60\nlength = 80\n[backing]\n"
-    plain = quote_text(finished(top + "fabric = { preset = 'cotton-44', nap = true }\n"), "studio")
+    plain = quote_text(quoted(top + "fabric = { preset = 'cotton-44', nap = true }\n"), "studio")
     assert "at most" not in plain
     assert "turned pieces are taken" not in plain
-    every = " ".join(quote_text(finished(top), "studio").split())
+    every = " ".join(quote_text(quoted(top), "studio").split())
     assert "the shop sews 3 seams at most" in every
     assert "turned pieces are taken where they save 1 yd or more of cloth" in every
-    hers = " ".join(quote_text(finished(top + "have = '9 yd'\n"), "studio").split())
+    hers = " ".join(quote_text(quoted(top + "have = '9 yd'\n"), "studio").split())
     assert "cloth that is brought is pieced with the fewest seams it is enough for" in hers
     assert "at most" not in hers
 
@@ -166,7 +161,7 @@ def test_a_wide_strip_keeps_its_own_width():
 
 
 def test_an_accepted_backing_is_neither_bought_nor_seamed():
-    result = finished("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=68, length=88 }\n[binding]\nattach='none'\n")
+    result = quoted("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=68, length=88 }\n[binding]\nattach='none'\n")
     labels = [line.label.text for line in result.quote.lines]
     assert result.plans.cloth == ()
     assert not any("seam" in label for label in labels)
@@ -175,20 +170,20 @@ def test_an_accepted_backing_is_neither_bought_nor_seamed():
 
 def test_a_strip_is_bought_sewn_and_priced():
     """Its cloth is bought with the binding's where both are the same, and its seams are on the quote."""
-    result = finished("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n")
+    result = quoted("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n")
     assert [purchase.uses for purchase in result.plans.cloth] == [("strip", "binding")]
     seams = next(line for line in result.quote.lines if line.label.text == "Seams of the strip at the backing")
     assert seams.quantity == Fraction(3)
 
 
 def test_what_is_needed_is_said_beside_what_is_brought():
-    result = finished("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n")
+    result = quoted("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n")
     text = " ".join(quote_text(result, "customer").split())
     assert "68 x 88 in needed, 4 in more than the top on every side The backing brought, 64 in x 88 in" in text
 
 
 def test_what_the_customer_brings_is_not_on_the_quote():
-    result = finished("[top]\nwidth=60\nlength=80\n[backing]\nhave='9 yd'\n[binding]\nattach='none'\n")
+    result = quoted("[top]\nwidth=60\nlength=80\n[backing]\nhave='9 yd'\n[binding]\nattach='none'\n")
     assert [purchase.supplied_by for purchase in result.plans.cloth] == ["customer"]
     assert not any(line.cost and "cotton, 44" in str(line.label.values) for line in result.quote.lines)
 
@@ -241,10 +236,10 @@ def test_her_cloth_must_do_for_the_binding_too():
     text = "[top]\nwidth=60\nlength=80\n[backing]\nhave='{have}'\nseams='lengthwise'\n"
     text += "fabric={{ preset='cotton-44', repeat='1/8' }}\n[binding]\n"
     text += "fabric={{ preset='cotton-44', repeat='1/8' }}\nsupplied_by='{by}'\n"
-    short = finished(text.format(have="5 yd", by="customer")).plans.backing.brought
+    short = quoted(text.format(have="5 yd", by="customer")).plans.backing.brought
     assert (short.verdict, short.said.values["short"]) == ("short", inches(17))
-    assert finished(text.format(have="5 1/2 yd", by="customer")).plans.backing.brought.verdict == "enough"
-    assert finished(text.format(have="5 yd", by="shop")).plans.backing.brought.verdict == "enough"
+    assert quoted(text.format(have="5 1/2 yd", by="customer")).plans.backing.brought.verdict == "enough"
+    assert quoted(text.format(have="5 yd", by="shop")).plans.backing.brought.verdict == "enough"
 
 
 def test_her_cloth_is_held_against_what_it_loses_in_the_wash():

@@ -11,35 +11,18 @@ from typing import Any
 
 import pytest
 import typer
-from typer.testing import CliRunner, Result
 from wcwidth import wcswidth
 
 import finishcalc
 from finishcalc.cli import app
+from tests.builders import CLOTH, METRIC, MISTAKES, ROOT, TOP, outside, run
 
-ROOT = Path(__file__).parent.parent
-CLOTH = ROOT / "presets" / "projects" / "boathouse-supper-cloth.toml"
-METRIC = ROOT / "presets" / "projects" / "queen-bed-quilt-cm.toml"
-MISTAKES = sorted((ROOT / "tests" / "mistakes").glob("*.toml"))
-TOP = "[top]\nwidth = 60\nlength = 80\n"
 RECORD = {"file": str, "line": int, "column": int, "path": str, "message": str, "hint": str, "excerpt": str,
           "width": int, "start": int}  # fmt: skip
 
 GROUP: Any = typer.main.get_command(app)
 COMMANDS = dict(GROUP.commands)
 OPTIONS = [(name, option) for name, command in COMMANDS.items() for option in command.params]
-
-
-def run(*arguments: str, stdin: str | bytes | None = None, columns: int = 80) -> Result:
-    return CliRunner(env={"COLUMNS": str(columns)}).invoke(app, list(arguments), input=stdin)
-
-
-def outside(*arguments: str, **more: Any) -> subprocess.CompletedProcess[bytes]:
-    """The command in a process of its own, which finds this very package whatever folder it runs in."""
-    home = {"PYTHONPATH": str(Path(finishcalc.__file__).parent.parent)}
-    env = {**os.environ, **home, **more.pop("env", {})}
-    how = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, "timeout": 60} | more
-    return subprocess.run([sys.executable, "-m", "finishcalc", *arguments], env=env, check=False, **how)
 
 
 # --- help --------------------------------------------------------------------------------------------------------

@@ -11,10 +11,8 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from typer.testing import CliRunner, Result
 from wcwidth import wcswidth
 
-from finishcalc.cli import app
 from finishcalc.comparing.charts import SizeChart, size_chart
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.projects import projects_of
@@ -31,18 +29,10 @@ from finishcalc.rendering.compare import compared
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import notation_of
 from finishcalc.rendering.spreadsheet import text_cell
-from tests.builders import inches
+from tests.builders import CLOTH, PIECED, PROJECTS, inches, quoted, run, sample
 from tests.strategies import examples
 
-ROOT = Path(__file__).parent.parent
-PROJECTS = ROOT / "presets" / "projects"
-CLOTH = PROJECTS / "boathouse-supper-cloth.toml"
-PIECED = PROJECTS / "harbour-check-cloth.toml"
 SIZES = ("twin", "queen drop 14 tuck 10", "60x84", "table 36x72 drop 10", "throw 50 x 65 1/2")
-
-
-def run(*arguments: str, columns: int = 80, stdin: str | None = None) -> Result:
-    return CliRunner(env={"COLUMNS": str(columns)}).invoke(app, list(arguments), input=stdin)
 
 
 def of(path: Path, *sizes: str, widen: bool = True) -> Comparison:
@@ -205,7 +195,7 @@ def test_what_the_project_says_of_its_cover_holds_for_another_of_its_kind(tmp_pa
 
 def test_the_use_of_a_cover_stays_when_a_size_takes_its_place():
     """A round cloth in place of one for a long table is still a cloth near candles."""
-    row = of(PROJECTS / "orchard-long-table.toml", "round 70").rows[1]
+    row = of(sample("orchard-long-table.toml"), "round 70").rows[1]
     assert row.result.plans.top.use == "tablecloth"
     assert "candles" in {each.code for each in row.result.cautions}
 
@@ -224,7 +214,7 @@ def same_as_written(comparison: Comparison, shop: str | None = None, folder: Pat
         assert again.asked.samples == row.result.asked.samples
 
 
-@pytest.mark.parametrize("path", sorted(PROJECTS.glob("*.toml")), ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
 @pytest.mark.parametrize("widen", [True, False])
 def test_each_sample_s_rows_are_the_quotes_of_what_is_written(path: Path, widen: bool):
     same_as_written(of(path, *SIZES, widen=widen))
@@ -232,7 +222,7 @@ def test_each_sample_s_rows_are_the_quotes_of_what_is_written(path: Path, widen:
 
 @examples(40)
 @given(st.integers(30, 110), st.integers(30, 120), st.sampled_from(["", "round ", "oval ", "bed ", "table "]),
-       st.sampled_from([CLOTH, PROJECTS / "oval-cloth-cm.toml", PIECED]))  # fmt: skip
+       st.sampled_from([CLOTH, sample("oval-cloth-cm.toml"), PIECED]))  # fmt: skip
 def test_any_row_is_the_quote_of_what_is_written(width: int, length: int, kind: str, path: Path):
     """To the minor unit and to the last length."""
     if path == PIECED and kind in ("round ", "oval "):
@@ -253,7 +243,7 @@ def test_the_order_of_the_sizes_does_not_matter_to_a_row(sizes: list[str], path:
 
 def test_the_first_row_is_the_file_as_it_is():
     first = of(CLOTH, "twin").rows[0]
-    result = finish(resolve(Source("t", CLOTH.read_text())))
+    result = quoted(CLOTH.read_text())
     assert first.name == "as it is"
     assert (first.result.plans, first.result.quote) == (result.plans, result.quote)
 
@@ -303,7 +293,7 @@ def test_the_use_of_a_refitted_design_is_that_of_the_size():
 def test_a_refitted_design_that_lets_the_mattress_show_says_so():
     """6 x 5 blocks of 12 with sashing of 2 in a border of 6 1/2 are 100 wide and 86 long with the border 1 1/4 wider
     than the 3/4 that is left: 86 - 80 = 6 at the foot of a mattress 10 deep."""
-    row = of(PROJECTS / "lighthouse-bed-quilt.toml", "king").rows[1]
+    row = of(sample("lighthouse-bed-quilt.toml"), "king").rows[1]
     assert row.refit
     assert row.refit.hangs
     assert row.result.plans.top.shape.length < inches(90)
@@ -458,7 +448,7 @@ def test_a_border_cut_along_the_cloth_may_be_wider(way: str, wider: str, taken: 
 
 SAMPLE_COMMANDS = [
     (path, line.removeprefix("# finishcalc "))
-    for path in sorted((ROOT / "presets" / "projects").glob("*.toml"))
+    for path in PROJECTS
     for line in path.read_text(encoding="utf-8").splitlines()
     if line.startswith("# finishcalc ")
 ]
@@ -560,7 +550,7 @@ def test_standard_input_is_compared_too(tmp_path: Path):
 
 
 @pytest.mark.parametrize("columns", [40, 50, 60, 80])
-@pytest.mark.parametrize("path", [CLOTH, PIECED, PROJECTS / "oval-cloth-cm.toml"])
+@pytest.mark.parametrize("path", [CLOTH, PIECED, sample("oval-cloth-cm.toml")])
 @pytest.mark.parametrize("more", [(), ("--for", "studio"), ("--grid",), ("--grid", "--for", "studio")])
 def test_no_line_is_wider_than_the_terminal(columns: int, path: Path, more: tuple[str, ...]):
     result = run("compare", str(path), "--as", "twin", "--as", "table 36x72 drop 10", *more, columns=columns)
@@ -633,7 +623,7 @@ def test_the_document_is_that_of_the_quote():
 
 
 def test_the_spreadsheet_is_one_by_rfc_4180():
-    result = CliRunner().invoke(app, ["compare", str(CLOTH), "--as", "throw 40x50", "--csv"])
+    result = run("compare", str(CLOTH), "--as", "throw 40x50", "--csv")
     data = result.stdout_bytes.decode()
     assert data.count("\r\n") == 3
     assert "\n" not in data.replace("\r\n", "")
@@ -749,7 +739,7 @@ def test_each_cell_is_the_quote_with_that_cloth():
     for row, cells in zip(found.comparison.rows, found.cells, strict=True):
         for cell in cells:
             text = project_toml(found.comparison.source, row.change) if row.change else CLOTH.read_text()
-            again = finish(resolve(Source("t", f"{text}\n[backing]\nfabric = '{cell.cloth}'\n")))
+            again = quoted(f"{text}\n[backing]\nfabric = '{cell.cloth}'\n")
             assert cell.result.plans == again.plans
 
 
@@ -816,7 +806,7 @@ def test_a_backing_that_the_shop_always_gets_sewn_is_brought_in_every_cell(tmp_p
 
 
 def test_cloth_that_is_brought_does_not_matter_to_a_chart():
-    found = chart(PROJECTS / "every-key.toml", ("twin",))
+    found = chart(sample("every-key.toml"), ("twin",))
     assert all(
         cell.result.plans.backing and not cell.result.plans.backing.brought for cells in found.cells for cell in cells
     )

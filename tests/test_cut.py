@@ -7,17 +7,14 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
-from typer.testing import CliRunner
 
-from finishcalc.cli import app
-from finishcalc.intake.reading import Source
-from finishcalc.intake.resolve import resolve
 from finishcalc.measures.notation import Notation
 from finishcalc.measures.numbers import from_text
-from finishcalc.pipeline import Finishing, finish
+from finishcalc.pipeline import Finishing
 from finishcalc.rendering.box import box
 from finishcalc.rendering.cut_text import cut_text, picture_files, pictures
 from finishcalc.rendering.picture import side_ruler, top_ruler
+from tests.builders import quoted, run
 
 SVG = "{http://www.w3.org/2000/svg}"
 INCHES = Notation("in")
@@ -36,7 +33,7 @@ KINDS = {
 
 
 def made(top: str) -> Finishing:
-    return finish(resolve(Source("t.toml", f"title = 'Two <&> one'\n[top]\n{top}")))
+    return quoted(f"title = 'Two <&> one'\n[top]\n{top}")
 
 
 @pytest.fixture(params=KINDS, ids=list(KINDS))
@@ -164,7 +161,7 @@ def test_a_brought_backing_gets_its_strip_cut():
 
 
 def test_a_metric_list_is_in_centimetres_alone():
-    text = cut_text(finish(resolve(Source("t", "units = 'cm'\n[top]\nwidth = 152\nlength = 203\n"))))
+    text = cut_text(quoted("units = 'cm'\n[top]\nwidth = 152\nlength = 203\n"))
     assert " cm" in text
     assert not re.search(r"\d (in|yd)\b", text)
 
@@ -172,15 +169,15 @@ def test_a_metric_list_is_in_centimetres_alone():
 def test_the_command_writes_whole_files_and_never_over_others(tmp_path: Path):
     project = tmp_path / "t.toml"
     project.write_text("[top]\nwidth = 60\nlength = 80\n")
-    run = CliRunner().invoke
-    first = run(app, ["cut", str(project), "--svg", str(tmp_path / "out")])
+    cut = ("cut", str(project), "--svg", str(tmp_path / "out"))
+    first = run(*cut)
     assert first.exit_code == 0
     assert sorted(path.name for path in (tmp_path / "out").iterdir()) == ["backing.svg", "cloth.svg"]
-    again = run(app, ["cut", str(project), "--svg", str(tmp_path / "out")])
+    again = run(*cut)
     assert again.exit_code == 1
     assert "is there already" in again.stderr
     assert again.stdout == ""
-    assert run(app, ["cut", str(project), "--svg", str(tmp_path / "out"), "--force"]).exit_code == 0
+    assert run(*cut, "--force").exit_code == 0
 
 
 def test_cloth_that_is_bought_in_one_length_is_not_cut_apart_first():

@@ -10,33 +10,16 @@ from decimal import ROUND_HALF_UP, Decimal
 from pathlib import Path
 
 import pytest
-from typer.testing import CliRunner, Result
 from wcwidth import wcswidth
 
 from finishcalc.cli import app
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.measures.numbers import from_text
-from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.problems import problems_json
 from finishcalc.rendering.quote_json import quote_json
-from finishcalc.rendering.quote_text import quote_text
-
-ROOT = Path(__file__).parent.parent
-PROJECTS = sorted((ROOT / "presets" / "projects").glob("*.toml"))
-CLOTH = ROOT / "presets" / "projects" / "boathouse-supper-cloth.toml"
-README = (ROOT / "README.md").read_text(encoding="utf-8")
-TWO_LINES = "[top]\nwidth = 60\nlength = 80\n"
-
-
-def run(*arguments: str, stdin: str | None = None, columns: int = 80) -> Result:
-    return CliRunner(env={"COLUMNS": str(columns)}).invoke(app, list(arguments), input=stdin)
-
-
-def page(text: str, audience: str = "customer", explain: bool = False, width: int = 80) -> str:
-    return quote_text(finish(resolve(Source("t.toml", text))), audience, explain, width)  # type: ignore[arg-type]
-
+from tests.builders import CLOTH, PROJECTS, README, ROOT, TOP, page, quoted, run
 
 # --- the README --------------------------------------------------------------------------------------------------
 
@@ -52,7 +35,7 @@ def test_the_readme_s_project_and_quote_are_the_real_ones():
 
 def test_the_readme_s_other_files_give_a_quote(tmp_path: Path):
     for number, block in enumerate(blocks("toml")[1:]):
-        text = block if "[top" in block else TWO_LINES + block
+        text = block if "[top" in block else TOP + block
         path = tmp_path / f"{number}.toml"
         path.write_text(text)
         assert run("quote", str(path)).exit_code == 0, text
@@ -60,7 +43,7 @@ def test_the_readme_s_other_files_give_a_quote(tmp_path: Path):
 
 def test_the_readme_s_mistake_is_answered_as_it_says(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     monkeypatch.chdir(tmp_path)
-    (tmp_path / "cloth.toml").write_text(TWO_LINES + "\n[backing]\noverge = 4\n")
+    (tmp_path / "cloth.toml").write_text(TOP + "\n[backing]\noverge = 4\n")
     assert run("quote", "cloth.toml").stderr in blocks("text")
 
 
@@ -136,7 +119,7 @@ def test_problems_are_records_under_json(tmp_path: Path):
 
 
 def test_standard_input_is_read_for_a_dash():
-    assert "Quote: Quilt top" in run("quote", "-", stdin=TWO_LINES).stdout
+    assert "Quote: Quilt top" in run("quote", "-", stdin=TOP).stdout
     bad = run("quote", "-", stdin="[top]\n")
     assert bad.exit_code == 1
     assert bad.stderr.startswith("standard input:1: top.width: is missing")
@@ -147,7 +130,7 @@ def test_a_shop_beside_the_project_is_found_from_anywhere(tmp_path: Path, monkey
     home.mkdir(parents=True)
     (home / "mine.toml").write_text("[rates]\nseam = 17\n")
     (home / "other.toml").write_text("[rates]\nseam = 19\n")
-    (home.parent / "top.toml").write_text("shop = 'shops/mine.toml'\n" + TWO_LINES)
+    (home.parent / "top.toml").write_text("shop = 'shops/mine.toml'\n" + TOP)
     monkeypatch.chdir(tmp_path)
     assert " 17.00 " in run("quote", "work/top.toml").stdout
     assert " 19.00 " in run("quote", "work/top.toml", "--shop", "work/shops/other.toml").stdout
@@ -257,14 +240,14 @@ def test_the_printed_sheet_adds_up(money: str, size: tuple[int, int], charges: s
 @pytest.mark.parametrize("currency", ["JPY", "KWD"])
 def test_sheets_of_other_minor_units_add_up(currency: str, tmp_path: Path):
     (tmp_path / "shop.toml").write_text(f"[money]\ncurrency = '{currency}'\n[rates]\nminimum = 75\n")
-    (tmp_path / "t.toml").write_text("shop = 'shop.toml'\n" + TWO_LINES + "[charges]\nrush = '12.5 %'\n")
+    (tmp_path / "t.toml").write_text("shop = 'shop.toml'\n" + TOP + "[charges]\nrush = '12.5 %'\n")
     sheet = run("quote", str(tmp_path / "t.toml")).stdout
     re_added(sheet, False, Decimal(1) if currency == "JPY" else Decimal("0.001"))
     assert "set in USD and stand here as" in " ".join(sheet.split())
 
 
 def test_the_customer_never_sees_what_is_the_studio_s():
-    studio, customer = (page(TWO_LINES, audience, explain=True) for audience in ("studio", "customer"))
+    studio, customer = (page(TOP, audience, explain=True) for audience in ("studio", "customer"))
     for word in ("cost", "markup", "wage", "margin", "minutes_", "Minutes", " min "):
         assert word in studio or word == "margin"
         assert word not in customer, word
@@ -274,7 +257,7 @@ def test_the_customer_never_sees_what_is_the_studio_s():
 
 
 def test_marks_stand_where_rates_are_samples_and_nowhere_else(tmp_path: Path):
-    assert all("*" in line for line in page(TWO_LINES).splitlines() if re.search(r"  (sq in|yd|each) ", line))
+    assert all("*" in line for line in page(TOP).splitlines() if re.search(r"  (sq in|yd|each) ", line))
     own = tmp_path / "own.toml"
     text = (ROOT / "presets" / "shops" / "inch.toml").read_text(encoding="utf-8")
     materials = "\n".join(
@@ -290,7 +273,7 @@ def test_marks_stand_where_rates_are_samples_and_nowhere_else(tmp_path: Path):
         )
     )
     own.write_text(text + "\n" + materials, encoding="utf-8")
-    (tmp_path / "t.toml").write_text("shop = 'own.toml'\n" + TWO_LINES)
+    (tmp_path / "t.toml").write_text("shop = 'own.toml'\n" + TOP)
     sheet = run("quote", str(tmp_path / "t.toml")).stdout
     assert "*" not in sheet
     assert "sample rate" not in sheet
@@ -307,7 +290,7 @@ def test_a_metric_studio_sees_no_inch(how: tuple[str, ...], tmp_path: Path):
 def test_text_of_the_file_is_shown_and_not_obeyed():
     nasty = '"bell \\u0007 \\u001b[31m \\u202e end"'
     text = page(
-        f"title = {nasty}\n[customer]\nname = {nasty}\n[job]\nnotes = {nasty}\nthread = {nasty}\n{TWO_LINES}"
+        f"title = {nasty}\n[customer]\nname = {nasty}\n[job]\nnotes = {nasty}\nthread = {nasty}\n{TOP}"
         f"[backing]\nfabric = {{ preset = 'cotton-44', name = {nasty} }}\n",
         "studio",
         explain=True,
@@ -317,22 +300,22 @@ def test_text_of_the_file_is_shown_and_not_obeyed():
 
 
 def test_wide_characters_keep_the_columns():
-    text = page(TWO_LINES + "[backing]\nfabric = { preset = 'cotton-44', name = '綿の裏地' }\n")
+    text = page(TOP + "[backing]\nfabric = { preset = 'cotton-44', name = '綿の裏地' }\n")
     ends = {wcswidth(line) for line in text.splitlines() if re.search(r"\d\.\d\d$", line)}
     assert len(ends) == 1
 
 
 def test_notes_of_several_lines_stay_so():
-    text = page("[job]\nnotes = '''First.\nSecond.'''\n" + TWO_LINES)
+    text = page("[job]\nnotes = '''First.\nSecond.'''\n" + TOP)
     assert "First.\nSecond.\n" in text
 
 
 def test_dates_are_written_in_the_shop_s_order():
     job = "[job]\ndate = 2026-05-04\ndue = 2026-06-01\n"
-    assert "May 4, 2026; due June 1, 2026" in page(job + TWO_LINES)
+    assert "May 4, 2026; due June 1, 2026" in page(job + TOP)
     assert "4 May 2026; due 1 June 2026" in page("units = 'cm'\n" + job + "[top]\nwidth = 152\nlength = 203\n")
     # 30 days after 4 May: 31 - 4 = 27 in May, so 3 June
-    assert "until June 3, 2026" in page(job + TWO_LINES)
+    assert "until June 3, 2026" in page(job + TOP)
 
 
 @pytest.mark.parametrize("audience", ["customer", "studio"])
@@ -380,12 +363,12 @@ def test_hash_seeds_change_nothing():
     ],
 )
 def test_cautions_come_where_they_are_called_for(top: str, code: str, there: bool):
-    result = finish(resolve(Source("t", f"[top]\n{top}")))
+    result = quoted(f"[top]\n{top}")
     assert (code in [caution.code for caution in result.cautions]) == there
 
 
 def test_batting_that_does_not_cover_is_null_and_not_on_the_quote():
-    data = json.loads(quote_json(finish(resolve(Source("t", "[top]\nwidth = 130\nlength = 120\n")))))
+    data = json.loads(quote_json(quoted("[top]\nwidth = 130\nlength = 120\n")))
     assert data["batting"]["chosen"] is None
     assert not any("Batting" in line["label"] for line in data["quote"]["lines"])
 
@@ -449,7 +432,7 @@ def test_money_and_rates_are_strings_and_measures_numbers(document: dict):
 
 def test_neighbours_abut_to_the_last_figure():
     """Thirds of an inch are rounded by their edges: what one ends at, the next begins at."""
-    data = json.loads(quote_json(finish(resolve(Source("t", "[top]\nwidth = '100 1/3'\nlength = '92 2/3'\n")))))
+    data = json.loads(quote_json(quoted("[top]\nwidth = '100 1/3'\nlength = '92 2/3'\n")))
     for option in data["backing"]["options"]:
         edges = {round(piece["x"], 3) for piece in option["assembly"]} | {
             round(piece["y"], 3) for piece in option["assembly"]
@@ -475,7 +458,7 @@ def test_each_default_names_the_line_it_stands_on(document: dict):
 
 def test_the_document_is_safe_to_print():
     nasty = '"\\u007f \\u0085 \\u202e \\u001b"'
-    text = quote_json(finish(resolve(Source("t", f"title = {nasty}\n{TWO_LINES}"))))
+    text = quote_json(quoted(f"title = {nasty}\n{TOP}"))
     assert not {"\x7f", "\x85", "\u202e", "\x1b"} & set(text)
     assert json.loads(text)["title"] == "\x7f \x85 \u202e \x1b"
 
@@ -494,7 +477,7 @@ def test_small_prices_are_sold_at_what_they_are(currency: str, price: str, marku
         f"[money]\ncurrency = '{currency}'\n[rates]\nmarkup = '{markup}'\nminimum = 75\n"
         f"[fabrics.cotton-44]\nprice = '{price}'\nper = 'in'\nstep = '1 in'\n"
     )
-    data = json.loads(quote_json(finish(resolve(Source("t", TWO_LINES), str(shop)))))
+    data = json.loads(quote_json(quoted(TOP, shop)))
     (line,) = (line for line in data["quote"]["lines"] if "cotton, 44" in line["label"])
     assert line["rate"] == rate
     exact = Decimal(str(line["quantity"])) * Decimal(rate)
@@ -510,15 +493,15 @@ def test_the_deposit_goes_by_its_classes_and_not_by_the_lines_there_are(tmp_path
     bare = "[backing]\nfabric = 'none'\n[batting]\nproduct = 'none'\n[binding]\nattach = 'none'\n"
     # 60 x 80 at 0.03 a sq in is 144.00; half of it 72.00
     for extra in ("", "[charges]\nextras = ['thread']\n"):
-        quote = finish(resolve(Source("t", TWO_LINES + bare + extra), str(shop))).quote
+        quote = quoted(TOP + bare + extra, shop).quote
         assert quote.deposit.minor == 7200
 
 
 def test_a_minimum_that_is_just_reached_is_no_minimum():
     """50 x 50 at 0.03 is 75.00, the sample minimum: the quilting is billed by area."""
-    result = finish(resolve(Source("t", "[top]\nwidth = 50\nlength = 50\n")))
+    result = quoted("[top]\nwidth = 50\nlength = 50\n")
     assert result.quote.lines[0].unit == "sq in"
-    assert finish(resolve(Source("t", "[top]\nwidth = 50\nlength = 49\n"))).quote.lines[0].unit == "each"
+    assert quoted("[top]\nwidth = 50\nlength = 49\n").quote.lines[0].unit == "each"
 
 
 def test_the_neighbours_of_a_backing_are_named():
@@ -537,7 +520,7 @@ def test_what_a_seam_off_the_middle_costs_is_said_where_it_costs(centre: str, to
     for width, costs in ((60, False), (71, True)):
         cloth = "fabric = { preset = 'cotton-44', directional = true }\nseams = 'lengthwise'\n"
         text = f"[top]\nwidth = {width}\nlength = 80\n[backing]\ncentre = '{centre}'\n{cloth}"
-        codes = [each.code for each in finish(resolve(Source("t", text))).cautions]
+        codes = [each.code for each in quoted(text).cautions]
         assert ("centre-panel" in codes) == (told and costs)
 
 

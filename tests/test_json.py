@@ -11,15 +11,11 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from finishcalc.intake.reading import Source
-from finishcalc.intake.resolve import load, resolve
+from finishcalc.intake.resolve import load
 from finishcalc.pipeline import finish
 from finishcalc.rendering.quote_json import quote_json
+from tests.builders import PROJECTS, ROOT, TOP, quoted
 from tests.strategies import examples
-
-ROOT = Path(__file__).parent.parent
-PROJECTS = sorted((ROOT / "presets" / "projects").glob("*.toml"))
-TOP = "[top]\nwidth = 60\nlength = 80\n"
 
 # --- the structure -----------------------------------------------------------------------------------------------
 
@@ -207,7 +203,7 @@ def faults(found: Any, shape: Any, path: str = "$") -> list[str]:
 
 def document(text: str, shop: str | None = None) -> dict[str, Any]:
     """Numbers with a point become exact Decimals."""
-    return json.loads(quote_json(finish(resolve(Source("t.toml", text), shop))), parse_float=Decimal)
+    return json.loads(quote_json(quoted(text, shop)), parse_float=Decimal)
 
 
 def of_file(path: Path) -> dict[str, Any]:
@@ -444,5 +440,5 @@ def test_the_document_s_own_bytes_hold_no_direction_or_control_character():
     bidi = "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
     controls = "".join(map(chr, [*range(1, 10), *range(11, 32), *range(127, 160)]))
     evil = "".join(f"\\u{ord(char):04x}" for char in bidi + controls.replace("\r", ""))
-    text = quote_json(finish(resolve(Source("t.toml", f'title = "{evil}"\n{TOP}'))))
+    text = quote_json(quoted(f'title = "{evil}"\n{TOP}'))
     assert not set(text) & set(bidi + controls)

@@ -8,19 +8,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.intake.reading import Source
-from finishcalc.intake.resolve import resolve
 from finishcalc.materials import Fabric
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.pipeline import Finishing, finish
 from finishcalc.plans.options import BackingOption
 from finishcalc.rendering.cut_text import cut_text, picture_files
-from tests.builders import backing_of, cloth, inches, yards
+from tests.builders import backing_of, cloth, inches, with_top, yards
 from tests.strategies import examples
-
-
-def finished(text: str) -> Finishing:
-    return finish(resolve(Source("t.toml", f"[top]\n{text}")))
 
 
 def overlap(one, other) -> bool:
@@ -99,7 +92,7 @@ BOLTED = (
 
 def test_the_list_and_the_pictures_show_each_length():
     """88 + 10 in are 2 3/4 yd = 99 in; 89 in of it are left once it is squared, so an inch is left over on each."""
-    result = finished(BOLTED)
+    result = with_top(BOLTED)
     text = " ".join(cut_text(result).split())
     assert "square the end of each length" in text
     assert "from length 1, 2 3/4 yd: 1. a length of 88 in" in text
@@ -110,7 +103,7 @@ def test_the_list_and_the_pictures_show_each_length():
 
 def test_the_print_s_place_is_listed():
     text = " ".join(
-        cut_text(finished("width=60\nlength=80\n[backing]\nfabric={ preset='cotton-44', repeat=24 }\n")).split()
+        cut_text(with_top("width=60\nlength=80\n[backing]\nfabric={ preset='cotton-44', repeat=24 }\n")).split()
     )
     assert "2. a length of 88 in, from 96 in on so that the print meets: B" in text
 
@@ -118,7 +111,7 @@ def test_the_print_s_place_is_listed():
 def test_dye_lots_are_asked_for_where_backing_and_binding_together_pass_a_bolt():
     """176 + 1 in are 5 yd, a bolt; the binding's 20 in come from another."""
     cloth_of = "fabric={ preset='cotton-44', bolt='5 yd', repeat='1/8' }\n"
-    result = finished(f"width=60\nlength=80\n[backing]\nseams='lengthwise'\n{cloth_of}[binding]\n{cloth_of}")
+    result = with_top(f"width=60\nlength=80\n[backing]\nseams='lengthwise'\n{cloth_of}[binding]\n{cloth_of}")
     assert result.plans.backing.chosen.lengths == (yards(5),)
     assert len(result.plans.cloth[0].lengths) == 2
     assert "second-length" in [told.code for told in result.cautions]
@@ -126,7 +119,7 @@ def test_dye_lots_are_asked_for_where_backing_and_binding_together_pass_a_bolt()
 
 def test_sizes_to_cut_fit_on_the_cloth():
     """Three strips side by side of 13 1/3 in each take the whole 40; rounded up to 13 3/8 the third would be short."""
-    text = " ".join(cut_text(finished("width='44 5/16'\nlength=80\n")).split())
+    text = " ".join(cut_text(with_top("width='44 5/16'\nlength=80\n")).split())
     assert "each 1/3 of the width: 13.33 in" in text
     assert "13 3/8 in wide" not in text
 
@@ -139,7 +132,7 @@ def test_listed_widths_never_add_up_to_more_than_the_cloth(width: int, length: i
 
     from finishcalc.measures.numbers import from_text
 
-    text = cut_text(finished(f"width='{width}/16'\nlength='{length}/16'\n"), 80)
+    text = cut_text(with_top(f"width='{width}/16'\nlength='{length}/16'\n"), 80)
     for row in findall(
         r"\d+\. a length of .*?(?=\d+\. a length|sew |seam allowance|$)", " ".join(text.split("The cloth")[0].split())
     ):
@@ -151,7 +144,7 @@ def test_listed_widths_never_add_up_to_more_than_the_cloth(width: int, length: i
 def test_a_bolt_that_holds_no_panel_is_cautioned(bolt: str):
     fabric = f"{{ preset='cotton-44', bolt='{bolt}', directional=true }}"
     top = f"width=60\nlength=80\n[backing]\nseams='lengthwise'\nfabric={fabric}\n"
-    assert ("bolt-too-short" in [told.code for told in finished(top).cautions]) == (bolt == "2 yd")
+    assert ("bolt-too-short" in [told.code for told in with_top(top).cautions]) == (bolt == "2 yd")
 
 
 def test_a_length_is_a_length() -> None:

@@ -9,9 +9,9 @@ import pytest
 from finishcalc.intake.resolve import load
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.problems import problems_text
+from tests.builders import MISTAKES, ROOT
 
-FOLDER = Path(__file__).parent / "mistakes"
-CATALOGUE = sorted(FOLDER.glob("*.toml"))
+FOLDER = ROOT / "tests" / "mistakes"
 
 
 @pytest.fixture(autouse=True)
@@ -27,30 +27,30 @@ def answer(name: str) -> str:
 
 
 def test_the_catalogue_is_there() -> None:
-    assert len(CATALOGUE) >= 40
+    assert len(MISTAKES) >= 40
 
 
-@pytest.mark.parametrize("mistake", CATALOGUE, ids=lambda path: path.stem)
+@pytest.mark.parametrize("mistake", MISTAKES, ids=lambda path: path.stem)
 def test_each_mistake_gets_its_answer(mistake: Path) -> None:
     expected = mistake.with_suffix(".expected.txt").read_text(encoding="utf-8")
     assert answer(mistake.name) == expected
 
 
-@pytest.mark.parametrize("mistake", CATALOGUE, ids=lambda path: path.stem)
+@pytest.mark.parametrize("mistake", MISTAKES, ids=lambda path: path.stem)
 def test_no_answer_speaks_to_programmers(mistake: Path) -> None:
     text = answer(mistake.name).lower()
     for word in ("traceback", "pydantic", "validation", "ctx", "nonetype", "fraction(", "length(", "decimal("):
         assert word not in text
 
 
-@pytest.mark.parametrize("mistake", CATALOGUE, ids=lambda path: path.stem)
+@pytest.mark.parametrize("mistake", MISTAKES, ids=lambda path: path.stem)
 def test_nothing_of_the_file_is_obeyed(mistake: Path) -> None:
     assert not set(answer(mistake.name)) & {chr(code) for code in (7, 27, 0x202E)}
 
 
 def test_no_answer_is_without_its_mistake() -> None:
     answers = {path.name.removesuffix(".expected.txt") for path in FOLDER.glob("*.expected.txt")}
-    assert answers == {path.stem for path in CATALOGUE}
+    assert answers == {path.stem for path in MISTAKES}
 
 
 def test_the_folder_and_the_missing_file_are_told(tmp_path: Path) -> None:

@@ -18,7 +18,7 @@ from finishcalc.measures.notation import NO_BREAK, Notation, rounded
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.measures.rounding import PRINTED_STEP, half_up, printed, up, up_to_step
 from finishcalc.measures.said import InUnit, Price, Said, Share, say, say_in_house
-from finishcalc.pipeline import finish
+from tests.builders import quoted
 
 USD, JPY, KWD = Currency.of("USD"), Currency.of("JPY"), Currency.of("KWD")
 INCHES = Notation("in", symbol="$")
@@ -449,7 +449,7 @@ def test_a_sentence_says_who_may_read_it():
 
 def test_the_working_is_written_in_the_project_s_own_units():
     """Centimetres asked, centimetres told: no length slips through in the unit it is kept in."""
-    result = finish(resolve(Source("a top", 'units = "cm"\n[top]\nwidth = 160\nlength = 220\n')))
+    result = quoted('units = "cm"\n[top]\nwidth = 160\nlength = 220\n')
     told = [on_paper(CENTIMETRES.say(said)) for said in result.quote.working]
     assert told
     assert [text for text in told if re.search(r"[0-9] (mm|in|yd)\b", text)] == []

@@ -8,19 +8,14 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from typer.testing import CliRunner
 
-from finishcalc.cli import app
 from finishcalc.intake import presets
-from finishcalc.intake.reading import Source
-from finishcalc.intake.resolve import resolve
 from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.intake.table import Key, ListOf, Named, Rows, Table
-from finishcalc.pipeline import Finishing, finish
+from finishcalc.pipeline import Finishing
+from tests.builders import PRESETS, PROJECTS, quoted, run
 
-FOLDER = Path(__file__).parent.parent / "presets"
-FILES = sorted(FOLDER.glob("*/*.toml"))
-PROJECTS = sorted((FOLDER / "projects").glob("*.toml"))
+FILES = sorted(PRESETS.glob("*/*.toml"))
 MATERIALS = [path for path in FILES if path.parent.name in presets.KINDS]
 PLACES = {
     "fabrics": ("backing.fabric", "binding.fabric"),
@@ -48,7 +43,7 @@ def named(path: Path) -> str:
 
 
 def tables(kind: str, units: str) -> dict[str, Any]:
-    data = tomllib.loads((FOLDER / kind / f"{presets.SYSTEMS[units]}.toml").read_text(encoding="utf-8"))
+    data = tomllib.loads((PRESETS / kind / f"{presets.SYSTEMS[units]}.toml").read_text(encoding="utf-8"))
     return {name: table for name, table in data.items() if isinstance(table, dict)}
 
 
@@ -69,7 +64,7 @@ def test_there_are_as_many_in_both_systems():
 def test_each_preset_makes_a_quote_in_either_system(kind: str, units: str, name: str, project: str):
     """Also in the other system's projects: a name that only one system has is found from both."""
     lines = "".join(f"{place} = '{name}'\n" for place in PLACES[kind]) + TIED.get(name, "")
-    result = finish(resolve(Source("t.toml", TOPS[project] + lines)))
+    result = quoted(TOPS[project] + lines)
     own = name in tables(kind, project)
     expected = tables(kind, project if own else units)[name]["name"]
     for place in PLACES[kind]:
@@ -165,12 +160,12 @@ def gaps(table: Table, given: Any, path: tuple[str, ...] = ()) -> Iterator[tuple
 @pytest.mark.parametrize("system", presets.SYSTEMS.values())
 def test_a_sample_shop_holds_every_key_but_these(system: str):
     """Every key, or there would be a default in Python; the absent ones are named, so that none is forgotten."""
-    data = tomllib.loads((FOLDER / "shops" / f"{system}.toml").read_text(encoding="utf-8"))
+    data = tomllib.loads((PRESETS / "shops" / f"{system}.toml").read_text(encoding="utf-8"))
     assert set(gaps(SHOP_FILE, data)) == set(ABSENT)
 
 
 def test_a_key_that_is_taken_out_is_missed():
-    data = tomllib.loads((FOLDER / "shops" / "inch.toml").read_text(encoding="utf-8"))
+    data = tomllib.loads((PRESETS / "shops" / "inch.toml").read_text(encoding="utf-8"))
     del data["rates"]["binding"]["hand"], data["usual"]["binding"]["join"]
     assert set(gaps(SHOP_FILE, data)) - set(ABSENT) == {("rates", "binding", "hand"), ("usual", "binding", "join")}
 
@@ -184,7 +179,7 @@ def test_both_sample_shops_have_the_same_keys():
         )
 
     inch, metric = (
-        keys(tomllib.loads((FOLDER / "shops" / f"{system}.toml").read_text(encoding="utf-8")))
+        keys(tomllib.loads((PRESETS / "shops" / f"{system}.toml").read_text(encoding="utf-8")))
         for system in ("inch", "metric")
     )
     assert inch == metric
@@ -312,12 +307,12 @@ def test_each_sample_project_is_quoted_alone_from_another_folder(
     home = tmp_path / "home"
     home.mkdir()
     (home / "top.toml").write_bytes(path.read_bytes())
-    beside = CliRunner().invoke(app, ["quote", str(path)], env={"COLUMNS": "80"})
+    beside = run("quote", str(path))
     monkeypatch.chdir(tmp_path)
     for command in ("quote", "cut"):
-        alone = CliRunner().invoke(app, [command, "home/top.toml"], env={"COLUMNS": "80"})
+        alone = run(command, "home/top.toml")
         assert (alone.exit_code, alone.stderr) == (0, "")
-    alone = CliRunner().invoke(app, ["quote", "home/top.toml"], env={"COLUMNS": "80"})
+    alone = run("quote", "home/top.toml")
     assert alone.stdout == beside.stdout
 
 
@@ -328,7 +323,7 @@ def test_a_sample_project_says_that_it_is_invented(path: Path):
 
 def test_both_sample_shops_want_the_same_of_a_project():
     """Whatever is no price and no length: who supplies, what rush and discount are on, how an edge is sewn."""
-    inch, metric = (tomllib.loads((FOLDER / "shops" / f"{name}.toml").read_text(encoding="utf-8")) for name in SHOPS)
+    inch, metric = (tomllib.loads((PRESETS / "shops" / f"{name}.toml").read_text(encoding="utf-8")) for name in SHOPS)
     for path in (("usual", "charges"), ("deposit",), ("offers",)):
         one, other = (reached(data, path) for data in (inch, metric))
         assert {key: one[key] for key in one} == {key: other[key] for key in other}, path

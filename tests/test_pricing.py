@@ -9,9 +9,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from typer.testing import CliRunner
 
-from finishcalc.cli import app
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.settings import trials
@@ -22,18 +20,11 @@ from finishcalc.pricing.quote import with_changes
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import notation_of, quote_text
-from tests.builders import replace
+from tests.builders import GOLDEN, PROJECTS, in_shop, quoted, replace, run
 from tests.strategies import examples
 
-GOLDEN = Path(__file__).parent / "golden"
 TOP = "[top]\nwidth = 60\nlength = '81 1/2'\n"
 """Billed 60 x 82 = 4,920 sq in."""
-
-
-def in_shop(tmp_path: Path, shop: str, project: str = TOP) -> Finishing:
-    path = tmp_path / "shop.toml"
-    path.write_text(shop)
-    return finish(resolve(Source("t.toml", project), str(path)))
 
 
 def first(result: Finishing) -> tuple[Fraction, str, str]:
@@ -66,13 +57,15 @@ def line(result: Finishing, text: str) -> tuple[Fraction, str, str]:
     ],
 )
 def test_quilting_by_area_flat_or_by_what_is_stitched(rate: str, quantity, unit: str, amount: str, tmp_path: Path):
-    result = in_shop(tmp_path, f"[rates]\nminimum = 0\n[rates.quilting]\nedge-to-edge = {rate}\n")
+    result = in_shop(tmp_path, f"[rates]\nminimum = 0\n[rates.quilting]\nedge-to-edge = {rate}\n", TOP)
     assert first(result) == (quantity, unit, amount)
 
 
 def test_quilting_by_the_hour(tmp_path: Path):
     """The planned minutes of the quilting, to the hundredth of an hour, at 45 an hour."""
-    result = in_shop(tmp_path, '[rates]\nminimum = 0\n[rates.quilting]\nedge-to-edge = { price = 45, per = "hour" }\n')
+    result = in_shop(
+        tmp_path, '[rates]\nminimum = 0\n[rates.quilting]\nedge-to-edge = { price = 45, per = "hour" }\n', TOP
+    )
     hours = Fraction(round(result.plans.quilting.hours.planned / 60 * 100), 100)
     assert first(result)[:2] == (hours, "hour")
     assert Fraction(first(result)[2]) == Fraction(round(hours * 4500), 100)
@@ -212,7 +205,7 @@ def test_an_hour_is_charged_whether_someone_stands_by_or_not(tmp_path: Path):
 )
 def test_rates_that_do_not_add_up_are_refused(shop: str, message: str, tmp_path: Path):
     with pytest.raises(ProblemsFound) as found:
-        in_shop(tmp_path, shop)
+        in_shop(tmp_path, shop, TOP)
     assert message in [problem.message for problem in found.value.problems]
 
 
@@ -260,7 +253,7 @@ def test_the_minimum_is_on_all_of_the_quilting(tmp_path: Path):
 def test_a_selling_price_stands_over_cost_and_markup(tmp_path: Path):
     """Bought at 11, sold at 16.25 though the markup would make it 15.40; the customer reads no cost."""
     shop = "[fabrics.cotton-44]\nprice = 11\nselling = '16.25'\n[usual.batting]\nproduct = 'none'\n"
-    result = in_shop(tmp_path, shop)
+    result = in_shop(tmp_path, shop, TOP)
     cloth = result.quote.lines[1]
     assert (cloth.rate, cloth.figures) == (Fraction("16.25"), ("backing.fabric.selling", "binding.fabric.selling"))
     assert cloth.cost == result.quote.currency.round(cloth.quantity * 11)
@@ -274,7 +267,7 @@ def test_a_package_and_a_roll_may_have_a_selling_price(tmp_path: Path):
         "[battings.cotton-blend]\nrolls = []\n"
         "packages = [{ size = 'twin', width = 72, length = 90, price = 20, selling = '33.33' }]\n"
     )
-    assert line(in_shop(tmp_path, shop), "Batting")[2] == "33.33"
+    assert line(in_shop(tmp_path, shop, TOP), "Batting")[2] == "33.33"
 
 
 def test_what_the_customer_brings_is_handled_at_its_own_rate(tmp_path: Path):
@@ -287,7 +280,7 @@ def test_what_the_customer_brings_is_handled_at_its_own_rate(tmp_path: Path):
     assert line(result, "Your batting, handled") == (1, "each", "4.00")
     assert not any("Your binding" in label for label in labels(result))
     assert not any(each.line_class == "material" for each in result.quote.lines)  # none of it is bought
-    assert "Your backing, handled" not in labels(in_shop(tmp_path, shop))
+    assert "Your backing, handled" not in labels(in_shop(tmp_path, shop, TOP))
 
 
 def test_cloth_that_she_brings_for_the_top_is_handled(tmp_path: Path):
@@ -312,7 +305,7 @@ EDGES = [
 @pytest.mark.parametrize(("attach", "amounts"), EDGES)
 def test_each_way_to_finish_the_edge_has_its_rate_and_its_minutes(attach: str, amounts: dict[str, str]):
     """The cost of a line is its own minutes at (30 + 8) an hour: those of the stages, (least + 4 usual + most) / 6."""
-    result = finish(resolve(Source("t", f"[top]\nwidth = 60\nlength = 80\n[binding]\nattach = '{attach}'\n")))
+    result = quoted(f"[top]\nwidth = 60\nlength = 80\n[binding]\nattach = '{attach}'\n")
     edge = {each.line.label.text: each for each in result.worth.lines if each.line.figures[0].startswith("rates.bind")}
     assert {label: str(each.line.amount) for label, each in edge.items()} == amounts
     planned = {stage.work: stage.planned for stage in result.plans.hours.stages}
@@ -326,7 +319,7 @@ NOT_EDGE = ("quilting", "seams")
 
 
 def test_the_minimum_has_the_minutes_of_all_the_quilting(tmp_path: Path):
-    result = in_shop(tmp_path, "[rates]\nminimum = 900\n")
+    result = in_shop(tmp_path, "[rates]\nminimum = 900\n", TOP)
     assert result.quote.lines[0].minutes == result.plans.quilting.hours.attended
 
 
@@ -352,7 +345,7 @@ line_class = "material"
 
 def test_both_sizes_are_named():
     """Measured 61 x 81 1/2, billed 61 x 82 = 5,002."""
-    page = quote_text(finish(resolve(Source("t", "[top]\nwidth = 61\nlength = '81 1/2'\n"))), "customer")
+    page = quote_text(quoted("[top]\nwidth = 61\nlength = '81 1/2'\n"), "customer")
     assert "measured 61 x 81 1/2 in, billed 61 x 82 in = 5,002 sq in" in page
 
 
@@ -361,7 +354,7 @@ def test_both_sizes_are_named():
 
 def test_materials_in_full_and_a_share_of_labour(tmp_path: Path):
     shop = "[deposit]\nshares = { labour = '25 %', material = '100 %' }\n"
-    result = in_shop(tmp_path, shop)
+    result = in_shop(tmp_path, shop, TOP)
     sums = {
         name: total((each.amount for each in result.quote.lines if each.line_class == name), result.quote.currency)
         for name in ("labour", "material")
@@ -382,7 +375,7 @@ def adds(result: Finishing) -> dict[str, int]:
 
 def test_each_offer_is_what_the_total_would_be_more():
     project = TOP + "[backing]\nhave = '6 yd'\n"
-    result = finish(resolve(Source("t", project)))
+    result = quoted(project)
     now = result.quote.total.minor
     wishes = {
         "Our backing, quilting cotton, 44 in wide": TOP,
@@ -391,18 +384,18 @@ def test_each_offer_is_what_the_total_would_be_more():
         "Label, sewn on": project + "[charges]\nextras = ['label']\n",
     }
     for label, text in wishes.items():
-        assert adds(result)[label] == finish(resolve(Source("t", text))).quote.total.minor - now, label
+        assert adds(result)[label] == quoted(text).quote.total.minor - now, label
 
 
 def test_nothing_is_offered_that_is_ordered_already():
     ordered = TOP + "[backing]\nfabric = 'cotton-wide-108'\n[binding]\nattach = 'hand'\n"
     ordered += "[charges]\nextras = ['label', 'sleeve']\n"
-    assert adds(finish(resolve(Source("t", ordered)))) == {}
-    assert "Options" not in quote_text(finish(resolve(Source("t", ordered))), "customer")
+    assert adds(quoted(ordered)) == {}
+    assert "Options" not in quote_text(quoted(ordered), "customer")
 
 
 def test_offers_stand_under_the_total_and_are_not_in_it():
-    page = quote_text(finish(resolve(Source("t", TOP))), "customer")
+    page = quote_text(quoted(TOP), "customer")
     assert page.index("Total, USD") < page.index("not in the total")
     assert "strip of 8 1/2 in" in " ".join(page.split())  # a sleeve of 4 finished (common practice)
 
@@ -410,31 +403,31 @@ def test_offers_stand_under_the_total_and_are_not_in_it():
 def test_an_offer_that_rests_on_a_sample_is_marked(tmp_path: Path):
     shop = "[extras]\nlabel = { label = 'Label', price = 9, per = 'each', line_class = 'labour' }\n"
     shop += "[offers]\nextras = ['label', 'sleeve']\n"
-    page = " ".join(quote_text(in_shop(tmp_path, shop), "customer").split())
+    page = " ".join(quote_text(in_shop(tmp_path, shop, TOP), "customer").split())
     assert re.search(r"Label: \$9\.00 more (?!\*)", page)
     assert re.search(r"Hanging sleeve[^$]*\$[\d.]+ more \*", page)
-    offers = json.loads(quote_json(in_shop(tmp_path, shop)))["offers"]
+    offers = json.loads(quote_json(in_shop(tmp_path, shop, TOP)))["offers"]
     assert {offer["label"]: offer["rests_on_samples"] for offer in offers}["Label"] is False
     assert any(offer["rests_on_samples"] for offer in offers)
 
 
 def test_her_own_cloth_is_not_offered_as_ours():
     project = TOP + "[backing]\nhave = '6 yd'\nfabric = { name = 'Granny cloth', width = 60, price = 0, per = 'yd' }\n"
-    assert not any("Granny" in str(offer.label.values) for offer in finish(resolve(Source("t", project))).offers)
+    assert not any("Granny" in str(offer.label.values) for offer in quoted(project).offers)
 
 
 def test_our_backing_is_offered_for_one_that_is_sewn_already():
     project = TOP + "[backing]\nsewn = { width = 70, length = 92 }\n"
-    result = finish(resolve(Source("t", project)))
+    result = quoted(project)
     assert line(result, "Your backing, handled") == (1, "each", "10.00")
-    ours = finish(resolve(Source("t", TOP))).quote.total - result.quote.total
+    ours = quoted(TOP).quote.total - result.quote.total
     assert adds(result)["Our backing, quilting cotton, 44 in wide"] == ours.minor
 
 
 def test_one_cloth_is_offered_once():
     """She brings the very cloth that the shop compares with."""
     brought = TOP + "[backing]\nhave = '6 yd'\nfabric = 'cotton-wide-108'\n"
-    labels = [offer.label.values.get("fabric") for offer in finish(resolve(Source("t", brought))).offers]
+    labels = [offer.label.values.get("fabric") for offer in quoted(brought).offers]
     assert labels.count("wide cotton backing, 108 in") == 1
 
 
@@ -442,7 +435,7 @@ def test_a_minimum_charge_costs_the_hours_that_someone_stands_by():
     """Guided by a computer, not all that is planned is attended: the line's cost is at the wage and the other costs of
     30 + 8 an hour for what is."""
     small = "[top]\nwidth = 30\nlength = 40\n[quilting]\nmethod = 'longarm-computer-guided'\n"
-    result = finish(resolve(Source("t", small)))
+    result = quoted(small)
     hours = result.plans.quilting.hours
     assert hours.attended < hours.planned
     found = result.worth.lines[0]
@@ -452,18 +445,18 @@ def test_a_minimum_charge_costs_the_hours_that_someone_stands_by():
 
 @pytest.mark.parametrize(("attach", "offered"), [("front", True), ("machine", True), ("hand", False), ("hem", False)])
 def test_by_hand_is_offered_where_it_is_not_done(attach: str, offered: bool):
-    result = finish(resolve(Source("t", TOP + f"[binding]\nattach = '{attach}'\n")))
+    result = quoted(TOP + f"[binding]\nattach = '{attach}'\n")
     assert ("The binding finished by hand" in adds(result)) == offered
 
 
 def test_a_shop_may_offer_nothing(tmp_path: Path):
-    assert in_shop(tmp_path, "[offers]\nbacking = false\nby_hand = false\nextras = []\n").offers == ()
+    assert in_shop(tmp_path, "[offers]\nbacking = false\nby_hand = false\nextras = []\n", TOP).offers == ()
 
 
 def test_an_offer_on_a_sample_markup_is_marked(tmp_path: Path):
     """Its own prices for both cloths, but the sample's markup."""
     shop = "[fabrics.cotton-44]\nprice = 9\n[fabrics.cotton-wide-108]\nprice = 12\n"
-    offers = {str(offer.label.text): offer for offer in in_shop(tmp_path, shop).offers}
+    offers = {str(offer.label.text): offer for offer in in_shop(tmp_path, shop, TOP).offers}
     assert "rates.markup" in offers["The backing in {fabric}"].figures
     assert "cloth.wider.price" in offers["The backing in {fabric}"].figures
     assert "backing.fabric.price" not in offers["The backing in {fabric}"].figures
@@ -472,7 +465,7 @@ def test_an_offer_on_a_sample_markup_is_marked(tmp_path: Path):
 def test_an_hour_of_sample_stages_is_marked(tmp_path: Path):
     """The price of an hour is its own, but how many there are rests on the sample's stages."""
     own = "[rates.quilting]\nedge-to-edge = { price = 45, per = 'hour' }\n"
-    page = quote_text(in_shop(tmp_path, own), "customer")
+    page = quote_text(in_shop(tmp_path, own, TOP), "customer")
     (row,) = (line for line in page.splitlines() if line.startswith("Quilting, "))
     assert re.search(r" hour +45\.00  \* ", row)
 
@@ -491,7 +484,7 @@ def test_a_stage_is_what_it_is_for_whatever_it_is_called(tmp_path: Path):
     stage = "{ name = 'make the binding', each = 'quilt', low = 60, likely = 60, high = 60, attended = '100 %' }"
     shop = f"[methods.longarm-hand-guided]\nstages = [{stage}]\n"
     usual, odd = (
-        {each.line.figures[0]: each.cost for each in in_shop(tmp_path, text).worth.lines} for text in ("", shop)
+        {each.line.figures[0]: each.cost for each in in_shop(tmp_path, text, TOP).worth.lines} for text in ("", shop)
     )
     assert odd["rates.binding.make"] == usual["rates.binding.make"]
 
@@ -567,7 +560,7 @@ def test_cost_and_margin_of_each_line():
 
 def test_a_tax_held_in_the_price_is_not_the_studio_s(tmp_path: Path):
     shop = "[taxing]\nincluded = true\nclasses = ['labour', 'material']\n[[tax]]\nlabel = 'VAT'\npercent = '20 %'\n"
-    result = in_shop(tmp_path, shop)
+    result = in_shop(tmp_path, shop, TOP)
     assert result.worth.earned.net == result.quote.total - result.quote.taxes[0].amount
 
 
@@ -575,7 +568,7 @@ def test_margins_leave_out_a_tax_that_the_price_holds(tmp_path: Path):
     """A fifth on top is a sixth of the price: of 120.00 for the seams 20.00 is tax."""
     shop = "[rates]\nseam = 120\n[taxing]\nincluded = true\nclasses = ['labour', 'material']\n"
     shop += "[[tax]]\nlabel = 'VAT'\npercent = '20 %'\n"
-    seam = next(each for each in in_shop(tmp_path, shop).worth.lines if each.line.figures == ("rates.seam",))
+    seam = next(each for each in in_shop(tmp_path, shop, TOP).worth.lines if each.line.figures == ("rates.seam",))
     assert seam.cost
     assert seam.margin
     assert str(seam.margin + seam.cost) == "100.00"
@@ -596,7 +589,7 @@ def test_a_style_of_the_shop_s_own_may_be_the_next(tmp_path: Path):
 
 def test_hours_that_are_sold_apart_count(tmp_path: Path):
     more = in_shop(tmp_path, "", TOP + "[charges]\nextras = [{ name = 'pressing', quantity = 2 }]\n").worth
-    assert more.earned.hours - in_shop(tmp_path, "").worth.earned.hours == 2
+    assert more.earned.hours - in_shop(tmp_path, "", TOP).worth.earned.hours == 2
 
 
 def test_the_next_size_class_and_the_next_dearer_style(tmp_path: Path):
@@ -610,7 +603,7 @@ def test_the_next_size_class_and_the_next_dearer_style(tmp_path: Path):
 
 def test_the_price_without_tax_counts_what_is_rounded_for_cash(tmp_path: Path):
     shop = "[money]\ncash_rounding = 5\n"
-    result = in_shop(tmp_path, shop)
+    result = in_shop(tmp_path, shop, TOP)
     assert result.quote.cash_rounding.minor
     assert result.worth.earned.net == result.quote.subtotal + result.quote.cash_rounding
 
@@ -626,7 +619,7 @@ def test_what_is_known_of_the_margins_adds_up():
 
 
 def test_break_even_is_labelled_so():
-    page = " ".join(quote_text(finish(resolve(Source("t", TOP))), "studio").split())
+    page = " ".join(quote_text(quoted(TOP), "studio").split())
     assert "break-even price, materials and other costs alone: $" in page
     assert "the price that would meet the wage: $" in page
     assert "an attended hour" in page
@@ -657,11 +650,11 @@ def test_worth_adds_up(width: int, length: int, wage: int, overhead: int):
 @examples(40)
 @given(st.permutations(["label", "sleeve", "thread", "pressing"]), st.integers(0, 50), st.integers(0, 100))
 def test_any_order_of_extras_gives_the_same_total(names: list[str], rush: int, discount: int):
-    def quoted(extras: list[str]) -> Finishing:
+    def ordered(extras: list[str]) -> Finishing:
         charges = f"[charges]\nextras = {json.dumps(extras)}\nrush = '{rush} %'\ndiscount = '{discount} %'\n"
-        return finish(resolve(Source("t", TOP + charges)))
+        return quoted(TOP + charges)
 
-    one, other = quoted(names).quote, quoted(sorted(names)).quote
+    one, other = ordered(names).quote, ordered(sorted(names)).quote
     assert (one.total, one.deposit, one.subtotal) == (other.total, other.deposit, other.subtotal)
 
 
@@ -682,7 +675,7 @@ def test_any_order_of_classes_and_lines_gives_the_same_total(
             f"[charges]\nrush = '{rush} %'\nrush_classes = {json.dumps(rush_classes)}\ndiscount = '{discount} %'\n"
         )
         charges += f"discount_classes = {json.dumps(discount_classes)}\n" + "".join(odd[n] for n in numbers)
-        return finish(resolve(Source("t", TOP + charges))).quote.total.minor
+        return quoted(TOP + charges).quote.total.minor
 
     straight = ["labour", "material"]
     assert total_of(rushed, discounted, order) == total_of(straight, straight, [0, 1, 2, 3])
@@ -694,7 +687,7 @@ def test_a_free_line_changes_nothing(count: int, line_class: str, by_item: bool)
     free = "".join(
         f"[[charges.lines]]\nlabel = 'Gift {n}'\nprice = 0\nline_class = '{line_class}'\n" for n in range(count)
     )
-    with_it, without = (finish(resolve(Source("t", TOP + text))) for text in (free, ""))
+    with_it, without = (quoted(TOP + text) for text in (free, ""))
     taxes = tuple(replace(tax, by="item" if by_item else "invoice") for tax in without.asked.shop.taxes)
     shop = replace(without.asked.shop, taxes=taxes)
     one, other = (finish(replace(each.asked, shop=shop)).quote for each in (with_it, without))
@@ -713,7 +706,7 @@ def test_a_discount_of_everything_leaves_no_tax(included: str, by: str, tmp_path
 
 
 def test_a_change_of_no_share_has_no_line():
-    project = finish(resolve(Source("t", TOP)))
+    project = quoted(TOP)
     assert with_changes([], project.asked.project.charges, project.quote.currency) == []
 
 
@@ -724,10 +717,9 @@ HIDDEN = re.compile(
     re.I,
 )
 """Words of what only the studio may see. A cost is what the studio pays: the customer reads prices."""
-SAMPLES = Path(__file__).parent.parent / "presets" / "projects"
 BY_THE_HOUR = GOLDEN / "by-the-hour.toml"
 """Quilting that is charged by the hour: how many there are is in house even so."""
-PROJECTS = [*sorted(SAMPLES.glob("*.toml")), GOLDEN / "small-studio.toml", BY_THE_HOUR]
+FILES = [*PROJECTS, GOLDEN / "small-studio.toml", BY_THE_HOUR]
 
 
 def words_of(value: object) -> list[str]:
@@ -736,14 +728,14 @@ def words_of(value: object) -> list[str]:
     return [word for item in value for word in words_of(item)] if isinstance(value, list) else [str(value)]
 
 
-@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 @pytest.mark.parametrize("explain", [True, False])
 def test_every_word_of_the_customer_s_page_is_for_the_customer(path: Path, explain: bool):
     page = quote_text(finish_file(str(path)), "customer", explain)
     assert HIDDEN.findall(page) == []
 
 
-@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_every_word_of_the_customer_s_document_is_for_the_customer(path: Path):
     text = quote_json(finish_file(str(path)), "customer")
     assert [word for words in words_of(json.loads(text)) for word in HIDDEN.findall(words)] == []
@@ -764,10 +756,10 @@ VIEWS = [
 ]
 
 
-@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 @pytest.mark.parametrize("view", VIEWS, ids=" ".join)
 def test_every_word_of_all_other_views_is_for_the_customer(path: Path, view: tuple[str, ...]):
-    found = CliRunner(env={"COLUMNS": "80"}).invoke(app, [view[0], str(path), *view[1:]])
+    found = run(view[0], str(path), *view[1:])
     if found.exit_code == 1 and "rectangle" in found.stderr:
         return  # a round top is no pieced one
     assert found.exit_code == 0, found.stderr
@@ -778,7 +770,7 @@ def test_every_word_of_all_other_views_is_for_the_customer(path: Path, view: tup
     assert "Tax: whether" not in text
 
 
-@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_cautions_of_the_studio_are_not_in_the_customer_s_document(path: Path):
     result = finish_file(str(path))
     told = {each["text"] for each in json.loads(quote_json(result, "customer"))["cautions"]}
@@ -788,7 +780,7 @@ def test_cautions_of_the_studio_are_not_in_the_customer_s_document(path: Path):
         assert (words in told) == (each.said.audience == "customer")
 
 
-@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_no_cost_or_wage_of_the_studio_stands_in_the_customer_s(path: Path):
     """Amounts, too: of each material what the studio pays for it, unless that is a price or a sum as well."""
     result = finish_file(str(path))
@@ -811,7 +803,7 @@ def test_the_studio_s_views_do_hold_them():
     assert document["studio"]["earned_an_attended_hour"] == "45.30"
 
 
-@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_printed_lines_add_up_in_all_views(path: Path):
     """The text of each line, added again, is the subtotal; with tax and cash rounding the total; in every view."""
     result = finish_file(str(path))

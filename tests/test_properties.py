@@ -23,25 +23,12 @@ from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.intake.table import Key, ListOf, Named, Table
 from finishcalc.measures.length import Length
 from finishcalc.measures.numbers import MeasureError
-from finishcalc.pipeline import Finishing, finish
+from finishcalc.pipeline import finish
 from finishcalc.problems import Problem, ProblemsFound
-from finishcalc.rendering.cut_text import cut_text, picture_files
 from finishcalc.rendering.problems import problems_json, problems_text
-from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text
+from tests.builders import PROJECTS, ROOT, SHOPS, TOP, everything, quoted
 from tests.strategies import examples
-
-ROOT = Path(__file__).parent.parent
-PROJECTS = sorted((ROOT / "presets" / "projects").glob("*.toml"))
-SHOPS = sorted((ROOT / "presets" / "shops").glob("*.toml"))
-TOP = "[top]\nwidth = 60\nlength = 80\n"
-
-
-def everything(result: Finishing) -> list[str]:
-    """All that is ever printed of a result."""
-    pages = [quote_text(result, who, explain) for who in ("customer", "studio") for explain in (False, True)]
-    narrow = quote_text(result, "studio", True, 40)
-    return [*pages, narrow, quote_json(result), cut_text(result), *picture_files(result).values()]
 
 
 def printed_or_refused(text: str, shop: str | None = None) -> None:
@@ -49,7 +36,7 @@ def printed_or_refused(text: str, shop: str | None = None) -> None:
     problems: tuple[Problem, ...] = ()
     pages: list[str] = []
     try:
-        pages = everything(finish(resolve(Source("t.toml", text), shop)))
+        pages = everything(quoted(text, shop))
     except ProblemsFound as found:
         problems = found.problems
         pages = [problems_text(problems), problems_json(problems)]
@@ -68,9 +55,9 @@ def test_the_same_file_twice_is_the_same_in_every_output(path: Path):
 
 IN_ANOTHER_PROCESS = """
 import sys
-from tests.test_properties import PROJECTS, everything
 from finishcalc.intake.resolve import load
 from finishcalc.pipeline import finish
+from tests.builders import PROJECTS, everything
 for path in PROJECTS:
     for page in everything(finish(load(str(path)))):
         sys.stdout.buffer.write(page.encode())
@@ -97,7 +84,7 @@ def test_the_order_of_tables_changes_nothing_but_the_lines(path: Path):
     first, *tables = re.split(r"^(?=\[(?!\[))", path.read_text(encoding="utf-8"), flags=re.M)
     there, back = (first + "\n".join(order) for order in (tables, tables[::-1]))
     assert there != back
-    one, other = (quote_text(finish(resolve(Source("t.toml", text))), "studio") for text in (there, back))
+    one, other = (quote_text(quoted(text), "studio") for text in (there, back))
     assert one == other
 
 
@@ -187,7 +174,7 @@ def test_inches_and_centimetres_buy_the_same(tmp_path_factory: pytest.TempPathFa
     """Within a step of what is sold; and the batting, the strips and the stitching are the very same."""
     shop = tmp_path_factory.mktemp("shops") / "shop.toml"
     shop.write_text(SHARED_SHOP, encoding="utf-8")
-    inch, metric = (finish(resolve(Source("t.toml", text), str(shop))).plans for text in texts)
+    inch, metric = (quoted(text, shop).plans for text in texts)
     assert inch.top.shape == metric.top.shape
     for one, other in zip(inch.cloth, metric.cloth, strict=True):
         assert abs(one.amount.mm - other.amount.mm) <= Length.parse("1/8 yd").mm
@@ -206,7 +193,7 @@ def test_inches_and_centimetres_buy_the_same(tmp_path_factory: pytest.TempPathFa
 def test_two_lines_are_a_whole_quote(units: str, across: int, down: int):
     least = 12 if units == "in" else 31
     head = "" if units == "in" else "units = 'cm'\n"
-    result = finish(resolve(Source("t.toml", f"{head}[top]\nwidth = {least + across}\nlength = {least + down}\n")))
+    result = quoted(f"{head}[top]\nwidth = {least + across}\nlength = {least + down}\n")
     assert result.plans.backing
     assert result.plans.batting
     assert result.plans.binding
@@ -281,7 +268,7 @@ def test_a_shop_with_every_figure_of_its_own_leaves_no_sample(charges: str, atta
     own += f"[methods.longarm-hand-guided]\nstages = {OWN_STAGES}\n"
     shop.write_text(OWN_FIGURES + own, encoding="utf-8")
     project = f"{TOP}[binding]\nattach = '{attach}'\n[quilting]\nstyle = '{style}'\n[charges]\n{charges}"
-    result = finish(resolve(Source("t.toml", project), str(shop)))
+    result = quoted(project, shop)
     assert result.samples == frozenset()
     assert result.asked.foreign_samples == frozenset()
     assert "*" not in quote_text(result, "customer")
@@ -292,7 +279,7 @@ def test_money_that_rests_on_a_sample_says_so_even_in_a_suggestion(tmp_path: Pat
     rests on a sample price. Either no money is named, or the price is among the samples."""
     shop = tmp_path / "shop.toml"
     shop.write_text(OWN_FIGURES + "[fabrics.cotton-44]\nprice = 12\n", encoding="utf-8")
-    result = finish(resolve(Source("t.toml", TOP), str(shop)))
+    result = quoted(TOP, shop)
     sheet = " ".join(quote_text(result, "studio").split())
     suggestion = re.search(r"instead: in wide cotton backing, 108 in[^$]*?less cloth(, \$)?", sheet)
     assert suggestion
@@ -436,7 +423,7 @@ def test_a_stage_s_figures_stand_in_their_order(changes: dict[str, Any], right: 
     stage = f"{{ name = 'a stage', attended = '100 %', {keys} }}"
     text = f"{TOP}[quilting]\nmethod = {{ name = 'own', stages = [\n  {stage},\n] }}\n"
     if right:
-        assert finish(resolve(Source("t.toml", text))).plans.quilting.hours.likely > 0
+        assert quoted(text).plans.quilting.hours.likely > 0
         return
     with pytest.raises(ProblemsFound) as found:
         resolve(Source("t.toml", text))

@@ -5,23 +5,15 @@ import shlex
 from pathlib import Path
 
 import pytest
-from typer.testing import CliRunner, Result
 
-from finishcalc.cli import app
+from tests.builders import CLOTH, README, ROOT, run
 
-ROOT = Path(__file__).parent.parent
-README = (ROOT / "README.md").read_text(encoding="utf-8")
 GATE = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
-CLOTH = ROOT / "presets" / "projects" / "boathouse-supper-cloth.toml"
 SETUP = "python3 -m venv .venv && .venv/bin/pip install -q -e '.[dev]' && "
 TEST = ".venv/bin/python -m pytest -n auto --dist worksteal"
 
 COMMANDS = re.findall(r"^\| `(finishcalc [^`]+)` \| (.+) \|$", README, re.M)
 """The rows of the command table: a command, and what it does."""
-
-
-def run(*arguments: str, stdin: str | None = None) -> Result:
-    return CliRunner(env={"COLUMNS": "80"}).invoke(app, list(arguments), input=stdin)
 
 
 def blocks(kind: str) -> list[str]:

@@ -9,25 +9,16 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from typer.testing import CliRunner, Result
 from wcwidth import wcswidth
 
-from finishcalc.cli import app
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.settings import NotASetting, setting, trials
 from finishcalc.measures.length import Length
 from finishcalc.pipeline import finish, try_file
 from finishcalc.problems import ProblemsFound
+from tests.builders import CLOTH, PIECED, quoted, run
 from tests.strategies import examples
-
-ROOT = Path(__file__).parent.parent
-CLOTH = ROOT / "presets" / "projects" / "boathouse-supper-cloth.toml"
-PIECED = ROOT / "presets" / "projects" / "harbour-check-cloth.toml"
-
-
-def run(*arguments: str, columns: int = 80) -> Result:
-    return CliRunner(env={"COLUMNS": str(columns)}).invoke(app, list(arguments))
 
 
 def tried(path: Path, *texts: str) -> list:
@@ -90,7 +81,7 @@ def test_cut_and_compare_take_each_key_once():
 
 def same(path: Path, text: str, *texts: str) -> None:
     (found,) = tried(path, *texts)
-    expected = finish(resolve(Source("t", text)))
+    expected = quoted(text)
     assert found.plans == expected.plans
     assert found.quote == expected.quote
 
@@ -131,7 +122,7 @@ def test_several_values_are_tried_together(width: int, overage: int, attach: str
     source = Source("t", "[top]\nwidth = 50\nlength = 84\nuse = 'tablecloth'\n[binding]\nattach = 'machine'\n")
     (trial,) = trials([f"top.width={width}", f"backing.overage={overage}", f"binding.attach={attach}"])
     found = finish(resolve(source, change=trial.change))
-    expected = finish(resolve(Source("t", f"{lines}[binding]\nattach = '{attach}'\n")))
+    expected = quoted(f"{lines}[binding]\nattach = '{attach}'\n")
     assert (found.plans, found.quote) == (expected.plans, expected.quote)
 
 

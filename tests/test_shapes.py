@@ -6,8 +6,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.intake.reading import Source
-from finishcalc.intake.resolve import resolve
 from finishcalc.measures.bounds import (
     PI_DOWN,
     PI_UP,
@@ -22,17 +20,13 @@ from finishcalc.measures.bounds import (
     up,
 )
 from finishcalc.measures.length import Length
-from finishcalc.pipeline import Finishing, finish
+from finishcalc.pipeline import Finishing
 from finishcalc.plans.shape import Shape, circle, oval, rectangle, rounded, scalloped
-from tests.builders import Amount, inches
+from tests.builders import Amount, inches, quoted, with_top
 from tests.strategies import examples
 
 SIDES = st.integers(8, 8 * 240).map(lambda eighths: inches(Fraction(eighths, 8)))
 HUNDREDTH = inches(Fraction(1, 100))
-
-
-def finished(top: str, rest: str = "") -> Finishing:
-    return finish(resolve(Source("t.toml", f"[top]\n{top}\n{rest}")))
 
 
 def near(length: Length, amount: str) -> bool:
@@ -146,7 +140,7 @@ def test_a_round_top_lies_between_its_two_squares_in_every_material(diameter: in
         f"width = {diameter}\nlength = {diameter}",
     )
     edge = "[binding]\ncut = 'bias'\n"
-    inside, middle, outside = (finished(size, edge).plans for size in sizes)
+    inside, middle, outside = (with_top(size, edge).plans for size in sizes)
     for small, large in ((inside, middle), (middle, outside)):
         assert small.backing.chosen.cloth_cost <= large.backing.chosen.cloth_cost
         assert (small.batting.width, small.batting.length) <= (large.batting.width, large.batting.length)
@@ -159,7 +153,7 @@ def test_a_round_top_lies_between_its_two_squares_in_every_material(diameter: in
 
 
 def test_backing_and_batting_cover_the_bounding_rectangle_and_it_is_billed():
-    plans = finished("diameter = '79 1/2'").plans
+    plans = with_top("diameter = '79 1/2'").plans
     assert (plans.backing.width, plans.batting.length) == (inches("87 1/2"), inches("87 1/2"))
     assert plans.top.billed.area == inches(80) * inches(80)
 
@@ -168,7 +162,7 @@ def test_a_rectangle_is_billed_up_to_whole_inches_all_the_same(tmp_path):
     """60 1/2 x 84 is billed as 61 x 84 = 5,124 sq in (derived)."""
     shop = tmp_path / "shop.toml"
     shop.write_text("[rates]\nshaped = 'area'\n")
-    result = finish(resolve(Source("t", "[top]\nwidth = '60 1/2'\nlength = 84\n"), str(shop)))
+    result = quoted("[top]\nwidth = '60 1/2'\nlength = 84\n", shop)
     assert result.quote.lines[0].quantity == 5124
 
 
@@ -177,9 +171,9 @@ def test_a_shop_may_bill_a_shaped_top_by_its_area(tmp_path):
     shop = tmp_path / "shop.toml"
     shop.write_text("[rates]\nshaped = 'area'\n")
     for path, quantity in ((None, 6400), (str(shop), 5027)):
-        result = finish(resolve(Source("t", "[top]\ndiameter = 80\n"), path))
+        result = quoted("[top]\ndiameter = 80\n", path)
         assert result.quote.lines[0].quantity == quantity
-    square = finish(resolve(Source("t", "[top]\nwidth = 60\nlength = 80\n"), str(shop)))
+    square = quoted("[top]\nwidth = 60\nlength = 80\n", shop)
     assert square.quote.lines[0].quantity == 4800
 
 
@@ -188,7 +182,7 @@ MEASURED = "measured = {{ widths = {w}, lengths = {l}, diagonals = {d} }}"
 
 def taped(widths: str, lengths: str, diagonals: str = "[]") -> Finishing:
     text = MEASURED.format(w=widths, l=lengths, d=diagonals).replace(", diagonals = []", "")
-    return finished(text)
+    return with_top(text)
 
 
 def test_the_largest_measure_counts():
@@ -204,7 +198,7 @@ def test_a_shop_may_bill_the_mean(tmp_path):
     shop = tmp_path / "shop.toml"
     shop.write_text("[measuring]\nbill = 'mean'\n")
     text = "[top]\nmeasured = { widths = [60, 61, 62], lengths = [80, 81] }\n"
-    top = finish(resolve(Source("t", text), str(shop))).plans.top
+    top = quoted(text, shop).plans.top
     assert (top.billed.width, top.billed.length) == (inches(61), inches(81))
     assert (top.shape.width, top.shape.length) == (inches(62), inches(81))
 
@@ -249,7 +243,7 @@ def test_working_names_each_measure():
     ],
 )
 def test_a_curved_edge_takes_bias_and_a_straight_one_does_not(top: str, curved: bool):
-    plan = finished(top).plans.binding
+    plan = with_top(top).plans.binding
     assert plan.cut == ("bias" if curved else "crosswise")
     assert any("curved edge" in said.text for said in plan.working) == curved
 

@@ -10,35 +10,18 @@ from typing import NamedTuple
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from typer.testing import CliRunner
 from wcwidth import wcswidth, wcwidth
 
-from finishcalc.cli import app
-from finishcalc.intake.reading import Source
-from finishcalc.intake.resolve import load, resolve
+from finishcalc.intake.resolve import load
 from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.said import Audience
-from finishcalc.pipeline import Finishing, finish
+from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.cut_text import cut_text, picture_files
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text
-from tests.builders import replace
+from tests.builders import CM_TOP, PROJECTS, ROOT, TOP, page, quoted, replace, run
 from tests.strategies import examples
-
-ROOT = Path(__file__).parent.parent
-PROJECTS = sorted((ROOT / "presets" / "projects").glob("*.toml"))
-TOP = "[top]\nwidth = 60\nlength = 80\n"
-CM_TOP = "units = 'cm'\n[top]\nwidth = 152\nlength = 203\n"
-
-
-def finished(text: str, shop: Path | None = None) -> Finishing:
-    return finish(resolve(Source("t.toml", text), str(shop) if shop else None))
-
-
-def page(text: str, audience: Audience = "customer", explain: bool = False, shop: Path | None = None) -> str:
-    return quote_text(finished(text, shop), audience, explain)
-
 
 # --- the sheet, added up again -----------------------------------------------------------------------------------
 
@@ -215,7 +198,7 @@ def test_every_sheet_adds_up_in_any_currency(tmp_path_factory: pytest.TempPathFa
     project, shop, signs = job
     path = tmp_path_factory.mktemp("shops") / "shop.toml"
     path.write_text(shop, encoding="utf-8")
-    result = finished(project, path)
+    result = quoted(project, path)
     sums = re_add(quote_text(result, "customer"), signs)
     assert sums["Total"] == result.quote.total.major
 
@@ -244,7 +227,7 @@ def test_a_share_of_many_decimals_adds_up_as_it_is_printed(charge: str, share: s
     shop.write_text(text, encoding="utf-8")
     charges = f"[charges]\n{charge} = '{share}'\n" if charge in ("rush", "discount") else ""
     try:
-        result = finished(TOP + none + charges, shop)
+        result = quoted(TOP + none + charges, shop)
     except ProblemsFound:
         return  # such a share may also be refused
     re_add(quote_text(result, "customer"), INCH_SIGNS)
@@ -327,7 +310,7 @@ def test_a_shop_with_every_figure_has_no_mark_anywhere(tmp_path: Path):
 def test_nor_has_a_comparison_of_such_a_shop(arguments: tuple[str, ...], tmp_path: Path):
     (tmp_path / "own.toml").write_text(own_shop(), encoding="utf-8")
     (tmp_path / "t.toml").write_text("shop = 'own.toml'\n" + TOP, encoding="utf-8")
-    page = CliRunner().invoke(app, [arguments[0], str(tmp_path / "t.toml"), *arguments[1:]])
+    page = run(arguments[0], str(tmp_path / "t.toml"), *arguments[1:])
     assert page.exit_code == 0, page.stderr
     assert "*" not in page.stdout
     assert "sample" not in page.stdout
@@ -404,7 +387,7 @@ def test_the_studio_s_page_holds_all_of_it(odd_shop: Path):
 @pytest.mark.parametrize("explain", [False, True])
 def test_the_cloth_s_cost_is_not_on_the_customer_s_page(explain: bool, odd_shop: Path):
     """What was bought for the cloth, by hand from the studio's page: amount x 9.43."""
-    result = finished(WITH_LABEL, odd_shop)
+    result = quoted(WITH_LABEL, odd_shop)
     cost = str(result.plans.cloth[0].cost)
     assert Fraction(cost) == half_up(result.plans.cloth[0].amount.to("yd") * Fraction("9.43"), 2)
     assert cost in quote_text(result, "studio", explain)
@@ -428,7 +411,7 @@ STYLES = ("open-meander", "medium-pantograph", "dense-pantograph", "custom")
 @pytest.mark.parametrize("style", STYLES)
 @pytest.mark.parametrize("use", ["tablecloth", "bed", "crib"])
 def test_a_metric_project_prints_no_inch(use: str, style: str):
-    result = finished(f"{CM_TOP}use = '{use}'\n[quilting]\nstyle = '{style}'\n")
+    result = quoted(f"{CM_TOP}use = '{use}'\n[quilting]\nstyle = '{style}'\n")
     texts = [quote_text(result, "studio", True), quote_json(result), cut_text(result), *picture_files(result).values()]
     for text in texts:
         found = [text[max(match.start() - 30, 0) : match.end() + 20] for match in INCHES.finditer(text)]
@@ -505,7 +488,7 @@ def evil_shop(tmp_path: Path) -> Path:
 @pytest.mark.parametrize("place", ["customer", "studio", "json", "cut", "pictures"])
 def test_no_character_of_a_file_is_obeyed(place: str, evil_shop: Path):
     """Every text that a file may hold, in every output: shown as an escape, and the page stays readable."""
-    result = finished(EVIL_PROJECT, evil_shop)
+    result = quoted(EVIL_PROJECT, evil_shop)
     text = {
         "customer": lambda: quote_text(result, "customer", True),
         "studio": lambda: quote_text(result, "studio", True),
@@ -580,7 +563,7 @@ def test_windows_line_ends_in_notes_are_line_ends():
 def test_terms_keep_their_lines():
     text = (ROOT / "presets" / "shops" / "inch.toml").read_text(encoding="utf-8")
     assert 'terms = ""' in text
-    result = finished(TOP)
+    result = quoted(TOP)
     studio = result.asked.shop.studio._replace(terms="Pay on collection.\nNo pets were near it.", days_valid=0)
     asked = replace(result.asked, shop=result.asked.shop._replace(studio=studio))
     sheet = quote_text(result._replace(asked=asked), "customer")
@@ -606,7 +589,7 @@ def test_a_shop_whose_decimal_and_group_signs_are_the_same_is_refused(tmp_path: 
     shop = tmp_path / "shop.toml"
     shop.write_text("[money]\ndecimal = '.'\ngroup = '.'\n", encoding="utf-8")
     with pytest.raises(ProblemsFound) as found:
-        finished(TOP, shop)
+        quoted(TOP, shop)
     assert {problem.file for problem in found.value.problems} == {str(shop)}
     assert found.value.problems[0].line in (2, 3)
 
