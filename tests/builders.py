@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+from collections.abc import Callable
 from copy import copy
 from fractions import Fraction
 from functools import cache
@@ -206,11 +207,23 @@ def page(
     return quote_text(quoted(text, shop), audience, explain, width)
 
 
+OUTPUT: dict[str, Callable[[Finishing], str]] = {
+    "customer": lambda result: quote_text(result, "customer"),
+    "customer, explained": lambda result: quote_text(result, "customer", True),
+    "studio": lambda result: quote_text(result, "studio"),
+    "studio, explained": lambda result: quote_text(result, "studio", True),
+    "narrow": lambda result: quote_text(result, "studio", True, 40),
+    "studio's document": quote_json,
+    "customer's document": lambda result: quote_json(result, "customer"),
+    "cutting list": cut_text,
+    "pictures": lambda result: "".join(picture_files(result).values()) + "\n",
+}
+"""Every way a result is printed."""
+
+
 def everything(result: Finishing) -> list[str]:
     """All that is ever printed of a result."""
-    pages = [quote_text(result, who, explain) for who in ("customer", "studio") for explain in (False, True)]
-    narrow = quote_text(result, "studio", True, 40)
-    return [*pages, narrow, quote_json(result), cut_text(result), *picture_files(result).values()]
+    return [output(result) for output in OUTPUT.values()]
 
 
 # --- the command line ------------------------------------------------------------------------------------------------

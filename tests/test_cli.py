@@ -15,7 +15,7 @@ from wcwidth import wcswidth
 
 import finishcalc
 from finishcalc.cli import app
-from tests.builders import CLOTH, METRIC, MISTAKES, ROOT, TOP, outside, run
+from tests.builders import CLOTH, METRIC, MISTAKES, PROJECTS, ROOT, TOP, outside, run
 
 RECORD = {"file": str, "line": int, "column": int, "path": str, "message": str, "hint": str, "excerpt": str,
           "width": int, "start": int}  # fmt: skip
@@ -43,7 +43,10 @@ def test_every_argument_and_option_has_help(name: str, option: Any):
 def test_every_command_s_help_says_what_it_does(name: str):
     first = (COMMANDS[name].help or "").split("\n")[0]
     assert re.fullmatch(r"[A-Z].{8,}\.", first)
-    assert " ".join(first.split()) in " ".join(run(name, "--help").stdout.split())
+    shown = run(name, "--help").stdout
+    assert " ".join(first.split()) in " ".join(shown.split())
+    for word in ("TEXT", "Optional["):
+        assert word not in shown
     assert first.split(",")[0][:30] in run("--help").stdout
 
 
@@ -86,11 +89,19 @@ def test_usage_errors_exit_2_before_any_file_is_read(arguments: str):
         assert word not in result.stderr
 
 
+def test_an_empty_folder_name_is_a_usage_error():
+    assert run("cut", str(CLOTH), "--svg", "").exit_code == 2
+
+
 def test_an_unknown_reader_is_told_who_may_read():
     said = " ".join(run("quote", str(CLOTH), "--for", "nobody").stderr.split())
     assert '"nobody"' in said
     assert "customer" in said
     assert "studio" in said
+
+
+def test_nothing_asked_shows_the_commands():
+    assert set(COMMANDS) <= set(re.findall(r"\w+", run().output))
 
 
 def test_version_is_the_package_s_whichever_way_it_is_asked():
@@ -218,6 +229,7 @@ def test_an_asked_shop_stands_over_the_project_s_and_lies_where_one_stands(
     monkeypatch.chdir(studio.parent)
     assert seam_rate("work/beside-top.toml", "--shop", "above.toml") == "19"
     assert seam_rate("work/beside-top.toml", "--shop", "work/shops/below.toml") == "18"
+    assert run("quote", "work/beside-top.toml", "--shop", "gone.toml").stderr.startswith("gone.toml: no such file")
 
 
 def test_an_asked_shop_stands_over_one_that_is_not_allowed(studio: Path):
@@ -272,7 +284,7 @@ extras = [{{ name = "pressing", quantity = "1234.56" }}]
 
 @pytest.mark.parametrize("columns", [40, 56, 80])
 @pytest.mark.parametrize("how", ["quote", "quote --explain", "quote --for studio --explain", "cut"])
-@pytest.mark.parametrize("file", [CLOTH, METRIC, None], ids=["inch", "metric", "long"])
+@pytest.mark.parametrize("file", [*PROJECTS, None], ids=[*(path.stem for path in PROJECTS), "long"])
 def test_no_line_is_wider_than_the_terminal(file: Path | None, how: str, columns: int):
     command, *more = how.split()
     text = LONG if file is None else file.read_text(encoding="utf-8")

@@ -255,7 +255,9 @@ def test_the_structure_can_fail():
 def test_nulls_stand_where_there_is_nothing():
     bare = document(CASES["nothing-but-quilting"])
     assert (bare["backing"], bare["batting"], bare["binding"], bare["buy"]) == (None, None, None, [])
-    assert document(CASES["no-batting-covers"])["batting"]["chosen"] is None
+    short = document(CASES["no-batting-covers"])
+    assert short["batting"]["chosen"] is None
+    assert not any("Batting" in line["label"] for line in short["quote"]["lines"])
     assert document(CASES["custom-has-no-rows"])["quilting"]["rows"] is None
     job = document(TOP)["job"]
     assert (job["date"], job["due"]) == (None, None)

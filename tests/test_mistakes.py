@@ -6,9 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from finishcalc.intake.resolve import load
+from finishcalc.intake.reading import Source
+from finishcalc.intake.resolve import load, resolve
 from finishcalc.problems import ProblemsFound
-from finishcalc.rendering.problems import problems_text
+from finishcalc.rendering.problems import problems_json, problems_text
 from tests.builders import MISTAKES, ROOT
 
 FOLDER = ROOT / "tests" / "mistakes"
@@ -89,3 +90,14 @@ def test_a_byte_order_mark_and_windows_line_ends_are_read(tmp_path: Path) -> Non
     path = tmp_path / "windows.toml"
     path.write_bytes(b"\xef\xbb\xbf[top]\r\nwidth = 60\r\nlength = 80\r\noverge = 1\r\n")
     assert ":4: top.overge: unknown key" in answer(str(path))
+
+
+def test_mistakes_on_one_long_line_take_no_more_room_than_they_are():
+    """4,000 unknown keys on one line: the answer stays short, and each problem shows a part of the line."""
+    keys = ", ".join(f"k{n} = 1" for n in range(4000))
+    with pytest.raises(ProblemsFound) as found:
+        resolve(Source("t", f"top = {{ width = 60, length = 80, {keys} }}\n"))
+    text = problems_json(found.value.problems)
+    assert 100 <= len(found.value.problems) <= 200
+    assert len(text) < 300_000
+    assert "k100 = 1" in found.value.problems[100].excerpt

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.intake.positions import positions
+from finishcalc.intake.positions import DEEPEST, positions
 from finishcalc.intake.reading import Source, dotted
 from finishcalc.problems import ProblemsFound
 from tests.strategies import examples
@@ -147,7 +147,8 @@ def is_tables(value: Any) -> bool:
 
 
 NAMES = st.sampled_from(["a", "b", "width", "top", "1", "3-4", "_", "é", "a.b", "", " ", "[x]", "#", "=", '"', "'",
-                         "\\", "a b", "'''", '"""', "true", "inf", "2026-01-01", "1.5", "\t"])  # fmt: skip
+                         "\\", "a b", "'''", '"""', "true", "inf", "2026-01-01", "1.5", "\t"]) | st.text(
+    alphabet="abé \"'.#=[]{}\\\n\t_-1", min_size=1, max_size=5)  # fmt: skip
 TEXTS = st.text(alphabet="ab\"'#[]{}=,.\\\n é", max_size=10)
 SCALARS = st.one_of(
     TEXTS,
@@ -280,7 +281,7 @@ def test_windows_line_ends_keep_the_lines():
     assert {path: text.count("\n", 0, offset) + 1 for path, (offset, _) in found.items()} == LINES
 
 
-@pytest.mark.parametrize("depth", [1, 20, 59, 60, 61, 62, 100])
+@pytest.mark.parametrize("depth", [1, 20, 59, 60, 61, 62, 100, 200])
 @pytest.mark.parametrize(("start", "stop"), [("[", "]"), ("{ a = ", " }")])
 def test_deep_values_never_shift_what_comes_after(depth: int, start: str, stop: str):
     text = "x = " + start * depth + "1" + stop * depth + "\n\ny = 2\n[z]\nw = 3\n"
@@ -289,6 +290,21 @@ def test_deep_values_never_shift_what_comes_after(depth: int, start: str, stop: 
     assert (source.line_of(("x",)), source.line_of(("y",)), source.line_of(("z", "w"))) == (1, 3, 5)
     deepest: Path = ("x", *([0] if start == "[" else ["a"]) * (depth + 5))
     assert source.line_of(deepest) == 1
+    assert max(map(len, positions(text))) <= DEEPEST + 2
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "a.b.c = 1\na.b.d = 2\n",
+        'x = \'\'\'\n[not] = a table\n\'\'\'\ny = """a \\""" b"""\n',
+        "t = 2026-05-04 10:00:00\nu = 12:30:00.5\nv = 1.5e3\nw = inf\n",
+        "[a]\nb = [1,\n 2, # three ]\n [3, {c = 4}]]\n[[d.e]]\nf = 1\n[[d.e]]\ng = {h.i = 2}\n[d.e.j]\nk = 3\n",
+        "'a b' . c = 2\n",
+    ],
+)
+def test_every_way_to_write_a_key_is_found(text: str):
+    assert set(positions(text)) == paths(tomllib.loads(text))
 
 
 def test_an_empty_text_has_no_places():

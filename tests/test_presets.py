@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from finishcalc.intake import presets
+from finishcalc.intake.project_file import PROJECT_FILE
 from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.intake.table import Key, ListOf, Named, Rows, Table
 from finishcalc.pipeline import Finishing
@@ -57,6 +58,8 @@ def test_there_are_as_many_in_both_systems():
     """A metric studio can choose what a studio in inches can."""
     for kind in PLACES:
         assert len(tables(kind, "in")) == len(tables(kind, "cm")) >= 2, kind
+    cloths = {"cotton-44", "linen-60", "flannel-44", "plush-60", "cotton-wide-108"}
+    assert cloths <= {name for _, _, name in ALL}
 
 
 @pytest.mark.parametrize(("kind", "units", "name"), ALL)
@@ -162,6 +165,18 @@ def test_a_sample_shop_holds_every_key_but_these(system: str):
     """Every key, or there would be a default in Python; the absent ones are named, so that none is forgotten."""
     data = tomllib.loads((PRESETS / "shops" / f"{system}.toml").read_text(encoding="utf-8"))
     assert set(gaps(SHOP_FILE, data)) == set(ABSENT)
+    text = (PRESETS / "shops" / f"{system}.toml").read_text(encoding="utf-8")
+    for kind in (path[0] for path in ABSENT if len(path) == 1):
+        assert f"[{kind}." in text, "the shop's own are shown as comments"
+
+
+def test_the_annotated_project_holds_every_key():
+    """Each but what another key stands for: a shop file, a sewn backing, other sizes, a strip by its finished width."""
+    data = tomllib.loads((PRESETS / "projects" / "every-key.toml").read_text(encoding="utf-8"))
+    pieced = ("covers", "blocks", "sashing", "borders", "centre", "piecing")
+    others = {("top", key) for key in ("diameter", "measured", "corner_radius", "scallop", *pieced)}
+    others |= {("shop",), ("quilting", "areas"), ("charges", "lines"), ("backing", "sewn"), ("binding", "finished")}
+    assert {path for path in gaps(PROJECT_FILE, data) if path[:2] != ("backing", "fabric")} == others
 
 
 def test_a_key_that_is_taken_out_is_missed():

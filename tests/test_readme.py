@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.builders import CLOTH, README, ROOT, run
+from finishcalc.cli import app
+from tests.builders import CLOTH, README, ROOT, TOP, run
 
 GATE = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
 SETUP = "python3 -m venv .venv && .venv/bin/pip install -q -e '.[dev]' && "
@@ -59,6 +60,11 @@ def test_the_table_has_its_rows():
     assert len(COMMANDS) >= 6
 
 
+def test_the_commands_that_are_told_of_are_those_there_are():
+    told = set(re.findall(r"`finishcalc (\w+) FILE", README))
+    assert told == {command.callback.__name__ for command in app.registered_commands}  # type: ignore[union-attr]
+
+
 @pytest.mark.parametrize(("command", "does"), COMMANDS)
 def test_each_command_of_the_table_runs(command: str, does: str):
     _, *arguments = shlex.split(command.replace("FILE", str(CLOTH)).replace("SHOP", shop()))
@@ -108,6 +114,14 @@ def shop() -> str:
 
 
 # --- what is promised elsewhere ----------------------------------------------------------------------------------
+
+
+def test_every_other_file_gives_a_quote(tmp_path: Path):
+    for number, block in enumerate(blocks("toml")[1:]):
+        text = block if "[top" in block else TOP + block
+        path = tmp_path / f"{number}.toml"
+        path.write_text(text)
+        assert run("quote", str(path)).exit_code == 0, text
 
 
 def test_a_key_of_the_often_wanted_lines_is_a_key_with_these_words():

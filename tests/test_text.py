@@ -1,7 +1,6 @@
 """The printed page: what a person with a calculator finds in it, and what it must never show or obey."""
 
 import re
-import tomllib
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from pathlib import Path
@@ -20,7 +19,7 @@ from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.cut_text import cut_text, picture_files
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text
-from tests.builders import CM_TOP, PROJECTS, ROOT, TOP, page, quoted, replace, run
+from tests.builders import CM_TOP, GOLDEN, PROJECTS, ROOT, TOP, page, quoted, replace, run
 from tests.strategies import examples
 
 # --- the sheet, added up again -----------------------------------------------------------------------------------
@@ -114,7 +113,7 @@ def re_add(sheet: str, signs: Signs) -> dict[str, Fraction]:
             running += amount
     if "Deposit" in sums:
         assert sums["Deposit"] + sums["Balance"] == sums["Total"]
-        share = next(row.rate for row in rows if row.label == "Deposit")
+        share = next((row.rate for row in rows if row.label == "Deposit"), "")
         if share:
             asked = half_up(sums["Total"] * number(share, signs) / 100, signs.digits)
             assert sums["Deposit"] == min(asked, sums["Total"])
@@ -124,11 +123,16 @@ def re_add(sheet: str, signs: Signs) -> dict[str, Fraction]:
 INCH_SIGNS, METRIC_SIGNS = Signs(".", ",", 2), Signs(",", ".", 2)
 
 
-@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+WORKED = [GOLDEN / "small-studio.toml", GOLDEN / "by-the-hour.toml"]
+
+
+@pytest.mark.parametrize("path", [*PROJECTS, *WORKED], ids=lambda path: path.stem)
 @pytest.mark.parametrize("audience", ["customer", "studio"])
 def test_every_sample_sheet_adds_up(path: Path, audience: Audience):
-    metric = tomllib.loads(path.read_text(encoding="utf-8"))["units"] == "cm"
-    sums = re_add(quote_text(finish(load(str(path))), audience), METRIC_SIGNS if metric else INCH_SIGNS)
+    result = finish(load(str(path)))
+    signs = METRIC_SIGNS if result.asked.project.units == "cm" else INCH_SIGNS
+    sums = re_add(quote_text(result, audience), signs)
+    assert sums["Subtotal"] == result.quote.subtotal.major
     assert {"Subtotal", "Total"} <= set(sums)
 
 
@@ -584,6 +588,15 @@ def test_a_date_is_written_in_the_shop_s_order(order: str, shown: str, tmp_path:
     assert f"until {until}." in sheet
 
 
+@pytest.mark.parametrize(
+    ("top", "shown"), [(TOP, "May 4, 2026; due June 1, 2026"), (CM_TOP, "4 May 2026; due 1 June 2026")]
+)
+def test_the_day_it_is_due_is_written_as_the_date_is(top: str, shown: str):
+    """Each sample shop in its own order."""
+    units, _, rest = top.rpartition("[top]")
+    assert shown in page(f"{units}[job]\ndate = 2026-05-04\ndue = 2026-06-01\n[top]{rest}")
+
+
 def test_a_shop_whose_decimal_and_group_signs_are_the_same_is_refused(tmp_path: Path):
     """1.234.50 could be read as anything."""
     shop = tmp_path / "shop.toml"
@@ -598,3 +611,18 @@ def test_a_figure_in_somebody_s_words_keeps_its_unit():
     assert Notation("in").show("cloth, 44 in wide, 2 m 50 cm or 3 yards") == (
         f"cloth, 44{NO_BREAK}in wide, 2{NO_BREAK}m 50{NO_BREAK}cm or 3 yards"
     )
+
+
+def test_the_neighbours_of_a_backing_are_named():
+    """73 x 90 has three seams: what it takes with one less stands beside it; one more saves no cloth. 60 x 84 has one:
+    two take less cloth."""
+    text = " ".join(page("[top]\nwidth = 73\nlength = 90\n").split())
+    assert re.search(r"or: [0-9 /]+ yd with 2 seams", text)
+    assert "with 4 seams" not in text
+    assert re.search(r"or: [0-9 /]+ yd with 2 seams", " ".join(page("[top]\nwidth = 60\nlength = 84\n").split()))
+
+
+@pytest.mark.parametrize("currency", ["JPY", "KWD"])
+def test_a_currency_other_than_the_samples_says_whose_figures_stand_in_it(currency: str, tmp_path: Path):
+    (tmp_path / "shop.toml").write_text(f"[money]\ncurrency = '{currency}'\n[rates]\nminimum = 75\n")
+    assert "set in USD and stand here as" in " ".join(page(TOP, shop=tmp_path / "shop.toml").split())
