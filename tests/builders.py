@@ -1,6 +1,7 @@
 """Small helpers for the tests: cloths, wishes and projects, whole results and pages, and the command line."""
 
 import os
+import re
 import subprocess
 import sys
 from collections.abc import Callable
@@ -14,12 +15,15 @@ from typer.testing import CliRunner, Result
 
 import finishcalc
 from finishcalc.cli import app
+from finishcalc.comparing.design import Design
+from finishcalc.comparing.sizes import Comparison, compare_sizes
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
+from finishcalc.intake.settings import trials
 from finishcalc.materials import BattingProduct, Fabric, Package, Roll
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.said import Audience
-from finishcalc.pipeline import Finishing, finish, make_plans
+from finishcalc.pipeline import Finishing, finish, make_plans, try_file
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.binding import BindingPlan
@@ -224,6 +228,36 @@ OUTPUT: dict[str, Callable[[Finishing], str]] = {
 def everything(result: Finishing) -> list[str]:
     """All that is ever printed of a result."""
     return [output(result) for output in OUTPUT.values()]
+
+
+def labels(result: Finishing) -> list[str]:
+    """The label of each line of a quote, filled in."""
+    return [
+        re.sub(r"\{label\}", str(line.label.values.get("label", "")), line.label.text) for line in result.quote.lines
+    ]
+
+
+def line(result: Finishing, text: str) -> tuple[Fraction, str, str]:
+    """Quantity, unit and amount of the line whose label holds this text."""
+    found = next(each for each, label in zip(result.quote.lines, labels(result), strict=True) if text in label)
+    return found.quantity, found.unit, str(found.amount)
+
+
+def tried(path: Path, *texts: str) -> list[Finishing]:
+    """A result for each value that is tried over a file."""
+    return list(try_file(str(path), None, trials(list(texts))))
+
+
+def sized(path: Path, *sizes: str, widen: bool = True) -> Comparison:
+    """A file's design in these sizes."""
+    return compare_sizes(Design(str(path), widen=widen), sizes)
+
+
+def in_file(text: str, folder: Path) -> Path:
+    """A project's file in this folder."""
+    path = folder / "top.toml"
+    path.write_text(text)
+    return path
 
 
 # --- the command line ------------------------------------------------------------------------------------------------

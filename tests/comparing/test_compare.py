@@ -1,7 +1,5 @@
-"""One design in many sizes: each row is what the quote of the written project is, in every way it is shown."""
+"""One design in many sizes: each row is the quote of the project that is written for it."""
 
-import csv
-import io
 import json
 import re
 import shlex
@@ -11,43 +9,25 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from wcwidth import wcswidth
 
-from finishcalc.comparing.charts import SizeChart, size_chart
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.projects import projects_of
 from finishcalc.comparing.sizes import Comparison, compare_sizes, written
-from finishcalc.intake.changes import Change
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.rewriting import project_toml
 from finishcalc.measures.length import Length
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
-from finishcalc.rendering.bars import bars, bars_svg
-from finishcalc.rendering.compare import compared
-from finishcalc.rendering.quote_json import quote_json
-from finishcalc.rendering.quote_text import notation_of
-from finishcalc.rendering.spreadsheet import text_cell
-from tests.builders import CLOTH, PIECED, PROJECTS, inches, quoted, run, sample
+from tests.builders import CLOTH, PIECED, PROJECTS, in_file, inches, quoted, run, sample, sized
 from tests.strategies import examples
 
 SIZES = ("twin", "queen drop 14 tuck 10", "60x84", "table 36x72 drop 10", "throw 50 x 65 1/2")
 
 
-def of(path: Path, *sizes: str, widen: bool = True) -> Comparison:
-    return compare_sizes(Design(str(path), widen=widen), sizes)
-
-
-def in_file(text: str, folder: Path) -> Path:
-    path = folder / "top.toml"
-    path.write_text(text)
-    return path
-
-
 def mistakes(path: Path, *sizes: str) -> list[str]:
     with pytest.raises(ProblemsFound) as found:
-        of(path, *sizes)
+        sized(path, *sizes)
     told = [f"{each.file}: {each.path}: {each.message}: {each.hint}" for each in found.value.problems]
     return [each.replace("\u00a0", " ") for each in told]
 
@@ -88,7 +68,7 @@ def mistakes(path: Path, *sizes: str) -> list[str]:
     ],
 )
 def test_a_size_is_what_it_says(said: str, shape: str, width: int | str, length: int | str, use: str):
-    top = of(CLOTH, said).rows[1].result.plans.top
+    top = sized(CLOTH, said).rows[1].result.plans.top
     assert (top.shape.name, top.shape.width, top.shape.length) == (shape, inches(width), inches(length))
     assert top.use == use
 
@@ -143,14 +123,14 @@ def test_every_description_of_a_size_gives_way(tmp_path: Path):
         "width = 60\nlength = 80\nscallop = { chord = 6, depth = 1 }",
     ):  # fmt: skip
         path = in_file(f"[top]\n{lines}\n", tmp_path)
-        found = of(path, "60x84", "round 70", "table 36x72 drop 10", "twin drop 12").rows
+        found = sized(path, "60x84", "round 70", "table 36x72 drop 10", "twin drop 12").rows
         sizes = [(row.result.plans.top.shape.width, row.result.plans.top.shape.length) for row in found[1:]]
         assert sizes == [(inches(wide), inches(long)) for wide, long in ((60, 84), (70, 70), (56, 92), (63, 87))], lines
 
 
 def test_a_cut_on_the_straight_grain_gives_way_on_a_curve(tmp_path: Path):
     path = in_file("[top]\nwidth = 60\nlength = 80\n[binding]\ncut = 'lengthwise'\n", tmp_path)
-    rows = of(path, "round 70", "50x65").rows
+    rows = sized(path, "round 70", "50x65").rows
     assert [row.result.plans.binding and row.result.plans.binding.cut for row in rows] == [
         "lengthwise", "bias", "lengthwise",
     ]  # fmt: skip
@@ -159,7 +139,8 @@ def test_a_cut_on_the_straight_grain_gives_way_on_a_curve(tmp_path: Path):
 @pytest.mark.parametrize("own", ["shape = 'oval'\nwidth = 60\nlength = 80", "covers = { table = 'oval-6' }"])
 def test_an_oval_stays_oval_where_one_is_asked_for(own: str, tmp_path: Path):
     shapes = [
-        row.result.plans.top.shape.name for row in of(in_file(f"[top]\n{own}\n", tmp_path), "oval 60x70", "60x70").rows
+        row.result.plans.top.shape.name
+        for row in sized(in_file(f"[top]\n{own}\n", tmp_path), "oval 60x70", "60x70").rows
     ]
     assert shapes == ["oval", "oval", "rectangle"]
 
@@ -178,12 +159,12 @@ def test_a_shop_s_usual_shape_gives_way(usual: str, tmp_path: Path):
 
 def test_a_shop_that_knows_the_size_of_its_tops_compares_too(tmp_path: Path):
     (tmp_path / "s.toml").write_text("[usual.top.covers]\nbed = 'queen'\n")
-    assert of(in_file("shop = 's.toml'\n", tmp_path)).rows[0].result.plans.top.shape.width == inches(84)
+    assert sized(in_file("shop = 's.toml'\n", tmp_path)).rows[0].result.plans.top.shape.width == inches(84)
 
 
 def test_what_the_project_says_of_its_cover_holds_for_another_of_its_kind(tmp_path: Path):
     lines = "[top.covers]\nbed = 'queen'\ndrop = 14\npillow_tuck = 10\ndraw_up = '4 %'\n"
-    rows = of(in_file(lines, tmp_path), "twin", "twin drop 9", "card").rows
+    rows = sized(in_file(lines, tmp_path), "twin", "twin drop 9", "card").rows
     quilted = [row.result.plans.top.covers and row.result.plans.top.covers.quilted for row in rows]
     assert quilted == [
         (inches(88), inches(104)), (inches(67), inches(99)), (inches(57), inches(94)),
@@ -195,7 +176,7 @@ def test_what_the_project_says_of_its_cover_holds_for_another_of_its_kind(tmp_pa
 
 def test_the_use_of_a_cover_stays_when_a_size_takes_its_place():
     """A round cloth in place of one for a long table is still a cloth near candles."""
-    row = of(sample("orchard-long-table.toml"), "round 70").rows[1]
+    row = sized(sample("orchard-long-table.toml"), "round 70").rows[1]
     assert row.result.plans.top.use == "tablecloth"
     assert "candles" in {each.code for each in row.result.cautions}
 
@@ -217,7 +198,7 @@ def same_as_written(comparison: Comparison, shop: str | None = None, folder: Pat
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
 @pytest.mark.parametrize("widen", [True, False])
 def test_each_sample_s_rows_are_the_quotes_of_what_is_written(path: Path, widen: bool):
-    same_as_written(of(path, *SIZES, widen=widen))
+    same_as_written(sized(path, *SIZES, widen=widen))
 
 
 @examples(40)
@@ -228,28 +209,28 @@ def test_any_row_is_the_quote_of_what_is_written(width: int, length: int, kind: 
     if path == PIECED and kind in ("round ", "oval "):
         kind = ""
     size = f"{width}" if kind == "round " else f"{width}x{length}"
-    same_as_written(of(path, kind + size))
+    same_as_written(sized(path, kind + size))
 
 
 @examples(20)
 @given(st.permutations(SIZES), st.sampled_from([CLOTH, PIECED]))
 def test_the_order_of_the_sizes_does_not_matter_to_a_row(sizes: list[str], path: Path):
-    usual = {row.name: row for row in of(path, *SIZES).rows}
-    for row in of(path, *sizes).rows:
+    usual = {row.name: row for row in sized(path, *SIZES).rows}
+    for row in sized(path, *sizes).rows:
         assert row.result.plans == usual[row.name].result.plans
         assert row.result.quote == usual[row.name].result.quote
         assert row.refit == usual[row.name].refit
 
 
 def test_the_first_row_is_the_file_as_it_is():
-    first = of(CLOTH, "twin").rows[0]
+    first = sized(CLOTH, "twin").rows[0]
     result = quoted(CLOTH.read_text())
     assert first.name == "as it is"
     assert (first.result.plans, first.result.quote) == (result.plans, result.quote)
 
 
 def test_the_difference_is_to_the_first():
-    found = of(CLOTH, "twin", "throw 40x50")
+    found = sized(CLOTH, "twin", "throw 40x50")
     totals = [row.result.quote.total.minor for row in found.rows]
     assert [found.difference(row).minor for row in found.rows] == [total - totals[0] for total in totals]
     assert totals[1] > totals[0] > totals[2]
@@ -261,7 +242,7 @@ def test_the_difference_is_to_the_first():
 def test_a_pieced_design_is_refitted_and_says_how():
     """Blocks of 10, sashing of 2 and the borders: 12 n + 17 1/2; for 63 x 87, 3 and 5 make 53 1/2 x 77 1/2, which leave
     9 1/2 each: 4 3/4 on each side."""
-    row = of(PIECED, "twin").rows[1]
+    row = sized(PIECED, "twin").rows[1]
     assert row.refit
     assert row.refit.target == (inches(63), inches(87))
     assert (row.refit.taken.across, row.refit.taken.down, row.refit.taken.wider) == (3, 5, inches("4 3/4"))
@@ -279,21 +260,21 @@ def test_a_pieced_design_is_refitted_and_says_how():
 
 def test_a_border_may_be_left_as_it_is():
     """53 1/2 x 77 1/2 misses by 19 in all, 65 1/2 x 89 1/2 by 5: from above is nearer."""
-    row = of(PIECED, "twin", widen=False).rows[1]
+    row = sized(PIECED, "twin", widen=False).rows[1]
     assert row.refit
     assert (row.refit.taken.way, row.refit.taken.across, row.refit.taken.wider.mm) == ("from above", 4, 0)
     assert run("compare", str(PIECED), "--as", "twin", "--keep-borders").stdout.count("wider") == 0
 
 
 def test_the_use_of_a_refitted_design_is_that_of_the_size():
-    tops = [row.result.plans.top for row in of(PIECED, "twin", "crib", "40x60").rows]
+    tops = [row.result.plans.top for row in sized(PIECED, "twin", "crib", "40x60").rows]
     assert [top.use for top in tops] == ["tablecloth", "bed", "crib", "tablecloth"]
 
 
 def test_a_refitted_design_that_lets_the_mattress_show_says_so():
     """6 x 5 blocks of 12 with sashing of 2 in a border of 6 1/2 are 100 wide and 86 long with the border 1 1/4 wider
     than the 3/4 that is left: 86 - 80 = 6 at the foot of a mattress 10 deep."""
-    row = of(sample("lighthouse-bed-quilt.toml"), "king").rows[1]
+    row = sized(sample("lighthouse-bed-quilt.toml"), "king").rows[1]
     assert row.refit
     assert row.refit.hangs
     assert row.result.plans.top.shape.length < inches(90)
@@ -310,7 +291,7 @@ def test_a_mistake_that_comes_of_a_size_names_it(tmp_path: Path):
 
 def test_a_file_in_one_line_is_written_in_one_line(tmp_path: Path):
     path = in_file("top = { width = 60, length = 80 }\n", tmp_path)
-    comparison = of(path, "king", "table 36x72 drop 10", "60x90")
+    comparison = sized(path, "king", "table 36x72 drop 10", "60x90")
     same_as_written(comparison)
     assert "covers = {bed" in projects_of(comparison)["top-king.toml"].replace("{ ", "{")
 
@@ -324,7 +305,7 @@ def test_the_page_says_how_each_cover_hangs(tmp_path: Path):
 
 def test_areas_of_a_pieced_design_stay_with_it(tmp_path: Path):
     text = PIECED.read_text() + "\n[[quilting.areas]]\nstyle = 'channels-3'\npart = 'borders'\n"
-    comparison = of(in_file(text, tmp_path), "queen", "60x84")
+    comparison = sized(in_file(text, tmp_path), "queen", "60x84")
     same_as_written(comparison)
     assert [len(row.result.plans.quilting.parts) for row in comparison.rows] == [2, 2, 2]
 
@@ -338,7 +319,7 @@ def test_a_border_is_not_widened_beyond_its_cloth(tmp_path: Path):
     """One block of 40 in a border that adds 19: 59 1/2. To 82 the border would be cut 10 + 11 1/4 = 21 1/4, of which
     two for a join do not fit on 40 usable; so it is cut 20, which makes 40 + 1/2 + 2 x 19 1/2 = 79 1/2."""
     text = "[top.blocks]\nacross = 1\ndown = 1\nsize = 40\n[[top.borders]]\ncut = 10\n"
-    row = of(in_file(text, tmp_path), "82x82").rows[1]
+    row = sized(in_file(text, tmp_path), "82x82").rows[1]
     assert row.refit
     assert (row.refit.taken.across, row.refit.taken.wider) == (1, inches(10))
     assert row.result.plans.top.shape.width == inches("79 1/2")
@@ -368,7 +349,7 @@ LAYOUTS = [
 def test_every_layout_of_a_file_is_written_again(text: str, tmp_path: Path):
     path = tmp_path / "t.toml"
     path.write_bytes(text.encode())
-    same_as_written(of(path, "queen", "round 50", "60x84", "twin drop 12.5"))
+    same_as_written(sized(path, "queen", "round 50", "60x84", "twin drop 12.5"))
 
 
 @pytest.mark.parametrize(
@@ -380,7 +361,7 @@ def test_every_layout_of_a_file_is_written_again(text: str, tmp_path: Path):
     ],
 )
 def test_every_layout_of_a_pieced_file_is_written_again(text: str, tmp_path: Path):
-    same_as_written(of(in_file(text, tmp_path), "67x45", "queen"))
+    same_as_written(sized(in_file(text, tmp_path), "67x45", "queen"))
 
 
 COMMENTED = [
@@ -412,24 +393,24 @@ def test_no_comment_is_lost_whatever_is_taken_away(text: str, size: str, tmp_pat
     if "notes" in text:
         text = text.replace("\n# none\n", "")  # within a text it is none
     said = re.findall(r"#[^\r\n]*", text.replace("'# none'", ""))
-    (written,) = projects_of(of(path, size)).values()
+    (written,) = projects_of(sized(path, size)).values()
     assert all(comment.strip() in written for comment in said), written
-    same_as_written(of(path, size))
+    same_as_written(sized(path, size))
 
 
 def test_a_comment_stays_where_it_belongs(tmp_path: Path):
-    (written,) = projects_of(of(in_file(COMMENTED[0], tmp_path), "king")).values()
+    (written,) = projects_of(sized(in_file(COMMENTED[0], tmp_path), "king")).values()
     assert 'bed = "king"  # she measured\ndrop = 14  # the bride asked for 14\n' in written
     assert "# --- backing: aunt's cloth, wash first ---\n[backing]\n" in written
-    (plain,) = projects_of(of(in_file(COMMENTED[0], tmp_path), "60x84")).values()
+    (plain,) = projects_of(sized(in_file(COMMENTED[0], tmp_path), "60x84")).values()
     assert "# drop = 14   # the bride asked for 14\n" in plain
-    (pieced,) = projects_of(of(in_file(COMMENTED[1], tmp_path), "king")).values()
+    (pieced,) = projects_of(sized(in_file(COMMENTED[1], tmp_path), "king")).values()
     assert re.search(r"^down = \d+  # one$", pieced, re.M)
     assert pieced.index("# head") < pieced.index("down =")
 
 
 def test_the_next_best_is_another_count_of_blocks():
-    row = of(PIECED, "twin").rows[1]
+    row = sized(PIECED, "twin").rows[1]
     assert row.refit
     assert row.refit.next_best
     assert (row.refit.next_best.across, row.refit.next_best.down) != (row.refit.taken.across, row.refit.taken.down)
@@ -440,7 +421,7 @@ def test_a_border_cut_along_the_cloth_may_be_wider(way: str, wider: str, taken: 
     """One block of 50 and a border cut 3 make 55 1/2; for 104 the border would be 24 1/4 wider. Across 40 of
     usable width two strips lie side by side, so it is cut 20 at the most, 17 wider; two blocks, 105 1/2, are nearer."""
     design = f"[top.blocks]\nacross = 1\ndown = 1\nsize = 50\n[[top.borders]]\ncut = 3\nstrips = '{way}'\n"
-    refit = of(in_file(design, tmp_path), "104x104").rows[1].refit
+    refit = sized(in_file(design, tmp_path), "104x104").rows[1].refit
     assert refit
     assert refit.taken.across == taken
     assert inches(wider) in (refit.taken.wider, refit.next_best.wider if refit.next_best else None)
@@ -500,7 +481,7 @@ def test_the_shop_that_the_project_names_goes_along(tmp_path: Path):
     assert result.exit_code == 0
     assert (tmp_path / "new" / "rates" / "shop.toml").read_text() == "[rates]\nseam = 1\n"
     again = run("quote", str(tmp_path / "new" / "top-twin.toml"), "--json")
-    assert json.loads(again.stdout)["quote"]["total"] == str(of(path, "twin").rows[1].result.quote.total)
+    assert json.loads(again.stdout)["quote"]["total"] == str(sized(path, "twin").rows[1].result.quote.total)
     assert run("compare", str(path), "--as", "queen", "--write", str(tmp_path / "new")).exit_code == 0
     assert run("compare", str(path), "--as", "queen", "--write", str(tmp_path)).exit_code == 0
 
@@ -526,7 +507,7 @@ def test_the_project_s_own_shop_goes_along_under_another(tmp_path: Path):
 
 def test_a_long_title_is_shortened_and_a_strange_one_is_shown(tmp_path: Path):
     path = in_file(f"title = '{'x' * 200}'\n[top]\nwidth = 60\nlength = 80\n", tmp_path)
-    title = of(path, "twin").rows[1].result.asked.project.title
+    title = sized(path, "twin").rows[1].result.asked.project.title
     assert (len(title), title[-6:]) == (200, ", twin")
     strange = tmp_path / "\udcff.toml"
     strange.write_text("[top]\nwidth = 60\nlength = 80\n")
@@ -535,7 +516,7 @@ def test_a_long_title_is_shortened_and_a_strange_one_is_shown(tmp_path: Path):
 
 
 def test_two_sizes_with_one_name_for_a_file_have_two_files():
-    names = list(projects_of(of(CLOTH, "queen", "Queen", "60 x 84", "60x84")))
+    names = list(projects_of(sized(CLOTH, "queen", "Queen", "60 x 84", "60x84")))
     assert len(set(names)) == 4
     assert names[1] == "boathouse-supper-cloth-queen-2.toml"
 
@@ -544,288 +525,3 @@ def test_standard_input_is_compared_too(tmp_path: Path):
     result = run("compare", "-", "--as", "twin", "--write", str(tmp_path), stdin="[top]\nwidth = 60\nlength = 80\n")
     assert result.exit_code == 0
     assert (tmp_path / "quilt-top-twin.toml").is_file()
-
-
-# --- how it is shown -----------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize("columns", [40, 50, 60, 80])
-@pytest.mark.parametrize("path", [CLOTH, PIECED, sample("oval-cloth-cm.toml")])
-@pytest.mark.parametrize("more", [(), ("--for", "studio"), ("--grid",), ("--grid", "--for", "studio")])
-def test_no_line_is_wider_than_the_terminal(columns: int, path: Path, more: tuple[str, ...]):
-    result = run("compare", str(path), "--as", "twin", "--as", "table 36x72 drop 10", *more, columns=columns)
-    assert (result.exit_code, result.stderr) == (0, "")
-    assert max(wcswidth(line) for line in result.stdout.split("\n")) <= columns
-
-
-def test_hours_and_costs_are_the_studio_s():
-    studio = run("compare", str(CLOTH), "--as", "twin", "--for", "studio").stdout
-    customer = run("compare", str(CLOTH), "--as", "twin").stdout
-    assert "Planned" in studio
-    assert re.search(r"\d h \d\d", studio)
-    assert "Planned" not in customer
-    assert not re.search(r"\d h \d\d", customer)
-    grid = run("compare", str(CLOTH), "--as", "twin", "--grid").stdout
-    assert "$" not in grid
-    assert "$" in run("compare", str(CLOTH), "--as", "twin", "--grid", "--for", "studio").stdout
-
-
-@pytest.mark.parametrize("way", [(), ("--csv",), ("--markdown",), ("--json",)])
-def test_totals_that_rest_on_samples_say_so(way: tuple[str, ...]):
-    found = run("compare", str(CLOTH), "--as", "twin", *way).stdout
-    assert "sample" in found
-
-
-def test_the_page_says_each_total_and_difference_of_the_document():
-    page = run("compare", str(CLOTH), "--as", "twin", "--as", "throw 40x50").stdout
-    document = json.loads(run("compare", str(CLOTH), "--as", "twin", "--as", "throw 40x50", "--json").stdout)
-    for row in document["rows"]:
-        assert f" {row['total']} *" in page
-    assert f"+{document['rows'][1]['differs']}" in page
-    assert f" {document['rows'][2]['differs']}" in page
-    assert document["rows"][2]["differs"].startswith("-")
-    first = next(line for line in page.split("\n") if line.startswith("as it is"))
-    assert first.endswith(f"{document['rows'][0]['total']} *"), "the design differs from itself by nothing"
-
-
-@pytest.mark.parametrize("chart", [(), ("--grid",)])
-def test_the_customer_s_document_holds_nothing_of_the_studio_s(chart: tuple[str, ...]):
-    arguments = ("compare", str(CLOTH), "--as", "twin", *chart, "--json")
-    studio = json.loads(run(*arguments).stdout)
-    customer = run(*arguments, "--for", "customer").stdout
-    assert (studio["for"], json.loads(customer)["for"]) == ("studio", "customer")
-    assert [row["total"] for row in json.loads(customer)["rows"]] == [row["total"] for row in studio["rows"]]
-    for word in ("cost", "minutes", "wage", "Tax: whether", '"samples"'):
-        assert word not in customer, word
-    assert json.loads(customer)["rows"][1]["rests_on_samples"] is True
-
-
-def test_the_document_is_that_of_the_quote():
-    document = json.loads(run("compare", str(PIECED), "--as", "twin", "--json").stdout)
-    assert list(document) == ["schema_version", "for", "title", "units", "currency", "rows"]
-    row = document["rows"][1]
-    assert list(row) == [
-        "as", "top", "finished", "refit", "backing", "batting", "binding", "planned_minutes", "fits", "total",
-        "differs", "rests_on_samples", "samples", "cautions",
-    ]  # fmt: skip
-    whole = json.loads(quote_json(of(PIECED, "twin").rows[1].result))
-    assert row["total"] == whole["quote"]["total"]
-    assert row["planned_minutes"] == whole["hours"]["total_minutes"]["planned"]
-    chosen = whole["backing"]["chosen"]
-    assert row["backing"] == {
-        "amount": chosen["buy"]["amount"], "unit": chosen["buy"]["unit"], "seams": chosen["seams"],
-        "total_cost": chosen["total_cost"],
-    }  # fmt: skip
-    assert row["refit"]["asked"] == {"width": 63, "length": 87}
-    assert row["refit"]["taken"] == {
-        "way": "from below", "across": 3, "down": 5, "last_border_wider": 4.75, "width": 63, "length": 87,
-    }  # fmt: skip
-
-
-def test_the_spreadsheet_is_one_by_rfc_4180():
-    result = run("compare", str(CLOTH), "--as", "throw 40x50", "--csv")
-    data = result.stdout_bytes.decode()
-    assert data.count("\r\n") == 3
-    assert "\n" not in data.replace("\r\n", "")
-    rows = list(csv.DictReader(io.StringIO(data, newline="")))
-    assert [row["as"] for row in rows] == ["as it is", "throw 40x50"]
-    assert (rows[1]["width"], rows[1]["length"], rows[1]["units"]) == ("40", "50", "in")
-    assert float(rows[1]["differs"]) < 0
-    assert "planned_hours" not in rows[0]
-    # 40 x 50 less the 3 % that a medium pantograph takes
-    assert (rows[1]["finished_width"], rows[1]["finished_length"]) == ("38.8", "48.5")
-    pieced = csv.DictReader(io.StringIO(run("compare", str(PIECED), "--as", "twin", "--csv").stdout))
-    twin = list(pieced)[1]
-    assert [twin[key] for key in ("way", "blocks_across", "blocks_down", "next_best_across", "next_best_down")] == [
-        "from below", "3", "5", "4", "6",
-    ]  # fmt: skip
-    studio = run("compare", str(CLOTH), "--as", "throw 40x50", "--csv", "--for", "studio").stdout
-    assert "planned_hours" in studio
-
-
-@pytest.mark.parametrize("text", ["=1+1", "+1", "-1", "@x", "\tx", "\rx", "\nx"])
-def test_a_cell_that_would_be_run_is_defused(text: str):
-    """OWASP, CSV Injection: = + - @ TAB CR LF."""
-    assert text_cell(text) == f"'{text}"
-
-
-def test_a_plain_cell_stays_as_it_is():
-    assert text_cell("60x84") == "60x84"
-
-
-def test_markdown_says_the_same_and_escapes_what_it_must(tmp_path: Path):
-    path = in_file("title = 'A | B <b> *c*'\n[top]\nwidth = 60\nlength = 80\n", tmp_path)
-    found = run("compare", str(path), "--as", "twin", "--markdown").stdout
-    assert r"## Sizes of A \| B \<b\> \*c\*" in found
-    table = [line for line in found.split("\n") if line.startswith("|")]
-    assert len(table) == 4
-    assert len({line.count("|") for line in table}) == 1
-    assert table[1] == "| --- | --- | --- | --- | --- | ---: | ---: |"
-
-
-def test_one_way_of_writing_at_a_time():
-    result = run("compare", str(CLOTH), "--as", "twin", "--json", "--csv")
-    assert result.exit_code == 2
-    assert run("compare", str(CLOTH)).exit_code == 2
-    assert run("compare", str(CLOTH), "--as", "twin", "--cloth", "cotton-44").exit_code == 2
-
-
-def test_problems_as_records():
-    result = run("compare", str(CLOTH), "--as", "quen", "--json")
-    assert (result.exit_code, result.stdout) == (1, "")
-    assert json.loads(result.stderr)["problems"][0]["file"] == '--as "quen"'
-
-
-def test_what_is_written_is_told_beside_a_document(tmp_path: Path):
-    result = run("compare", str(CLOTH), "--as", "twin", "--json", "--write", str(tmp_path))
-    assert json.loads(result.stdout)["rows"]
-    assert result.stderr.startswith("wrote ")
-
-
-def test_a_caution_names_the_sizes_it_is_for():
-    page = " ".join(run("compare", str(PIECED), "--as", "crib", "--as", "twin").stdout.split())
-    assert "crib: Safe sleep: no quilt" in page
-    assert "as it is: Candles" in page
-    assert "Tax: whether work" not in page
-    own = " ".join(run("compare", str(PIECED), "--as", "crib", "--for", "studio").stdout.split())
-    assert ". Tax: whether work" in own  # of every row, and so without a name
-
-
-# --- the picture ---------------------------------------------------------------------------------------------
-
-
-def test_the_bars_are_to_one_scale_with_their_lengths():
-    comparison = of(CLOTH, "queen", "round 70")
-    found = bars(comparison, notation_of(comparison.rows[0].result))
-    assert [bar.text.replace("\u00a0", " ") for bar in found] == ["60 1/2 in", "84 in", "84 in", "92 in", "70 in"]
-    picture = bars_svg(found)
-    widths = [float(width) for width in re.findall(r'<rect class="piece"[^>]* width="([\d.]+)"', picture)]
-    for bar, width in zip(found, widths, strict=True):
-        assert abs(width - 1000 * float(bar.length / inches(92))) < 0.01
-    for bar in found:
-        assert f">{bar.text}</text>".replace("\u00a0", " ") in picture
-    assert "queen across 84 in" in picture
-
-
-def test_the_drawn_bars_are_in_proportion():
-    page = run("compare", str(CLOTH), "--as", "30x90", "--as", "60x84").stdout
-    drawn = [line.count("━") for line in page.split("\n") if "━" in line]
-    assert len(drawn) == 6
-    assert abs(drawn[3] - 3 * drawn[2]) <= 2
-
-
-def test_the_picture_is_well_formed_whatever_the_names(tmp_path: Path):
-    from xml.etree import ElementTree
-
-    path = in_file("title = 'A & <b>'\n[top]\nwidth = 60\nlength = 80\n", tmp_path)
-    assert run("compare", str(path), "--as", "bed 60x80 drop 12 foot 14 tuck 10", "--svg", str(tmp_path)).exit_code == 0
-    ElementTree.fromstring((tmp_path / "sizes.svg").read_text())
-
-
-# --- size charts ---------------------------------------------------------------------------------------------
-
-
-def chart(path: Path, sizes: tuple[str, ...], cloths: tuple[str, ...] | None = None) -> SizeChart:
-    return size_chart(Design(str(path)), sizes, cloths)
-
-
-def test_a_chart_has_the_cloth_of_the_project_and_the_wider_one():
-    found = chart(CLOTH, ("twin",))
-    assert [cell.cloth for cell in found.cells[0]] == ["cotton-44", "cotton-wide-108"]
-
-
-def test_each_cell_is_the_quote_with_that_cloth():
-    found = chart(CLOTH, ("twin", "queen"), ("cotton-44", "cotton-wide-108", "linen-60"))
-    for row, cells in zip(found.comparison.rows, found.cells, strict=True):
-        for cell in cells:
-            text = project_toml(found.comparison.source, row.change) if row.change else CLOTH.read_text()
-            again = quoted(f"{text}\n[backing]\nfabric = '{cell.cloth}'\n")
-            assert cell.result.plans == again.plans
-
-
-def test_the_cheapest_is_said_in_words_and_is_the_cheapest():
-    found = chart(CLOTH, ("twin", "queen", "throw 30x36"), ("cotton-44", "cotton-wide-108"))
-    for cells in found.cells:
-        totals = [cell.result.quote.total for cell in cells]
-        assert [cell.cheapest for cell in cells] == [total == min(totals) for total in totals]
-    text = run("compare", str(CLOTH), "--as", "twin", "--grid", "--csv").stdout
-    assert sum(row["cheapest"] == "yes" for row in csv.DictReader(io.StringIO(text))) == 2
-
-
-def test_the_cheapest_is_what_the_customer_pays_least_for(tmp_path: Path):
-    """Some 5 yd at 9.00 cost the studio less than 2 1/4 yd at 24.00, but it sells them at 40.00 a yard (derived)."""
-    text = "[top]\nwidth = 60\nlength = 80\n[backing.fabric]\nname = 'own'\nwidth = 44\nper = 'yd'\n"
-    text += "price = 9\nselling = 40\n"
-    own, wide = chart(in_file(text, tmp_path), ("twin",)).cells[0]
-    assert own.result.plans.backing.chosen.total_cost < wide.result.plans.backing.chosen.total_cost
-    assert (own.cheapest, wide.cheapest) == (False, True)
-
-
-def test_what_is_tried_holds_in_every_cell_of_a_size_chart():
-    """With an overage of 10 in every backing is 12 in larger each way than with 4."""
-    tried = Change("--set", (), ((("backing", "overage"), 10),))
-    found = size_chart(Design(str(CLOTH), tried=tried), ("twin",), ("cotton-44", "linen-60"))
-    for row, cells in zip(found.comparison.rows, found.cells, strict=True):
-        for cell in cells:
-            top, backing = cell.result.plans.top.shape, cell.result.plans.backing
-            assert (backing.width - top.width, backing.length - top.length) == (inches(20), inches(20)), row.name
-
-
-def test_each_cell_of_a_chart_has_its_total():
-    found = chart(CLOTH, ("twin",))
-    text = compared(found, "text", "customer", 120)
-    document = json.loads(compared(found, "json", "customer", 80))
-    sheet = compared(found, "csv", "customer", 80)
-    for row, cells in zip(document["rows"], found.cells, strict=True):
-        totals = [str(cell.result.quote.total) for cell in cells]
-        assert [cell["total"] for cell in row["cloths"]] == totals
-        assert all(f"; {total} *" in text and f",{total}," in sheet for total in totals)
-
-
-def test_a_chart_without_a_cloth_that_has_a_name_asks_for_one(tmp_path: Path):
-    shop = tmp_path / "shop.toml"
-    shop.write_text("[cloth]\nwider = 'none'\n")
-    path = in_file("[top]\nwidth = 60\nlength = 80\n[backing]\nfabric = 'none'\n", tmp_path)
-    result = run("compare", str(path), "--as", "twin", "--grid", "--shop", str(shop))
-    assert result.exit_code == 1
-    assert "name one: --cloth cotton-44" in result.stderr
-    assert run("compare", str(path), "--as", "twin", "--grid", "--cloth", "cotton-44").exit_code == 0
-
-
-def test_a_project_s_own_cloth_has_its_column(tmp_path: Path):
-    text = "[top]\nwidth = 60\nlength = 80\n[backing]\nfabric = { name = 'own', width = 50, price = 9, per = 'yd' }\n"
-    found = chart(in_file(text, tmp_path), ("twin",))
-    assert [cell.cloth for cell in found.cells[0]] == ["own", "cotton-wide-108"]
-
-
-def test_a_backing_that_the_shop_always_gets_sewn_is_brought_in_every_cell(tmp_path: Path):
-    shop = tmp_path / "shop.toml"
-    shop.write_text("[usual.backing]\nsewn = { width = 100, length = 110 }\n")
-    result = run("compare", str(CLOTH), "--as", "twin", "--grid", "--shop", str(shop))
-    assert result.exit_code == 0
-
-
-def test_cloth_that_is_brought_does_not_matter_to_a_chart():
-    found = chart(sample("every-key.toml"), ("twin",))
-    assert all(
-        cell.result.plans.backing and not cell.result.plans.backing.brought for cells in found.cells for cell in cells
-    )
-
-
-def test_one_cloth_alone_is_not_the_cheapest():
-    assert not any(cell.cheapest for cells in chart(CLOTH, ("twin",), ("cotton-44",)).cells for cell in cells)
-    result = run("compare", str(CLOTH), "--as", "twin", "--grid", "--cloth", "none")
-    assert (result.exit_code, result.stderr.split("\n")[0]) == (1, '--cloth "none": a size chart needs a cloth')
-
-
-def test_a_chart_of_a_pieced_design_says_its_blocks():
-    found = run("compare", str(PIECED), "--as", "twin", "--grid", "--markdown").stdout
-    assert "| twin | 63 x 87 | 3 x 5 |" in found
-
-
-@pytest.mark.parametrize("way", ["text", "json", "csv", "markdown"])
-def test_every_way_ends_with_one_line_feed(way):
-    for found in (of(CLOTH, "twin"), chart(CLOTH, ("twin",))):
-        text = compared(found, way, "studio", 80)
-        assert text.endswith("\n")
-        assert not text.endswith("\n\n")
