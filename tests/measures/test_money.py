@@ -1,4 +1,4 @@
-"""Money, the three places where figures are rounded, and how values are written."""
+"""Currencies and money, and how money is shared out."""
 
 import operator
 from decimal import Decimal

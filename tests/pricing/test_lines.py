@@ -1,4 +1,4 @@
-"""Every way a studio charges, what a price is worth to it, what else it offers, and what each reader may see."""
+"""Lines of a quote: every way quilting, materials, handling and the edge are charged."""
 
 import json
 import re
