@@ -44,6 +44,17 @@ README = (ROOT / "README.md").read_text(encoding="utf-8")
 
 TOP = "[top]\nwidth = 60\nlength = 80\n"
 CM_TOP = "units = 'cm'\n[top]\nwidth = 152\nlength = 203\n"
+LAP = "[top]\nwidth = 60\nlength = '81 1/2'\n"
+"""A lap quilt, billed 60 x 82 = 4,920 sq in."""
+
+STEPS = """[rates]
+minimum = 0
+[rates.quilting.edge-to-edge]
+steps = [{ name = "lap", up_to = 2400, price = 80 }, { name = "throw", up_to = 4200, price = 120 }]
+more = 15
+each = 500
+"""
+"""Quilting by size classes."""
 
 Amount = int | str | Fraction
 NONE = Fraction(0)

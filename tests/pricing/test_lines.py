@@ -18,11 +18,8 @@ from finishcalc.pipeline import Finishing, finish
 from finishcalc.pricing.quote import with_changes
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.quote_text import quote_text
-from tests.builders import in_shop, labels, line, quoted, replace
+from tests.builders import LAP, STEPS, in_shop, labels, line, quoted, replace
 from tests.strategies import examples
-
-TOP = "[top]\nwidth = 60\nlength = '81 1/2'\n"
-"""Billed 60 x 82 = 4,920 sq in."""
 
 
 def first(result: Finishing) -> tuple[Fraction, str, str]:
@@ -44,14 +41,14 @@ def first(result: Finishing) -> tuple[Fraction, str, str]:
     ],
 )
 def test_quilting_by_area_flat_or_by_what_is_stitched(rate: str, quantity, unit: str, amount: str, tmp_path: Path):
-    result = in_shop(tmp_path, f"[rates]\nminimum = 0\n[rates.quilting]\nedge-to-edge = {rate}\n", TOP)
+    result = in_shop(tmp_path, f"[rates]\nminimum = 0\n[rates.quilting]\nedge-to-edge = {rate}\n", LAP)
     assert first(result) == (quantity, unit, amount)
 
 
 def test_quilting_by_the_hour(tmp_path: Path):
     """The planned minutes of the quilting, to the hundredth of an hour, at 45 an hour."""
     result = in_shop(
-        tmp_path, '[rates]\nminimum = 0\n[rates.quilting]\nedge-to-edge = { price = 45, per = "hour" }\n', TOP
+        tmp_path, '[rates]\nminimum = 0\n[rates.quilting]\nedge-to-edge = { price = 45, per = "hour" }\n', LAP
     )
     hours = Fraction(round(result.plans.quilting.hours.planned / 60 * 100), 100)
     assert first(result)[:2] == (hours, "hour")
@@ -61,17 +58,8 @@ def test_quilting_by_the_hour(tmp_path: Path):
 def test_quilting_by_the_tie(tmp_path: Path):
     """60 x 81 1/2 every 4: 14 x 20 = 280 ties x 0.25."""
     shop = '[rates]\nminimum = 0\n[rates.quilting]\ntied = { price = "0.25", per = "tie" }\n'
-    result = in_shop(tmp_path, shop, TOP + "[quilting]\nstyle = 'ties-4'\nmethod = 'tied'\n")
+    result = in_shop(tmp_path, shop, LAP + "[quilting]\nstyle = 'ties-4'\nmethod = 'tied'\n")
     assert first(result) == (280, "tie", "70.00")
-
-
-STEPS = """[rates]
-minimum = 0
-[rates.quilting.edge-to-edge]
-steps = [{ name = "lap", up_to = 2400, price = 80 }, { name = "throw", up_to = 4200, price = 120 }]
-more = 15
-each = 500
-"""
 
 
 @pytest.mark.parametrize(
@@ -89,15 +77,15 @@ def test_quilting_by_steps_of_size(width: int, length: int, amounts: list[str], 
 
 
 OTHER_UNITS = [
-    ("[rates]\nbinding_per = 'yd'\n", TOP, "rates.binding_per", "make, front, machine and hand"),
-    ("[edge_time]\nper = 'yd'\n", TOP, "edge_time.per", "make, front, machine and hand"),
-    ("[seaming]\nper = 'yd'\n", TOP, "seaming.per", "minutes_along"),
-    ("[extras.label]\nper = 'hour'\n", TOP, "extras.label.per", "price"),
-    ("", TOP + "[backing]\nfabric = { preset = 'cotton-44', per = 'in' }\n", "backing.fabric.per", "price"),
-    ("[fabrics.cotton-44]\nprice = 9\n", TOP + "[backing]\nfabric = { preset = 'cotton-44', per = 'in' }\n",
+    ("[rates]\nbinding_per = 'yd'\n", LAP, "rates.binding_per", "make, front, machine and hand"),
+    ("[edge_time]\nper = 'yd'\n", LAP, "edge_time.per", "make, front, machine and hand"),
+    ("[seaming]\nper = 'yd'\n", LAP, "seaming.per", "minutes_along"),
+    ("[extras.label]\nper = 'hour'\n", LAP, "extras.label.per", "price"),
+    ("", LAP + "[backing]\nfabric = { preset = 'cotton-44', per = 'in' }\n", "backing.fabric.per", "price"),
+    ("[fabrics.cotton-44]\nprice = 9\n", LAP + "[backing]\nfabric = { preset = 'cotton-44', per = 'in' }\n",
      "backing.fabric.per", "price"),
-    ("units = 'cm'\n[rates]\nquilting_per = 'sq in'\n", TOP, "rates.quilting_per", "price"),
-    ("units = 'cm'\n[rates]\nbinding_per = 'in'\n", TOP, "rates.binding_per", "make, front, machine and hand"),
+    ("units = 'cm'\n[rates]\nquilting_per = 'sq in'\n", LAP, "rates.quilting_per", "price"),
+    ("units = 'cm'\n[rates]\nbinding_per = 'in'\n", LAP, "rates.binding_per", "make, front, machine and hand"),
 ]  # fmt: skip
 
 
@@ -129,7 +117,7 @@ def test_a_unit_that_is_tried_keeps_to_it_too(values: list[str], refused: bool, 
     shop.write_text("[rates]\nbinding_per = 'ft'\nbinding = { make = 1, front = 2, machine = 3, hand = 4 }\n")
     (trial,) = trials(values)
     with pytest.raises(ProblemsFound) if refused else nullcontext() as found:
-        resolve(Source("t.toml", TOP), str(shop), change=trial.change)
+        resolve(Source("t.toml", LAP), str(shop), change=trial.change)
     if refused:
         assert found.value.problems[0].file == "--set"
 
@@ -137,14 +125,14 @@ def test_a_unit_that_is_tried_keeps_to_it_too(values: list[str], refused: bool, 
 @pytest.mark.parametrize(
     ("shop", "project"),
     [
-        ("[rates]\nbinding_per = 'ft'\nbinding = { make = 1, front = 2, machine = 3, hand = 4 }\n", TOP),
-        ("[rates]\nbinding_per = 'in'\n", TOP),
-        ("[edge_time]\nper = 'ft'\nmake = 1\nfront = 2\nmachine = 2\nhand = 5\n", TOP),
-        ("[seaming]\nper = 'yd'\nminutes_along = 3\n", TOP),
-        ("", TOP + "[backing]\nfabric = { preset = 'cotton-44', per = 'in', price = '0.30' }\n"),
-        ("[fabrics.cotton-44]\nprice = 9\n", TOP + "[backing]\nfabric = { preset = 'cotton-44', per = 'yd' }\n"),
-        ("[rates]\nquilting_per = 'sq ft'\nquilting = { edge-to-edge = 4 }\n", TOP),
-        ("units = 'cm'\n", TOP),
+        ("[rates]\nbinding_per = 'ft'\nbinding = { make = 1, front = 2, machine = 3, hand = 4 }\n", LAP),
+        ("[rates]\nbinding_per = 'in'\n", LAP),
+        ("[edge_time]\nper = 'ft'\nmake = 1\nfront = 2\nmachine = 2\nhand = 5\n", LAP),
+        ("[seaming]\nper = 'yd'\nminutes_along = 3\n", LAP),
+        ("", LAP + "[backing]\nfabric = { preset = 'cotton-44', per = 'in', price = '0.30' }\n"),
+        ("[fabrics.cotton-44]\nprice = 9\n", LAP + "[backing]\nfabric = { preset = 'cotton-44', per = 'yd' }\n"),
+        ("[rates]\nquilting_per = 'sq ft'\nquilting = { edge-to-edge = 4 }\n", LAP),
+        ("units = 'cm'\n", LAP),
     ],
 )
 def test_a_unit_with_its_figures_is_taken(shop: str, project: str, tmp_path: Path):
@@ -162,7 +150,7 @@ def test_steps_are_of_the_unit_that_the_shop_charges_in(tmp_path: Path):
 def test_an_hour_is_charged_whether_someone_stands_by_or_not(tmp_path: Path):
     """A computer-guided machine sews on its own for a part of the planned hours, which are charged."""
     shop = '[rates]\nminimum = 0\n[rates.quilting]\nedge-to-edge = { price = 45, per = "hour" }\n'
-    result = in_shop(tmp_path, shop, TOP + "[quilting]\nmethod = 'longarm-computer-guided'\n")
+    result = in_shop(tmp_path, shop, LAP + "[quilting]\nmethod = 'longarm-computer-guided'\n")
     hours = result.plans.quilting.hours
     assert hours.attended < hours.planned
     assert first(result)[0] == Fraction(round(hours.planned / 60 * 100), 100)
@@ -192,7 +180,7 @@ def test_an_hour_is_charged_whether_someone_stands_by_or_not(tmp_path: Path):
 )
 def test_rates_that_do_not_add_up_are_refused(shop: str, message: str, tmp_path: Path):
     with pytest.raises(ProblemsFound) as found:
-        in_shop(tmp_path, shop, TOP)
+        in_shop(tmp_path, shop, LAP)
     assert message in [problem.message for problem in found.value.problems]
 
 
@@ -203,7 +191,7 @@ def test_rates_that_do_not_add_up_are_refused(shop: str, message: str, tmp_path:
 def test_what_is_flat_is_for_a_whole_top(rate: str, tmp_path: Path):
     areas = "[[quilting.areas]]\nstyle = 'channels-3'\nshare = '20 %'\n"
     with pytest.raises(ProblemsFound) as found:
-        in_shop(tmp_path, f"[rates.quilting]\nedge-to-edge = {rate}\n", TOP + areas)
+        in_shop(tmp_path, f"[rates.quilting]\nedge-to-edge = {rate}\n", LAP + areas)
     assert "is for a whole top, and this one has areas" in found.value.problems[0].message
 
 
@@ -227,9 +215,9 @@ def test_areas_by_the_hour_go_by_their_own_time(tmp_path: Path):
 def test_the_minimum_is_on_all_of_the_quilting(tmp_path: Path):
     """Two areas of 24.60 and 123.00 come to 147.60: a minimum of 150 stands over both, one of 140 over neither."""
     areas = "[[quilting.areas]]\nstyle = 'channels-3'\nshare = '20 %'\n"
-    below = in_shop(tmp_path, "[rates]\nminimum = 150\n", TOP + areas)
+    below = in_shop(tmp_path, "[rates]\nminimum = 150\n", LAP + areas)
     assert first(below) == (1, "each", "150.00")
-    above = in_shop(tmp_path, "[rates]\nminimum = 140\n", TOP + areas)
+    above = in_shop(tmp_path, "[rates]\nminimum = 140\n", LAP + areas)
     assert len([label for label in labels(above) if label.startswith("Quilting,")]) == 2
     assert len([label for label in labels(below) if label.startswith("Quilting,")]) == 1
 
@@ -240,7 +228,7 @@ def test_the_minimum_is_on_all_of_the_quilting(tmp_path: Path):
 def test_a_selling_price_stands_over_cost_and_markup(tmp_path: Path):
     """Bought at 11, sold at 16.25 though the markup would make it 15.40; the customer reads no cost."""
     shop = "[fabrics.cotton-44]\nprice = 11\nselling = '16.25'\n[usual.batting]\nproduct = 'none'\n"
-    result = in_shop(tmp_path, shop, TOP)
+    result = in_shop(tmp_path, shop, LAP)
     cloth = result.quote.lines[1]
     assert (cloth.rate, cloth.figures) == (Fraction("16.25"), ("backing.fabric.selling", "binding.fabric.selling"))
     assert cloth.cost == result.quote.currency.round(cloth.quantity * 11)
@@ -254,12 +242,12 @@ def test_a_package_and_a_roll_may_have_a_selling_price(tmp_path: Path):
         "[battings.cotton-blend]\nrolls = []\n"
         "packages = [{ size = 'twin', width = 72, length = 90, price = 20, selling = '33.33' }]\n"
     )
-    assert line(in_shop(tmp_path, shop, TOP), "Batting")[2] == "33.33"
+    assert line(in_shop(tmp_path, shop, LAP), "Batting")[2] == "33.33"
 
 
 def test_what_the_customer_brings_is_handled_at_its_own_rate(tmp_path: Path):
     project = (
-        TOP + "[backing]\nhave = '6 yd'\n[batting]\nsupplied_by = 'customer'\n[binding]\nsupplied_by = 'customer'\n"
+        LAP + "[backing]\nhave = '6 yd'\n[batting]\nsupplied_by = 'customer'\n[binding]\nsupplied_by = 'customer'\n"
     )
     shop = "[rates.handling]\nbacking = 12\nbatting = 4\nbinding = 0\n"
     result = in_shop(tmp_path, shop, project)
@@ -267,7 +255,7 @@ def test_what_the_customer_brings_is_handled_at_its_own_rate(tmp_path: Path):
     assert line(result, "Your batting, handled") == (1, "each", "4.00")
     assert not any("Your binding" in label for label in labels(result))
     assert not any(each.line_class == "material" for each in result.quote.lines)  # none of it is bought
-    assert "Your backing, handled" not in labels(in_shop(tmp_path, shop, TOP))
+    assert "Your backing, handled" not in labels(in_shop(tmp_path, shop, LAP))
 
 
 def test_cloth_that_she_brings_for_the_top_is_handled(tmp_path: Path):
@@ -306,13 +294,13 @@ NOT_EDGE = ("quilting", "seams")
 
 
 def test_the_minimum_has_the_minutes_of_all_the_quilting(tmp_path: Path):
-    result = in_shop(tmp_path, "[rates]\nminimum = 900\n", TOP)
+    result = in_shop(tmp_path, "[rates]\nminimum = 900\n", LAP)
     assert result.quote.lines[0].minutes == result.plans.quilting.hours.attended
 
 
 def test_one_off_lines(tmp_path: Path):
     project = (
-        TOP
+        LAP
         + """[[charges.lines]]
 label = "Mending two seams"
 price = 12
@@ -341,7 +329,7 @@ def test_both_sizes_are_named():
 
 def test_materials_in_full_and_a_share_of_labour(tmp_path: Path):
     shop = "[deposit]\nshares = { labour = '25 %', material = '100 %' }\n"
-    result = in_shop(tmp_path, shop, TOP)
+    result = in_shop(tmp_path, shop, LAP)
     sums = {
         name: total((each.amount for each in result.quote.lines if each.line_class == name), result.quote.currency)
         for name in ("labour", "material")
@@ -361,7 +349,7 @@ def test_materials_in_full_and_a_share_of_labour(tmp_path: Path):
 def test_any_order_of_extras_gives_the_same_total(names: list[str], rush: int, discount: int):
     def ordered(extras: list[str]) -> Finishing:
         charges = f"[charges]\nextras = {json.dumps(extras)}\nrush = '{rush} %'\ndiscount = '{discount} %'\n"
-        return quoted(TOP + charges)
+        return quoted(LAP + charges)
 
     one, other = ordered(names).quote, ordered(sorted(names)).quote
     assert (one.total, one.deposit, one.subtotal) == (other.total, other.deposit, other.subtotal)
@@ -384,7 +372,7 @@ def test_any_order_of_classes_and_lines_gives_the_same_total(
             f"[charges]\nrush = '{rush} %'\nrush_classes = {json.dumps(rush_classes)}\ndiscount = '{discount} %'\n"
         )
         charges += f"discount_classes = {json.dumps(discount_classes)}\n" + "".join(odd[n] for n in numbers)
-        return quoted(TOP + charges).quote.total.minor
+        return quoted(LAP + charges).quote.total.minor
 
     straight = ["labour", "material"]
     assert total_of(rushed, discounted, order) == total_of(straight, straight, [0, 1, 2, 3])
@@ -396,7 +384,7 @@ def test_a_free_line_changes_nothing(count: int, line_class: str, by_item: bool)
     free = "".join(
         f"[[charges.lines]]\nlabel = 'Gift {n}'\nprice = 0\nline_class = '{line_class}'\n" for n in range(count)
     )
-    with_it, without = (quoted(TOP + text) for text in (free, ""))
+    with_it, without = (quoted(LAP + text) for text in (free, ""))
     taxes = tuple(replace(tax, by="item" if by_item else "invoice") for tax in without.asked.shop.taxes)
     shop = replace(without.asked.shop, taxes=taxes)
     one, other = (finish(replace(each.asked, shop=shop)).quote for each in (with_it, without))
@@ -409,11 +397,11 @@ def test_a_free_line_changes_nothing(count: int, line_class: str, by_item: bool)
 def test_a_discount_of_everything_leaves_no_tax(included: str, by: str, tmp_path: Path):
     shop = f"[taxing]\nincluded = {included}\nby = '{by}'\nclasses = ['labour', 'material']\n"
     charges = "[charges]\nrush = '10 %'\ndiscount = '100 %'\ndiscount_classes = ['labour', 'material']\n"
-    quote = in_shop(tmp_path, shop, TOP + charges).quote
+    quote = in_shop(tmp_path, shop, LAP + charges).quote
     assert [tax.amount.minor for tax in quote.taxes] == [0]
     assert quote.total.minor == 0
 
 
 def test_a_change_of_no_share_has_no_line():
-    project = quoted(TOP)
+    project = quoted(LAP)
     assert with_changes([], project.asked.project.charges, project.quote.currency) == []

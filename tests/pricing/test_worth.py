@@ -14,20 +14,8 @@ from finishcalc.intake.resolve import resolve
 from finishcalc.pipeline import Finishing, finish, finish_file
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text
-from tests.builders import GOLDEN, in_shop, quoted, replace
+from tests.builders import GOLDEN, LAP, STEPS, in_shop, quoted, replace
 from tests.strategies import examples
-
-TOP = "[top]\nwidth = 60\nlength = '81 1/2'\n"
-"""Billed 60 x 82 = 4,920 sq in."""
-
-
-STEPS = """[rates]
-minimum = 0
-[rates.quilting.edge-to-edge]
-steps = [{ name = "lap", up_to = 2400, price = 80 }, { name = "throw", up_to = 4200, price = 120 }]
-more = 15
-each = 500
-"""
 
 
 @pytest.mark.parametrize("name", ["small-studio", "maker"])
@@ -66,7 +54,7 @@ def test_the_worked_quote_s_worth():
 
 
 def in_style(tmp_path: Path, shop: str, style: str) -> Finishing:
-    return in_shop(tmp_path, shop, TOP + f"[quilting]\nstyle = '{style}'\n")
+    return in_shop(tmp_path, shop, LAP + f"[quilting]\nstyle = '{style}'\n")
 
 
 @pytest.mark.parametrize(
@@ -83,7 +71,7 @@ def test_the_next_dearer_style_is_what_it_would_be(style: str, next_style: str, 
 def test_areas_ties_and_hand_quilting_have_no_next_style(tmp_path: Path):
     areas = "areas = [{ style = 'tiny-fill', share = '40 %' }]\n"
     for quilting in (f"style = 'custom'\n{areas}", "style = 'ties-4'\nmethod = 'tied'\n", "method = 'hand-quilted'\n"):
-        assert in_shop(tmp_path, "", TOP + "[quilting]\n" + quilting).worth.others == ()
+        assert in_shop(tmp_path, "", LAP + "[quilting]\n" + quilting).worth.others == ()
 
 
 @pytest.mark.parametrize(
@@ -138,7 +126,7 @@ def test_cost_and_margin_of_each_line():
 
 def test_a_tax_held_in_the_price_is_not_the_studio_s(tmp_path: Path):
     shop = "[taxing]\nincluded = true\nclasses = ['labour', 'material']\n[[tax]]\nlabel = 'VAT'\npercent = '20 %'\n"
-    result = in_shop(tmp_path, shop, TOP)
+    result = in_shop(tmp_path, shop, LAP)
     assert result.worth.earned.net == result.quote.total - result.quote.taxes[0].amount
 
 
@@ -146,7 +134,7 @@ def test_margins_leave_out_a_tax_that_the_price_holds(tmp_path: Path):
     """A fifth on top is a sixth of the price: of 120.00 for the seams 20.00 is tax."""
     shop = "[rates]\nseam = 120\n[taxing]\nincluded = true\nclasses = ['labour', 'material']\n"
     shop += "[[tax]]\nlabel = 'VAT'\npercent = '20 %'\n"
-    seam = next(each for each in in_shop(tmp_path, shop, TOP).worth.lines if each.line.figures == ("rates.seam",))
+    seam = next(each for each in in_shop(tmp_path, shop, LAP).worth.lines if each.line.figures == ("rates.seam",))
     assert seam.cost
     assert seam.margin
     assert str(seam.margin + seam.cost) == "100.00"
@@ -166,8 +154,8 @@ def test_a_style_of_the_shop_s_own_may_be_the_next(tmp_path: Path):
 
 
 def test_hours_that_are_sold_apart_count(tmp_path: Path):
-    more = in_shop(tmp_path, "", TOP + "[charges]\nextras = [{ name = 'pressing', quantity = 2 }]\n").worth
-    assert more.earned.hours - in_shop(tmp_path, "", TOP).worth.earned.hours == 2
+    more = in_shop(tmp_path, "", LAP + "[charges]\nextras = [{ name = 'pressing', quantity = 2 }]\n").worth
+    assert more.earned.hours - in_shop(tmp_path, "", LAP).worth.earned.hours == 2
 
 
 def test_the_next_size_class_and_the_next_dearer_style(tmp_path: Path):
@@ -181,7 +169,7 @@ def test_the_next_size_class_and_the_next_dearer_style(tmp_path: Path):
 
 def test_the_price_without_tax_counts_what_is_rounded_for_cash(tmp_path: Path):
     shop = "[money]\ncash_rounding = 5\n"
-    result = in_shop(tmp_path, shop, TOP)
+    result = in_shop(tmp_path, shop, LAP)
     assert result.quote.cash_rounding.minor
     assert result.worth.earned.net == result.quote.subtotal + result.quote.cash_rounding
 
@@ -197,7 +185,7 @@ def test_what_is_known_of_the_margins_adds_up():
 
 
 def test_break_even_is_labelled_so():
-    page = " ".join(quote_text(quoted(TOP), "studio").split())
+    page = " ".join(quote_text(quoted(LAP), "studio").split())
     assert "break-even price, materials and other costs alone: $" in page
     assert "the price that would meet the wage: $" in page
     assert "an attended hour" in page

@@ -357,13 +357,19 @@ def test_narrow_strips_lie_down_the_rest():
     assert [(each.way, len(each.cut.strips)) for each in beside] == [("along", 2)]
 
 
+def uses_turned(found: PiecedPlan) -> set[str]:
+    """The uses of the strips that lie down the rest beside others."""
+    beside = [each for cloth in found.cloths for row in cloth.along for each in row.beside if each.way == "along"]
+    return {bit.use for each in beside for strip in each.cut.strips for bit in strip}
+
+
 def test_what_must_lie_across_is_not_turned():
-    text = SASHED.format(across=3, down=4).replace("[top.sashing]\n", '[top.sashing]\nstrips = "crosswise"\n')
-    (cloth,) = plan(text + "[[top.borders]]\ncut = 8\n").cloths
+    free = SASHED.format(across=3, down=4) + "[[top.borders]]\ncut = 8\n"
+    held = free.replace("[top.sashing]\n", '[top.sashing]\nstrips = "crosswise"\n')
+    assert "sashing" in uses_turned(plan(free))
+    (cloth,) = plan(held).cloths
     assert any(bit.use == "sashing" for cut in cloth.across for strip in cut.strips for bit in strip)
-    beside = [each for row in cloth.along for each in row.beside]
-    turned = [bit.use for each in beside if each.way == "along" for strip in each.cut.strips for bit in strip]
-    assert "sashing" not in turned
+    assert "sashing" not in uses_turned(plan(held))
 
 
 @pytest.mark.parametrize("cut", ["1 1/2", "2", "2 1/2"])
