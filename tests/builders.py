@@ -1,21 +1,60 @@
-"""Small helpers that make cloths, wishes and projects for the tests."""
+"""Small helpers for the tests: cloths, wishes and projects, whole results and pages, and the command line."""
 
+import os
+import re
+import subprocess
+import sys
+from collections.abc import Callable
 from copy import copy
 from fractions import Fraction
 from functools import cache
+from pathlib import Path
 from typing import Any
 
+from typer.testing import CliRunner, Result
+
+import finishcalc
+from finishcalc.cli import app
+from finishcalc.comparing.design import Design
+from finishcalc.comparing.sizes import Comparison, compare_sizes
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
+from finishcalc.intake.settings import trials
 from finishcalc.materials import BattingProduct, Fabric, Package, Roll
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.pipeline import Finishing, finish, make_plans
+from finishcalc.measures.said import Audience
+from finishcalc.pipeline import Finishing, finish, make_plans, try_file
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.binding import BindingPlan
 from finishcalc.plans.finishing import Plans
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.project import Project
+from finishcalc.rendering.cut_text import cut_text, picture_files
+from finishcalc.rendering.quote_json import quote_json
+from finishcalc.rendering.quote_text import quote_text
+
+ROOT = Path(__file__).parent.parent
+PRESETS = ROOT / "presets"
+PROJECTS = sorted((PRESETS / "projects").glob("*.toml"))
+SHOPS = sorted((PRESETS / "shops").glob("*.toml"))
+GOLDEN = ROOT / "tests" / "golden"
+MISTAKES = sorted((ROOT / "tests" / "mistakes").glob("*.toml"))
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+
+TOP = "[top]\nwidth = 60\nlength = 80\n"
+CM_TOP = "units = 'cm'\n[top]\nwidth = 152\nlength = 203\n"
+LAP = "[top]\nwidth = 60\nlength = '81 1/2'\n"
+"""A lap quilt, billed 60 x 82 = 4,920 sq in."""
+
+STEPS = """[rates]
+minimum = 0
+[rates.quilting.edge-to-edge]
+steps = [{ name = "lap", up_to = 2400, price = 80 }, { name = "throw", up_to = 4200, price = 120 }]
+more = 15
+each = 500
+"""
+"""Quilting by size classes."""
 
 Amount = int | str | Fraction
 NONE = Fraction(0)
@@ -142,6 +181,107 @@ def quilting_of(
     ).quilting
 
 
-def quoted(text: str) -> Finishing:
-    """A whole result from a project file's text."""
-    return finish(resolve(Source("sample.toml", text)))
+# --- whole results ---------------------------------------------------------------------------------------------------
+
+
+def sample(name: str) -> Path:
+    """The file of a sample project."""
+    return PRESETS / "projects" / name
+
+
+CLOTH = sample("boathouse-supper-cloth.toml")
+PIECED = sample("harbour-check-cloth.toml")
+METRIC = sample("queen-bed-quilt-cm.toml")
+
+
+def quoted(text: str, shop: Path | str | None = None) -> Finishing:
+    """A whole result from a project file's text, over a shop's file if one is named."""
+    return finish(resolve(Source("t.toml", text), str(shop) if shop else None))
+
+
+def with_top(top: str, rest: str = "") -> Finishing:
+    """A whole result from the lines of a top's table, and the tables that come after it."""
+    return quoted(f"[top]\n{top}\n{rest}")
+
+
+def in_shop(folder: Path, shop: str, text: str = TOP) -> Finishing:
+    """A whole result in a shop whose file holds `shop`; the file is left in the folder."""
+    path = folder / "shop.toml"
+    path.write_text(shop, encoding="utf-8")
+    return quoted(text, path)
+
+
+def page(
+    text: str,
+    audience: Audience = "customer",
+    explain: bool = False,
+    shop: Path | None = None,
+    width: int = 80,
+) -> str:
+    """The quote's page for a project file's text."""
+    return quote_text(quoted(text, shop), audience, explain, width)
+
+
+OUTPUT: dict[str, Callable[[Finishing], str]] = {
+    "customer": lambda result: quote_text(result, "customer"),
+    "customer, explained": lambda result: quote_text(result, "customer", True),
+    "studio": lambda result: quote_text(result, "studio"),
+    "studio, explained": lambda result: quote_text(result, "studio", True),
+    "narrow": lambda result: quote_text(result, "studio", True, 40),
+    "studio's document": quote_json,
+    "customer's document": lambda result: quote_json(result, "customer"),
+    "cutting list": cut_text,
+    "pictures": lambda result: "".join(picture_files(result).values()) + "\n",
+}
+"""Every way a result is printed."""
+
+
+def everything(result: Finishing) -> list[str]:
+    """All that is ever printed of a result."""
+    return [output(result) for output in OUTPUT.values()]
+
+
+def labels(result: Finishing) -> list[str]:
+    """The label of each line of a quote, filled in."""
+    return [
+        re.sub(r"\{label\}", str(line.label.values.get("label", "")), line.label.text) for line in result.quote.lines
+    ]
+
+
+def line(result: Finishing, text: str) -> tuple[Fraction, str, str]:
+    """Quantity, unit and amount of the line whose label holds this text."""
+    found = next(each for each, label in zip(result.quote.lines, labels(result), strict=True) if text in label)
+    return found.quantity, found.unit, str(found.amount)
+
+
+def tried(path: Path, *texts: str) -> list[Finishing]:
+    """A result for each value that is tried over a file."""
+    return list(try_file(str(path), None, trials(list(texts))))
+
+
+def sized(path: Path, *sizes: str, widen: bool = True) -> Comparison:
+    """A file's design in these sizes."""
+    return compare_sizes(Design(str(path), widen=widen), sizes)
+
+
+def in_file(text: str, folder: Path) -> Path:
+    """A project's file in this folder."""
+    path = folder / "top.toml"
+    path.write_text(text)
+    return path
+
+
+# --- the command line ------------------------------------------------------------------------------------------------
+
+
+def run(*arguments: str, stdin: str | bytes | None = None, columns: int = 80) -> Result:
+    """The command in this process: what it prints, and its exit code."""
+    return CliRunner(env={"COLUMNS": str(columns)}).invoke(app, list(arguments), input=stdin)
+
+
+def outside(*arguments: str, **more: Any) -> subprocess.CompletedProcess[bytes]:
+    """The command in a process of its own, which finds this very package whatever folder it runs in."""
+    home = {"PYTHONPATH": str(Path(finishcalc.__file__).parent.parent)}
+    env = {**os.environ, **home, **more.pop("env", {})}
+    how = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, "timeout": 60} | more
+    return subprocess.run([sys.executable, "-m", "finishcalc", *arguments], env=env, check=False, **how)

@@ -1,0 +1,151 @@
+"""Cloth from several bolts: what lies on each length, and that each is long enough and its print can meet."""
+
+from collections import Counter
+from fractions import Fraction
+from itertools import combinations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from finishcalc.materials import Fabric
+from finishcalc.measures.length import ZERO, Length
+from finishcalc.plans.options import BackingOption
+from finishcalc.rendering.cut_text import cut_text, picture_files
+from tests.builders import backing_of, cloth, inches, with_top, yards
+from tests.strategies import examples
+
+
+def overlap(one, other) -> bool:
+    across = one.x < other.x + other.width and other.x < one.x + one.width
+    return across and one.y < other.y + other.length and other.y < one.y + one.length
+
+
+def complaints(option: BackingOption, fabric: Fabric) -> list[str]:
+    """What is wrong with an option's lengths, by their definition: pieces and leftovers tile each washed length, no
+    piece lies on two, a printed panel begins on a repeat, or on a later bolt wherever the print allows."""
+    told = []
+    usable = (fabric.width - fabric.selvage * 2) * (1 - fabric.shrink_across)
+    if Counter(cut.piece for each in option.cloths for cut in each.cuts) != Counter(
+        cut.piece for cut in option.layout.cuts
+    ):
+        told.append("a piece is missing or lies on two lengths")
+    for place, (each, bought) in enumerate(zip(option.cloths, option.lengths, strict=True)):
+        washed = (bought - fabric.straighten) * (1 - fabric.shrink_along)
+        boxes = [*each.cuts, *each.leftover]
+        if any(overlap(one, other) for one, other in combinations(boxes, 2)):
+            told.append("overlap")
+        if any(box.y < ZERO or box.y + box.length > washed or box.x + box.width > usable for box in boxes):
+            told.append("off the cloth")
+        if sum(((box.width * box.length).mm2 for box in boxes), Fraction(0)) != (usable * washed).mm2:
+            told.append("the length is not tiled")
+        starts = sorted(cut.y for cut in each.cuts)
+        if fabric.repeat and place and starts[0] < fabric.repeat:
+            told.append("no room to find the print")
+        if fabric.repeat and any(((start - starts[0]) / fabric.repeat).denominator != 1 for start in starts):
+            told.append("the print does not meet")
+        if fabric.bolt and bought > fabric.bolt and len(each.cuts) > 1 and len(set(starts)) > 1:
+            told.append("more on a length than a bolt holds")
+    return told
+
+
+@examples(200)
+@given(
+    st.integers(20, 120), st.integers(20, 120), st.sampled_from([0, 2, 3, 4, 6]), st.sampled_from([0, 7, 12, 24]),
+    st.integers(0, 6), st.sampled_from([0, 3, 5]), st.booleans(),
+)  # fmt: skip
+def test_every_length_of_every_option_is_proved(
+    width: int, length: int, bolt: int, repeat: int, straighten: int, shrink: int, directional: bool
+):
+    fabric = cloth(
+        bolt=yards(bolt), repeat=inches(repeat), straighten=inches(straighten), shrink_along=Fraction(shrink, 100),
+        directional=directional,
+    )  # fmt: skip
+    for option in backing_of(width, length, fabric=fabric).options:
+        assert complaints(option, fabric) == []
+
+
+def test_each_later_panel_is_lengthened_and_not_the_first():
+    """36x84 lengthwise is 44x92: off 24 in repeats the second panel starts at 96. From bolts of 3 yd (108 in) each has
+    one of its own: 92 in for the first, 2 5/8 yd; 92 + 24 = 116 for the second, more than any bolt: 3 1/4 yd."""
+    fabric = cloth(repeat=inches(24), bolt=yards(3))
+    (option,) = (o for o in backing_of(36, 84, fabric=fabric, seams="lengthwise").options if o.layout.seams == 1)
+    assert option.lengths == (yards("2 5/8"), yards("3 1/4"))
+    assert [cut.y for each in option.cloths for cut in each.cuts] == [ZERO, inches(24)]
+
+
+def test_one_length_is_as_it_was():
+    """44x60 at a repeat of 24 from one length: panels at 0 and 72, 132 in (derived)."""
+    (option,) = (
+        o
+        for o in backing_of(36, 52, fabric=cloth(repeat=inches(24)), seams="lengthwise").options
+        if o.layout.seams == 1
+    )
+    assert option.layout.cut_length == inches(132)
+    assert [each.length for each in option.stretches] == [inches(60), inches(72)]
+
+
+BOLTED = (
+    "width=60\nlength=80\n[backing]\nseams='lengthwise'\nfabric={ preset='cotton-44', bolt='3 yd', straighten=10 }\n"
+)
+
+
+def test_the_list_and_the_pictures_show_each_length():
+    """88 + 10 in are 2 3/4 yd = 99 in; 89 in of it are left once it is squared, so an inch is left over on each."""
+    result = with_top(BOLTED)
+    text = " ".join(cut_text(result).split())
+    assert "square the end of each length" in text
+    assert "from length 1, 2 3/4 yd: 1. a length of 88 in" in text
+    assert "from length 2, 2 3/4 yd: 2. a length of 88 in" in text
+    assert list(picture_files(result)) == ["cloth-1.svg", "cloth-2.svg", "backing.svg"]
+    assert [each.length for each in result.plans.backing.chosen.cloths] == [inches(89)] * 2
+
+
+def test_the_print_s_place_is_listed():
+    text = " ".join(
+        cut_text(with_top("width=60\nlength=80\n[backing]\nfabric={ preset='cotton-44', repeat=24 }\n")).split()
+    )
+    assert "2. a length of 88 in, from 96 in on so that the print meets: B" in text
+
+
+def test_dye_lots_are_asked_for_where_backing_and_binding_together_pass_a_bolt():
+    """176 + 1 in are 5 yd, a bolt; the binding's 20 in come from another."""
+    cloth_of = "fabric={ preset='cotton-44', bolt='5 yd', repeat='1/8' }\n"
+    result = with_top(f"width=60\nlength=80\n[backing]\nseams='lengthwise'\n{cloth_of}[binding]\n{cloth_of}")
+    assert result.plans.backing.chosen.lengths == (yards(5),)
+    assert len(result.plans.cloth[0].lengths) == 2
+    assert "second-length" in [told.code for told in result.cautions]
+
+
+def test_sizes_to_cut_fit_on_the_cloth():
+    """Three strips side by side of 13 1/3 in each take the whole 40; rounded up to 13 3/8 the third would be short."""
+    text = " ".join(cut_text(with_top("width='44 5/16'\nlength=80\n")).split())
+    assert "each 1/3 of the width: 13.33 in" in text
+    assert "13 3/8 in wide" not in text
+
+
+@examples(150)
+@given(st.integers(20 * 16, 110 * 16), st.integers(20 * 16, 110 * 16))
+def test_listed_widths_never_add_up_to_more_than_the_cloth(width: int, length: int):
+    """Each row of the list, its pieces as they are written, lies within the usable 40 in."""
+    from re import findall
+
+    from finishcalc.measures.numbers import from_text
+
+    text = cut_text(with_top(f"width='{width}/16'\nlength='{length}/16'\n"), 80)
+    for row in findall(
+        r"\d+\. a length of .*?(?=\d+\. a length|sew |seam allowance|$)", " ".join(text.split("The cloth")[0].split())
+    ):
+        wide = [from_text(found.strip()) for found in findall(r"\b[A-Z]\d? ([0-9 /.]+) in wide", row)]
+        assert sum(wide) <= 40, row
+
+
+@pytest.mark.parametrize("bolt", ["2 yd", "20 yd"])
+def test_a_bolt_that_holds_no_panel_is_cautioned(bolt: str):
+    fabric = f"{{ preset='cotton-44', bolt='{bolt}', directional=true }}"
+    top = f"width=60\nlength=80\n[backing]\nseams='lengthwise'\nfabric={fabric}\n"
+    assert ("bolt-too-short" in [told.code for told in with_top(top).cautions]) == (bolt == "2 yd")
+
+
+def test_a_length_is_a_length() -> None:
+    assert isinstance(inches(1), Length)

@@ -1,0 +1,209 @@
+"""Binding from what is left beside the backing's pieces, where both are of one cloth."""
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from finishcalc.measures.length import ZERO
+from finishcalc.measures.rounding import up_to_step
+from finishcalc.pipeline import Finishing
+from finishcalc.plans.binding import BindingPlan
+from finishcalc.rendering.cut_text import cut_text
+from finishcalc.rendering.quote_text import quote_text
+from tests.builders import inches, quoted, yards
+from tests.strategies import examples
+
+LEFTOVER = "[binding]\ncut = 'leftover'\n"
+
+
+def top(width: object, length: object, more: str = "") -> str:
+    return f"[top]\nwidth = '{width}'\nlength = '{length}'\n{more}"
+
+
+def binding_of(result: Finishing) -> BindingPlan:
+    assert result.plans.binding
+    return result.plans.binding
+
+
+def test_strips_beside_two_panels_are_the_whole_binding():
+    """60 1/2 x 84 takes 2 panels of 34 3/4 x 92 from 40: 5 1/4 is left beside each, 2 strips of 2 1/2. Of 299 in needed
+    3 strips give 92 + 2 x 89 1/2 = 271, 4 give 360 1/2. With it the cloth is 184 + 1 in, 5 1/4 yd; with 8 strips across
+    it would be 184 + 20 + 1 = 205 in, 5 3/4 yd (derived)."""
+    result = quoted(top("60 1/2", 84, LEFTOVER))
+    plan = binding_of(result)
+    assert (plan.beside, plan.strips, plan.yields, plan.amount) == ((inches(92),) * 4, 0, inches("360 1/2"), ZERO)
+    (bought,) = result.plans.cloth
+    assert (bought.uses, bought.amount) == (("backing", "binding"), yards("5 1/4"))
+    assert quoted(top("60 1/2", 84)).plans.cloth[0].amount == yards("5 3/4")
+
+
+def test_what_they_do_not_give_is_cut_across():
+    """64 x 80 takes 2 panels of 36 1/2 x 88: 3 1/2 is left, one strip beside each, 88 + 85 1/2 = 173 1/2 of 298 in. 4
+    across give 4 x 37 1/2 = 150 more; 3 would give 112 1/2 (derived)."""
+    plan = binding_of(quoted(top(64, 80, LEFTOVER)))
+    assert (plan.beside, plan.strips, plan.yields) == ((inches(88),) * 2, 4, inches("323 1/2"))
+    assert (plan.cut_length, plan.stretches) == (inches(10), (inches("2 1/2"),) * 4)
+
+
+def test_a_piece_cut_up_to_an_eighth_leaves_that_much_less():
+    """66.06 in are 74.06 with 4 on each side: panels of (74.06 + 1) / 2 = 37.53, cut 37 5/8: 2 3/8 are left, and not
+    2.47; of 2 2/5 in wide there is none (derived)."""
+    wide = quoted(top("66.06", 80, LEFTOVER + "strip_width = '2.4'\n"))
+    assert binding_of(wide).beside == ()
+    assert binding_of(quoted(top("66.06", 80, LEFTOVER + "strip_width = '2 3/8'\n"))).beside == (inches(88),) * 2
+
+
+def test_no_strip_more_than_is_needed():
+    """60 1/2 x 104 in cloth with a nap: two panels of 112, 2 strips beside each. 3 strips make 112 + 2 x 109 1/2 = 331,
+    and 329 with 2 extra is just that (derived)."""
+    cloth = "fabric = { preset = 'cotton-44', nap = true }\n"
+    plan = binding_of(quoted(top("60 1/2", 104, "[backing]\n" + cloth + LEFTOVER + cloth + "extra = 2\n")))
+    assert (plan.beside, plan.yields, plan.needed_length) == ((inches(112),) * 3, inches(331), inches(331))
+
+
+def test_what_saves_nothing_is_not_said():
+    """36 x 48: with 2 strips from beside 4 are cut across in place of 5; 2 1/2 in less are not an eighth of a yard less
+    of what is bought in one length (derived)."""
+    assert binding_of(quoted(top(36, 48, LEFTOVER))).strips == binding_of(quoted(top(36, 48))).strips - 1
+    assert quoted(top(36, 48)).other_binding is None
+
+
+def test_of_cloth_that_is_brought_nothing_is_saved():
+    hers = "[backing]\nhave = '9 yd'\n[binding]\nsupplied_by = 'customer'\n"
+    assert quoted(top("60 1/2", 84, hers)).other_binding is None
+
+
+def test_brought_cloth_is_held_against_the_binding_that_is_cut_of_it():
+    """60 x 80 of her 5 yd: 2 x 88 + 8 x 2 1/2 + 1 = 197 in of 180, 17 short, and the strips are those 8 (derived)."""
+    hers = "[backing]\nhave = '{have}'\n[binding]\nsupplied_by = 'customer'\ncut = 'leftover'\n"
+    result = quoted(top(60, 80, hers.format(have="5 yd")))
+    assert result.plans.backing
+    assert result.plans.backing.brought
+    assert result.plans.backing.brought.said.values["short"] == inches(17)
+    assert (binding_of(result).beside, binding_of(result).strips) == ((), 8)
+    enough = quoted(top(60, 80, hers.format(have="5 1/2 yd"))).plans.backing
+    assert enough
+    assert enough.brought
+    assert enough.brought.said.values["left"] == inches(1)
+
+
+def test_what_is_too_short_for_a_piece_is_no_strip():
+    """53 x 75 takes two panels of all 40 and between them two pieces of 31 x 5, with 9 left beside each: strips of 5 in
+    would be all joins, and nothing here is cut shorter than 8 (common practice)."""
+    result = quoted(top(53, 75, LEFTOVER))
+    assert result.plans.backing
+    assert result.plans.backing.chosen
+    rows = [cut for cloth in result.plans.backing.chosen.cloths for cut in cloth.cuts if cut.width < inches(40)]
+    assert {(cut.width, cut.length) for cut in rows} == {(inches(31), inches(5))}
+    assert binding_of(result).beside == ()
+
+
+NOTHING_TO_CUT_FROM = {
+    "another cloth": ("[backing]\nfabric = 'linen-60'\n" + LEFTOVER, "the backing is of another cloth"),
+    "no backing": ("[backing]\nfabric = 'none'\n" + LEFTOVER, "there is no backing"),
+    "sewn already": (
+        "[backing]\nsewn = { width = 80, length = 100 }\n" + LEFTOVER, "the backing is made already",
+    ),
+    "hers": (
+        LEFTOVER + "supplied_by = 'customer'\n",
+        "the shop supplies one of their cloths and the customer the other",
+    ),
+    "brought": (
+        "[backing]\nhave = '9 yd'\n" + LEFTOVER + "supplied_by = 'customer'\n", "the backing's cloth is brought",
+    ),
+    # 2 panels of (68 + 8 + 1) / 2 = 38 1/2 leave 1 1/2 of the 40 beside each, and a strip is 2 1/2 wide
+    "too narrow": (
+        "[backing]\nseams = 'lengthwise'\n" + LEFTOVER, "too little is left beside them for strips 2 1/2 in wide",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("more", "why"), NOTHING_TO_CUT_FROM.values(), ids=NOTHING_TO_CUT_FROM)
+def test_where_there_is_nothing_to_cut_it_from_it_is_cut_across_and_said_why(more: str, why: str):
+    result = quoted(top(68, 80, more))
+    across = quoted(top(68, 80, more.replace("cut = 'leftover'\n", "")))
+    assert binding_of(result)._replace(cut="crosswise") == binding_of(across)
+    told = f"The binding was to be cut from beside the backing's pieces, but {why}: its strips are cut across the "
+    for reader in ("studio", "customer"):
+        assert told + "cloth instead." in " ".join(quote_text(result, reader).split())  # type: ignore[arg-type]
+    assert [each.code for each in result.cautions].count("no-leftover") == 1
+    assert "no-leftover" not in {each.code for each in across.cautions}
+
+
+@pytest.mark.parametrize("size", [("60 1/2", 84), (64, 80)], ids=["all of it", "some of it"])
+def test_where_it_is_cut_from_beside_nothing_is_said_to_the_contrary(size: tuple[object, object]):
+    assert "no-leftover" not in {each.code for each in quoted(top(*size, LEFTOVER)).cautions}
+
+
+def test_an_edge_that_is_not_bound_needs_no_leftover():
+    for attach in ("hem", "none"):
+        bare = quoted(top(60, 80, LEFTOVER + f"attach = '{attach}'\n[backing]\nfabric = 'none'\n"))
+        assert "no-leftover" not in {each.code for each in bare.cautions}
+
+
+def test_a_curved_edge_stays_on_the_bias():
+    result = quoted("[top]\ndiameter = 60\n")
+    assert binding_of(result).cut == "bias"
+    assert result.other_binding is None
+
+
+def test_it_is_said_what_that_would_save():
+    """Half a yard at 11.00 with 40 % on it is 7.70, with 5 % tax 8.09 (derived)."""
+    result = quoted(top("60 1/2", 84))
+    other = result.other_binding
+    assert other
+    assert (other.saved, str(other.adds)) == (yards("1/2"), "-8.09")
+    page = " ".join(quote_text(result, "customer").split())
+    told = "or: 4 strips 2 1/2 in wide and 92 in long from beside the backing's pieces, joined on the diagonal: "
+    assert told + "1/2 yd less cloth, $8.09 less" in page
+    assert quoted(top("60 1/2", 84, LEFTOVER)).other_binding is None
+
+
+def test_the_cut_list_says_where_the_strips_come_from():
+    whole = " ".join(cut_text(quoted(top("60 1/2", 84, LEFTOVER))).split())
+    assert "4 strips 2 1/2 in wide and 92 in long from beside the backing's pieces" in whole
+    assert "across the cloth" not in whole
+    some = " ".join(cut_text(quoted(top(64, 80, LEFTOVER))).split())
+    assert "2 strips 2 1/2 in wide and 88 in long from beside" in some
+    assert "4 strips 2 1/2 in wide across the cloth, each 40 in long" in some
+
+
+@examples(60)
+@given(st.integers(20 * 8, 120 * 8), st.integers(20 * 8, 120 * 8), st.sampled_from(["2", "2 1/4", "2 1/2", "3"]))
+def test_strips_lie_beside_the_pieces_and_are_long_enough(across: int, down: int, wide: str):
+    """Row by row of the cloth: the pieces, up to an eighth, and the strips taken beside them fit its width; joined,
+    they are no shorter than what is needed, and the longest are taken; it never takes more cloth."""
+    size = [str(Fraction(side, 8)) for side in (across, down)]
+    result = quoted(top(*size, LEFTOVER + f"strip_width = '{wide}'\n"))
+    plan, backing = binding_of(result), result.plans.backing
+    assert backing
+    assert backing.chosen
+    usable, width = inches(40), inches(wide)
+    had = []
+    for cloth in backing.chosen.cloths:
+        for start in {cut.y for cut in cloth.cuts}:
+            row = [cut for cut in cloth.cuts if cut.y == start]
+            left = usable - sum((up_to_step(cut.width, inches("1/8")) for cut in row), ZERO)
+            had += [min(cut.length for cut in row)] * max(0, int(left / width))
+    longest = sorted((long for long in had if long >= inches(8)), reverse=True)
+    assert list(plan.beside) == longest[: len(plan.beside)]
+    joins = len(plan.beside) + plan.strips - 1
+    joined = sum(plan.beside, ZERO) + usable * plan.strips - width * joins
+    assert joined == plan.yields >= plan.needed_length
+    assert sum((each.amount for each in result.plans.cloth), ZERO) <= sum(
+        (each.amount for each in quoted(top(*size, f"[binding]\nstrip_width = '{wide}'\n")).plans.cloth), ZERO
+    )
+
+
+@pytest.mark.parametrize("size", [(60, 80), (64, 80), (41, 53), (73, 90)])
+def test_what_it_would_add_is_what_it_adds(size: tuple[int, int]):
+    now, then = quoted(top(*size)), quoted(top(*size, LEFTOVER))
+    saved = now.plans.cloth[0].amount - then.plans.cloth[0].amount
+    other = now.other_binding
+    if saved == ZERO:
+        assert other is None
+    else:
+        assert other
+        assert (other.saved, other.adds) == (saved, then.quote.total - now.quote.total)

@@ -1,0 +1,628 @@
+"""Pieced tops: size, pieces and cloth, against worked examples, the trade's tables and the definition of a cutting.
+
+Figures without a source are common practice; what follows from geometry says so beside it.
+"""
+
+import json
+import math
+from collections import Counter
+from fractions import Fraction
+from xml.etree import ElementTree
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from finishcalc.intake.reading import Source
+from finishcalc.intake.resolve import Resolved, resolve
+from finishcalc.materials import Fabric
+from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.rounding import up_to_step
+from finishcalc.pieced_top import PiecedTop
+from finishcalc.pipeline import finish
+from finishcalc.plans.cloth import length_to_buy, usable_width
+from finishcalc.plans.pieced import Pieces
+from finishcalc.plans.pieced_plan import PiecedPlan
+from finishcalc.plans.strips import Along, Strips, filled
+from finishcalc.plans.top_cloth import Part, TopCloth, parts_of
+from finishcalc.plans.top_layout import top_layout
+from finishcalc.rendering.cut_text import cut_text, picture_files
+from finishcalc.rendering.quote_json import quote_json
+from finishcalc.rendering.quote_text import quote_text
+from tests.builders import inches
+from tests.strategies import examples
+
+SASHED = """
+[top.blocks]
+across = {across}
+down = {down}
+size = 12
+[top.sashing]
+width = 3
+outer = true
+cornerstones = true
+"""
+BORDERS = """
+[top.piecing]
+first = "top-and-bottom"
+[[top.borders]]
+cut = 1
+[[top.borders]]
+cut = "2 1/2"
+[[top.borders]]
+cut = 1
+[[top.borders]]
+cut = "3 1/2"
+corners = "cornerstones"
+"""
+
+
+def read(text: str) -> Resolved:
+    return resolve(Source("pieced", text))
+
+
+def plan(text: str) -> PiecedPlan:
+    found = finish(read(text)).plans.pieced
+    assert found
+    return found
+
+
+def numbers(pieces: tuple[Pieces, ...]) -> list[tuple[Length, Length, int]]:
+    return [(each.width, each.length, each.number) for each in pieces]
+
+
+def strips(found: PiecedPlan) -> list[list[tuple[int, Length]]]:
+    return [[(pair.number, pair.length) for pair in each.strips] for each in found.pieces.rounds]
+
+
+# --- worked examples, common practice ---------------------------------------------------------------------------
+
+
+def test_two_by_two_with_sashing_between_and_around_and_four_borders():
+    """2 x 12 + 3 x 3 + 1/2 = 33 1/2; 4 blocks with 4 sides each, 4 of them shared: 12 strips; 3 x 3 cornerstones."""
+    found = plan(SASHED.format(across=2, down=2) + BORDERS)
+    assert found.centre == (inches("33 1/2"), inches("33 1/2"))
+    assert numbers(found.pieces.sashing) == [(inches("3 1/2"), inches("12 1/2"), 12)]
+    assert found.pieces.cornerstones == (inches("3 1/2"), inches("3 1/2"), 9)
+    assert strips(found) == [
+        [(2, inches("33 1/2")), (2, inches("34 1/2"))],
+        [(2, inches("34 1/2")), (2, inches("38 1/2"))],
+        [(2, inches("38 1/2")), (2, inches("39 1/2"))],
+        [(2, inches("39 1/2")), (2, inches("39 1/2"))],
+    ]
+    last = found.pieces.rounds[-1]
+    assert last.corner_squares + found.pieces.cornerstones.number == 13
+    assert last.after == (inches("45 1/2"), inches("45 1/2")) == found.top.size
+
+
+def test_two_by_three_by_hand():
+    """33 1/2 wide; 3 x 12 + 4 x 3 + 1/2 = 48 1/2 long. Strips: 3 x 3 beside the blocks + 2 x 4 between rows = 17, and
+    3 x 4 = 12 cornerstones. Borders, top and bottom first, add 1, 4, 1 and 6: pairs 33 1/2 and 49 1/2, 34 1/2 and
+    53 1/2, 38 1/2 and 54 1/2, then with cornerstones sides of 54 1/2 and ends of 39 1/2: 45 1/2 x 60 1/2."""
+    found = plan(SASHED.format(across=2, down=3) + BORDERS)
+    assert found.centre == (inches("33 1/2"), inches("48 1/2"))
+    assert numbers(found.pieces.sashing) == [(inches("3 1/2"), inches("12 1/2"), 17)]
+    assert found.pieces.cornerstones
+    assert found.pieces.cornerstones.number == 12
+    assert strips(found) == [
+        [(2, inches("33 1/2")), (2, inches("49 1/2"))],
+        [(2, inches("34 1/2")), (2, inches("53 1/2"))],
+        [(2, inches("38 1/2")), (2, inches("54 1/2"))],
+        [(2, inches("54 1/2")), (2, inches("39 1/2"))],
+    ]
+    assert found.top.size == (inches("45 1/2"), inches("60 1/2"))
+
+
+def test_sashing_between_the_blocks_only_without_cornerstones():
+    """3 x 4 of 10 with 2 between: 2 strips in each of 4 rows, 3 long ones of 3 x 10 + 2 x 2 + 1/2 = 34 1/2."""
+    found = plan("[top.blocks]\nacross = 3\ndown = 4\nsize = 10\n[top.sashing]\nwidth = 2\n")
+    assert numbers(found.pieces.sashing) == [
+        (inches("2 1/2"), inches("10 1/2"), 8),
+        (inches("2 1/2"), inches("34 1/2"), 3),
+    ]
+    assert found.pieces.cornerstones is None
+    assert found.top.size == (inches("34 1/2"), inches("46 1/2"))
+
+
+@pytest.mark.parametrize(
+    ("size", "side", "corner"), [(12, "18 1/4", "9 3/8"), (10, "15 1/2", "8")], ids=["12 in", "10 in"]
+)
+def test_squares_for_setting_triangles(size, side, corner):
+    """B x root 2 + 1 1/4 and B / root 2 + 7/8, up to the next eighth (derived; a table of the trade)."""
+    found = plan(f'[top.blocks]\nacross = 4\ndown = 5\nsize = {size}\nsetting = "on-point"\n')
+    squares = {each.use: each for each in found.pieces.triangles}
+    assert (squares["side"].square, squares["corner"].square) == (inches(side), inches(corner))
+
+
+def test_four_by_five_on_point():
+    """12 in blocks: 4 x 16.97 = 67.88 by 5 x 16.97 = 84.85 finished; 20 + 12 blocks; 2 x 3 + 2 x 4 = 14 side
+    triangles, four from a square: 4 squares; 4 corners from 2 (derived; a table of the trade)."""
+    found = plan('[top.blocks]\nacross = 4\ndown = 5\nsize = 12\nsetting = "on-point"\n')
+    finished = [float((side - inches("1/2")).to("in")) for side in found.centre]
+    assert finished == pytest.approx([67.88, 84.85], abs=0.005)
+    assert found.top.blocks
+    assert found.top.blocks.number == 32
+    assert [(each.use, each.squares, each.number) for each in found.pieces.triangles] == [
+        ("side", 4, 14), ("corner", 2, 4),
+    ]  # fmt: skip
+
+
+def test_a_square_cut_nine_and_framed():
+    """Triangles from 7 in squares cut once, two for each block; trimmed to 12 1/2, a quarter inch beyond each point:
+    (12 1/2 - 8 1/2 x 1.41421) / 2 = 0.24."""
+    found = plan("[top.blocks]\nacross = 2\ndown = 2\ninner = 9\n")
+    (triangles,) = found.pieces.triangles
+    assert (triangles.square, triangles.squares, triangles.number, triangles.cuts) == (inches(7), 8, 16, 1)
+    assert found.pieces.block == inches("12 1/2")
+    said = next(said for said in found.working if said.text.startswith("Trimmed"))
+    assert float(said.values["past"].to("in")) == pytest.approx(0.24, abs=0.005)  # type: ignore[union-attr]
+
+
+def test_borders_round_something_measured():
+    """85 3/4 x 61, cut 6 1/2, sides first: 61 + 6 each side. Mitred, twice the width and 2 in more to hold."""
+    text = "[top.centre]\nwidth = 61\nlength = '85 3/4'\n[[top.borders]]\ncut = '6 1/2'\n"
+    assert strips(plan(text)) == [[(2, inches("85 3/4")), (2, inches(73))]]
+    assert strips(plan(text + "corners = 'mitred'\n")) == [[(2, inches("100 3/4")), (2, inches(76))]]
+    assert plan(text).top.size == plan(text + "corners = 'mitred'\n").top.size == (inches(73), inches("97 3/4"))
+
+
+def test_border_strips_with_four_corners_come_to_338():
+    """A border strip round 70 x 86 with four 6 1/2 in corners comes to 2 x (70 + 86) + 4 x 6 1/2 = 338
+    (classroom lesson on quilt yardage)."""
+    found = plan("[top.centre]\nwidth = 70\nlength = 86\n[[top.borders]]\ncut = '6 1/2'\ncorners = 'cornerstones'\n")
+    (last,) = found.pieces.rounds
+    strip = sum((pair.length * pair.number for pair in last.strips), ZERO)
+    assert strip + last.border.cut * last.corner_squares == inches(338)
+
+
+def test_on_point_with_sashing_counts_every_strip_once():
+    """2 x 2 on point is 5 blocks of 4 sides; the one in the middle shares all 4 of its own: 16 strips. Corners of the
+    diamonds: 3 x 2 + 2 x 3 = 12 cornerstones. Width: 2 x (10 + 2) x root 2."""
+    sashing = "[top.sashing]\nwidth = 2\nouter = true\ncornerstones = true\n"
+    found = plan('[top.blocks]\nacross = 2\ndown = 2\nsize = 10\nsetting = "on-point"\n' + sashing)
+    assert numbers(found.pieces.sashing) == [(inches("2 1/2"), inches("10 1/2"), 16)]
+    assert found.pieces.cornerstones
+    assert found.pieces.cornerstones.number == 12
+    assert float(found.centre.width.to("in")) == pytest.approx(24 * math.sqrt(2) + 0.5, abs=1e-9)
+
+
+def test_metric_pieces_keep_metric_seams():
+    """30 cm blocks with 0.75 cm seams: 2 x 30 + 1.5 = 61.5; a border cut 9.5 adds 2 x (9.5 - 1.5) = 16."""
+    found = plan('units = "cm"\n[top.blocks]\nacross = 2\ndown = 2\nsize = 30\n[[top.borders]]\ncut = 9.5\n')
+    assert [side.to("cm") for side in found.top.size] == [Fraction("77.5")] * 2
+    assert [pair.length.to("cm") for pair in found.pieces.rounds[0].strips] == [Fraction("61.5"), Fraction("77.5")]
+
+
+# --- the cloth --------------------------------------------------------------------------------------------------
+
+
+def complaints(found: PiecedPlan) -> list[str]:
+    """Everything wrong with the cuttings, from their definition: strips hold their bits, joined bits make their
+    piece, nothing is left out or cut twice, and what is bought covers what is cut."""
+    told: list[str] = []
+    parts = list(parts_of(found.top, found.pieces))
+    for cloth in found.cloths:
+        told += _cloth_complaints(cloth, [part for part in parts if part.cloth.fabric == cloth.fabric], found.top)
+    return told
+
+
+def _cloth_complaints(cloth: TopCloth, parts: list[Part], top: PiecedTop) -> list[str]:
+    told, usable = [], usable_width(cloth.fabric)
+    for along in cloth.along:
+        if sum((width for _, width, _ in along.pieces), ZERO) > usable:
+            told.append("wider than the cloth")
+        if max(length for _, _, length in along.pieces) > along.length:
+            told.append("longer than its stretch")
+        told += _beside_complaints(along, usable)
+    for across in cloth.across:
+        told += ["a strip is too short" for strip in across.strips if sum((b.length for b in strip), ZERO) > usable]
+    if cloth.cut_length > (length_to_buy(cloth.fabric, cloth.cut_length) - cloth.fabric.straighten) * (
+        1 - cloth.fabric.shrink_along
+    ):
+        told.append("less is bought than is cut")
+    return told + [f"{part.use}: {why}" for part in parts for why in _part_complaints(cloth, part, parts, top)]
+
+
+def _beside_complaints(along: Along, usable: Length) -> list[str]:
+    """Strips beside the pieces lie in the rest one after the other, each taking its width of it."""
+    told = []
+    wide, long = usable - sum((width for _, width, _ in along.pieces), ZERO), along.length
+    for way, length, (width, strips) in along.beside:
+        if length != (wide if way == "across" else long):
+            told.append("a strip beside is not as long as the rest")
+        told += ["a strip beside is too short" for strip in strips if sum((b.length for b in strip), ZERO) > length]
+        if way == "across":
+            long -= width * len(strips)
+        else:
+            wide -= width * len(strips)
+    return told + ["the rest is too small"] * (wide < ZERO or long < ZERO)
+
+
+def _part_complaints(cloth: TopCloth, part: Part, parts: list[Part], top: PiecedTop) -> list[str]:
+    told = list[str]()
+    squares = {each.length for other in parts for each in other.pieces if each.length == each.width}
+    wanted: Counter[tuple[Length, Length]] = Counter()
+    for other in parts:
+        if other.use == part.use:
+            for each in other.pieces:
+                wanted[each.width, up_to_step(each.length, inches("1/8"))] += each.number
+    got: Counter[tuple[Length, Length]] = Counter()
+    for along in cloth.along:
+        got.update((width, length) for use, width, length in along.pieces if use == part.use)
+    cuts = list(cloth.across)
+    for along in cloth.along:
+        cuts += [beside.cut for beside in along.beside]
+        turned = [bit for beside in along.beside if beside.way == "along" for s in beside.cut.strips for bit in s]
+        if any(bit.joined or part.cloth.strips == "crosswise" for bit in turned if bit.use == part.use):
+            told.append("turned, and may not be")
+        crossed = [bit for beside in along.beside if beside.way == "across" for s in beside.cut.strips for bit in s]
+        if part.cloth.strips == "lengthwise" and any(
+            bit.use == part.use and bit.length not in squares for bit in crossed
+        ):
+            told.append("across the cloth, and may not be")
+    for width in {cut.width for cut in cuts}:
+        strips = [strip for cut in cuts if cut.width == width for strip in cut.strips]
+        bits = [bit for strip in strips for bit in strip if bit.use == part.use]
+        got.update((width, bit.of) for bit in bits if not bit.joined)
+        lost = width if part.cloth.join == "diagonal" else top.seam * 2
+        for whole in {bit.of for bit in bits if bit.joined}:
+            pieces = wanted[width, whole]
+            joined = [bit.length for bit in bits if bit.joined and bit.of == whole]
+            joins = len(joined) // pieces - 1
+            if sum(joined, ZERO) / pieces - lost * joins < whole:
+                told.append("joined too short")
+            got[width, whole] += pieces
+    return told + (["pieces are missing or cut twice"] if got != wanted else [])
+
+
+SIZES = st.sampled_from(["4", "6", "8 1/2", "9", "12"])
+CUTS = st.sampled_from(["1", "1 1/4", "2 1/2", "3 1/2", "5", "8"])
+CORNERS = st.sampled_from(["butted", "cornerstones", "mitred"])
+
+
+@st.composite
+def tops(draw: st.DrawFn) -> str:
+    """A pieced top as a file would say it."""
+    on_point = draw(st.booleans())
+    across, down = draw(st.integers(1, 6)), draw(st.integers(1, 6))
+    text = f'[top.blocks]\nacross = {across}\ndown = {down}\nsize = "{draw(SIZES)}"\n'
+    text += 'setting = "on-point"\n' * on_point
+    text += f'[top.piecing]\nstrips = "{draw(st.sampled_from(["any", "crosswise", "lengthwise"]))}"\n'
+    text += f'join = "{draw(st.sampled_from(["diagonal", "straight"]))}"\n'
+    if draw(st.booleans()):
+        chosen = [key for key in ("outer", "cornerstones") if on_point or draw(st.booleans())]
+        flags = "".join(f"{key} = true\n" for key in chosen)
+        text += f"[top.sashing]\nwidth = {draw(st.integers(1, 3))}\n{flags}"
+    for _ in range(draw(st.integers(0, 4))):
+        text += f'[[top.borders]]\ncut = "{draw(CUTS)}"\ncorners = "{draw(CORNERS)}"\n'
+    return text
+
+
+@examples(60)
+@given(text=tops())
+def test_every_cutting_holds_its_pieces(text):
+    assert complaints(plan(text)) == []
+
+
+def test_the_checker_sees_a_piece_too_few():
+    found = plan(SASHED.format(across=2, down=2) + BORDERS)
+    (cloth,) = found.cloths
+    wrong = cloth._replace(across=(cloth.across[0]._replace(strips=cloth.across[0].strips[1:]), *cloth.across[1:]))
+    assert complaints(found._replace(cloths=(wrong,))) != []
+
+
+@pytest.mark.parametrize(
+    ("pieces", "most", "places", "rest"),
+    [
+        ([(3, 5)], None, [[3, 3], [3, 3], [3]], []),  # two of 3 to each 7
+        ([(3, 5), (1, 3)], None, [[3, 3, 1], [3, 3, 1], [3, 1]], []),
+        ([(3, 5), (1, 3)], 2, [[3, 3, 1], [3, 3, 1]], [(3, 1), (1, 1)]),
+        ([(20, 1), (2, 4)], None, [[20], [2, 2, 2], [2]], []),  # what is too long has one of its own
+        ([(4, 2), (3, 1), (2, 1)], None, [[4, 3], [4, 2]], []),
+        ([(5, 2)], 0, [], [(5, 2)]),
+    ],
+)
+def test_places_are_filled_with_the_longest_first(
+    pieces: list[tuple[int, int]], most: int | None, places: list[list[int]], rest: list[tuple[int, int]]
+):
+    """Lengths of 7 in, by hand."""
+    found = filled(
+        [(inches(size), number) for size, number in pieces], inches(7), lambda size: size, lambda size: size, most
+    )
+    assert found == (
+        [[inches(size) for size in place] for place in places],
+        [(inches(size), number) for size, number in rest],
+    )
+
+
+def test_squares_lie_beside_long_strips():
+    """3 x 4 on point of 10 in a mitred border cut 6: strips of 71 1/8 and 57 lie side by side in 24 of 40, and beside
+    them the 3 squares of 15 1/2 and the 2 of 8 for the triangles, one above the other: 3 x 15 1/2 + 8 = 54 1/2 of
+    71 1/8. Nothing is cut across the cloth (derived)."""
+    text = '[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = "on-point"\n'
+    (cloth,) = plan(text + '[[top.borders]]\ncut = 6\ncorners = "mitred"\n').cloths
+    assert (cloth.cut_length, cloth.across) == (inches("71 1/8"), ())
+    (row,) = cloth.along
+    assert [(each.way, each.length, each.cut.width, len(each.cut.strips)) for each in row.beside] == [
+        ("across", inches(16), inches("15 1/2"), 3), ("across", inches(16), inches(8), 1),
+    ]  # fmt: skip
+
+
+def test_narrow_strips_lie_down_the_rest():
+    """A border cut 8 of four strips along 40 leaves 8: the strips of 12 1/2 for the sashing are too long across it,
+    and lie down it, two columns of 3 1/2 (derived)."""
+    text = SASHED.format(across=3, down=4) + "[[top.borders]]\ncut = 8\n"
+    (cloth,) = plan(text).cloths
+    beside = [each for row in cloth.along for each in row.beside if each.cut.width == inches("3 1/2")]
+    assert [(each.way, len(each.cut.strips)) for each in beside] == [("along", 2)]
+
+
+def uses_turned(found: PiecedPlan) -> set[str]:
+    """The uses of the strips that lie down the rest beside others."""
+    beside = [each for cloth in found.cloths for row in cloth.along for each in row.beside if each.way == "along"]
+    return {bit.use for each in beside for strip in each.cut.strips for bit in strip}
+
+
+def test_what_must_lie_across_is_not_turned():
+    free = SASHED.format(across=3, down=4) + "[[top.borders]]\ncut = 8\n"
+    held = free.replace("[top.sashing]\n", '[top.sashing]\nstrips = "crosswise"\n')
+    assert "sashing" in uses_turned(plan(free))
+    (cloth,) = plan(held).cloths
+    assert any(bit.use == "sashing" for cut in cloth.across for strip in cut.strips for bit in strip)
+    assert "sashing" not in uses_turned(plan(held))
+
+
+@pytest.mark.parametrize("cut", ["1 1/2", "2", "2 1/2"])
+@pytest.mark.parametrize("size", [(30, 60), (40, 66), (44, 70)])
+def test_what_is_joined_keeps_its_grain(size: tuple[int, int], cut: str):
+    """A border cut along the cloth leaves room beside it for what is left of the next one's strips; but the whole
+    strips they are sewn to lie across."""
+    text = "[top.centre]\nwidth = {}\nlength = {}\n[[top.borders]]\ncut = 7\nstrips = 'lengthwise'\n".format(*size)
+    found = plan(text + f"[[top.borders]]\ncut = '{cut}'\n")
+    assert complaints(found) == []
+
+
+def test_short_pieces_along_the_cloth_share_long_columns():
+    """All along the cloth: the 17 strips of 10 1/2 do not each take a column of the border's length."""
+    text = SASHED.format(across=2, down=3) + '[top.piecing]\nstrips = "lengthwise"\n[[top.borders]]\ncut = 8\n'
+    (cloth,) = plan(text).cloths
+    assert max(len(strip) for row in cloth.along for each in row.beside for strip in each.cut.strips) > 1
+    assert complaints(plan(text)) == []
+
+
+def test_the_checker_sees_what_does_not_fit_beside():
+    text = '[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = "on-point"\n[[top.borders]]\ncut = 6\n'
+    found = plan(text + 'corners = "mitred"\n')
+    (cloth,) = found.cloths
+    (row,) = cloth.along
+    first, *others = row.beside
+    more = first._replace(cut=Strips(first.cut.width, first.cut.strips * 3))
+    wrong = cloth._replace(along=(row._replace(beside=(more, *others)),))
+    assert "the rest is too small" in complaints(found._replace(cloths=(wrong,)))
+
+
+def one_border(width: int, length: int, cut: str, more: str = "") -> TopCloth:
+    text = f'[top.centre]\nwidth = {width}\nlength = {length}\n[[top.borders]]\ncut = "{cut}"\n{more}'
+    (cloth,) = plan(text).cloths
+    return cloth
+
+
+def test_strips_across_are_joined_and_the_joins_counted():
+    """50 x 60, cut 3 1/2, sides first: pairs of 60 and 56 from 40, a diagonal join takes 3 1/2: 60 is 40 + 23 1/2 and
+    56 is 40 + 19 1/2. Four whole strips; 23 1/2 and 19 1/2 do not go on one of 40, two of 19 1/2 do: 7 strips,
+    24 1/2 in of cloth, 4 joins. Along the cloth it would take 60."""
+    cloth = one_border(50, 60, "3 1/2")
+    assert (sum(len(each.strips) for each in cloth.across), cloth.cut_length, cloth.joins) == (7, inches("24 1/2"), 4)
+
+
+def test_a_straight_join_takes_two_seam_allowances():
+    """78 in sides from 40: 40 + 38 1/2 joined straight, one join; on the diagonal 40 + 40 - 3 1/2 falls short."""
+    straight = one_border(70, 78, "3 1/2", 'join = "straight"\n')
+    assert straight.across
+    assert max(bit.length for strip in straight.across[0].strips for bit in strip) == inches(40)
+    assert one_border(70, 78, "3 1/2").along
+
+
+def test_more_than_one_join_a_side_is_cut_along_unless_the_file_says_across():
+    """96 in sides need two joins from 40 in cloth: along the cloth by default, side by side in 4 x 2 1/2 = 10 in."""
+    along = one_border(80, 96, "2 1/2")
+    assert along.joins == 0
+    assert along.cut_length == inches(96)
+    across = one_border(80, 96, "2 1/2", 'strips = "crosswise"\n')
+    assert across.joins == 8
+    assert not across.along
+
+
+def test_along_the_cloth_where_it_buys_less():
+    """40 x 60 with a border cut 8: across it is 8 strips of 8, 64 in; along, 4 x 8 = 32 wide, 60 in."""
+    assert one_border(40, 60, "8").cut_length == inches(60)
+
+
+def test_borders_of_one_cloth_share_its_width():
+    """Four strips of 8 and four of 2 lie side by side on 40 in: the narrow ones cost nothing (60 + 2 x 1 1/2 long)."""
+    text = "[top.centre]\nwidth = 40\nlength = 60\n[[top.borders]]\ncut = 2\n[[top.borders]]\ncut = 8\n"
+    (cloth,) = plan(text).cloths
+    assert (cloth.cut_length, cloth.joins) == (inches(63), 0)
+
+
+def test_parts_of_one_cloth_and_the_binding_are_bought_as_one_length():
+    bought = finish(read(SASHED.format(across=2, down=2) + BORDERS)).plans.cloth
+    assert [each.uses for each in bought] == [
+        ("sashing", "cornerstones", "border 1", "border 2", "border 3", "border 4", "backing", "binding")
+    ]
+
+
+def test_cloth_at_hand_is_not_bought():
+    text = SASHED.format(across=2, down=2) + 'fabric = "none"\n'
+    assert plan(text).cloths == ()
+
+
+def test_squares_that_no_cloth_holds_are_a_caution():
+    """30 in blocks on point take squares of 42.43 + 1 1/4, up: 43 3/4 in, from 40 in of cloth. Those for the corners,
+    21.21 + 7/8, up: 22 1/8, are still bought."""
+    result = finish(read('[top.blocks]\nacross = 2\ndown = 2\nsize = 30\nsetting = "on-point"\n'))
+    assert "squares-too-wide" in [each.code for each in result.cautions]
+    assert "43 3/4" in cut_text(result).split("Careful")[1]
+    assert result.plans.pieced
+    (cloth,) = result.plans.pieced.cloths
+    assert [each.width for each in cloth.across] == [inches("22 1/8")]
+
+
+def test_strips_finer_than_an_eighth_are_joined_long_enough():
+    """A side of over 100 in from 40 in cloth loses 3 1/16 in at each of two joins, not 3 1/8 rounded up."""
+    text = "[top.centre]\nwidth = 100\nlength = 20\n[[top.borders]]\ncut = '3 1/16'\nstrips = 'crosswise'\n"
+    assert complaints(plan(text)) == []
+    assert {each.width for each in plan(text).cloths[0].across} == {inches("3 1/16")}
+
+
+def test_cloth_for_corners_or_along_need_not_hold_a_join():
+    squares = (
+        "corners = 'cornerstones'\ncorner_fabric = { preset = 'cotton-44', name = 'remnant', width = 9, selvage = 0 }\n"
+    )
+    along = "strips = 'lengthwise'\nfabric = { preset = 'cotton-44', name = 'narrow', width = 12, selvage = 1 }\n"
+    for more in (squares, along):
+        assert complaints(plan(f"[top.centre]\nwidth = 60\nlength = 60\n[[top.borders]]\ncut = 8\n{more}")) == []
+
+
+def test_a_mitred_strip_is_cut_longer_than_the_tape_says():
+    result = finish(read("[top.centre]\nwidth = 60\nlength = 99\n[[top.borders]]\ncut = 5\ncorners = 'mitred'\n"))
+    assert "a mitred strip longer by twice its width and 2 in" in " ".join(cut_text(result).split())
+
+
+@pytest.mark.parametrize("sashing", ["", "[top.sashing]\nwidth = 2\nouter = true\n"])
+def test_one_block_has_no_rows_to_press_against(sashing):
+    told = cut_text(finish(read(f"[top.blocks]\nacross = 1\ndown = 1\nsize = 12\n{sashing}")))
+    assert "1 blocks" not in told
+    assert "other way" not in told
+    assert "between them" not in told
+
+
+# --- properties -------------------------------------------------------------------------------------------------
+
+
+@examples(40)
+@given(text=tops())
+def test_each_round_adds_what_it_must(text):
+    """Two widths and less four seam allowances, on both sides, whatever the corners."""
+    found = plan(text)
+    for each in found.pieces.rounds:
+        added = each.border.cut * 2 - found.top.seam * 4
+        assert each.after == (each.before.width + added, each.before.length + added)
+
+
+@examples(40)
+@given(text=tops(), first=st.sampled_from(["sides", "top-and-bottom"]))
+def test_butted_strips_sewn_in_order_give_the_size(text, first):
+    """Sewing a strip on adds its width less two seam allowances; it must be as long as the side it goes on."""
+    found = plan(text.replace("[top.piecing]\n", f'[top.piecing]\nfirst = "{first}"\n'))
+    for each in (each for each in found.pieces.rounds if each.border.corners == "butted"):
+        width, length = each.before
+        for on_sides, pair in zip((first == "sides", first != "sides"), each.strips, strict=True):
+            grown = pair.width * 2 - found.top.seam * 4
+            assert pair.length == (length if on_sides else width)
+            width, length = (width + grown, length) if on_sides else (width, length + grown)
+        assert (width, length) == each.after
+
+
+@examples(30)
+@given(text=tops())
+def test_corners_do_not_change_the_size(text):
+    sizes = {
+        plan(text.replace('"butted"', f'"{way}"').replace('"mitred"', f'"{way}"').replace('"cornerstones"', f'"{way}"'))
+        .top.size
+        for way in ("butted", "cornerstones", "mitred")
+    }  # fmt: skip
+    assert len(sizes) == 1
+
+
+@examples(30)
+@given(text=tops())
+def test_swapping_across_and_down_swaps_width_and_length(text):
+    swapped = text.replace("across =", "x =").replace("down =", "across =").replace("x =", "down =")
+    width, length = plan(text).top.size
+    assert plan(swapped).top.size == (length, width)
+
+
+@examples(40)
+@given(text=tops())
+def test_a_mitred_strip_is_never_short(text):
+    """Its outer edge is as long as the round's side, and the mitre's seam takes root 2 of its allowance at each end."""
+    found = plan(text)
+    for each in (each for each in found.pieces.rounds if each.border.corners == "mitred"):
+        ends, sides = each.after
+        for pair, side in zip(each.strips, (sides, ends), strict=True):
+            assert float(pair.length.to("in")) >= float(side.to("in")) + 2 * math.sqrt(2) * float(
+                found.top.seam.to("in")
+            )
+
+
+@examples(40)
+@given(text=tops())
+def test_the_pieces_of_the_picture_cover_the_top_once(text):
+    """Every named piece, every mitred ring less what lies within it, and the centre on point make the whole top."""
+    found = plan(text)
+    layout, size, seam = top_layout(found.top), found.top.size, found.top.seam
+    areas = sum((each.width * each.length).mm2 for each in layout.pieces)
+    mitred = [each for each in found.pieces.rounds if each.border.corners == "mitred"]
+    within = sum((each.before.width - seam * 2).mm * (each.before.length - seam * 2).mm for each in mitred)
+    assert areas - within == (size.width * size.length).mm2
+    for piece in layout.pieces:
+        assert piece.x >= ZERO
+        assert piece.x + piece.width <= size.width
+        assert piece.y >= ZERO
+        assert piece.y + piece.length <= size.length
+
+
+def test_the_order_of_sewing_and_why_a_mitre_is_longer():
+    text = SASHED.format(across=2, down=2) + "[[top.borders]]\ncut = 4\ncorners = 'mitred'\n[[top.borders]]\ncut = 2\n"
+    result = finish(read(text))
+    told = " ".join(cut_text(result).split())
+    steps = ("1. sew 2 rows", "2. sew 3 rows", "border 1, cut 4 in", "border 2, cut 2 in")
+    places = [told.index(words) for words in steps]
+    assert places == sorted(places)
+    assert told.count("press towards the sashing") == 2
+    assert told.count("press towards the border") == 2
+    shown = " ".join(quote_text(result, "customer", explain=True).split())
+    assert "Border 1, mitred: 33 1/2 in + 2 x 4 in + 2 in = 43 1/2 in; each end runs the border's width past" in shown
+
+
+def test_the_picture_of_the_top_is_drawn_as_text_and_as_svg():
+    """3 x 4 on point, mitred: seven seams rise and seven fall across the centre, four mitres at the corners."""
+    text = '[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = "on-point"\n[[top.borders]]\ncut = 6\n'
+    result = finish(read(text + 'corners = "mitred"\n'))
+    drawing = ElementTree.fromstring(picture_files(result)["top.svg"])
+    seams = [each for each in drawing.iter() if each.get("class") == "seam"]
+    assert len(seams) == 7 + 7 + 4
+    told = cut_text(result)
+    assert "The top: 18 blocks of 10 in, 53.93 x 68.07 in from raw edge to raw edge" in told
+    assert told.count("╳") >= 3 * 2
+
+
+def test_the_result_as_json():
+    found = json.loads(quote_json(finish(read(SASHED.format(across=2, down=2) + BORDERS))))["top"]["pieced"]
+    assert found["centre"] == {"width": 33.5, "length": 33.5}
+    assert found["blocks"] == {"count": 4, "cut": 12.5}
+    assert found["sashing"] == [{"width": 3.5, "length": 12.5, "count": 12}]
+    assert found["cornerstones"] == [{"size": 3.5, "count": 9}]
+    assert found["borders"][3] == {
+        "cut": 3.5, "corners": "cornerstones", "corner_squares": 4, "width": 45.5, "length": 45.5,
+        "strips": [{"length": 39.5, "count": 2}, {"length": 39.5, "count": 2}],
+    }  # fmt: skip
+
+
+def test_what_a_border_says_stands_over_what_is_said_for_all():
+    text = "[top.centre]\nwidth = 40\nlength = 50\n[top.piecing]\ncorners = 'mitred'\nfabric = 'linen-60'\n"
+    text += "[[top.borders]]\ncut = 3\n[[top.borders]]\ncut = 4\ncorners = 'butted'\nfabric = 'cotton-44'\n"
+    top = plan(text).top
+    assert [border.corners for border in top.borders] == ["mitred", "butted"]
+    names = [border.cloth.fabric.name for border in top.borders if isinstance(border.cloth.fabric, Fabric)]
+    assert names == ["table linen, 60 in wide", "quilting cotton, 44 in wide"]
+
+
+@pytest.mark.parametrize(("joins", "along", "across"), [(0, 1, 0), (1, 1, 0), (2, 0, 1)])
+def test_a_shop_says_how_many_joins_a_side_may_have(joins: int, along: int, across: int):
+    """Borders cut 2 1/2 round 100 x 100 need two joins a side across 40 in of cloth: 40 + 2 x 37 1/2 = 115, one join
+    gives 77 1/2. Along the cloth they take 105 in, across it a strip of 2 1/2 for each 40 in and less (derived)."""
+    top = "[top.centre]\nwidth = 100\nlength = 100\n[[top.borders]]\ncut = '2 1/2'\n"
+    (cloth,) = plan(f"{top}[top.piecing]\nmost_joins = {joins}\n").cloths
+    assert (min(len(cloth.along), 1), min(len(cloth.across), 1)) == (along, across)

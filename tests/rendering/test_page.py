@@ -1,0 +1,645 @@
+"""The printed page: what a person with a calculator finds in it, and what it must never show or obey."""
+
+import re
+from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from wcwidth import wcswidth, wcwidth
+
+from finishcalc.intake.layers import Layers
+from finishcalc.intake.reading import Source
+from finishcalc.intake.resolve import Resolved, load, resolve
+from finishcalc.measures.notation import NO_BREAK, Notation
+from finishcalc.measures.said import Audience, Share
+from finishcalc.pipeline import finish
+from finishcalc.problems import ProblemsFound
+from finishcalc.rendering.cut_text import cut_text, picture_files
+from finishcalc.rendering.quote_json import quote_json
+from finishcalc.rendering.quote_text import quote_text
+from tests.builders import CM_TOP, GOLDEN, PROJECTS, ROOT, TOP, page, quoted, replace, run
+from tests.strategies import examples
+
+# --- the sheet, added up again -----------------------------------------------------------------------------------
+
+
+class Row(NamedTuple):
+    """A row of the price table as it is printed: six cells, the label with its further lines."""
+
+    label: str
+    quantity: str
+    unit: str
+    rate: str
+    mark: str
+    amount: str
+
+
+def grid(line: str) -> str:
+    """The line with each wide character followed by a filler, so that a place in it is a column."""
+    return "".join(char + "\0" * (wcwidth(char) - 1) for char in line)
+
+
+def price_table(sheet: str) -> list[Row]:
+    """Cut the table at the columns that its head marks."""
+    lines = sheet.split("\n")
+    top = next(n for n, line in enumerate(lines) if re.fullmatch(r" +Qty +Unit +Rate +Amount", line))
+    head = lines[top]
+    quantity, unit, rate, amount = (head.index(word) for word in ("Qty", "Unit", "Rate", "Amount"))
+    rows: list[Row] = []
+    for line in lines[top + 1 :]:
+        if not line or line.startswith("= "):
+            break
+        row = grid(line)
+        if len(row) < amount + len("Amount"):
+            assert row.startswith(" "), line
+            rows[-1] = rows[-1]._replace(label=rows[-1].label + row)
+            continue
+        assert len(row) == amount + len("Amount"), line
+        before = row[: quantity + len("Qty")]
+        label, _, count = before.rpartition("  ") if before[-1] != " " else (before, "", "")
+        rest = row[rate + len("Rate") :].strip()
+        between = row[unit : rate + len("Rate")]
+        named = re.match(r"(?:sq )?\S*", between)[0]  # type: ignore[index]
+        shown = between[len(named) :].strip()
+        mark = "*" if rest.startswith("*") else ""
+        rows.append(Row(label.replace("\0", "").strip(), count.strip(), named, shown, mark, rest.strip("* ")))
+    return rows
+
+
+class Signs(NamedTuple):
+    """How a shop writes its money."""
+
+    decimal: str
+    group: str
+    digits: int
+
+
+def number(text: str, signs: Signs) -> Fraction:
+    """A printed number: the mixed fractions of yards, or digits with the shop's signs."""
+    if "/" in text:
+        return sum((Fraction(part) for part in text.split()), Fraction(0))
+    plain = text.replace(signs.group, "") if signs.group else text
+    return Fraction(plain.replace(signs.decimal, ".").removesuffix("%").strip())
+
+
+def half_up(value: Fraction, digits: int) -> Fraction:
+    """To the minor unit, halves away from zero, by Python's own decimals."""
+    exact = Decimal(value.numerator) / Decimal(value.denominator)
+    return Fraction(exact.quantize(Decimal(1).scaleb(-digits), ROUND_HALF_UP))
+
+
+def re_add(sheet: str, signs: Signs) -> dict[str, Fraction]:
+    """Redo the sheet from the top, with nothing but what it prints. Gives the sums by their labels."""
+    rows, sums = price_table(sheet), {}
+    running = Fraction(0)
+    for row in rows:
+        amount = number(row.amount, signs)
+        label = row.label.split(",")[0]
+        if row.quantity:
+            rate = number(row.rate, signs) / (100 if row.rate.endswith("%") else 1)
+            exact = number(row.quantity, signs) * rate
+            held = row.label.startswith("of which")
+            if held:
+                exact = exact / (1 + rate)
+            assert half_up(exact, signs.digits) == amount, row
+            running += 0 if held else amount
+            continue
+        sums[label] = amount
+        if label in ("Subtotal", "Total"):
+            assert amount == running, row
+        elif label == "Rounded for cash":
+            running += amount
+    if "Deposit" in sums:
+        assert sums["Deposit"] + sums["Balance"] == sums["Total"]
+        share = next((row.rate for row in rows if row.label == "Deposit"), "")
+        if share:
+            asked = half_up(sums["Total"] * number(share, signs) / 100, signs.digits)
+            assert sums["Deposit"] == min(asked, sums["Total"])
+    return sums
+
+
+INCH_SIGNS, METRIC_SIGNS = Signs(".", ",", 2), Signs(",", ".", 2)
+
+
+WORKED = [GOLDEN / "small-studio.toml", GOLDEN / "by-the-hour.toml"]
+
+
+@pytest.mark.parametrize("path", [*PROJECTS, *WORKED], ids=lambda path: path.stem)
+@pytest.mark.parametrize("audience", ["customer", "studio"])
+def test_every_sample_sheet_adds_up(path: Path, audience: Audience):
+    result = finish(load(str(path)))
+    signs = METRIC_SIGNS if result.asked.project.units == "cm" else INCH_SIGNS
+    sums = re_add(quote_text(result, audience), signs)
+    assert sums["Subtotal"] == result.quote.subtotal.major
+    assert {"Subtotal", "Total"} <= set(sums)
+
+
+def test_the_adding_up_can_fail():
+    """A sheet with a cent too much on any one of its amounts does not add up."""
+    sheet = page(TOP + "[charges]\nrush = '10 %'\n")
+    re_add(sheet, INCH_SIGNS)
+    rows = price_table(sheet)
+    assert len(rows) >= 8
+    for row in rows:
+        wrong = f"{Decimal(row.amount) + Decimal('0.01')}".rjust(len(row.amount))
+        lines = [
+            line[: -len(row.amount)] + wrong if line.startswith(row.label[:20]) and line.endswith(row.amount) else line
+            for line in sheet.split("\n")
+        ]
+        assert "\n".join(lines) != sheet
+        with pytest.raises(AssertionError):
+            re_add("\n".join(lines), INCH_SIGNS)
+
+
+CURRENCIES = {"USD": (2, ".", ","), "EUR": (2, ",", "."), "CHF": (2, ".", "'"), "JPY": (0, ".", ","),
+              "KWD": (3, ".", ""), "SEK": (2, ",", " ")}  # fmt: skip
+"""Minor units by ISO 4217; signs as they are common where the currency is."""
+
+eighths = st.integers(8 * 20, 8 * 118).map(lambda n: f'"{n // 8} {n % 8}/8"' if n % 8 else str(n // 8))
+millimetres = st.integers(500, 3000).map(lambda n: f"{n // 10}.{n % 10}")
+shares = st.integers(0, 4000).map(lambda n: f'"{Decimal(n) / 100} %"')
+counts = st.integers(1, 4000).map(lambda n: f'"{Decimal(n) / 100}"')
+classes = st.sampled_from(['["labour"]', '["material"]', '["labour", "material"]'])
+attached = st.sampled_from(['"front"', '"machine"', '"hand"', '"faced"', '"hem"', '"none"'])
+EXTRAS = ("label", "sleeve", "thread", "pressing")
+
+
+@st.composite
+def jobs(draw: st.DrawFn) -> tuple[str, str, Signs]:
+    """A project and a shop file with rates of many decimals, in inches or centimetres, in any of the currencies."""
+    units = draw(st.sampled_from(["in", "cm"]))
+    sizes = eighths if units == "in" else millimetres
+    code = draw(st.sampled_from(sorted(CURRENCIES)))
+    digits, decimal, group = CURRENCIES[code]
+    extras = draw(st.lists(st.sampled_from(EXTRAS), max_size=3, unique=True))
+    wishes = ", ".join(f'{{ name = "{name}", quantity = {draw(counts)} }}' for name in extras)
+    project = (
+        f'units = "{units}"\n[top]\nwidth = {draw(sizes)}\nlength = {draw(sizes)}\n'
+        f"[binding]\nattach = {draw(attached)}\n"
+        f"[charges]\nrush = {draw(shares)}\ndiscount = {draw(shares)}\nextras = [{wishes}]\n"
+        f"discount_classes = {draw(classes)}\n"
+    )
+    included = str(draw(st.booleans())).lower()
+    coin = draw(st.sampled_from([0, 0, 1, 10]))
+    minor = Decimal(coin).scaleb(-digits)
+    shop = (
+        f'[money]\ncurrency = "{code}"\ndecimal = "{decimal}"\ngroup = "{group}"\ncash_rounding = "{minor:f}"\n'
+        f'[rates]\nminimum = {draw(st.sampled_from([0, 50, 400]))}\nmarkup = {draw(shares)}\nseam = "17.255"\n'
+        f'[rates.quilting]\nedge-to-edge = "0.0{draw(st.integers(101, 999))}"\n'
+        f'[rates.binding]\nmake = "0.0{draw(st.integers(11, 99))}"\n'
+        f'[[tax]]\nlabel = "Tax"\npercent = {draw(shares)}\nincluded = {included}\n'
+        f"classes = {draw(classes)}\n"
+        f"[deposit]\npercent = {draw(shares)}\n"
+    )
+    return project, shop, Signs(decimal, group, digits)
+
+
+@examples(120)
+@given(jobs())
+def test_every_sheet_adds_up_in_any_currency(tmp_path_factory: pytest.TempPathFactory, job: tuple[str, str, Signs]):
+    project, shop, signs = job
+    path = tmp_path_factory.mktemp("shops") / "shop.toml"
+    path.write_text(shop, encoding="utf-8")
+    result = quoted(project, path)
+    sums = re_add(quote_text(result, "customer"), signs)
+    assert sums["Total"] == result.quote.total.major
+
+
+def test_a_minimum_charge_is_one_line_that_adds_up():
+    """20 x 20 = 400 sq in x 0.03 = 12.00, below the sample shop's minimum of 75: the line is the minimum, once."""
+    rows = price_table(page("[top]\nwidth = 20\nlength = 20\n"))
+    assert rows[0][1:] == ("1", "each", "75.00", "*", "75.00")
+    assert rows[0].label.endswith("minimum charge")
+
+
+FINE_SHARES = ["1/3 %", "12.3456 %", "0.0004 %"]
+
+
+@pytest.mark.parametrize("charge", ["rush", "discount", "tax", "deposit"])
+@pytest.mark.parametrize("share", FINE_SHARES)
+def test_a_share_of_many_decimals_adds_up_as_it_is_printed(charge: str, share: str, tmp_path: Path):
+    """A minimum of 270,000 is the only labour; 1/3 % of it is 900.00, but 0.333 % of it is 899.10."""
+    none = "[backing]\nfabric = 'none'\n[batting]\nproduct = 'none'\n[binding]\nattach = 'none'\n"
+    shop = tmp_path / "shop.toml"
+    text = "[rates]\nminimum = 270000\n[taxing]\nclasses = ['labour']\n"
+    if charge == "tax":
+        text += f"[[tax]]\nlabel = 'Tax'\npercent = '{share}'\n"
+    if charge == "deposit":
+        text += f"[deposit]\npercent = '{share}'\n"
+    shop.write_text(text, encoding="utf-8")
+    charges = f"[charges]\n{charge} = '{share}'\n" if charge in ("rush", "discount") else ""
+    try:
+        result = quoted(TOP + none + charges, shop)
+    except ProblemsFound:
+        return  # such a share may also be refused
+    re_add(quote_text(result, "customer"), INCH_SIGNS)
+
+
+# --- marks -------------------------------------------------------------------------------------------------------
+
+OWN_MATERIALS = """
+[fabrics.own-wide-cloth]
+name = "own wide cloth"
+width = 108
+price = 21
+per = "yd"
+[fabrics.own-cloth]
+name = "own cloth"
+width = 44
+price = 9
+per = "yd"
+[battings.own-batting]
+name = "own batting"
+packages = [{ size = "large", width = 100, length = 110, price = 30 }]
+[methods.own-way]
+name = "own way"
+stages = [{ name = "all of it", each = "quilt", low = 1, likely = 2, high = 3, attended = "100 %" }]
+"""
+
+
+def own_shop() -> str:
+    """The sample shop in inches as a studio's own, with materials of its own: every figure is given."""
+    text = (ROOT / "presets" / "shops" / "inch.toml").read_text(encoding="utf-8")
+    for preset, own in (
+        ("cotton-44", "own-cloth"),
+        ("cotton-wide-108", "own-wide-cloth"),
+        ("cotton-blend", "own-batting"),
+        ("longarm-hand-guided", "own-way"),
+    ):
+        text = re.sub(rf'^(\w+ = )"{preset}"', rf'\1"{own}"', text, flags=re.M)
+    return text + OWN_MATERIALS
+
+
+WITHOUT = {
+    'edge-to-edge = "0.03"': {"Quilting"},
+    "seam = 20": {"Backing seams sewn"},
+    'make = "0.05"': {"Binding made"},
+    'machine = "0.25"': {"Binding sewn on by machine"},
+    'markup = "40 %"': {"Own cloth", "Batting"},
+    '[[tax]]\nlabel = "Sales tax"\npercent = "5 %"': {"Sales tax"},
+    'percent = "50 %"': {"Deposit"},
+    'label = "Label, sewn on"\nprice = 8': {"Label"},
+}
+"""What is taken out of the shop file, and the rows that then rest on a sample."""
+
+WITH_LABEL = TOP + '[charges]\nextras = ["label"]\n'
+
+
+def marked(shop: Path) -> tuple[set[str], str]:
+    sheet = page(WITH_LABEL, shop=shop)
+    return {row.label.split(",")[0] for row in price_table(sheet) if row.mark}, sheet
+
+
+def test_a_shop_with_every_figure_has_no_mark_anywhere(tmp_path: Path):
+    path = tmp_path / "own.toml"
+    path.write_text(own_shop(), encoding="utf-8")
+    found, sheet = marked(path)
+    assert found == set()
+    assert "*" not in sheet
+    for audience in ("customer", "studio"):
+        assert "sample" not in page(WITH_LABEL, audience, shop=path).replace("Sample studio", "")
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ("compare", "--as", "twin"),
+        ("compare", "--as", "twin", "--markdown"),
+        ("compare", "--as", "twin", "--grid", "--cloth", "own-cloth", "--cloth", "own-wide-cloth"),
+        ("quote", "--set", "backing.overage=4", "--set", "backing.overage=5"),
+    ],
+)
+def test_nor_has_a_comparison_of_such_a_shop(arguments: tuple[str, ...], tmp_path: Path):
+    (tmp_path / "own.toml").write_text(own_shop(), encoding="utf-8")
+    (tmp_path / "t.toml").write_text("shop = 'own.toml'\n" + TOP, encoding="utf-8")
+    page = run(arguments[0], str(tmp_path / "t.toml"), *arguments[1:])
+    assert page.exit_code == 0, page.stderr
+    assert "*" not in page.stdout
+    assert "sample" not in page.stdout
+
+
+@pytest.mark.parametrize("gone", WITHOUT)
+def test_exactly_the_rows_that_rest_on_a_sample_are_marked(gone: str, tmp_path: Path):
+    text = own_shop()
+    assert text.count(gone) == 1
+    path = tmp_path / "own.toml"
+    path.write_text(text.replace(gone, ""), encoding="utf-8")
+    found, sheet = marked(path)
+    assert found == WITHOUT[gone]
+    assert "* rests on a sample rate" in sheet
+
+
+def test_a_sample_deposit_by_shares_is_marked(tmp_path: Path):
+    """A sample shop that asks half of the labour and all of the material, in place of a share of the total."""
+    own = tmp_path / "own.toml"
+    own.write_text(own_shop().replace('percent = "50 %"', ""), encoding="utf-8")
+    asked = resolve(Source("t.toml", TOP), str(own))
+    sample = asked.layers.values["deposit", "percent"]
+    values = {path: laid for path, laid in asked.layers.values.items() if path != ("deposit", "percent")}
+    for name, share in (("labour", Fraction(1, 2)), ("material", Fraction(1))):
+        values["deposit", "shares", name] = sample._replace(value=Share(share))
+    result = finish(Resolved(Layers(values), "t", "in", asked.foreign_samples, asked.changed))
+    sheet = quote_text(result, "customer")
+    assert [row.label.startswith("Deposit") for row in price_table(sheet) if row.mark] == [True]
+    assert "* rests on a sample rate" in sheet
+
+
+@pytest.mark.parametrize("text", [WITH_LABEL, CM_TOP + '[charges]\nextras = ["label"]\n'], ids=["inch", "metric"])
+def test_without_a_shop_file_every_rate_is_marked(text: str):
+    for row in price_table(page(text)):
+        assert bool(row.mark) == (row.label.split(",")[0] not in ("Subtotal", "Total", "Balance")), row
+
+
+# --- who may see what --------------------------------------------------------------------------------------------
+
+IN_HOUSE = {
+    "wage": ("wage = 30 ", "wage = 41.37 ", "41.37"),
+    "markup": ('markup = "40 %"', 'markup = "37.31 %"', "37.31"),
+    "minutes_each": ("minutes_each = 6", "minutes_each = 7.53", "7.53"),
+    "minutes_along": ('minutes_along = "0.08"', 'minutes_along = "0.0617"', "0.062"),
+    "cloth price": ("price = 9\n", "price = 9.43\n", "9.43"),
+    "batting price": ("length = 110, price = 30", "length = 110, price = 31.91", "31.91"),
+    "stage": ("low = 1, likely = 2, high = 3", "low = 211, likely = 337, high = 449", "337"),
+}
+"""For each of the studio's own figures: what stands in the shop, what it is made, and how it would be printed."""
+
+STUDIO_WORDS = ("cost", "markup", "wage", "minute", "margin", " min ", "profit")
+
+
+@pytest.fixture
+def odd_shop(tmp_path: Path) -> Path:
+    """A shop in which each in-house figure is one that nothing else could be mistaken for."""
+    text = own_shop()
+    for before, after, _ in IN_HOUSE.values():
+        assert text.count(before) == 1, before
+        text = text.replace(before, after)
+    path = tmp_path / "odd.toml"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def own_words(sheet: str) -> str:
+    """The page without the names of files, which the reader chose."""
+    return re.sub(r"\S+\.toml:\d+", "", sheet)
+
+
+@pytest.mark.parametrize("explain", [False, True])
+@pytest.mark.parametrize("text", [WITH_LABEL, TOP + "[backing]\nhave = '5 yd'\n", TOP + "[binding]\nattach = 'none'\n"])
+def test_the_customer_s_page_holds_nothing_of_the_studio_s(text: str, explain: bool, odd_shop: Path):
+    sheet = own_words(page(text, "customer", explain, odd_shop))
+    for word in STUDIO_WORDS:
+        assert word not in sheet.lower()
+    for _, _, shown in IN_HOUSE.values():
+        assert not re.search(rf"(?<![\d.,]){re.escape(shown)}", sheet), shown
+
+
+def test_the_studio_s_page_holds_all_of_it(odd_shop: Path):
+    sheet = page(WITH_LABEL, "studio", True, odd_shop)
+    for word in ("Cost", "markup", "wage", "Minutes"):
+        assert word in sheet
+    for name, (_, _, shown) in IN_HOUSE.items():
+        assert re.search(rf"(?<![\d.,]){re.escape(shown)}", sheet), name
+
+
+@pytest.mark.parametrize("explain", [False, True])
+def test_the_cloth_s_cost_is_not_on_the_customer_s_page(explain: bool, odd_shop: Path):
+    """What was bought for the cloth, by hand from the studio's page: amount x 9.43."""
+    result = quoted(WITH_LABEL, odd_shop)
+    cost = str(result.plans.cloth[0].cost)
+    assert Fraction(cost) == half_up(result.plans.cloth[0].amount.to("yd") * Fraction("9.43"), 2)
+    assert cost in quote_text(result, "studio", explain)
+    assert cost not in quote_text(result, "customer", explain)
+
+
+@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("explain", [False, True])
+def test_no_sample_page_for_a_customer_speaks_of_cost_or_minutes(path: Path, explain: bool):
+    sheet = own_words(quote_text(finish(load(str(path))), "customer", explain)).lower()
+    for word in STUDIO_WORDS:
+        assert word not in sheet
+
+
+# --- units -------------------------------------------------------------------------------------------------------
+
+INCHES = re.compile(r"[\d½¼¾⅛] ?(?:sq )?(?:in|inch|inches|ft|feet|yd|yards?)(?![\w-])")
+STYLES = ("open-meander", "medium-pantograph", "dense-pantograph", "custom")
+
+
+@pytest.mark.parametrize("style", STYLES)
+@pytest.mark.parametrize("use", ["tablecloth", "bed", "crib"])
+def test_a_metric_project_prints_no_inch(use: str, style: str):
+    result = quoted(f"{CM_TOP}use = '{use}'\n[quilting]\nstyle = '{style}'\n")
+    texts = [quote_text(result, "studio", True), quote_json(result), cut_text(result), *picture_files(result).values()]
+    for text in texts:
+        found = [text[max(match.start() - 30, 0) : match.end() + 20] for match in INCHES.finditer(text)]
+        assert not found
+
+
+def test_an_inch_project_does():
+    """The pattern finds inches where there are some."""
+    assert len(INCHES.findall(page(TOP, "studio", True))) > 20
+
+
+# --- text of the file --------------------------------------------------------------------------------------------
+
+BIDI = "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
+"""All of Bidi_Control: UAX 9."""
+HOSTILE = "a\x07\x1b[31m\x9b2J\x7f\r\u2028" + BIDI + "z"
+OBEYED = set("\x07\x1b\x9b\x7f\r\u2028\u2029\t") | set(BIDI)
+
+
+def basic(text: str) -> str:
+    """A TOML string in which whatever is no plain letter is an escape."""
+    return '"' + "".join(char if char.isalnum() else f"\\u{ord(char):04x}" for char in text) + '"'
+
+
+EVIL = basic(HOSTILE)
+ONE_LINE = basic(HOSTILE.replace("\r", ""))
+EVIL_PROJECT = f"""title = {ONE_LINE}
+[customer]
+name = {ONE_LINE}
+[job]
+number = {ONE_LINE}
+thread = {ONE_LINE}
+notes = {EVIL}
+{TOP}
+[backing]
+fabric = {{ preset = "cotton-44", name = {ONE_LINE} }}
+[batting]
+product = {{ preset = "cotton-blend", name = {ONE_LINE}, packages = [
+  {{ size = {ONE_LINE}, width = 90, length = 108, price = 31 }}] }}
+[binding]
+fabric = {{ preset = "linen-60", name = {ONE_LINE} }}
+[quilting]
+style = {{ preset = "open-meander", name = {ONE_LINE} }}
+method = {{ name = {ONE_LINE}, stages = [
+  {{ name = {ONE_LINE}, each = "quilt", low = 1, likely = 2, high = 3, attended = "100 %" }}] }}
+[charges]
+extras = [{ONE_LINE}]
+"""
+EVIL_SHOP = f"""[studio]
+name = {ONE_LINE}
+contact = [{ONE_LINE}]
+place = {ONE_LINE}
+terms = {EVIL}
+[money]
+symbol = {ONE_LINE}
+[[tax]]
+label = {ONE_LINE}
+percent = "5 %"
+[extras.{ONE_LINE}]
+label = {ONE_LINE}
+price = 8
+per = "each"
+line_class = "labour"
+"""
+
+
+@pytest.fixture
+def evil_shop(tmp_path: Path) -> Path:
+    path = tmp_path / "shop.toml"
+    path.write_text(EVIL_SHOP, encoding="utf-8")
+    return path
+
+
+@pytest.mark.parametrize("place", ["customer", "studio", "json", "cut", "pictures"])
+def test_no_character_of_a_file_is_obeyed(place: str, evil_shop: Path):
+    """Every text that a file may hold, in every output: shown as an escape, and the page stays readable."""
+    result = quoted(EVIL_PROJECT, evil_shop)
+    text = {
+        "customer": lambda: quote_text(result, "customer", True),
+        "studio": lambda: quote_text(result, "studio", True),
+        "json": lambda: quote_json(result),
+        "cut": lambda: cut_text(result),
+        "pictures": lambda: "".join(picture_files(result).values()),
+    }[place]()
+    found = set(text) & OBEYED
+    assert not found, {f"{char!a}": text[max(text.index(char) - 60, 0) : text.index(char) + 20] for char in found}
+    if place != "pictures":
+        assert "\\u001b" in text
+
+
+@pytest.mark.parametrize("audience", ["customer", "studio"])
+def test_a_hostile_label_does_not_make_or_hide_a_line(audience: Audience):
+    """A title with a carriage return and an escape is one line, and everything below still stands."""
+    honest, sheet = (page(f"title = {basic(name)}\n{TOP}", audience) for name in ("x", "x\x1b[2J\x7f"))
+    assert sheet.split("\n")[1:] == honest.split("\n")[1:]
+    assert "\\u001b[2J" in sheet.split("\n")[0]
+
+
+BRACES = "{cost} {0} %s {{x}} \\\\n"
+
+
+def test_braces_and_per_cent_signs_in_names_are_only_text():
+    """Sentences are filled by name; what is filled in is never filled again."""
+    text = TOP + f"[backing]\nfabric = {{ preset = 'cotton-44', name = '{BRACES}' }}\n[customer]\nname = '{BRACES}'\n"
+    sheet = " ".join(page(text, "studio", True).split())
+    assert sheet.count(BRACES) >= 4
+
+
+WIDE = ["綿の裏地", "綿とリネンの丈夫な裏地 108", "ｗｉｄｅ ｔｅｘｔ", "한국 면직물 안감", "e\u0301toffe brode\u0301e"]
+
+
+@pytest.mark.parametrize("name", WIDE)
+@pytest.mark.parametrize("audience", ["customer", "studio"])
+def test_wide_characters_keep_the_columns(name: str, audience: Audience):
+    """Each row of figures ends in the same column, and each cell stands where the head says."""
+    sheet = page(f"title = '{name}'\n{TOP}[backing]\nfabric = {{ preset = 'cotton-44', name = '{name}' }}\n", audience)
+    assert max(wcswidth(line) for line in sheet.splitlines()) <= 80
+    lines = sheet.split("\n")
+    top = next(n for n, line in enumerate(lines) if line.endswith("Rate     Amount"))
+    end = lines.index("", top)
+    ends = {wcswidth(line) for line in lines[top:end] if re.search(r"\d$", line) and not line.startswith(" ")}
+    assert ends == {wcswidth(lines[top])}
+
+
+def test_wide_names_in_the_table_of_minutes_keep_its_columns():
+    stage = "{ name = '裁断とアイロン', each = 'quilt', low = 1, likely = 2, high = 3, attended = '100 %' }"
+    sheet = page(f"{TOP}[quilting]\nmethod = {{ name = 'own', stages = [{stage}] }}\n", "studio")
+    lines = sheet.split("\n")
+    head = next(n for n, line in enumerate(lines) if line.startswith("Minutes"))
+    assert {wcswidth(line) for line in lines[head : head + 3]} == {wcswidth(lines[head])}
+
+
+def test_notes_keep_their_lines_and_blank_lines_do_not_split_the_head():
+    notes = (
+        "First line.\nSecond line, which is long enough that it has to be wrapped onto a further line of the page.\n"
+    )
+    sheet = page(f"[job]\nnotes = '''{notes}'''\n{TOP}")
+    head = sheet.split("\n\n")[0].split("\n")
+    place = head.index("First line.")
+    assert head[place + 1].startswith("Second line, which")
+    assert " ".join(head[place + 1 :]) == notes.split("\n")[1]
+
+
+def test_windows_line_ends_in_notes_are_line_ends():
+    sheet = page(f'[job]\nnotes = "First.\\r\\nSecond."\n{TOP}')
+    assert "First.\nSecond.\n" in sheet
+
+
+def test_terms_keep_their_lines():
+    text = (ROOT / "presets" / "shops" / "inch.toml").read_text(encoding="utf-8")
+    assert 'terms = ""' in text
+    result = quoted(TOP)
+    studio = result.asked.shop.studio._replace(terms="Pay on collection.\nNo pets were near it.", days_valid=0)
+    asked = replace(result.asked, shop=result.asked.shop._replace(studio=studio))
+    sheet = quote_text(result._replace(asked=asked), "customer")
+    assert sheet.endswith("Terms      Pay on collection.\n           No pets were near it.\n")
+
+
+ORDERS = {"year-month-day": "2026-05-04", "day-month-year": "4 May 2026", "month-day-year": "May 4, 2026"}
+
+
+@pytest.mark.parametrize(("order", "shown"), ORDERS.items())
+def test_a_date_is_written_in_the_shop_s_order(order: str, shown: str, tmp_path: Path):
+    """The month in words wherever two numbers could be taken for each other; 30 days on is 3 June: 4 + 30 - 31."""
+    shop = tmp_path / "shop.toml"
+    shop.write_text(f"[money]\ndate_order = '{order}'\n", encoding="utf-8")
+    sheet = page(f"[job]\ndate = 2026-05-04\n{TOP}", shop=shop)
+    assert re.search(rf"^{shown}$", sheet, re.M)
+    until = {"year-month-day": "2026-06-03", "day-month-year": "3 June 2026", "month-day-year": "June 3, 2026"}[order]
+    assert f"until {until}." in sheet
+
+
+@pytest.mark.parametrize(
+    ("top", "shown"), [(TOP, "May 4, 2026; due June 1, 2026"), (CM_TOP, "4 May 2026; due 1 June 2026")]
+)
+def test_the_day_it_is_due_is_written_as_the_date_is(top: str, shown: str):
+    """Each sample shop in its own order."""
+    units, _, rest = top.rpartition("[top]")
+    assert shown in page(f"{units}[job]\ndate = 2026-05-04\ndue = 2026-06-01\n[top]{rest}")
+
+
+def test_a_shop_whose_decimal_and_group_signs_are_the_same_is_refused(tmp_path: Path):
+    """1.234.50 could be read as anything."""
+    shop = tmp_path / "shop.toml"
+    shop.write_text("[money]\ndecimal = '.'\ngroup = '.'\n", encoding="utf-8")
+    with pytest.raises(ProblemsFound) as found:
+        quoted(TOP, shop)
+    assert {problem.file for problem in found.value.problems} == {str(shop)}
+    assert found.value.problems[0].line in (2, 3)
+
+
+def test_a_figure_in_somebody_s_words_keeps_its_unit():
+    assert Notation("in").show("cloth, 44 in wide, 2 m 50 cm or 3 yards") == (
+        f"cloth, 44{NO_BREAK}in wide, 2{NO_BREAK}m 50{NO_BREAK}cm or 3 yards"
+    )
+
+
+def test_the_neighbours_of_a_backing_are_named():
+    """73 x 90 has three seams: what it takes with one less stands beside it; one more saves no cloth. 60 x 84 has one:
+    two take less cloth."""
+    text = " ".join(page("[top]\nwidth = 73\nlength = 90\n").split())
+    assert re.search(r"or: [0-9 /]+ yd with 2 seams", text)
+    assert "with 4 seams" not in text
+    assert re.search(r"or: [0-9 /]+ yd with 2 seams", " ".join(page("[top]\nwidth = 60\nlength = 84\n").split()))
+
+
+@pytest.mark.parametrize("currency", ["JPY", "KWD"])
+def test_a_currency_other_than_the_samples_says_whose_figures_stand_in_it(currency: str, tmp_path: Path):
+    (tmp_path / "shop.toml").write_text(f"[money]\ncurrency = '{currency}'\n[rates]\nminimum = 75\n")
+    assert "set in USD and stand here as" in " ".join(page(TOP, shop=tmp_path / "shop.toml").split())

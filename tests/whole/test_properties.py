@@ -1,0 +1,453 @@
+"""What holds for every file: the same bytes each time, the same cloth in either system, never a programmer's error."""
+
+import os
+import re
+import subprocess
+import sys
+from collections.abc import Iterable
+from contextlib import suppress
+from decimal import Decimal
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+import finishcalc
+from finishcalc.intake import fields
+from finishcalc.intake.fields import Reading
+from finishcalc.intake.project_file import PROJECT_FILE
+from finishcalc.intake.reading import Source, read
+from finishcalc.intake.resolve import load, resolve
+from finishcalc.intake.shop_file import SHOP_FILE
+from finishcalc.intake.table import Key, ListOf, Named, Table
+from finishcalc.measures.length import Length
+from finishcalc.measures.numbers import MeasureError
+from finishcalc.pipeline import finish
+from finishcalc.problems import ProblemsFound
+from finishcalc.rendering.problems import problems_json, problems_text
+from finishcalc.rendering.quote_text import quote_text
+from tests.builders import OUTPUT, PROJECTS, ROOT, SHOPS, TOP, everything, quoted
+from tests.strategies import examples
+
+
+def printed_or_refused(text: str, outputs: Iterable[str], shop: str | None = None) -> None:
+    """A file is quoted in each of these ways, or told of in both ways; nothing else may happen."""
+    try:
+        result = quoted(text, shop)
+        pages = [OUTPUT[name](result) for name in outputs]
+    except ProblemsFound as found:
+        pages = [problems_text(found.problems), problems_json(found.problems)]
+    assert len(pages) == 2
+    assert all(page.endswith("\n") and page.encode("utf-8") for page in pages)
+
+
+OUTPUTS = st.sets(st.sampled_from(sorted(OUTPUT)), min_size=2, max_size=2)
+"""Two at a time, other ones for each example: a file that spoils one of them is not printed in twelve ways first."""
+
+
+# --- the same bytes ----------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+def test_the_same_file_twice_is_the_same_in_every_output(path: Path):
+    assert everything(finish(load(str(path)))) == everything(finish(load(str(path))))
+
+
+IN_ANOTHER_PROCESS = """
+import sys
+from finishcalc.intake.resolve import load
+from finishcalc.pipeline import finish
+from tests.builders import PROJECTS, everything
+for path in PROJECTS:
+    for page in everything(finish(load(str(path)))):
+        sys.stdout.buffer.write(page.encode())
+"""
+
+
+def test_hash_seeds_change_no_byte_of_any_output():
+    """Sets are ordered differently under each seed; none may reach the page."""
+    home = f"{Path(finishcalc.__file__).parent.parent}{os.pathsep}{ROOT}"
+    outputs = {
+        subprocess.run(
+            [sys.executable, "-c", IN_ANOTHER_PROCESS], check=True, capture_output=True, timeout=60, cwd=ROOT,
+            env={**os.environ, "PYTHONPATH": home, "PYTHONHASHSEED": seed},
+        ).stdout
+        for seed in ("1", "4242")
+    }  # fmt: skip
+    assert len(outputs) == 1
+    assert len(outputs.pop()) > 20000
+
+
+@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+def test_the_order_of_tables_changes_nothing_but_the_lines(path: Path):
+    """Tables may stand in any order, but for those of one list: what is bought and asked for it stay the same."""
+    first, *tables = re.split(r"^(?=\[(?!\[))", path.read_text(encoding="utf-8"), flags=re.M)
+    there, back = (first + "\n".join(order) for order in (tables, tables[::-1]))
+    assert there != back
+    one, other = (quote_text(quoted(text), "studio") for text in (there, back))
+    assert one == other
+
+
+# --- either system -----------------------------------------------------------------------------------------------
+
+SHARED_SHOP = """
+units = "in"
+[fabrics.cloth]
+name = "cloth"
+width = "44 in"
+price = 10
+per = "yd"
+step = "1/8 yd"
+selvage = "1/2 in"
+straighten = "1 in"
+shrink_across = "2 %"
+shrink_along = "3 %"
+directional = false
+nap = false
+repeat = 0
+[battings.batting]
+name = "batting"
+packages = [{ size = "queen", width = "90 in", length = "108 in", price = 30 }]
+rolls = [{ width = "96 in", price = 12, per = "yd", step = "1/8 yd" }]
+thickness = "0.05 in"
+widest = "8 in"
+[styles.style]
+name = "style"
+rate_class = "edge-to-edge"
+line_spacing = "1 in"
+pattern_height = "11 in"
+widest = "3 in"
+row_pitch = "12 in"
+run_off = "1 in"
+stitch_length = "0.1 in"
+may_turn = true
+"""
+"""One shop for both: every length in it carries its unit, or the shop says what a bare one is."""
+
+LENGTHS = {"overage": (3, 6), "seam_allowance": (0, 1), "strip_width": (2, 3), "extra": (8, 14)}
+
+
+@st.composite
+def the_same_twice(draw: st.DrawFn) -> tuple[str, str]:
+    """A project in inches and the same one in centimetres, every length quoted with its unit, to 1/8 in."""
+
+    def length(least: int, most: int) -> Fraction:
+        return Fraction(draw(st.integers(8 * least + 2, 8 * most)), 8)
+
+    width, long = length(30, 118), length(30, 118)
+    found = {name: length(*bounds) for name, bounds in LENGTHS.items()}
+    seams = draw(st.sampled_from(["any", "lengthwise", "crosswise"]))
+
+    def text(units: str) -> str:
+        def written(inches: Fraction) -> str:
+            if units == "in":
+                return f'"{inches} in"'
+            return f'"{Decimal(int(inches * 8) * 254) / 800} cm"'
+
+        return f"""units = "{units}"
+[top]
+width = {written(width)}
+length = {written(long)}
+[backing]
+fabric = "cloth"
+overage = {written(found["overage"])}
+seam_allowance = {written(found["seam_allowance"])}
+seams = "{seams}"
+[batting]
+product = "batting"
+overage = {written(found["overage"])}
+[binding]
+fabric = "cloth"
+strip_width = {written(found["strip_width"])}
+extra = {written(found["extra"])}
+[quilting]
+style = "style"
+method = "longarm-hand-guided"
+"""
+
+    return text("in"), text("cm")
+
+
+@examples(80)
+@given(the_same_twice())
+def test_inches_and_centimetres_buy_the_same(tmp_path_factory: pytest.TempPathFactory, texts: tuple[str, str]):
+    """Within a step of what is sold; and the batting, the strips and the stitching are the very same."""
+    shop = tmp_path_factory.mktemp("shops") / "shop.toml"
+    shop.write_text(SHARED_SHOP, encoding="utf-8")
+    inch, metric = (quoted(text, shop).plans for text in texts)
+    assert inch.top.shape == metric.top.shape
+    for one, other in zip(inch.cloth, metric.cloth, strict=True):
+        assert abs(one.amount.mm - other.amount.mm) <= Length.parse("1/8 yd").mm
+    assert inch.batting
+    assert metric.batting
+    assert inch.batting.chosen == metric.batting.chosen
+    assert inch.binding
+    assert metric.binding
+    assert (inch.binding.strips, inch.binding.amount) == (metric.binding.strips, metric.binding.amount)
+    for figure in ("stitched_length", "threads", "rows", "passes"):
+        assert getattr(inch.quilting, figure) == getattr(metric.quilting, figure)
+
+
+@examples(30)
+@given(st.sampled_from(["in", "cm"]), st.integers(0, 100), st.integers(0, 100))
+def test_two_lines_are_a_whole_quote(units: str, across: int, down: int):
+    least = 12 if units == "in" else 31
+    head = "" if units == "in" else "units = 'cm'\n"
+    result = quoted(f"{head}[top]\nwidth = {least + across}\nlength = {least + down}\n")
+    assert result.plans.backing
+    assert result.plans.batting
+    assert result.plans.binding
+    assert result.quote.total.minor > 0
+    assert {"labour", "material"} == {line.line_class for line in result.quote.lines}
+    assert quote_text(result, "customer").endswith("\n")
+
+
+# --- every figure of one's own -----------------------------------------------------------------------------------
+
+
+def figures(table: Table, path: tuple[str, ...] = ()) -> list[tuple[str, ...]]:
+    """The path of every key that holds a price, a share or minutes, with * for a name of the file's own."""
+    found = []
+    for key, kind in table.keys.items():
+        each, steps = (kind.each, (*path, key, "*")) if isinstance(kind, Named) else (kind, (*path, key))
+        if isinstance(each, Table):
+            found += figures(each, steps)
+        elif isinstance(each, Key | ListOf) and each.figure:
+            found.append(steps)
+    return found
+
+
+OWN_FIGURES = """
+[rates]
+minimum = 60
+seam = 21
+wage = 31
+markup = "41 %"
+overhead = 9
+handling = { top = 9, backing = 11, batting = 6, binding = 6 }
+quilting = { edge-to-edge = "0.031", dense = "0.046", custom = "0.081" }
+binding = { make = "0.06", front = "0.16", machine = "0.26", hand = "0.41", faced = "0.36", hem = "0.21" }
+[seaming]
+minutes_each = 5
+minutes_along = "0.07"
+[thread]
+bobbin = "131 yd"
+cone = "2999 yd"
+tie = 7
+[edge_time]
+make = "0.06"
+front = "0.16"
+machine = "0.16"
+hand = { low = "0.5", likely = "0.6", high = 1 }
+faced = "0.3"
+hem = "0.2"
+[[tax]]
+label = "Own tax"
+percent = "6 %"
+[deposit]
+percent = "40 %"
+[extras]
+label = { label = "Label", price = 9, per = "each", line_class = "labour" }
+sleeve = { label = "Sleeve", price = 31, per = "each", line_class = "labour" }
+thread = { label = "Thread", price = 9, per = "each", line_class = "material" }
+pressing = { label = "Pressing", price = 31, per = "hour", line_class = "labour" }
+"""
+OWN_STAGES = '[{ name = "all", each = "quilt", low = 1, likely = 2, high = 3, attended = "100 %" }]'
+
+
+@pytest.mark.parametrize(
+    "charges", ["", 'extras = ["label", "sleeve", "thread", "pressing"]\nrush = "10 %"\ndiscount = "5 %"\n']
+)
+@pytest.mark.parametrize("attach", ["front", "machine", "hand", "faced", "hem", "none"])
+@pytest.mark.parametrize("style", ["open-meander", "dense-pantograph", "custom"])
+def test_a_shop_with_every_figure_of_its_own_leaves_no_sample(charges: str, attach: str, style: str, tmp_path: Path):
+    shop = tmp_path / "shop.toml"
+    own = "[fabrics.cotton-44]\nprice = 12\n[fabrics.cotton-wide-108]\nprice = 25\n"
+    own += "[battings.cotton-blend]\npackages = []\n"
+    own += "rolls = [{ width = 96, price = 14, per = 'yd', step = '1/8 yd' }]\n"
+    own += f"[methods.longarm-hand-guided]\nstages = {OWN_STAGES}\n"
+    shop.write_text(OWN_FIGURES + own, encoding="utf-8")
+    project = f"{TOP}[binding]\nattach = '{attach}'\n[quilting]\nstyle = '{style}'\n[charges]\n{charges}"
+    result = quoted(project, shop)
+    assert result.samples == frozenset()
+    assert result.asked.foreign_samples == frozenset()
+    assert "*" not in quote_text(result, "customer")
+
+
+def test_money_that_rests_on_a_sample_says_so_even_in_a_suggestion(tmp_path: Path):
+    """All is the studio's own but the wider cloth that its backing is compared with: what that would save in money
+    rests on a sample price. Either no money is named, or the price is among the samples."""
+    shop = tmp_path / "shop.toml"
+    shop.write_text(OWN_FIGURES + "[fabrics.cotton-44]\nprice = 12\n", encoding="utf-8")
+    result = quoted(TOP, shop)
+    sheet = " ".join(quote_text(result, "studio").split())
+    suggestion = re.search(r"instead: in wide cotton backing, 108 in[^$]*?less cloth(, \$)?", sheet)
+    assert suggestion
+    assert suggestion[1] is None or any("wide" in sample for sample in result.samples)
+
+
+def test_those_figures_are_all_that_there_are():
+    """A figure that is added to the shop file must also be in this test's shop."""
+    told = {
+        *(("rates", "quilting", "*", key) for key in ("price", "steps", "more")),
+        *(("rates", key) for key in ("minimum", "seam", "wage", "overhead", "markup")),
+        *(("rates", "handling", key) for key in ("top", "backing", "batting", "binding")),
+        *(("rates", "binding", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),
+        ("seaming", "minutes_each"), ("seaming", "minutes_along"), ("tax",),
+        *(("thread", key) for key in ("bobbin", "cone", "tie")),
+        *(("edge_time", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),
+        ("deposit", "percent"), ("deposit", "amount"), ("deposit", "shares", "labour"),
+        ("deposit", "shares", "material"), ("fabrics", "*", "selling"), ("cloth", "wider", "selling"),
+        ("extras", "*", "price"), ("fabrics", "*", "price"),
+        ("battings", "*", "packages"), ("battings", "*", "rolls"), ("methods", "*", "stages"),
+        ("any_batting", "packages"), ("any_batting", "rolls"), ("cloth", "wider", "price"),
+    }  # fmt: skip
+    assert {path for path in figures(SHOP_FILE) if path[0] != "usual"} == told
+
+
+# --- whatever stands in a file -----------------------------------------------------------------------------------
+
+
+@examples(200)
+@given(st.text(max_size=200), OUTPUTS)
+def test_any_text_is_a_problem_or_a_project(text: str, outputs: set[str]):
+    printed_or_refused(text, outputs)
+
+
+BITS = st.sampled_from([b"", b"\0", b"\xff", b"\xef\xbb\xbf", b"\r", b"\r\n", b'"', b"'''", b"[", b"]]", b"{", b"}",
+                        b"=", b".", b"#", b"-", b"1e9", b"inf", b"0", b"999999999", b"1/0", b"\\u0000",
+                        b"cm", b"%"])  # fmt: skip
+CUTS = st.tuples(st.integers(0, 2000), st.integers(0, 40), BITS | st.binary(max_size=6))
+
+
+@examples(300)
+@given(st.sampled_from(PROJECTS), st.lists(CUTS, min_size=1, max_size=3), OUTPUTS)
+def test_a_spoilt_project_is_a_problem_or_a_project(
+    tmp_path_factory: pytest.TempPathFactory, path: Path, cuts: list[tuple[int, int, bytes]], outputs: set[str]
+):
+    """From the bytes on, through the very door that files come in by."""
+    data = path.read_bytes()
+    for place, length, bit in cuts:
+        data = data[: place % len(data)] + bit + data[place % len(data) + length :]
+    file = tmp_path_factory.getbasetemp() / "spoilt.toml"
+    file.write_bytes(data)
+    try:
+        text = read(str(file)).text
+    except ProblemsFound as found:
+        assert problems_text(found.problems)  # noqa: PT017
+        return
+    printed_or_refused(text, outputs)
+
+
+@examples(150)
+@given(st.sampled_from(SHOPS), st.lists(CUTS, min_size=1, max_size=3), OUTPUTS)
+def test_a_spoilt_shop_is_a_problem_or_a_shop(
+    tmp_path_factory: pytest.TempPathFactory, path: Path, cuts: list[tuple[int, int, bytes]], outputs: set[str]
+):
+    data = path.read_bytes()
+    for place, length, bit in cuts:
+        at = place * 3 % len(data)
+        data = data[:at] + bit + data[at + length :]
+    file = tmp_path_factory.getbasetemp() / "spoilt-shop.toml"
+    file.write_bytes(data)
+    printed_or_refused(TOP + "[charges]\nextras = ['label']\n", outputs, str(file))
+
+
+ODD = st.sampled_from(
+    ["true", "0", "-1", "1", "3", "999999999", "1e-9", "inf", "nan", '""', '"0"', '"1/3"', '"1/0"', '"5 %"', '"100 %"',
+     '"none"', '"in"', '"yd"', '"sq m"', '"240 in"', '"0.001 in"', '"\\u001b"', "[]", "[1]", "[[]]", "{}",
+     '["labour"]', "[{}]", '{ preset = "none" }', '{ preset = "cotton-44" }', '{ name = "x" }', "2026-05-04",
+     '"USD"', '"JPY"', '"cm"', "1e300", "1" + "0" * 400,
+     '"1_000"', '"٣"', f'"{"x" * 300}"', '"\\u001b[31m"', "{ a = 1 }"]
+)  # fmt: skip
+
+
+def every_key(table: Table, path: tuple[str, ...] = ()) -> list[tuple[str, ...]]:
+    """Each key path of a table, with a name of our own where the file may choose one."""
+    found: list[tuple[str, ...]] = []
+    for key, kind in table.keys.items():
+        steps = (*path, key)
+        each: Any = kind
+        if isinstance(kind, Named):
+            steps, each = (*steps, "own"), kind.each
+        found.append(steps)
+        if isinstance(each, Table):
+            found += every_key(each, steps)
+    return found
+
+
+SHOP_KEYS = every_key(SHOP_FILE)
+
+
+@examples(300)
+@given(st.lists(st.tuples(st.sampled_from(SHOP_KEYS), ODD), min_size=1, max_size=3), OUTPUTS)
+def test_any_value_under_any_key_of_a_shop_is_a_problem_or_a_shop(
+    tmp_path_factory: pytest.TempPathFactory, given: list[tuple[tuple[str, ...], str]], outputs: set[str]
+):
+    file = tmp_path_factory.getbasetemp() / "odd-shop.toml"
+    file.write_text("".join(f"{'.'.join(path)} = {value}\n" for path, value in given), encoding="utf-8")
+    printed_or_refused(TOP, outputs, str(file))
+
+
+PROJECT_KEYS = every_key(PROJECT_FILE)
+
+
+@examples(250)
+@given(st.lists(st.tuples(st.sampled_from(PROJECT_KEYS), ODD), min_size=1, max_size=3), OUTPUTS)
+def test_any_value_under_any_key_of_a_project_is_a_problem_or_a_project(
+    given: list[tuple[tuple[str, ...], str]], outputs: set[str]
+):
+    lines = "".join(f"{'.'.join(path)} = {value}\n" for path, value in given)
+    size = "" if any(path[0] == "top" for path, _ in given) else "top.width = 60\ntop.length = 80\n"
+    printed_or_refused(lines + size, outputs)
+
+
+def test_every_key_of_a_project_is_among_them():
+    assert len(PROJECT_KEYS) > 80
+    assert ("top", "width") in PROJECT_KEYS
+    assert ("backing", "fabric", "repeat") in PROJECT_KEYS
+
+
+def test_every_key_of_a_shop_is_among_them():
+    assert len(SHOP_KEYS) > 150
+    assert ("usual", "backing", "fabric", "repeat") in SHOP_KEYS
+    assert ("fabrics", "own", "price") in SHOP_KEYS
+
+
+@examples(200)
+@given(st.one_of(st.integers(), st.booleans(), st.decimals(), st.text(max_size=12), st.none(), st.lists(st.integers())))
+def test_a_length_is_taken_or_refused_by_its_own_error(value: object):
+    """No ValueError, no ArithmeticError, no TypeError of Python's own comes out of the one door for lengths."""
+    for take in (fields.SIDE, fields.PRICE, fields.SHARE, fields.COUNT, fields.LINE, fields.DAY, fields.CLASSES):
+        with suppress(MeasureError):
+            take(value, Reading("in"))
+
+
+STAGE = {"low": 10, "likely": 20, "high": 35, "each": "'quilt'"}
+
+
+@pytest.mark.parametrize(
+    ("changes", "right"),
+    [
+        ({}, True),
+        ({"low": 21}, False),  # minutes rise
+        ({"high": 19}, False),
+        ({"each": "'stitching'"}, False),  # a speed needs what it counts
+        ({"each": "'stitching'", "speed": 1}, False),  # and falls
+        ({"each": "'stitching'", "speed": 1, "low": 75, "likely": 60, "high": 45}, True),
+        ({"each": "'stitching'", "speed": 1, "low": 75, "likely": 60, "high": 0}, False),  # nothing is sewn at 0
+    ],
+)
+def test_a_stage_s_figures_stand_in_their_order(changes: dict[str, Any], right: bool):
+    keys = ", ".join(f"{key} = {value}" for key, value in (STAGE | changes).items())
+    stage = f"{{ name = 'a stage', attended = '100 %', {keys} }}"
+    text = f"{TOP}[quilting]\nmethod = {{ name = 'own', stages = [\n  {stage},\n] }}\n"
+    if right:
+        assert quoted(text).plans.quilting.hours.likely > 0
+        return
+    with pytest.raises(ProblemsFound) as found:
+        resolve(Source("t.toml", text))
+    assert [(problem.line, problem.path) for problem in found.value.problems] == [(6, "quilting.method.stages[1]")]

@@ -1,0 +1,184 @@
+"""The README stands for what is really there: its commands run, its paths exist, its set-up is the gate's."""
+
+import re
+import shlex
+from pathlib import Path
+
+import pytest
+
+from finishcalc.cli import app
+from tests.builders import CLOTH, README, ROOT, TOP, run
+
+GATE = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+SETUP = "python3 -m venv .venv && .venv/bin/pip install -q -e '.[dev]' && "
+TEST = ".venv/bin/python -m pytest -n auto --dist worksteal"
+
+COMMANDS = re.findall(r"^\| `(finishcalc [^`]+)` \| (.+) \|$", README, re.M)
+"""The rows of the command table: a command, and what it does."""
+
+
+def blocks(kind: str) -> list[str]:
+    return re.findall(rf"^```{kind}\n(.*?)^```$", README, re.M | re.S)
+
+
+def named(text: str, word: str, found: str) -> list[str]:
+    """The arguments of a command as it is written, with a real file for its placeholder."""
+    return [found if part == word else part for part in shlex.split(text)]
+
+
+# --- what it says first ------------------------------------------------------------------------------------------
+
+
+def test_the_first_paragraph_says_the_job_and_for_whom():
+    """A reader who stops after one paragraph knows what goes in, what comes out, and whether it is for her."""
+    _, first, *_ = README.split("\n\n")
+    words = " ".join(first.split())
+    for word in ("backing", "batting", "binding", "quilting", "price", "top's size", "studio owner", "maker"):
+        assert word in words
+
+
+def test_a_file_comes_before_its_quote():
+    assert README.index("```toml") < README.index("```text")
+    assert blocks("toml")[0] == CLOTH.read_text(encoding="utf-8")
+    assert blocks("text")[0] == run("quote", str(CLOTH)).stdout
+
+
+def test_the_two_lines_give_a_whole_quote(tmp_path: Path):
+    smallest = next(block for block in blocks("toml") if len(block.splitlines()) == 3)
+    assert smallest.startswith("[top]\n")
+    (tmp_path / "top.toml").write_text(smallest, encoding="utf-8")
+    result = run("quote", str(tmp_path / "top.toml"))
+    assert (result.exit_code, result.stderr) == (0, "")
+    for part in ("Top ", "Backing ", "Batting ", "Binding ", "Quilting ", "To buy ", "Total, USD ", "Balance "):
+        assert re.search(rf"^{part}", result.stdout, re.M), part
+
+
+# --- the command table -------------------------------------------------------------------------------------------
+
+
+def test_the_table_has_its_rows():
+    assert len(COMMANDS) >= 6
+
+
+def test_the_commands_that_are_told_of_are_those_there_are():
+    told = set(re.findall(r"`finishcalc (\w+) FILE", README))
+    assert told == {command.callback.__name__ for command in app.registered_commands}  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize(("command", "does"), COMMANDS)
+def test_each_command_of_the_table_runs(command: str, does: str):
+    _, *arguments = shlex.split(command.replace("FILE", str(CLOTH)).replace("SHOP", shop()))
+    result = run(*arguments)
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout
+    if "`-` reads standard input" in does:
+        piped = run(*named(command, "FILE", "-")[1:], stdin=CLOTH.read_text(encoding="utf-8"))
+        assert piped.stdout == result.stdout
+
+
+def test_options_that_the_table_tells_of_in_words_run_too(tmp_path: Path):
+    options = [option for _, does in COMMANDS for option in re.findall(r"`(--\w+ [A-Z]+)`", does)]
+    assert options == ["--svg FOLDER", "--write FOLDER", "--svg FOLDER", "--cloth FABRIC", "--svg FOLDER"]
+    passes = run("quote", str(CLOTH), *named(options[0], "FOLDER", str(tmp_path / "passes")))
+    assert (passes.exit_code, [path.name for path in (tmp_path / "passes").iterdir()]) == (0, ["passes.svg"])
+    sizes = run("compare", str(CLOTH), "--as", "twin", *named(options[1], "FOLDER", str(tmp_path / "sizes")))
+    assert (sizes.exit_code, len(list((tmp_path / "sizes").iterdir()))) == (0, 1)
+    assert run("compare", str(CLOTH), "--as", "twin", "--grid", *named(options[3], "FABRIC", "linen-60")).exit_code == 0
+    result = run("cut", str(CLOTH), *named(options[4], "FOLDER", str(tmp_path / "pictures")))
+    assert result.exit_code == 0
+    assert list((tmp_path / "pictures").glob("*.svg"))
+
+
+def test_the_comparison_is_the_real_one(monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.chdir(ROOT)
+    command = next(block for block in blocks("sh") if "compare" in block)
+    page = next(block for block in blocks("text") if block.startswith("Sizes of"))
+    assert run(*shlex.split(command)[1:]).stdout == page
+
+
+def test_the_choices_are_the_real_ones(monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.chdir(ROOT)
+    command = next(block for block in blocks("sh") if "--set" in block)
+    page = next(block for block in blocks("text") if block.startswith("Choices for"))
+    assert run(*shlex.split(command)[1:]).stdout == page
+
+
+@pytest.mark.parametrize("size", ["queen drop 14 tuck 10", "table 36x72 drop 10", "bed 60x80", "60x84", "oval 60x84"])
+def test_each_size_that_is_told_of_is_taken(size: str):
+    assert f'"{size}"' in " ".join(README.split()) or f"`{size}`" in README
+    assert run("compare", str(CLOTH), "--as", size).exit_code == 0
+
+
+def shop() -> str:
+    return str(ROOT / "presets" / "shops" / "inch.toml")
+
+
+# --- what is promised elsewhere ----------------------------------------------------------------------------------
+
+
+def test_every_other_file_gives_a_quote(tmp_path: Path):
+    for number, block in enumerate(blocks("toml")[1:]):
+        text = block if "[top" in block else TOP + block
+        path = tmp_path / f"{number}.toml"
+        path.write_text(text)
+        assert run("quote", str(path)).exit_code == 0, text
+
+
+def test_a_key_of_the_often_wanted_lines_is_a_key_with_these_words():
+    """`attach = "hand"   # front | machine | hand | none`: each word after the hash is taken."""
+    wanted = next(block for block in blocks("toml") if "attach" in block and "[top]" not in block)
+    for word in re.findall(r"\w+", wanted[wanted.index("# front") :].split("\n")[0]):
+        text = f'[top]\nwidth = 60\nlength = 80\n[binding]\nattach = "{word}"\n'
+        assert run("quote", "-", stdin=text).exit_code == 0, word
+
+
+def test_the_mistake_is_answered_as_it_says(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    answer = next(block for block in blocks("text") if "cloth.toml:6" in block)
+    monkeypatch.chdir(tmp_path)
+    Path("cloth.toml").write_text("[top]\nwidth = 60\nlength = 84\n\n[backing]\noverge = 4\n", encoding="utf-8")
+    result = run("quote", "cloth.toml")
+    assert (result.exit_code, result.stdout, result.stderr) == (1, "", answer)
+
+
+# --- set-up and links --------------------------------------------------------------------------------------------
+
+
+def test_set_up_is_one_command_each():
+    """Try it, and test it: both start from nothing but Python, in one line that can be copied."""
+    lines = [line for block in blocks("sh") for line in block.splitlines() if "venv" in line]
+    assert lines == [
+        SETUP + ".venv/bin/finishcalc quote presets/projects/boathouse-supper-cloth.toml",
+        SETUP + TEST,
+    ]
+
+
+def test_the_gate_runs_the_readme_s_own_test_command():
+    """The gate greps it out of the README; what it greps for must stand there, at the end of a line."""
+    pattern = re.search(r"grep -m1 -oE '([^']+)' README\.md", GATE)
+    assert pattern
+    found = re.search(pattern[1], README, re.M)
+    assert found
+    assert found[0] == TEST
+
+
+def test_links_lead_to_files():
+    links = re.findall(r"\]\(([^)#]+)", README)
+    assert links
+    for link in links:
+        assert "://" in link or (ROOT / link).is_file(), link
+
+
+def test_paths_in_backticks_exist():
+    told = {path for path in re.findall(r"`([\w./-]+/[\w.-]*)`", README) if "//" not in path}
+    assert "presets/projects/boathouse-supper-cloth.toml" in told
+    for path in told:
+        assert (ROOT / path).exists(), path
+
+
+def test_every_module_has_its_place_in_the_developers_flow():
+    """Each module is named, and each that is named is there."""
+    flow = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8").split("## The flow")[1].split("## Set up")[0]
+    named = set(re.findall(r"`(\w+\.py)`", flow))
+    there = {path.name for path in (ROOT / "finishcalc").rglob("*.py") if path.name != "__init__.py"}
+    assert named - there == set()
+    assert there - named == set()

@@ -1,0 +1,121 @@
+"""The customer is shown prices and nothing of what the studio keeps to itself, in any view of any sample."""
+
+import json
+import re
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from finishcalc.measures.notation import NO_BREAK
+from finishcalc.pipeline import finish_file
+from finishcalc.rendering.quote_json import quote_json
+from finishcalc.rendering.quote_text import notation_of, quote_text
+from tests.builders import GOLDEN, PROJECTS, run
+
+HIDDEN = re.compile(
+    r"\b(cost|costs|margin|margins|wage|wages|overhead|markup|minutes?|min|earned|break-even|attended|planned|profit)\b",
+    re.I,
+)
+"""Words of what only the studio may see. A cost is what the studio pays: the customer reads prices."""
+BY_THE_HOUR = GOLDEN / "by-the-hour.toml"
+"""Quilting that is charged by the hour: how many there are is in house even so."""
+FILES = [*PROJECTS, GOLDEN / "small-studio.toml", BY_THE_HOUR]
+
+
+def words_of(value: object) -> list[str]:
+    if isinstance(value, dict):
+        return [*map(str, value), *(word for item in value.values() for word in words_of(item))]
+    return [word for item in value for word in words_of(item)] if isinstance(value, list) else [str(value)]
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("explain", [True, False])
+def test_every_word_of_the_customer_s_page_is_for_the_customer(path: Path, explain: bool):
+    page = quote_text(finish_file(str(path)), "customer", explain)
+    assert HIDDEN.findall(page) == []
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_every_word_of_the_customer_s_document_is_for_the_customer(path: Path):
+    text = quote_json(finish_file(str(path)), "customer")
+    assert [word for words in words_of(json.loads(text)) for word in HIDDEN.findall(words)] == []
+
+
+VIEWS = [
+    ("compare", "--as", "60x80"),
+    ("compare", "--as", "60x80", "--csv"),
+    ("compare", "--as", "60x80", "--markdown"),
+    ("compare", "--as", "60x80", "--json", "--for", "customer"),
+    ("compare", "--as", "60x80", "--grid", "--cloth", "cotton-44", "--cloth", "linen-60"),
+    ("compare", "--as", "60x80", "--grid", "--cloth", "cotton-44", "--cloth", "linen-60", "--csv"),
+    ("compare", "--as", "60x80", "--grid", "--cloth", "cotton-44", "--markdown"),
+    ("compare", "--as", "60x80", "--grid", "--cloth", "cotton-44", "--json", "--for", "customer"),
+    ("quote", "--set", "backing.overage=4", "--set", "backing.overage=5"),
+    ("quote", "--set", "rates.wage=31", "--set", "rates.wage=47"),
+    ("quote", "--set", "rates.wage=31", "--set", "rates.wage=47", "--json", "--for", "customer"),
+]
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("view", VIEWS, ids=" ".join)
+def test_every_word_of_all_other_views_is_for_the_customer(path: Path, view: tuple[str, ...]):
+    found = run(view[0], str(path), *view[1:])
+    if found.exit_code == 1 and "rectangle" in found.stderr:
+        return  # a round top is no pieced one
+    assert found.exit_code == 0, found.stderr
+    text = found.stdout
+    if "--json" in view:
+        text = " ".join(words_of(json.loads(text)))
+    assert HIDDEN.findall(text) == []
+    assert "Tax: whether" not in text
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_cautions_of_the_studio_are_not_in_the_customer_s_document(path: Path):
+    result = finish_file(str(path))
+    told = {each["text"] for each in json.loads(quote_json(result, "customer"))["cautions"]}
+    notation = notation_of(result)
+    for each in result.cautions:
+        words = notation.say(each.said).replace(NO_BREAK, " ")
+        assert (words in told) == (each.said.audience == "customer")
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_no_cost_or_wage_of_the_studio_stands_in_the_customer_s(path: Path):
+    """Amounts, too: of each material what the studio pays for it, unless that is a price or a sum as well."""
+    result = finish_file(str(path))
+    shown = quote_text(result, "customer", explain=True) + quote_json(result, "customer")
+    prices = {str(line.amount) for line in result.quote.lines} | {str(result.quote.total), str(result.quote.subtotal)}
+    worth = result.worth
+    hidden = {str(each.cost) for each in worth.lines if each.cost and each.cost.minor} | {
+        str(worth.fair),
+        str(worth.break_even),
+    }
+    for amount in hidden - prices:
+        assert not re.search(rf"(?<![\d.,]){re.escape(amount)}(?![\d])", shown), amount
+
+
+def test_the_studio_s_views_do_hold_them():
+    result = finish_file(str(GOLDEN / "small-studio.toml"))
+    assert {"cost", "margin", "wage"} <= {word.lower() for word in HIDDEN.findall(quote_text(result, "studio"))}
+    document = json.loads(quote_json(result))
+    assert document["for"] == "studio"
+    assert document["studio"]["earned_an_attended_hour"] == "45.30"
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_the_document_s_lines_add_up_for_either_reader(path: Path):
+    """The lines, added again, are the subtotal; with tax and cash rounding the total; each is quantity by rate."""
+    result = finish_file(str(path))
+    digits = result.quote.currency.digits
+
+    for reader in ("customer", "studio"):
+        quote = json.loads(quote_json(result, reader))["quote"]  # type: ignore[arg-type]
+        assert sum(Fraction(each["amount"]) for each in quote["lines"]) == Fraction(quote["subtotal"])
+        added = sum(Fraction(tax["amount"]) for tax in quote["tax"] if not tax["included"])
+        assert Fraction(quote["subtotal"]) + added + Fraction(quote["cash_rounding"]) == Fraction(quote["total"])
+        for each in quote["lines"]:
+            if each["unit"] != quote["currency"]:
+                exact = Fraction(str(each["quantity"])) * Fraction(each["rate"]) * 10**digits
+                assert Fraction(each["amount"]) * 10**digits == (exact + Fraction(1, 2)).__floor__()
