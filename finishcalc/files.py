@@ -15,8 +15,8 @@ from pathlib import Path
 
 from finishcalc import stopping
 from finishcalc.passing import PassingFolder, clear_leftovers
-from finishcalc.plain import plain
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
+from finishcalc.wording.plain import plain
 
 Texts = tuple[str, dict[str, str]]
 """A folder, and the texts to write in it by name."""

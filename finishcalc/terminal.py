@@ -11,7 +11,7 @@ from finishcalc.stopping import note
 
 def told(paths: list[str]) -> str:
     """A line for each file that was written."""
-    from finishcalc.plain import plain
+    from finishcalc.wording.plain import plain
 
     return "".join(f"wrote {plain(path)}\n" for path in paths)
 

@@ -22,7 +22,6 @@ from finishcalc.intake.resolve import resolve
 from finishcalc.intake.settings import trials
 from finishcalc.materials import BattingProduct, Fabric, Package, Roll
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.measures.said import Audience
 from finishcalc.pipeline import Finishing, finish, make_plans, try_file
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingPlan
@@ -33,6 +32,7 @@ from finishcalc.project import Project
 from finishcalc.rendering.cut_text import cut_text, picture_files
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text
+from finishcalc.wording.said import Audience
 
 ROOT = Path(__file__).parent.parent
 PRESETS = ROOT / "presets"

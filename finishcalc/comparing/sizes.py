@@ -20,12 +20,12 @@ from finishcalc.measures.numbers import MeasureError
 from finishcalc.measures.rounding import FINEST
 from finishcalc.pieced_top import MOST_STRIP, PiecedTop, Size
 from finishcalc.pipeline import Finishing, finish
-from finishcalc.plain import plain
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import usable_width
 from finishcalc.plans.finishing import hang_cautions
 from finishcalc.plans.refit import Fit, fits, refitted
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
+from finishcalc.wording.plain import plain
 
 AS_IT_IS = "as it is"
 UNPIECED = Change("", (("quilting", "areas"),))

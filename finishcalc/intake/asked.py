@@ -11,12 +11,12 @@ from finishcalc.intake import presets
 from finishcalc.intake.changes import Change
 from finishcalc.intake.covers import table_shape
 from finishcalc.intake.layers import Layers
-from finishcalc.intake.nearest import did_you_mean
 from finishcalc.intake.positions import Path
 from finishcalc.intake.top_size import SIZES
 from finishcalc.measures.length import Length
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.problems import ProblemCode
+from finishcalc.wording.words import did_you_mean
 
 USES = ("tablecloth", "throw", "wall")
 """What a plain size may be called: it says the use of the top. A bed, a table and a crib are things to cover."""

@@ -9,11 +9,11 @@ from typing import Any
 from pydantic_core import ErrorDetails, ValidationError
 
 from finishcalc.intake.fields import Reading
-from finishcalc.intake.nearest import did_you_mean, in_words, nearest
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
 from finishcalc.intake.table import Kind, ListOf, Named, Rows, Table
 from finishcalc.problems import Problem, ProblemCode
+from finishcalc.wording.words import did_you_mean, in_words, nearest
 
 MOST_PROBLEMS = 200
 """No one mends more at a time; what is wrong beyond them is told by the next run."""

@@ -5,9 +5,9 @@ from finishcalc.intake.fields import SIDE_LIMIT
 from finishcalc.intake.positions import Path
 from finishcalc.intake.rule import Check
 from finishcalc.measures.length import Length
-from finishcalc.measures.notation import Notation
 from finishcalc.measures.rounding import FINEST, up_to_step
 from finishcalc.problems import ProblemCode
+from finishcalc.wording.notation import Notation
 
 
 def covers_one_thing(check: Check) -> None:

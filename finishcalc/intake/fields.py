@@ -10,14 +10,14 @@ from fractions import Fraction
 from functools import cache
 from typing import Any, NamedTuple
 
-from finishcalc.intake.nearest import did_you_mean, one_of
 from finishcalc.measures.length import AREA_UNITS, MM_PER, Length
-from finishcalc.measures.notation import Notation
 from finishcalc.measures.numbers import MeasureError, exact, shorten
-from finishcalc.measures.said import Share as Part
 from finishcalc.pieced_top import MOST_BLOCKS, MOST_STRIP
 from finishcalc.problems import ProblemCode
 from finishcalc.project import Span
+from finishcalc.wording.notation import Notation
+from finishcalc.wording.said import Share as Part
+from finishcalc.wording.words import did_you_mean, one_of
 
 LINE_CLASSES = ["labour", "material"]
 TOP_USES = ["tablecloth", "bed", "crib", "throw", "wall"]

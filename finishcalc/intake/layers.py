@@ -10,7 +10,7 @@ from typing import Any, Literal, NamedTuple, TypeVar
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
 from finishcalc.intake.table import Key, ListOf, Named, Rows, Table
-from finishcalc.measures.said import Audience, Share
+from finishcalc.wording.said import Audience, Share
 
 Made = TypeVar("Made")
 LayerName = Literal["preset", "sample shop", "shop file", "project file"]

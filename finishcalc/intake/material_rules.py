@@ -1,14 +1,14 @@
 """The rules about what is bought or chosen by name, and about the backing it goes into."""
 
 from finishcalc.intake import presets
-from finishcalc.intake.nearest import did_you_mean, one_of
 from finishcalc.intake.pieced import widest_of
 from finishcalc.intake.positions import Path
 from finishcalc.intake.rule import Check
 from finishcalc.measures.length import Length
-from finishcalc.measures.notation import Notation
 from finishcalc.measures.rounding import PRINTED_STEP
 from finishcalc.problems import ProblemCode
+from finishcalc.wording.notation import Notation
+from finishcalc.wording.words import did_you_mean, one_of
 
 
 def materials_are_whole(check: Check) -> None:

@@ -3,7 +3,6 @@
 from fractions import Fraction
 from typing import Any
 
-from finishcalc.intake.nearest import did_you_mean, in_words, one_of
 from finishcalc.intake.positions import Path
 from finishcalc.intake.rule import Check
 from finishcalc.intake.wanted import styles_of
@@ -11,6 +10,7 @@ from finishcalc.measures.money import Currency
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.problems import ProblemCode
 from finishcalc.shop import Extra
+from finishcalc.wording.words import did_you_mean, in_words, one_of
 
 
 def money_can_be_written(check: Check) -> None:

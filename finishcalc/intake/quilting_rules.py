@@ -6,8 +6,8 @@ from finishcalc.intake import presets
 from finishcalc.intake.positions import Path
 from finishcalc.intake.rule import Check
 from finishcalc.intake.wanted import is_pieced, styles_of
-from finishcalc.measures.notation import Notation
 from finishcalc.problems import ProblemCode
+from finishcalc.wording.notation import Notation
 
 ANGLED = ("channels", "parallel", "crosshatch")
 AREAS = ("quilting", "areas")

@@ -12,8 +12,8 @@ from typing import Any
 from finishcalc.intake.nesting import HINT as DEPTH_HINT
 from finishcalc.intake.nesting import too_deep
 from finishcalc.intake.positions import Path, Spot, positions
-from finishcalc.plain import plain
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
+from finishcalc.wording.plain import plain
 
 LARGEST = 1024 * 1024
 """The most bytes a project or shop file may have."""

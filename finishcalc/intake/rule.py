@@ -4,12 +4,12 @@ from functools import cached_property
 
 from finishcalc.intake.build import UNBOUND
 from finishcalc.intake.layers import RANKS, Layers
-from finishcalc.intake.nearest import in_words
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import Source
 from finishcalc.intake.top_size import PARTS, Sides, size_of
 from finishcalc.intake.wanted import wanted
 from finishcalc.problems import Problem, ProblemCode
+from finishcalc.wording.words import in_words
 
 EXAMPLES = {"width": "width = 44", "price": 'price = "11"', "percent": 'percent = "50 %"'}
 

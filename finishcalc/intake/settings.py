@@ -15,7 +15,7 @@ from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.intake.table import Key, Kind, Table
 from finishcalc.intake.trying import is_in_house, kind_at
 from finishcalc.measures.numbers import shorten
-from finishcalc.measures.said import Audience
+from finishcalc.wording.said import Audience
 
 NAME = "--set"
 """What problems with these values are told under."""

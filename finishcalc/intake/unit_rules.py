@@ -10,11 +10,11 @@ from typing import Any, NamedTuple
 from finishcalc.intake import presets
 from finishcalc.intake.changes import TriedSource
 from finishcalc.intake.layers import RANKS, SAMPLE_LAYERS, Laid
-from finishcalc.intake.nearest import in_words
 from finishcalc.intake.positions import Path
 from finishcalc.intake.rule import Check
 from finishcalc.intake.wanted import styles_of
 from finishcalc.problems import ProblemCode
+from finishcalc.wording.words import in_words
 
 SEWN_ON = ("make", "front", "machine", "hand")
 """The work at a binding that a quote charges or offers."""

@@ -8,10 +8,10 @@ from finishcalc.materials import BattingProduct, Package, Roll
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
-from finishcalc.measures.said import InUnit, Said, say
 from finishcalc.plans.cautions import Caution, hindrance
 from finishcalc.plans.shape import Shape
 from finishcalc.project import BattingWishes
+from finishcalc.wording.said import InUnit, Said, say
 
 
 class BattingOption(NamedTuple):

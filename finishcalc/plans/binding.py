@@ -9,10 +9,10 @@ from finishcalc.measures.bounds import ROOT_2_DOWN, ROOT_2_UP, root_down
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up
-from finishcalc.measures.said import ROOT_2, Said, Value, say
 from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_said, usable_width
 from finishcalc.plans.shape import Shape
 from finishcalc.project import BindingWishes
+from finishcalc.wording.said import ROOT_2, Said, Value, say
 
 MOST_LENGTHWISE = 4
 """Strips along the cloth: one for each side, where the cloth is wide enough for so many."""

@@ -5,8 +5,8 @@ from typing import NamedTuple
 
 from finishcalc.covers import Bed
 from finishcalc.measures.length import Length
-from finishcalc.measures.said import Audience, NoLess, Said, Value, say, say_in_house
 from finishcalc.project import Job, TopWishes
+from finishcalc.wording.said import Audience, NoLess, Said, Value, say, say_in_house
 
 CRIB = (Length.parse("45 in"), Length.parse("60 in"))
 """The packaged crib size; whatever fits in it may end in a crib."""

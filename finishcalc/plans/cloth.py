@@ -11,8 +11,8 @@ from finishcalc.materials import Fabric, Supplier
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
-from finishcalc.measures.said import InUnit, Said, Share, Value, say
 from finishcalc.plans.cautions import Caution, caution, hindrance
+from finishcalc.wording.said import InUnit, Said, Share, Value, say
 
 USE_WORDS = {"strip": "the strip at the backing", "triangles": "the triangles"}
 """What cloth is for, where it is said with more than its name."""

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from finishcalc.covers import Bed, Covers, TableTop
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.measures.said import NoLess, Said, Share, say
 from finishcalc.plans.cautions import Caution, caution
+from finishcalc.wording.said import NoLess, Said, Share, say
 
 
 def cover_said(covers: Covers, square: bool) -> Iterator[Said]:

@@ -3,10 +3,10 @@
 from typing import NamedTuple
 
 from finishcalc.measures.length import Length
-from finishcalc.measures.said import Said, say
 from finishcalc.plans.cautions import Caution, caution_in_house
 from finishcalc.plans.shape import Shape
 from finishcalc.project import HemWishes
+from finishcalc.wording.said import Said, say
 
 
 class HemPlan(NamedTuple):

@@ -10,8 +10,8 @@ from typing import NamedTuple
 
 from finishcalc.materials import Method, Stage
 from finishcalc.measures.length import Length
-from finishcalc.measures.said import FINE, Long, Said, say_in_house
 from finishcalc.project import EdgeTime, Span
+from finishcalc.wording.said import FINE, Long, Said, say_in_house
 
 NONE = Fraction(0)
 

@@ -6,7 +6,6 @@ from typing import NamedTuple
 
 from finishcalc.materials import BattingProduct, Method, Style
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.measures.said import Said, Share, say
 from finishcalc.pieced_top import Size
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.hours import Counts, Hours, hours_of, part_hours, quilting_stages
@@ -23,6 +22,7 @@ from finishcalc.plans.loading import (
 from finishcalc.plans.shape import Shape
 from finishcalc.plans.stitching import Part, Threads, parts_of, stitching_said, thread_said, threads_of
 from finishcalc.project import Frame, QuiltingWishes, Thread, TopWishes
+from finishcalc.wording.said import Said, Share, say
 
 
 class QuiltingPlan(NamedTuple):

@@ -7,11 +7,11 @@ from typing import NamedTuple
 from finishcalc.materials import Method, Style
 from finishcalc.measures.length import ZERO, Area, Length
 from finishcalc.measures.rounding import up
-from finishcalc.measures.said import FINE, Long, Said, Share, Value, say
 from finishcalc.pieced_top import PiecedTop
 from finishcalc.plans.lines import channels, echoes, parallels, ties
 from finishcalc.plans.shape import Shape
 from finishcalc.project import QuiltingWishes, Thread
+from finishcalc.wording.said import FINE, Long, Said, Share, Value, say
 
 NOTHING = Fraction(1, 10_000)
 """A rest as small as what three shares of 33.333 % leave belongs to the last of them."""

@@ -5,7 +5,7 @@ from typing import Literal, NamedTuple
 
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import printed
-from finishcalc.measures.said import Said
+from finishcalc.wording.said import Said
 
 LineClass = Literal["labour", "material"]
 

@@ -5,10 +5,10 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.money import Money
-from finishcalc.measures.said import Said, say
 from finishcalc.pricing.quote import Quote
 from finishcalc.project import BackingWishes, ExtraWish, Project
 from finishcalc.shop import Shop
+from finishcalc.wording.said import Said, say
 
 
 class Offer(NamedTuple):

@@ -6,9 +6,9 @@ from typing import NamedTuple
 
 from finishcalc.comparing.sizes import Comparison
 from finishcalc.measures.length import Length
-from finishcalc.measures.notation import NO_BREAK, Notation, rounded
 from finishcalc.rendering.page import cells, wrap
 from finishcalc.rendering.svg import FONT, STYLE
+from finishcalc.wording.notation import NO_BREAK, Notation, rounded
 
 
 class Bar(NamedTuple):

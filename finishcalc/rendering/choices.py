@@ -4,10 +4,7 @@ from finishcalc.intake.reading import dotted
 from finishcalc.intake.settings import Trial
 from finishcalc.materials import BattingProduct, Fabric
 from finishcalc.measures.money import Money, total
-from finishcalc.measures.notation import NO_BREAK, Notation
-from finishcalc.measures.said import Audience
 from finishcalc.pipeline import Finishing
-from finishcalc.plain import plain
 from finishcalc.pricing.line import Line
 from finishcalc.rendering.compare_table import backing_cell, batting_cell, binding_cell, cautions_by_name, size_words
 from finishcalc.rendering.compare_text import SAMPLES
@@ -18,6 +15,9 @@ from finishcalc.rendering.quote_json import SCHEMA_VERSION, quote_record
 from finishcalc.rendering.quote_text import notation_of
 from finishcalc.rendering.table import Table, table_lines
 from finishcalc.rendering.words import hours_words
+from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.plain import plain
+from finishcalc.wording.said import Audience
 
 Tried = list[tuple[Trial, Finishing]]
 

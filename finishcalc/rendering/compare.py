@@ -4,10 +4,10 @@ from typing import Literal
 
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison
-from finishcalc.measures.said import Audience
 from finishcalc.rendering.bars import bars, bars_svg
 from finishcalc.rendering.compare_text import chart_text, compare_text
 from finishcalc.rendering.quote_text import notation_of
+from finishcalc.wording.said import Audience
 
 Found = Comparison | SizeChart
 Way = Literal["text", "json", "csv", "markdown"]

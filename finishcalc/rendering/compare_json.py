@@ -4,8 +4,6 @@ from typing import Any
 
 from finishcalc.comparing.charts import Cell, SizeChart
 from finishcalc.comparing.sizes import Comparison, Row
-from finishcalc.measures.notation import Notation
-from finishcalc.measures.said import Audience
 from finishcalc.pieced_top import Size
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cautions import for_reader
@@ -14,6 +12,8 @@ from finishcalc.rendering.compare_table import chosen_backing
 from finishcalc.rendering.customer_json import without_the_studio_s
 from finishcalc.rendering.json_text import caution_records, number, safe_json
 from finishcalc.rendering.quote_text import notation_of
+from finishcalc.wording.notation import Notation
+from finishcalc.wording.said import Audience
 
 Record = dict[str, Any]
 SCHEMA_VERSION = 1

@@ -4,8 +4,6 @@ from finishcalc.comparing.charts import Cell, SizeChart
 from finishcalc.comparing.sizes import AS_IT_IS, Comparison, Row
 from finishcalc.covers import Covers
 from finishcalc.measures.money import Money
-from finishcalc.measures.notation import NO_BREAK, Notation
-from finishcalc.measures.said import Audience, InUnit
 from finishcalc.pieced_top import Size
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cautions import Caution, for_reader
@@ -17,6 +15,8 @@ from finishcalc.rendering.price_table import SAMPLE_MARK
 from finishcalc.rendering.refit_words import fit_words
 from finishcalc.rendering.table import Table
 from finishcalc.rendering.words import counted, hours_words
+from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.said import Audience, InUnit
 
 
 def compare_table(comparison: Comparison, audience: Audience, notation: Notation) -> Table:

@@ -2,9 +2,6 @@
 
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison
-from finishcalc.measures.notation import NO_BREAK, Notation
-from finishcalc.measures.said import Audience
-from finishcalc.plain import plain
 from finishcalc.rendering.bars import bars, bars_text
 from finishcalc.rendering.compare_table import (
     caution_notes,
@@ -18,6 +15,9 @@ from finishcalc.rendering.page import WIDEST, block, wrap
 from finishcalc.rendering.price_table import SAMPLE_MARK
 from finishcalc.rendering.quote_text import notation_of
 from finishcalc.rendering.table import table_lines
+from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.plain import plain
+from finishcalc.wording.said import Audience
 
 SAMPLES = f"{SAMPLE_MARK} rests on sample rates, not on the studio's own: see presets/shops."
 

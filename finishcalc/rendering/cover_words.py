@@ -2,11 +2,11 @@
 
 from finishcalc.covers import Bed, Covers, TableTop
 from finishcalc.measures.length import ZERO
-from finishcalc.measures.notation import Notation
 from finishcalc.measures.rounding import FINEST, nearest_step
-from finishcalc.measures.said import Share
 from finishcalc.pieced_top import Size
 from finishcalc.plans.quilting import QuiltingPlan
+from finishcalc.wording.notation import Notation
+from finishcalc.wording.said import Share
 
 
 def cover_words(covers: Covers, square: bool, notation: Notation) -> list[str]:

@@ -3,10 +3,7 @@
 from collections.abc import Iterator
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.measures.notation import NO_BREAK, Notation
-from finishcalc.measures.said import InUnit
 from finishcalc.pipeline import Finishing
-from finishcalc.plain import plain
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.binding import BindingPlan
 from finishcalc.plans.brought import Brought
@@ -23,6 +20,9 @@ from finishcalc.rendering.sizes import size_to_cut
 from finishcalc.rendering.svg import svg
 from finishcalc.rendering.top_words import top_cutting, top_sewing
 from finishcalc.rendering.words import beside_words, cloth_words, counted, layout_words
+from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.plain import plain
+from finishcalc.wording.said import InUnit
 
 
 def pictures(result: Finishing) -> dict[str, Picture]:

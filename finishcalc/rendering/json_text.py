@@ -5,9 +5,9 @@ from collections.abc import Iterable
 from fractions import Fraction
 from typing import Any
 
-from finishcalc.measures.notation import NO_BREAK, Notation, rounded
-from finishcalc.plain import plain_json
 from finishcalc.plans.cautions import Caution
+from finishcalc.wording.notation import NO_BREAK, Notation, rounded
+from finishcalc.wording.plain import plain_json
 
 
 def safe_json(record: dict[str, Any]) -> str:

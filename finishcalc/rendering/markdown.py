@@ -4,9 +4,6 @@ import re
 
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison
-from finishcalc.measures.notation import NO_BREAK
-from finishcalc.measures.said import Audience
-from finishcalc.plain import plain
 from finishcalc.rendering.compare_table import (
     caution_notes,
     chart_key,
@@ -18,6 +15,9 @@ from finishcalc.rendering.compare_table import (
 from finishcalc.rendering.compare_text import SAMPLES
 from finishcalc.rendering.quote_text import notation_of
 from finishcalc.rendering.table import Table
+from finishcalc.wording.notation import NO_BREAK
+from finishcalc.wording.plain import plain
+from finishcalc.wording.said import Audience
 
 
 def compare_markdown(comparison: Comparison, audience: Audience) -> str:

@@ -9,13 +9,13 @@ from finishcalc.intake.layers import Laid, Layers
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import dotted
 from finishcalc.intake.wanted import is_pieced
-from finishcalc.measures.notation import Notation
-from finishcalc.measures.said import Audience, Said
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cloth import Purchase
 from finishcalc.pricing.worth import Worth
 from finishcalc.project import Span
 from finishcalc.rendering.page import columns, wrap
+from finishcalc.wording.notation import Notation
+from finishcalc.wording.said import Audience, Said
 
 
 class Default(NamedTuple):

@@ -1,12 +1,12 @@
 """The passes on the loaded quilt, as a picture: the rollers run along its upper and lower edges."""
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.measures.notation import Notation
 from finishcalc.plans.finishing import Plans
 from finishcalc.plans.loading import Loading
 from finishcalc.rendering.picture import Outline, Picture, Tile
 from finishcalc.rendering.svg import svg
 from finishcalc.rendering.words import counted
+from finishcalc.wording.notation import Notation
 
 
 def passes_picture(plans: Plans, notation: Notation) -> Picture | None:

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.measures.notation import Notation
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.layout import Cut
 from finishcalc.plans.options import BackingOption, Cloth
@@ -13,6 +12,7 @@ from finishcalc.plans.shape import Shape
 from finishcalc.plans.top_layout import Slant, top_layout
 from finishcalc.rendering.sizes import size_to_cut
 from finishcalc.rendering.words import counted
+from finishcalc.wording.notation import Notation
 
 
 class Tile(NamedTuple):

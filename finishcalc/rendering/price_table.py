@@ -3,13 +3,13 @@
 from fractions import Fraction
 
 from finishcalc.measures.money import Money
-from finishcalc.measures.notation import Notation
-from finishcalc.measures.said import Share
 from finishcalc.pricing.figures import DEPOSIT
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote
 from finishcalc.pricing.tax import TaxAmount
 from finishcalc.rendering.page import cells, columns, wrap
+from finishcalc.wording.notation import Notation
+from finishcalc.wording.said import Share
 
 SAMPLE_MARK = "*"
 

@@ -2,11 +2,11 @@
 
 from collections.abc import Iterable
 
-from finishcalc.measures.notation import NO_BREAK
-from finishcalc.plain import plain
 from finishcalc.problems import Problem
 from finishcalc.rendering.json_text import safe_json
 from finishcalc.rendering.page import cells
+from finishcalc.wording.notation import NO_BREAK
+from finishcalc.wording.plain import plain
 
 LONGEST_EXCERPT = 100
 

@@ -2,8 +2,6 @@
 
 from collections.abc import Iterator
 
-from finishcalc.measures.notation import Notation
-from finishcalc.measures.said import Long, Share
 from finishcalc.pieced_top import Size
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.loading import Loading
@@ -12,6 +10,8 @@ from finishcalc.plans.stitching import PIECED_PARTS, Part
 from finishcalc.plans.top import TopPlan
 from finishcalc.rendering.cover_words import finished_hang
 from finishcalc.rendering.words import counted
+from finishcalc.wording.notation import Notation
+from finishcalc.wording.said import Long, Share
 
 LINES = {
     "channels": "lines {runs}, {d} apart",

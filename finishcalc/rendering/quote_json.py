@@ -10,8 +10,6 @@ from typing import Any
 
 from finishcalc.materials import Fabric
 from finishcalc.measures.length import Area, Length
-from finishcalc.measures.notation import NO_BREAK, Notation, rounded
-from finishcalc.measures.said import Audience, Said
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
@@ -34,6 +32,8 @@ from finishcalc.rendering.pieced_json import pieced_record
 from finishcalc.rendering.quilting_json import hours_record, quilting_record
 from finishcalc.rendering.quote_text import notation_of
 from finishcalc.rendering.worth_json import worth_record
+from finishcalc.wording.notation import NO_BREAK, Notation, rounded
+from finishcalc.wording.said import Audience, Said
 
 SCHEMA_VERSION = 1
 Record = dict[str, Any]

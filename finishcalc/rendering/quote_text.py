@@ -2,10 +2,7 @@
 
 from datetime import timedelta
 
-from finishcalc.measures.notation import NO_BREAK, Notation
-from finishcalc.measures.said import Audience
 from finishcalc.pipeline import Finishing
-from finishcalc.plain import plain, plain_lines
 from finishcalc.plans.cautions import for_reader
 from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.quote import Quote
@@ -17,6 +14,9 @@ from finishcalc.rendering.price_table import SAMPLE_MARK, has_mark, price_lines
 from finishcalc.rendering.quilting_words import finished_words, quilting_words
 from finishcalc.rendering.studio import studio_lines
 from finishcalc.rendering.top_words import piecing_words
+from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.plain import plain, plain_lines
+from finishcalc.wording.said import Audience
 
 
 def notation_of(result: Finishing) -> Notation:

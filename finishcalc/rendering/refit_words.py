@@ -2,11 +2,11 @@
 
 from finishcalc.comparing.sizes import Refit
 from finishcalc.measures.length import Length
-from finishcalc.measures.notation import Notation
 from finishcalc.measures.rounding import FINEST
 from finishcalc.pieced_top import Size
 from finishcalc.plans.refit import Fit
 from finishcalc.rendering.cover_words import hang_words
+from finishcalc.wording.notation import Notation
 
 
 def fit_words(refit: Refit, finished: str, notation: Notation) -> str:

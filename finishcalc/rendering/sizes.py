@@ -1,9 +1,9 @@
 """Sizes to cut: up to what a person can measure, where all still fits on the cloth so."""
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.measures.notation import Notation
 from finishcalc.plans.layout import Cut
 from finishcalc.plans.options import Cloth
+from finishcalc.wording.notation import Notation
 
 
 def size_to_cut(cut: Cut, cloth: Cloth, usable: Length, notation: Notation) -> tuple[Length, Length]:

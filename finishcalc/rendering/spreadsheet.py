@@ -6,12 +6,12 @@ import io
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.length import Length
-from finishcalc.measures.notation import NO_BREAK
-from finishcalc.measures.said import Audience
-from finishcalc.plain import plain
 from finishcalc.rendering.compare_table import batting_cell, chosen_backing
 from finishcalc.rendering.json_text import exact_decimal, number
 from finishcalc.rendering.quote_text import notation_of
+from finishcalc.wording.notation import NO_BREAK
+from finishcalc.wording.plain import plain
+from finishcalc.wording.said import Audience
 
 Figure = int | float | str | None
 DANGEROUS = ("=", "+", "-", "@", "\t", "\r", "\n")

@@ -1,8 +1,6 @@
 """What only the studio may see: cost, minutes by stage, the options that were weighed, the samples."""
 
 from finishcalc.measures.money import Money, total
-from finishcalc.measures.notation import Notation
-from finishcalc.measures.said import InUnit
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.hours import Hours
@@ -15,6 +13,8 @@ from finishcalc.rendering.quilting_words import work_order
 from finishcalc.rendering.table import Table, table_lines
 from finishcalc.rendering.words import counted, hours_words, layout_words
 from finishcalc.rendering.worth_text import worth_lines
+from finishcalc.wording.notation import Notation
+from finishcalc.wording.said import InUnit
 
 
 def studio_lines(

@@ -3,10 +3,10 @@
 from html import escape
 
 from finishcalc.measures.length import Length
-from finishcalc.measures.notation import NO_BREAK, Notation, rounded
 from finishcalc.plans.top_layout import Slant
 from finishcalc.rendering.page import wrap
 from finishcalc.rendering.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
+from finishcalc.wording.notation import NO_BREAK, Notation, rounded
 
 WIDE = 1000
 """The picture's longer side in the units of its viewBox, without its margins."""

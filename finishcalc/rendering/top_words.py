@@ -3,7 +3,6 @@
 from collections import Counter
 from collections.abc import Iterator
 
-from finishcalc.measures.notation import Notation
 from finishcalc.pieced_top import Blocks, PiecedTop, Sashing
 from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.pieced import Pieces, Round, Triangles
@@ -11,6 +10,7 @@ from finishcalc.plans.pieced_plan import PiecedPlan
 from finishcalc.plans.strips import Along, Beside, Bit, Strips
 from finishcalc.plans.top_cloth import TopCloth
 from finishcalc.rendering.words import counted
+from finishcalc.wording.notation import Notation
 
 TRIANGLES = {"side": "side triangles", "corner": "corner triangles", "block": "block corners"}
 

@@ -5,9 +5,7 @@ from collections import Counter
 from fractions import Fraction
 
 from finishcalc.measures.money import Money
-from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.rounding import half_up, printed
-from finishcalc.measures.said import Audience, InUnit
 from finishcalc.pipeline import Finishing, OtherBacking, OtherBinding
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
@@ -20,6 +18,8 @@ from finishcalc.plans.shape import Shape
 from finishcalc.plans.top import TopPlan
 from finishcalc.rendering.cover_words import cover_words
 from finishcalc.rendering.sizes import size_to_cut
+from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.said import Audience, InUnit
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",

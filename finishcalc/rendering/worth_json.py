@@ -4,9 +4,9 @@ from collections.abc import Callable
 from typing import Any
 
 from finishcalc.measures.money import Money
-from finishcalc.measures.said import Said
 from finishcalc.pricing.worth import Worth
 from finishcalc.rendering.json_text import number
+from finishcalc.wording.said import Said
 
 Record = dict[str, Any]
 

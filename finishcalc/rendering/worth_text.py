@@ -3,10 +3,10 @@
 from fractions import Fraction
 
 from finishcalc.measures.money import Money
-from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.pricing.worth import Other, Worth
 from finishcalc.rendering.page import block
 from finishcalc.rendering.table import Table, table_lines
+from finishcalc.wording.notation import NO_BREAK, Notation
 
 
 def worth_lines(worth: Worth, shown: list[str], notation: Notation, width: int) -> list[str]:

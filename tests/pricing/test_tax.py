@@ -11,9 +11,7 @@ from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency, Money, total
-from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.measures.rounding import printed
-from finishcalc.measures.said import say
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote, deposit_of, with_changes
@@ -21,6 +19,8 @@ from finishcalc.pricing.tax import added, taxes_on
 from finishcalc.problems import ProblemsFound
 from finishcalc.project import Charges, ExtraWish, OneOff
 from finishcalc.shop import Deposit, Tax
+from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.said import say
 from tests.builders import replace
 
 USD, JPY, KWD = Currency.of("USD"), Currency.of("JPY"), Currency.of("KWD")

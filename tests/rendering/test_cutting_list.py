@@ -8,12 +8,12 @@ from xml.etree import ElementTree
 
 import pytest
 
-from finishcalc.measures.notation import Notation
 from finishcalc.measures.numbers import from_text
 from finishcalc.pipeline import Finishing
 from finishcalc.rendering.box import box
 from finishcalc.rendering.cut_text import cut_text, picture_files, pictures
 from finishcalc.rendering.picture import side_ruler, top_ruler
+from finishcalc.wording.notation import Notation
 from tests.builders import quoted, run
 
 SVG = "{http://www.w3.org/2000/svg}"

@@ -13,10 +13,10 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from finishcalc.intake.resolve import load
-from finishcalc.measures.said import Audience
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text
+from finishcalc.wording.said import Audience
 from tests.builders import PROJECTS, ROOT, TOP, quoted
 from tests.strategies import examples
 

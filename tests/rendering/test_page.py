@@ -14,13 +14,13 @@ from wcwidth import wcswidth, wcwidth
 from finishcalc.intake.layers import Layers
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import Resolved, load, resolve
-from finishcalc.measures.notation import NO_BREAK, Notation
-from finishcalc.measures.said import Audience, Share
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.cut_text import cut_text, picture_files
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text
+from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.said import Audience, Share
 from tests.builders import CM_TOP, GOLDEN, PROJECTS, ROOT, TOP, page, quoted, replace, run
 from tests.strategies import examples
 

@@ -129,7 +129,7 @@ def pricing_in_plans(text: str) -> list[str]:
 def above_measures(text: str) -> list[str]:
     """Of the package, measures know measures, how text is made safe to show, and the codes of what is wrong."""
     ours = [name for name in imports(text) if within(name, {"finishcalc"})]
-    return [name for name in ours if not within(name, of_package("measures", "plain", "problems"))]
+    return [name for name in ours if not within(name, of_package("measures", "wording.plain", "problems"))]
 
 
 def beyond_contract(text: str) -> list[str]:
@@ -400,7 +400,10 @@ GOOD = [
     (impure, "from finishcalc.measures.money import Money\nfrom dataclasses import dataclass"),
     (impure, "from finishcalc.measures.rounding import printed\nprinted(1, 'in')"),
     (pricing_in_plans, "from finishcalc.project import Project"),
-    (above_measures, "from finishcalc.plain import plain\nfrom finishcalc.problems import ProblemCode\nimport re"),
+    (
+        above_measures,
+        "from finishcalc.wording.plain import plain\nfrom finishcalc.problems import ProblemCode\nimport re",
+    ),
     (beyond_contract, "import datetime\nfrom finishcalc.measures.money import Currency"),
     (reading_or_writing, "from finishcalc.intake.layers import Layers\nfrom finishcalc.pipeline import Finishing"),
     (outward, "from finishcalc.project import Project"),

@@ -11,9 +11,9 @@ from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency, Money
-from finishcalc.measures.notation import NO_BREAK, Notation, rounded
 from finishcalc.measures.rounding import half_up
-from finishcalc.measures.said import InUnit, Price, Said, Share, say, say_in_house
+from finishcalc.wording.notation import NO_BREAK, Notation, rounded
+from finishcalc.wording.said import InUnit, Price, Said, Share, say, say_in_house
 from tests.builders import inches, quoted
 
 USD, JPY, KWD = Currency.of("USD"), Currency.of("JPY"), Currency.of("KWD")

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.measures.notation import Notation
-from finishcalc.plain import plain, plain_lines
+from finishcalc.wording.notation import Notation
+from finishcalc.wording.plain import plain, plain_lines
 
 # The characters of each family and how they must stand, from the Unicode Character Database.
 CONTROL = [("\x00", "\\u0000"), ("\x07", "\\u0007"), ("\x1b", "\\u001b"), ("\t", "\\u0009"), ("\n", "\\u000a"),

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
-from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.rendering.quote_text import quote_text
+from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import Amount, backing_of, cloth, inches, quoted, yards
 from tests.strategies import examples
 

@@ -2,8 +2,8 @@
 
 from fractions import Fraction
 
-from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.plans.backing import BackingPlan
+from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import backing_of, cloth, inches, yards
 
 NO_WAGE = {"wage": Fraction(0), "least_overage": inches(3)}

@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.measures.length import Length
-from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.pipeline import make_plans
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.shape import rectangle
@@ -21,6 +20,7 @@ from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.passes import passes_picture
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import notation_of, quote_text
+from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import inches, quilting_of, quoted, sample_project, yards
 from tests.strategies import examples
 

@@ -14,11 +14,11 @@ from finishcalc.intake import presets
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.measures.length import Length
-from finishcalc.measures.notation import NO_BREAK, Notation
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text
+from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import inches, quoted
 from tests.strategies import examples
 

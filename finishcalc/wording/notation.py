@@ -8,8 +8,8 @@ from typing import NamedTuple
 from finishcalc.measures.length import Area, Length, mixed
 from finishcalc.measures.money import Money
 from finishcalc.measures.rounding import FINEST, half_up, printed, up, up_to_step
-from finishcalc.measures.said import Factor, InUnit, Long, NoLess, Price, Said, Share, Value
-from finishcalc.plain import plain
+from finishcalc.wording.plain import plain
+from finishcalc.wording.said import Factor, InUnit, Long, NoLess, Price, Said, Share, Value
 
 NO_BREAK = "\u00a0"
 """Holds a figure and its unit together while lines are wrapped; whoever prints turns it into a blank."""
