@@ -12,7 +12,8 @@ from finishcalc.intake.settings import Trial
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Money
 from finishcalc.measures.rounding import FINEST
-from finishcalc.pieced_top import Size
+from finishcalc.model.pieced import Size
+from finishcalc.model.project import Project
 from finishcalc.plans.backing import plan_backing
 from finishcalc.plans.batting import plan_batting
 from finishcalc.plans.binding import BindingPlan, plan_binding
@@ -30,7 +31,6 @@ from finishcalc.pricing.offers import Offer, Wish, other_wishes
 from finishcalc.pricing.quote import Quote, make_quote, quote_cautions
 from finishcalc.pricing.worth import InStyle, Worth, worth_of
 from finishcalc.problems import Problem, ProblemsFound
-from finishcalc.project import Project
 
 
 class OtherBacking(NamedTuple):

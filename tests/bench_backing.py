@@ -11,10 +11,10 @@ import time
 from collections.abc import Callable
 from fractions import Fraction
 
+from finishcalc.model.project import BackingWishes
 from finishcalc.plans.backing import BackingPlan, plan_backing
 from finishcalc.plans.options import front
 from finishcalc.plans.shape import rectangle
-from finishcalc.project import BackingWishes
 from tests.builders import cloth, inches, sample_project
 from tests.exhaustive import Ask, bought, least_plain, least_planned, plan_of, usual_tops
 

@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
 from finishcalc.comparing.design import Design
-from finishcalc.covers import Covers
 from finishcalc.intake.asked import asked
 from finishcalc.intake.changes import Change
 from finishcalc.intake.fields import LONGEST_LINE
@@ -18,7 +17,8 @@ from finishcalc.measures.length import ZERO, Length, mixed
 from finishcalc.measures.money import Money
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.measures.rounding import FINEST
-from finishcalc.pieced_top import MOST_STRIP, PiecedTop, Size
+from finishcalc.model.cover import Covers
+from finishcalc.model.pieced import MOST_STRIP, PiecedTop, Size
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import usable_width

@@ -10,9 +10,9 @@ from finishcalc.intake.made import Made, given, made
 from finishcalc.intake.pieced import pieced_top
 from finishcalc.intake.shop_file import EDGE_WORK, HANDLED, TAX_RULES
 from finishcalc.intake.top_size import size_of
-from finishcalc.materials import BattingProduct, Fabric, Method, Package, Roll, Stage, Style
 from finishcalc.measures.money import Currency, Money
-from finishcalc.project import (
+from finishcalc.model.materials import BattingProduct, Fabric, Method, Package, Roll, Stage, Style
+from finishcalc.model.project import (
     BackingWishes,
     BattingWishes,
     BindingWishes,
@@ -34,7 +34,7 @@ from finishcalc.project import (
     Thread,
     TopWishes,
 )
-from finishcalc.shop import (
+from finishcalc.model.shop import (
     Deposit,
     Extra,
     MoneySigns,

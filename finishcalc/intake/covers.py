@@ -1,10 +1,10 @@
 """Makes what a top covers from its layers, and lays the shape and the use that follow from it."""
 
-from finishcalc.covers import Bed, Covers, TableTop
 from finishcalc.intake.layers import Laid, Layers
 from finishcalc.intake.made import given, made
 from finishcalc.intake.positions import Path
 from finishcalc.measures.length import Length
+from finishcalc.model.cover import Bed, Covers, TableTop
 
 COVERS: Path = ("top", "covers")
 BED: Path = (*COVERS, "bed")

@@ -12,9 +12,9 @@ from typing import Any, NamedTuple
 
 from finishcalc.measures.length import AREA_UNITS, MM_PER, Length
 from finishcalc.measures.numbers import MeasureError, exact, shorten
-from finishcalc.pieced_top import MOST_BLOCKS, MOST_STRIP
+from finishcalc.model.pieced import MOST_BLOCKS, MOST_STRIP
+from finishcalc.model.project import Span
 from finishcalc.problems import ProblemCode
-from finishcalc.project import Span
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Share as Part
 from finishcalc.wording.words import did_you_mean, one_of

@@ -9,10 +9,10 @@ from finishcalc.intake.positions import Path
 from finishcalc.intake.project_file import PIECING as FOR_ALL_PARTS
 from finishcalc.intake.reading import dotted
 from finishcalc.intake.wanted import PIECING, cloths_of, top_parts
-from finishcalc.materials import Fabric
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import FINEST
-from finishcalc.pieced_top import Blocks, Border, PieceCloth, PiecedTop, Sashing, Size, framed_square
+from finishcalc.model.materials import Fabric
+from finishcalc.model.pieced import Blocks, Border, PieceCloth, PiecedTop, Sashing, Size, framed_square
 
 
 def pieced_top(layers: Layers, units: str) -> PiecedTop | None:

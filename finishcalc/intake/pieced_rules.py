@@ -7,7 +7,7 @@ from finishcalc.intake.rule import Check
 from finishcalc.intake.wanted import is_pieced
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import FINEST, up_to_step
-from finishcalc.pieced_top import framed_square, square_to_frame
+from finishcalc.model.pieced import framed_square, square_to_frame
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.notation import Notation
 

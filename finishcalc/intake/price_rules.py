@@ -8,8 +8,8 @@ from finishcalc.intake.rule import Check
 from finishcalc.intake.wanted import styles_of
 from finishcalc.measures.money import Currency
 from finishcalc.measures.numbers import MeasureError
+from finishcalc.model.shop import Extra
 from finishcalc.problems import ProblemCode
-from finishcalc.shop import Extra
 from finishcalc.wording.words import did_you_mean, in_words, one_of
 
 

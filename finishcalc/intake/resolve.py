@@ -21,9 +21,9 @@ from finishcalc.intake.shop_name import name_refused
 from finishcalc.intake.table import Table
 from finishcalc.intake.trying import shop_values
 from finishcalc.intake.wanted import wanted
+from finishcalc.model.project import Project
+from finishcalc.model.shop import Shop
 from finishcalc.problems import Problem, ProblemsFound
-from finishcalc.project import Project
-from finishcalc.shop import Shop
 
 Reading = Callable[[str], Source]
 """Reads the file of a name. Raises ProblemsFound."""

@@ -2,11 +2,11 @@
 
 from typing import NamedTuple
 
-from finishcalc.covers import Bed
 from finishcalc.intake.covers import BED, TABLE
 from finishcalc.intake.layers import Layers
 from finishcalc.intake.positions import Path
-from finishcalc.materials import BattingProduct, Fabric, Method, Style
+from finishcalc.model.cover import Bed
+from finishcalc.model.materials import BattingProduct, Fabric, Method, Style
 
 
 def needed(record: type) -> tuple[str, ...]:

@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 
 from finishcalc.measures.length import Length
+from finishcalc.model.project import BackingWishes, Sewing
 from finishcalc.plans.cloth import buying_lengths, usable_said, usable_width
 from finishcalc.plans.layout import Element, Layout
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.shape import Shape
-from finishcalc.project import BackingWishes, Sewing
 from finishcalc.wording.said import Said, Value, say, say_in_house
 
 

@@ -4,13 +4,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
-from finishcalc.materials import BattingProduct, Package, Roll
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
+from finishcalc.model.materials import BattingProduct, Package, Roll
+from finishcalc.model.project import BattingWishes
 from finishcalc.plans.cautions import Caution, hindrance
 from finishcalc.plans.shape import Shape
-from finishcalc.project import BattingWishes
 from finishcalc.wording.said import InUnit, Said, say
 
 

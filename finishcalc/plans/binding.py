@@ -4,14 +4,14 @@ from collections import Counter
 from fractions import Fraction
 from typing import NamedTuple
 
-from finishcalc.materials import Fabric
 from finishcalc.measures.bounds import ROOT_2_DOWN, ROOT_2_UP, root_down
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up
+from finishcalc.model.materials import Fabric
+from finishcalc.model.project import BindingWishes
 from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_said, usable_width
 from finishcalc.plans.shape import Shape
-from finishcalc.project import BindingWishes
 from finishcalc.wording.said import ROOT_2, Said, Value, say
 
 MOST_LENGTHWISE = 4

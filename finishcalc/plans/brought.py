@@ -4,10 +4,10 @@ from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up, up_to_step
+from finishcalc.model.project import BackingWishes, Sewing, Sewn
 from finishcalc.plans.cloth import before_washing, usable_width
 from finishcalc.plans.options import BackingOption
 from finishcalc.plans.shape import Shape
-from finishcalc.project import BackingWishes, Sewing, Sewn
 from finishcalc.wording.said import InUnit, Said, Value, say
 
 

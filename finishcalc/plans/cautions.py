@@ -3,9 +3,9 @@
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from finishcalc.covers import Bed
 from finishcalc.measures.length import Length
-from finishcalc.project import Job, TopWishes
+from finishcalc.model.cover import Bed
+from finishcalc.model.project import Job, TopWishes
 from finishcalc.wording.said import Audience, NoLess, Said, Value, say, say_in_house
 
 CRIB = (Length.parse("45 in"), Length.parse("60 in"))

@@ -7,10 +7,10 @@ bought >= cut / (1 - shrink_along) + straighten.
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from finishcalc.materials import Fabric, Supplier
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
+from finishcalc.model.materials import Fabric, Supplier
 from finishcalc.plans.cautions import Caution, caution, hindrance
 from finishcalc.wording.said import InUnit, Said, Share, Value, say
 

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from finishcalc.covers import Bed, Covers, TableTop
 from finishcalc.measures.length import ZERO, Length
+from finishcalc.model.cover import Bed, Covers, TableTop
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.wording.said import NoLess, Said, Share, say
 

@@ -2,9 +2,10 @@
 
 from typing import NamedTuple
 
-from finishcalc.covers import Covers
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.pieced_top import Size
+from finishcalc.model.cover import Covers
+from finishcalc.model.pieced import Size
+from finishcalc.model.project import Project
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.binding import BindingPlan
@@ -18,7 +19,6 @@ from finishcalc.plans.pieced_plan import PiecedPlan
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.plans.shape import Shape
 from finishcalc.plans.top import TopPlan
-from finishcalc.project import Project
 
 BACKING_PRICE = "backing.fabric.price"
 

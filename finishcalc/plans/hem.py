@@ -3,9 +3,9 @@
 from typing import NamedTuple
 
 from finishcalc.measures.length import Length
+from finishcalc.model.project import HemWishes
 from finishcalc.plans.cautions import Caution, caution_in_house
 from finishcalc.plans.shape import Shape
-from finishcalc.project import HemWishes
 from finishcalc.wording.said import Said, say
 
 

@@ -8,9 +8,9 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from finishcalc.materials import Method, Stage
 from finishcalc.measures.length import Length
-from finishcalc.project import EdgeTime, Span
+from finishcalc.model.materials import Method, Stage
+from finishcalc.model.project import EdgeTime, Span
 from finishcalc.wording.said import FINE, Long, Said, say_in_house
 
 NONE = Fraction(0)

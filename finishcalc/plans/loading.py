@@ -6,9 +6,9 @@ from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up
+from finishcalc.model.project import Frame
 from finishcalc.plans.cautions import Caution, caution, caution_in_house, hindrance
 from finishcalc.plans.shape import Shape
-from finishcalc.project import Frame
 from finishcalc.wording.said import Said, Value, say
 
 

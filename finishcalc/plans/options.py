@@ -4,15 +4,15 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
-from finishcalc.materials import Fabric
 from finishcalc.measures.length import MM_PER, ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import half_up
+from finishcalc.model.materials import Fabric
+from finishcalc.model.project import BackingWishes, Sewing
 from finishcalc.plans.cloth import Stretch, fill_lengths, lengths_to_buy, usable_width, washed_length
 from finishcalc.plans.grid import Grid
 from finishcalc.plans.layout import Cut, Layout, Leftover, Row, fresh_stretches, stretches
 from finishcalc.plans.piecing import MOST_SEAMS, Candidate, Ground, candidates, row_of
-from finishcalc.project import BackingWishes, Sewing
 
 
 class Cloth(NamedTuple):

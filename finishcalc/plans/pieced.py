@@ -12,7 +12,7 @@ from typing import Literal, NamedTuple
 from finishcalc.measures.bounds import ROOT_2_UP
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up_to_step
-from finishcalc.pieced_top import Blocks, Border, PiecedTop, Sashing, Size
+from finishcalc.model.pieced import Blocks, Border, PiecedTop, Sashing, Size
 
 
 class Pieces(NamedTuple):

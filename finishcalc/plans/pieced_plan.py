@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.pieced_top import Blocks, PiecedTop, Size
+from finishcalc.model.pieced import Blocks, PiecedTop, Size
 from finishcalc.plans.cautions import Caution, hindrance
 from finishcalc.plans.cloth import buying, capital, length_to_buy, usable_said, usable_width
 from finishcalc.plans.pieced import Round, TopPieces, Triangles, once_extra, past_points, top_pieces, twice_extra

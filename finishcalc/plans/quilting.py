@@ -4,9 +4,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from finishcalc.materials import BattingProduct, Method, Style
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.pieced_top import Size
+from finishcalc.model.materials import BattingProduct, Method, Style
+from finishcalc.model.pieced import Size
+from finishcalc.model.project import Frame, QuiltingWishes, Thread, TopWishes
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.hours import Counts, Hours, hours_of, part_hours, quilting_stages
 from finishcalc.plans.loading import (
@@ -21,7 +22,6 @@ from finishcalc.plans.loading import (
 )
 from finishcalc.plans.shape import Shape
 from finishcalc.plans.stitching import Part, Threads, parts_of, stitching_said, thread_said, threads_of
-from finishcalc.project import Frame, QuiltingWishes, Thread, TopWishes
 from finishcalc.wording.said import Said, Share, say
 
 

@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.pieced_top import MOST_BLOCKS, PiecedTop, Size
+from finishcalc.model.pieced import MOST_BLOCKS, PiecedTop, Size
 
 COUNTS = range(1, MOST_BLOCKS + 1)
 

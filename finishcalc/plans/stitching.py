@@ -4,13 +4,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from finishcalc.materials import Method, Style
 from finishcalc.measures.length import ZERO, Area, Length
 from finishcalc.measures.rounding import up
-from finishcalc.pieced_top import PiecedTop
+from finishcalc.model.materials import Method, Style
+from finishcalc.model.pieced import PiecedTop
+from finishcalc.model.project import QuiltingWishes, Thread
 from finishcalc.plans.lines import channels, echoes, parallels, ties
 from finishcalc.plans.shape import Shape
-from finishcalc.project import QuiltingWishes, Thread
 from finishcalc.wording.said import FINE, Long, Said, Share, Value, say
 
 NOTHING = Fraction(1, 10_000)

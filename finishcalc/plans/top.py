@@ -4,14 +4,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from finishcalc.covers import Covers
 from finishcalc.measures.bounds import root_down
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up_to_step
+from finishcalc.model.cover import Covers
+from finishcalc.model.project import Measured, Measuring, TopWishes
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.cover import cover_said
 from finishcalc.plans.shape import Shape, circle, oval, rectangle, rounded, scalloped
-from finishcalc.project import Measured, Measuring, TopWishes
 from finishcalc.wording.said import Said, say
 
 

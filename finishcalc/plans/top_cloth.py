@@ -9,10 +9,10 @@ from collections.abc import Iterator, Sequence
 from itertools import product
 from typing import NamedTuple
 
-from finishcalc.materials import Fabric
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up, up_to_step
-from finishcalc.pieced_top import PieceCloth, PiecedTop
+from finishcalc.model.materials import Fabric
+from finishcalc.model.pieced import PieceCloth, PiecedTop
 from finishcalc.plans.cloth import Stretch, length_to_buy, plain_stretches, usable_width
 from finishcalc.plans.pieced import Pieces, TopPieces
 from finishcalc.plans.strips import (

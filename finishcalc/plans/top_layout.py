@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from finishcalc.measures.bounds import ROOT_2_DOWN
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.pieced_top import Blocks, PiecedTop, Sashing, Size
+from finishcalc.model.pieced import Blocks, PiecedTop, Sashing, Size
 
 MIDDLE = Fraction(1, 2)
 

@@ -5,9 +5,9 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.money import Money
+from finishcalc.model.project import BackingWishes, ExtraWish, Project
+from finishcalc.model.shop import Shop
 from finishcalc.pricing.quote import Quote
-from finishcalc.project import BackingWishes, ExtraWish, Project
-from finishcalc.shop import Shop
 from finishcalc.wording.said import Said, say
 
 

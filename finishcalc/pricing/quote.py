@@ -5,13 +5,13 @@ from typing import NamedTuple, get_args
 
 from finishcalc.measures.money import Currency, Money, total
 from finishcalc.measures.rounding import half_up
+from finishcalc.model.project import Charges, Project
+from finishcalc.model.shop import Deposit, Shop
 from finishcalc.plans.cautions import TAX, Caution, caution
 from finishcalc.plans.finishing import Plans
 from finishcalc.pricing.line import Line, LineClass
 from finishcalc.pricing.lines import item_lines
 from finishcalc.pricing.tax import TaxAmount, added, taxes_on
-from finishcalc.project import Charges, Project
-from finishcalc.shop import Deposit, Shop
 from finishcalc.wording.said import Price, Said, Share, Value, say, say_in_house
 
 ALL_CLASSES = frozenset(get_args(LineClass))

@@ -10,13 +10,13 @@ from typing import NamedTuple
 
 from finishcalc.measures.money import Currency, Money, total
 from finishcalc.measures.rounding import printed
+from finishcalc.model.project import Project
+from finishcalc.model.shop import QuiltingRate, Rates, Shop
 from finishcalc.plans.finishing import Plans
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quilting import billed_area, rate_class
 from finishcalc.pricing.quote import Quote, make_quote
 from finishcalc.pricing.tax import included_rates
-from finishcalc.project import Project
-from finishcalc.shop import QuiltingRate, Rates, Shop
 from finishcalc.wording.said import Price, Said, say, say_in_house
 
 

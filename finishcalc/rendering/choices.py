@@ -2,8 +2,8 @@
 
 from finishcalc.intake.reading import dotted
 from finishcalc.intake.settings import Trial
-from finishcalc.materials import BattingProduct, Fabric
 from finishcalc.measures.money import Money, total
+from finishcalc.model.materials import BattingProduct, Fabric
 from finishcalc.pipeline import Finishing
 from finishcalc.pricing.line import Line
 from finishcalc.rendering.compare_table import backing_cell, batting_cell, binding_cell, cautions_by_name, size_words

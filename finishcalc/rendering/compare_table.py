@@ -2,9 +2,9 @@
 
 from finishcalc.comparing.charts import Cell, SizeChart
 from finishcalc.comparing.sizes import AS_IT_IS, Comparison, Row
-from finishcalc.covers import Covers
 from finishcalc.measures.money import Money
-from finishcalc.pieced_top import Size
+from finishcalc.model.cover import Covers
+from finishcalc.model.pieced import Size
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cautions import Caution, for_reader
 from finishcalc.plans.cloth import capital

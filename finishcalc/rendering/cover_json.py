@@ -3,8 +3,8 @@
 from collections.abc import Callable
 from typing import Any
 
-from finishcalc.covers import Bed, Covers
 from finishcalc.measures.length import ZERO, Length
+from finishcalc.model.cover import Bed, Covers
 from finishcalc.rendering.json_text import exact_decimal
 
 Write = Callable[[Length], int | float]

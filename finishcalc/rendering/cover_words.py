@@ -1,9 +1,9 @@
 """What a top covers and how it hangs, in words."""
 
-from finishcalc.covers import Bed, Covers, TableTop
 from finishcalc.measures.length import ZERO
 from finishcalc.measures.rounding import FINEST, nearest_step
-from finishcalc.pieced_top import Size
+from finishcalc.model.cover import Bed, Covers, TableTop
+from finishcalc.model.pieced import Size
 from finishcalc.plans.quilting import QuiltingPlan
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Share

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from finishcalc.measures.length import ZERO, Length
+from finishcalc.model.project import BackingWishes
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.binding import BindingPlan
@@ -11,7 +12,6 @@ from finishcalc.plans.cautions import CUTTER
 from finishcalc.plans.cloth import Purchase, usable_width
 from finishcalc.plans.layout import Cut, Layout
 from finishcalc.plans.options import BackingOption, Cloth
-from finishcalc.project import BackingWishes
 from finishcalc.rendering.box import box
 from finishcalc.rendering.page import WIDEST, block, wrap
 from finishcalc.rendering.picture import Picture, backing_picture, cloth_pictures, top_picture

@@ -9,10 +9,10 @@ from finishcalc.intake.layers import Laid, Layers
 from finishcalc.intake.positions import Path
 from finishcalc.intake.reading import dotted
 from finishcalc.intake.wanted import is_pieced
+from finishcalc.model.project import Span
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cloth import Purchase
 from finishcalc.pricing.worth import Worth
-from finishcalc.project import Span
 from finishcalc.rendering.page import columns, wrap
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Audience, Said

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from finishcalc.pieced_top import Size
+from finishcalc.model.pieced import Size
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.loading import Loading
 from finishcalc.plans.quilting import QuiltingPlan

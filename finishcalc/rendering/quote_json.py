@@ -8,8 +8,9 @@ from collections.abc import Iterable
 from fractions import Fraction
 from typing import Any
 
-from finishcalc.materials import Fabric
 from finishcalc.measures.length import Area, Length
+from finishcalc.model.materials import Fabric
+from finishcalc.model.project import Job
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
@@ -23,7 +24,6 @@ from finishcalc.plans.pieced_plan import PiecedPlan
 from finishcalc.plans.top import TopPlan
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote
-from finishcalc.project import Job
 from finishcalc.rendering.cover_json import cover_record
 from finishcalc.rendering.customer_json import without_the_studio_s
 from finishcalc.rendering.json_text import caution_records, exact_decimal, number, safe_json

@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator
 
-from finishcalc.pieced_top import Blocks, PiecedTop, Sashing
+from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
 from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.pieced import Pieces, Round, Triangles
 from finishcalc.plans.pieced_plan import PiecedPlan

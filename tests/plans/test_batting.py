@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.materials import Package, Roll
 from finishcalc.measures.length import Length
+from finishcalc.model.materials import Package, Roll
 from finishcalc.plans.batting import BattingOption
 from tests.builders import Amount, batting, batting_of, inches, trade_packages, yards
 from tests.strategies import examples

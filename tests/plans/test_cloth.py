@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.materials import Fabric
 from finishcalc.measures.length import Length
+from finishcalc.model.materials import Fabric
 from finishcalc.plans.finishing import Plans
 from tests.builders import cloth, inches, plans, replace, yards
 from tests.strategies import examples

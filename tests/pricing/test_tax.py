@@ -12,13 +12,13 @@ from finishcalc.intake.resolve import resolve
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency, Money, total
 from finishcalc.measures.rounding import printed
+from finishcalc.model.project import Charges, ExtraWish, OneOff
+from finishcalc.model.shop import Deposit, Tax
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote, deposit_of, with_changes
 from finishcalc.pricing.tax import added, taxes_on
 from finishcalc.problems import ProblemsFound
-from finishcalc.project import Charges, ExtraWish, OneOff
-from finishcalc.shop import Deposit, Tax
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.said import say
 from tests.builders import replace

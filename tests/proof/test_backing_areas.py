@@ -5,8 +5,8 @@ from fractions import Fraction
 
 import pytest
 
-from finishcalc.materials import Fabric
 from finishcalc.measures.length import Length
+from finishcalc.model.materials import Fabric
 from finishcalc.plans.backing import BackingPlan
 from finishcalc.plans.layout import Cut, Shown
 from tests.builders import backing_of, cloth, inches

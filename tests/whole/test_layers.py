@@ -15,7 +15,7 @@ import pytest
 import finishcalc
 
 PACKAGE = Path(finishcalc.__file__).parent
-CONTRACTS = ("covers", "materials", "pieced_top", "project", "shop")
+CONTRACTS = ("model.cover", "model.materials", "model.pieced", "model.project", "model.shop")
 COMMAND_LINE = ("cli", "arguments", "terminal", "__main__")
 EXACT = ("measures", "plans", "pricing")
 PURE = ("plans", "pricing")
@@ -123,7 +123,7 @@ def impure(text: str) -> list[str]:
 
 def pricing_in_plans(text: str) -> list[str]:
     """Plans never see the rate card."""
-    return [name for name in imports(text) if within(name, of_package("pricing", "shop"))]
+    return [name for name in imports(text) if within(name, of_package("pricing", "model.shop"))]
 
 
 def above_measures(text: str) -> list[str]:
@@ -270,7 +270,7 @@ def test_only_the_command_line_prints(folder: str):
 
 
 def test_the_contracts_import_measures_and_plain_types_only():
-    assert objections(beyond_contract, [PACKAGE / f"{name}.py" for name in CONTRACTS]) == {}
+    assert objections(beyond_contract, modules("model")) == {}
 
 
 def test_no_policy_of_a_studio_is_written_into_plans_and_pricing():
@@ -290,7 +290,7 @@ def test_an_unused_name_is_found():
 
 def test_no_default_in_the_contracts():
     """A value comes from a file, and intake knows which: what is named here may be left out, nothing else."""
-    assert objections(defaults, [PACKAGE / f"{name}.py" for name in CONTRACTS]) == {}
+    assert objections(defaults, modules("model")) == {}
 
 
 def contracts() -> list[type]:
@@ -362,9 +362,9 @@ BAD = [
     (impure, "import finishcalc.rendering.page", "finishcalc.rendering.page"),
     (impure, "from finishcalc.cli import app", "finishcalc.cli.app"),
     (pricing_in_plans, "from finishcalc.pricing.lines import Line", "finishcalc.pricing.lines.Line"),
-    (pricing_in_plans, "from finishcalc.shop import Rates", "finishcalc.shop.Rates"),
+    (pricing_in_plans, "from finishcalc.model.shop import Rates", "finishcalc.model.shop.Rates"),
     (above_measures, "from finishcalc.plans.top import TopPlan", "finishcalc.plans.top.TopPlan"),
-    (above_measures, "from finishcalc import project", "finishcalc.project"),
+    (above_measures, "from finishcalc import project", "finishcalc.model.project"),
     (above_measures, "import finishcalc.pricing.tax", "finishcalc.pricing.tax"),
     (above_measures, "from finishcalc.rendering.page import wrap", "finishcalc.rendering.page.wrap"),
     (above_measures, "from finishcalc.intake.fields import Share", "finishcalc.intake.fields.Share"),
@@ -399,14 +399,14 @@ GOOD = [
     (relative, "from finishcalc.measures.money import Money"),
     (impure, "from finishcalc.measures.money import Money\nfrom dataclasses import dataclass"),
     (impure, "from finishcalc.measures.rounding import printed\nprinted(1, 'in')"),
-    (pricing_in_plans, "from finishcalc.project import Project"),
+    (pricing_in_plans, "from finishcalc.model.project import Project"),
     (
         above_measures,
         "from finishcalc.wording.plain import plain\nfrom finishcalc.problems import ProblemCode\nimport re",
     ),
     (beyond_contract, "import datetime\nfrom finishcalc.measures.money import Currency"),
     (reading_or_writing, "from finishcalc.intake.layers import Layers\nfrom finishcalc.pipeline import Finishing"),
-    (outward, "from finishcalc.project import Project"),
+    (outward, "from finishcalc.model.project import Project"),
     (printing, "'print'"),
     (policies, "GRAIN = 120\nfar = Length.parse('12 in')\nwhole = Length.of(1, units)\nfirst, *rest = 1, 2"),
     (defaults, "class Stage:\n    width: int\n    on_frame: int | None = None\n    speed: int | None = None"),

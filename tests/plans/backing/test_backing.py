@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.materials import Fabric
 from finishcalc.measures.length import ZERO, Length
+from finishcalc.model.materials import Fabric
 from finishcalc.plans.backing import BackingOption, BackingPlan
 from finishcalc.plans.layout import Cut, Leftover
 from tests.backing_checker import Terms, complaints

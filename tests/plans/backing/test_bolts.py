@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.materials import Fabric
 from finishcalc.measures.length import ZERO, Length
+from finishcalc.model.materials import Fabric
 from finishcalc.plans.options import BackingOption
 from finishcalc.rendering.cut_text import cut_text, picture_files
 from tests.builders import backing_of, cloth, inches, with_top, yards

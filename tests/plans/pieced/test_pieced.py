@@ -15,10 +15,10 @@ from hypothesis import strategies as st
 
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import Resolved, resolve
-from finishcalc.materials import Fabric
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up_to_step
-from finishcalc.pieced_top import PiecedTop
+from finishcalc.model.materials import Fabric
+from finishcalc.model.pieced import PiecedTop
 from finishcalc.pipeline import finish
 from finishcalc.plans.cloth import length_to_buy, usable_width
 from finishcalc.plans.pieced import Pieces

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.covers import Bed, Covers, TableTop
 from finishcalc.intake import presets
 from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.measures.length import Length
+from finishcalc.model.cover import Bed, Covers, TableTop
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.quote_json import quote_json

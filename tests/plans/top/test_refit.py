@@ -6,10 +6,10 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from finishcalc.covers import Bed, Covers, TableTop
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import FINEST
-from finishcalc.pieced_top import MOST_BLOCKS, PiecedTop, Size
+from finishcalc.model.cover import Bed, Covers, TableTop
+from finishcalc.model.pieced import MOST_BLOCKS, PiecedTop, Size
 from finishcalc.plans.refit import Fit, fits, refitted
 from tests.builders import inches, quoted
 from tests.strategies import examples

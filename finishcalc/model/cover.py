@@ -9,7 +9,7 @@ from typing import Literal, NamedTuple
 
 from finishcalc.measures.bounds import root_up, up
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.pieced_top import Size
+from finishcalc.model.pieced import Size
 
 CRIB = (Length.parse("30 5/8 in"), Length.parse("55 in"))
 """The largest full-size crib interior is no wider and no longer than this (16 CFR 1220.1(c)(1))."""

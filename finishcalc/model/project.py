@@ -8,11 +8,11 @@ import datetime
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
-from finishcalc.covers import Covers
-from finishcalc.materials import BattingProduct, Fabric, Method, Style, Supplier
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency
-from finishcalc.pieced_top import PiecedTop
+from finishcalc.model.cover import Covers
+from finishcalc.model.materials import BattingProduct, Fabric, Method, Style, Supplier
+from finishcalc.model.pieced import PiecedTop
 
 
 class Scallop(NamedTuple):

@@ -7,10 +7,10 @@ f + 2s, and a border cut w adds 2 x (w - 2s) to a top that is measured from raw 
 from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
-from finishcalc.materials import Fabric, Supplier
 from finishcalc.measures.bounds import ROOT_2_UP, up
 from finishcalc.measures.length import ZERO, Area, Length
 from finishcalc.measures.rounding import nearest_step
+from finishcalc.model.materials import Fabric, Supplier
 
 MOST_BLOCKS = 100
 """No top has more blocks across or down."""
