@@ -12,7 +12,7 @@ def main() -> None:
         if sys.argv[1:] == ["--version"]:
             _print_version()
         gc.disable()
-        from finishcalc.stopping import listen
+        from finishcalc.commandline.stopping import listen
 
         listen()
     except KeyboardInterrupt:  # before anything listens; an import could be stopped again
@@ -27,7 +27,7 @@ def main() -> None:
 def _run() -> None:
     if sys.stderr is None:  # usage errors would go to standard output instead
         sys.stderr = os.fdopen(os.open(os.devnull, os.O_WRONLY), "w", encoding="utf-8")
-    from finishcalc.cli import app
+    from finishcalc.commandline.app import app
 
     gc.freeze()
     gc.enable()
@@ -56,7 +56,7 @@ def _print_version() -> None:
 
 
 def _say(text: str) -> None:
-    from finishcalc.stopping import say
+    from finishcalc.commandline.stopping import say
 
     say(text)
 

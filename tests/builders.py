@@ -14,7 +14,7 @@ from typing import Any
 from typer.testing import CliRunner, Result
 
 import finishcalc
-from finishcalc.cli import app
+from finishcalc.commandline.app import app
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.sizes import Comparison, compare_sizes
 from finishcalc.intake.reading import Source

@@ -14,7 +14,7 @@ import typer
 from wcwidth import wcswidth
 
 import finishcalc
-from finishcalc.cli import app
+from finishcalc.commandline.app import app
 from tests.builders import CLOTH, METRIC, MISTAKES, PROJECTS, ROOT, TOP, outside, run
 
 WORDS = ("code", "file", "path", "message", "hint", "excerpt")

@@ -14,9 +14,9 @@ from typing import Any
 import pytest
 
 import finishcalc
-from finishcalc.files import write_all
+from finishcalc.commandline.files import write_all
+from finishcalc.commandline.stopping import held
 from finishcalc.problems import ProblemsFound
-from finishcalc.stopping import held
 
 TEXTS = {"one.svg": "first\n", "two.svg": "second é\n"}
 
@@ -285,8 +285,8 @@ def test_a_new_file_has_the_rights_the_umask_leaves_and_nobody_changes_it(
 STEPS = '''
 import os, signal, sys
 from pathlib import Path
-from finishcalc import stopping
-from finishcalc.files import write_all
+from finishcalc.commandline import stopping
+from finishcalc.commandline.files import write_all
 
 folder, number, force, links, listens = Path(sys.argv[1]), int(sys.argv[2]), *map(int, sys.argv[3:])
 OLD = {"one.svg": "old first", "two.svg": "old second"} if force else {}
@@ -417,7 +417,7 @@ def test_a_signal_that_is_ignored_stays_ignored(tmp_path: Path):
 
 WAITS = """
 import os, sys
-from finishcalc.files import write_all
+from finishcalc.commandline.files import write_all
 replace = os.replace
 def wait(*paths):
     print("waiting", flush=True)

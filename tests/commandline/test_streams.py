@@ -85,7 +85,7 @@ main()
         ("typer", signal.SIGINT),
         ("finishcalc.rendering.cut_text", signal.SIGINT),
         ("pydantic_core", signal.SIGTERM),
-        ("finishcalc.cli", signal.SIGHUP),
+        ("finishcalc.commandline.app", signal.SIGHUP),
     ],
 )
 def test_a_stop_while_modules_are_imported_is_one_line(top: Path, name: str, number: signal.Signals):
@@ -96,7 +96,7 @@ def test_a_stop_while_modules_are_imported_is_one_line(top: Path, name: str, num
 
 
 def test_ctrl_c_before_anything_listens_is_one_line(top: Path):
-    done = run_python(AT_IMPORT, ["finishcalc.stopping", str(int(signal.SIGINT)), "quote", "two.toml"], top)
+    done = run_python(AT_IMPORT, ["finishcalc.commandline.stopping", str(int(signal.SIGINT)), "quote", "two.toml"], top)
     assert (done.returncode, done.stdout, done.stderr) == (130, "", NOTHING)
 
 

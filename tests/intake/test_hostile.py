@@ -14,8 +14,8 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
-from finishcalc.cli import app
-from finishcalc.files import write_all
+from finishcalc.commandline.app import app
+from finishcalc.commandline.files import write_all
 from finishcalc.intake import checking
 from finishcalc.intake.checking import MOST_PROBLEMS
 from finishcalc.intake.nesting import MOST_LEVELS, MOST_PARTS, too_deep

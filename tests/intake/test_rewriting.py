@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
-from finishcalc.cli import app
+from finishcalc.commandline.app import app
 from finishcalc.intake.reading import Source
 from finishcalc.intake.rewriting import project_toml
 from finishcalc.intake.settings import trials

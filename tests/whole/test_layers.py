@@ -16,7 +16,7 @@ import finishcalc
 
 PACKAGE = Path(finishcalc.__file__).parent
 CONTRACTS = ("model.cover", "model.materials", "model.pieced", "model.project", "model.shop")
-COMMAND_LINE = ("cli", "arguments", "terminal", "__main__")
+COMMAND_LINE = ("commandline", "__main__")
 EXACT = ("measures", "plans", "pricing")
 PURE = ("plans", "pricing")
 
@@ -360,7 +360,7 @@ BAD = [
     (impure, "from finishcalc.intake.layers import Layers", "finishcalc.intake.layers.Layers"),
     (impure, "from finishcalc import intake", "finishcalc.intake"),
     (impure, "import finishcalc.rendering.page", "finishcalc.rendering.page"),
-    (impure, "from finishcalc.cli import app", "finishcalc.cli.app"),
+    (impure, "from finishcalc.commandline.app import app", "finishcalc.commandline.app.app"),
     (pricing_in_plans, "from finishcalc.pricing.lines import Line", "finishcalc.pricing.lines.Line"),
     (pricing_in_plans, "from finishcalc.model.shop import Rates", "finishcalc.model.shop.Rates"),
     (above_measures, "from finishcalc.plans.top import TopPlan", "finishcalc.plans.top.TopPlan"),
@@ -380,9 +380,9 @@ BAD = [
     (reading_or_writing, "from finishcalc.intake import reading", "finishcalc.intake.reading"),
     (reading_or_writing, "from finishcalc.intake.resolve import load", "finishcalc.intake.resolve.load"),
     (reading_or_writing, "from finishcalc.pipeline import finish_file", "finishcalc.pipeline.finish_file"),
-    (reading_or_writing, "from finishcalc.cli import app", "finishcalc.cli.app"),
+    (reading_or_writing, "from finishcalc.commandline.app import app", "finishcalc.commandline.app.app"),
     (outward, "from finishcalc.rendering.page import wrap", "finishcalc.rendering.page.wrap"),
-    (outward, "import finishcalc.cli", "finishcalc.cli"),
+    (outward, "import finishcalc.commandline.app", "finishcalc.commandline.app"),
     (outward, "from finishcalc.plans.top import plan_top", "finishcalc.plans.top.plan_top"),
     (printing, "print('x')", "print"),
     (policies, "HIGH = Length.parse('28 in')", "Length.parse('28 in')"),

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from finishcalc.cli import app
+from finishcalc.commandline.app import app
 from tests.builders import CLOTH, README, ROOT, TOP, run
 
 GATE = (ROOT / ".ci" / "run").read_text(encoding="utf-8")

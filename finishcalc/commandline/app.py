@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from finishcalc.arguments import (
+from finishcalc.commandline.options import (
     ForceOption,
     JsonOption,
     ProjectFile,
@@ -22,8 +22,8 @@ from finishcalc.arguments import (
     trial_of,
     trials_of,
 )
+from finishcalc.commandline.terminal import tell, told, width, write
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
-from finishcalc.terminal import tell, told, width, write
 
 if TYPE_CHECKING:
     from finishcalc.pipeline import Finishing
@@ -104,7 +104,7 @@ def quote(
 
 
 def _quilting_pictures(results: "list[Finishing]", folder: str, force: bool) -> list[str]:
-    from finishcalc.files import write_all
+    from finishcalc.commandline.files import write_all
     from finishcalc.rendering.passes import passes_files
     from finishcalc.rendering.quote_text import notation_of
 
@@ -133,7 +133,7 @@ def cut(
     Example:
       finishcalc cut presets/projects/boathouse-supper-cloth.toml
     """
-    from finishcalc.files import write_all
+    from finishcalc.commandline.files import write_all
     from finishcalc.pipeline import finish_file
     from finishcalc.rendering.cut_text import cut_text, picture_files
 
@@ -189,11 +189,11 @@ def compare(
     trial = trial_of(tried)
     if projects and trial.change.shop_puts:
         raise typer.BadParameter("a value of the shop cannot be saved in a project", param_hint="--set")
+    from finishcalc.commandline.files import write_all
     from finishcalc.comparing.charts import SizeChart, size_chart
     from finishcalc.comparing.design import Design
     from finishcalc.comparing.projects import projects_of
     from finishcalc.comparing.sizes import compare_sizes
-    from finishcalc.files import write_all
     from finishcalc.rendering.compare import compared, size_pictures
 
     try:

@@ -13,8 +13,8 @@ from collections.abc import Callable, Iterable
 from contextlib import suppress
 from pathlib import Path
 
-from finishcalc import stopping
-from finishcalc.passing import PassingFolder, clear_leftovers
+from finishcalc.commandline import stopping
+from finishcalc.commandline.passing import PassingFolder, clear_leftovers
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 from finishcalc.wording.plain import plain
 

@@ -5,8 +5,8 @@ from errno import EBADF
 
 import typer
 
+from finishcalc.commandline.stopping import note
 from finishcalc.problems import ProblemsFound
-from finishcalc.stopping import note
 
 
 def told(paths: list[str]) -> str:
