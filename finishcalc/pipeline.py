@@ -14,18 +14,18 @@ from finishcalc.measures.money import Money
 from finishcalc.measures.rounding import FINEST
 from finishcalc.model.pieced import Size
 from finishcalc.model.project import Project
-from finishcalc.plans.backing import plan_backing
+from finishcalc.plans.backing.options import BackingOption
+from finishcalc.plans.backing.plan import plan_backing
 from finishcalc.plans.batting import plan_batting
-from finishcalc.plans.binding import BindingPlan, plan_binding
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import plan_cloth
-from finishcalc.plans.finishing import Plans, brought_beside, cloth_needs, plan_cautions, plan_hours
-from finishcalc.plans.hem import plan_hem
-from finishcalc.plans.leftover import from_leftover
-from finishcalc.plans.options import BackingOption
-from finishcalc.plans.pieced_plan import PiecedPlan, plan_pieced
-from finishcalc.plans.quilting import plan_quilting
-from finishcalc.plans.top import plan_top
+from finishcalc.plans.edge.binding import BindingPlan, plan_binding
+from finishcalc.plans.edge.hem import plan_hem
+from finishcalc.plans.edge.leftover import from_leftover
+from finishcalc.plans.pieced.plan import PiecedPlan, plan_pieced
+from finishcalc.plans.quilting.plan import plan_quilting
+from finishcalc.plans.together import Plans, brought_beside, cloth_needs, plan_cautions, plan_hours
+from finishcalc.plans.top.plan import plan_top
 from finishcalc.pricing.figures import figures_used
 from finishcalc.pricing.offers import Offer, Wish, other_wishes
 from finishcalc.pricing.quote import Quote, make_quote, quote_cautions

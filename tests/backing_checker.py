@@ -15,7 +15,7 @@ from itertools import combinations
 from typing import Literal, NamedTuple, Protocol
 
 from finishcalc.measures.length import Length
-from finishcalc.plans.layout import Cut, Shown
+from finishcalc.plans.backing.layout import Cut, Shown
 
 Axis = Literal["x", "y"]
 

@@ -12,9 +12,9 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from finishcalc.model.project import BackingWishes
-from finishcalc.plans.backing import BackingPlan, plan_backing
-from finishcalc.plans.options import front
-from finishcalc.plans.shape import rectangle
+from finishcalc.plans.backing.options import front
+from finishcalc.plans.backing.plan import BackingPlan, plan_backing
+from finishcalc.plans.top.outline import rectangle
 from tests.builders import cloth, inches, sample_project
 from tests.exhaustive import Ask, bought, least_plain, least_planned, plan_of, usual_tops
 

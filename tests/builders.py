@@ -24,11 +24,11 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.materials import BattingProduct, Fabric, Package, Roll
 from finishcalc.model.project import Project
 from finishcalc.pipeline import Finishing, finish, make_plans, try_file
-from finishcalc.plans.backing import BackingPlan
+from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.batting import BattingPlan
-from finishcalc.plans.binding import BindingPlan
-from finishcalc.plans.finishing import Plans
-from finishcalc.plans.quilting import QuiltingPlan
+from finishcalc.plans.edge.binding import BindingPlan
+from finishcalc.plans.quilting.plan import QuiltingPlan
+from finishcalc.plans.together import Plans
 from finishcalc.rendering.cut_text import cut_text, picture_files
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text

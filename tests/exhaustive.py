@@ -13,7 +13,7 @@ from functools import cache
 from itertools import product
 from typing import NamedTuple
 
-from finishcalc.plans.backing import BackingPlan
+from finishcalc.plans.backing.plan import BackingPlan
 from tests.builders import backing_of, cloth, inches
 
 Key = tuple[int, bool]

@@ -22,8 +22,8 @@ from finishcalc.model.pieced import MOST_STRIP, PiecedTop, Size
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import usable_width
-from finishcalc.plans.finishing import hang_cautions
-from finishcalc.plans.refit import Fit, fits, refitted
+from finishcalc.plans.pieced.refit import Fit, fits, refitted
+from finishcalc.plans.together import hang_cautions
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 from finishcalc.wording.plain import plain
 

@@ -10,7 +10,7 @@ from finishcalc.measures.rounding import up_to_step
 from finishcalc.model.materials import BattingProduct, Package, Roll
 from finishcalc.model.project import BattingWishes
 from finishcalc.plans.cautions import Caution, hindrance
-from finishcalc.plans.shape import Shape
+from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import InUnit, Said, say
 
 

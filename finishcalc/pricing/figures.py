@@ -2,7 +2,7 @@
 
 from typing import get_args
 
-from finishcalc.plans.finishing import Plans
+from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import LineClass
 from finishcalc.pricing.quilting import STAGES
 from finishcalc.pricing.quote import Quote

@@ -8,7 +8,7 @@ from finishcalc.model.project import ExtraWish, OneOff, Project
 from finishcalc.model.shop import Rates, Shop
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import Purchase, capital, uses_words
-from finishcalc.plans.finishing import Plans
+from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line, priced
 from finishcalc.pricing.quilting import quilting_lines
 from finishcalc.wording.said import Said, say

@@ -8,9 +8,9 @@ from finishcalc.measures.length import AREA_UNITS, MM_PER, Area
 from finishcalc.measures.money import Currency, total
 from finishcalc.measures.rounding import up
 from finishcalc.model.shop import QuiltingRate, Rates
-from finishcalc.plans.finishing import Plans
 from finishcalc.plans.hours import Hours
-from finishcalc.plans.stitching import PIECED_PARTS, Part
+from finishcalc.plans.quilting.stitching import PIECED_PARTS, Part
+from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line, priced
 from finishcalc.wording.said import Said, Share, say, say_in_house
 

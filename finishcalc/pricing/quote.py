@@ -8,7 +8,7 @@ from finishcalc.measures.rounding import half_up
 from finishcalc.model.project import Charges, Project
 from finishcalc.model.shop import Deposit, Shop
 from finishcalc.plans.cautions import TAX, Caution, caution
-from finishcalc.plans.finishing import Plans
+from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line, LineClass
 from finishcalc.pricing.lines import item_lines
 from finishcalc.pricing.tax import TaxAmount, added, taxes_on

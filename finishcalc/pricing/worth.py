@@ -12,7 +12,7 @@ from finishcalc.measures.money import Currency, Money, total
 from finishcalc.measures.rounding import printed
 from finishcalc.model.project import Project
 from finishcalc.model.shop import QuiltingRate, Rates, Shop
-from finishcalc.plans.finishing import Plans
+from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quilting import billed_area, rate_class
 from finishcalc.pricing.quote import Quote, make_quote

@@ -7,7 +7,7 @@ from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.model.pieced import Size
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cautions import for_reader
-from finishcalc.plans.refit import Fit
+from finishcalc.plans.pieced.refit import Fit
 from finishcalc.rendering.compare_table import chosen_backing
 from finishcalc.rendering.customer_json import without_the_studio_s
 from finishcalc.rendering.json_text import caution_records, number, safe_json

@@ -6,10 +6,10 @@ from finishcalc.measures.money import Money
 from finishcalc.model.cover import Covers
 from finishcalc.model.pieced import Size
 from finishcalc.pipeline import Finishing
+from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cautions import Caution, for_reader
 from finishcalc.plans.cloth import capital
-from finishcalc.plans.options import BackingOption
-from finishcalc.plans.shape import Shape
+from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.cover_words import finished_hang, target_words
 from finishcalc.rendering.price_table import SAMPLE_MARK
 from finishcalc.rendering.refit_words import fit_words

@@ -4,7 +4,7 @@ from finishcalc.measures.length import ZERO
 from finishcalc.measures.rounding import FINEST, nearest_step
 from finishcalc.model.cover import Bed, Covers, TableTop
 from finishcalc.model.pieced import Size
-from finishcalc.plans.quilting import QuiltingPlan
+from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Share
 

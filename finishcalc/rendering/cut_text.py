@@ -5,13 +5,13 @@ from collections.abc import Iterator
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.project import BackingWishes
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.backing import BackingPlan
-from finishcalc.plans.binding import BindingPlan
-from finishcalc.plans.brought import Brought
+from finishcalc.plans.backing.customer_cloth import Brought
+from finishcalc.plans.backing.layout import Cut, Layout
+from finishcalc.plans.backing.options import BackingOption, Cloth
+from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.cautions import CUTTER
 from finishcalc.plans.cloth import Purchase, usable_width
-from finishcalc.plans.layout import Cut, Layout
-from finishcalc.plans.options import BackingOption, Cloth
+from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.rendering.box import box
 from finishcalc.rendering.page import WIDEST, block, wrap
 from finishcalc.rendering.picture import Picture, backing_picture, cloth_pictures, top_picture

@@ -1,8 +1,8 @@
 """The passes on the loaded quilt, as a picture: the rollers run along its upper and lower edges."""
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.plans.finishing import Plans
-from finishcalc.plans.loading import Loading
+from finishcalc.plans.quilting.frame import Loading
+from finishcalc.plans.together import Plans
 from finishcalc.rendering.picture import Outline, Picture, Tile
 from finishcalc.rendering.svg import svg
 from finishcalc.rendering.words import counted

@@ -4,12 +4,12 @@ from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.plans.backing import BackingPlan
-from finishcalc.plans.layout import Cut
-from finishcalc.plans.options import BackingOption, Cloth
-from finishcalc.plans.pieced_plan import PiecedPlan
-from finishcalc.plans.shape import Shape
-from finishcalc.plans.top_layout import Slant, top_layout
+from finishcalc.plans.backing.layout import Cut
+from finishcalc.plans.backing.options import BackingOption, Cloth
+from finishcalc.plans.backing.plan import BackingPlan
+from finishcalc.plans.pieced.layout import Slant, top_layout
+from finishcalc.plans.pieced.plan import PiecedPlan
+from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.sizes import size_to_cut
 from finishcalc.rendering.words import counted
 from finishcalc.wording.notation import Notation

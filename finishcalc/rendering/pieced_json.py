@@ -4,9 +4,9 @@ from collections.abc import Callable
 from typing import Any
 
 from finishcalc.measures.length import Length
-from finishcalc.plans.pieced import Round
-from finishcalc.plans.pieced_plan import PiecedPlan
-from finishcalc.plans.strips import Bit, Strips
+from finishcalc.plans.pieced.pieces import Round
+from finishcalc.plans.pieced.plan import PiecedPlan
+from finishcalc.plans.pieced.strips import Bit, Strips
 
 Record = dict[str, Any]
 Written = Callable[[Length], int | float]

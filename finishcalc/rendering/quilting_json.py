@@ -6,9 +6,9 @@ from typing import Any
 
 from finishcalc.measures.length import Length
 from finishcalc.plans.hours import Hours
-from finishcalc.plans.loading import Loading, UnevenRows
-from finishcalc.plans.quilting import QuiltingPlan
-from finishcalc.plans.stitching import Part
+from finishcalc.plans.quilting.frame import Loading, UnevenRows
+from finishcalc.plans.quilting.plan import QuiltingPlan
+from finishcalc.plans.quilting.stitching import Part
 from finishcalc.rendering.json_text import number
 
 Record = dict[str, Any]

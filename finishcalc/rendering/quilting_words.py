@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 
 from finishcalc.model.pieced import Size
-from finishcalc.plans.backing import BackingPlan
-from finishcalc.plans.loading import Loading
-from finishcalc.plans.quilting import QuiltingPlan
-from finishcalc.plans.stitching import PIECED_PARTS, Part
-from finishcalc.plans.top import TopPlan
+from finishcalc.plans.backing.plan import BackingPlan
+from finishcalc.plans.quilting.frame import Loading
+from finishcalc.plans.quilting.plan import QuiltingPlan
+from finishcalc.plans.quilting.stitching import PIECED_PARTS, Part
+from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.cover_words import finished_hang
 from finishcalc.rendering.words import counted
 from finishcalc.wording.notation import Notation

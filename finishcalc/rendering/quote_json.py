@@ -12,16 +12,16 @@ from finishcalc.measures.length import Area, Length
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Job
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.backing import BackingPlan
+from finishcalc.plans.backing.customer_cloth import Brought
+from finishcalc.plans.backing.options import BackingOption
+from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
-from finishcalc.plans.binding import BindingPlan, Square
-from finishcalc.plans.brought import Brought
 from finishcalc.plans.cautions import for_reader
 from finishcalc.plans.cloth import Purchase
-from finishcalc.plans.hem import HemPlan
-from finishcalc.plans.options import BackingOption
-from finishcalc.plans.pieced_plan import PiecedPlan
-from finishcalc.plans.top import TopPlan
+from finishcalc.plans.edge.binding import BindingPlan, Square
+from finishcalc.plans.edge.hem import HemPlan
+from finishcalc.plans.pieced.plan import PiecedPlan
+from finishcalc.plans.top.plan import TopPlan
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote
 from finishcalc.rendering.cover_json import cover_record

@@ -4,7 +4,7 @@ from finishcalc.comparing.sizes import Refit
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import FINEST
 from finishcalc.model.pieced import Size
-from finishcalc.plans.refit import Fit
+from finishcalc.plans.pieced.refit import Fit
 from finishcalc.rendering.cover_words import hang_words
 from finishcalc.wording.notation import Notation
 

@@ -1,8 +1,8 @@
 """Sizes to cut: up to what a person can measure, where all still fits on the cloth so."""
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.plans.layout import Cut
-from finishcalc.plans.options import Cloth
+from finishcalc.plans.backing.layout import Cut
+from finishcalc.plans.backing.options import Cloth
 from finishcalc.wording.notation import Notation
 
 

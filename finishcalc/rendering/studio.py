@@ -2,9 +2,9 @@
 
 from finishcalc.measures.money import Money, total
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.backing import BackingPlan
+from finishcalc.plans.backing.options import BackingOption
+from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.hours import Hours
-from finishcalc.plans.options import BackingOption
 from finishcalc.pricing.worth import Worth
 from finishcalc.rendering.box import box
 from finishcalc.rendering.page import block, wrap

@@ -3,7 +3,7 @@
 from html import escape
 
 from finishcalc.measures.length import Length
-from finishcalc.plans.top_layout import Slant
+from finishcalc.plans.pieced.layout import Slant
 from finishcalc.rendering.page import wrap
 from finishcalc.rendering.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
 from finishcalc.wording.notation import NO_BREAK, Notation, rounded

@@ -5,10 +5,10 @@ from collections.abc import Iterator
 
 from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
 from finishcalc.plans.cloth import uses_words
-from finishcalc.plans.pieced import Pieces, Round, Triangles
-from finishcalc.plans.pieced_plan import PiecedPlan
-from finishcalc.plans.strips import Along, Beside, Bit, Strips
-from finishcalc.plans.top_cloth import TopCloth
+from finishcalc.plans.pieced.cutting import TopCloth
+from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
+from finishcalc.plans.pieced.plan import PiecedPlan
+from finishcalc.plans.pieced.strips import Along, Beside, Bit, Strips
 from finishcalc.rendering.words import counted
 from finishcalc.wording.notation import Notation
 

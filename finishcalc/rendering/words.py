@@ -7,15 +7,15 @@ from fractions import Fraction
 from finishcalc.measures.money import Money
 from finishcalc.measures.rounding import half_up, printed
 from finishcalc.pipeline import Finishing, OtherBacking, OtherBinding
-from finishcalc.plans.backing import BackingPlan
+from finishcalc.plans.backing.layout import Element, Layout
+from finishcalc.plans.backing.options import BackingOption
+from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
-from finishcalc.plans.binding import BindingPlan
 from finishcalc.plans.cloth import Purchase, uses_words
-from finishcalc.plans.hem import HemPlan
-from finishcalc.plans.layout import Element, Layout
-from finishcalc.plans.options import BackingOption
-from finishcalc.plans.shape import Shape
-from finishcalc.plans.top import TopPlan
+from finishcalc.plans.edge.binding import BindingPlan
+from finishcalc.plans.edge.hem import HemPlan
+from finishcalc.plans.top.outline import Shape
+from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.cover_words import cover_words
 from finishcalc.rendering.sizes import size_to_cut
 from finishcalc.wording.notation import NO_BREAK, Notation

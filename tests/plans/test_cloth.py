@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from finishcalc.measures.length import Length
 from finishcalc.model.materials import Fabric
-from finishcalc.plans.finishing import Plans
+from finishcalc.plans.together import Plans
 from tests.builders import cloth, inches, plans, replace, yards
 from tests.strategies import examples
 

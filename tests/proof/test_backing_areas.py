@@ -7,8 +7,8 @@ import pytest
 
 from finishcalc.measures.length import Length
 from finishcalc.model.materials import Fabric
-from finishcalc.plans.backing import BackingPlan
-from finishcalc.plans.layout import Cut, Shown
+from finishcalc.plans.backing.layout import Cut, Shown
+from finishcalc.plans.backing.plan import BackingPlan
 from tests.builders import backing_of, cloth, inches
 
 shapely = pytest.importorskip("shapely")

@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 
 from finishcalc.measures.length import Length
-from finishcalc.plans.shape import Shape, circle, oval, rounded, scalloped
+from finishcalc.plans.top.outline import Shape, circle, oval, rounded, scalloped
 
 mpmath = pytest.importorskip("mpmath")
 special = pytest.importorskip("scipy.special")

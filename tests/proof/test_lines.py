@@ -9,9 +9,9 @@ shapely = pytest.importorskip("shapely")
 from shapely import affinity  # noqa: E402
 from shapely.geometry import LineString, Point, Polygon, box  # noqa: E402
 
-from finishcalc.plans.lines import parallels, ties  # noqa: E402
-from finishcalc.plans.shape import Shape, circle, oval, rectangle, rounded  # noqa: E402
-from finishcalc.plans.stitching import stitched_length  # noqa: E402
+from finishcalc.plans.quilting.lines import parallels, ties  # noqa: E402
+from finishcalc.plans.quilting.stitching import stitched_length  # noqa: E402
+from finishcalc.plans.top.outline import Shape, circle, oval, rectangle, rounded  # noqa: E402
 from tests.builders import inches, sample_project  # noqa: E402
 
 FINE = 720

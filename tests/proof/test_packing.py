@@ -15,8 +15,8 @@ from typing import NamedTuple
 
 import pytest
 
-from finishcalc.plans.backing import BackingPlan
-from finishcalc.plans.options import BackingOption
+from finishcalc.plans.backing.options import BackingOption
+from finishcalc.plans.backing.plan import BackingPlan
 from tests.builders import backing_of, cloth, inches
 from tests.exhaustive import Ask, Way, band_cut, panels_cover, search
 

@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.materials import Fabric
-from finishcalc.plans.backing import BackingOption, BackingPlan
-from finishcalc.plans.layout import Cut, Leftover
+from finishcalc.plans.backing.layout import Cut, Leftover
+from finishcalc.plans.backing.plan import BackingOption, BackingPlan
 from tests.backing_checker import Terms, complaints
 from tests.builders import Amount, backing_of, cloth, inches, replace, sample_project, yards
 from tests.strategies import examples

@@ -6,7 +6,7 @@ from typing import NamedTuple
 import pytest
 
 from finishcalc.measures.length import Length
-from finishcalc.plans.layout import Cut, Shown
+from finishcalc.plans.backing.layout import Cut, Shown
 from tests.backing_checker import Terms, complaints
 from tests.builders import inches, replace, yards
 

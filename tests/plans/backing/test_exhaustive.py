@@ -14,8 +14,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.measures.length import Length
-from finishcalc.plans.backing import BackingPlan
-from finishcalc.plans.layout import Shown
+from finishcalc.plans.backing.layout import Shown
+from finishcalc.plans.backing.plan import BackingPlan
 from tests.backing_checker import Terms, complaints
 from tests.builders import Amount, backing_of, cloth, inches, yards
 from tests.exhaustive import (

@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from finishcalc.plans.backing import BackingPlan
+from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import backing_of, cloth, inches, yards
 

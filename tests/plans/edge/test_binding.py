@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.plans.shape import rectangle
+from finishcalc.plans.top.outline import rectangle
 from tests.builders import Amount, binding_of, cloth, inches, yards
 from tests.strategies import examples
 

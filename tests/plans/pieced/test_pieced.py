@@ -21,11 +21,11 @@ from finishcalc.model.materials import Fabric
 from finishcalc.model.pieced import PiecedTop
 from finishcalc.pipeline import finish
 from finishcalc.plans.cloth import length_to_buy, usable_width
-from finishcalc.plans.pieced import Pieces
-from finishcalc.plans.pieced_plan import PiecedPlan
-from finishcalc.plans.strips import Along, Strips, filled
-from finishcalc.plans.top_cloth import Part, TopCloth, parts_of
-from finishcalc.plans.top_layout import top_layout
+from finishcalc.plans.pieced.cutting import Part, TopCloth, parts_of
+from finishcalc.plans.pieced.layout import top_layout
+from finishcalc.plans.pieced.pieces import Pieces
+from finishcalc.plans.pieced.plan import PiecedPlan
+from finishcalc.plans.pieced.strips import Along, Strips, filled
 from finishcalc.rendering.cut_text import cut_text, picture_files
 from finishcalc.rendering.quote_json import quote_json
 from finishcalc.rendering.quote_text import quote_text

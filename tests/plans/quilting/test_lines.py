@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from finishcalc.measures.bounds import TURN_GRID, direction
 from finishcalc.measures.length import Length
-from finishcalc.plans.lines import channels, echoes, parallels, ties
-from finishcalc.plans.shape import Shape, circle, oval, rectangle, rounded
+from finishcalc.plans.quilting.lines import channels, echoes, parallels, ties
+from finishcalc.plans.top.outline import Shape, circle, oval, rectangle, rounded
 from tests.builders import inches
 from tests.strategies import examples
 

@@ -13,9 +13,9 @@ from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.measures.length import Length
 from finishcalc.pipeline import make_plans
-from finishcalc.plans.quilting import QuiltingPlan
-from finishcalc.plans.shape import rectangle
-from finishcalc.plans.stitching import stitched_length, thread_per_length
+from finishcalc.plans.quilting.plan import QuiltingPlan
+from finishcalc.plans.quilting.stitching import stitched_length, thread_per_length
+from finishcalc.plans.top.outline import rectangle
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.passes import passes_picture
 from finishcalc.rendering.quote_json import quote_json

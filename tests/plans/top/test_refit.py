@@ -10,7 +10,7 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import FINEST
 from finishcalc.model.cover import Bed, Covers, TableTop
 from finishcalc.model.pieced import MOST_BLOCKS, PiecedTop, Size
-from finishcalc.plans.refit import Fit, fits, refitted
+from finishcalc.plans.pieced.refit import Fit, fits, refitted
 from tests.builders import inches, quoted
 from tests.strategies import examples
 

@@ -14,7 +14,7 @@ from finishcalc.measures.bounds import (
 )
 from finishcalc.measures.length import Length
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.shape import Shape, circle, oval, rectangle, rounded, scalloped
+from finishcalc.plans.top.outline import Shape, circle, oval, rectangle, rounded, scalloped
 from tests.builders import Amount, inches, quoted, with_top
 from tests.strategies import examples
 

@@ -5,11 +5,11 @@ from collections.abc import Iterator
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import FINEST, up_to_step
 from finishcalc.model.project import BindingWishes, Project
-from finishcalc.plans.backing import BackingPlan
-from finishcalc.plans.binding import BindingPlan, plan_binding, strip_width
+from finishcalc.plans.backing.options import BackingOption
+from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.plans.options import BackingOption
-from finishcalc.plans.shape import Shape
+from finishcalc.plans.edge.binding import BindingPlan, plan_binding, strip_width
+from finishcalc.plans.top.outline import Shape
 
 
 def from_leftover(

@@ -8,7 +8,7 @@ grid, tries them all, and keeps for every number of seams the one that takes lea
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from finishcalc.plans.layout import Element, Row
+from finishcalc.plans.backing.layout import Element, Row
 
 MOST_SEAMS = 4
 """Backings with more seams are looked at only where nothing takes fewer."""

@@ -7,12 +7,12 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import BackingWishes, Sewing, Sewn
-from finishcalc.plans.backing_working import working_of
-from finishcalc.plans.brought import Brought, Strip, cloth_brought, from_what_is_brought, sewn_brought
+from finishcalc.plans.backing.customer_cloth import Brought, Strip, cloth_brought, from_what_is_brought, sewn_brought
+from finishcalc.plans.backing.options import BackingOption, choose, front
+from finishcalc.plans.backing.savings import Asked, Nudge, nudges
+from finishcalc.plans.backing.working import working_of
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.plans.nudges import Asked, Nudge, nudges
-from finishcalc.plans.options import BackingOption, choose, front
-from finishcalc.plans.shape import Shape
+from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import InUnit, Said
 
 

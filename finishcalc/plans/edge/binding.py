@@ -11,7 +11,7 @@ from finishcalc.measures.rounding import up
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import BindingWishes
 from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_said, usable_width
-from finishcalc.plans.shape import Shape
+from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import ROOT_2, Said, Value, say
 
 MOST_LENGTHWISE = 4

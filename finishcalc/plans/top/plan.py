@@ -10,8 +10,8 @@ from finishcalc.measures.rounding import up_to_step
 from finishcalc.model.cover import Covers
 from finishcalc.model.project import Measured, Measuring, TopWishes
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.plans.cover import cover_said
-from finishcalc.plans.shape import Shape, circle, oval, rectangle, rounded, scalloped
+from finishcalc.plans.top.cover import cover_said
+from finishcalc.plans.top.outline import Shape, circle, oval, rectangle, rounded, scalloped
 from finishcalc.wording.said import Said, say
 
 

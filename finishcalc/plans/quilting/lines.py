@@ -14,7 +14,7 @@ from math import isqrt
 from finishcalc.measures.bounds import PI_UP, direction, root_up
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up
-from finishcalc.plans.shape import Shape
+from finishcalc.plans.top.outline import Shape
 
 PARTS_OF_A_MM = 1000
 """A sum is rounded up to this part of a millimetre."""

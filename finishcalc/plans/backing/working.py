@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 from finishcalc.measures.length import Length
 from finishcalc.model.project import BackingWishes, Sewing
+from finishcalc.plans.backing.layout import Element, Layout
+from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cloth import buying_lengths, usable_said, usable_width
-from finishcalc.plans.layout import Element, Layout
-from finishcalc.plans.options import BackingOption
-from finishcalc.plans.shape import Shape
+from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import Said, Value, say, say_in_house
 
 

@@ -10,7 +10,7 @@ from finishcalc.model.pieced import Size
 from finishcalc.model.project import Frame, QuiltingWishes, Thread, TopWishes
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.hours import Counts, Hours, hours_of, part_hours, quilting_stages
-from finishcalc.plans.loading import (
+from finishcalc.plans.quilting.frame import (
     Loading,
     OnFrame,
     UnevenRows,
@@ -20,8 +20,8 @@ from finishcalc.plans.loading import (
     other_said,
     uneven_rows,
 )
-from finishcalc.plans.shape import Shape
-from finishcalc.plans.stitching import Part, Threads, parts_of, stitching_said, thread_said, threads_of
+from finishcalc.plans.quilting.stitching import Part, Threads, parts_of, stitching_said, thread_said, threads_of
+from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import Said, Share, say
 
 

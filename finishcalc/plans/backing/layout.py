@@ -8,7 +8,7 @@ when it is asked for.
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import Length
-from finishcalc.plans.grid import Grid
+from finishcalc.plans.backing.grid import Grid
 
 NAMES = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 

@@ -6,19 +6,19 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.cover import Covers
 from finishcalc.model.pieced import Size
 from finishcalc.model.project import Project
-from finishcalc.plans.backing import BackingPlan
+from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.batting import BattingPlan
-from finishcalc.plans.binding import BindingPlan
 from finishcalc.plans.cautions import Caution, use_cautions
 from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, plain_stretches
-from finishcalc.plans.cover import cover_cautions
-from finishcalc.plans.hem import HemPlan
+from finishcalc.plans.edge.binding import BindingPlan
+from finishcalc.plans.edge.hem import HemPlan
+from finishcalc.plans.edge.leftover import leftover_cautions
 from finishcalc.plans.hours import EDGE_WORK, Hours, edge_stages, hours_of, seam_stage
-from finishcalc.plans.leftover import leftover_cautions
-from finishcalc.plans.pieced_plan import PiecedPlan
-from finishcalc.plans.quilting import QuiltingPlan
-from finishcalc.plans.shape import Shape
-from finishcalc.plans.top import TopPlan
+from finishcalc.plans.pieced.plan import PiecedPlan
+from finishcalc.plans.quilting.plan import QuiltingPlan
+from finishcalc.plans.top.cover import cover_cautions
+from finishcalc.plans.top.outline import Shape
+from finishcalc.plans.top.plan import TopPlan
 
 BACKING_PRICE = "backing.fabric.price"
 

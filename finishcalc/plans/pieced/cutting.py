@@ -14,8 +14,8 @@ from finishcalc.measures.rounding import up, up_to_step
 from finishcalc.model.materials import Fabric
 from finishcalc.model.pieced import PieceCloth, PiecedTop
 from finishcalc.plans.cloth import Stretch, length_to_buy, plain_stretches, usable_width
-from finishcalc.plans.pieced import Pieces, TopPieces
-from finishcalc.plans.strips import (
+from finishcalc.plans.pieced.pieces import Pieces, TopPieces
+from finishcalc.plans.pieced.strips import (
     Alike,
     Along,
     Bit,

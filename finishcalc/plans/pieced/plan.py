@@ -8,8 +8,8 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.pieced import Blocks, PiecedTop, Size
 from finishcalc.plans.cautions import Caution, hindrance
 from finishcalc.plans.cloth import buying, capital, length_to_buy, usable_said, usable_width
-from finishcalc.plans.pieced import Round, TopPieces, Triangles, once_extra, past_points, top_pieces, twice_extra
-from finishcalc.plans.top_cloth import TopCloth, parts_of, plan_top_cloths, too_wide
+from finishcalc.plans.pieced.cutting import TopCloth, parts_of, plan_top_cloths, too_wide
+from finishcalc.plans.pieced.pieces import Round, TopPieces, Triangles, once_extra, past_points, top_pieces, twice_extra
 from finishcalc.wording.said import ROOT_2, Said, Value, say
 
 

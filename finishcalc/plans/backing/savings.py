@@ -6,8 +6,8 @@ from typing import NamedTuple
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency
 from finishcalc.model.project import BackingWishes, Sewing
-from finishcalc.plans.options import BackingOption, choose, front
-from finishcalc.plans.shape import Shape
+from finishcalc.plans.backing.options import BackingOption, choose, front
+from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import InUnit, Said, Value, say_in_house
 
 

@@ -5,9 +5,9 @@ from typing import Literal, NamedTuple
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up, up_to_step
 from finishcalc.model.project import BackingWishes, Sewing, Sewn
+from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cloth import before_washing, usable_width
-from finishcalc.plans.options import BackingOption
-from finishcalc.plans.shape import Shape
+from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import InUnit, Said, Value, say
 
 

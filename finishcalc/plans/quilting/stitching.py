@@ -9,8 +9,8 @@ from finishcalc.measures.rounding import up
 from finishcalc.model.materials import Method, Style
 from finishcalc.model.pieced import PiecedTop
 from finishcalc.model.project import QuiltingWishes, Thread
-from finishcalc.plans.lines import channels, echoes, parallels, ties
-from finishcalc.plans.shape import Shape
+from finishcalc.plans.quilting.lines import channels, echoes, parallels, ties
+from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import FINE, Long, Said, Share, Value, say
 
 NOTHING = Fraction(1, 10_000)

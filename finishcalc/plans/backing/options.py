@@ -9,10 +9,10 @@ from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import half_up
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import BackingWishes, Sewing
+from finishcalc.plans.backing.grid import Grid
+from finishcalc.plans.backing.layout import Cut, Layout, Leftover, Row, fresh_stretches, stretches
+from finishcalc.plans.backing.search import MOST_SEAMS, Candidate, Ground, candidates, row_of
 from finishcalc.plans.cloth import Stretch, fill_lengths, lengths_to_buy, usable_width, washed_length
-from finishcalc.plans.grid import Grid
-from finishcalc.plans.layout import Cut, Layout, Leftover, Row, fresh_stretches, stretches
-from finishcalc.plans.piecing import MOST_SEAMS, Candidate, Ground, candidates, row_of
 
 
 class Cloth(NamedTuple):

@@ -5,7 +5,7 @@ from typing import NamedTuple
 from finishcalc.measures.length import Length
 from finishcalc.model.project import HemWishes
 from finishcalc.plans.cautions import Caution, caution_in_house
-from finishcalc.plans.shape import Shape
+from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import Said, say
 
 

@@ -1,0 +1,1 @@
+"""The edge: bound, bound from offcuts, faced or hemmed."""

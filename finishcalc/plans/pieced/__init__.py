@@ -1,0 +1,1 @@
+"""A pieced top: its pieces, the cloth they are cut from, and where they lie."""

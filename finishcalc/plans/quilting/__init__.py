@@ -1,0 +1,1 @@
+"""The quilting: what is stitched, its thread, and the passes on the frame."""
