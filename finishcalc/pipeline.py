@@ -28,8 +28,8 @@ from finishcalc.plans.together import Plans, brought_beside, cloth_needs, plan_c
 from finishcalc.plans.top.plan import plan_top
 from finishcalc.pricing.figures import figures_used
 from finishcalc.pricing.offers import Offer, Wish, other_wishes
+from finishcalc.pricing.profit import InStyle, Worth, worth_of
 from finishcalc.pricing.quote import Quote, make_quote, quote_cautions
-from finishcalc.pricing.worth import InStyle, Worth, worth_of
 from finishcalc.problems import Problem, ProblemsFound
 
 

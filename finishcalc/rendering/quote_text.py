@@ -5,8 +5,8 @@ from datetime import timedelta
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cautions import for_reader
 from finishcalc.pricing.offers import Offer
+from finishcalc.pricing.profit import Worth
 from finishcalc.pricing.quote import Quote
-from finishcalc.pricing.worth import Worth
 from finishcalc.rendering import words
 from finishcalc.rendering.notes import arithmetic, default_lines, defaults
 from finishcalc.rendering.page import WIDEST, block, wrap

@@ -5,7 +5,7 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.hours import Hours
-from finishcalc.pricing.worth import Worth
+from finishcalc.pricing.profit import Worth
 from finishcalc.rendering.box import box
 from finishcalc.rendering.page import block, wrap
 from finishcalc.rendering.passes import passes_picture

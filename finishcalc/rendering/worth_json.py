@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 from finishcalc.measures.money import Money
-from finishcalc.pricing.worth import Worth
+from finishcalc.pricing.profit import Worth
 from finishcalc.rendering.json_text import number
 from finishcalc.wording.said import Said
 
