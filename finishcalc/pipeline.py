@@ -5,10 +5,10 @@ from contextlib import suppress
 from functools import cache
 from typing import NamedTuple
 
-from finishcalc.intake.changes import Change
-from finishcalc.intake.reading import read
+from finishcalc.intake.changes.change import Change
+from finishcalc.intake.changes.settings import Trial
 from finishcalc.intake.resolve import Resolved, folder_of, load, resolve
-from finishcalc.intake.settings import Trial
+from finishcalc.intake.source import read
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Money
 from finishcalc.measures.rounding import FINEST

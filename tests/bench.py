@@ -15,8 +15,8 @@ from pathlib import Path
 
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.sizes import compare_sizes
-from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
+from finishcalc.intake.source import Source
 from finishcalc.pipeline import finish
 
 SAMPLE = Path(__file__).parent.parent / "presets" / "projects" / "boathouse-supper-cloth.toml"

@@ -17,9 +17,9 @@ import finishcalc
 from finishcalc.commandline.app import app
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.sizes import Comparison, compare_sizes
-from finishcalc.intake.reading import Source
+from finishcalc.intake.changes.settings import trials
 from finishcalc.intake.resolve import resolve
-from finishcalc.intake.settings import trials
+from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.materials import BattingProduct, Fabric, Package, Roll
 from finishcalc.model.project import Project

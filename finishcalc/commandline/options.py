@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated, Literal, get_args
 import typer
 
 if TYPE_CHECKING:
-    from finishcalc.intake.settings import Trial
+    from finishcalc.intake.changes.settings import Trial
 
 Audience = Literal["customer", "studio"]
 Way = Literal["text", "json", "csv", "markdown"]
@@ -55,7 +55,7 @@ def reader_of(asked: str | None, as_json: bool) -> Audience:
 
 def trials_of(tried: list[str] | None) -> "list[Trial]":
     """The values to try; without any, the project as it is. Raises BadParameter for what is no KEY=VALUE."""
-    from finishcalc.intake.settings import NotASetting, trials
+    from finishcalc.intake.changes.settings import NotASetting, trials
 
     try:
         return trials(tried or [])

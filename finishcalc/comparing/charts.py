@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.sizes import Comparison, Row, compare_sizes
-from finishcalc.intake.changes import Change
+from finishcalc.intake.changes.change import Change
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 

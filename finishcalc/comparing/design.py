@@ -2,10 +2,10 @@
 
 from functools import cache, cached_property
 
-from finishcalc.intake.asked import Catalogue
-from finishcalc.intake.changes import Change, changed
-from finishcalc.intake.reading import read
+from finishcalc.intake.changes.change import Change, changed
+from finishcalc.intake.changes.sizes import Catalogue
 from finishcalc.intake.resolve import Resolved, folder_of, resolve
+from finishcalc.intake.source import read
 from finishcalc.problems import ProblemsFound
 
 

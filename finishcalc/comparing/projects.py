@@ -6,8 +6,8 @@ from os.path import normpath
 from pathlib import PurePath
 
 from finishcalc.comparing.sizes import Comparison
-from finishcalc.intake.reading import STANDARD_INPUT
-from finishcalc.intake.rewriting import project_toml
+from finishcalc.intake.changes.rewriting import project_toml
+from finishcalc.intake.source import STANDARD_INPUT
 
 
 def projects_of(comparison: Comparison, taken: Iterable[str] = ()) -> dict[str, str]:

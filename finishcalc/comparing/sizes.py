@@ -7,12 +7,12 @@ from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
 from finishcalc.comparing.design import Design
-from finishcalc.intake.asked import asked
-from finishcalc.intake.changes import Change
+from finishcalc.intake.changes.change import Change
+from finishcalc.intake.changes.sizes import asked
 from finishcalc.intake.fields import LONGEST_LINE
 from finishcalc.intake.positions import Path
-from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import Resolved
+from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length, mixed
 from finishcalc.measures.money import Money
 from finishcalc.measures.numbers import MeasureError

@@ -10,7 +10,7 @@ from pydantic_core import ErrorDetails, ValidationError
 
 from finishcalc.intake.fields import Reading
 from finishcalc.intake.positions import Path
-from finishcalc.intake.reading import Source
+from finishcalc.intake.source import Source
 from finishcalc.intake.table import Kind, ListOf, Named, Rows, Table
 from finishcalc.problems import Problem, ProblemCode
 from finishcalc.wording.words import did_you_mean, in_words, nearest

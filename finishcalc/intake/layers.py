@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from typing import Any, Literal, NamedTuple, TypeVar
 
 from finishcalc.intake.positions import Path
-from finishcalc.intake.reading import Source
+from finishcalc.intake.source import Source
 from finishcalc.intake.table import Key, ListOf, Named, Rows, Table
 from finishcalc.wording.said import Audience, Share
 

@@ -8,8 +8,8 @@ from typing import Any, NamedTuple
 from finishcalc.intake.checking import check
 from finishcalc.intake.layers import Values
 from finishcalc.intake.materials import BATTING, BED, FABRIC, METHOD, STYLE, TABLE_TOP, own
-from finishcalc.intake.reading import Source, parse, read
 from finishcalc.intake.shop_file import SHOP_FILE
+from finishcalc.intake.source import Source, parse, read
 from finishcalc.problems import ProblemsFound
 
 KINDS = {

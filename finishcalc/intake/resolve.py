@@ -6,21 +6,21 @@ from pathlib import PurePath
 from typing import Any
 
 from finishcalc.intake import presets
-from finishcalc.intake.build import build_project, build_shop
-from finishcalc.intake.changes import Change, ChangedSource, TriedSource, changed
+from finishcalc.intake.building.cover import lay_what_follows
+from finishcalc.intake.building.project import build_project, build_shop
+from finishcalc.intake.changes.change import Change, ChangedSource, TriedSource, changed
+from finishcalc.intake.changes.shop_values import shop_values
 from finishcalc.intake.checking import check
-from finishcalc.intake.covers import lay_what_follows
 from finishcalc.intake.layers import SAMPLE_LAYERS, Laid, Layers, Values
+from finishcalc.intake.named_materials import wanted
 from finishcalc.intake.positions import Path
 from finishcalc.intake.project_file import PROJECT_FILE
-from finishcalc.intake.reading import STANDARD_INPUT, Source, dotted, read
-from finishcalc.intake.rule import Check
-from finishcalc.intake.rules import apply
+from finishcalc.intake.rules.check import Check
+from finishcalc.intake.rules.every import apply
 from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.intake.shop_name import name_refused
+from finishcalc.intake.source import STANDARD_INPUT, Source, dotted, read
 from finishcalc.intake.table import Table
-from finishcalc.intake.trying import shop_values
-from finishcalc.intake.wanted import wanted
 from finishcalc.model.project import Project
 from finishcalc.model.shop import Shop
 from finishcalc.problems import Problem, ProblemsFound

@@ -2,7 +2,7 @@
 
 from pathlib import PurePath
 
-from finishcalc.intake.reading import is_same_file, leads_out
+from finishcalc.intake.source import is_same_file, leads_out
 from finishcalc.problems import ProblemCode
 
 BESIDE = 'put the shop file beside the project or below it: shop = "my-studio.toml"'

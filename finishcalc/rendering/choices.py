@@ -1,7 +1,7 @@
 """Several trials of one project side by side, as columns of a page or as records of one document."""
 
-from finishcalc.intake.reading import dotted
-from finishcalc.intake.settings import Trial
+from finishcalc.intake.changes.settings import Trial
+from finishcalc.intake.source import dotted
 from finishcalc.measures.money import Money, total
 from finishcalc.model.materials import BattingProduct, Fabric
 from finishcalc.pipeline import Finishing

@@ -4,11 +4,11 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import Any, NamedTuple
 
-from finishcalc.intake.covers import COVERS, covered
+from finishcalc.intake.building.cover import COVERS, covered
 from finishcalc.intake.layers import Laid, Layers
+from finishcalc.intake.named_materials import is_pieced
 from finishcalc.intake.positions import Path
-from finishcalc.intake.reading import dotted
-from finishcalc.intake.wanted import is_pieced
+from finishcalc.intake.source import dotted
 from finishcalc.model.project import Span
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cloth import Purchase

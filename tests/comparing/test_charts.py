@@ -9,8 +9,8 @@ import pytest
 
 from finishcalc.comparing.charts import SizeChart, size_chart
 from finishcalc.comparing.design import Design
-from finishcalc.intake.changes import Change
-from finishcalc.intake.rewriting import project_toml
+from finishcalc.intake.changes.change import Change
+from finishcalc.intake.changes.rewriting import project_toml
 from finishcalc.rendering.compare import compared
 from tests.builders import CLOTH, PIECED, in_file, inches, quoted, run, sample, sized
 

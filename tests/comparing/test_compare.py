@@ -13,9 +13,9 @@ from hypothesis import strategies as st
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.projects import projects_of
 from finishcalc.comparing.sizes import Comparison, compare_sizes, written
-from finishcalc.intake.reading import Source
+from finishcalc.intake.changes.rewriting import project_toml
 from finishcalc.intake.resolve import resolve
-from finishcalc.intake.rewriting import project_toml
+from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound

@@ -20,9 +20,9 @@ from finishcalc.intake import checking
 from finishcalc.intake.checking import MOST_PROBLEMS
 from finishcalc.intake.nesting import MOST_LEVELS, MOST_PARTS, too_deep
 from finishcalc.intake.project_file import PROJECT_FILE
-from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.shop_file import SHOP_FILE
+from finishcalc.intake.source import Source
 from finishcalc.intake.table import ListOf, Named, Rows, Table
 from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.rendering.json_text import safe_json

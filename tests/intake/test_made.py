@@ -2,11 +2,11 @@
 
 import pytest
 
-from finishcalc.intake.build import build_project, build_shop
+from finishcalc.intake.building.made import MissingValue
+from finishcalc.intake.building.project import build_project, build_shop
 from finishcalc.intake.layers import Layers
-from finishcalc.intake.made import MissingValue
-from finishcalc.intake.reading import Source, dotted
 from finishcalc.intake.resolve import Resolved, resolve
+from finishcalc.intake.source import Source, dotted
 from finishcalc.pipeline import finish
 from tests.builders import TOP
 

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.intake.positions import DEEPEST, positions
-from finishcalc.intake.reading import Source, dotted
+from finishcalc.intake.source import Source, dotted
 from finishcalc.problems import ProblemsFound
 from tests.strategies import examples
 

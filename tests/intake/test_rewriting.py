@@ -7,9 +7,9 @@ import pytest
 from typer.testing import CliRunner
 
 from finishcalc.commandline.app import app
-from finishcalc.intake.reading import Source
-from finishcalc.intake.rewriting import project_toml
-from finishcalc.intake.settings import trials
+from finishcalc.intake.changes.rewriting import project_toml
+from finishcalc.intake.changes.settings import trials
+from finishcalc.intake.source import Source
 
 LAYOUTS = {
     "headers": "# a cloth\n\n[top]   # the top\nwidth = 60 # w\n\nlength   =  80\n",

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.intake.reading import Source
+from finishcalc.intake.changes.settings import NotASetting, setting, trials
 from finishcalc.intake.resolve import resolve
-from finishcalc.intake.settings import NotASetting, setting, trials
+from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length
 from finishcalc.pipeline import finish, try_file
 from finishcalc.problems import ProblemsFound

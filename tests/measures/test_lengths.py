@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
+from finishcalc.intake.source import Source
 from finishcalc.measures.length import MM_PER, ZERO, Area, Length, mixed
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.numbers import DIGITS, VULGAR, MeasureError, exact, shorten

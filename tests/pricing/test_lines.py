@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.intake.reading import Source
+from finishcalc.intake.changes.settings import trials
 from finishcalc.intake.resolve import resolve
-from finishcalc.intake.settings import trials
+from finishcalc.intake.source import Source
 from finishcalc.measures.money import total
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.pricing.quote import with_changes

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from wcwidth import wcswidth
 
-from finishcalc.intake.settings import setting
+from finishcalc.intake.changes.settings import setting
 from tests.builders import CLOTH, run, tried
 
 GOOD_BETTER_BEST = ("--set", "quilting.style=open-meander", "--set", "quilting.style=dense-pantograph",

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from wcwidth import wcswidth, wcwidth
 
 from finishcalc.intake.layers import Layers
-from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import Resolved, load, resolve
+from finishcalc.intake.source import Source
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.cut_text import cut_text, picture_files

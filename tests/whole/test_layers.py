@@ -146,7 +146,7 @@ def reading_or_writing(text: str) -> list[str]:
 
 def is_door(name: str) -> bool:
     """A name through which text is read, or a whole module with such a name in it."""
-    return name.rpartition(".")[2] in DOORS | {"intake", "reading", "pipeline", "*"}
+    return name.rpartition(".")[2] in DOORS | {"intake", "source", "pipeline", "*"}
 
 
 def outward(text: str) -> list[str]:
@@ -376,8 +376,8 @@ BAD = [
     (reading_or_writing, "open('x', 'w')", "open"),
     (reading_or_writing, "p.write_text('x')", "write_text"),
     (reading_or_writing, "print('x')", "print"),
-    (reading_or_writing, "from finishcalc.intake.reading import read", "finishcalc.intake.reading.read"),
-    (reading_or_writing, "from finishcalc.intake import reading", "finishcalc.intake.reading"),
+    (reading_or_writing, "from finishcalc.intake.source import read", "finishcalc.intake.source.read"),
+    (reading_or_writing, "from finishcalc.intake import reading", "finishcalc.intake.source"),
     (reading_or_writing, "from finishcalc.intake.resolve import load", "finishcalc.intake.resolve.load"),
     (reading_or_writing, "from finishcalc.pipeline import finish_file", "finishcalc.pipeline.finish_file"),
     (reading_or_writing, "from finishcalc.commandline.app import app", "finishcalc.commandline.app.app"),

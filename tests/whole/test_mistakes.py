@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import load, resolve
+from finishcalc.intake.source import Source
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.problems import problems_json, problems_text
 from tests.builders import MISTAKES, ROOT

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
+from finishcalc.intake.source import Source
 from finishcalc.rendering.quote_text import quote_text
 from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import Amount, backing_of, cloth, inches, quoted, yards

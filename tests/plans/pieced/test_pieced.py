@@ -13,8 +13,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import Resolved, resolve
+from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.model.materials import Fabric

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
+from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length
 from finishcalc.pipeline import make_plans
 from finishcalc.plans.quilting.plan import QuiltingPlan

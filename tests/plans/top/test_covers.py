@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.intake import presets
-from finishcalc.intake.reading import Source
 from finishcalc.intake.resolve import resolve
+from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length
 from finishcalc.model.cover import Bed, Covers, TableTop
 from finishcalc.pipeline import Finishing, finish

@@ -6,16 +6,14 @@ Every rule looks at whatever stands, says all that is wrong, and never stops ano
 from collections.abc import Callable
 from typing import Any
 
-from finishcalc.intake import (
-    cover_rules,
-    material_rules,
-    pieced_rules,
-    price_rules,
-    quilting_rules,
-    top_rules,
-    unit_rules,
-)
-from finishcalc.intake.rule import Check
+from finishcalc.intake.rules import cover as cover_rules
+from finishcalc.intake.rules import materials as material_rules
+from finishcalc.intake.rules import pieced as pieced_rules
+from finishcalc.intake.rules import prices as price_rules
+from finishcalc.intake.rules import quilting as quilting_rules
+from finishcalc.intake.rules import top as top_rules
+from finishcalc.intake.rules import units as unit_rules
+from finishcalc.intake.rules.check import Check
 from finishcalc.problems import Problem
 
 

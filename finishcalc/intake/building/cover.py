@@ -1,7 +1,7 @@
 """Makes what a top covers from its layers, and lays the shape and the use that follow from it."""
 
+from finishcalc.intake.building.made import given, made
 from finishcalc.intake.layers import Laid, Layers
-from finishcalc.intake.made import given, made
 from finishcalc.intake.positions import Path
 from finishcalc.measures.length import Length
 from finishcalc.model.cover import Bed, Covers, TableTop

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 from finishcalc.intake.positions import Path
 from finishcalc.intake.project_file import PROJECT_FILE
-from finishcalc.intake.reading import Source, dotted
+from finishcalc.intake.source import Source, dotted
 from finishcalc.intake.table import Kind, Table, within
 from finishcalc.problems import Problem, ProblemCode
 

@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 from typing import Any
 
+from finishcalc.intake.building.made import given, made
 from finishcalc.intake.layers import Layers
-from finishcalc.intake.made import given, made
+from finishcalc.intake.named_materials import PIECING, cloths_of, top_parts
 from finishcalc.intake.positions import Path
 from finishcalc.intake.project_file import PIECING as FOR_ALL_PARTS
-from finishcalc.intake.reading import dotted
-from finishcalc.intake.wanted import PIECING, cloths_of, top_parts
+from finishcalc.intake.source import dotted
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import FINEST
 from finishcalc.model.materials import Fabric

@@ -8,11 +8,11 @@ from decimal import Decimal
 from typing import Any, NamedTuple
 
 from finishcalc.intake import presets
-from finishcalc.intake.changes import Change
-from finishcalc.intake.covers import table_shape
+from finishcalc.intake.building.cover import table_shape
+from finishcalc.intake.building.top_size import SIZES
+from finishcalc.intake.changes.change import Change
 from finishcalc.intake.layers import Layers
 from finishcalc.intake.positions import Path
-from finishcalc.intake.top_size import SIZES
 from finishcalc.measures.length import Length
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.problems import ProblemCode

@@ -1,10 +1,10 @@
 """The rules about the top: one size, a shape that fits it, an edge that suits it."""
 
-from finishcalc.intake.build import UNBOUND, is_curved
+from finishcalc.intake.building.cover import BED, TABLE, cover_given, covered
+from finishcalc.intake.building.project import UNBOUND, is_curved
 from finishcalc.intake.checking import misspelt
-from finishcalc.intake.covers import BED, TABLE, cover_given, covered
 from finishcalc.intake.positions import Path
-from finishcalc.intake.rule import Check
+from finishcalc.intake.rules.check import Check
 from finishcalc.problems import ProblemCode
 
 DESCRIPTIONS: dict[str, tuple[Path, ...]] = {

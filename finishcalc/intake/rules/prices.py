@@ -3,9 +3,9 @@
 from fractions import Fraction
 from typing import Any
 
+from finishcalc.intake.named_materials import styles_of
 from finishcalc.intake.positions import Path
-from finishcalc.intake.rule import Check
-from finishcalc.intake.wanted import styles_of
+from finishcalc.intake.rules.check import Check
 from finishcalc.measures.money import Currency
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.model.shop import Extra

@@ -1,10 +1,10 @@
 """The rules about pieced tops: blocks, sashing and borders that can be sewn together."""
 
+from finishcalc.intake.building.pieced import said
 from finishcalc.intake.fields import SIDE_LIMIT
-from finishcalc.intake.pieced import said
+from finishcalc.intake.named_materials import is_pieced
 from finishcalc.intake.positions import Path
-from finishcalc.intake.rule import Check
-from finishcalc.intake.wanted import is_pieced
+from finishcalc.intake.rules.check import Check
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import FINEST, up_to_step
 from finishcalc.model.pieced import framed_square, square_to_frame

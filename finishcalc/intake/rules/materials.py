@@ -1,9 +1,9 @@
 """The rules about what is bought or chosen by name, and about the backing it goes into."""
 
 from finishcalc.intake import presets
-from finishcalc.intake.pieced import widest_of
+from finishcalc.intake.building.pieced import widest_of
 from finishcalc.intake.positions import Path
-from finishcalc.intake.rule import Check
+from finishcalc.intake.rules.check import Check
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import PRINTED_STEP
 from finishcalc.problems import ProblemCode

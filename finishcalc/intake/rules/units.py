@@ -8,11 +8,11 @@ from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 from finishcalc.intake import presets
-from finishcalc.intake.changes import TriedSource
+from finishcalc.intake.changes.change import TriedSource
 from finishcalc.intake.layers import RANKS, SAMPLE_LAYERS, Laid
+from finishcalc.intake.named_materials import styles_of
 from finishcalc.intake.positions import Path
-from finishcalc.intake.rule import Check
-from finishcalc.intake.wanted import styles_of
+from finishcalc.intake.rules.check import Check
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.words import in_words
 

@@ -4,7 +4,7 @@ from functools import partial
 from typing import Any, TypeVar
 
 from finishcalc.intake.layers import Layers
-from finishcalc.intake.reading import dotted
+from finishcalc.intake.source import dotted
 
 Made = TypeVar("Made")
 

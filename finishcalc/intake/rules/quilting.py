@@ -3,9 +3,9 @@
 from fractions import Fraction
 
 from finishcalc.intake import presets
+from finishcalc.intake.named_materials import is_pieced, styles_of
 from finishcalc.intake.positions import Path
-from finishcalc.intake.rule import Check
-from finishcalc.intake.wanted import is_pieced, styles_of
+from finishcalc.intake.rules.check import Check
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.notation import Notation
 

@@ -9,11 +9,11 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import InlineTable
 
-from finishcalc.intake.changes import Change, changed, put
-from finishcalc.intake.comments import with_comments
+from finishcalc.intake.changes.change import Change, changed, put
+from finishcalc.intake.changes.comments import with_comments
 from finishcalc.intake.positions import Path
 from finishcalc.intake.project_file import PROJECT_FILE
-from finishcalc.intake.reading import Source
+from finishcalc.intake.source import Source
 
 Make = Callable[[], Any]
 

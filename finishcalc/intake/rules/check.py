@@ -2,12 +2,12 @@
 
 from functools import cached_property
 
-from finishcalc.intake.build import UNBOUND
+from finishcalc.intake.building.project import UNBOUND
+from finishcalc.intake.building.top_size import PARTS, Sides, size_of
 from finishcalc.intake.layers import RANKS, Layers
+from finishcalc.intake.named_materials import wanted
 from finishcalc.intake.positions import Path
-from finishcalc.intake.reading import Source
-from finishcalc.intake.top_size import PARTS, Sides, size_of
-from finishcalc.intake.wanted import wanted
+from finishcalc.intake.source import Source
 from finishcalc.problems import Problem, ProblemCode
 from finishcalc.wording.words import in_words
 

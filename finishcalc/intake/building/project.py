@@ -4,12 +4,12 @@ from fractions import Fraction
 from functools import partial
 from typing import Any
 
-from finishcalc.intake.covers import covers
+from finishcalc.intake.building.cover import covers
+from finishcalc.intake.building.made import Made, given, made
+from finishcalc.intake.building.pieced import pieced_top
+from finishcalc.intake.building.top_size import size_of
 from finishcalc.intake.layers import Layers, Values, bare
-from finishcalc.intake.made import Made, given, made
-from finishcalc.intake.pieced import pieced_top
 from finishcalc.intake.shop_file import EDGE_WORK, HANDLED, TAX_RULES
-from finishcalc.intake.top_size import size_of
 from finishcalc.measures.money import Currency, Money
 from finishcalc.model.materials import BattingProduct, Fabric, Method, Package, Roll, Stage, Style
 from finishcalc.model.project import (

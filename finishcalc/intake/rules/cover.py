@@ -1,9 +1,9 @@
 """The rules about covers: one thing that is covered, with a size, and what hangs over it."""
 
-from finishcalc.intake.covers import BED, COVERS, TABLE, cover_given, covered, table_shape
+from finishcalc.intake.building.cover import BED, COVERS, TABLE, cover_given, covered, table_shape
 from finishcalc.intake.fields import SIDE_LIMIT
 from finishcalc.intake.positions import Path
-from finishcalc.intake.rule import Check
+from finishcalc.intake.rules.check import Check
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import FINEST, up_to_step
 from finishcalc.problems import ProblemCode

@@ -3,7 +3,7 @@
 from copy import deepcopy
 from typing import Any
 
-from finishcalc.intake.changes import Change, TriedSource, put_all
+from finishcalc.intake.changes.change import Change, TriedSource, put_all
 from finishcalc.intake.checking import check
 from finishcalc.intake.layers import Values
 from finishcalc.intake.positions import Path

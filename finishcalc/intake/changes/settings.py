@@ -5,15 +5,15 @@ import tomllib
 from decimal import Decimal
 from typing import Any, NamedTuple
 
-from finishcalc.intake.changes import Change
+from finishcalc.intake.changes.change import Change
+from finishcalc.intake.changes.shop_values import is_in_house, kind_at
 from finishcalc.intake.fields import LINE, NOTES
 from finishcalc.intake.nesting import MOST_PARTS, too_deep
 from finishcalc.intake.positions import Path
 from finishcalc.intake.project_file import PROJECT_FILE
-from finishcalc.intake.reading import dotted
 from finishcalc.intake.shop_file import SHOP_FILE
+from finishcalc.intake.source import dotted
 from finishcalc.intake.table import Key, Kind, Table
-from finishcalc.intake.trying import is_in_house, kind_at
 from finishcalc.measures.numbers import shorten
 from finishcalc.wording.said import Audience
 

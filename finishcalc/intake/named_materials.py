@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from finishcalc.intake.covers import BED, TABLE
+from finishcalc.intake.building.cover import BED, TABLE
 from finishcalc.intake.layers import Layers
 from finishcalc.intake.positions import Path
 from finishcalc.model.cover import Bed

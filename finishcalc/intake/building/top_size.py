@@ -1,8 +1,8 @@
 """How large the top is, whichever way the project says it."""
 
-from finishcalc.intake.covers import covers
+from finishcalc.intake.building.cover import covers
+from finishcalc.intake.building.pieced import pieced_top
 from finishcalc.intake.layers import Layers
-from finishcalc.intake.pieced import pieced_top
 from finishcalc.intake.positions import Path
 from finishcalc.measures.length import Length
 

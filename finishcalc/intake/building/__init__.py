@@ -1,0 +1,1 @@
+"""Makes the project and the shop from the values of all layers."""

@@ -1,0 +1,1 @@
+"""The rules between keys, a module a subject."""
