@@ -29,9 +29,9 @@ from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.together import Plans
-from finishcalc.rendering.cut_text import cut_text, picture_files
-from finishcalc.rendering.quote_json import quote_json
-from finishcalc.rendering.quote_text import quote_text
+from finishcalc.rendering.documents.quote import quote_json
+from finishcalc.rendering.pages.cut import cut_text, picture_files
+from finishcalc.rendering.pages.quote import quote_text
 from finishcalc.wording.said import Audience
 
 ROOT = Path(__file__).parent.parent

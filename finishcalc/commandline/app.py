@@ -88,16 +88,16 @@ def quote(
         raise typer.Exit(1) from None
     seen_by = reader_of(reader, as_json)
     if len(results) > 1:
-        from finishcalc.rendering.choices import choices_json, choices_text
+        from finishcalc.rendering.pages.choices import choices_json, choices_text
 
         pairs = list(zip(trials, results, strict=True))
         write(choices_json(pairs, seen_by) if as_json else choices_text(pairs, seen_by, width()))
     elif as_json:
-        from finishcalc.rendering.quote_json import quote_json
+        from finishcalc.rendering.documents.quote import quote_json
 
         write(quote_json(results[0], seen_by))
     else:
-        from finishcalc.rendering.quote_text import quote_text
+        from finishcalc.rendering.pages.quote import quote_text
 
         write(quote_text(results[0], seen_by, explain, width()))
     write(told(paths), error=as_json)
@@ -105,8 +105,8 @@ def quote(
 
 def _quilting_pictures(results: "list[Finishing]", folder: str, force: bool) -> list[str]:
     from finishcalc.commandline.files import write_all
-    from finishcalc.rendering.passes import passes_files
-    from finishcalc.rendering.quote_text import notation_of
+    from finishcalc.rendering.pages.quote import notation_of
+    from finishcalc.rendering.pictures.passes import passes_files
 
     if len(results) > 1:
         raise typer.BadParameter("pictures are of one choice", param_hint="--svg")
@@ -135,7 +135,7 @@ def cut(
     """
     from finishcalc.commandline.files import write_all
     from finishcalc.pipeline import finish_file
-    from finishcalc.rendering.cut_text import cut_text, picture_files
+    from finishcalc.rendering.pages.cut import cut_text, picture_files
 
     trial = trial_of(tried)
     try:

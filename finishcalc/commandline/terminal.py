@@ -25,7 +25,7 @@ def width() -> int:
 
 def tell(found: ProblemsFound, as_json: bool) -> None:
     """Every problem, on standard error: as text, or as records."""
-    from finishcalc.rendering.problems import problems_json, problems_text
+    from finishcalc.rendering.pages.problems import problems_json, problems_text
 
     write(problems_json(found.problems) if as_json else problems_text(found.problems), error=True)
 

@@ -4,9 +4,9 @@ from typing import Literal
 
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison
-from finishcalc.rendering.bars import bars, bars_svg
-from finishcalc.rendering.compare_text import chart_text, compare_text
-from finishcalc.rendering.quote_text import notation_of
+from finishcalc.rendering.pages.compare import chart_text, compare_text
+from finishcalc.rendering.pages.quote import notation_of
+from finishcalc.rendering.pictures.bars import bars, bars_svg
 from finishcalc.wording.said import Audience
 
 Found = Comparison | SizeChart
@@ -16,15 +16,15 @@ Way = Literal["text", "json", "csv", "markdown"]
 def compared(found: Found, way: Way, audience: Audience, width: int) -> str:
     """The whole result as one document. What is not asked for is not loaded."""
     if way == "json":
-        from finishcalc.rendering.compare_json import chart_json, compare_json
+        from finishcalc.rendering.documents.compare import chart_json, compare_json
 
         return chart_json(found, audience) if isinstance(found, SizeChart) else compare_json(found, audience)
     if way == "csv":
-        from finishcalc.rendering.spreadsheet import chart_csv, compare_csv
+        from finishcalc.rendering.tables.csv_text import chart_csv, compare_csv
 
         return chart_csv(found, audience) if isinstance(found, SizeChart) else compare_csv(found, audience)
     if way == "markdown":
-        from finishcalc.rendering.markdown import chart_markdown, compare_markdown
+        from finishcalc.rendering.tables.markdown import chart_markdown, compare_markdown
 
         return chart_markdown(found, audience) if isinstance(found, SizeChart) else compare_markdown(found, audience)
     if isinstance(found, SizeChart):

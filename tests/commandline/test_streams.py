@@ -83,7 +83,7 @@ main()
     ("name", "number"),
     [
         ("typer", signal.SIGINT),
-        ("finishcalc.rendering.cut_text", signal.SIGINT),
+        ("finishcalc.rendering.pages.cut", signal.SIGINT),
         ("pydantic_core", signal.SIGTERM),
         ("finishcalc.commandline.app", signal.SIGHUP),
     ],

@@ -25,8 +25,8 @@ from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.intake.source import Source
 from finishcalc.intake.table import ListOf, Named, Rows, Table
 from finishcalc.problems import Problem, ProblemsFound
-from finishcalc.rendering.json_text import safe_json
-from finishcalc.rendering.spreadsheet import csv_text
+from finishcalc.rendering.documents.writing import safe_json
+from finishcalc.rendering.tables.csv_text import csv_text
 from tests.builders import ROOT, TOP
 
 SAMPLE = ROOT / "presets" / "projects" / "boathouse-supper-cloth.toml"

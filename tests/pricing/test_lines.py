@@ -17,7 +17,7 @@ from finishcalc.measures.money import total
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.pricing.quote import with_changes
 from finishcalc.problems import ProblemsFound
-from finishcalc.rendering.quote_text import quote_text
+from finishcalc.rendering.pages.quote import quote_text
 from tests.builders import LAP, STEPS, in_shop, labels, line, quoted, replace
 from tests.strategies import examples
 

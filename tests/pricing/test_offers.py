@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from finishcalc.pipeline import Finishing
-from finishcalc.rendering.quote_json import quote_json
-from finishcalc.rendering.quote_text import quote_text
+from finishcalc.rendering.documents.quote import quote_json
+from finishcalc.rendering.pages.quote import quote_text
 from tests.builders import LAP, in_shop, line, quoted
 
 

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish, finish_file
-from finishcalc.rendering.quote_json import quote_json
-from finishcalc.rendering.quote_text import quote_text
+from finishcalc.rendering.documents.quote import quote_json
+from finishcalc.rendering.pages.quote import quote_text
 from tests.builders import GOLDEN, LAP, STEPS, in_shop, quoted, replace
 from tests.strategies import examples
 

@@ -10,9 +10,9 @@ import pytest
 
 from finishcalc.measures.numbers import from_text
 from finishcalc.pipeline import Finishing
-from finishcalc.rendering.box import box
-from finishcalc.rendering.cut_text import cut_text, picture_files, pictures
-from finishcalc.rendering.picture import side_ruler, top_ruler
+from finishcalc.rendering.pages.cut import cut_text, picture_files, pictures
+from finishcalc.rendering.pictures.box import box
+from finishcalc.rendering.pictures.picture import side_ruler, top_ruler
 from finishcalc.wording.notation import Notation
 from tests.builders import quoted, run
 

@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 
 from finishcalc.intake.resolve import load
 from finishcalc.pipeline import Finishing, finish
-from finishcalc.rendering.quote_json import quote_json
-from finishcalc.rendering.quote_text import quote_text
+from finishcalc.rendering.documents.quote import quote_json
+from finishcalc.rendering.pages.quote import quote_text
 from finishcalc.wording.said import Audience
 from tests.builders import PROJECTS, ROOT, TOP, quoted
 from tests.strategies import examples

@@ -16,9 +16,9 @@ from finishcalc.intake.resolve import Resolved, load, resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
-from finishcalc.rendering.cut_text import cut_text, picture_files
-from finishcalc.rendering.quote_json import quote_json
-from finishcalc.rendering.quote_text import quote_text
+from finishcalc.rendering.documents.quote import quote_json
+from finishcalc.rendering.pages.cut import cut_text, picture_files
+from finishcalc.rendering.pages.quote import quote_text
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.said import Audience, Share
 from tests.builders import CM_TOP, GOLDEN, PROJECTS, ROOT, TOP, page, quoted, replace, run

@@ -13,7 +13,7 @@ import finishcalc
 from finishcalc.commandline.app import app
 from finishcalc.intake.resolve import load
 from finishcalc.problems import ProblemCode, ProblemsFound
-from finishcalc.rendering.problems import problems_json, problems_text
+from finishcalc.rendering.pages.problems import problems_json, problems_text
 from tests.builders import ROOT
 from tests.tables import DEVELOPERS, with_tables
 

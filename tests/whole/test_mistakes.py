@@ -9,7 +9,7 @@ import pytest
 from finishcalc.intake.resolve import load, resolve
 from finishcalc.intake.source import Source
 from finishcalc.problems import ProblemsFound
-from finishcalc.rendering.problems import problems_json, problems_text
+from finishcalc.rendering.pages.problems import problems_json, problems_text
 from tests.builders import MISTAKES, ROOT
 
 FOLDER = ROOT / "tests" / "mistakes"

@@ -27,8 +27,8 @@ from finishcalc.measures.length import Length
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
-from finishcalc.rendering.problems import problems_json, problems_text
-from finishcalc.rendering.quote_text import quote_text
+from finishcalc.rendering.pages.problems import problems_json, problems_text
+from finishcalc.rendering.pages.quote import quote_text
 from tests.builders import OUTPUT, PROJECTS, ROOT, SHOPS, TOP, everything, quoted
 from tests.strategies import examples
 

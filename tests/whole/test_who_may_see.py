@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from finishcalc.pipeline import finish_file
-from finishcalc.rendering.quote_json import quote_json
-from finishcalc.rendering.quote_text import notation_of, quote_text
+from finishcalc.rendering.documents.quote import quote_json
+from finishcalc.rendering.pages.quote import notation_of, quote_text
 from finishcalc.wording.notation import NO_BREAK
 from tests.builders import GOLDEN, PROJECTS, run
 

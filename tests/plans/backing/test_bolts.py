@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.materials import Fabric
 from finishcalc.plans.backing.options import BackingOption
-from finishcalc.rendering.cut_text import cut_text, picture_files
+from finishcalc.rendering.pages.cut import cut_text, picture_files
 from tests.builders import backing_of, cloth, inches, with_top, yards
 from tests.strategies import examples
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
-from finishcalc.rendering.quote_text import quote_text
+from finishcalc.rendering.pages.quote import quote_text
 from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import Amount, backing_of, cloth, inches, quoted, yards
 from tests.strategies import examples

@@ -10,8 +10,8 @@ from finishcalc.measures.length import ZERO
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.edge.binding import BindingPlan
-from finishcalc.rendering.cut_text import cut_text
-from finishcalc.rendering.quote_text import quote_text
+from finishcalc.rendering.pages.cut import cut_text
+from finishcalc.rendering.pages.quote import quote_text
 from tests.builders import inches, quoted, yards
 from tests.strategies import examples
 

@@ -26,9 +26,9 @@ from finishcalc.plans.pieced.layout import top_layout
 from finishcalc.plans.pieced.pieces import Pieces
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.pieced.strips import Along, Strips, filled
-from finishcalc.rendering.cut_text import cut_text, picture_files
-from finishcalc.rendering.quote_json import quote_json
-from finishcalc.rendering.quote_text import quote_text
+from finishcalc.rendering.documents.quote import quote_json
+from finishcalc.rendering.pages.cut import cut_text, picture_files
+from finishcalc.rendering.pages.quote import quote_text
 from tests.builders import inches
 from tests.strategies import examples
 

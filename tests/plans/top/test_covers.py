@@ -16,8 +16,8 @@ from finishcalc.measures.length import Length
 from finishcalc.model.cover import Bed, Covers, TableTop
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.problems import ProblemsFound
-from finishcalc.rendering.quote_json import quote_json
-from finishcalc.rendering.quote_text import quote_text
+from finishcalc.rendering.documents.quote import quote_json
+from finishcalc.rendering.pages.quote import quote_text
 from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import inches, quoted
 from tests.strategies import examples

@@ -12,14 +12,14 @@ from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.cautions import CUTTER
 from finishcalc.plans.cloth import Purchase, usable_width
 from finishcalc.plans.edge.binding import BindingPlan
-from finishcalc.rendering.box import box
-from finishcalc.rendering.page import WIDEST, block, wrap
-from finishcalc.rendering.picture import Picture, backing_picture, cloth_pictures, top_picture
-from finishcalc.rendering.quote_text import notation_of
+from finishcalc.rendering.pages.layers import beside_words, cloth_words, counted, layout_words
+from finishcalc.rendering.pages.page import WIDEST, block, wrap
+from finishcalc.rendering.pages.pieced import top_cutting, top_sewing
+from finishcalc.rendering.pages.quote import notation_of
+from finishcalc.rendering.pictures.box import box
+from finishcalc.rendering.pictures.picture import Picture, backing_picture, cloth_pictures, top_picture
+from finishcalc.rendering.pictures.svg import svg
 from finishcalc.rendering.sizes import size_to_cut
-from finishcalc.rendering.svg import svg
-from finishcalc.rendering.top_words import top_cutting, top_sewing
-from finishcalc.rendering.words import beside_words, cloth_words, counted, layout_words
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.said import InUnit

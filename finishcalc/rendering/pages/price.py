@@ -7,7 +7,7 @@ from finishcalc.pricing.figures import DEPOSIT
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote
 from finishcalc.pricing.tax import TaxAmount
-from finishcalc.rendering.page import cells, columns, wrap
+from finishcalc.rendering.pages.page import cells, columns, wrap
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Share
 

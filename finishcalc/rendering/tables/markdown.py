@@ -4,7 +4,10 @@ import re
 
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison
-from finishcalc.rendering.compare_table import (
+from finishcalc.rendering.pages.compare import SAMPLES
+from finishcalc.rendering.pages.quote import notation_of
+from finishcalc.rendering.pages.table import Table
+from finishcalc.rendering.tables.compare import (
     caution_notes,
     chart_key,
     chart_table,
@@ -12,9 +15,6 @@ from finishcalc.rendering.compare_table import (
     cover_notes,
     refit_notes,
 )
-from finishcalc.rendering.compare_text import SAMPLES
-from finishcalc.rendering.quote_text import notation_of
-from finishcalc.rendering.table import Table
 from finishcalc.wording.notation import NO_BREAK
 from finishcalc.wording.plain import plain
 from finishcalc.wording.said import Audience

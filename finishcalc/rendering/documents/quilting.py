@@ -9,7 +9,7 @@ from finishcalc.plans.hours import Hours
 from finishcalc.plans.quilting.frame import Loading, UnevenRows
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.quilting.stitching import Part
-from finishcalc.rendering.json_text import number
+from finishcalc.rendering.documents.writing import number
 
 Record = dict[str, Any]
 Write = Callable[[Length], int | float]

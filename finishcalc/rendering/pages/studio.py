@@ -6,13 +6,13 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.hours import Hours
 from finishcalc.pricing.profit import Worth
-from finishcalc.rendering.box import box
-from finishcalc.rendering.page import block, wrap
-from finishcalc.rendering.passes import passes_picture
-from finishcalc.rendering.quilting_words import work_order
-from finishcalc.rendering.table import Table, table_lines
-from finishcalc.rendering.words import counted, hours_words, layout_words
-from finishcalc.rendering.worth_text import worth_lines
+from finishcalc.rendering.pages.layers import counted, hours_words, layout_words
+from finishcalc.rendering.pages.page import block, wrap
+from finishcalc.rendering.pages.profit import worth_lines
+from finishcalc.rendering.pages.quilting import work_order
+from finishcalc.rendering.pages.table import Table, table_lines
+from finishcalc.rendering.pictures.box import box
+from finishcalc.rendering.pictures.passes import passes_picture
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import InUnit
 

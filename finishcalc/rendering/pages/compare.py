@@ -2,8 +2,12 @@
 
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison
-from finishcalc.rendering.bars import bars, bars_text
-from finishcalc.rendering.compare_table import (
+from finishcalc.rendering.pages.page import WIDEST, block, wrap
+from finishcalc.rendering.pages.price import SAMPLE_MARK
+from finishcalc.rendering.pages.quote import notation_of
+from finishcalc.rendering.pages.table import table_lines
+from finishcalc.rendering.pictures.bars import bars, bars_text
+from finishcalc.rendering.tables.compare import (
     caution_notes,
     chart_key,
     chart_table,
@@ -11,10 +15,6 @@ from finishcalc.rendering.compare_table import (
     cover_notes,
     refit_notes,
 )
-from finishcalc.rendering.page import WIDEST, block, wrap
-from finishcalc.rendering.price_table import SAMPLE_MARK
-from finishcalc.rendering.quote_text import notation_of
-from finishcalc.rendering.table import table_lines
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.said import Audience

@@ -13,7 +13,7 @@ from finishcalc.model.project import Span
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cloth import Purchase
 from finishcalc.pricing.profit import Worth
-from finishcalc.rendering.page import columns, wrap
+from finishcalc.rendering.pages.page import columns, wrap
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Audience, Said
 

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from finishcalc.rendering.page import cells, columns, wrap
+from finishcalc.rendering.pages.page import cells, columns, wrap
 
 NARROWEST = 6
 """A column that would have to be narrower, or narrower than a word in it, is told line by line instead."""

@@ -10,11 +10,11 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cautions import Caution, for_reader
 from finishcalc.plans.cloth import capital
 from finishcalc.plans.top.outline import Shape
-from finishcalc.rendering.cover_words import finished_hang, target_words
-from finishcalc.rendering.price_table import SAMPLE_MARK
-from finishcalc.rendering.refit_words import fit_words
-from finishcalc.rendering.table import Table
-from finishcalc.rendering.words import counted, hours_words
+from finishcalc.rendering.pages.cover import finished_hang, target_words
+from finishcalc.rendering.pages.layers import counted, hours_words
+from finishcalc.rendering.pages.price import SAMPLE_MARK
+from finishcalc.rendering.pages.refit import fit_words
+from finishcalc.rendering.pages.table import Table
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.said import Audience, InUnit
 

@@ -4,8 +4,8 @@ from fractions import Fraction
 
 from finishcalc.measures.length import Length
 from finishcalc.plans.pieced.layout import Slant
-from finishcalc.rendering.page import cells
-from finishcalc.rendering.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
+from finishcalc.rendering.pages.page import cells
+from finishcalc.rendering.pictures.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
 from finishcalc.wording.notation import NO_BREAK, Notation
 
 UP, DOWN, LEFT, RIGHT = 1, 2, 4, 8

@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 from finishcalc.comparing.sizes import Comparison
 from finishcalc.measures.length import Length
-from finishcalc.rendering.page import cells, wrap
-from finishcalc.rendering.svg import FONT, STYLE
+from finishcalc.rendering.pages.page import cells, wrap
+from finishcalc.rendering.pictures.svg import FONT, STYLE
 from finishcalc.wording.notation import NO_BREAK, Notation, rounded
 
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from finishcalc.measures.money import Money
 from finishcalc.pricing.profit import Worth
-from finishcalc.rendering.json_text import number
+from finishcalc.rendering.documents.writing import number
 from finishcalc.wording.said import Said
 
 Record = dict[str, Any]

@@ -8,10 +8,10 @@ from finishcalc.model.pieced import Size
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cautions import for_reader
 from finishcalc.plans.pieced.refit import Fit
-from finishcalc.rendering.compare_table import chosen_backing
-from finishcalc.rendering.customer_json import without_the_studio_s
-from finishcalc.rendering.json_text import caution_records, number, safe_json
-from finishcalc.rendering.quote_text import notation_of
+from finishcalc.rendering.documents.customer import without_the_studio_s
+from finishcalc.rendering.documents.writing import caution_records, number, safe_json
+from finishcalc.rendering.pages.quote import notation_of
+from finishcalc.rendering.tables.compare import chosen_backing
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Audience
 

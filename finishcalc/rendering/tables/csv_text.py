@@ -6,9 +6,9 @@ import io
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.length import Length
-from finishcalc.rendering.compare_table import batting_cell, chosen_backing
-from finishcalc.rendering.json_text import exact_decimal, number
-from finishcalc.rendering.quote_text import notation_of
+from finishcalc.rendering.documents.writing import exact_decimal, number
+from finishcalc.rendering.pages.quote import notation_of
+from finishcalc.rendering.tables.compare import batting_cell, chosen_backing
 from finishcalc.wording.notation import NO_BREAK
 from finishcalc.wording.plain import plain
 from finishcalc.wording.said import Audience

@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 
 from finishcalc.problems import Problem
-from finishcalc.rendering.json_text import safe_json
-from finishcalc.rendering.page import cells
+from finishcalc.rendering.documents.writing import safe_json
+from finishcalc.rendering.pages.page import cells
 from finishcalc.wording.notation import NO_BREAK
 from finishcalc.wording.plain import plain
 

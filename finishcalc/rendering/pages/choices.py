@@ -6,15 +6,15 @@ from finishcalc.measures.money import Money, total
 from finishcalc.model.materials import BattingProduct, Fabric
 from finishcalc.pipeline import Finishing
 from finishcalc.pricing.line import Line
-from finishcalc.rendering.compare_table import backing_cell, batting_cell, binding_cell, cautions_by_name, size_words
-from finishcalc.rendering.compare_text import SAMPLES
-from finishcalc.rendering.json_text import safe_json
-from finishcalc.rendering.page import block, wrap
-from finishcalc.rendering.price_table import SAMPLE_MARK
-from finishcalc.rendering.quote_json import SCHEMA_VERSION, quote_record
-from finishcalc.rendering.quote_text import notation_of
-from finishcalc.rendering.table import Table, table_lines
-from finishcalc.rendering.words import hours_words
+from finishcalc.rendering.documents.quote import SCHEMA_VERSION, quote_record
+from finishcalc.rendering.documents.writing import safe_json
+from finishcalc.rendering.pages.compare import SAMPLES
+from finishcalc.rendering.pages.layers import hours_words
+from finishcalc.rendering.pages.page import block, wrap
+from finishcalc.rendering.pages.price import SAMPLE_MARK
+from finishcalc.rendering.pages.quote import notation_of
+from finishcalc.rendering.pages.table import Table, table_lines
+from finishcalc.rendering.tables.compare import backing_cell, batting_cell, binding_cell, cautions_by_name, size_words
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.said import Audience

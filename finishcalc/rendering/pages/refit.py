@@ -5,7 +5,7 @@ from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import FINEST
 from finishcalc.model.pieced import Size
 from finishcalc.plans.pieced.refit import Fit
-from finishcalc.rendering.cover_words import hang_words
+from finishcalc.rendering.pages.cover import hang_words
 from finishcalc.wording.notation import Notation
 
 

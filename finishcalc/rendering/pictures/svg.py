@@ -4,8 +4,8 @@ from html import escape
 
 from finishcalc.measures.length import Length
 from finishcalc.plans.pieced.layout import Slant
-from finishcalc.rendering.page import wrap
-from finishcalc.rendering.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
+from finishcalc.rendering.pages.page import wrap
+from finishcalc.rendering.pictures.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
 from finishcalc.wording.notation import NO_BREAK, Notation, rounded
 
 WIDE = 1000

@@ -7,13 +7,13 @@ from finishcalc.plans.cautions import for_reader
 from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.profit import Worth
 from finishcalc.pricing.quote import Quote
-from finishcalc.rendering import words
-from finishcalc.rendering.notes import arithmetic, default_lines, defaults
-from finishcalc.rendering.page import WIDEST, block, wrap
-from finishcalc.rendering.price_table import SAMPLE_MARK, has_mark, price_lines
-from finishcalc.rendering.quilting_words import finished_words, quilting_words
-from finishcalc.rendering.studio import studio_lines
-from finishcalc.rendering.top_words import piecing_words
+from finishcalc.rendering.pages import layers as words
+from finishcalc.rendering.pages.defaults import arithmetic, default_lines, defaults
+from finishcalc.rendering.pages.page import WIDEST, block, wrap
+from finishcalc.rendering.pages.pieced import piecing_words
+from finishcalc.rendering.pages.price import SAMPLE_MARK, has_mark, price_lines
+from finishcalc.rendering.pages.quilting import finished_words, quilting_words
+from finishcalc.rendering.pages.studio import studio_lines
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain, plain_lines
 from finishcalc.wording.said import Audience

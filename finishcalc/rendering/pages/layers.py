@@ -16,7 +16,7 @@ from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.hem import HemPlan
 from finishcalc.plans.top.outline import Shape
 from finishcalc.plans.top.plan import TopPlan
-from finishcalc.rendering.cover_words import cover_words
+from finishcalc.rendering.pages.cover import cover_words
 from finishcalc.rendering.sizes import size_to_cut
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.said import Audience, InUnit

@@ -24,14 +24,14 @@ from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.top.plan import TopPlan
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote
-from finishcalc.rendering.cover_json import cover_record
-from finishcalc.rendering.customer_json import without_the_studio_s
-from finishcalc.rendering.json_text import caution_records, exact_decimal, number, safe_json
-from finishcalc.rendering.notes import Arithmetic, arithmetic, defaults
-from finishcalc.rendering.pieced_json import pieced_record
-from finishcalc.rendering.quilting_json import hours_record, quilting_record
-from finishcalc.rendering.quote_text import notation_of
-from finishcalc.rendering.worth_json import worth_record
+from finishcalc.rendering.documents.cover import cover_record
+from finishcalc.rendering.documents.customer import without_the_studio_s
+from finishcalc.rendering.documents.pieced import pieced_record
+from finishcalc.rendering.documents.profit import worth_record
+from finishcalc.rendering.documents.quilting import hours_record, quilting_record
+from finishcalc.rendering.documents.writing import caution_records, exact_decimal, number, safe_json
+from finishcalc.rendering.pages.defaults import Arithmetic, arithmetic, defaults
+from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.wording.notation import NO_BREAK, Notation, rounded
 from finishcalc.wording.said import Audience, Said
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.cover import Bed, Covers
-from finishcalc.rendering.json_text import exact_decimal
+from finishcalc.rendering.documents.writing import exact_decimal
 
 Write = Callable[[Length], int | float]
 

@@ -1,0 +1,1 @@
+"""Pictures, drawn in the terminal and as SVG."""
