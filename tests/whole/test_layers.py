@@ -364,7 +364,7 @@ BAD = [
     (pricing_in_plans, "from finishcalc.pricing.lines import Line", "finishcalc.pricing.lines.Line"),
     (pricing_in_plans, "from finishcalc.model.shop import Rates", "finishcalc.model.shop.Rates"),
     (above_measures, "from finishcalc.plans.top.plan import TopPlan", "finishcalc.plans.top.plan.TopPlan"),
-    (above_measures, "from finishcalc import project", "finishcalc.model.project"),
+    (above_measures, "from finishcalc import model", "finishcalc.model"),
     (above_measures, "import finishcalc.pricing.tax", "finishcalc.pricing.tax"),
     (above_measures, "from finishcalc.rendering.pages.page import wrap", "finishcalc.rendering.pages.page.wrap"),
     (above_measures, "from finishcalc.intake.fields import Share", "finishcalc.intake.fields.Share"),
