@@ -377,7 +377,7 @@ BAD = [
     (reading_or_writing, "p.write_text('x')", "write_text"),
     (reading_or_writing, "print('x')", "print"),
     (reading_or_writing, "from finishcalc.intake.source import read", "finishcalc.intake.source.read"),
-    (reading_or_writing, "from finishcalc.intake import reading", "finishcalc.intake.source"),
+    (reading_or_writing, "from finishcalc.intake import source", "finishcalc.intake.source"),
     (reading_or_writing, "from finishcalc.intake.resolve import load", "finishcalc.intake.resolve.load"),
     (reading_or_writing, "from finishcalc.pipeline import finish_file", "finishcalc.pipeline.finish_file"),
     (reading_or_writing, "from finishcalc.commandline.app import app", "finishcalc.commandline.app.app"),
