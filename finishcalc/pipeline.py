@@ -9,10 +9,9 @@ from finishcalc.intake.changes.change import Change
 from finishcalc.intake.changes.settings import Trial
 from finishcalc.intake.resolve import Resolved, folder_of, load, resolve
 from finishcalc.intake.source import read
-from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.measures.money import Money
 from finishcalc.measures.rounding import FINEST
-from finishcalc.model.pieced import Size
 from finishcalc.model.project import Project
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import plan_backing
@@ -26,10 +25,10 @@ from finishcalc.plans.pieced.plan import PiecedPlan, plan_pieced
 from finishcalc.plans.quilting.plan import plan_quilting
 from finishcalc.plans.together import Plans, brought_beside, cloth_needs, plan_cautions, plan_hours
 from finishcalc.plans.top.plan import plan_top
-from finishcalc.pricing.figures import figures_used
-from finishcalc.pricing.offers import Offer, Wish, other_wishes
+from finishcalc.pricing.offers import Offer, Wish, differs_by_sample, other_wishes
 from finishcalc.pricing.profit import InStyle, Worth, worth_of
 from finishcalc.pricing.quote import Quote, make_quote, quote_cautions
+from finishcalc.pricing.samples import samples_in_use
 from finishcalc.problems import Problem, ProblemsFound
 
 
@@ -82,7 +81,7 @@ class Finishing(NamedTuple):
         project = self.asked.project
         same = wish.project._replace(charges=project.charges) == project
         quote = make_quote(wish.project, self.asked.shop, self.plans if same else make_plans(wish.project, self.plans))
-        return Offer(wish.label, quote.total - self.quote.total, wish.rests_on(quote, self.quote))
+        return Offer(wish.label, quote.total - self.quote.total, differs_by_sample(quote, self.quote))
 
     @property
     def other_backings(self) -> tuple[OtherBacking, ...]:
@@ -112,12 +111,12 @@ class Finishing(NamedTuple):
     @property
     def priced_on_samples(self) -> bool:
         """Whether the total rests on a sample figure."""
-        return bool(self.asked.samples & self.quote.figures)
+        return self.quote.rests_on_sample
 
     @property
     def samples(self) -> frozenset[str]:
         """The key paths of the sample figures that this rests on, those of the changes it suggests among them."""
-        return self.asked.samples & figures_used(self.plans, self.quote)
+        return samples_in_use(self.asked.project, self.asked.shop, self.plans, self.quote)
 
 
 def finish_file(name: str, shop: str | None = None, change: Change | None = None) -> Finishing:
@@ -178,4 +177,4 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingOp
 
 def _pieced(project: Project) -> PiecedPlan | None:
     pieced = project.top.pieced
-    return plan_pieced(pieced, FINEST[project.units], project.sewing.shortest_piece) if pieced else None
+    return plan_pieced(pieced, FINEST[project.units], project.sewing.cloth.shortest_piece) if pieced else None

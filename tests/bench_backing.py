@@ -11,7 +11,7 @@ import time
 from collections.abc import Callable
 from fractions import Fraction
 
-from finishcalc.model.project import BackingWishes
+from finishcalc.model.project import Backing
 from finishcalc.plans.backing.options import front
 from finishcalc.plans.backing.plan import BackingPlan, plan_backing
 from finishcalc.plans.top.outline import rectangle
@@ -63,7 +63,7 @@ def _mean(amounts: list[Fraction], plain: list[Fraction]) -> float:
     return float(sum(one / other for one, other in zip(amounts, plain, strict=True)) / len(plain))
 
 
-def _wishes(ask: Ask) -> BackingWishes:
+def _wishes(ask: Ask) -> Backing:
     backing = sample_project().backing
     assert backing
     return backing._replace(fabric=cloth(ask.usable), overage=inches(ask.overage), seam_allowance=inches(ask.seam))

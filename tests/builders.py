@@ -21,7 +21,7 @@ from finishcalc.intake.changes.settings import trials
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.model.materials import BattingProduct, Fabric, Package, Roll
+from finishcalc.model.materials import Batting, Fabric, Package, Roll
 from finishcalc.model.project import Project
 from finishcalc.pipeline import Finishing, finish, make_plans, try_file
 from finishcalc.plans.backing.plan import BackingPlan
@@ -102,7 +102,7 @@ def cloth(usable: Amount = 40, /, *, name: str = "test cloth", **changes: Any) -
     return replace(backing.fabric, **(plain | changes))
 
 
-def batting(*packages: Package, rolls: tuple[Roll, ...] = ()) -> BattingProduct:
+def batting(*packages: Package, rolls: tuple[Roll, ...] = ()) -> Batting:
     """A batting that is sold in these forms only."""
     wishes = sample_project().batting
     assert wishes
@@ -138,7 +138,7 @@ def backing_of(width: Amount, length: Amount, sewing: dict[str, Any] | None = No
     return found
 
 
-def batting_of(width: Amount, length: Amount, product: BattingProduct, overage: Amount = 4) -> BattingPlan:
+def batting_of(width: Amount, length: Amount, product: Batting, overage: Amount = 4) -> BattingPlan:
     """The batting of a top."""
     found = plans(width, length, batting={"product": product, "overage": inches(overage)}).batting
     assert found

@@ -6,6 +6,7 @@ from typing import NamedTuple
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.sizes import Comparison, Row, compare_sizes
 from finishcalc.intake.changes.change import Change
+from finishcalc.model.section import given
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
@@ -36,7 +37,7 @@ def size_chart(design: Design, sizes: Iterable[str], cloths: Iterable[str] | Non
 
 
 def _usual_cloths(design: Design) -> list[str]:
-    named = [_own_cloth(design), design.as_it_is.layers.get("cloth", "wider", "preset")]
+    named = [_own_cloth(design), design.as_it_is.tables.cloth.wider.preset]
     found = [name for name in named if name not in (None, "none")]
     if not found:
         message, hint = "neither the project nor its shop names a cloth", "name one: --cloth cotton-44"
@@ -46,9 +47,8 @@ def _usual_cloths(design: Design) -> list[str]:
 
 def _own_cloth(design: Design) -> str | None:
     """The project's own cloth by the name of its preset, or by its own."""
-    layers = design.as_it_is.layers
-    own: str | None = layers.get("backing", "fabric", "preset") or layers.get("backing", "fabric", "name")
-    return own
+    fabric = design.as_it_is.tables.backing.fabric
+    return fabric.preset or given(fabric.name)
 
 
 def _all_known(design: Design, cloths: list[str]) -> None:

@@ -30,7 +30,7 @@ class Design:
     @cached_property
     def known(self) -> Catalogue:
         """What a size may be asked by."""
-        return Catalogue(self.as_it_is.layers, self.as_it_is.project.units, changed(self.source.table, self.tried)[0])
+        return Catalogue(self.as_it_is, self.as_it_is.project.units, changed(self.source.table, self.tried)[0])
 
     @property
     def own_shop(self) -> dict[str, str]:

@@ -9,16 +9,16 @@ from typing import Any, NamedTuple
 from finishcalc.comparing.design import Design
 from finishcalc.intake.changes.change import Change
 from finishcalc.intake.changes.sizes import asked
-from finishcalc.intake.fields import LONGEST_LINE
-from finishcalc.intake.positions import Path
+from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.resolve import Resolved
 from finishcalc.intake.source import Source
-from finishcalc.measures.length import ZERO, Length, mixed
+from finishcalc.measures.length import ZERO, Length, Size, mixed
 from finishcalc.measures.money import Money
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.measures.rounding import FINEST
-from finishcalc.model.cover import Covers
-from finishcalc.model.pieced import MOST_STRIP, PiecedTop, Size
+from finishcalc.model.cover import Cover
+from finishcalc.model.keys import LONGEST_LINE, MOST_STRIP
+from finishcalc.model.pieced import PiecedTop
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import usable_width
@@ -39,7 +39,7 @@ class Refit(NamedTuple):
     target: Size
     taken: Fit
     next_best: Fit | None
-    hangs: Covers | None
+    hangs: Cover | None
 
 
 class Row(NamedTuple):
@@ -133,11 +133,12 @@ def _refitted(design: Design, pieced: PiecedTop, text: str, title: Change, targe
 
 def _widest(pieced: PiecedTop) -> Length:
     """The widest that the last border may be cut: across the cloth two strips must fit side by side for a join."""
+    most = Length.parse(MOST_STRIP)
     if not pieced.borders or not pieced.borders[-1].cloth.fabric:
-        return MOST_STRIP
+        return most
     cloth = pieced.borders[-1].cloth
     usable = usable_width(pieced.borders[-1].cloth.fabric)
-    return min(usable if cloth.strips == "lengthwise" else usable / 2, MOST_STRIP)
+    return min(usable if cloth.strips == "lengthwise" else usable / 2, most)
 
 
 def _allowed(
@@ -154,7 +155,7 @@ def _allowed(
 
 def _fit_change(design: Design, pieced: PiecedTop, fit: Fit, use: str) -> Change:
     """The keys by which the design becomes the fit."""
-    units, puts = design.as_it_is.project.units, list[tuple[Path, Any]]()
+    units, puts = design.as_it_is.project.units, list[tuple[KeyPath, Any]]()
     if design.as_it_is.project.top.use != use:
         puts.append((("top", "use"), use))
     counts = (("across", fit.across), ("down", fit.down))

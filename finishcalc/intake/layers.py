@@ -1,25 +1,23 @@
-"""Layers of values, each with its origin: what a later layer gives stands over what an earlier one gave.
+"""The values of all layers, each with its origin. Later layers override earlier ones.
 
-One flat table from key path to value. That is the one mechanism behind defaults, `--explain`, samples and
-every problem's line.
+One flat table from key path to value. That is the one mechanism behind defaults, `--explain`, samples and every
+problem's line; `section` reads it as a table of the model, figures with the key that gives them.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import Any, Literal, NamedTuple, TypeVar
 
-from finishcalc.intake.positions import Path
-from finishcalc.intake.source import Source
-from finishcalc.intake.table import Key, ListOf, Named, Rows, Table
-from finishcalc.wording.said import Audience, Share
+from finishcalc.intake.positions import KeyPath
+from finishcalc.intake.source import Source, dotted
+from finishcalc.model.section import Figure, KeySpec, Per, Section, specs
+from finishcalc.wording.said import Audience
 
-Made = TypeVar("Made")
+S = TypeVar("S", bound=Section)
 LayerName = Literal["preset", "sample shop", "shop file", "project file"]
-Values = dict[str, Any]
-"""A table's values after the check: only the keys that the file gives."""
 
 SAMPLE_LAYERS = ("preset", "sample shop")
 RANKS: dict[LayerName, int] = {"preset": 0, "sample shop": 1, "shop file": 2, "project file": 3}
-"""What stands over what: a layer of a higher rank over one of a lower."""
+"""Which layer overrides which: one of a higher rank one of a lower."""
 
 
 class Origin(NamedTuple):
@@ -27,7 +25,7 @@ class Origin(NamedTuple):
 
     layer: LayerName
     source: Source
-    at: Path
+    at: KeyPath
 
     @property
     def line(self) -> int:
@@ -35,122 +33,143 @@ class Origin(NamedTuple):
         return self.source.line_of(self.at)
 
 
-class Laid(NamedTuple):
-    """A value with its origin; `figure` says that it is a price, a share or minutes."""
+class Sourced(NamedTuple):
+    """A value with its origin, and what the model says of its key."""
 
     value: Any
     origin: Origin
-    audience: Audience
-    figure: bool
+    spec: KeySpec
+
+    @property
+    def audience(self) -> Audience:
+        """Who may read it."""
+        return "studio" if self.spec.in_house else "customer"
+
+    @property
+    def is_sample(self) -> bool:
+        """Tell a price, a share or a time that is not the studio's own."""
+        return self.spec.figure and self.origin.layer in SAMPLE_LAYERS
 
 
-class Layers:
-    """Values by key path. Later calls of `lay` stand over earlier ones; `fill` only fills what is missing.
+class LayeredValues:
+    """Values by key path. Later calls of `lay` override earlier ones; `fill` only fills what is missing.
 
-    What stands below each path, and what was made of it all, is noted when it is first asked for, and forgotten when
-    it may no longer hold.
+    The steps below each path, and the sections that were read, are kept until a value changes.
     """
 
-    def __init__(self, values: dict[Path, Laid] | None = None) -> None:
-        self.values: dict[Path, Laid] = dict(values or {})
-        self._below: dict[Path, dict[str | int, None]] = {}
-        self._made: dict[tuple[Any, ...], Any] = {}
+    def __init__(self, values: dict[KeyPath, Sourced] | None = None) -> None:
+        self.values: dict[KeyPath, Sourced] = dict(values or {})
+        self._below: dict[KeyPath, dict[str | int, None]] = {}
+        self._sections: dict[tuple[type[Section], KeyPath], Section] = {}
 
-    def put(self, path: Path, laid: Laid) -> None:
+    def put(self, path: KeyPath, sourced: Sourced) -> None:
         """Let a value stand at a path, over what stood there."""
-        self.values[path] = laid
-        self._made.clear()
+        self.values[path] = sourced
+        self._sections.clear()
         if self._below:
             self._note(path)
 
-    def _note(self, path: Path) -> None:
-        for depth in range(len(path)):
-            self._below.setdefault(path[:depth], {})[path[depth]] = None
-
-    def lay(
-        self, table: Table, given: Values, layer: LayerName, source: Source, at: Path = (), path: Path = ()
-    ) -> None:
+    def lay(self, given: Section, layer: LayerName, source: Source, at: KeyPath = (), path: KeyPath = ()) -> None:
         """Lay the keys that a file gives over what is there. A material that is named replaces the one below."""
-        if "preset" in table.keys and given.keys() & {"preset", "name"}:
-            self._take_away({(*path, key) for key in table.keys})
-        for key in given.keys() & table.takes_away.keys():
-            for void in table.takes_away[key]:
-                self._drop((*path, void))
-        for key in given.keys() & table.keys.keys():
-            if isinstance(table.keys[key], Rows):
-                self._drop((*path, key))
-        for steps, kind, item in _entries(table, given):
-            home = () if steps[0] in table.at_root else path + steps
-            if isinstance(kind, Table):
-                self.lay(kind, item, layer, source, at + steps, home)
+        self._make_room(given, path)
+        for steps, spec, item in _entries(given):
+            home = () if spec.at_root else path + steps
+            if isinstance(item, Section):
+                self.lay(item, layer, source, at + steps, home)
             else:
-                self.put(home, _laid(kind, item, Origin(layer, source, at + steps)))
+                self.put(home, Sourced(item, Origin(layer, source, at + steps), spec))
 
-    def fill(self, table: Table, given: Values, layer: LayerName, source: Source, at: Path, path: Path) -> None:
-        """Give the keys of one table to those that nothing stands on yet."""
-        for steps, kind, item in _entries(table, given):
-            if path + steps not in self.values and not isinstance(kind, Table):
-                self.put(path + steps, _laid(kind, item, Origin(layer, source, at + steps)))
+    def _make_room(self, given: Section, path: KeyPath) -> None:
+        """Take away what the given keys make void in the layers below."""
+        keys, named = given.model_fields_set, specs(type(given))
+        if "preset" in named and keys & {"preset", "name"}:
+            self._take_away({(*path, key) for key in named})
+        for key in keys & given.takes_away.keys():
+            for void in given.takes_away[key]:
+                self._drop((*path, void))
+        for key in keys:
+            if named[key].kind == "rows":
+                self._drop((*path, key))
 
-    def _drop(self, path: Path) -> None:
-        """Take away a value, or all the values of a table."""
-        self._take_away({key for key in self.values if key[: len(path)] == path})
+    def fill(self, given: Section, layer: LayerName, source: Source, at: KeyPath, path: KeyPath) -> None:
+        """Give the keys of one table to those that have no value yet."""
+        for steps, spec, item in _entries(given):
+            if path + steps not in self.values and not isinstance(item, Section):
+                self.put(path + steps, Sourced(item, Origin(layer, source, at + steps), spec))
 
-    def _take_away(self, paths: set[Path]) -> None:
-        for path in paths & self.values.keys():
-            del self.values[path]
-            self._below.clear()
-            self._made.clear()
+    def section(self, section: type[S], *path: str | int) -> S:
+        """The values under a path as a table of the model; a key that no layer gives reads None."""
+        found = self._sections.get((section, path))
+        if found is None:
+            found = section.of_values({name: self._read(spec, (*path, name)) for name, spec in specs(section).items()})
+            self._sections[section, path] = found
+        return found  # type: ignore[return-value]
 
-    def get(self, *path: str | int) -> Any:
-        """The value at a path, a share as its Fraction, or None where no layer gives one."""
-        laid = self.values.get(path)
-        return bare(laid.value) if laid else None
+    def _read(self, spec: KeySpec, path: KeyPath) -> Any:
+        if spec.kind in ("value", "entries"):
+            sourced = self.values.get(path)
+            return None if sourced is None else self._valued(spec, sourced, path)
+        section: type[Section] = spec.section  # type: ignore[assignment]
+        if spec.kind == "rows":
+            return tuple(self.section(section, *row) for row in self.rows(*path))
+        if spec.kind == "named":
+            return {name: self.section(section, *path, name) for name in self.names(*path)}
+        return None if spec.optional and not self._under(path) else self.section(section, *path)
 
-    def once(self, make: Callable[..., Made], *given: Any) -> Made:
-        """What a function makes of the layers and of what it is `given` besides; asked again, the same."""
-        key = (make, *given)
-        if key not in self._made:
-            self._made[key] = make(self, *given)
-        made: Made = self._made[key]
-        return made
+    def _valued(self, spec: KeySpec, sourced: Sourced, path: KeyPath) -> Any:
+        if not spec.figure:
+            return sourced.value
+        return Figure(sourced.value, self._unit(spec.per, path), dotted(path), sourced.is_sample)
+
+    def _unit(self, per: Per | None, path: KeyPath) -> str:
+        """The unit of a figure, from the first place where one stands; nothing for a figure without a unit."""
+        for key in per.keys if per else ():
+            sourced = self.values.get((*path[:-1], key) if "." not in key else tuple(key.split(".")))
+            if sourced:
+                return str(sourced.value)
+        return ""
 
     def names(self, *path: str | int) -> list[str]:
-        """The names of the tables under a path, in the order they were first given."""
+        """The names of the tables or values under a path, in the order they were first given."""
         return [str(name) for name in self._under(path)]
 
-    def rows(self, *path: str) -> list[Path]:
+    def rows(self, *path: str | int) -> list[KeyPath]:
         """The paths of the tables of a list, in their order."""
-        places = [place for place in self._under(path) if isinstance(place, int)]
-        return [(*path, place) for place in sorted(places)]
+        return [(*path, place) for place in sorted(step for step in self._under(path) if isinstance(step, int))]
 
-    def _under(self, path: Path) -> dict[str | int, None]:
+    def _under(self, path: KeyPath) -> dict[str | int, None]:
         """The next steps of all paths that begin like this one."""
         if not self._below:
             for each in self.values:
                 self._note(each)
         return self._below.get(path, {})
 
+    def _note(self, path: KeyPath) -> None:
+        for depth in range(len(path)):
+            self._below.setdefault(path[:depth], {})[path[depth]] = None
 
-def bare(value: Any) -> Any:
-    """A share as its Fraction; everything else as it is."""
-    return value.part if isinstance(value, Share) else value
+    def _drop(self, path: KeyPath) -> None:
+        """Take away a value, or all the values of a table."""
+        self._take_away({key for key in self.values if key[: len(path)] == path})
+
+    def _take_away(self, paths: set[KeyPath]) -> None:
+        for path in paths & self.values.keys():
+            del self.values[path]
+            self._below.clear()
+            self._sections.clear()
 
 
-def _entries(table: Table, given: Values) -> Iterator[tuple[Path, Key | ListOf | Table, Any]]:
-    """Each key that is given, with its steps, its kind, and its value or table."""
-    for key, kind in table.keys.items():
-        if key not in given:
+def _entries(given: Section) -> Iterator[tuple[KeyPath, KeySpec, Any]]:
+    """Each key that is given, with its steps, what the model says of it, and its value or table."""
+    for key, spec in specs(type(given)).items():
+        if key not in given.model_fields_set:
             continue
-        if isinstance(kind, Named):
-            for name, item in given[key].items():
-                yield (key, name), kind.each, item
-        elif isinstance(kind, Rows):
-            for place, item in enumerate(given[key]):
-                yield (key, place), kind.each, item
+        item = getattr(given, key)
+        if spec.kind == "named":
+            for name, each in item.items():
+                yield (key, name), spec, each
+        elif spec.kind == "rows":
+            for place, each in enumerate(item):
+                yield (key, place), spec, each
         else:
-            yield (key,), kind, given[key]
-
-
-def _laid(kind: Key | ListOf, value: Any, origin: Origin) -> Laid:
-    return Laid(value, origin, "studio" if kind.in_house else "customer", kind.figure)
+            yield (key,), spec, item.value if spec.figure else item

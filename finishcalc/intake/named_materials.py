@@ -2,71 +2,74 @@
 
 from typing import NamedTuple
 
-from finishcalc.intake.building.cover import BED, TABLE
-from finishcalc.intake.layers import Layers
-from finishcalc.intake.positions import Path
-from finishcalc.model.cover import Bed
-from finishcalc.model.materials import BattingProduct, Fabric, Method, Style
+from finishcalc.intake.layers import LayeredValues
+from finishcalc.intake.positions import KeyPath
+from finishcalc.model.files import MATERIALS, Everything
+from finishcalc.model.project import Quilting, Top
+from finishcalc.model.section import specs
 
 
-def needed(record: type) -> tuple[str, ...]:
-    """The fields of a record that may not be left out."""
-    return tuple(name for name in record._fields if name not in record._field_defaults)  # type: ignore[attr-defined]
-
-
-class Wanted(NamedTuple):
-    """A material by the kind of its presets, and the keys it needs. A cloth says for which part of the quilt it is."""
+class NamedMaterial(NamedTuple):
+    """A material by the kind of its presets. A cloth says for which part of the quilt it is."""
 
     kind: str
-    needs: tuple[str, ...]
     part: str = ""
     may_be_none: bool = False
 
+    @property
+    def needs(self) -> list[str]:
+        """The keys that it must have. A table needs its sides or its diameter, which is a rule of its own."""
+        model = MATERIALS[self.kind]
+        return [] if self.kind == "tables" else [name for name in specs(model) if name in model.required]
 
-ALWAYS: dict[Path, Wanted] = {
-    ("backing", "fabric"): Wanted("fabrics", needed(Fabric), "backing", may_be_none=True),
-    ("batting", "product"): Wanted("battings", needed(BattingProduct), may_be_none=True),
-    ("binding", "fabric"): Wanted("fabrics", needed(Fabric), "binding"),
-    ("cloth", "wider"): Wanted("fabrics", needed(Fabric), "backing", may_be_none=True),
-    ("quilting", "style"): Wanted("styles", needed(Style)),
-    ("quilting", "method"): Wanted("methods", needed(Method)),
-}
-COVERED: dict[Path, Wanted] = {BED: Wanted("beds", needed(Bed)), TABLE: Wanted("tables", ())}
-"""What a top may cover. A table needs its sides or its diameter, which is a rule of its own."""
-PIECE = Wanted("fabrics", needed(Fabric), "top", may_be_none=True)
-PIECING: Path = ("top", "piecing", "fabric")
+
+BACKING_FABRIC: KeyPath = ("backing", "fabric")
+BINDING_FABRIC: KeyPath = ("binding", "fabric")
+STYLE: KeyPath = ("quilting", "style")
+METHOD: KeyPath = ("quilting", "method")
+COVERED_BED: KeyPath = ("top", "covers", "bed")
+COVERED_TABLE: KeyPath = ("top", "covers", "table")
+PIECING_FABRIC: KeyPath = ("top", "piecing", "fabric")
 """The cloth of every part of a pieced top that does not name its own."""
 
+ALWAYS: dict[KeyPath, NamedMaterial] = {
+    BACKING_FABRIC: NamedMaterial("fabrics", "backing", may_be_none=True),
+    ("batting", "product"): NamedMaterial("battings", may_be_none=True),
+    BINDING_FABRIC: NamedMaterial("fabrics", "binding"),
+    ("cloth", "wider"): NamedMaterial("fabrics", "backing", may_be_none=True),
+    STYLE: NamedMaterial("styles"),
+    METHOD: NamedMaterial("methods"),
+}
+PIECE = NamedMaterial("fabrics", "top", may_be_none=True)
 
-def wanted(layers: Layers) -> dict[Path, Wanted]:
+
+def named_materials(layers: LayeredValues) -> dict[KeyPath, NamedMaterial]:
     """Every material the project names, by the key path that names it; those of a pieced top, or of a cover, where it
     is one."""
-    found = (
-        ALWAYS
-        | dict.fromkeys(styles_of(layers), ALWAYS["quilting", "style"])
-        | {path: named for path, named in COVERED.items() if layers.names(*path)}
-    )
-    if not is_pieced(layers):
-        return found
-    own = [path for part in top_parts(layers) for path in cloths_of(part) if layers.names(*path)]
-    return found | dict.fromkeys([PIECING, *own], PIECE)
+    tables = layers.section(Everything)
+    found = dict(ALWAYS)
+    found |= dict.fromkeys(style_paths(tables.quilting), ALWAYS[STYLE])
+    if tables.top.covers.bed:
+        found[COVERED_BED] = NamedMaterial("beds")
+    if tables.top.covers.table:
+        found[COVERED_TABLE] = NamedMaterial("tables")
+    if tables.top.is_pieced:
+        found |= dict.fromkeys([PIECING_FABRIC, *_own_cloths(tables.top)], PIECE)
+    return found
 
 
-def styles_of(layers: Layers) -> list[Path]:
+def style_paths(quilting: Quilting) -> list[KeyPath]:
     """Where a project names its quilting style, and that of each area with one of its own."""
-    return [("quilting", "style"), *((*area, "style") for area in layers.rows("quilting", "areas"))]
+    return [STYLE, *(("quilting", "areas", place, "style") for place in range(len(quilting.areas)))]
 
 
-def is_pieced(layers: Layers) -> bool:
-    """Whether the top is told by its blocks or borders."""
-    return any(layers.names("top", part) for part in ("blocks", "centre", "borders"))
-
-
-def top_parts(layers: Layers) -> list[Path]:
-    """The parts of a pieced top that may name a cloth: blocks, sashing, each border."""
-    return [("top", "blocks"), ("top", "sashing"), *layers.rows("top", "borders")]
-
-
-def cloths_of(part: Path) -> tuple[Path, Path]:
-    """Where a part of the top names its cloth, and that of its corners."""
-    return (*part, "fabric"), (*part, "corner_fabric")
+def _own_cloths(top: Top) -> list[KeyPath]:
+    """Where the parts of a pieced top name a cloth of their own."""
+    found: list[KeyPath] = []
+    if top.blocks and top.blocks.fabric.is_given:
+        found.append(("top", "blocks", "fabric"))
+    cornered = [(("top", "sashing"), top.sashing)] if top.sashing else []
+    for path, part in [*cornered, *((("top", "borders", place), part) for place, part in enumerate(top.borders))]:
+        found += [(*path, "fabric")] if part.fabric.is_given else []
+        found += [(*path, "corner_fabric")] if part.corner_fabric.is_given else []
+    return found

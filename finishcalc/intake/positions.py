@@ -10,7 +10,7 @@ import tomllib
 from collections.abc import Iterator
 from typing import NamedTuple
 
-Path = tuple[str | int, ...]
+KeyPath = tuple[str | int, ...]
 Spot = tuple[int, int]
 """A character offset and the number of characters to underline."""
 
@@ -38,7 +38,7 @@ DEEPEST = 60
 """Values nested deeper than this are passed over, and their keys have the place of the table around them."""
 
 
-def positions(text: str) -> dict[Path, Spot]:
+def positions(text: str) -> dict[KeyPath, Spot]:
     """Each key path of the text, list items counted from 0, with the spot of its key, header or item."""
     return _Scanner(text).scan()
 
@@ -59,11 +59,11 @@ class _Scanner:
         self.text = text
         self.tokens = [token for token in tokens(text) if token.kind not in ("space", "comment")]
         self.at = 0
-        self.found: dict[Path, Spot] = {}
-        self.counts: dict[Path, int] = {}
+        self.found: dict[KeyPath, Spot] = {}
+        self.counts: dict[KeyPath, int] = {}
 
-    def scan(self) -> dict[Path, Spot]:
-        table: Path = ()
+    def scan(self) -> dict[KeyPath, Spot]:
+        table: KeyPath = ()
         while self.at < len(self.tokens):
             if self._is_mark("["):
                 table = self._header()
@@ -75,7 +75,7 @@ class _Scanner:
         place = self.at + ahead
         return place < len(self.tokens) and self.tokens[place][:2] == ("mark", mark)
 
-    def _header(self) -> Path:
+    def _header(self) -> KeyPath:
         start = self.tokens[self.at][2]
         in_list = self._is_mark("[", 1) and self.tokens[self.at + 1][2] == start + 1
         self.at += 2 if in_list else 1
@@ -94,9 +94,9 @@ class _Scanner:
             self.found.setdefault(path[:depth], spot)
         return path
 
-    def _last_items(self, names: list[str]) -> Path:
+    def _last_items(self, names: list[str]) -> KeyPath:
         """A name of a list of tables means its last item."""
-        path: Path = ()
+        path: KeyPath = ()
         for name in names:
             path += (name,)
             if path in self.counts:
@@ -113,14 +113,14 @@ class _Scanner:
                 return names, (start, place + len(token) - start)
             self.at += 1
 
-    def _pair(self, table: Path, depth: int) -> None:
+    def _pair(self, table: KeyPath, depth: int) -> None:
         names, spot = self._key()
         for n in range(1, len(names) + 1):
             self.found.setdefault(table + tuple(names[:n]), spot)
         self.at += 1  # the equals sign
         self._value(table + tuple(names), depth)
 
-    def _value(self, path: Path, depth: int) -> None:
+    def _value(self, path: KeyPath, depth: int) -> None:
         if depth > DEEPEST and (self._is_mark("[") or self._is_mark("{")):
             self._pass_over()
         elif self._is_mark("["):
@@ -136,7 +136,7 @@ class _Scanner:
         else:
             self._scalar()
 
-    def _list(self, path: Path, depth: int) -> None:
+    def _list(self, path: KeyPath, depth: int) -> None:
         self.at += 1
         count = 0
         while not self._is_mark("]"):

@@ -6,16 +6,11 @@ from pathlib import Path as FilePath
 from typing import Any, NamedTuple
 
 from finishcalc.intake.checking import check
-from finishcalc.intake.layers import Values
-from finishcalc.intake.materials import BATTING, BED, FABRIC, METHOD, STYLE, TABLE_TOP, own
-from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.intake.source import Source, parse, read
+from finishcalc.model.files import MATERIALS, ShopFile
+from finishcalc.model.section import Section
 from finishcalc.problems import ProblemsFound
 
-KINDS = {
-    "fabrics": own(FABRIC), "battings": own(BATTING), "styles": own(STYLE), "methods": own(METHOD),
-    "beds": own(BED), "tables": own(TABLE_TOP),
-}  # fmt: skip
 SYSTEMS = {"in": "inch", "cm": "metric"}
 """The file of each kind that holds the presets for projects in inches or centimetres."""
 
@@ -24,7 +19,7 @@ class Preset(NamedTuple):
     """A preset by its name, with the text it stands in and the currency its sample prices are meant in."""
 
     name: str
-    values: Values
+    values: Section
     source: Source
     currency: str
 
@@ -42,7 +37,7 @@ def find(kind: str, name: str, units: str) -> Preset | None:
     for system in _own_first(units):
         source, currency, tables = _catalogue(kind, system)
         if name in tables:
-            values, problems, _ = check(KINDS[kind], tables[name], source, system, at=(name,))
+            values, problems, _ = check(MATERIALS[kind], tables[name], source, system, at=(name,))
             if problems:
                 raise ProblemsFound(problems)
             return Preset(name, values, source, currency)
@@ -65,10 +60,10 @@ def styles_by_class(units: str) -> dict[str, str]:
 
 
 @cache
-def sample_shop(units: str) -> tuple[Values, Source]:
+def sample_shop(units: str) -> tuple[ShopFile, Source]:
     """The sample shop for projects in these units: it holds every key a shop file may hold."""
     source = _source("shops", units)
-    shop, problems, _ = check(SHOP_FILE, parse(source), source, units)
+    shop, problems, _ = check(ShopFile, parse(source), source, units)
     if problems:
         raise ProblemsFound(problems)
     return shop, source

@@ -1,63 +1,80 @@
-"""Lays the layers: sample shop, shop file, project file, and the presets under what they name."""
+"""Lays the layers: sample shop, shop file, project file, and the presets under the materials that are named."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import cache, cached_property
 from pathlib import PurePath
-from typing import Any
+from typing import Any, NamedTuple
 
 from finishcalc.intake import presets
-from finishcalc.intake.building.cover import lay_what_follows
+from finishcalc.intake.building.cover import cover_shape, cover_use
 from finishcalc.intake.building.project import build_project, build_shop
 from finishcalc.intake.changes.change import Change, ChangedSource, TriedSource, changed
 from finishcalc.intake.changes.shop_values import shop_values
 from finishcalc.intake.checking import check
-from finishcalc.intake.layers import SAMPLE_LAYERS, Laid, Layers, Values
-from finishcalc.intake.named_materials import wanted
-from finishcalc.intake.positions import Path
-from finishcalc.intake.project_file import PROJECT_FILE
+from finishcalc.intake.layers import LayeredValues, Sourced
+from finishcalc.intake.named_materials import COVERED_BED, COVERED_TABLE, named_materials
+from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.every import apply
-from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.intake.shop_name import name_refused
-from finishcalc.intake.source import STANDARD_INPUT, Source, dotted, read
-from finishcalc.intake.table import Table
+from finishcalc.intake.source import STANDARD_INPUT, Source, read
+from finishcalc.model.files import MATERIALS, Everything, ProjectFile, ShopFile
 from finishcalc.model.project import Project
+from finishcalc.model.section import specs
 from finishcalc.model.shop import Shop
 from finishcalc.problems import Problem, ProblemsFound
 
-Reading = Callable[[str], Source]
+Reader = Callable[[str], Source]
 """Reads the file of a name. Raises ProblemsFound."""
 
 FOR_ANY = {"fabrics": "cloth", "battings": "any_batting", "styles": "any_style", "methods": "any_method"}
 """The shop's table that holds for any material that does not say it itself."""
 
 
-Again = Callable[[Change], "Resolved"]
-"""Resolves the same file with a change more. Raises ProblemsFound."""
+class Run(NamedTuple):
+    """A project's text and how to resolve it: a `shop` file in place of the one that the project names, the `folder` in
+    which or below which that lies, how files are read, and a change to the project."""
+
+    source: Source
+    shop: str | None = None
+    folder: PurePath = PurePath()
+    reader: Reader = read
+    change: Change | None = None
+
+    def with_change(self, change: Change) -> "Run":
+        """The same run with a change, over the one it has."""
+        return self._replace(change=change.over(self.change or change))
 
 
 class Resolved:
-    """A project and its shop, every value laid in `layers`, with where each came from. They are made when they are
+    """A project and its shop, the values of all layers in `layers`. The records of the model are made when they are
     asked for.
 
     `foreign_samples` are the currencies of sample prices that are used beside the shop's own currency.
     """
 
-    def __init__(self, layers: Layers, title: str, units: str, foreign_samples: frozenset[str], again: "Again") -> None:
-        self.layers, self.foreign_samples, self._again = layers, foreign_samples, again
-        self._title, self._units = title, units
+    def __init__(
+        self, layers: LayeredValues, title: str, units: str, foreign_samples: frozenset[str], run: Run
+    ) -> None:
+        self.layers, self.foreign_samples = layers, foreign_samples
+        self._title, self._units, self._run = title, units, run
 
     def changed(self, change: Change) -> "Resolved":
         """The same file with a change more. Raises ProblemsFound."""
-        return self._again(change)
+        return resolve_run(self._run.with_change(change))
+
+    @cached_property
+    def tables(self) -> Everything:
+        """All tables, as the layers hold them."""
+        return self.layers.section(Everything)
 
     @cached_property
     def styles_by_class(self) -> dict[str, str]:
         """The first stitched style of each class of rates, by the class: of the presets, else of the shop's own."""
-        get, found = self.layers.get, dict(presets.styles_by_class(self._units))
-        for name in self.layers.names("styles"):
-            if get("styles", name, "lines") != "ties" and get("styles", name, "rate_class"):
-                found.setdefault(get("styles", name, "rate_class"), name)
+        found = dict(presets.styles_by_class(self._units))
+        for name, style in self.tables.styles.items():
+            if style.lines != "ties" and style.rate_class:
+                found.setdefault(style.rate_class, name)
         return found
 
     @cached_property
@@ -68,12 +85,17 @@ class Resolved:
     @cached_property
     def shop(self) -> Shop:
         """The shop, in the shape pricing reads."""
-        return build_shop(self.layers, self._units)
+        return build_shop(self.layers)
 
-    @cached_property
-    def samples(self) -> frozenset[str]:
-        """The key paths of all figures that are samples, used or not."""
-        return frozenset(dotted(path) for path, laid in self.layers.values.items() if _is_sample(laid))
+    def defaults(self) -> Iterator[tuple[KeyPath, Sourced]]:
+        """Every value that stands behind the result and that the project file does not give, by its key path."""
+        top = self.tables.top
+        unused: set[KeyPath] = {(kind,) for kind in MATERIALS}
+        unused |= set() if top.is_pieced else {("top", "piecing")}
+        unused |= set() if top.covers.bed or top.covers.table else {("top", "covers")}
+        for path, sourced in self.layers.values.items():
+            if sourced.origin.layer != "project file" and not unused & {path[:1], path[:2]}:
+                yield path, sourced
 
 
 def load(name: str, shop: str | None = None, change: Change | None = None) -> Resolved:
@@ -95,76 +117,77 @@ def resolve(
     shop: str | None = None,
     folder: PurePath | None = None,
     change: Change | None = None,
-    reading: Reading = read,
+    reader: Reader = read,
 ) -> Resolved:
-    """Resolve a project's text, with a change to it if there is one; a shop file it names lies in `folder` or below,
-    and is read by `reading`.
+    """Resolve a project's text, as `Run` says it. Raises ProblemsFound."""
+    return resolve_run(Run(source, shop, folder or PurePath(), reader, change))
 
-    Raises ProblemsFound.
+
+def resolve_run(run: Run) -> Resolved:
+    """Check the project and its shop, lay them over presets and samples, and apply the rules between keys.
+
+    Raises ProblemsFound with every problem.
     """
-    data, nowhere, given = source.table, list[Problem](), source
-    if change:
-        data, nowhere = changed(data, change)
-        source = ChangedSource(source, change)
+    data, problems, source = run.source.table, list[Problem](), run.source
+    if run.change:
+        data, problems = changed(data, run.change)
+        source = ChangedSource(source, run.change)
     units = _units_of(data, "in")
-    project, problems, faulty = check(PROJECT_FILE, data, source, units)
-    problems += nowhere
-    shop_source, shop_problems = _shop_source(project, source, shop, folder or PurePath(), reading)
-    problems += shop_problems
-    shop_model = None
-    if shop_source:
-        shop_model, shop_problems = _check_shop(shop_source, units)
-        problems += shop_problems
-    layers = _lay_shop(shop_model, shop_source, units)
-    if change and change.shop_puts:
-        below = [each.table for each in (shop_source, presets.sample_shop(units)[1]) if each]
-        values, tried_problems = shop_values(change, below, units)
-        layers.lay(SHOP_FILE, values, "shop file", TriedSource(change.name, ""))
-        problems += tried_problems
-    layers.lay(PROJECT_FILE, project, "project file", source)
+    project, found, faulty = check(ProjectFile, data, source, units)
+    shop_source, shop_problems = _shop_source(run, project.shop, source)
+    layers, more = _lay_shop(run.change, shop_source, units)
+    problems = [*problems, *found, *shop_problems, *more]
+    layers.lay(project, "project file", source)
     currencies = _lay_materials(layers, units)
+    _lay_what_follows(layers)
     problems += apply(Check(layers, source, units, faulty))
     if problems:
         raise ProblemsFound(_in_file_order(problems, source))
-    title = project.get("title") or _title_of(source)
-    foreign = frozenset(currencies - {layers.get("money", "currency"), ""})
-    return Resolved(
-        layers, title, units, foreign, lambda more: resolve(given, shop, folder, more.over(change or more), reading)
-    )
+    own = layers.section(Everything).money.currency
+    return Resolved(layers, project.title or _title_of(source), units, frozenset(currencies - {own, ""}), run)
 
 
-def _shop_source(
-    project: Values, source: Source, shop: str | None, folder: PurePath, reading: Reading
-) -> tuple[Source | None, list[Problem]]:
-    """The shop file's text: the one asked for stands over the one the project names, which must be right all the same:
+def _shop_source(run: Run, named: str | None, source: Source) -> tuple[Source | None, list[Problem]]:
+    """The shop file's text. The one asked for overrides the one the project names, which must be right all the same:
     whoever saves the project saves its shop under that name."""
-    asked = shop is not None
-    named = project.get("shop")
-    if named is not None and (refused := name_refused(named, folder, source.name)):
+    if named is not None and (refused := name_refused(named, run.folder, source.name)):
         code, message, hint = refused
         return None, [source.problem(code, ("shop",), message, hint)]
+    shop = run.shop if named is None or run.shop is not None else str(run.folder / named)
     if shop is None:
-        if named is None:
-            return None, []
-        shop = str(folder / named)
+        return None, []
     try:
-        return reading(shop), []
+        return run.reader(shop), []
     except ProblemsFound as found:
-        return None, list(found.problems) if asked else [_blamed(source, shop, found.problems[0])]
+        return None, list(found.problems) if run.shop is not None else [_blamed(source, shop, found.problems[0])]
 
 
 def _blamed(source: Source, shop: str, found: Problem) -> Problem:
-    """A shop file that cannot be read is told of where the project names it."""
+    """A shop file that cannot be read is reported where the project names it."""
     return source.problem(found.code, ("shop",), f"{shop}: {found.message}", found.hint)
 
 
-def _check_shop(source: Source, units: str) -> tuple[Values | None, list[Problem]]:
+def _lay_shop(change: Change | None, source: Source | None, units: str) -> tuple[LayeredValues, list[Problem]]:
+    """The shop file over the sample shop of its units, with the values that are tried on it, and the problems."""
+    shop, problems = _checked_shop(source, units) if source else (None, [])
+    layers = LayeredValues(_samples((shop and shop.units) or units))
+    if shop and source:
+        layers.lay(shop, "shop file", source)
+    if change and change.shop_puts:
+        below = [each.table for each in (source, presets.sample_shop(units)[1]) if each]
+        values, found = shop_values(change, below, units)
+        layers.lay(values, "shop file", TriedSource(change.name, ""))
+        problems += found
+    return layers, problems
+
+
+def _checked_shop(source: Source, units: str) -> tuple[ShopFile | None, list[Problem]]:
     try:
         data = source.table
     except ProblemsFound as found:
         return None, list(found.problems)
-    model, problems, _ = check(SHOP_FILE, data, source, _units_of(data, units))
-    return model, problems
+    shop, problems, _ = check(ShopFile, data, source, _units_of(data, units))
+    return shop, problems
 
 
 def _units_of(data: dict[str, Any], units: str) -> str:
@@ -172,69 +195,70 @@ def _units_of(data: dict[str, Any], units: str) -> str:
     return given if isinstance(given, str) and given in presets.SYSTEMS else units
 
 
-def _lay_shop(shop: Values | None, shop_source: Source | None, units: str) -> Layers:
-    layers = Layers(_samples((shop or {}).get("units", units)))
-    if shop is not None and shop_source:
-        layers.lay(SHOP_FILE, shop, "shop file", shop_source)
-    return layers
-
-
 @cache
-def _samples(units: str) -> dict[Path, Laid]:
-    layers = Layers()
-    values, source = presets.sample_shop(units)
-    layers.lay(SHOP_FILE, values, "sample shop", source)
+def _samples(units: str) -> dict[KeyPath, Sourced]:
+    layers = LayeredValues()
+    shop, source = presets.sample_shop(units)
+    layers.lay(shop, "sample shop", source)
     return layers.values
 
 
-def _lay_materials(layers: Layers, units: str) -> set[str]:
-    """Put under each material the shop's own preset, the preset, and what the shop says of any cloth.
+def _lay_materials(layers: LayeredValues, units: str) -> set[str]:
+    """Put under each material the shop's own preset, the preset, and the keys that the shop gives for any cloth.
 
     Gives the currencies that the sample prices in use are meant in.
     """
     currencies = {_sample_currency(layers)}
-    for path, (kind, *_) in wanted(layers).items():
-        name = layers.get(*path, "preset")
-        if name not in (None, "none"):
-            table = presets.KINDS[kind]
-            _fill_from_shop(layers, table, (kind, name), path)
+    for path, (kind, *_) in named_materials(layers).items():
+        named = layers.values.get((*path, "preset"))
+        name = str(named.value) if named else ""
+        if name and name != "none":
+            _fill_from_shop(layers, kind, (kind, name), path)
             preset = presets.find(kind, name, units)
             if preset:
-                layers.fill(table, preset.values, "preset", preset.source, (name,), path)
-                currencies.add(preset.currency if _priced_by_preset(layers, table, path) else "")
+                layers.fill(preset.values, "preset", preset.source, (name,), path)
+                currencies.add(preset.currency if _priced_by_preset(layers, kind, path) else "")
         if kind in FOR_ANY and name != "none":
-            _fill_from_shop(layers, presets.KINDS[kind], (FOR_ANY[kind],), path)
-    lay_what_follows(layers)
+            _fill_from_shop(layers, kind, (FOR_ANY[kind],), path)
     return currencies
 
 
-def _fill_from_shop(layers: Layers, table: Table, at: Path, path: Path) -> None:
+def _fill_from_shop(layers: LayeredValues, kind: str, at: KeyPath, path: KeyPath) -> None:
     """Values that the layers already hold at `at` hold at `path` too, where nothing stands there."""
-    for key in table.keys:
-        laid = layers.values.get((*at, "unit" if (key, at) == ("per", ("cloth",)) else key))
-        if laid and key != "preset" and (*path, key) not in layers.values:
-            layers.put((*path, key), laid)
+    for key in specs(MATERIALS[kind]):
+        sourced = layers.values.get((*at, "unit" if (key, at) == ("per", ("cloth",)) else key))
+        if sourced and (*path, key) not in layers.values:
+            layers.put((*path, key), sourced)
 
 
-def _priced_by_preset(layers: Layers, table: Table, path: Path) -> bool:
-    """Whether a price of this material is still the preset's."""
-    return any(
-        laid.figure and laid.origin.layer == "preset" for key in table.keys if (laid := layers.values.get((*path, key)))
-    )
+def _priced_by_preset(layers: LayeredValues, kind: str, path: KeyPath) -> bool:
+    """Tell a material whose price is still the preset's."""
+    sourced = [layers.values.get((*path, key)) for key in specs(MATERIALS[kind])]
+    return any(each.is_sample and each.origin.layer == "preset" for each in sourced if each)
 
 
-def _sample_currency(layers: Layers) -> str:
+def _sample_currency(layers: LayeredValues) -> str:
     """The currency of the sample shop that lies beneath, where any of its rates is still in use."""
-    shops = [laid for path, laid in layers.values.items() if path[0] == "rates" and _is_sample(laid)]
-    return next((str(laid.origin.source.table["money"]["currency"]) for laid in shops), "")
+    rates = [sourced for path, sourced in layers.values.items() if path[0] == "rates" and sourced.is_sample]
+    return next((str(sourced.origin.source.table["money"]["currency"]) for sourced in rates), "")
 
 
-def _is_sample(laid: Laid) -> bool:
-    return laid.figure and laid.origin.layer in SAMPLE_LAYERS
+def _lay_what_follows(layers: LayeredValues) -> None:
+    """Lay the shape of a cover, and its use, where the project does not say them itself. Their origin is the key that
+    names what is covered, because they follow from it."""
+    covers = layers.section(Everything).top.covers
+    if not covers.bed and not covers.table:
+        return
+    under = COVERED_BED if covers.bed else COVERED_TABLE
+    origin = next(sourced for path, sourced in layers.values.items() if path[: len(under)] == under).origin
+    for key, value in (("use", cover_use(covers)), ("shape", cover_shape(covers))):
+        sourced = layers.values.get(("top", key))
+        if value and sourced and sourced.origin.layer != "project file":
+            layers.put(("top", key), sourced._replace(value=value, origin=origin))
 
 
 def _in_file_order(problems: list[Problem], source: Source) -> list[Problem]:
-    """The project's own problems first, each file's from its first line on, and none told twice."""
+    """The project's own problems first, each file's from its first line on, and none twice."""
     unique = dict.fromkeys(problems)
     return sorted(unique, key=lambda found: (found.file != source.name, found.file, found.line, found.column))
 

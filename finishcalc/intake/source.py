@@ -11,7 +11,7 @@ from typing import Any
 
 from finishcalc.intake.nesting import HINT as DEPTH_HINT
 from finishcalc.intake.nesting import too_deep
-from finishcalc.intake.positions import Path, Spot, positions
+from finishcalc.intake.positions import KeyPath, Spot, positions
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 from finishcalc.wording.plain import plain
 
@@ -38,19 +38,19 @@ class Source:
         return parse(self)
 
     @cached_property
-    def _spots(self) -> dict[Path, Spot]:
+    def _spots(self) -> dict[KeyPath, Spot]:
         return positions(self.text)
 
-    def line_of(self, path: Path) -> int:
+    def line_of(self, path: KeyPath) -> int:
         """The line (from 1) of a key, or of the nearest table around it; 0 for no place at all."""
         spot = self._nearest(path)
         return self.text.count("\n", 0, spot[0]) + 1 if spot else 0
 
-    def where(self, path: Path) -> str:
+    def where(self, path: KeyPath) -> str:
         """The place of a key, in words."""
         return f"on line {self.line_of(path)}"
 
-    def problem(self, code: ProblemCode, path: Path, message: str, hint: str = "") -> Problem:
+    def problem(self, code: ProblemCode, path: KeyPath, message: str, hint: str = "") -> Problem:
         """A problem with a key, shown with its line."""
         spot = self._nearest(path)
         shown = dotted(path)
@@ -71,18 +71,18 @@ class Source:
         column, shown_from = offset - start + 1, first - start + 1
         return Problem(code, self.name, line, column, path, message, hint, excerpt, min(width, AROUND), shown_from)
 
-    def holds(self, path: Path) -> bool:
+    def holds(self, path: KeyPath) -> bool:
         """Whether the text gives this very key, and not only a table around it."""
         return path in self._spots
 
-    def _nearest(self, path: Path) -> Spot | None:
+    def _nearest(self, path: KeyPath) -> Spot | None:
         while path and path not in self._spots:
             path = path[:-1]
         return self._spots.get(path)
 
 
 @lru_cache(maxsize=1024)
-def dotted(path: Path) -> str:
+def dotted(path: KeyPath) -> str:
     """A key path as people write it; items count from 1: tax[2].percent."""
     text = ""
     for step in path:

@@ -2,11 +2,14 @@
 
 import re
 from fractions import Fraction
-from typing import overload
+from typing import Literal, NamedTuple, overload
 
 from finishcalc.measures.frozen import Frozen
 from finishcalc.measures.numbers import NUMBER, MeasureError, decimal_point, exact, from_text, shorten
 from finishcalc.problems import ProblemCode
+
+LengthUnit = Literal["mm", "cm", "m", "in", "ft", "yd"]
+AreaUnit = Literal["sq mm", "sq cm", "sq m", "sq in", "sq ft", "sq yd"]
 
 MM_PER = {
     "mm": Fraction(1),
@@ -118,6 +121,13 @@ class Length(Frozen):
 
 
 ZERO = Length(Fraction(0))
+
+
+class Size(NamedTuple):
+    """Width and length of a rectangle."""
+
+    width: Length
+    length: Length
 
 
 class Area(Frozen):

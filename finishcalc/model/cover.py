@@ -1,65 +1,88 @@
-"""What a top is to cover, and the size that follows from it: the contract between intake and plans.
+"""What a top is to cover, and the size that follows from it.
 
 A cover is its bed or table, and what hangs over the edge. Quilting draws a top up, so that what must still measure a
 length f once it is quilted is made f / (1 - draw-up) (derived).
 """
 
 from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import Annotated, NamedTuple
 
 from finishcalc.measures.bounds import root_up, up
-from finishcalc.measures.length import ZERO, Length
-from finishcalc.model.pieced import Size
+from finishcalc.measures.length import ZERO, Length, Size
+from finishcalc.model import keys as k
+from finishcalc.model.materials import ByName
+from finishcalc.model.section import Section
 
 CRIB = (Length.parse("30 5/8 in"), Length.parse("55 in"))
 """The largest full-size crib interior is no wider and no longer than this (16 CFR 1220.1(c)(1))."""
 
 
-class Bed(NamedTuple):
+class Bed(Section):
     """A mattress, as wide and long as its top and so deep; `name` is for a bed that has one."""
 
-    width: Length
-    length: Length
-    depth: Length | None = None
-    name: str | None = None
+    name: k.Line | None = None
+    width: k.Side
+    length: k.Side
+    depth: k.Margin | None = None
 
     @property
     def is_crib(self) -> bool:
-        """Whether it is no larger than a crib, either way round."""
+        """Tell a bed no larger than a crib, either way round."""
         short, long = sorted((self.width, self.length))
         return short <= CRIB[0] and long <= CRIB[1]
 
 
-class TableTop(NamedTuple):
-    """A table top, its `height` from the floor. A round one is as wide and as long as its diameter."""
-
-    shape: Literal["rectangle", "round", "oval"]
-    width: Length
-    length: Length
-    height: Length | None = None
-    name: str | None = None
+class NamedBed(ByName, Bed):
+    """A bed as a project names it."""
 
 
-class Covers(NamedTuple):
-    """A bed or a table, and how far the cover hangs over its edge: `foot_drop` at the foot of a bed; a `pillow_tuck`
-    is added at its head. `draw_up` is the share of each side that quilting takes."""
+class Table(Section):
+    """A table top, its `height` from the floor. A round one has a diameter, any other a width and a length."""
 
-    what: Bed | TableTop
+    name: k.Line | None = None
+    shape: k.Outline
+    width: k.Side
+    length: k.Side
+    diameter: k.Side | None = None
+    height: Annotated[Length, k.length("6 in", "6 ft")] | None = None
+
+
+class NamedTable(ByName, Table):
+    """A table as a project names it."""
+
+
+class Covers(Section):
+    """`[top.covers]`: a bed or a table, and how far the cover hangs over its edge: `foot_drop` at the foot of a bed; a
+    `pillow_tuck` is added at its head. `draw_up` is the share of each side that quilting takes."""
+
+    bed: NamedBed | None = None
+    table: NamedTable | None = None
+    drop: k.Drop
+    foot_drop: k.Drop | None = None
+    pillow_tuck: k.Drop
+    draw_up: k.DrawUp
+
+
+class Cover(NamedTuple):
+    """A cover with what lies under it, a bed or a table, and how far it hangs over the edge, with the keys of
+    `Covers`."""
+
+    what: Bed | Table
     drop: Length
     foot_drop: Length
     pillow_tuck: Length
     draw_up: Fraction
 
     @property
-    def shape(self) -> Literal["rectangle", "round", "oval"]:
+    def shape(self) -> k.Outline:
         """The cover's outline: that of the table, and a rectangle on a bed."""
-        return self.what.shape if isinstance(self.what, TableTop) else "rectangle"
+        return self.what.shape if isinstance(self.what, Table) else "rectangle"
 
     @property
     def quilted(self) -> Size:
         """What the cover must measure once it is quilted."""
         width = self.what.width + self.drop * 2
-        if isinstance(self.what, TableTop):
+        if isinstance(self.what, Table):
             return Size(width, self.what.length + self.drop * 2)
         return Size(width, self.what.length + self.foot_drop + self.pillow_tuck)
 
@@ -77,15 +100,15 @@ class Covers(NamedTuple):
         aside, down = (self.drop - radius).mm, (self.foot_drop - radius).mm
         return Length(up(root_up(aside * aside + down * down))) + radius
 
-    def hanging(self, size: Size) -> "Covers":
+    def hanging(self, size: Size) -> "Cover":
         """The same with a top of another size on it, as far as that hangs once quilted; nothing where it falls
         short. What is short or over of a bed's length is so at the foot."""
         left = 1 - self.draw_up
         aside = Length((size.width.mm * left - self.what.width.mm) / 2)
         down = Length(size.length.mm * left - self.what.length.mm)
-        foot = down / 2 if isinstance(self.what, TableTop) else down - self.pillow_tuck
+        foot = down / 2 if isinstance(self.what, Table) else down - self.pillow_tuck
         return self._replace(drop=max(aside, ZERO), foot_drop=max(foot, ZERO))
 
-    def drawn_up(self, share: Fraction, size: Size) -> "Covers":
+    def drawn_up(self, share: Fraction, size: Size) -> "Cover":
         """The same with a top of a size on it of which quilting takes a share."""
         return self._replace(draw_up=share).hanging(size)

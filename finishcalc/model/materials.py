@@ -1,122 +1,212 @@
-"""What is bought or chosen by name: fabrics, battings, styles and methods, in the shape the plans read.
+"""What is bought or chosen by name: fabrics, battings, quilting styles and methods.
 
-Prices are exact Fractions of the currency's main unit, shares are Fractions (3 % is 3/100), minutes are Fractions.
+A file may name a preset, a preset with some keys changed, or give a whole table with its own `name`: that is the
+`Named...` form of each. Prices are exact, in the currency's main unit; shares are Fractions (3 % is 3/100).
 """
 
-from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import Annotated, Any, Literal
 
-from finishcalc.measures.length import Length
+from pydantic import model_validator
 
-Supplier = Literal["shop", "customer"]
+from finishcalc.measures.length import Length, LengthUnit
+from finishcalc.measures.numbers import MeasureError
+from finishcalc.model import keys as k
+from finishcalc.model.section import IN_HOUSE, FigureOf, Per, Section, Shorthand, most, refusal
+from finishcalc.problems import ProblemCode
 
-
-class Fabric(NamedTuple):
-    """A cloth as it is sold: `width` from edge to edge, `price` a `per` (a unit of length), sold by `step`,
-    in one length of at most `bolt` (0 where that does not matter). A `selling` price stands over cost and markup."""
-
-    name: str
-    width: Length
-    price: Fraction
-    per: str
-    step: Length
-    selvage: Length
-    straighten: Length
-    shrink_across: Fraction
-    shrink_along: Fraction
-    directional: bool
-    nap: bool
-    repeat: Length
-    bolt: Length
-    selling: Fraction | None = None
+OWN_UNIT = Per(("per",))
 
 
-class Package(NamedTuple):
-    """A batting sold ready cut. A `selling` price stands over cost and markup."""
+class ByName(Shorthand):
+    """A material that may be the name of a preset, alone or with some keys changed."""
 
-    size: str
-    width: Length
-    length: Length
-    price: Fraction
-    selling: Fraction | None = None
+    preset: k.Line | None = None
 
+    @property
+    def is_none(self) -> bool:
+        """Whether the project wants none of this material."""
+        return self.preset == "none"
 
-class Roll(NamedTuple):
-    """A batting sold by the length, `price` a `per`, cut by `step`. A `selling` price stands over cost and markup."""
-
-    width: Length
-    price: Fraction
-    per: str
-    step: Length
-    selling: Fraction | None = None
+    @classmethod
+    def shorthand(cls, value: Any) -> Any:
+        """A preset's name on its own stands for the table `{ preset = "name" }`."""
+        return {"preset": value} if isinstance(value, str) else value
 
 
-class BattingProduct(NamedTuple):
-    """A batting in the forms it is sold in. `thickness` is that of the stitched quilt sandwich; `widest` is the
-    maker's widest distance between quilting lines; `shrink` is the share of each side that washing takes."""
+class AnyCloth(Section):
+    """What a shop may also say of any cloth that does not say it itself."""
 
-    name: str
-    packages: tuple[Package, ...]
-    rolls: tuple[Roll, ...]
-    thickness: Length
-    widest: Length
-    shrink: Fraction
+    step: k.Step
+    straighten: k.Margin
+    selvage: k.Margin
+    shrink_across: k.Shrinkage
+    shrink_along: k.Shrinkage
+    directional: k.Flag
+    nap: k.Flag
+    repeat: k.Repeat
+    bolt: k.Bolt  # the longest that is sold in one length; 0 where that does not matter
 
 
-Lines = Literal["pattern", "channels", "grid", "parallel", "crosshatch", "echo", "ties"]
+class Fabric(AnyCloth):
+    """A cloth as it is sold: `width` from edge to edge, `price` a `per`, sold by `step`. A `selling` price overrides
+    cost and markup."""
+
+    name: k.Line
+    width: k.ClothWidth
+    price: Annotated[FigureOf[k.Price], OWN_UNIT, IN_HOUSE]
+    selling: Annotated[FigureOf[k.Price], OWN_UNIT] | None = None
+    per: LengthUnit
 
 
-class Style(NamedTuple):
+class NamedFabric(ByName, Fabric):
+    """A cloth as a project or shop names it."""
+
+    @property
+    def wanted(self) -> Fabric | None:
+        """The cloth itself; None where the project wants none."""
+        return None if self.is_none else Fabric.of(self)
+
+
+class Package(Section, whole=True):
+    """A batting sold ready cut. A `selling` price overrides cost and markup."""
+
+    size: k.Line
+    width: k.ClothWidth
+    length: k.ClothWidth
+    price: k.Price
+    selling: k.Price | None = None
+
+
+class Roll(Section, whole=True):
+    """A batting sold by the length, `price` a `per`, cut by `step`. A `selling` price overrides cost and markup."""
+
+    width: k.ClothWidth
+    price: k.Price
+    selling: k.Price | None = None
+    per: LengthUnit
+    step: k.Step
+
+
+class AnyBatting(Section):
+    """What a shop may also say of any batting that does not say it itself. `thickness` is that of the stitched quilt,
+    `widest` the maker's widest distance between quilting lines, `shrink` the share of each side that washing takes."""
+
+    packages: Annotated[FigureOf[Annotated[tuple[Package, ...], most(100)]], IN_HOUSE]
+    rolls: Annotated[FigureOf[Annotated[tuple[Roll, ...], most(100)]], IN_HOUSE]
+    thickness: k.Thickness
+    widest: k.Pitch
+    shrink: k.Shrinkage
+
+
+class Batting(AnyBatting):
+    """A batting in the forms it is sold in."""
+
+    name: k.Line
+
+
+class NamedBatting(ByName, Batting):
+    """A batting as a project or shop names it."""
+
+    @property
+    def wanted(self) -> Batting | None:
+        """The batting itself; None where the project wants none."""
+        return None if self.is_none else Batting.of(self)
+
+
+StitchedLines = Literal["pattern", "channels", "grid", "parallel", "crosshatch", "echo", "ties"]
+
+
+class AnyStyle(Section):
+    """What a shop may also say of any style that does not say it itself. `draw_up` is the share of each side that the
+    quilting takes."""
+
+    lines: StitchedLines
+    run_off: k.Margin
+    stitch_length: k.StitchLength
+    draw_up: k.DrawUp
+    may_turn: k.Flag
+
+
+class Style(AnyStyle):
     """A quilting style. `lines` says what is stitched: a curved pattern, or lines that lie `line_spacing` apart.
 
-    Of a pattern `line_spacing` is area / stitched length, `widest` its widest distance between lines, and
+    For a pattern `line_spacing` is area / stitched length, `widest` its widest distance between lines, and
     `pattern_height` the height that the throat must reach over; one without `row_pitch` is custom work that is not
-    sewn in rows. Straight lines run at `angle` degrees to the side-to-side direction. `draw_up` is the share of
-    each side that it takes.
+    sewn in rows. Straight lines run at `angle` degrees to the side-to-side direction.
     """
 
-    name: str
-    rate_class: str
-    lines: Lines
-    line_spacing: Length
-    run_off: Length
-    stitch_length: Length
-    draw_up: Fraction
-    may_turn: bool
-    pattern_height: Length | None = None
-    row_pitch: Length | None = None
-    widest: Length | None = None
-    angle: int | None = None
+    name: k.Line
+    rate_class: k.Line
+    line_spacing: Annotated[Length, k.length("0.05 in", "20 ft")]
+    pattern_height: k.Pitch | None = None
+    row_pitch: Annotated[Length, k.length("1/4 in", "10 ft")] | None = None
+    widest: k.Pitch | None = None
+    angle: Annotated[int, k.whole_number(0, 179)] | None = None
 
     @property
     def widest_distance(self) -> Length:
-        """The widest distance between quilting lines: of lines, how far they lie apart."""
+        """The widest distance between quilting lines; for straight lines, the distance between them."""
         return self.line_spacing if self.widest is None else self.widest
 
+    @property
+    def as_stitched(self) -> "Style":
+        """The style without what only a pattern has, where it is none: a preset below may give it."""
+        if self.lines == "pattern":
+            return self
+        return self.replace(pattern_height=None, row_pitch=None, widest=None)
 
-class Stage(NamedTuple):
+
+class NamedStyle(ByName, Style):
+    """A style as a project or shop names it."""
+
+
+class Stage(Section, whole=True):
     """A stage of the work. `each` says what it is done for: the quilt, a pass, a bobbin or a tie (minutes each), or
     the stitching, of patterns or of straight lines, whose three figures are then speeds in `speed` lengths a minute.
     A method without a stage for straight lines stitches them like patterns."""
 
-    name: str
+    name: k.Line
     each: Literal["quilt", "pass", "bobbin", "stitching", "straight", "tie"]
-    low: Fraction
-    likely: Fraction
-    high: Fraction
-    attended: Fraction
-    speed: Length | None = None
-    on_frame: bool | None = None
+    low: k.Minutes
+    likely: k.Minutes
+    high: k.Minutes
+    attended: k.Share
+    speed: k.Pitch | None = None
+    on_frame: k.Flag | None = None
+
+    @model_validator(mode="after")
+    def _in_order(self) -> "Stage":
+        """Minutes rise from low to high; speeds, which the stitching has, fall."""
+        if self.each in ("stitching", "straight"):
+            if self.speed is None:
+                hint = "say what its figures count: speed = 1 for lengths of 1 a minute"
+                raise refusal(MeasureError(ProblemCode.STAGE_WITHOUT_SPEED, "has no speed", hint))
+            if not self.low >= self.likely >= self.high > 0:
+                hint = "low is the quickest, high the slowest, all above 0"
+                raise refusal(MeasureError(ProblemCode.SPEEDS_OUT_OF_ORDER, "its speeds are out of order", hint))
+        elif not self.low <= self.likely <= self.high:
+            hint = "low is the least, high the most"
+            raise refusal(MeasureError(ProblemCode.MINUTES_OUT_OF_ORDER, "its minutes are out of order", hint))
+        return self
 
 
-class Method(NamedTuple):
-    """A way of quilting, as its stages in the order they are done. `frame` says whether the quilt goes on the frame,
-    `stitch` what is sewn; a method with a `rate_class` is charged at that whatever the style, and one with a
-    `stitch_length` stitches that whatever the style."""
+class AnyMethod(Section):
+    """What a shop may also say of any method that does not say it itself. `frame` says that the quilt goes on the
+    frame, `stitch` what is sewn."""
 
-    name: str
-    stages: tuple[Stage, ...]
-    frame: bool
+    frame: k.Flag
     stitch: Literal["lockstitch", "running", "tie"]
-    rate_class: str | None = None
-    stitch_length: Length | None = None
+
+
+class Method(AnyMethod):
+    """A way of quilting, as its stages in the order they are done. One with a `rate_class` is charged at that whatever
+    the style, and one with a `stitch_length` stitches that whatever the style."""
+
+    name: k.Line
+    stages: Annotated[FigureOf[Annotated[tuple[Stage, ...], most(100)]], IN_HOUSE]
+    rate_class: k.Line | None = None
+    stitch_length: k.StitchLength | None = None
+
+
+class NamedMethod(ByName, Method):
+    """A method as a project or shop names it."""

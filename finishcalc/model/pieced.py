@@ -1,50 +1,69 @@
-"""What a pieced top is made of, and the size that follows from it: the contract between intake and plans.
+"""What a pieced top is made of, and the size that follows from it.
 
 Blocks and sashing are given as finished, borders as cut. With a seam allowance s, what is finished f is cut
 f + 2s, and a border cut w adds 2 x (w - 2s) to a top that is measured from raw edge to raw edge (common practice).
 """
 
 from collections.abc import Iterator
-from typing import Literal, NamedTuple
+from typing import Annotated, Literal, NamedTuple
 
 from finishcalc.measures.bounds import ROOT_2_UP, up
-from finishcalc.measures.length import ZERO, Area, Length
+from finishcalc.measures.length import ZERO, Area, Length, Size
 from finishcalc.measures.rounding import nearest_step
-from finishcalc.model.materials import Fabric, Supplier
+from finishcalc.model import keys as k
+from finishcalc.model.materials import Fabric, NamedFabric
+from finishcalc.model.section import Section
 
-MOST_BLOCKS = 100
-"""No top has more blocks across or down."""
-MOST_STRIP = Length.parse("36 in")
-"""No strip is cut wider."""
-
-
-class Size(NamedTuple):
-    """Width and length of a rectangle."""
-
-    width: Length
-    length: Length
+Setting = Literal["straight", "on-point"]
+Corners = Literal["butted", "cornerstones", "mitred"]
+FirstPair = Literal["top-and-bottom", "sides"]
+StripGrain = Literal["any", "crosswise", "lengthwise"]
+Join = Literal["diagonal", "straight"]
 
 
 class PieceCloth(NamedTuple):
-    """What a part of the top is cut from: a fabric, or None where it is at hand. `strips` says whether long pieces
-    are cut across the cloth and joined, or along it in one piece; `priced_at` is the key path of the fabric's price."""
+    """The cloth that a part of the top is cut from: a fabric, or None where it is at hand. `strips` says whether long
+    pieces are cut across the cloth and joined, or along it in one piece."""
 
     fabric: Fabric | None
-    strips: Literal["any", "crosswise", "lengthwise"]
-    join: Literal["diagonal", "straight"]
-    priced_at: str
+    strips: StripGrain
+    join: Join
 
 
-class Blocks(NamedTuple):
-    """`across` x `down` blocks, finished `size`. On point there is one more block between every four. `inner` is the
-    cut size of the square within a square; `cloth` is for the triangles round it or round blocks on point."""
+class PartCloth(Section):
+    """What a part of a pieced top may say of its cloth."""
 
-    across: int
-    down: int
-    size: Length
-    setting: Literal["straight", "on-point"]
-    cloth: PieceCloth
-    inner: Length | None = None
+    fabric: NamedFabric
+    strips: StripGrain
+    join: Join
+
+    @property
+    def cloth(self) -> PieceCloth:
+        """The cloth of the part itself."""
+        return PieceCloth(self.fabric.wanted, self.strips, self.join)
+
+
+class CornerCloth(PartCloth):
+    """What a part with cornerstones may say of its cloth, and of theirs."""
+
+    corner_fabric: NamedFabric
+
+    @property
+    def corner_cloth(self) -> PieceCloth:
+        """The cloth of the cornerstones."""
+        return PieceCloth(self.corner_fabric.wanted, self.strips, self.join)
+
+
+class Blocks(PartCloth, needs=("across", "down")):
+    """`[top.blocks]`: `across` x `down` blocks, finished `size`. On point there is one more block between every four.
+    `inner` is the cut size of the square within a square; the cloth is for the triangles round it or round blocks on
+    point."""
+
+    across: k.BlockCount
+    down: k.BlockCount
+    size: k.BlockSize
+    inner: k.BlockSize | None = None
+    setting: Setting
 
     @property
     def number(self) -> int:
@@ -53,40 +72,58 @@ class Blocks(NamedTuple):
         return self.across * self.down + between
 
 
-class Sashing(NamedTuple):
-    """Strips between the blocks, of a finished `width`: `outer` ones go all round too, and cornerstones lie where
-    they meet."""
+class Sashing(CornerCloth, needs=("width",)):
+    """`[top.sashing]`: strips between the blocks, of a finished `width`: `outer` ones go all round too, and
+    cornerstones lie where they meet."""
 
-    width: Length
-    outer: bool
-    cornerstones: bool
-    cloth: PieceCloth
-    corner_cloth: PieceCloth
+    width: k.StripWidth
+    outer: k.Flag
+    cornerstones: k.Flag
 
 
-class Border(NamedTuple):
-    """A round of strips as wide as they are `cut`. Of butted ones the `first` pair is as long as the top before."""
+class Border(CornerCloth, needs=("cut",)):
+    """`[[top.borders]]`: a round of strips as wide as they are `cut`. Of butted ones the `first` pair is as long as the
+    top before."""
 
-    cut: Length
-    corners: Literal["butted", "cornerstones", "mitred"]
-    first: Literal["top-and-bottom", "sides"]
-    cloth: PieceCloth
-    corner_cloth: PieceCloth
+    cut: k.StripWidth
+    corners: Corners
+    first: FirstPair
+
+
+class Centre(Section, whole=True):
+    """`[top.centre]`: what borders go round, measured from raw edge to raw edge."""
+
+    width: k.Side
+    length: k.Side
+
+
+class Piecing(PartCloth):
+    """`[top.piecing]`: what is said for every part that does not say it itself. A mitred strip is cut longer by
+    `mitre_extra`, to hold it and to trim; a side has at most `most_joins` where it might be cut along the cloth."""
+
+    seam_allowance: k.SeamAllowance
+    mitre_extra: k.Margin
+    most_joins: Annotated[int, k.whole_number(0, 20)]
+    setting: Setting
+    outer: k.Flag
+    cornerstones: k.Flag
+    corners: Corners
+    first: FirstPair
+    supplied_by: k.Supplier
 
 
 class PiecedTop(NamedTuple):
     """Blocks, or a centre that is measured from raw edge to raw edge, with borders in the order they are sewn.
-    A mitred strip is cut longer by `mitre_extra`, to hold it and to trim. A piece that might as well be cut along the
-    cloth is cut across it only with at most `most_joins`."""
+    The other keys are those of `Piecing`."""
 
     seam: Length
     mitre_extra: Length
     most_joins: int
-    supplied_by: Supplier
+    supplied_by: k.Supplier
     borders: tuple[Border, ...]
     blocks: Blocks | None = None
     sashing: Sashing | None = None
-    centre: Size | None = None
+    centre: Centre | None = None
 
     @property
     def centre_size(self) -> Size:
@@ -94,7 +131,7 @@ class PiecedTop(NamedTuple):
         if not self.blocks:
             if not self.centre:
                 raise AssertionError("a pieced top has blocks or a centre")
-            return self.centre
+            return Size(self.centre.width, self.centre.length)
         return Size(*(self.centre_side(count) for count in (self.blocks.across, self.blocks.down)))
 
     def centre_side(self, count: int) -> Length:

@@ -1,250 +1,242 @@
-"""What a project asks for once every layer is laid: the contract between intake and plans.
+"""The project file: its tables, and the project that plans read once every layer is laid.
 
-Nothing here has a default: each value came from a file, and intake knows which. Lengths are exact, prices
-are exact Fractions of the currency's main unit, shares are Fractions (3 % is 3/100), minutes are Fractions.
+Lengths are exact, shares are Fractions (3 % is 3/100), minutes are Fractions.
 """
 
-import datetime
-from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import Annotated, Any, Literal, NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency
-from finishcalc.model.cover import Covers
-from finishcalc.model.materials import BattingProduct, Fabric, Method, Style, Supplier
-from finishcalc.model.pieced import PiecedTop
+from finishcalc.model import keys as k
+from finishcalc.model.cover import Cover, Covers
+from finishcalc.model.materials import NamedBatting, NamedFabric, NamedMethod, NamedStyle
+from finishcalc.model.pieced import Blocks, Border, Centre, Join, PiecedTop, Piecing, Sashing
+from finishcalc.model.section import ROWS, FigureOf, Section, Shorthand, most
+from finishcalc.model.shop import EdgeTime, Frame, Measuring, Sewing, Thread
 
 
-class Scallop(NamedTuple):
-    """Arcs along the edge: about so wide, and so deep."""
+class Customer(Section):
+    """`[customer]`: who the quote is for."""
 
-    chord: Length
-    depth: Length
-
-
-class Measured(NamedTuple):
-    """What the tape says in several places; diagonals may be left out."""
-
-    widths: tuple[Length, ...]
-    lengths: tuple[Length, ...]
-    diagonals: tuple[Length, ...]
+    name: k.Line
 
 
-class TopWishes(NamedTuple):
+class Job(Section):
+    """`[job]`: what is agreed at the counter."""
+
+    number: k.Line
+    date: k.Day | None = None
+    due: k.Day | None = None
+    thread: k.Line
+    keep_leftovers: k.Flag
+    for_sale: k.Flag
+    notes: k.Notes
+
+
+class Scallop(Section, whole=True):
+    """`[top.scallop]`: arcs along the edge, about so wide and so deep."""
+
+    chord: Annotated[Length, k.length("1 in", "10 ft")]
+    depth: Annotated[Length, k.length("1/8 in", "5 ft")]
+
+
+class Measured(Section, whole=True):
+    """`[top.measured]`: the tape's measures in several places; diagonals may be left out."""
+
+    widths: k.Sides
+    lengths: k.Sides
+    diagonals: k.Diagonals = ()
+
+
+class Top(Section):
+    """`[top]`: its outline, and its size in one of several ways, raw edge to raw edge."""
+
+    shape: k.Outline
+    use: k.Use
+    width: k.Side | None = None
+    length: k.Side | None = None
+    diameter: k.Side | None = None
+    measured: Measured | None = None
+    corner_radius: Annotated[Length, k.length("0 in", "10 ft")] | None = None
+    scallop: Scallop | None = None
+    covers: Covers
+    blocks: Blocks | None = None
+    sashing: Sashing | None = None
+    borders: Annotated[tuple[Border, ...], most(100), ROWS] = ()
+    centre: Centre | None = None
+    piecing: Piecing
+
+    @property
+    def is_pieced(self) -> bool:
+        """Tell a top that is given by its blocks or borders."""
+        return bool(self.blocks or self.centre or self.borders)
+
+    @property
+    def is_curved(self) -> bool:
+        """Tell a top whose edge curves anywhere."""
+        round_or_oval = self.shape in ("round", "oval") or self.diameter is not None
+        return round_or_oval or bool(self.corner_radius) or self.scallop is not None
+
+
+class Sewn(Section, whole=True):
+    """`[backing.sewn]`: a backing that is made already."""
+
+    width: Annotated[Length, k.length("1 in", "30 ft")]
+    length: Annotated[Length, k.length("1 in", "30 ft")]
+
+
+class Backing(Section, takes_away={"have": ("sewn",), "sewn": ("have",)}):
+    """`[backing]`: the cloth of the backing and how it may be pieced. `overage` is the extra on each side; `centre`
+    "panel" keeps a seam off the middle line. The customer may bring cloth, as much as she has, or a backing that is
+    sewn already."""
+
+    fabric: NamedFabric
+    overage: k.Margin
+    seam_allowance: k.SeamAllowance
+    seams: Literal["any", "lengthwise", "crosswise"]
+    centre: Literal["any", "panel"]
+    have: Annotated[Length, k.length("1 in", "100 yd")] | None = None
+    sewn: Sewn | None = None
+    supplied_by: k.Supplier
+
+
+class BattingLayer(Section):
+    """`[batting]`: the product, and its extra on each side."""
+
+    product: NamedBatting
+    overage: k.Margin
+    supplied_by: k.Supplier
+
+
+class Binding(Section, takes_away={"finished": ("strip_width",), "strip_width": ("finished",)}):
+    """`[binding]`: how the edge is bound, faced or hemmed. `extra` is for the corners and the closing join. A strip is
+    as wide as asked, or for a `finished` width and the quilt's `loft` as wide as it must be, and never under
+    `least_strip`."""
+
+    fabric: NamedFabric
+    strip_width: Annotated[Length, k.length("1 in", "12 in")] | None = None
+    extra: k.Margin
+    finished: Annotated[Length, k.length("1/8 in", "3 in")] | None = None
+    fold: Literal["double", "single"]
+    loft: Annotated[Length, k.length("0 in", "2 in")]
+    least_strip: Annotated[Length, k.length("1/2 in", "12 in")]
+    hem: Annotated[Length, k.length("1/4 in", "12 in")]
+    cut: Literal["crosswise", "lengthwise", "bias", "leftover"]
+    join: Join
+    seam_allowance: k.SeamAllowance
+    attach: Literal["front", "machine", "hand", "faced", "hem", "none"]
+    supplied_by: k.Supplier
+
+    @property
+    def takes_strips(self) -> bool:
+        """Tell an edge that is bound or faced from one that is hemmed or left."""
+        return self.attach not in ("hem", "none")
+
+
+class Area(Section, needs=("style",)):
+    """`[[quilting.areas]]`: a part of the top with a style of its own: a share of it, or its blocks, sashing or
+    borders."""
+
+    style: NamedStyle
+    share: k.Share | None = None
+    part: Literal["blocks", "sashing", "borders"] | None = None
+
+
+class Quilting(Section):
+    """`[quilting]`: the style, that of any areas of their own, the way it is stitched, and in how many colours of
+    thread."""
+
+    style: NamedStyle
+    method: NamedMethod
+    colours: Annotated[int, k.whole_number(1, 20)]
+    areas: Annotated[tuple[Area, ...], most(100), ROWS] = ()
+
+
+class OrderedExtra(Shorthand, whole=True):
+    """An extra of the studio's, by name, and how many of its unit."""
+
+    name: k.Line
+    quantity: k.Quantity
+
+    @classmethod
+    def shorthand(cls, value: Any) -> Any:
+        """An extra's name on its own stands for one of it, and so does a table that says no quantity."""
+        if isinstance(value, str):
+            return {"name": value, "quantity": 1}
+        return {"quantity": 1, **value} if isinstance(value, dict) else value
+
+
+class OneOff(Shorthand, whole=True):
+    """A line of this project alone: `quantity` of `per` at `price` each."""
+
+    label: k.Line
+    price: k.Price
+    quantity: k.Quantity
+    per: k.SoldBy
+    line_class: k.LineClass
+
+    @classmethod
+    def shorthand(cls, value: Any) -> Any:
+        """A line that says neither how many nor of what is one piece of work."""
+        return {"quantity": 1, "per": "each", "line_class": "labour", **value} if isinstance(value, dict) else value
+
+
+class Charges(Section):
+    """`[charges]`: what changes the price of the lines: shares of the classes named, extras of the shop's, lines of
+    the project's own."""
+
+    rush: k.Markup
+    rush_classes: k.Classes
+    discount: k.Share
+    discount_classes: k.Classes
+    extras: Annotated[tuple[OrderedExtra, ...], most(100)]
+    lines: FigureOf[Annotated[tuple[OneOff, ...], most(100)]]
+
+
+class ProjectTables(Section):
+    """The tables that a project file and a shop's `usual` have in common."""
+
+    customer: Customer
+    job: Job
+    top: Top
+    backing: Backing
+    batting: BattingLayer
+    binding: Binding
+    quilting: Quilting
+    charges: Charges
+
+
+class TopSpec(NamedTuple):
     """The finished top, raw edge to raw edge. A round one is as wide and as long as its diameter; a measured one as
-    the largest of its measures, a pieced one as its parts come to, a cover as what it covers asks."""
+    the largest of its measures, a pieced one as its parts come to, a cover as the thing that it covers asks."""
 
-    shape: Literal["rectangle", "round", "oval"]
-    use: Literal["tablecloth", "bed", "crib", "throw", "wall"]
+    shape: k.Outline
+    use: k.Use
     width: Length
     length: Length
     corner_radius: Length | None = None
     scallop: Scallop | None = None
     measured: Measured | None = None
     pieced: PiecedTop | None = None
-    covers: Covers | None = None
-
-
-class Measuring(NamedTuple):
-    """What a shop makes of several measures: widths or lengths may differ by `spread`, above `long` by `spread_long`,
-    diagonals by `skew`. `bill` says which of them is billed. `table_height` is taken where a table's own is not
-    known."""
-
-    spread: Length
-    spread_long: Length
-    long: Length
-    skew: Length
-    bill: Literal["largest", "mean"]
-    table_height: Length
-
-
-class Sewn(NamedTuple):
-    """A backing that is made already."""
-
-    width: Length
-    length: Length
-
-
-class BackingWishes(NamedTuple):
-    """What the backing is to be made of. `overage` is the extra on each side; `centre` "panel" keeps a seam off the
-    middle line. The customer may bring cloth, as much as she has, or a backing that is sewn already. `wider` is the
-    cloth to compare with."""
-
-    fabric: Fabric
-    overage: Length
-    seam_allowance: Length
-    seams: Literal["any", "lengthwise", "crosswise"]
-    centre: Literal["any", "panel"]
-    supplied_by: Supplier
-    have: Length | None = None
-    sewn: Sewn | None = None
-    wider: Fabric | None = None
-
-
-class BattingWishes(NamedTuple):
-    """Which batting, and its extra on each side."""
-
-    product: BattingProduct
-    overage: Length
-    supplied_by: Supplier
-
-
-class BindingWishes(NamedTuple):
-    """How the edge is bound, or faced. `extra` is for the corners and the closing join. A strip is as wide as asked,
-    or for a `finished` width and the quilt's `loft` as wide as it must be, and never under `least_strip`."""
-
-    fabric: Fabric
-    extra: Length
-    fold: Literal["double", "single"]
-    loft: Length
-    least_strip: Length
-    cut: Literal["crosswise", "lengthwise", "bias", "leftover"]
-    join: Literal["diagonal", "straight"]
-    seam_allowance: Length
-    attach: Literal["front", "machine", "hand", "faced"]
-    supplied_by: Supplier
-    strip_width: Length | None = None
-    finished: Length | None = None
-
-
-class HemWishes(NamedTuple):
-    """An edge that is turned to the back instead of bound: `allowance` of each side goes into it."""
-
-    allowance: Length
-
-
-class QuiltedArea(NamedTuple):
-    """A part of the top with a style of its own: a share of it, or its blocks, sashing or borders."""
-
-    style: Style
-    share: Fraction | None = None
-    part: Literal["blocks", "sashing", "borders"] | None = None
-
-
-class QuiltingWishes(NamedTuple):
-    """The style, that of any areas of their own, the way it is stitched, and in how many colours of thread."""
-
-    style: Style
-    areas: tuple[QuiltedArea, ...]
-    method: Method
-    colours: int
-
-
-class ExtraWish(NamedTuple):
-    """An extra of the studio's, by name, and how many of its unit."""
-
-    name: str
-    quantity: Fraction
-
-
-class OneOff(NamedTuple):
-    """A line of this project alone: `quantity` of `per` at `price` each."""
-
-    label: str
-    price: Fraction
-    quantity: Fraction
-    per: str
-    line_class: str
-
-
-class Charges(NamedTuple):
-    """What changes the price of the lines: shares of the classes named, extras of the shop's, lines of its own."""
-
-    rush: Fraction
-    rush_classes: tuple[str, ...]
-    discount: Fraction
-    discount_classes: tuple[str, ...]
-    extras: tuple[ExtraWish, ...]
-    lines: tuple[OneOff, ...]
-
-
-class Sewing(NamedTuple):
-    """How the shop sews backings. `minutes_each` a seam and `minutes_along` for each `per` of it, at `wage` an
-    hour; no seam within `clear_edge` of the trimmed edge, and rather not more than `most_seams`. A
-    piece joined end to end is no shorter than `shortest_piece`; turned pieces must save `worth_turning` of cloth;
-    `least_overage` is the least that the frame takes on each side. A change that saves `worth_saying` of cloth, or what
-    that costs, is said."""
-
-    minutes_each: Fraction
-    minutes_along: Fraction
-    per: str
-    wage: Fraction
-    clear_edge: Length
-    most_seams: int
-    shortest_piece: Length
-    worth_turning: Length
-    least_overage: Length
-    worth_saying: Length
-
-
-class Thread(NamedTuple):
-    """`bobbin` and `cone` hold so much thread, a `tie` takes so much; `waste` is a share on top; `thickness_bare` is
-    that of a quilt with no batting."""
-
-    bobbin: Length
-    cone: Length
-    tie: Length
-    waste: Fraction
-    thickness_bare: Length
-
-
-class Span(NamedTuple):
-    """Minutes at the least, as they usually are, and at the most."""
-
-    low: Fraction
-    likely: Fraction
-    high: Fraction
-
-
-class EdgeTime(NamedTuple):
-    """Minutes for each `per` of the edge: a binding made, sewn to the front, its back finished by machine or by hand;
-    an edge faced; an edge hemmed."""
-
-    per: str
-    make: Span
-    front: Span
-    machine: Span
-    hand: Span
-    faced: Span
-    hem: Span
-
-
-class Frame(NamedTuple):
-    """The longarm's frame: the widest backing it holds along the rollers, and the throat between them. A quilt that
-    fits upright goes on sideways only where that saves `worth_sideways` passes."""
-
-    widest: Length
-    throat: Length
-    worth_sideways: int
-
-
-class Job(NamedTuple):
-    """What is agreed at the counter."""
-
-    number: str
-    date: datetime.date | None
-    due: datetime.date | None
-    thread: str
-    keep_leftovers: bool
-    for_sale: bool
-    notes: str
+    covers: Cover | None = None
 
 
 class Project(NamedTuple):
-    """Everything the plans read. A part that is not wanted is None."""
+    """Everything the plans read. A part that is not wanted is None; `hem` is how much of each side is turned to the
+    back instead of bound."""
 
     title: str
-    units: Literal["in", "cm"]
+    units: k.Units
     currency: Currency
-    customer: str
+    customer: Customer
     job: Job
-    top: TopWishes
+    top: TopSpec
     measuring: Measuring
-    backing: BackingWishes | None
-    batting: BattingWishes | None
-    binding: BindingWishes | None
-    hem: HemWishes | None
-    quilting: QuiltingWishes
+    backing: Backing | None
+    batting: BattingLayer | None
+    binding: Binding | None
+    hem: Length | None
+    quilting: Quilting
     charges: Charges
     sewing: Sewing
     edge_time: EdgeTime

@@ -1,117 +1,270 @@
-"""What the studio charges and how it writes its papers: the contract between intake and pricing."""
+"""The shop file's tables: what the studio charges, its frame and habits, and how it writes its papers."""
 
 from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import Annotated, Any, Literal, NamedTuple
 
-from finishcalc.measures.money import Currency, Money
+from finishcalc.measures.length import AreaUnit, Length, LengthUnit
+from finishcalc.measures.money import Currency
+from finishcalc.model import keys as k
+from finishcalc.model.materials import AnyCloth, NamedFabric
+from finishcalc.model.section import IN_HOUSE, Figure, FigureOf, Per, Section, Shorthand, most
+
+Rate = FigureOf[k.Price]
+EdgeWork = Literal["make", "front", "machine", "hand", "faced", "hem"]
+"""The kinds of work at the edge: a binding made, sewn to the front, its back finished by machine or by hand; an edge
+faced; an edge hemmed."""
 
 
-class Studio(NamedTuple):
-    """Who quotes, and for how long the quote holds."""
+class Studio(Section):
+    """`[studio]`: who quotes, and for how long the quote holds."""
 
-    name: str
-    contact: tuple[str, ...]
-    place: str
-    terms: str
-    days_valid: int
+    name: k.Line
+    contact: k.Lines
+    place: k.Line
+    terms: k.Notes
+    days_valid: Annotated[int, k.whole_number(0, 3650)]
     paper: Literal["letter", "A4"]
 
 
-class MoneySigns(NamedTuple):
-    """The currency and the signs amounts are written with. `cash_rounding` is the least coin, or none."""
+class MoneySigns(Section, takes_away={"currency": ("symbol",)}):
+    """`[money]`: the currency and the signs amounts are written with. `cash_rounding` is the least coin, or 0."""
 
-    currency: Currency
-    symbol: str
+    currency: k.CurrencyCode
+    symbol: k.Line | None = None
     symbol_place: Literal["before", "after"]
-    decimal: str
-    group: str
+    decimal: Literal[".", ","]
+    group: Literal[".", ",", "'", " ", "\u00a0", "\u202f", ""]
     date_order: Literal["year-month-day", "day-month-year", "month-day-year"]
-    cash_rounding: Money
+    cash_rounding: Annotated[Fraction, k.price(10_000_000)]
 
 
-class SizeStep(NamedTuple):
+class BackingRules(Section):
+    """How the shop pieces backings. No seam lies within `clear_edge` of the trimmed edge; there are rather not more
+    than `most_seams`. A piece joined end to end is no shorter than `shortest_piece`; turned pieces must save
+    `worth_turning` of cloth; `least_overage` is the least that the frame takes on each side;
+    `wider` is the cloth to compare with; a change is suggested where it saves `worth_saying` of cloth."""
+
+    wider: NamedFabric
+    most_seams: Annotated[int, k.whole_number(0, 100)]
+    shortest_piece: Annotated[Length, k.length("1 in", "10 ft")]
+    clear_edge: k.Margin
+    worth_turning: Annotated[Length, k.length("0 in", "100 yd")]
+    least_overage: k.Margin
+    worth_saying: Annotated[Length, k.length("0 in", "100 yd")]
+
+
+class Cloth(AnyCloth, BackingRules):
+    """`[cloth]`: what holds for any cloth that does not say it itself, in which `unit` it is sold, and how the shop
+    pieces backings."""
+
+    unit: LengthUnit
+
+
+class Measuring(Section):
+    """`[measuring]`: what a shop makes of several measures. Widths or lengths may differ by `spread`, above `long` by
+    `spread_long`, diagonals by `skew`; `bill` says which of them is billed. A table whose height is
+    not given is `table_height`."""
+
+    spread: k.Margin
+    spread_long: k.Margin
+    long: k.Side
+    skew: k.Margin
+    bill: Literal["largest", "mean"]
+    table_height: Annotated[Length, k.length("1 in", "6 ft")]
+
+
+class Seaming(Section):
+    """`[seaming]`: the minutes that a seam of the backing takes: `minutes_each`, and `minutes_along` for each `per` of
+    its length."""
+
+    minutes_each: Annotated[FigureOf[k.Minutes], IN_HOUSE]
+    minutes_along: Annotated[FigureOf[k.Minutes], Per(("per",)), IN_HOUSE]
+    per: Annotated[LengthUnit, IN_HOUSE]
+
+
+class Sewing(NamedTuple):
+    """How the shop sews backings: the time of a seam, the rules for its cloth, and the wage an hour."""
+
+    seaming: Seaming
+    cloth: Cloth
+    wage: Figure[Fraction]
+
+
+EdgeSpan = Annotated[FigureOf[k.Spans], Per(("per",)), IN_HOUSE]
+
+
+class EdgeTime(Section):
+    """`[edge_time]`: minutes for each `per` of the edge, by the kind of work."""
+
+    per: Annotated[LengthUnit, IN_HOUSE]
+    make: EdgeSpan
+    front: EdgeSpan
+    machine: EdgeSpan
+    hand: EdgeSpan
+    faced: EdgeSpan
+    hem: EdgeSpan
+
+    def of_work(self, work: EdgeWork) -> Figure[k.Span]:
+        """The minutes of one kind of work."""
+        found: Figure[k.Span] = getattr(self, work)
+        return found
+
+
+class SizeStep(Section, whole=True):
     """A size class: one `price` for every top whose billed area is not above `up_to`, in the unit that is billed."""
 
-    name: str
-    up_to: Fraction
-    price: Fraction
+    name: k.Line
+    up_to: k.Area
+    price: k.Price
 
 
-class QuiltingRate(NamedTuple):
+class QuiltingRate(Shorthand, takes_away={"price": ("steps", "more", "each", "per"), "steps": ("price", "per")}):
     """What a class of quilting costs: a `price` a `per`, or one of the `steps` of size, and above the last of them
     `more` for each further `each` of area. `per` is a unit of area (billed), "hour" (planned), "quilt" (flat), a unit
-    of length (stitched), "tie", or "size" for the steps."""
+    of length (stitched), "tie", or "size" for the steps; the shop's `quilting_per` where the rate does not say it."""
 
-    per: str
-    steps: tuple[SizeStep, ...]
-    price: Fraction | None = None
-    more: Fraction | None = None
-    each: Fraction | None = None
+    price: Annotated[Rate, Per(("per", "rates.quilting_per"))] | None = None
+    per: k.ChargedBy
+    steps: FigureOf[Annotated[tuple[SizeStep, ...], most(100)]] | None = None
+    more: Rate | None = None
+    each: Annotated[Fraction, k.number(Fraction(1), Fraction(10**9))] | None = None
+
+    @classmethod
+    def shorthand(cls, value: Any) -> Any:
+        """A price on its own is one for each `quilting_per`."""
+        return value if isinstance(value, dict) else {"price": value}
 
 
-class Rates(NamedTuple):
-    """Prices a unit, exact: `quilting` by rate class, areas in `quilting_per`, a shaped top by its bounding rectangle
-    or its own area; `binding` for each `binding_per` (a unit of length), `seam` each; `handling` of what the customer
-    brings, each. `markup` is the share put on what materials cost; `wage` and `overhead`, the other costs of the
-    business, are an hour that someone stands by."""
+EdgeRate = Annotated[Rate, Per(("rates.binding_per",))]
 
-    quilting: dict[str, QuiltingRate]
-    quilting_per: str
+
+class EdgeRates(Section):
+    """`[rates.binding]`: the price of each `binding_per` of the edge, by the kind of work."""
+
+    make: EdgeRate
+    front: EdgeRate
+    machine: EdgeRate
+    hand: EdgeRate
+    faced: EdgeRate
+    hem: EdgeRate
+
+    def of_work(self, work: EdgeWork) -> Figure[Fraction]:
+        """The price of one kind of work."""
+        found: Figure[Fraction] = getattr(self, work)
+        return found
+
+
+class Handling(Section):
+    """`[rates.handling]`: the price of handling each thing that the customer brings."""
+
+    top: Rate
+    backing: Rate
+    batting: Rate
+    binding: Rate
+
+
+class Rates(Section):
+    """`[rates]`: prices a unit. A shaped top is billed by its bounding rectangle or its own area. `markup` is the share
+    put on what materials cost; `wage` and `overhead`, the other costs of the business, are an hour that someone stands
+    by."""
+
+    quilting: Annotated[dict[str, QuiltingRate], most(100)]
+    quilting_per: AreaUnit
     shaped: Literal["bounding", "area"]
-    minimum: Money
-    binding: dict[str, Fraction]
-    binding_per: str
-    seam: Fraction
-    handling: dict[str, Fraction]
-    markup: Fraction
-    wage: Fraction
-    overhead: Fraction
+    minimum: Rate
+    binding: EdgeRates
+    binding_per: LengthUnit
+    seam: Rate
+    handling: Handling
+    overhead: Annotated[Rate, IN_HOUSE]
+    wage: Annotated[Rate, IN_HOUSE]
+    markup: Annotated[FigureOf[k.Markup], IN_HOUSE]
 
 
-class Extra(NamedTuple):
-    """A priced extra: `label` is what the customer reads; `per` is what one of it is."""
+class Thread(Section):
+    """`[thread]`: `bobbin` and `cone` hold so much thread, a `tie` takes so much; `waste` is a share on top;
+    `thickness_bare` is that of a quilt with no batting."""
 
-    label: str
-    price: Fraction
-    per: str
-    line_class: str
+    bobbin: FigureOf[Annotated[Length, k.length("1 yd", "5000 yd")]]
+    cone: FigureOf[Annotated[Length, k.length("1 yd", "50000 yd")]]
+    tie: FigureOf[Annotated[Length, k.length("1/2 in", "1 yd")]]
+    waste: k.Share
+    thickness_bare: k.Thickness
 
 
-class Tax(NamedTuple):
-    """A tax on the classes of lines named, added to the prices or included in them, rounded once for the
-    invoice or for each item."""
+class Taxing(Section):
+    """`[taxing]`: what holds for any tax that does not say it itself: the classes of lines it is on, added to the
+    prices or included in them, rounded once for the invoice or for each item."""
 
-    label: str
-    percent: Fraction
-    classes: tuple[str, ...]
-    included: bool
+    classes: k.Classes
+    included: k.Flag
     by: Literal["invoice", "item"]
 
 
-class Deposit(NamedTuple):
-    """Asked before the work starts: a share of the classes named, an amount, or a share of each class of its own.
-    Exactly one is given."""
+class Tax(Taxing, needs=("label", "percent")):
+    """`[[tax]]`: a tax on some classes of lines."""
 
-    percent: Fraction | None
-    amount: Money | None
-    classes: tuple[str, ...]
-    shares: dict[str, Fraction]
+    label: k.Line
+    percent: k.Share
 
 
-class OfferedExtra(NamedTuple):
+class ClassShares(Section, whole=True):
+    """`[deposit.shares]`: a share of each class of lines."""
+
+    labour: FigureOf[k.Share]
+    material: FigureOf[k.Share]
+
+
+class Deposit(
+    Section,
+    takes_away={"percent": ("amount", "shares"), "amount": ("percent", "shares"), "shares": ("percent", "amount")},
+):
+    """`[deposit]`: asked before the work starts: a share of the classes named, an amount, or a share of each class of
+    its own. Exactly one is given."""
+
+    percent: FigureOf[k.Share] | None = None
+    amount: Rate | None = None
+    shares: ClassShares | None = None
+    classes: k.Classes
+
+
+class OfferedExtra(Shorthand, whole=True):
     """An extra by name, and the uses of the tops for which it is offered."""
 
-    name: str
-    uses: tuple[str, ...]
+    name: k.Line
+    uses: k.Uses
+
+    @classmethod
+    def shorthand(cls, value: Any) -> Any:
+        """An extra that is only named is offered for tops of all uses."""
+        return value if isinstance(value, dict) else {"name": value, "uses": list(k.TOP_USES)}
 
 
-class Offers(NamedTuple):
-    """What a quote names under its total, priced and not added: a backing from the shop where the customer brings hers,
-    one of the wider cloth, a binding finished by hand where it is not, and extras."""
+class Offers(Section):
+    """`[offers]`: named under the total of a quote, priced and not added: a backing from the shop where the customer
+    brings hers, one of the wider cloth, a binding finished by hand where it is not, and extras."""
 
-    backing: bool
-    by_hand: bool
-    extras: tuple[OfferedExtra, ...]
+    backing: k.Flag
+    by_hand: k.Flag
+    extras: Annotated[tuple[OfferedExtra, ...], most(100)]
+
+
+class Frame(Section):
+    """`[frame]`: the widest backing that the longarm's frame holds along the rollers, and the throat between them;
+    loading a quilt sideways must save `worth_sideways` passes."""
+
+    widest: Annotated[Length, k.length("12 in", "40 ft")]
+    throat: Annotated[Length, k.length("4 in", "10 ft")]
+    worth_sideways: Annotated[int, k.whole_number(1, 100)]
+
+
+class Extra(Section):
+    """`[extras.NAME]`: a priced extra: `label` is what the customer reads, `per` what one of it is."""
+
+    label: k.Line
+    price: Annotated[Rate, Per(("per",))]
+    per: k.SoldBy
+    line_class: k.LineClass
 
 
 class Shop(NamedTuple):
@@ -119,8 +272,9 @@ class Shop(NamedTuple):
 
     studio: Studio
     money: MoneySigns
+    currency: Currency
     rates: Rates
     extras: dict[str, Extra]
-    taxes: tuple[Tax, ...]
+    taxes: Figure[tuple[Tax, ...]]
     deposit: Deposit
     offers: Offers

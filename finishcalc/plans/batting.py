@@ -2,13 +2,14 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
-from finishcalc.model.materials import BattingProduct, Package, Roll
-from finishcalc.model.project import BattingWishes
+from finishcalc.model.materials import Batting, Package, Roll
+from finishcalc.model.project import BattingLayer
+from finishcalc.model.section import Figure
 from finishcalc.plans.cautions import Caution, hindrance
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import InUnit, Said, say
@@ -26,6 +27,7 @@ class BattingOption(NamedTuple):
     price: Fraction
     selling: Fraction | None
     cost: Money
+    priced_by: Figure[Any]
 
 
 class BattingPlan(NamedTuple):
@@ -33,14 +35,14 @@ class BattingPlan(NamedTuple):
 
     width: Length
     length: Length
-    product: BattingProduct
+    product: Batting
     chosen: BattingOption | None
     options: tuple[BattingOption, ...]
     working: tuple[Said, ...]
     cautions: tuple[Caution, ...]
 
 
-def plan_batting(shape: Shape, wishes: BattingWishes, currency: Currency) -> BattingPlan:
+def plan_batting(shape: Shape, wishes: BattingLayer, currency: Currency) -> BattingPlan:
     """Plan a batting that covers the shape with its overage on every side."""
     width, length = shape.width + wishes.overage * 2, shape.length + wishes.overage * 2
     options = sorted(
@@ -57,9 +59,9 @@ def plan_batting(shape: Shape, wishes: BattingWishes, currency: Currency) -> Bat
 
 
 def _packages(
-    packages: tuple[Package, ...], width: Length, length: Length, currency: Currency
+    packages: Figure[tuple[Package, ...]], width: Length, length: Length, currency: Currency
 ) -> Iterator[BattingOption]:
-    for package in packages:
+    for package in packages.value:
         short, long = sorted((package.width, package.length))
         if short >= min(width, length) and long >= max(width, length):
             yield BattingOption(
@@ -71,21 +73,24 @@ def _packages(
                 package.price,
                 package.selling,
                 currency.round(package.price),
+                packages,
             )
 
 
-def _rolls(rolls: tuple[Roll, ...], width: Length, length: Length, currency: Currency) -> Iterator[BattingOption]:
+def _rolls(
+    rolls: Figure[tuple[Roll, ...]], width: Length, length: Length, currency: Currency
+) -> Iterator[BattingOption]:
     """Off each roll, the shorter of the two ways round that it is wide enough for."""
-    for roll in rolls:
+    for roll in rolls.value:
         ways = [along for across, along in ((width, length), (length, width)) if roll.width >= across]
         if ways:
             bought = up_to_step(min(ways), roll.step)
             cost = currency.round(bought.to(roll.per) * roll.price)
-            yield BattingOption("roll", "", roll.width, bought, roll.per, roll.price, roll.selling, cost)
+            yield BattingOption("roll", "", roll.width, bought, roll.per, roll.price, roll.selling, cost, rolls)
 
 
 def _working(
-    shape: Shape, wishes: BattingWishes, width: Length, length: Length, chosen: BattingOption | None
+    shape: Shape, wishes: BattingLayer, width: Length, length: Length, chosen: BattingOption | None
 ) -> Iterator[Said]:
     yield say(
         "Needed: {w} + 2 x {o} = {nw} wide, {l} + 2 x {o} = {nl} long",
@@ -100,7 +105,7 @@ def _working(
         )  # fmt: skip
 
 
-def _nothing_covers(wishes: BattingWishes, width: Length, length: Length) -> Caution:
+def _nothing_covers(wishes: BattingLayer, width: Length, length: Length) -> Caution:
     return hindrance(
         "batting-too-small",
         "No {name} that is sold covers {w} x {l}: join two, take another batting, or less overage. "

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.model.cover import Bed
-from finishcalc.model.project import Job, TopWishes
+from finishcalc.model.project import Job, TopSpec
 from finishcalc.wording.said import Audience, NoLess, Said, Value, say, say_in_house
 
 CRIB = (Length.parse("45 in"), Length.parse("60 in"))
@@ -78,7 +78,7 @@ def for_reader(cautions: Iterable[Caution], audience: Audience) -> list[Caution]
     return [each for each in cautions if each.said.is_for(audience)]
 
 
-def use_cautions(top: TopWishes, job: Job) -> list[Caution]:
+def use_cautions(top: TopSpec, job: Job) -> list[Caution]:
     """Cautions that follow from what the top is for. A quilt that fits the crib size either way counts as one, and so
     does a cover of a bed as small, whatever its use is called."""
     found = []

@@ -10,7 +10,8 @@ from typing import NamedTuple
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
-from finishcalc.model.materials import Fabric, Supplier
+from finishcalc.model.keys import Supplier
+from finishcalc.model.materials import Fabric
 from finishcalc.plans.cautions import Caution, caution, hindrance
 from finishcalc.wording.said import InUnit, Said, Share, Value, say
 
@@ -19,17 +20,22 @@ USE_WORDS = {"strip": "the strip at the backing", "triangles": "the triangles"}
 
 
 class Purchase(NamedTuple):
-    """One length of one cloth: `uses` are the parts it is for, `cut_length` what they take in washed cloth."""
+    """One length of one cloth: `uses` are the parts it is for, `cut_length` what they take in washed cloth. `fabrics` is
+    the cloth as each key of the project gives it."""
 
-    fabric: Fabric
+    fabrics: tuple[Fabric, ...]
     uses: tuple[str, ...]
     supplied_by: Supplier
     cut_length: Length
     lengths: tuple[Length, ...]
     amount: Length
     cost: Money
-    priced_at: tuple[str, ...]
     working: tuple[Said, ...]
+
+    @property
+    def fabric(self) -> Fabric:
+        """The cloth."""
+        return self.fabrics[0]
 
 
 class Stretch(NamedTuple):
@@ -41,14 +47,13 @@ class Stretch(NamedTuple):
 
 
 class Need(NamedTuple):
-    """What a part of the quilt, or parts cut together, take of a cloth, stretch by stretch. `priced_at` are the key
-    paths of the cloth's price."""
+    """What a part of the quilt, or parts cut together, take of a cloth, stretch by stretch. `fabrics` is the
+    cloth as each key of the project gives it."""
 
     uses: tuple[str, ...]
-    fabric: Fabric
+    fabrics: tuple[Fabric, ...]
     supplied_by: Supplier
     stretches: tuple[Stretch, ...]
-    priced_at: tuple[str, ...]
 
     @property
     def cut_length(self) -> Length:
@@ -112,14 +117,14 @@ def washed_length(fabric: Fabric, bought: Length) -> Length:
 
 def cost_of(fabric: Fabric, bought: Length, currency: Currency) -> Money:
     """What a bought length costs, half up to the minor unit."""
-    return currency.round(bought.to(fabric.per) * fabric.price)
+    return currency.round(bought.to(fabric.per) * fabric.price.value)
 
 
 def plan_cloth(needs: list[Need], currency: Currency) -> tuple[Purchase, ...]:
     """One purchase for each cloth and supplier: parts of the same cloth are bought as one length."""
     groups: dict[tuple[Fabric, Supplier], list[Need]] = {}
     for need in needs:
-        groups.setdefault((need.fabric, need.supplied_by), []).append(need)
+        groups.setdefault((need.fabrics[0], need.supplied_by), []).append(need)
     return tuple(_purchase(fabric, by, group, currency) for (fabric, by), group in groups.items())
 
 
@@ -129,14 +134,13 @@ def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency
     amount = sum(lengths, ZERO)
     working = (_adding(needs, cut_length),) if len(needs) > 1 else ()
     return Purchase(
-        fabric,
+        tuple(each for need in needs for each in need.fabrics),
         tuple(use for need in needs for use in need.uses),
         supplied_by,
         cut_length,
         lengths,
         amount,
         cost_of(fabric, amount, currency),
-        tuple(dict.fromkeys(path for need in needs for path in need.priced_at)),
         (*working, *buying_lengths(fabric, cut_length, lengths)),
     )
 

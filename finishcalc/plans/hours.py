@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.model.materials import Method, Stage
-from finishcalc.model.project import EdgeTime, Span
+from finishcalc.model.shop import EdgeTime, EdgeWork
 from finishcalc.wording.said import FINE, Long, Said, say_in_house
 
 NONE = Fraction(0)
@@ -85,10 +85,10 @@ def hours_of(stages: Iterable[StageTime]) -> Hours:
     return Hours(told, low, likely, high, (low + 4 * likely + high) / 6, attended, frame)
 
 
-def quilting_stages(method: Method, counts: Counts) -> Iterator[StageTime]:
-    """The stages of a method that take any time. Straight lines have a stage of their own where the method has one."""
-    apart = any(stage.each == "straight" for stage in method.stages)
-    for stage in method.stages:
+def quilting_stages(method: Method, counts: Counts, stages: tuple[Stage, ...]) -> Iterator[StageTime]:
+    """The stages of a method, or some of them, that take any time. Straight lines have a stage of their own where the method has one."""
+    apart = any(stage.each == "straight" for stage in stages)
+    for stage in stages:
         low, likely, high = _minutes(stage, counts, apart)
         said = _stage_said(stage, likely, counts, apart)
         if high:
@@ -103,12 +103,12 @@ STITCHED = ("stitching", "straight", "tie")
 def part_hours(method: Method, counts: Counts, parts: list[tuple[Fraction, Counts]]) -> list[Hours]:
     """What each part of the quilting takes, given its share of the top: its own stitching and ties, and its share of
     all other stages."""
-    work = [stage for stage in method.stages if stage.each in STITCHED]
-    rest = method._replace(stages=tuple(stage for stage in method.stages if stage.each not in STITCHED))
-    shared = list(quilting_stages(rest, counts))
+    work = tuple(stage for stage in method.stages.value if stage.each in STITCHED)
+    rest = tuple(stage for stage in method.stages.value if stage.each not in STITCHED)
+    shared = list(quilting_stages(method, counts, rest))
     found = []
     for share, own in parts:
-        stitched = quilting_stages(method._replace(stages=tuple(work)), own)
+        stitched = quilting_stages(method, own, work)
         others = (_part_of(stage, share) for stage in shared)
         found.append(hours_of([*stitched, *others]))
     return found
@@ -159,7 +159,7 @@ def seam_stage(minutes: Fraction) -> StageTime:
     return StageTime(SEAMS, minutes, minutes, minutes, Fraction(1), on_frame=False, work="seams")
 
 
-EDGE_WORK = {
+EDGE_WORK: dict[str, tuple[EdgeWork, ...]] = {
     "front": ("make", "front"),
     "machine": ("make", "front", "machine"),
     "hand": ("make", "front", "hand"),
@@ -181,7 +181,7 @@ def edge_stages(attach: str, edge: Length, times: EdgeTime) -> Iterator[StageTim
     """The edge, each of its stages so many minutes along it."""
     along = edge.to(times.per)
     for name in EDGE_WORK[attach]:
-        span: Span = getattr(times, name)
+        span = times.of_work(name).value
         said = say_in_house(
             "{name}: {edge} x {each} min per {unit} = {likely} min",
             name=EDGE_NAMES[name], edge=edge, each=span.likely, unit=times.per, likely=span.likely * along,

@@ -2,10 +2,10 @@
 
 from typing import NamedTuple
 
-from finishcalc.measures.length import ZERO, Length
-from finishcalc.model.cover import Covers
-from finishcalc.model.pieced import Size
+from finishcalc.measures.length import ZERO, Length, Size
+from finishcalc.model.cover import Cover
 from finishcalc.model.project import Project
+from finishcalc.model.shop import EdgeWork
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.cautions import Caution, use_cautions
@@ -19,8 +19,6 @@ from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.top.cover import cover_cautions
 from finishcalc.plans.top.outline import Shape
 from finishcalc.plans.top.plan import TopPlan
-
-BACKING_PRICE = "backing.fabric.price"
 
 
 class Plans(NamedTuple):
@@ -38,7 +36,7 @@ class Plans(NamedTuple):
     cloth: tuple[Purchase, ...]
 
     @property
-    def edge_times(self) -> tuple[str, ...]:
+    def edge_times(self) -> tuple[EdgeWork, ...]:
         """The kinds of work at the edge, by the names of their times."""
         return EDGE_WORK["hem"] if self.hem else EDGE_WORK[self.binding.attach] if self.binding else ()
 
@@ -46,23 +44,23 @@ class Plans(NamedTuple):
 def cloth_needs(
     project: Project, pieced: PiecedPlan | None, backing: BackingPlan | None, binding: BindingPlan | None
 ) -> list[Need]:
-    """What each part takes of its cloth, with the key path of the cloth's price."""
+    """What each part takes of its cloth."""
     needs = _top_needs(pieced) if pieced else []
     if backing and project.backing and backing.chosen:
         by = project.backing.supplied_by
-        needs.append(Need(("backing",), backing.fabric, by, backing.chosen.stretches, (BACKING_PRICE,)))
+        needs.append(Need(("backing",), (backing.fabric,), by, backing.chosen.stretches))
     if backing and backing.brought and backing.brought.strip:
         strip = plain_stretches(backing.brought.strip.cut_length)
-        needs.append(Need(("strip",), backing.fabric, "shop", strip, (BACKING_PRICE,)))
+        needs.append(Need(("strip",), (backing.fabric,), "shop", strip))
     if binding and project.binding:
         by, strips = project.binding.supplied_by, plain_stretches(*binding.stretches)
-        needs.append(Need(("binding",), binding.fabric, by, strips, ("binding.fabric.price",)))
+        needs.append(Need(("binding",), (binding.fabric,), by, strips))
     return needs
 
 
 def _top_needs(pieced: PiecedPlan) -> list[Need]:
     by = pieced.top.supplied_by
-    return [Need(each.uses, each.fabric, by, each.stretches, each.priced_at) for each in pieced.cloths]
+    return [Need(each.uses, each.fabrics, by, each.stretches) for each in pieced.cloths]
 
 
 def brought_beside(project: Project, binding: BindingPlan | None) -> Length:
@@ -94,7 +92,7 @@ def plan_cautions(project: Project, plans: Plans) -> list[Caution]:
     return found + bolt_cautions(plans.cloth) + use_cautions(project.top, project.job)
 
 
-def hang_cautions(covers: Covers, plans: Plans, usual_table: Length) -> list[Caution]:
+def hang_cautions(covers: Cover, plans: Plans, usual_table: Length) -> list[Caution]:
     """How the top that is planned hangs on what it covers, as it comes and once it is finished."""
     shape = plans.top.shape
     finished = covers.drawn_up(plans.quilting.draw_up, Size(shape.width, shape.length))

@@ -2,10 +2,12 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from typing import Any
 
 from finishcalc.measures.money import Currency, Money
-from finishcalc.model.project import ExtraWish, OneOff, Project
-from finishcalc.model.shop import Rates, Shop
+from finishcalc.model.project import OneOff, OrderedExtra, Project
+from finishcalc.model.section import Figure
+from finishcalc.model.shop import EdgeWork, Rates, Shop
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import Purchase, capital, uses_words
 from finishcalc.plans.together import Plans
@@ -27,16 +29,16 @@ def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
                 "labour",
                 Fraction(seams),
                 "each",
-                shop.rates.seam,
+                shop.rates.seam.value,
                 currency,
-                ("rates.seam",),
+                (shop.rates.seam,),
                 minutes=plans.backing.seam_minutes,
             )
         )
     lines += _binding_work(plans, shop.rates, currency)
     lines += _handled(project, shop.rates, currency)
     charged = [line for line in lines if line.rate or line.cost is not None]
-    one_offs = [_one_off(each, currency) for each in project.charges.lines]
+    one_offs = [_one_off(each, project.charges.lines, currency) for each in project.charges.lines.value]
     return charged + _extras(project.charges.extras, shop) + one_offs
 
 
@@ -52,36 +54,56 @@ def _cloth(purchase: Purchase, rates: Rates) -> Line:
     fabric = purchase.fabric
     label = say("{fabric}, for " + uses_words(purchase.uses), fabric=capital(fabric.name))
     quantity = purchase.amount.to(fabric.per)
-    price = (fabric.price, fabric.selling)
-    return _sold(label, quantity, fabric.per, price, rates, purchase.cost, purchase.priced_at)
+    selling = [fabric.selling for fabric in purchase.fabrics if fabric.selling]
+    if fabric.selling:
+        return _at_own_price(label, quantity, fabric.per, fabric.selling.value, purchase.cost, selling)
+    prices = [fabric.price for fabric in purchase.fabrics]
+    return _at_markup(label, quantity, fabric.per, fabric.price.value, purchase.cost, prices, rates)
 
 
 def _batting(plan: BattingPlan, chosen: BattingOption, rates: Rates) -> Line:
     if chosen.form == "packaged":
         label = say("Batting, {name}, {size}", name=plan.product.name, size=chosen.size)
-        figures = ("batting.product.packages",)
-        return _sold(label, Fraction(1), "each", (chosen.price, chosen.selling), rates, chosen.cost, figures)
-    label = say("Batting, {name}, {wide} wide", name=plan.product.name, wide=chosen.width)
-    quantity, figures = chosen.length.to(chosen.unit), ("batting.product.rolls",)
-    return _sold(label, quantity, chosen.unit, (chosen.price, chosen.selling), rates, chosen.cost, figures)
+        quantity = Fraction(1)
+    else:
+        label = say("Batting, {name}, {wide} wide", name=plan.product.name, wide=chosen.width)
+        quantity = chosen.length.to(chosen.unit)
+    if chosen.selling is None:
+        line = _at_markup(label, quantity, chosen.unit, chosen.price, chosen.cost, [chosen.priced_by], rates)
+    else:
+        line = _at_own_price(label, quantity, chosen.unit, chosen.selling, chosen.cost, [chosen.priced_by])
+    return line._replace(about="batting")
 
 
-def _sold(
+def _at_own_price(
+    label: Said, quantity: Fraction, unit: str, price: Fraction, cost: Money, prices: list[Figure[Any]]
+) -> Line:
+    """A material at the shop's selling price."""
+    return priced(label, "material", quantity, unit, price, cost.currency, tuple(prices), cost)
+
+
+def _at_markup(
     label: Said,
     quantity: Fraction,
     unit: str,
-    price: tuple[Fraction, Fraction | None],
-    rates: Rates,
+    bought_for: Fraction,
     cost: Money,
-    figures: tuple[str, ...],
+    prices: list[Figure[Any]],
+    rates: Rates,
 ) -> Line:
-    """A material at its selling price, or at what it costs and the markup, exact: only the line itself is rounded."""
-    bought, selling = price
-    if selling is not None:
-        own = tuple(path.replace(".price", ".selling") for path in figures)
-        return priced(label, "material", quantity, unit, selling, cost.currency, own, cost)
-    rate = bought * (1 + rates.markup)
-    return priced(label, "material", quantity, unit, rate, cost.currency, (*figures, "rates.markup"), cost)
+    """A material at what it costs and the markup, exact: only the line itself is rounded."""
+    rate, used = bought_for * (1 + rates.markup.value), (*prices, rates.markup)
+    return priced(label, "material", quantity, unit, rate, cost.currency, used, cost)._replace(
+        markup=rates.markup.value
+    )
+
+
+SEWN_ON: dict[str, tuple[str, EdgeWork]] = {
+    "front": ("Binding sewn to the front", "front"),
+    "machine": ("Binding sewn on by machine", "machine"),
+    "hand": ("Binding sewn on, the back by hand", "hand"),
+}
+"""The label of a binding sewn on, and its rate, by how it is finished."""
 
 
 def _binding_work(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
@@ -92,46 +114,41 @@ def _binding_work(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
         return []
     if plans.binding.attach == "faced":
         return [_edge_line("Edge faced", "faced", ("faced",), plans, rates, currency)]
-    attach = {
-        "front": "Binding sewn to the front",
-        "machine": "Binding sewn on by machine",
-        "hand": "Binding sewn on, the back by hand",
-    }[plans.binding.attach]
+    attach, work = SEWN_ON[plans.binding.attach]
     sewn = tuple(name for name in plans.edge_times if name != "make")
-    return [
-        _edge_line("Binding made", "make", ("make",), plans, rates, currency),
-        _edge_line(attach, plans.binding.attach, sewn, plans, rates, currency),
-    ]
+    made = _edge_line("Binding made", "make", ("make",), plans, rates, currency)
+    return [made._replace(about="binding made"), _edge_line(attach, work, sewn, plans, rates, currency)]
 
 
-def _edge_line(label: str, name: str, stages: tuple[str, ...], plans: Plans, rates: Rates, currency: Currency) -> Line:
+def _edge_line(
+    label: str, work: EdgeWork, stages: tuple[EdgeWork, ...], plans: Plans, rates: Rates, currency: Currency
+) -> Line:
     """A kind of work along the edge, with the minutes of the stages that it is."""
     edge = plans.top.shape.perimeter.to(rates.binding_per)
     minutes = sum((stage.attended for stage in plans.hours.stages if stage.work in stages), Fraction(0))
-    return priced(
-        say(label), "labour", edge, rates.binding_per, rates.binding[name], currency, (f"rates.binding.{name}",),
-        minutes=minutes,
-    )  # fmt: skip
+    rate, unit = rates.binding.of_work(work), rates.binding_per
+    line = priced(say(label), "labour", edge, unit, rate.value, currency, (rate,), minutes=minutes)
+    return line._replace(about="edge finished")
 
 
 def _handled(project: Project, rates: Rates, currency: Currency) -> Iterator[Line]:
     """What the customer brings is pressed, squared and kept apart, at a rate of its own."""
-    parts = {
-        "top": project.top.pieced, "backing": project.backing, "batting": project.batting, "binding": project.binding,
-    }  # fmt: skip
-    for name, wishes in parts.items():
-        if wishes and wishes.supplied_by == "customer":
-            what = "cloth for the top" if name == "top" else name
-            label, figures = say(f"Your {what}, handled"), (f"rates.handling.{name}",)
-            yield priced(label, "labour", Fraction(1), "each", rates.handling[name], currency, figures)
+    top, handling = project.top.pieced, rates.handling
+    brought = (
+        ("cloth for the top", top and top.supplied_by, handling.top),
+        ("backing", project.backing and project.backing.supplied_by, handling.backing),
+        ("batting", project.batting and project.batting.supplied_by, handling.batting),
+        ("binding", project.binding and project.binding.supplied_by, handling.binding),
+    )
+    for what, supplier, rate in brought:
+        if supplier == "customer":
+            yield priced(say(f"Your {what}, handled"), "labour", Fraction(1), "each", rate.value, currency, (rate,))
 
 
-def _one_off(wish: OneOff, currency: Currency) -> Line:
-    label = say("{label}", label=wish.label)
-    return priced(
-        label, wish.line_class, wish.quantity, wish.per, wish.price, currency, ("charges.lines",),
-        minutes=_hourly(wish.per, wish.quantity),
-    )._replace(apart=True)  # fmt: skip
+def _one_off(wish: OneOff, given: Figure[tuple[OneOff, ...]], currency: Currency) -> Line:
+    label, minutes = say("{label}", label=wish.label), _hourly(wish.per, wish.quantity)
+    line = priced(label, wish.line_class, wish.quantity, wish.per, wish.price, currency, (given,), minutes=minutes)
+    return line._replace(apart=True)
 
 
 def _hourly(per: str, quantity: Fraction) -> Fraction | None:
@@ -139,14 +156,14 @@ def _hourly(per: str, quantity: Fraction) -> Fraction | None:
     return quantity * 60 if per == "hour" else None
 
 
-def _extras(wishes: tuple[ExtraWish, ...], shop: Shop) -> list[Line]:
+def _extras(wishes: tuple[OrderedExtra, ...], shop: Shop) -> list[Line]:
     lines = []
     for wish in wishes:
         extra = shop.extras[wish.name]
-        lines.append(
-            priced(
-                say("{label}", label=extra.label), extra.line_class, wish.quantity, extra.per, extra.price,
-                shop.money.currency, (f"extras.{wish.name}.price",), minutes=_hourly(extra.per, wish.quantity),
-            )._replace(apart=True)
-        )  # fmt: skip
+        label, minutes = say("{label}", label=extra.label), _hourly(extra.per, wish.quantity)
+        price, currency = extra.price, shop.currency
+        line = priced(
+            label, extra.line_class, wish.quantity, extra.per, price.value, currency, (price,), minutes=minutes
+        )
+        lines.append(line._replace(apart=True))
     return lines

@@ -5,6 +5,7 @@ A price must cover materials at replacement cost, a fair wage for the time, and 
 """
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -105,8 +106,8 @@ def worth_of(project: Project, shop: Shop, plans: Plans, quote: Quote, styles: I
     worth = Worth(
         tuple(_line(line, shop, currency) for line in quote.lines), earned,
         any(tax.included for tax in quote.taxes), printed(_apart(quote) / 60, "hour"), frame,
-        earned.an_hour(earned.hours), earned.an_hour(frame), currency.round(rates.wage), break_even,
-        break_even + currency.round(rates.wage * earned.hours), others, (),
+        earned.an_hour(earned.hours), earned.an_hour(frame), currency.round(rates.wage.value), break_even,
+        break_even + currency.round(rates.wage.value * earned.hours), others, (),
     )  # fmt: skip
     return worth._replace(working=tuple(_working(worth, rates)))
 
@@ -114,7 +115,7 @@ def worth_of(project: Project, shop: Shop, plans: Plans, quote: Quote, styles: I
 def _earned(quote: Quote, rates: Rates, plans: Plans) -> Earned:
     materials = total((line.cost for line in quote.lines if line.cost is not None), quote.currency)
     hours = _hours(plans, quote)
-    return Earned(_net(quote), materials, quote.currency.round(rates.overhead * hours), hours)
+    return Earned(_net(quote), materials, quote.currency.round(rates.overhead.value * hours), hours)
 
 
 def _net(quote: Quote) -> Money:
@@ -139,8 +140,8 @@ def _line(line: Line, shop: Shop, currency: Currency) -> LineWorth:
     if line.kind != "item":
         cost = currency.zero
     elif cost is None and line.minutes is not None:
-        cost = currency.round((rates.wage + rates.overhead) * line.minutes / 60)
-    held = included_rates(shop.taxes).get(line.line_class, Fraction(0))
+        cost = currency.round((rates.wage.value + rates.overhead.value) * line.minutes / 60)
+    held = included_rates(shop.taxes.value).get(line.line_class, Fraction(0))
     net = line.amount - currency.round(line.amount.major * held / (1 + held))
     return LineWorth(line, cost, None if cost is None else net - cost)
 
@@ -151,17 +152,19 @@ def _others(project: Project, shop: Shop, plans: Plans, now: Money, styles: Iter
     yield from sorted((other for other in found if other.total > now), key=lambda other: other.total)[:1]
     used = {rate_class(part, plans) for part in plans.quilting.parts}
     own = used.pop() if len(used) == 1 else ""
-    if own and (larger := _next_size(shop.rates.quilting[own], plans, shop.rates)):
-        rates = shop.rates._replace(quilting={**shop.rates.quilting, own: larger})
+    larger = _next_size(shop.rates.quilting[own], plans, shop.rates) if own else None
+    if larger and larger.steps:
+        rates = shop.rates.replace(quilting={**shop.rates.quilting, own: larger})
         quote = make_quote(project, shop._replace(rates=rates), plans)
-        yield _other(say("at the size class {name}", name=larger.steps[0].name), quote, rates, plans)
+        yield _other(say("at the size class {name}", name=larger.steps.value[0].name), quote, rates, plans)
 
 
 def _next_size(rate: QuiltingRate, plans: Plans, rates: Rates) -> QuiltingRate | None:
     """The rate without the size classes up to the one that the top is in, or None where there is no larger one."""
     area = billed_area(plans, rates).to(rates.quilting_per)
-    larger = [step for step in rate.steps if area <= step.up_to][1:]
-    return rate._replace(steps=tuple(larger)) if larger else None
+    steps = rate.steps.value if rate.steps else ()
+    larger = [step for step in steps if area <= step.up_to][1:]
+    return rate.replace(steps=replace(rate.steps, value=tuple(larger))) if rate.steps and larger else None
 
 
 def _other(label: Said, quote: Quote, rates: Rates, plans: Plans) -> Other:
@@ -173,7 +176,7 @@ def _working(worth: Worth, rates: Rates) -> Iterator[Said]:
     earned = worth.earned
     yield say_in_house(
         "Other costs: {hours} h x {rate} an hour = {costs}, rounded",
-        hours=earned.hours, rate=Price(rates.overhead), costs=earned.other_costs,
+        hours=earned.hours, rate=Price(rates.overhead.value), costs=earned.other_costs,
     )  # fmt: skip
     if worth.hourly is not None:
         yield say_in_house(
@@ -184,5 +187,5 @@ def _working(worth: Worth, rates: Rates) -> Iterator[Said]:
     yield say_in_house(
         "Break-even: {materials} + {costs} = {even}; with {hours} h x {wage} wage: {fair}, all before tax",
         materials=earned.materials, costs=earned.other_costs, even=worth.break_even, hours=earned.hours,
-        wage=Price(rates.wage), fair=worth.fair,
+        wage=Price(rates.wage.value), fair=worth.fair,
     )  # fmt: skip

@@ -3,19 +3,18 @@ steps of size."""
 
 from collections.abc import Iterator
 from fractions import Fraction
+from typing import Any
 
 from finishcalc.measures.length import AREA_UNITS, MM_PER, Area
 from finishcalc.measures.money import Currency, total
 from finishcalc.measures.rounding import up
-from finishcalc.model.shop import QuiltingRate, Rates
+from finishcalc.model.section import Figure
+from finishcalc.model.shop import QuiltingRate, Rates, SizeStep
 from finishcalc.plans.hours import Hours
 from finishcalc.plans.quilting.stitching import PIECED_PARTS, Part
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line, priced
 from finishcalc.wording.said import Said, Share, say, say_in_house
-
-STAGES = ("quilting.method.stages",)
-"""The key path of what the hours of the quilting rest on."""
 
 
 def quilting_lines(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
@@ -23,13 +22,14 @@ def quilting_lines(plans: Plans, rates: Rates, currency: Currency) -> list[Line]
     itself."""
     parts = zip(plans.quilting.parts, plans.quilting.part_hours, strict=True)
     lines = [line for part, hours in parts for line in _quilted(part, hours, plans, rates, currency)]
-    if total((line.amount for line in lines), currency) < rates.minimum:
+    minimum = rates.minimum.value
+    if total((line.amount for line in lines), currency) < currency.round(minimum):
         name = plans.quilting.style.name if len(plans.quilting.parts) == 1 else "all styles"
-        figures = ("rates.minimum", *(path for line in lines for path in line.figures))
+        used = (rates.minimum, *(rate for line in lines for rate in line.rates))
         label = say("Quilting, {style}, minimum charge", style=name)
         minutes = plans.quilting.hours.attended
-        return [priced(label, "labour", Fraction(1), "each", rates.minimum.major, currency, figures, minutes=minutes)]
-    return lines
+        lines = [priced(label, "labour", Fraction(1), "each", minimum, currency, used, minutes=minutes)]
+    return [line._replace(about="quilting") for line in lines]
 
 
 def rate_class(part: Part, plans: Plans) -> str:
@@ -39,14 +39,17 @@ def rate_class(part: Part, plans: Plans) -> str:
 
 def _quilted(part: Part, hours: Hours, plans: Plans, rates: Rates, currency: Currency) -> Iterator[Line]:
     name = rate_class(part, plans)
-    rate, path = rates.quilting[name], f"rates.quilting.{name}"
-    label = _label(part, plans)
+    rate, label = rates.quilting[name], _label(part, plans)
     if rate.steps:
-        yield from _by_size(label, rate, plans, path, rates, currency, hours.attended)
+        yield from _by_size(label, rate, rate.steps, plans, rates, currency, hours.attended)
         return
+    if rate.price is None:
+        raise AssertionError("the rules let no rate pass without its price or its steps")
     quantity, unit = _quantity(part, hours, rate, plans, rates)
-    price, figures = rate.price or Fraction(0), (f"{path}.price", *(STAGES if unit == "hour" else ()))
-    line = priced(label, "labour", quantity, unit, price, currency, figures, minutes=hours.attended)
+    used: tuple[Figure[Any], ...] = (rate.price,)
+    if unit == "hour":
+        used = (rate.price, plans.quilting.method.stages)
+    line = priced(label, "labour", quantity, unit, rate.price.value, currency, used, minutes=hours.attended)
     yield line._replace(said=_hours_said(label, hours, line.quantity)) if unit == "hour" else line
 
 
@@ -80,8 +83,8 @@ def _quantity(part: Part, hours: Hours, rate: QuiltingRate, plans: Plans, rates:
 def _by_size(
     label: Said,
     rate: QuiltingRate,
+    steps: Figure[tuple[SizeStep, ...]],
     plans: Plans,
-    path: str,
     rates: Rates,
     currency: Currency,
     minutes: Fraction,
@@ -89,15 +92,15 @@ def _by_size(
     """The price of the least size class that holds the top; above the last, that one and what is over it, whose time is
     counted with it."""
     area = billed_area(plans, rates).to(rates.quilting_per)
-    step = next((step for step in rate.steps if area <= step.up_to), rate.steps[-1])
+    step = next((step for step in steps.value if area <= step.up_to), steps.value[-1])
     named = say("{label}, size {name}, up to {most} {unit}", label=label, name=step.name, most=step.up_to,
                 unit=rates.quilting_per)  # fmt: skip
-    yield priced(named, "labour", Fraction(1), "each", step.price, currency, (f"{path}.steps",), minutes=minutes)
+    yield priced(named, "labour", Fraction(1), "each", step.price, currency, (steps,), minutes=minutes)
     if area > step.up_to and rate.each and rate.more is not None:
         over = up((area - step.up_to) / rate.each)
         text = say("{label}, over that size, each {each} {unit}", label=label, each=rate.each, unit=rates.quilting_per)
-        figures, nothing = (f"{path}.more",), Fraction(0)
-        line = priced(text, "labour", Fraction(over), "each", rate.more, currency, figures, minutes=nothing)
+        more, nothing = rate.more, Fraction(0)
+        line = priced(text, "labour", Fraction(over), "each", more.value, currency, (more,), minutes=nothing)
         yield line._replace(
             said=say(
                 "{label}: ({area} - {most}) / {each}, rounded up: {over}", label=label, area=area, most=step.up_to,

@@ -5,6 +5,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.money import Currency, Money, share_out, total
+from finishcalc.model.section import Figure
 from finishcalc.model.shop import Tax
 from finishcalc.pricing.line import Line
 
@@ -20,11 +21,13 @@ class TaxAmount(NamedTuple):
     base: Money
     amount: Money
     held: frozenset[Fraction] = frozenset()
+    rests_on_sample: bool = False
 
 
-def taxes_on(lines: list[Line], taxes: tuple[Tax, ...], currency: Currency) -> tuple[TaxAmount, ...]:
+def taxes_on(lines: list[Line], taxes: Figure[tuple[Tax, ...]], currency: Currency) -> tuple[TaxAmount, ...]:
     """Each tax on the lines of its classes. By item, rush and discount are first shared out over the items."""
-    return tuple(_tax(tax, lines, included_rates(taxes), currency) for tax in taxes)
+    held = included_rates(taxes.value)
+    return tuple(_tax(tax, lines, held, currency)._replace(rests_on_sample=taxes.sample) for tax in taxes.value)
 
 
 def added(taxes: Iterable[TaxAmount], currency: Currency) -> Money:

@@ -12,6 +12,9 @@ import unicodedata
 from pathlib import Path
 
 import pytest
+from finishcalc.intake.project_file import PROJECT_FILE
+from finishcalc.intake.shop_file import SHOP_FILE
+from finishcalc.intake.table import ListOf, Named, Rows, Table
 from typer.testing import CliRunner
 
 from finishcalc.commandline.app import app
@@ -19,11 +22,8 @@ from finishcalc.commandline.files import write_all
 from finishcalc.intake import checking
 from finishcalc.intake.checking import MOST_PROBLEMS
 from finishcalc.intake.nesting import MOST_LEVELS, MOST_PARTS, too_deep
-from finishcalc.intake.project_file import PROJECT_FILE
 from finishcalc.intake.resolve import resolve
-from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.intake.source import Source
-from finishcalc.intake.table import ListOf, Named, Rows, Table
 from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.rendering.documents.writing import safe_json
 from finishcalc.rendering.tables.csv_text import csv_text

@@ -1,8 +1,8 @@
 """The contracts are made whole: what no layer gives is a named fault of ours, and never a None in a plan."""
 
 import pytest
-
 from finishcalc.intake.building.made import MissingValue
+
 from finishcalc.intake.building.project import build_project, build_shop
 from finishcalc.intake.layers import Layers
 from finishcalc.intake.resolve import Resolved, resolve

@@ -8,11 +8,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-
-from finishcalc.intake import presets
 from finishcalc.intake.project_file import PROJECT_FILE
 from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.intake.table import Key, ListOf, Named, Rows, Table
+
+from finishcalc.intake import presets
 from finishcalc.pipeline import Finishing
 from tests.builders import PRESETS, PROJECTS, quoted, run
 

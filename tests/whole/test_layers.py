@@ -32,7 +32,7 @@ DOORS = {"read", "parse", "load", "resolve", "finish_file", "check", "Source"}
 STANDARD = {"dataclasses", "datetime", "fractions", "typing", "collections"}
 MAY_BE_LEFT_OUT = {
     "Bed.depth", "Bed.name",
-    "TableTop.height", "TableTop.name",
+    "Table.height", "Table.name",
     "Fabric.selling",
     "Package.selling",
     "Roll.selling",
@@ -41,9 +41,9 @@ MAY_BE_LEFT_OUT = {
     "Method.rate_class", "Method.stitch_length",
     "Blocks.inner",
     "PiecedTop.blocks", "PiecedTop.sashing", "PiecedTop.centre",
-    "TopWishes.corner_radius", "TopWishes.scallop", "TopWishes.measured", "TopWishes.pieced", "TopWishes.covers",
-    "BackingWishes.have", "BackingWishes.sewn", "BackingWishes.wider",
-    "BindingWishes.strip_width", "BindingWishes.finished",
+    "TopSpec.corner_radius", "TopSpec.scallop", "TopSpec.measured", "TopSpec.pieced", "TopSpec.covers",
+    "Backing.have", "Backing.sewn", "Backing.wider",
+    "Binding.strip_width", "Binding.finished",
     "QuiltedArea.share", "QuiltedArea.part",
     "QuiltingRate.price", "QuiltingRate.more", "QuiltingRate.each",
 }  # fmt: skip

@@ -12,17 +12,17 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from finishcalc.intake.fields import Reading
+from finishcalc.intake.project_file import PROJECT_FILE
+from finishcalc.intake.shop_file import SHOP_FILE
+from finishcalc.intake.table import Key, ListOf, Named, Table
 from hypothesis import given
 from hypothesis import strategies as st
 
 import finishcalc
 from finishcalc.intake import fields
-from finishcalc.intake.fields import Reading
-from finishcalc.intake.project_file import PROJECT_FILE
 from finishcalc.intake.resolve import load, resolve
-from finishcalc.intake.shop_file import SHOP_FILE
 from finishcalc.intake.source import Source, read
-from finishcalc.intake.table import Key, ListOf, Named, Table
 from finishcalc.measures.length import Length
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.pipeline import finish

@@ -8,10 +8,10 @@ from collections.abc import Callable, Iterable
 from copy import deepcopy
 from typing import Any, NamedTuple
 
-from finishcalc.intake.positions import Path
-from finishcalc.intake.project_file import PROJECT_FILE
+from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.source import Source, dotted
-from finishcalc.intake.table import Kind, Table, within
+from finishcalc.model.files import ProjectFile
+from finishcalc.model.section import KeySpec, Section, table_spec, within
 from finishcalc.problems import Problem, ProblemCode
 
 
@@ -20,9 +20,9 @@ class Change(NamedTuple):
     `shop_puts` over what the shop says. `name` is what its problems are told under."""
 
     name: str
-    drops: tuple[Path, ...] = ()
-    puts: tuple[tuple[Path, Any], ...] = ()
-    shop_puts: tuple[tuple[Path, Any], ...] = ()
+    drops: tuple[KeyPath, ...] = ()
+    puts: tuple[tuple[KeyPath, Any], ...] = ()
+    shop_puts: tuple[tuple[KeyPath, Any], ...] = ()
 
     def over(self, below: "Change") -> "Change":
         """This change on what `below` made of the file: what this takes out, `below` need not put in."""
@@ -44,10 +44,12 @@ def changed(data: dict[str, Any], change: Change) -> tuple[dict[str, Any], list[
         holder = _holder(result, path)
         if isinstance(holder, dict):
             holder.pop(path[-1], None)
-    return result, put_all(result, change.puts, change.name, PROJECT_FILE)
+    return result, put_all(result, change.puts, change.name, ProjectFile)
 
 
-def put_all(table: dict[str, Any], puts: Iterable[tuple[Path, Any]], name: str, keys: Table) -> list[Problem]:
+def put_all(
+    table: dict[str, Any], puts: Iterable[tuple[KeyPath, Any]], name: str, keys: type[Section]
+) -> list[Problem]:
     """Put each value at its path in a table of these `keys`. Gives a problem, told under `name`, for every path that
     leads nowhere."""
     problems = []
@@ -62,18 +64,18 @@ def put_all(table: dict[str, Any], puts: Iterable[tuple[Path, Any]], name: str, 
     return problems
 
 
-def put(table: Any, path: Path, value: Any, keys: Table, make: Callable[[], Any] = dict) -> None:
+def put(table: Any, path: KeyPath, value: Any, keys: type[Section], make: Callable[[], Any] = dict) -> None:
     """Put a value at a path of tables and lists, with the tables on the way that are not there, which `make` makes; the
     next item of a list is added to it. What stands for a table, as a name does, becomes that table."""
     holder: Any = table
-    kind: Kind | None = keys
+    spec: KeySpec | None = table_spec(keys)
     for place, step in enumerate(path[:-1]):
-        kind, inner = within(kind, step), _inner(holder, step)
+        spec, inner = within(spec, step), _inner(holder, step)
         if inner is None:
             table_here = dict if isinstance(holder, list) else make
             _set(holder, step, table_here() if isinstance(path[place + 1], str) else [])
-        elif isinstance(kind, Table) and kind.shorthand and not isinstance(inner, dict):
-            _set(holder, step, kind.shorthand(inner))
+        elif spec and spec.kind == "table" and spec.section and not isinstance(inner, dict):
+            _set(holder, step, spec.section.shorthand(inner))
         holder = holder[step]  # a document keeps a table of its own making, not the one that was put in
     _set(holder, path[-1], value)
 
@@ -95,7 +97,7 @@ def _set(holder: Any, step: Any, value: Any) -> None:
         holder[step] = value
 
 
-def _holder(data: Any, path: Path) -> Any:
+def _holder(data: Any, path: KeyPath) -> Any:
     for step in path[:-1]:
         if not isinstance(data, dict):
             return None
@@ -110,53 +112,53 @@ class ChangedSource(Source):
         super().__init__(source.name, source.text)
         self.change = change
 
-    def problem(self, code: ProblemCode, path: Path, message: str, hint: str = "") -> Problem:
+    def problem(self, code: ProblemCode, path: KeyPath, message: str, hint: str = "") -> Problem:
         """A problem with a key: of the change, or of the file."""
         if self._is_changed(path):
             return Problem(code, self.change.name, 0, 0, dotted(path), message, hint)
         return super().problem(code, path, message, hint)
 
-    def line_of(self, path: Path) -> int:
+    def line_of(self, path: KeyPath) -> int:
         """The line of a key of the file; 0 for what was changed."""
         return 0 if self._is_changed(path) else super().line_of(path)
 
-    def where(self, path: Path) -> str:
+    def where(self, path: KeyPath) -> str:
         """The place of a key, in words."""
         return f"in {self.change.name}" if self._is_changed(path) else super().where(path)
 
-    def holds(self, path: Path) -> bool:
+    def holds(self, path: KeyPath) -> bool:
         """Whether the file or the change gives this very key."""
         return path in self._put() or (not self._is_changed(path) and super().holds(path))
 
-    def _is_changed(self, path: Path) -> bool:
+    def _is_changed(self, path: KeyPath) -> bool:
         """Whether a path leads into what was changed, to a list of which an item was, or to a table that only the
         change gives."""
         return any(path[: len(put)] == put or self._holds_only(path, put) for put in self._put())
 
-    def _holds_only(self, path: Path, put: Path) -> bool:
+    def _holds_only(self, path: KeyPath, put: KeyPath) -> bool:
         """Whether a path leads to a list or table around what was put, which the file itself does not have."""
         around = put[: len(path)] == path
         return around and (isinstance(put[len(path)], int) or not super().holds(path))
 
-    def _put(self) -> Iterable[Path]:
+    def _put(self) -> Iterable[KeyPath]:
         return [path for path, _ in self.change.puts]
 
 
 class TriedSource(Source):
     """Values that stand in no file: their problems bear the name of the change."""
 
-    def problem(self, code: ProblemCode, path: Path, message: str, hint: str = "") -> Problem:
+    def problem(self, code: ProblemCode, path: KeyPath, message: str, hint: str = "") -> Problem:
         """A problem with a key, without a line."""
         return Problem(code, self.name, 0, 0, dotted(path), message, hint)
 
-    def line_of(self, path: Path) -> int:
+    def line_of(self, path: KeyPath) -> int:
         """No line."""
         return 0
 
-    def where(self, path: Path) -> str:
+    def where(self, path: KeyPath) -> str:
         """The place of a key, in words."""
         return f"in {self.name}"
 
-    def holds(self, path: Path) -> bool:
+    def holds(self, path: KeyPath) -> bool:
         """Whatever is asked for was given."""
         return True

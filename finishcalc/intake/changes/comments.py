@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from finishcalc.intake.positions import Path, comments, positions
+from finishcalc.intake.positions import KeyPath, comments, positions
 
 
 class Note(NamedTuple):
@@ -12,8 +12,8 @@ class Note(NamedTuple):
     and headers that follow, the nearest first; `line` is the whole line without its blanks."""
 
     text: str
-    beside: Path | None
-    before: tuple[Path, ...]
+    beside: KeyPath | None
+    before: tuple[KeyPath, ...]
     line: str
 
 

@@ -11,9 +11,9 @@ from tomlkit.items import InlineTable
 
 from finishcalc.intake.changes.change import Change, changed, put
 from finishcalc.intake.changes.comments import with_comments
-from finishcalc.intake.positions import Path
-from finishcalc.intake.project_file import PROJECT_FILE
+from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.source import Source
+from finishcalc.model.files import ProjectFile
 
 Make = Callable[[], Any]
 
@@ -69,13 +69,13 @@ def _rewritten(text: str, change: Change, make: Make) -> str:
         for path in change.drops:
             _drop(document, path)
         for path, value in change.puts:
-            put(document, path, _item(document, path, value, make), PROJECT_FILE, make)
+            put(document, path, _item(document, path, value, make), ProjectFile, make)
     except (TOMLKitError, ValueError):
         return ""
     return tomlkit.dumps(document)
 
 
-def _around(document: Any, path: Path) -> Any:
+def _around(document: Any, path: KeyPath) -> Any:
     """The table in which a key stands, or None where there is none."""
     around = document
     for step in path[:-1]:
@@ -83,14 +83,14 @@ def _around(document: Any, path: Path) -> Any:
     return around
 
 
-def _drop(document: Any, path: Path) -> None:
+def _drop(document: Any, path: KeyPath) -> None:
     """Take a key out, with the comment on its line."""
     holder = _around(document, path)
     if isinstance(holder, dict):
         holder.pop(str(path[-1]), None)
 
 
-def _item(document: Any, path: Path, value: Any, make: Make) -> Any:
+def _item(document: Any, path: KeyPath, value: Any, make: Make) -> Any:
     """A table as one of its own, or within braces where the table around it is so."""
     if not isinstance(value, dict):
         return value

@@ -6,15 +6,13 @@ from decimal import Decimal
 from typing import Any, NamedTuple
 
 from finishcalc.intake.changes.change import Change
-from finishcalc.intake.changes.shop_values import is_in_house, kind_at
-from finishcalc.intake.fields import LINE, NOTES
+from finishcalc.intake.changes.shop_values import is_in_house, spec_at
 from finishcalc.intake.nesting import MOST_PARTS, too_deep
-from finishcalc.intake.positions import Path
-from finishcalc.intake.project_file import PROJECT_FILE
-from finishcalc.intake.shop_file import SHOP_FILE
+from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.source import dotted
-from finishcalc.intake.table import Key, Kind, Table
 from finishcalc.measures.numbers import shorten
+from finishcalc.model.files import ProjectFile, ShopFile
+from finishcalc.model.section import KeySpec, Section, specs
 from finishcalc.wording.said import Audience
 
 NAME = "--set"
@@ -25,7 +23,7 @@ STEP = re.compile(r'(?:^|\.)(?:([A-Za-z0-9_-]+)|"([^"]*)")((?:\[[1-9][0-9]{0,3}\
 class Setting(NamedTuple):
     """A value under a key path; `text` is the value as it was given."""
 
-    path: Path
+    path: KeyPath
     value: Any
     text: str
 
@@ -76,21 +74,17 @@ def setting(text: str) -> Setting:
         raise NotASetting(
             f'"{shorten(text)}" has more than {MOST_PARTS} parts in its key: write it as backing.overage=3'
         )
-    return Setting(tuple(path), _value(value.strip(), _kind(tuple(path))), value.strip())
+    return Setting(tuple(path), _value(value.strip(), spec_at(_file(tuple(path)), tuple(path))), value.strip())
 
 
-def _kind(path: Path) -> Kind | None:
-    return kind_at(_file(path), path)
+def _file(path: KeyPath) -> type[Section]:
+    return ShopFile if _is_shops(path) else ProjectFile
 
 
-def _file(path: Path) -> Table:
-    return SHOP_FILE if _is_shops(path) else PROJECT_FILE
-
-
-def _value(text: str, kind: Kind | None) -> Any:
+def _value(text: str, spec: KeySpec | None) -> Any:
     """The value as TOML, or as text: where a text is wanted a number is one."""
     found = _toml(text)
-    wants_text = isinstance(kind, Key) and kind.take in (LINE, NOTES)
+    wants_text = spec is not None and spec.key is not None and spec.key.text
     return text if wants_text and not isinstance(found, str) else found
 
 
@@ -107,7 +101,7 @@ def _toml(text: str) -> Any:
 def trials(texts: list[str]) -> list[Trial]:
     """One trial, or one for each value of the one key that is given several. Later values are put after earlier ones;
     those of one key in the place of its first. Raises NotASetting."""
-    found: dict[Path, list[Setting]] = {}
+    found: dict[KeyPath, list[Setting]] = {}
     for each in map(setting, texts):
         found.setdefault(each.path, []).append(each)
     several = [path for path, given in found.items() if len(given) > 1]
@@ -122,5 +116,5 @@ def trials(texts: list[str]) -> list[Trial]:
     ]
 
 
-def _is_shops(path: Path) -> bool:
-    return path[0] in SHOP_FILE.keys and path[0] not in PROJECT_FILE.keys
+def _is_shops(path: KeyPath) -> bool:
+    return path[0] in specs(ShopFile) and path[0] not in specs(ProjectFile)

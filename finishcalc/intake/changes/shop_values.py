@@ -1,19 +1,18 @@
-"""Values that are tried over what the shop says."""
+"""Values that are tried over the shop's."""
 
 from copy import deepcopy
 from typing import Any
 
 from finishcalc.intake.changes.change import Change, TriedSource, put_all
 from finishcalc.intake.checking import check
-from finishcalc.intake.layers import Values
-from finishcalc.intake.positions import Path
-from finishcalc.intake.shop_file import SHOP_FILE
-from finishcalc.intake.table import Key, Kind, ListOf, Rows, Table, within
+from finishcalc.intake.positions import KeyPath
+from finishcalc.model.files import ShopFile
+from finishcalc.model.section import KeySpec, Section, table_spec, within
 from finishcalc.problems import Problem
 
 
-def shop_values(change: Change, below: list[dict[str, Any]], units: str) -> tuple[Values, list[Problem]]:
-    """What a change puts over the shop's keys, checked like a shop file, with the problems.
+def shop_values(change: Change, below: list[dict[str, Any]], units: str) -> tuple[ShopFile, list[Problem]]:
+    """The values that a change puts over the shop's keys, checked like a shop file, with the problems.
 
     A list, or a table that is taken whole, is changed in the first of the tables `below` that holds it.
     """
@@ -22,56 +21,59 @@ def shop_values(change: Change, below: list[dict[str, Any]], units: str) -> tupl
         whole = _whole(path)
         held = next((found for table in below if (found := _at(table, whole)) is not None), None)
         if len(whole) < len(path) and held is not None and _at(given, whole) is None:
-            put_all(given, [(whole, deepcopy(held))], change.name, SHOP_FILE)
-    problems = put_all(given, change.shop_puts, change.name, SHOP_FILE)
-    values, found, _ = check(SHOP_FILE, given, TriedSource(change.name, ""), units)
+            put_all(given, [(whole, deepcopy(held))], change.name, ShopFile)
+    problems = put_all(given, change.shop_puts, change.name, ShopFile)
+    values, found, _ = check(ShopFile, given, TriedSource(change.name, ""), units)
     return values, problems + found
 
 
-def _whole(path: Path) -> Path:
-    """The part of a path that leads to what a file gives whole: a value, a list, a table of which all is needed."""
-    kind: Kind | None = SHOP_FILE
-    for place, step in enumerate(path):
-        kind = within(kind, step)
-        if kind is None or isinstance(kind, (Key, ListOf, Rows)) or (isinstance(kind, Table) and kind.whole):
-            return path[: place + 1]
+def _whole(path: KeyPath) -> KeyPath:
+    """The part of a path that leads to a thing that a file gives whole: a value, a list, a table of which all is
+    needed."""
+    for place, spec in enumerate(_specs(ShopFile, path)[1:], start=1):
+        if spec is None or spec.kind in ("value", "entries", "rows") or _is_whole(spec):
+            return path[:place]
     return path
 
 
-def _at(table: Any, path: Path) -> Any:
+def _is_whole(spec: KeySpec) -> bool:
+    return spec.kind == "table" and bool(spec.section and spec.section.must_give)
+
+
+def _at(table: Any, path: KeyPath) -> Any:
     """The value at a path of tables, or None."""
     for step in path:
         table = table.get(step) if isinstance(table, dict) else None
     return table
 
 
-def kind_at(table: Table, path: Path) -> Kind | None:
-    """What a key is, by its path through tables, names and lists; None for no key that is known."""
-    return _kinds(table, path)[-1]
+def spec_at(section: type[Section], path: KeyPath) -> KeySpec | None:
+    """What the model says of a key, by its path through tables, names and lists; None for no key that is known."""
+    return _specs(section, path)[-1]
 
 
-def is_in_house(table: Table, path: Path, value: Any) -> bool:
-    """Whether a value under a path tells of anything that is the studio's alone: the key, one it stands in, or one
-    within the value."""
-    *around, kind = _kinds(table, path)
-    return any(map(_hidden, around)) or _tells(kind, value)
+def is_in_house(section: type[Section], path: KeyPath, value: Any) -> bool:
+    """Tell a value under a path that is the studio's alone: the key is, or a table that it stands in, or a key within
+    the value."""
+    *around, spec = _specs(section, path)
+    return any(map(_hidden, around)) or _tells(spec, value)
 
 
-def _kinds(table: Table, path: Path) -> list[Kind | None]:
-    """The kinds that a path leads through, the last that of its key; None from where no key is known."""
-    kinds: list[Kind | None] = [table]
+def _specs(section: type[Section], path: KeyPath) -> list[KeySpec | None]:
+    """The tables that a path leads through, the last its key; None from where no key is known."""
+    found: list[KeySpec | None] = [table_spec(section)]
     for step in path:
-        kinds.append(within(kinds[-1], step))
-    return kinds
+        found.append(within(found[-1], step))
+    return found
 
 
-def _hidden(kind: Kind | None) -> bool:
-    return isinstance(kind, (Key, ListOf)) and kind.in_house
+def _hidden(spec: KeySpec | None) -> bool:
+    return spec is not None and spec.in_house
 
 
-def _tells(kind: Kind | None, value: Any) -> bool:
-    if _hidden(kind):
+def _tells(spec: KeySpec | None, value: Any) -> bool:
+    if _hidden(spec):
         return True
     if isinstance(value, dict):
-        return any(_tells(within(kind, name), each) for name, each in value.items())
-    return isinstance(value, list) and any(_tells(within(kind, 0), each) for each in value)
+        return any(_tells(within(spec, name), each) for name, each in value.items())
+    return isinstance(value, list) and any(_tells(within(spec, 0), each) for each in value)

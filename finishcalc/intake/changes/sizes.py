@@ -9,12 +9,12 @@ from typing import Any, NamedTuple
 
 from finishcalc.intake import presets
 from finishcalc.intake.building.cover import table_shape
-from finishcalc.intake.building.top_size import SIZES
 from finishcalc.intake.changes.change import Change
-from finishcalc.intake.layers import Layers
-from finishcalc.intake.positions import Path
+from finishcalc.intake.positions import KeyPath
+from finishcalc.intake.resolve import Resolved
 from finishcalc.measures.length import Length
 from finishcalc.measures.numbers import MeasureError
+from finishcalc.model.cover import Table
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.words import did_you_mean
 
@@ -26,7 +26,15 @@ SAID_AFTER = {"drop": "drop", "foot": "foot_drop", "tuck": "pillow_tuck", "draw-
 AFTER = r" (?=(?:drop|tuck|draw-up)(?: |$)|foot [0-9½¼¾])"
 """Where those words begin. A foot that no number follows is a unit."""
 FORMS = 'a bed or table by its name, or as in "60x84", "round 70", "throw 50x65", "table 36x72 drop 10"'
-CURVED: tuple[Path, ...] = (("top", "corner_radius"), ("top", "scallop"), ("binding", "cut"))
+SIZES: tuple[KeyPath, ...] = tuple(
+    ("top", key)
+    for key in (
+        *("width", "length", "diameter", "measured", "shape"),
+        *("covers", "blocks", "sashing", "borders", "centre", "piecing"),
+    )
+)
+"""The keys by which a project says how large its top is, and in what shape."""
+CURVED: tuple[KeyPath, ...] = (("top", "corner_radius"), ("top", "scallop"), ("binding", "cut"))
 """What a round or oval top has not, or has only one way."""
 
 
@@ -41,14 +49,14 @@ class Target(NamedTuple):
     """What is meant: its outline, the keys of the top that say it, and whether they tell of its use as well."""
 
     shape: str
-    puts: dict[Path, Any]
+    puts: dict[KeyPath, Any]
     has_use: bool
 
 
 class Catalogue(NamedTuple):
-    """What the project knows: its layers, its units, and what its own file says."""
+    """The project as it is, its units, and the data of its own file."""
 
-    layers: Layers
+    resolved: Resolved
     units: str
     data: dict[str, Any]
 
@@ -59,7 +67,7 @@ class Catalogue(NamedTuple):
 
     def names(self, kind: str) -> list[str]:
         """The shop's own names of a kind, and those of the presets."""
-        return self.layers.names(kind) + presets.names(kind, self.units)
+        return self.resolved.layers.names(kind) + presets.names(kind, self.units)
 
 
 def asked(text: str, known: Catalogue) -> Asked:
@@ -116,9 +124,10 @@ def _shape_of(kind: str, name: str, known: Catalogue) -> str:
     if kind == "beds":
         return "rectangle"
     preset = presets.find(kind, name, known.units)
-    own = {key: known.layers.get(kind, name, key) for key in ("shape", "diameter")}
-    found = (preset.values if preset else {}) | {key: value for key, value in own.items() if value is not None}
-    return table_shape(found.get("shape"), found.get("diameter")) or "rectangle"
+    table = known.resolved.tables.tables.get(name, Table.new())
+    if preset and isinstance(preset.values, Table):
+        table = table.filled_from(preset.values)
+    return table_shape(table) or "rectangle"
 
 
 def _plain(head: str, options: dict[str, str], known: Catalogue) -> Target:
@@ -133,15 +142,15 @@ def _plain(head: str, options: dict[str, str], known: Catalogue) -> Target:
             'say what it covers, as in "table 36x72 drop 10"',
         )
     use = named or _use_of_the_cover(known)
-    puts: dict[Path, Any] = {("top", "use"): use} if use else {}
+    puts: dict[KeyPath, Any] = {("top", "use"): use} if use else {}
     return Target(
         shape, puts | _shape_put(shape, known) | {("top", side): value for side, value in sides.items()}, bool(use)
     )
 
 
-def _shape_put(shape: str, known: Catalogue) -> dict[Path, Any]:
+def _shape_put(shape: str, known: Catalogue) -> dict[KeyPath, Any]:
     """The shape, unless it is what a top has in this shop anyhow."""
-    usual = known.layers.values["top", "shape"]
+    usual = known.resolved.layers.values["top", "shape"]
     enough = ("rectangle", "round") if shape == "round" else (shape,)
     if usual.origin.layer != "project file" and usual.value in enough:
         return {}
@@ -151,7 +160,7 @@ def _shape_put(shape: str, known: Catalogue) -> dict[Path, Any]:
 def _use_of_the_cover(known: Catalogue) -> str:
     """The use that follows from what the project covers: it stays when that gives way to a size."""
     top = known.top
-    return str(known.layers.get("top", "use")) if "covers" in top and "use" not in top else ""
+    return known.resolved.tables.top.use if "covers" in top and "use" not in top else ""
 
 
 def _outline(text: str, known: Catalogue) -> tuple[str, dict[str, Any]]:

@@ -1,33 +1,38 @@
-"""What a rule between keys looks at, and how it tells of what is wrong."""
+"""The values that a rule between keys looks at, and how it reports a problem."""
 
 from functools import cached_property
 
-from finishcalc.intake.building.project import UNBOUND
-from finishcalc.intake.building.top_size import PARTS, Sides, size_of
-from finishcalc.intake.layers import RANKS, Layers
-from finishcalc.intake.named_materials import wanted
-from finishcalc.intake.positions import Path
+from finishcalc.intake import presets
+from finishcalc.intake.building.project import Sides, top_size
+from finishcalc.intake.layers import RANKS, LayeredValues
+from finishcalc.intake.named_materials import BINDING_FABRIC, named_materials
+from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.source import Source
+from finishcalc.model.files import Everything
 from finishcalc.problems import Problem, ProblemCode
 from finishcalc.wording.words import in_words
 
 EXAMPLES = {"width": "width = 44", "price": 'price = "11"', "percent": 'percent = "50 %"'}
+PARTS_OF_THE_SIZE = ("covers", "blocks", "sashing", "borders", "centre", "piecing")
+"""The keys of the top from which its size follows."""
 
 
 class Check:
-    """What the rules look at and what they found. `faulty` are paths of the project that were already told of."""
+    """The values that the rules look at, and the problems they find. `faulty` are paths of the project for which a
+    problem was reported already."""
 
-    def __init__(self, layers: Layers, source: Source, units: str, faulty: set[Path]) -> None:
+    def __init__(self, layers: LayeredValues, source: Source, units: str, faulty: set[KeyPath]) -> None:
         self.layers = layers
+        self.tables = layers.section(Everything)
         self.source = source
         self.units = units
         self.faulty = faulty
-        self.wanted = wanted(layers)
+        self.materials = named_materials(layers)
         self.problems: list[Problem] = []
 
-    def wrong(self, code: ProblemCode, paths: list[Path], message: str, hint: str = "", table: bool = False) -> None:
-        """Tell of a problem at the one of `paths` that the latest layer gave, or at the table around it."""
-        origins = [laid.origin for path in paths if (laid := self.layers.values.get(path))]
+    def wrong(self, code: ProblemCode, paths: list[KeyPath], message: str, hint: str = "", table: bool = False) -> None:
+        """Report a problem at the one of `paths` that the latest layer gave, or at the table around it."""
+        origins = [sourced.origin for path in paths if (sourced := self.layers.values.get(path))]
         if not origins:
             self.problems.append(self.source.problem(code, paths[0], message, hint))
             return
@@ -37,31 +42,59 @@ class Check:
             at = at[:-1]
         self.problems.append(origin.source.problem(code, at, message, hint))
 
-    @property
-    def cloths(self) -> dict[Path, str]:
-        """Each cloth that is planned with, and the part of the quilt it is for."""
-        return {path: named.part for path, named in self.wanted.items() if named.part}
+    def given_under(self, path: KeyPath, by_the_project: bool = False) -> list[KeyPath]:
+        """The key paths at or under a path that have a value, or that the project file itself gives one."""
+        if path not in self.layers.values and not self.layers.names(*path):
+            return []
+        return [
+            key
+            for key, sourced in self.layers.values.items()
+            if key[: len(path)] == path and (not by_the_project or sourced.origin.layer == "project file")
+        ]
 
-    def is_none(self, path: Path) -> bool:
-        """Whether the project wants none of this material."""
-        if path[0] == "binding" and self.layers.get("binding", "attach") in UNBOUND:
+    def by_the_project(self, *path: str) -> bool:
+        """Tell a key that the project file itself gives."""
+        sourced = self.layers.values.get(path)
+        return sourced is not None and sourced.origin.layer == "project file"
+
+    def is_faulty(self, path: KeyPath) -> bool:
+        """Tell a path under which a problem was reported already."""
+        return any(told[: len(path)] == path for told in self.faulty)
+
+    @property
+    def cloths(self) -> dict[KeyPath, str]:
+        """Each cloth that is planned with, and the part of the quilt it is for."""
+        return {path: named.part for path, named in self.materials.items() if named.part}
+
+    def is_none(self, path: KeyPath) -> bool:
+        """Tell a material that the project wants none of."""
+        if path == BINDING_FABRIC and not self.tables.binding.takes_strips:
             return True
-        named = self.wanted.get(path)
-        return bool(named and named.may_be_none) and self.layers.get(*path, "preset") == "none"
+        named = self.materials.get(path)
+        return bool(named and named.may_be_none) and self.preset(path) == "none"
+
+    def preset(self, path: KeyPath) -> str | None:
+        """The name of the preset that a material names."""
+        sourced = self.layers.values.get((*path, "preset"))
+        return str(sourced.value) if sourced else None
+
+    def is_unknown(self, path: KeyPath) -> bool:
+        """Tell a material whose name no preset has."""
+        kind, name = self.materials[path].kind, self.preset(path)
+        return bool(name and not presets.find(kind, name, self.units) and name not in self.layers.names(kind))
 
     @cached_property
     def size(self) -> Sides:
-        """The top's width and length; None for what is not known, or cannot be because a part of it was refused."""
-        refused = any(path[:1] == ("top",) and path[1:2] and path[1] in PARTS for path in self.faulty)
-        return (None, None) if refused else self.layers.once(size_of, self.units)
+        """The top's width and length; None for a side that is not known, or cannot be because a part of the top was
+        refused."""
+        refused = any(path[:1] == ("top",) and path[1:2] and path[1] in PARTS_OF_THE_SIZE for path in self.faulty)
+        return (None, None) if refused else top_size(self.tables.top, self.units)
 
-    def missing(self, code: ProblemCode, path: Path, needs: tuple[str, ...], why: str) -> None:
-        """One problem for all the keys that a material or an extra still needs."""
+    def missing(self, code: ProblemCode, path: KeyPath, needs: list[str], why: str) -> None:
+        """Report one problem for all the keys that a material or an extra still needs."""
         missing = [name for name in needs if (*path, name) not in self.layers.values]
         if missing:
-            given = [key for key in self.layers.values if key[: len(path)] == path]
             examples = ", ".join(EXAMPLES.get(name, f"{name} = ...") for name in missing)
             verb = "is" if len(missing) == 1 else "are"
-            self.wrong(
-                code, given or [path], f"{in_words(missing)} {verb} missing: {why}", f"add {examples}", table=True
-            )
+            message = f"{in_words(missing)} {verb} missing: {why}"
+            self.wrong(code, self.given_under(path) or [path], message, f"add {examples}", table=True)

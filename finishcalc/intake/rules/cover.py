@@ -1,113 +1,78 @@
-"""The rules about covers: one thing that is covered, with a size, and what hangs over it."""
+"""The rules about covers: one thing that is covered, with a size, and how far the cover hangs over it."""
 
-from finishcalc.intake.building.cover import BED, COVERS, TABLE, cover_given, covered, table_shape
-from finishcalc.intake.fields import SIDE_LIMIT
-from finishcalc.intake.positions import Path
+from finishcalc.intake.building.cover import cover_shape
+from finishcalc.intake.named_materials import COVERED_BED, COVERED_TABLE
 from finishcalc.intake.rules.check import Check
+from finishcalc.intake.rules.top import COVERS, SHAPE
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import FINEST, up_to_step
+from finishcalc.model.keys import SIDE_LIMIT
+from finishcalc.model.section import given
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.notation import Notation
 
 
 def covers_one_thing(check: Check) -> None:
-    """A bed or a table, and what is said of the cover suits it."""
-    if COVERS in check.faulty or {path[:3] for path in check.faulty} & {BED, TABLE}:
+    """A bed or a table, and keys that suit it."""
+    if COVERS in check.faulty or check.is_faulty(COVERED_BED) or check.is_faulty(COVERED_TABLE):
         return
-    given = {path[2]: path for path in cover_given(check.layers)}
-    if {"bed", "table"} <= given.keys():
-        check.wrong(
-            ProblemCode.BED_AND_TABLE,
-            [given["table"]],
-            "the cover is for a bed and for a table",
-            "keep bed or table",
-            table=True,
-        )
-    elif given and not given.keys() & {"bed", "table"}:
-        check.wrong(
-            ProblemCode.NOTHING_TO_COVER,
-            list(given.values()),
-            "there is neither a bed nor a table to cover",
-            'add bed = "queen", for one',
-        )
+    said = {str(path[2]): path for path in check.given_under(COVERS, by_the_project=True)}
+    if {"bed", "table"} <= said.keys():
+        message = "the cover is for a bed and for a table"
+        check.wrong(ProblemCode.BED_AND_TABLE, [said["table"]], message, "keep bed or table", table=True)
+    elif said and not said.keys() & {"bed", "table"}:
+        message = "there is neither a bed nor a table to cover"
+        check.wrong(ProblemCode.NOTHING_TO_COVER, list(said.values()), message, 'add bed = "queen", for one')
+    covers = check.tables.top.covers
     for key in ("foot_drop", "pillow_tuck"):
-        if key in given and covered(check.layers) == TABLE:
-            check.wrong(
-                ProblemCode.FOOT_OF_A_TABLE,
-                [given[key]],
-                "only a bed has a foot and pillows",
-                "leave it out: drop goes all round a table",
-            )
+        if key in said and covers.table and not covers.bed:
+            hint = "leave it out: drop goes all round a table"
+            check.wrong(ProblemCode.FOOT_OF_A_TABLE, [said[key]], "only a bed has a foot and pillows", hint)
 
 
 def table_has_its_size(check: Check) -> None:
-    """A round table has a diameter, every other a width and a length; the cover has the table's shape."""
-    layers = check.layers
-    if not layers.names(*TABLE) or any(path[:3] == TABLE for path in check.faulty) or _unknown(check):
+    """A round table has a diameter, every other a width and a length."""
+    table = check.tables.top.covers.table
+    if table is None or check.is_faulty(COVERED_TABLE):
         return
-    at: Path = next(path for path in layers.values if path[:3] == TABLE)
-    diameter, own = layers.get(*TABLE, "diameter"), layers.get(*TABLE, "shape")
-    sides = [side for side in ("width", "length") if layers.get(*TABLE, side) is not None]
-    if diameter is not None and (sides or own in ("rectangle", "oval")):
+    at = check.given_under(COVERED_TABLE)[0]
+    if set(check.layers.names(*COVERED_TABLE)) == {"preset"}:
+        return  # no preset gives anything for that name, which another rule reports
+    sides = [name for name, side in (("width", table.width), ("length", table.length)) if given(side) is not None]
+    if table.diameter is not None and (sides or table.shape in ("rectangle", "oval")):
         hint = "keep the diameter for a round table, or width and length for any other"
-        check.wrong(
-            ProblemCode.TABLE_SIZED_TWICE, [(*TABLE, "diameter"), at], "a table has a diameter or two sides", hint
-        )
-    elif diameter is None and own == "round":
-        check.wrong(
-            ProblemCode.TABLE_WITHOUT_SIZE,
-            [at],
-            "diameter is missing: a round table has one",
-            "add diameter = ...",
-            table=True,
-        )
-    elif diameter is None and len(sides) < 2:
+        places = [(*COVERED_TABLE, "diameter"), at]
+        check.wrong(ProblemCode.TABLE_SIZED_TWICE, places, "a table has a diameter or two sides", hint)
+    elif table.diameter is None and table.shape == "round":
+        message = "diameter is missing: a round table has one"
+        check.wrong(ProblemCode.TABLE_WITHOUT_SIZE, [at], message, "add diameter = ...", table=True)
+    elif table.diameter is None and len(sides) < 2:
         missing = " and ".join(side for side in ("width", "length") if side not in sides)
-        verb = "are" if not sides else "is"
-        hint = "add width and length, or diameter"
-        check.wrong(
-            ProblemCode.TABLE_WITHOUT_SIZE, [at], f"{missing} {verb} missing: no preset gives it", hint, table=True
-        )
-
-
-def _unknown(check: Check) -> bool:
-    """Whether the table is named and no preset gives anything for that name, which is told elsewhere."""
-    return set(check.layers.names(*TABLE)) == {"preset"}
+        message = f"{missing} {'is' if sides else 'are'} missing: no preset gives it"
+        check.wrong(ProblemCode.TABLE_WITHOUT_SIZE, [at], message, "add width and length, or diameter", table=True)
 
 
 def cover_has_that_shape(check: Check) -> None:
     """A bed's cover is a rectangle, a table's has the shape of the table."""
-    layers, path = check.layers, covered(check.layers)
-    shape = layers.values.get(("top", "shape"))
-    if path is None or shape is None:
-        return
-    own = table_shape(layers.get(*TABLE, "shape"), layers.get(*TABLE, "diameter"))
-    asked = "rectangle" if path == BED else own
-    if asked and shape.value != asked:
-        what = "a bed" if path == BED else "this table"
+    covers, shape = check.tables.top.covers, check.tables.top.shape
+    asked = cover_shape(covers) if covers.bed or covers.table else None
+    if asked and shape != asked:
+        what = "a bed" if covers.bed else "this table"
         hint = f"use {asked}, or give the size of the top itself"
-        check.wrong(
-            ProblemCode.COVER_OF_ANOTHER_SHAPE,
-            [("top", "shape")],
-            f"the cover of {what} is {_said(asked)}, not {_said(shape.value)}",
-            hint,
-        )
+        message = f"the cover of {what} is {_shape_words(asked)}, not {_shape_words(shape)}"
+        check.wrong(ProblemCode.COVER_OF_ANOTHER_SHAPE, [SHAPE], message, hint)
 
 
-def _said(shape: str) -> str:
+def _shape_words(shape: str) -> str:
     return "a rectangle" if shape == "rectangle" else shape
 
 
 def cover_is_not_too_large(check: Check) -> None:
     """A cover is at most as large as a top may be."""
-    path, limit = covered(check.layers), Length.parse(SIDE_LIMIT)
+    covers, limit = check.tables.top.covers, Length.parse(SIDE_LIMIT)
     sides = [side for side in check.size if side is not None]
-    if path is not None and any(side > limit for side in sides):
+    if (covers.bed or covers.table) and any(side > limit for side in sides):
         show = Notation(check.units)
         comes = show.size(*(up_to_step(side, FINEST[check.units]) for side in sides))
-        check.wrong(
-            ProblemCode.TOP_TOO_LARGE,
-            [(*COVERS, "drop")],
-            f"the top comes to {comes}",
-            f"at most {show.show(limit)} a side",
-        )
+        message, hint = f"the top comes to {comes}", f"at most {show.show(limit)} a side"
+        check.wrong(ProblemCode.TOP_TOO_LARGE, [(*COVERS, "drop")], message, hint)

@@ -1,11 +1,17 @@
 """The rules about what is bought or chosen by name, and about the backing it goes into."""
 
+from collections.abc import Iterator
+
 from finishcalc.intake import presets
-from finishcalc.intake.building.pieced import widest_of
-from finishcalc.intake.positions import Path
+from finishcalc.intake.building.pieced import completed
+from finishcalc.intake.named_materials import BACKING_FABRIC, PIECING_FABRIC
+from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import PRINTED_STEP
+from finishcalc.model.materials import NamedFabric
+from finishcalc.model.pieced import Border, Sashing
+from finishcalc.model.section import given
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.words import did_you_mean, one_of
@@ -13,114 +19,103 @@ from finishcalc.wording.words import did_you_mean, one_of
 
 def materials_are_whole(check: Check) -> None:
     """A name that a preset has, or every key."""
-    for path, (kind, needs, _, may_be_none) in check.wanted.items():
-        if check.is_none(path) or any(told[: len(path)] == path for told in check.faulty):
+    for path, named in check.materials.items():
+        if check.is_none(path) or check.is_faulty(path):
             continue
-        if check.layers.get(*path, "preset") is None:
-            check.missing(ProblemCode.INCOMPLETE_MATERIAL, path, needs, "no preset gives it")
-            continue
-        name = check.layers.get(*path, "preset")
-        if presets.find(kind, name, check.units) or name in check.layers.names(kind):
-            check.missing(ProblemCode.INCOMPLETE_MATERIAL, path, needs, f"{name} does not give it")
+        name = check.preset(path)
+        if name is None:
+            check.missing(ProblemCode.INCOMPLETE_MATERIAL, path, named.needs, "no preset gives it")
+        elif not check.is_unknown(path):
+            check.missing(ProblemCode.INCOMPLETE_MATERIAL, path, named.needs, f"{name} does not give it")
         else:
-            none = ["none"] if may_be_none else []
-            known = check.layers.names(kind) + presets.names(kind, check.units) + none
-            check.wrong(
-                ProblemCode.UNKNOWN_PRESET,
-                [(*path, "preset")],
-                f'there is no preset "{name}"',
-                did_you_mean(name, known) or one_of(known),
-            )
+            none = ["none"] if named.may_be_none else []
+            known = check.layers.names(named.kind) + presets.names(named.kind, check.units) + none
+            hint = did_you_mean(name, known) or one_of(known)
+            places: list[KeyPath] = [(*path, "preset")]
+            check.wrong(ProblemCode.UNKNOWN_PRESET, places, f'there is no preset "{name}"', hint)
 
 
 def cloth_is_wide_enough(check: Check) -> None:
     """Something is left between the selvages, and enough for the least that is cut from it."""
     for path, part in check.cloths.items():
-        names = ("width", "selvage", "shrink_across")
-        found = [check.layers.get(*path, name) for name in names]
-        if check.is_none(path) or None in found:
+        fabric = check.layers.section(NamedFabric, *path)
+        if check.is_none(path) or None in (given(fabric.width), given(fabric.selvage), given(fabric.shrink_across)):
             continue
-        width, selvage, shrink = found
-        paths: list[Path] = [(*path, name) for name in names]
+        places: list[KeyPath] = [(*path, name) for name in ("width", "selvage", "shrink_across")]
         show = Notation(check.units).show
-        usable: Length = (width - selvage * 2) * (1 - shrink)
-        least = widest_of(check.layers, path) if part == "top" else _least_usable(check, part)
+        usable: Length = (fabric.width - fabric.selvage * 2) * (1 - fabric.shrink_across)
+        least = _widest_strips(check, path) if part == "top" else _least_usable(check, part)
         if usable.mm <= 0:
-            check.wrong(
-                ProblemCode.SELVAGES_TAKE_ALL,
-                paths,
-                f"the cloth is {show(width)} wide and its two selvages take {show(selvage * 2)}",
-                "give the width as sold and one selvage as it is cut off each side",
-            )
+            message = f"the cloth is {show(fabric.width)} wide and its two selvages take {show(fabric.selvage * 2)}"
+            hint = "give the width as sold and one selvage as it is cut off each side"
+            check.wrong(ProblemCode.SELVAGES_TAKE_ALL, places, message, hint)
         elif least and usable < least:
-            check.wrong(
-                ProblemCode.CLOTH_TOO_NARROW,
-                paths,
-                f"only {show(usable)} of the cloth can be used after selvages and shrinkage",
-                f"the {part} needs at least {show(least)}: take a wider cloth",
-            )
+            message = f"only {show(usable)} of the cloth can be used after selvages and shrinkage"
+            hint = f"the {part} needs at least {show(least)}: take a wider cloth"
+            check.wrong(ProblemCode.CLOTH_TOO_NARROW, places, message, hint)
 
 
-def _least_usable(check: Check, part: str) -> Length | None:
+def _least_usable(check: Check, part: str) -> Length:
     """The least width that can be worked with: a shortest piece with its seams, or two strips and a join."""
-    seam: Length | None = check.layers.get(part, "seam_allowance")
+    backing, binding = check.tables.backing, check.tables.binding
     if part == "backing":
-        shortest: Length | None = check.layers.get("cloth", "shortest_piece")
-        return shortest + seam * 2 if shortest is not None and seam is not None else None
-    strip: Length | None = check.layers.get("binding", "strip_width") or check.layers.get("binding", "least_strip")
-    return strip * 2 + seam * 2 if strip is not None and seam is not None else None
+        return check.tables.cloth.shortest_piece + backing.seam_allowance * 2
+    return (binding.strip_width or binding.least_strip) * 2 + binding.seam_allowance * 2
+
+
+def _widest_strips(check: Check, path: KeyPath) -> Length | None:
+    """The least usable width for a cloth of the top: two of the widest strips that are cut from it, for a join; one of
+    those that are cut along it, and of the squares for corners."""
+    top = check.tables.top
+    parts: list[tuple[KeyPath, Sashing | Border]] = [(("top", "sashing"), top.sashing)] if top.sashing else []
+    parts += [(("top", "borders", place), border) for place, border in enumerate(top.borders)]
+    return max((width for at, part in parts for width in _widths(check, at, part, path)), default=None)
+
+
+def _widths(check: Check, at: KeyPath, part: Sashing | Border, path: KeyPath) -> Iterator[Length]:
+    """The widths that a part of the top takes of the cloth at a path."""
+    top = check.tables.top
+    strip = part.cut if isinstance(part, Border) else part.width + top.piecing.seam_allowance * 2
+    if path == (*at, "corner_fabric"):
+        yield strip
+    if path == (*at, "fabric") or (path == PIECING_FABRIC and not part.fabric.is_given):
+        yield strip if completed(part, top).strips == "lengthwise" else strip * 2
 
 
 def steps_can_be_written(check: Check) -> None:
-    """What is bought is printed in the unit it is priced in, and must not be printed short."""
+    """A length that is bought is printed in the unit it is priced in, and must not be printed short."""
     for path in check.cloths:
-        step, per = (check.layers.get(*path, name) for name in ("step", "per"))
-        if check.is_none(path) or step is None or per is None:
+        fabric = check.layers.section(NamedFabric, *path)
+        if check.is_none(path) or None in (given(fabric.step), given(fabric.per)):
             continue
-        if (step.to(per) / PRINTED_STEP[per]).denominator != 1:
-            paths: list[Path] = [(*path, "step"), (*path, "per")]
-            show = Notation(check.units).show
-            check.wrong(
-                ProblemCode.STEP_NOT_WRITABLE,
-                paths,
-                f"steps of {show(step)} cannot be written in {per}",
-                "give a step in the unit of `per`",
-            )
+        if (fabric.step.to(fabric.per) / PRINTED_STEP[fabric.per]).denominator != 1:
+            places: list[KeyPath] = [(*path, "step"), (*path, "per")]
+            message = f"steps of {Notation(check.units).show(fabric.step)} cannot be written in {fabric.per}"
+            check.wrong(ProblemCode.STEP_NOT_WRITABLE, places, message, "give a step in the unit of `per`")
 
 
 def backing_is_brought_one_way(check: Check) -> None:
     """Cloth, or a sewn backing, or no backing; and what is brought is not the shop's to supply."""
-    have = ("backing", "have") in check.layers.values
-    sewn = bool(check.layers.names("backing", "sewn"))
-    given: list[Path] = [("backing", "have")] * have + [("backing", "sewn", "width")] * sewn
-    if have and sewn:
-        check.wrong(ProblemCode.BROUGHT_TWO_WAYS, given, "cloth is brought and a sewn backing too", "keep have or sewn")
-    if given and check.is_none(("backing", "fabric")):
-        check.wrong(
-            ProblemCode.BROUGHT_FOR_NO_BACKING,
-            given,
-            'a backing is brought, and fabric = "none" wants no backing',
-            "keep one of them",
-        )
-    supplier = check.layers.values.get(("backing", "supplied_by"))
-    if given and supplier and supplier.value == "shop" and supplier.origin.layer == "project file":
-        check.wrong(
-            ProblemCode.BROUGHT_AND_SUPPLIED,
-            [("backing", "supplied_by")],
-            "the customer brings it, so it is not the shop's",
-            "leave it out",
-        )
+    backing = check.tables.backing
+    brought: list[KeyPath] = [("backing", "have")] if backing.have is not None else []
+    brought += [("backing", "sewn", "width")] if backing.sewn else []
+    if len(brought) > 1:
+        message = "cloth is brought and a sewn backing too"
+        check.wrong(ProblemCode.BROUGHT_TWO_WAYS, brought, message, "keep have or sewn")
+    if brought and check.is_none(BACKING_FABRIC):
+        message = 'a backing is brought, and fabric = "none" wants no backing'
+        check.wrong(ProblemCode.BROUGHT_FOR_NO_BACKING, brought, message, "keep one of them")
+    if brought and backing.supplied_by == "shop" and check.by_the_project("backing", "supplied_by"):
+        message = "the customer brings it, so it is not the shop's"
+        check.wrong(ProblemCode.BROUGHT_AND_SUPPLIED, [("backing", "supplied_by")], message, "leave it out")
 
 
 def one_way_cloth_runs_down(check: Check) -> None:
-    """Seams that run crosswise would turn it."""
-    fabric = [
-        ("backing", "fabric", way) for way in ("directional", "nap") if check.layers.get("backing", "fabric", way)
-    ]
-    if fabric and check.layers.get("backing", "seams") == "crosswise" and not check.is_none(("backing", "fabric")):
-        check.wrong(
-            ProblemCode.ONE_WAY_CLOTH_ACROSS,
-            [("backing", "seams"), *fabric],
-            "cloth with a direction or a nap runs down the quilt, so its seams cannot run crosswise",
-            'use seams = "lengthwise", or cloth without a direction',
-        )
+    """Seams that run crosswise would turn cloth that has a direction or a nap."""
+    backing = check.tables.backing
+    one_way: list[KeyPath] = [(*BACKING_FABRIC, "directional")] if backing.fabric.directional else []
+    one_way += [(*BACKING_FABRIC, "nap")] if backing.fabric.nap else []
+    if one_way and backing.seams == "crosswise" and not check.is_none(BACKING_FABRIC):
+        message = "cloth with a direction or a nap runs down the quilt, so its seams cannot run crosswise"
+        hint = 'use seams = "lengthwise", or cloth without a direction'
+        check.wrong(ProblemCode.ONE_WAY_CLOTH_ACROSS, [("backing", "seams"), *one_way], message, hint)

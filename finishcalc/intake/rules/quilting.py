@@ -2,46 +2,53 @@
 
 from fractions import Fraction
 
-from finishcalc.intake import presets
-from finishcalc.intake.named_materials import is_pieced, styles_of
-from finishcalc.intake.positions import Path
+from finishcalc.intake.named_materials import METHOD, style_paths
+from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
+from finishcalc.model.materials import Style
+from finishcalc.model.project import Area
+from finishcalc.model.section import given
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.notation import Notation
 
 ANGLED = ("channels", "parallel", "crosshatch")
-AREAS = ("quilting", "areas")
+AREAS: KeyPath = ("quilting", "areas")
+
+
+def _styles(check: Check) -> list[tuple[KeyPath, Style]]:
+    """Each style with the path that names it."""
+    quilting = check.tables.quilting
+    styles = [quilting.style, *(area.style for area in quilting.areas)]
+    return list(zip(style_paths(quilting), styles, strict=True))
 
 
 def styles_say_their_lines(check: Check) -> None:
     """A pattern has a height and a widest distance, lines that run somewhere have an angle."""
-    for path in styles_of(check.layers):
-        lines, angle = (check.layers.get(*path, key) for key in ("lines", "angle"))
-        if lines is None or _refused(check, path):
+    for path, style in _styles(check):
+        if given(style.lines) is None or _is_refused(check, path):
             continue
-        needs = ("pattern_height", "widest") if lines == "pattern" else ("angle",) if lines in ANGLED else ()
-        check.missing(ProblemCode.INCOMPLETE_STYLE, path, needs, f'lines = "{lines}" needs it')
-        if lines == "crosshatch" and angle in (0, *range(90, 180)):
-            hint = 'use an angle from 1 to 89, or lines = "grid"'
-            check.wrong(
-                ProblemCode.CROSSHATCH_ANGLE, [(*path, "angle")], "the two sets of a crosshatch slant both ways", hint
-            )
-        if lines == "channels" and angle not in (None, 0, 90):
+        needs = ["angle"] if style.lines in ANGLED else []
+        needs = ["pattern_height", "widest"] if style.lines == "pattern" else needs
+        check.missing(ProblemCode.INCOMPLETE_STYLE, path, needs, f'lines = "{style.lines}" needs it')
+        at: KeyPath = (*path, "angle")
+        if style.lines == "crosshatch" and style.angle in (0, *range(90, 180)):
+            message = "the two sets of a crosshatch slant both ways"
+            check.wrong(ProblemCode.CROSSHATCH_ANGLE, [at], message, 'use an angle from 1 to 89, or lines = "grid"')
+        if style.lines == "channels" and style.angle not in (None, 0, 90):
+            message = "channels run side to side or top to bottom"
             hint = 'use angle = 0, angle = 90, or lines = "parallel"'
-            check.wrong(
-                ProblemCode.CHANNEL_ANGLE, [(*path, "angle")], "channels run side to side or top to bottom", hint
-            )
+            check.wrong(ProblemCode.CHANNEL_ANGLE, [at], message, hint)
 
 
 def ties_are_tied(check: Check) -> None:
     """A tied quilt has a style of ties, and only that, and no other method makes them."""
-    stitch = check.layers.get("quilting", "method", "stitch")
-    for path in styles_of(check.layers):
-        lines = check.layers.get(*path, "lines")
-        if None in (lines, stitch) or _refused(check, path) or _refused(check, ("quilting", "method")):
+    stitch = given(check.tables.quilting.method.stitch)
+    for path, style in _styles(check):
+        lines = given(style.lines)
+        if None in (lines, stitch) or _is_refused(check, path) or _is_refused(check, METHOD):
             continue
-        places = [(*path, "preset"), (*path, "lines"), ("quilting", "method", "preset")]
         if (lines == "ties") != (stitch == "tie"):
+            places: list[KeyPath] = [(*path, "preset"), (*path, "lines"), (*METHOD, "preset")]
             message = "ties are not made by this method" if lines == "ties" else "this method makes ties"
             hint = 'use method = "tied" with style = "ties-4", or neither'
             check.wrong(ProblemCode.TIES_AGAINST_METHOD, places, message, hint)
@@ -49,95 +56,78 @@ def ties_are_tied(check: Check) -> None:
 
 def methods_take_their_time(check: Check) -> None:
     """Every kind of stage is one that the method has a use for, and no work is left without its time."""
-    path: Path = ("quilting", "method")
-    stages, frame, stitch = (check.layers.get(*path, key) for key in ("stages", "frame", "stitch"))
-    if stages is None or _refused(check, path):
+    method = check.tables.quilting.method
+    if given(method.stages) is None or _is_refused(check, METHOD):
         return
-    kinds = {stage["each"] for stage in stages}
+    kinds = {stage.each for stage in method.stages.value}
     wrong: tuple[ProblemCode, str] | None = None
     if not kinds:
         wrong = ProblemCode.NO_STAGE, "there is no stage, so the work would take no time"
     elif "straight" in kinds and "stitching" not in kinds:
         wrong = ProblemCode.STITCHING_WITHOUT_STAGE, "straight lines have a stage and other stitching has none"
-    elif "pass" in kinds and frame is False:
+    elif "pass" in kinds and method.frame is False:
         wrong = ProblemCode.PASSES_OFF_THE_FRAME, "a quilt that is not on the frame has no passes"
-    elif "tie" in kinds and stitch != "tie":
+    elif "tie" in kinds and method.stitch != "tie":
         wrong = ProblemCode.TIE_STAGE_WITHOUT_TIES, "this method makes no ties"
-    elif stitch == "tie" and not kinds & {"tie", "quilt"}:
+    elif method.stitch == "tie" and not kinds & {"tie", "quilt"}:
         wrong = ProblemCode.TIES_WITHOUT_STAGE, "ties have no stage"
     if wrong:
         code, message = wrong
-        check.wrong(code, [(*path, "stages")], message, "see presets/methods for the stages of each method")
+        check.wrong(code, [(*METHOD, "stages")], message, "see presets/methods for the stages of each method")
 
 
 def areas_make_the_top(check: Check) -> None:
     """Each area is a share or a part of a pieced top, and together they are no more than the whole."""
-    layers, whole, parts = check.layers, Fraction(0), set[str]()
-    for area in layers.rows(*AREAS):
-        share, part = layers.get(*area, "share"), layers.get(*area, "part")
-        if any(told[: len(area)] == area or told == AREAS for told in check.faulty):
-            return
-        here: list[Path] = [(*area, "style", "preset"), (*area, "share"), (*area, "part")]
-        if (share is None) == (part is None):
-            hint = 'give share = "40 %" or part = "borders"'
-            if part is None:
-                message = "says neither a share nor a part of the top"
-                check.wrong(ProblemCode.AREA_WITHOUT_EXTENT, here, message, hint, table=True)
-            else:
-                check.wrong(ProblemCode.AREA_TWO_WAYS, here, "says a share and a part", hint, table=True)
-        elif part is not None:
-            _check_part(check, area, part, parts)
-        if share == 0:
-            check.wrong(ProblemCode.AREA_OF_NOTHING, [(*area, "share")], "is nothing of the top", "leave the area out")
-        whole += share or Fraction(0)
-    if whole > 1:
-        show = Notation(check.units).show
-        shares: list[Path] = [(*area, "share") for area in layers.rows(*AREAS)]
-        check.wrong(
-            ProblemCode.AREAS_OVER_THE_WHOLE,
-            shares[-1:],
-            f"the areas come to {show(whole * 100)} % of the top",
-            "give at most 100 % in all",
-        )
-    if whole and parts:
-        check.wrong(
-            ProblemCode.SHARES_AND_PARTS,
-            [(*AREAS, 0, "part"), (*AREAS, 0, "share")],
-            "some areas are shares and some are parts",
-            "give all as shares, or all as parts",
-        )
+    areas = check.tables.quilting.areas
+    if AREAS in check.faulty or any(check.is_faulty((*AREAS, place)) for place in range(len(areas))):
+        return
+    parts: set[str] = set()
+    for place, area in enumerate(areas):
+        _check_extent(check, (*AREAS, place), area, parts)
+    shares = sum((area.share or Fraction(0) for area in areas), Fraction(0))
+    if shares > 1:
+        last: KeyPath = (*AREAS, len(areas) - 1, "share")
+        message = f"the areas come to {Notation(check.units).show(shares * 100)} % of the top"
+        check.wrong(ProblemCode.AREAS_OVER_THE_WHOLE, [last], message, "give at most 100 % in all")
+    if shares and parts:
+        places: list[KeyPath] = [(*AREAS, 0, "part"), (*AREAS, 0, "share")]
+        message = "some areas are shares and some are parts"
+        check.wrong(ProblemCode.SHARES_AND_PARTS, places, message, "give all as shares, or all as parts")
 
 
-def _check_part(check: Check, area: Path, part: str, parts: set[str]) -> None:
-    """A part that the pieced top has, and once only."""
-    layers, path = check.layers, (*area, "part")
-    there = {
-        "blocks": bool(layers.names("top", "blocks")),
-        "sashing": bool(layers.names("top", "sashing")),
-        "borders": bool(layers.rows("top", "borders")),
-    }
-    on_point = layers.get("top", "blocks", "setting") or layers.get("top", "piecing", "setting")
-    if not is_pieced(layers) or not there[part]:
-        check.wrong(
-            ProblemCode.NO_SUCH_PART,
-            [path],
-            f"the top has no {part}",
-            "give a share instead, or tell of them under [top]",
-        )
-    elif part == "sashing" and on_point == "on-point":
-        check.wrong(
-            ProblemCode.SASHING_AREA_ON_POINT,
-            [path],
-            "on point, sashing is not told apart from the triangles",
-            "give a share instead",
-        )
+def _check_extent(check: Check, path: KeyPath, area: Area, parts: set[str]) -> None:
+    """One area is a share or a part; `parts` are those of the areas before it."""
+    places: list[KeyPath] = [(*path, "style", "preset"), (*path, "share"), (*path, "part")]
+    hint = 'give share = "40 %" or part = "borders"'
+    if area.share is None and area.part is None:
+        message = "says neither a share nor a part of the top"
+        check.wrong(ProblemCode.AREA_WITHOUT_EXTENT, places, message, hint, table=True)
+    elif area.share is not None and area.part is not None:
+        check.wrong(ProblemCode.AREA_TWO_WAYS, places, "says a share and a part", hint, table=True)
+    elif area.part is not None:
+        _check_part(check, (*path, "part"), area.part, parts)
+    if area.share == 0:
+        check.wrong(ProblemCode.AREA_OF_NOTHING, [(*path, "share")], "is nothing of the top", "leave the area out")
+
+
+def _check_part(check: Check, path: KeyPath, part: str, parts: set[str]) -> None:
+    """A part is one that the pieced top has, and once only."""
+    top = check.tables.top
+    there = {"blocks": bool(top.blocks), "sashing": bool(top.sashing), "borders": bool(top.borders)}
+    setting = (given(top.blocks.setting) if top.blocks else None) or top.piecing.setting
+    if not top.is_pieced or not there[part]:
+        hint = "give a share instead, or describe them under [top]"
+        check.wrong(ProblemCode.NO_SUCH_PART, [path], f"the top has no {part}", hint)
+    elif part == "sashing" and setting == "on-point":
+        message = "on point, sashing is not told apart from the triangles"
+        check.wrong(ProblemCode.SASHING_AREA_ON_POINT, [path], message, "give a share instead")
     elif part in parts:
         check.wrong(ProblemCode.PART_TWICE, [path], f"the {part} have a style already", "keep one of them")
     parts.add(part)
 
 
-def _refused(check: Check, path: Path) -> bool:
-    """Whether something was told of it already: a value that was refused, or a name that no preset has."""
-    kind, name = check.wanted[path].kind, check.layers.get(*path, "preset")
-    unknown = name and not presets.find(kind, name, check.units) and name not in check.layers.names(kind)
-    return bool(unknown) or any(told[: len(path)] == path or path[: len(told)] == told for told in check.faulty)
+def _is_refused(check: Check, path: KeyPath) -> bool:
+    """Tell a material for which a problem was reported already: a value that was refused, or an unknown name."""
+    return check.is_unknown(path) or any(
+        told[: len(path)] == path or path[: len(told)] == told for told in check.faulty
+    )

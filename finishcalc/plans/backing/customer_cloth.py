@@ -4,7 +4,8 @@ from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up, up_to_step
-from finishcalc.model.project import BackingWishes, Sewing, Sewn
+from finishcalc.model.project import Backing, Sewn
+from finishcalc.model.shop import Sewing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cloth import before_washing, usable_width
 from finishcalc.plans.top.outline import Shape
@@ -41,7 +42,7 @@ class Brought(NamedTuple):
 
 
 def cloth_brought(
-    have: Length, wishes: BackingWishes, chosen: BackingOption, options: tuple[BackingOption, ...], beside: Length
+    have: Length, wishes: Backing, chosen: BackingOption, options: tuple[BackingOption, ...], beside: Length
 ) -> Brought:
     """Whether the cloth is enough for the chosen way; where it is short, which way would fit.
 
@@ -69,7 +70,7 @@ def cloth_brought(
 
 
 def from_what_is_brought(
-    have: Length, options: tuple[BackingOption, ...], wishes: BackingWishes, sewing: Sewing, beside: Length
+    have: Length, options: tuple[BackingOption, ...], wishes: Backing, sewing: Sewing, beside: Length
 ) -> BackingOption | None:
     """The way with the fewest seams, no more than the shop likes to sew, for which the customer's cloth is enough in
     whole pieces; seams clear of the edge come first. None where it is enough for no such way: what would be bought
@@ -77,28 +78,28 @@ def from_what_is_brought(
     enough = [
         option
         for option in options
-        if option.layout.seams <= sewing.most_seams
+        if option.layout.seams <= sewing.cloth.most_seams
         and not option.layout.turned
         and needed_length(wishes, option, beside) <= have
     ]
     return min(enough, key=lambda each: (not each.clear, each.layout.seams, each.layout.seam_length), default=None)
 
 
-def needed_length(wishes: BackingWishes, option: BackingOption, beside: Length = ZERO) -> Length:
+def needed_length(wishes: Backing, option: BackingOption, beside: Length = ZERO) -> Length:
     """What an option takes of the cloth as it is, before any step of a shop."""
     return before_washing(wishes.fabric, option.layout.cut_length + beside)
 
 
-def sewn_brought(shape: Shape, sewn: Sewn, wishes: BackingWishes, sewing: Sewing) -> Brought:
+def sewn_brought(shape: Shape, sewn: Sewn, wishes: Backing, sewing: Sewing) -> Brought:
     """Whether a sewn backing is large enough: accepted from `least_overage` on every side; where it is short one
     way only, the strip to add; else refused, with the reason."""
     across, down = (sewn.width - shape.width) / 2, (sewn.length - shape.length) / 2
     size = {"w": sewn.width, "l": sewn.length}
-    wanted = max(wishes.overage, sewing.least_overage) * 2
-    if min(across, down) >= sewing.least_overage:
+    wanted = max(wishes.overage, sewing.cloth.least_overage) * 2
+    if min(across, down) >= sewing.cloth.least_overage:
         text = "The backing brought, {w} x {l}, has {across} to spare at each side and {down} at top and bottom: good."
         return Brought("accepted", say(text, across=across, down=down, **size))
-    if max(across, down) < sewing.least_overage:
+    if max(across, down) < sewing.cloth.least_overage:
         text = "The backing brought, {w} x {l}, is too small both ways: {nw} x {nl} is needed, so make another. "
         text += WITHOUT_BACKING
         return Brought("refused", say(text, nw=shape.width + wanted, nl=shape.length + wanted, **size))
@@ -115,11 +116,11 @@ def sewn_brought(shape: Shape, sewn: Sewn, wishes: BackingWishes, sewing: Sewing
     return Brought("strip", say(text, short=short, cut=strip.width, **size), strip)
 
 
-def _strip(short: Length, along: Length, narrow: bool, wishes: BackingWishes, sewing: Sewing) -> Strip | None:
+def _strip(short: Length, along: Length, narrow: bool, wishes: Backing, sewing: Sewing) -> Strip | None:
     """A strip across the cloth, pieced as long as it must be. Its seam takes an allowance of the strip and one of
     the backing that is brought, and keeps clear of the trimmed edge."""
     usable, seam = usable_width(wishes.fabric), wishes.seam_allowance
-    edge = max(wishes.overage, sewing.least_overage) + sewing.clear_edge
+    edge = max(wishes.overage, sewing.cloth.least_overage) + sewing.cloth.clear_edge
     width = max(short + seam, edge) + seam
     if width > usable:
         return None

@@ -8,7 +8,8 @@ from finishcalc.measures.length import MM_PER, ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import half_up
 from finishcalc.model.materials import Fabric
-from finishcalc.model.project import BackingWishes, Sewing
+from finishcalc.model.project import Backing
+from finishcalc.model.shop import Sewing
 from finishcalc.plans.backing.grid import Grid
 from finishcalc.plans.backing.layout import Cut, Layout, Leftover, Row, fresh_stretches, stretches
 from finishcalc.plans.backing.search import MOST_SEAMS, Candidate, Ground, candidates, row_of
@@ -62,13 +63,13 @@ class BackingOption(NamedTuple):
 
 
 def front(
-    width: Length, length: Length, wishes: BackingWishes, sewing: Sewing, currency: Currency
+    width: Length, length: Length, wishes: Backing, sewing: Sewing, currency: Currency
 ) -> tuple[BackingOption, ...]:
     """For every number of seams from the fewest to MOST_SEAMS, the option that buys least, without turned pieces
     and with; and full panels either way, to compare with. Ties go to the shorter seams, then to the shorter cut."""
     fabric, usable = wishes.fabric, usable_width(wishes.fabric)
-    end = max(sewing.shortest_piece, wishes.overage + sewing.clear_edge + wishes.seam_allowance)
-    sizes = (wishes.seam_allowance, wishes.overage, sewing.clear_edge, end, fabric.repeat)
+    end = max(sewing.cloth.shortest_piece, wishes.overage + sewing.cloth.clear_edge + wishes.seam_allowance)
+    sizes = (wishes.seam_allowance, wishes.overage, sewing.cloth.clear_edge, end, fabric.repeat)
     grid = Grid.of(width, length, usable, *sizes)
     steps = tuple(grid.whole(size) for size in sizes)
     wide, long, cloth = grid.whole(width), grid.whole(length), grid.whole(usable)
@@ -93,7 +94,7 @@ def cheapest(option: BackingOption) -> tuple[int, int, Length]:
     return option.total_cost.minor, option.layout.seams, option.layout.seam_length
 
 
-def _family(grounds: list[Ground], wishes: BackingWishes) -> list[Candidate]:
+def _family(grounds: list[Ground], wishes: Backing) -> list[Candidate]:
     """All that may be considered: cloth with a direction or a nap runs down the quilt, and neither it nor a print
     that must meet is turned; no band is pieced in plush or in a print that must meet."""
     fabric = wishes.fabric
@@ -117,17 +118,17 @@ def _runs(found: Candidate) -> Literal["lengthwise", "crosswise"]:
 class _Prices:
     """What a candidate costs, with all that is the same for every candidate worked out once."""
 
-    def __init__(self, wishes: BackingWishes, sewing: Sewing, grid: Grid, currency: Currency) -> None:
+    def __init__(self, wishes: Backing, sewing: Sewing, grid: Grid, currency: Currency) -> None:
         fabric, minor = wishes.fabric, 10**currency.digits
         each = 1 / (fabric.step.mm * (1 - fabric.shrink_along) * grid.steps)
         once = fabric.straighten / fabric.step
         self.steps_each = each.numerator * once.denominator
         self.steps_once = once.numerator * each.denominator
         self.steps_divisor = each.denominator * once.denominator
-        self.step_cost = fabric.step.to(fabric.per) * fabric.price * minor
-        self.minutes_each = sewing.minutes_each
-        self.minutes_along = sewing.minutes_along / (MM_PER[sewing.per] * grid.steps)
-        self.minute_cost = sewing.wage * minor / 60
+        self.step_cost = fabric.step.to(fabric.per) * fabric.price.value * minor
+        self.minutes_each = sewing.seaming.minutes_each.value
+        self.minutes_along = sewing.seaming.minutes_along.value / (MM_PER[sewing.seaming.per] * grid.steps)
+        self.minute_cost = sewing.wage.value * minor / 60
         self.wishes, self.grid, self.currency = wishes, grid, currency
 
     def steps(self, cut_length: int) -> int:
@@ -180,7 +181,7 @@ def _keeps_clear(ground: Ground, shown: tuple[int, ...], whole: int) -> bool:
 
 def choose(options: tuple[BackingOption, ...], sewing: Sewing) -> BackingOption:
     """The option to make: see `plan_backing`."""
-    allowed = [option for option in options if option.layout.seams <= sewing.most_seams]
+    allowed = [option for option in options if option.layout.seams <= sewing.cloth.most_seams]
     whole = [option for option in allowed if not option.layout.turned]
     if not whole:
         return min(options, key=lambda option: (option.layout.seams, option.layout.turned, option.total_cost.minor))
@@ -188,7 +189,7 @@ def choose(options: tuple[BackingOption, ...], sewing: Sewing) -> BackingOption:
     worth = [
         option
         for option in allowed
-        if option.layout.turned and option.clear and best.amount - option.amount >= sewing.worth_turning
+        if option.layout.turned and option.clear and best.amount - option.amount >= sewing.cloth.worth_turning
     ]
     return min([best, *worth], key=cheapest)
 

@@ -6,7 +6,8 @@ from typing import NamedTuple
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency
 from finishcalc.model.materials import Fabric
-from finishcalc.model.project import BackingWishes, Sewing, Sewn
+from finishcalc.model.project import Backing, Sewn
+from finishcalc.model.shop import Sewing
 from finishcalc.plans.backing.customer_cloth import Brought, Strip, cloth_brought, from_what_is_brought, sewn_brought
 from finishcalc.plans.backing.options import BackingOption, choose, front
 from finishcalc.plans.backing.savings import Asked, Nudge, nudges
@@ -73,11 +74,14 @@ class BackingPlan(NamedTuple):
         sewing = self.asked.sewing
         if not self.strip:
             return Fraction(0)
-        return self.strip.seams * sewing.minutes_each + self.strip.seam_length.to(sewing.per) * sewing.minutes_along
+        return (
+            self.strip.seams * sewing.seaming.minutes_each.value
+            + self.strip.seam_length.to(sewing.seaming.per) * sewing.seaming.minutes_along.value
+        )
 
 
 def plan_backing(
-    shape: Shape, wishes: BackingWishes, sewing: Sewing, currency: Currency, beside: Length = ZERO
+    shape: Shape, wishes: Backing, sewing: Sewing, currency: Currency, beside: Length = ZERO
 ) -> BackingPlan:
     """Plan a backing that covers the shape with its overage on every side. `beside` is what else the customer's own
     cloth is for, washed.
@@ -126,12 +130,12 @@ def _told(brought: Brought | None) -> list[Caution]:
 
 
 def _centred(
-    chosen: BackingOption, width: Length, length: Length, wishes: BackingWishes, sewing: Sewing, currency: Currency
+    chosen: BackingOption, width: Length, length: Length, wishes: Backing, sewing: Sewing, currency: Currency
 ) -> list[Caution]:
     """What it costs in cloth to keep a seam off the middle line; of cloth that is there already, nothing."""
     if wishes.centre == "any" or wishes.have:
         return []
-    free = choose(front(width, length, wishes._replace(centre="any"), sewing, currency), sewing)
+    free = choose(front(width, length, wishes.replace(centre="any"), sewing, currency), sewing)
     more = chosen.amount - free.amount
     if more <= ZERO:
         return []
@@ -143,18 +147,18 @@ def _centred(
     return [told]
 
 
-def _cautions(chosen: BackingOption, wishes: BackingWishes, sewing: Sewing) -> list[Caution]:
+def _cautions(chosen: BackingOption, wishes: Backing, sewing: Sewing) -> list[Caution]:
     return [*_cloth_cautions(wishes, sewing), *_seam_cautions(chosen, sewing)]
 
 
-def _cloth_cautions(wishes: BackingWishes, sewing: Sewing) -> list[Caution]:
+def _cloth_cautions(wishes: Backing, sewing: Sewing) -> list[Caution]:
     found = []
-    if wishes.overage < sewing.least_overage:
+    if wishes.overage < sewing.cloth.least_overage:
         found.append(
             caution(
                 "small-overage",
                 "{overage} on each side is less than the {least} that the frame needs.",
-                overage=wishes.overage, least=sewing.least_overage,
+                overage=wishes.overage, least=sewing.cloth.least_overage,
             )
         )  # fmt: skip
     if wishes.fabric.nap or wishes.fabric.directional:
@@ -167,12 +171,12 @@ def _cloth_cautions(wishes: BackingWishes, sewing: Sewing) -> list[Caution]:
 
 def _seam_cautions(chosen: BackingOption, sewing: Sewing) -> list[Caution]:
     found = []
-    if chosen.layout.seams > sewing.most_seams:
+    if chosen.layout.seams > sewing.cloth.most_seams:
         found.append(
             caution(
                 "many-seams",
                 "The backing takes {seams} seams, more than the {most} the shop likes to sew: think of a wider cloth.",
-                seams=chosen.layout.seams, most=sewing.most_seams,
+                seams=chosen.layout.seams, most=sewing.cloth.most_seams,
             )
         )  # fmt: skip
     if not chosen.clear:
@@ -180,7 +184,7 @@ def _seam_cautions(chosen: BackingOption, sewing: Sewing) -> list[Caution]:
             caution(
                 "seam-near-edge",
                 "A backing seam lies within {clear} of the trimmed edge, where clamps and binding want none.",
-                clear=sewing.clear_edge,
+                clear=sewing.cloth.clear_edge,
             )
         )
     return found

@@ -1,11 +1,14 @@
 """Where a small change saves much cloth: said, never done."""
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency
-from finishcalc.model.project import BackingWishes, Sewing
+from finishcalc.model.project import Backing
+from finishcalc.model.section import Figure
+from finishcalc.model.shop import Sewing
 from finishcalc.plans.backing.options import BackingOption, choose, front
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import InUnit, Said, Value, say_in_house
@@ -15,18 +18,18 @@ class Asked(NamedTuple):
     """What a backing was planned from."""
 
     shape: Shape
-    wishes: BackingWishes
+    wishes: Backing
     sewing: Sewing
     currency: Currency
 
 
 class Nudge(NamedTuple):
     """A change and what it would save, in cloth and in what it costs the studio; `option` is the backing it leads to,
-    and `figures` are the key paths of prices that only this change rests on."""
+    and `rates` are the prices that only this change rests on."""
 
     said: Said
     option: BackingOption
-    figures: tuple[str, ...] = ()
+    rates: tuple[Figure[Fraction], ...] = ()
 
 
 def nudges(asked: Asked, chosen: BackingOption, options: tuple[BackingOption, ...]) -> tuple[Nudge, ...]:
@@ -36,23 +39,23 @@ def nudges(asked: Asked, chosen: BackingOption, options: tuple[BackingOption, ..
 
 
 def _less_overage(asked: Asked, chosen: BackingOption) -> Iterator[Nudge]:
-    least, overage = asked.sewing.least_overage, asked.wishes.overage
+    least, overage = asked.sewing.cloth.least_overage, asked.wishes.overage
     if overage > least:
-        other = _best(asked, asked.wishes._replace(overage=least))
+        other = _best(asked, asked.wishes.replace(overage=least))
         text = "with {least} instead of {overage} on every side"
         yield from _saving(asked, text, chosen, other, least=least, overage=overage)
 
 
 def _wider_goods(asked: Asked, chosen: BackingOption) -> Iterator[Nudge]:
-    wider = asked.wishes.wider
+    wider = asked.sewing.cloth.wider.wanted
     if wider and wider.width > asked.wishes.fabric.width:
-        other = _best(asked, asked.wishes._replace(fabric=wider))
+        other = _best(asked, asked.wishes.replace(fabric=wider))
         if other.total_cost < chosen.total_cost:
             text = "in {fabric}, {amount} with {seams}"
             seams = _seams(other) if other.layout.seams else "no seam"
             amount = InUnit(other.amount, wider.per)
             for nudge in _saving(asked, text, chosen, other, fabric=wider.name, amount=amount, seams=seams):
-                yield nudge._replace(figures=("cloth.wider.price",))
+                yield nudge._replace(rates=(wider.price,))
 
 
 def _other_piecing(asked: Asked, chosen: BackingOption, options: tuple[BackingOption, ...]) -> Iterator[Nudge]:
@@ -74,7 +77,7 @@ def _amount(option: BackingOption) -> tuple[Length, int]:
     return option.amount, option.layout.seams
 
 
-def _best(asked: Asked, wishes: BackingWishes) -> BackingOption:
+def _best(asked: Asked, wishes: Backing) -> BackingOption:
     width, length = asked.shape.width + wishes.overage * 2, asked.shape.length + wishes.overage * 2
     return choose(front(width, length, wishes, asked.sewing, asked.currency), asked.sewing)
 
@@ -83,8 +86,8 @@ def _saving(asked: Asked, text: str, chosen: BackingOption, other: BackingOption
     """A nudge, if it saves as much cloth as is worth saying or, with the sewing, what that costs."""
     saved, unit = chosen.amount - other.amount, chosen.fabric.per
     money = chosen.total_cost - other.total_cost
-    worth = asked.sewing.worth_saying
-    dear = money.minor > 0 and money.major >= worth.to(unit) * chosen.fabric.price
+    worth = asked.sewing.cloth.worth_saying
+    dear = money.minor > 0 and money.major >= worth.to(unit) * chosen.fabric.price.value
     if saved <= ZERO or (saved < worth and not dear):
         return
     values["saved"] = InUnit(saved, unit)

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 
 from finishcalc.measures.length import Length
-from finishcalc.model.project import BackingWishes, Sewing
+from finishcalc.model.project import Backing
+from finishcalc.model.shop import Sewing
 from finishcalc.plans.backing.layout import Element, Layout
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cloth import buying_lengths, usable_said, usable_width
@@ -11,7 +12,7 @@ from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import Said, Value, say, say_in_house
 
 
-def working_of(shape: Shape, wishes: BackingWishes, chosen: BackingOption, sewing: Sewing) -> tuple[Said, ...]:
+def working_of(shape: Shape, wishes: Backing, chosen: BackingOption, sewing: Sewing) -> tuple[Said, ...]:
     """From the size needed to the cloth bought and the minutes at the seams."""
     layout = chosen.layout
     width, length = shape.width + wishes.overage * 2, shape.length + wishes.overage * 2
@@ -63,7 +64,7 @@ def _banding(layout: Layout, band: Element, seam: Length) -> Iterator[Said]:
         )  # fmt: skip
 
 
-def _cutting(layout: Layout, wishes: BackingWishes) -> Said:
+def _cutting(layout: Layout, wishes: Backing) -> Said:
     """The stretches of cloth, added up."""
     to, row = layout.grid.length, layout.row
     parts: list[tuple[int, Length]] = []
@@ -84,6 +85,6 @@ def _cutting(layout: Layout, wishes: BackingWishes) -> Said:
 def _seaming(chosen: BackingOption, sewing: Sewing) -> Said:
     return say_in_house(
         "Seams: {n} x {each} min + {long} x {along} min per {per} = {minutes} min, at the wage {cost}",
-        n=chosen.layout.seams, each=sewing.minutes_each, long=chosen.layout.seam_length,
-        along=sewing.minutes_along, per=sewing.per, minutes=chosen.seam_minutes, cost=chosen.seam_cost,
+        n=chosen.layout.seams, each=sewing.seaming.minutes_each.value, long=chosen.layout.seam_length,
+        along=sewing.seaming.minutes_along.value, per=sewing.seaming.per, minutes=chosen.seam_minutes, cost=chosen.seam_cost,
     )  # fmt: skip

@@ -9,7 +9,7 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up
 from finishcalc.model.materials import Fabric
-from finishcalc.model.project import BindingWishes
+from finishcalc.model.project import Binding
 from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_said, usable_width
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import ROOT_2, Said, Value, say
@@ -63,7 +63,7 @@ class BindingPlan(NamedTuple):
 
 
 def plan_binding(
-    shape: Shape, wishes: BindingWishes, currency: Currency, whole: Length, beside: tuple[Length, ...] = ()
+    shape: Shape, wishes: Binding, currency: Currency, whole: Length, beside: tuple[Length, ...] = ()
 ) -> BindingPlan:
     """Plan the strips. The closing join is part of the binding extra; a square's side is in steps of `whole`. Where it
     is cut from leftovers, `beside` are the strips to be had from beside the backing, the longest first."""
@@ -89,7 +89,7 @@ def plan_binding(
     )  # fmt: skip
 
 
-def strip_width(wishes: BindingWishes) -> Length:
+def strip_width(wishes: Binding) -> Length:
     """The width to cut: as asked; or for a finished width w and a loft t, 2 x (3w + t) folded double and 4w folded
     single, and no less than anyone cuts (derived; general encyclopedia, 'Bias tape')."""
     if wishes.finished is None:
@@ -98,7 +98,7 @@ def strip_width(wishes: BindingWishes) -> Length:
     return max(exact, wishes.least_strip)
 
 
-def join_loss(wishes: BindingWishes, width: Length) -> Length:
+def join_loss(wishes: Binding, width: Length) -> Length:
     """What a join takes: the strip's width on the diagonal, two seam allowances straight (derived)."""
     return width if wishes.join == "diagonal" else wishes.seam_allowance * 2
 
@@ -150,7 +150,7 @@ def strips_beside(
 
 
 def _strips(
-    needed: Length, width: Length, usable: Length, wishes: BindingWishes, whole: Length, beside: tuple[Length, ...]
+    needed: Length, width: Length, usable: Length, wishes: Binding, whole: Length, beside: tuple[Length, ...]
 ) -> EdgeStrips:
     lost = join_loss(wishes, width)
     if wishes.cut == "bias":
@@ -184,7 +184,7 @@ def _beside_said(strips: EdgeStrips, needed: Length, width: Length) -> tuple[Sai
     return joined, say("Cut: {n} x {wide} = {cut}", n=strips.number, wide=width, cut=strips.cloth)
 
 
-def _width_said(wishes: BindingWishes, width: Length) -> tuple[Said, ...]:
+def _width_said(wishes: Binding, width: Length) -> tuple[Said, ...]:
     if wishes.finished is None:
         return ()
     if wishes.fold == "single":
@@ -195,7 +195,7 @@ def _width_said(wishes: BindingWishes, width: Length) -> tuple[Said, ...]:
 
 
 def _strips_said(
-    strips: EdgeStrips, needed: Length, width: Length, usable: Length, wishes: BindingWishes
+    strips: EdgeStrips, needed: Length, width: Length, usable: Length, wishes: Binding
 ) -> tuple[Said, ...]:
     if strips.square:
         seams = wishes.seam_allowance * 2

@@ -3,7 +3,6 @@
 from typing import NamedTuple
 
 from finishcalc.measures.length import Length
-from finishcalc.model.project import HemWishes
 from finishcalc.plans.cautions import Caution, caution_in_house
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import Said, say
@@ -19,17 +18,17 @@ class HemPlan(NamedTuple):
     cautions: tuple[Caution, ...]
 
 
-def plan_hem(shape: Shape, wishes: HemWishes) -> HemPlan:
+def plan_hem(shape: Shape, allowance: Length) -> HemPlan:
     """Turn the allowance on every side. A curved edge is turned only a little, or its fullness puckers."""
-    taken = wishes.allowance * 2
+    taken = allowance * 2
     width, length = shape.width - taken, shape.length - taken
     said = say(
         "Hem: {w} - 2 x {hem} = {nw} wide, {l} - 2 x {hem} = {nl} long",
-        w=shape.width, l=shape.length, hem=wishes.allowance, nw=width, nl=length,
+        w=shape.width, l=shape.length, hem=allowance, nw=width, nl=length,
     )  # fmt: skip
     puckers = caution_in_house(
         "hem-on-a-curve",
         "A hem of {hem} on a curved edge puckers: clip and ease it, make it narrow, or face the edge instead.",
-        hem=wishes.allowance,
+        hem=allowance,
     )
-    return HemPlan(wishes.allowance, width, length, (said,), (puckers,) if shape.curved else ())
+    return HemPlan(allowance, width, length, (said,), (puckers,) if shape.curved else ())

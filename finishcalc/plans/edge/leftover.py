@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import FINEST, up_to_step
-from finishcalc.model.project import BindingWishes, Project
+from finishcalc.model.project import Binding, Project
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.cautions import Caution, caution
@@ -24,11 +24,11 @@ def from_leftover(
     if isinstance(backing_option, str):
         return None
     width, finest = strip_width(edge), FINEST[project.units]
-    strips = sorted(_strips(backing_option, width, project.sewing.shortest_piece, finest), reverse=True)
+    strips = sorted(_strips(backing_option, width, project.sewing.cloth.shortest_piece, finest), reverse=True)
     if not strips:
         return None
     whole = Length.of(1, project.units)
-    return plan_binding(shape, edge._replace(cut="leftover"), project.currency, whole, tuple(strips))
+    return plan_binding(shape, edge.replace(cut="leftover"), project.currency, whole, tuple(strips))
 
 
 def leftover_cautions(project: Project, backing: BackingPlan | None, binding: BindingPlan | None) -> Iterator[Caution]:
@@ -43,7 +43,7 @@ def leftover_cautions(project: Project, backing: BackingPlan | None, binding: Bi
     yield caution("no-leftover", text + ": its strips are cut across the cloth instead.", width=binding.strip_width)
 
 
-def _to_cut_beside(project: Project, edge: BindingWishes, backing: BackingPlan | None) -> BackingOption | str:
+def _to_cut_beside(project: Project, edge: Binding, backing: BackingPlan | None) -> BackingOption | str:
     """The backing beside whose pieces strips may lie, or why there is none.
 
     Cloth that is brought for the backing is held against a binding cut across, so that the two agree.

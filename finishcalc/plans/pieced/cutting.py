@@ -42,12 +42,16 @@ class Part(NamedTuple):
 class TopCloth(NamedTuple):
     """How one cloth of the top is cut: first what lies along it, then the strips across it, the widest first."""
 
-    fabric: Fabric
+    fabrics: tuple[Fabric, ...]
     uses: tuple[str, ...]
-    priced_at: tuple[str, ...]
     along: tuple[Along, ...]
     across: tuple[Strips, ...]
     joins: int
+
+    @property
+    def fabric(self) -> Fabric:
+        """The cloth."""
+        return self.fabrics[0]
 
     @property
     def stretches(self) -> tuple[Stretch, ...]:
@@ -191,9 +195,9 @@ class _Cutting:
     def plain(self, cuts: Sequence[_Cut]) -> TopCloth:
         """The cutting with nothing taken from what is left beside long pieces."""
         uses = tuple(dict.fromkeys(cut.part.use for cut in cuts))
-        prices = tuple(dict.fromkeys(cut.part.cloth.priced_at for cut in cuts))
+        fabrics = {cut.part.cloth.fabric.price.key: cut.part.cloth.fabric for cut in cuts if cut.part.cloth.fabric}
         along, across = self.laid_along([cut for cut in cuts if cut.along]), self.laid_across(cuts)
-        return TopCloth(self.fabric, uses, prices, along, across, sum(cut.joins for cut in cuts))
+        return TopCloth(tuple(fabrics.values()), uses, along, across, sum(cut.joins for cut in cuts))
 
     def laid_along(self, cuts: Sequence[_Cut]) -> tuple[Along, ...]:
         """Pieces along the cloth. What the same cuts come to is worked out once, for many combinations share them; they

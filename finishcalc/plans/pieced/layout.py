@@ -5,8 +5,8 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.bounds import ROOT_2_DOWN
-from finishcalc.measures.length import ZERO, Length
-from finishcalc.model.pieced import Blocks, PiecedTop, Sashing, Size
+from finishcalc.measures.length import ZERO, Length, Size
+from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
 
 MIDDLE = Fraction(1, 2)
 

@@ -10,9 +10,9 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.bounds import ROOT_2_UP
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import Length, Size
 from finishcalc.measures.rounding import up_to_step
-from finishcalc.model.pieced import Blocks, Border, PiecedTop, Sashing, Size
+from finishcalc.model.pieced import Blocks, Border, PiecedTop, Sashing
 
 
 class Pieces(NamedTuple):

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from finishcalc.measures.length import ZERO, Length
-from finishcalc.model.pieced import Blocks, PiecedTop, Size
+from finishcalc.measures.length import ZERO, Length, Size
+from finishcalc.model.pieced import Blocks, PiecedTop
 from finishcalc.plans.cautions import Caution, hindrance
 from finishcalc.plans.cloth import buying, capital, length_to_buy, usable_said, usable_width
 from finishcalc.plans.pieced.cutting import TopCloth, parts_of, plan_top_cloths, too_wide

@@ -9,8 +9,9 @@ from bisect import bisect_right
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
-from finishcalc.measures.length import ZERO, Length
-from finishcalc.model.pieced import MOST_BLOCKS, PiecedTop, Size
+from finishcalc.measures.length import ZERO, Length, Size
+from finishcalc.model.keys import MOST_BLOCKS
+from finishcalc.model.pieced import PiecedTop
 
 COUNTS = range(1, MOST_BLOCKS + 1)
 
@@ -43,10 +44,10 @@ def refitted(top: PiecedTop, fit: Fit) -> PiecedTop:
     """The design with the fit's blocks and last border."""
     borders = top.borders
     if fit.wider:
-        borders = (*borders[:-1], borders[-1]._replace(cut=borders[-1].cut + fit.wider))
+        borders = (*borders[:-1], borders[-1].replace(cut=borders[-1].cut + fit.wider))
     blocks = top.blocks
     if blocks and fit.across and fit.down:
-        blocks = blocks._replace(across=fit.across, down=fit.down)
+        blocks = blocks.replace(across=fit.across, down=fit.down)
     return top._replace(blocks=blocks, borders=borders)
 
 

@@ -6,7 +6,7 @@ from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up
-from finishcalc.model.project import Frame
+from finishcalc.model.shop import Frame
 from finishcalc.plans.cautions import Caution, caution, caution_in_house, hindrance
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import Said, Value, say

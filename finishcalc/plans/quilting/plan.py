@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from finishcalc.measures.length import ZERO, Length
-from finishcalc.model.materials import BattingProduct, Method, Style
-from finishcalc.model.pieced import Size
-from finishcalc.model.project import Frame, QuiltingWishes, Thread, TopWishes
+from finishcalc.measures.length import ZERO, Length, Size
+from finishcalc.model.materials import Batting, Method, Style
+from finishcalc.model.project import Quilting, TopSpec
+from finishcalc.model.shop import Frame, Thread
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.hours import Counts, Hours, hours_of, part_hours, quilting_stages
 from finishcalc.plans.quilting.frame import (
@@ -77,10 +77,10 @@ class QuiltingPlan(NamedTuple):
 def plan_quilting(
     shape: Shape,
     edged: Size,
-    top: TopWishes,
+    top: TopSpec,
     backing: tuple[Length, Length],
-    batting: BattingProduct | None,
-    wishes: QuiltingWishes,
+    batting: Batting | None,
+    wishes: Quilting,
     thread: Thread,
     frame: Frame,
 ) -> QuiltingPlan:
@@ -117,7 +117,7 @@ def plan_quilting(
 def _hours(method: Method, parts: tuple[Part, ...], passes: int, changes: int) -> tuple[Hours, tuple[Hours, ...]]:
     """What all of it takes, and what each part."""
     counts = _counts(parts, passes, changes)
-    hours = hours_of(quilting_stages(method, counts))
+    hours = hours_of(quilting_stages(method, counts, method.stages.value))
     if len(parts) == 1:
         return hours, (hours,)
     return hours, tuple(part_hours(method, counts, [(part.share, _counts((part,), 0, 0)) for part in parts]))
@@ -127,9 +127,9 @@ def _usual_draw_up(parts: tuple[Part, ...]) -> Fraction:
     return sum((part.style.draw_up * part.share for part in parts), Fraction(0))
 
 
-def _leading(wishes: QuiltingWishes) -> Style:
+def _leading(wishes: Quilting) -> Style:
     """The style that the passes go by. Areas of their own are custom work, which has no rows."""
-    return wishes.style._replace(row_pitch=None) if wishes.areas else wishes.style
+    return wishes.style.replace(row_pitch=None) if wishes.areas else wishes.style
 
 
 def _on_frame(style: Style, parts: tuple[Part, ...]) -> OnFrame:
@@ -171,7 +171,7 @@ def _drawn_up(size: Size, share: Fraction) -> Size:
     return Size(size.width * (1 - share), size.length * (1 - share))
 
 
-def _size_said(share: Fraction, batting: BattingProduct | None, quilted: Size, washed: Size) -> Iterator[Said]:
+def _size_said(share: Fraction, batting: Batting | None, quilted: Size, washed: Size) -> Iterator[Said]:
     if share:
         yield say("Drawn up by quilting, about {share} each way: {w} x {l}", share=Share(share), w=quilted.width,
                   l=quilted.length)  # fmt: skip
@@ -193,7 +193,7 @@ def _empty_cautions(parts: tuple[Part, ...]) -> Iterator[Caution]:
             )  # fmt: skip
 
 
-def _batting_cautions(parts: tuple[Part, ...], batting: BattingProduct | None) -> Iterator[Caution]:
+def _batting_cautions(parts: tuple[Part, ...], batting: Batting | None) -> Iterator[Caution]:
     """The batting's own limit against the widest distance between lines of every style."""
     for part in parts:
         distance = part.style.widest_distance

@@ -8,7 +8,8 @@ from finishcalc.measures.length import ZERO, Area, Length
 from finishcalc.measures.rounding import up
 from finishcalc.model.materials import Method, Style
 from finishcalc.model.pieced import PiecedTop
-from finishcalc.model.project import QuiltingWishes, Thread
+from finishcalc.model.project import Quilting
+from finishcalc.model.shop import Thread
 from finishcalc.plans.quilting.lines import channels, echoes, parallels, ties
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import FINE, Long, Said, Share, Value, say
@@ -50,7 +51,7 @@ class Threads(NamedTuple):
 
 
 def parts_of(
-    shape: Shape, pieced: PiecedTop | None, wishes: QuiltingWishes, thickness: Length, thread: Thread
+    shape: Shape, pieced: PiecedTop | None, wishes: Quilting, thickness: Length, thread: Thread
 ) -> tuple[Part, ...]:
     """The top in its styles: the areas that have one of their own, and the rest."""
     shares: list[tuple[Style, Fraction, str]] = [
@@ -88,7 +89,9 @@ def _part(
     """An area within the top ends at its seams: its pattern does not run off."""
     if style.lines == "ties":
         count = up(ties(shape, style.line_spacing) * share)
-        return Part(style, share, what, ZERO, ZERO, count, thread.tie * count * (1 + thread.waste), straight=False)
+        return Part(
+            style, share, what, ZERO, ZERO, count, thread.tie.value * count * (1 + thread.waste), straight=False
+        )
     length = stitched_length(shape, style, style.run_off if whole else ZERO)
     stitched, stitch = length * share, method.stitch_length or style.stitch_length
     each = thread_per_length(thickness, stitch, method.stitch)
@@ -130,8 +133,8 @@ def threads_of(parts: tuple[Part, ...], method: Method, colours: int, thread: Th
     whole = sum((part.thread for part in parts), ZERO)
     bobbin = whole / 2 if method.stitch == "lockstitch" else ZERO
     top = whole - bobbin
-    bobbins = colours * up(bobbin / colours / thread.bobbin)
-    return Threads(top, bobbin, bobbins, colours * up(top / colours / thread.cone))
+    bobbins = colours * up(bobbin / colours / thread.bobbin.value)
+    return Threads(top, bobbin, bobbins, colours * up(top / colours / thread.cone.value))
 
 
 def stitching_said(parts: tuple[Part, ...], shape: Shape) -> Iterator[Said]:
@@ -184,7 +187,7 @@ def thread_said(
     for part in parts:
         stitch = method.stitch_length or part.style.stitch_length
         if part.ties:
-            yield say("Thread: {ties} ties x {tie} x (1 + {waste} waste) = {whole}", ties=part.ties, tie=thread.tie,
+            yield say("Thread: {ties} ties x {tie} x (1 + {waste} waste) = {whole}", ties=part.ties, tie=thread.tie.value,
                       waste=Share(thread.waste), whole=Long(part.thread, FINE))  # fmt: skip
         else:
             yield say(
@@ -195,9 +198,9 @@ def thread_said(
     if found.bobbin:
         yield say(
             "Bobbins: {whole} / 2 / {each} on a bobbin" + in_colours + ", rounded up: {bobbins}",
-            whole=Long(found.whole, FINE), each=Long(thread.bobbin), bobbins=found.bobbins, colours=colours,
+            whole=Long(found.whole, FINE), each=Long(thread.bobbin.value), bobbins=found.bobbins, colours=colours,
         )  # fmt: skip
     yield say(
         "Cones: {top} on top / {each} on a cone" + in_colours + ", rounded up: {cones}",
-        top=Long(found.top, FINE), each=Long(thread.cone), cones=found.cones, colours=colours,
+        top=Long(found.top, FINE), each=Long(thread.cone.value), cones=found.cones, colours=colours,
     )  # fmt: skip

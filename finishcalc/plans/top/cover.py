@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.model.cover import Bed, Covers, TableTop
+from finishcalc.model.cover import Bed, Cover, Table
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.wording.said import NoLess, Said, Share, say
 
 
-def cover_said(covers: Covers, square: bool) -> Iterator[Said]:
+def cover_said(covers: Cover, square: bool) -> Iterator[Said]:
     """The size as a person adds it up, first as it must be once quilted, then as the top is made for it. `square`
     says whether the cover's corners are."""
     what, drop, quilted, size = covers.what, covers.drop, covers.quilted, covers.size
@@ -40,7 +40,7 @@ def cover_said(covers: Covers, square: bool) -> Iterator[Said]:
         )  # fmt: skip
 
 
-def cover_cautions(covers: Covers, finished: Covers, corner: Length, usual_table: Length) -> Iterator[Caution]:
+def cover_cautions(covers: Cover, finished: Cover, corner: Length, usual_table: Length) -> Iterator[Caution]:
     """What trips as the top comes, and what shows once it is `finished`, for quilting draws it up. `corner` is the
     radius of the cover's corners, 0 where they are square; a table is as high as a `usual_table` where its own
     height is not known."""
@@ -50,7 +50,7 @@ def cover_cautions(covers: Covers, finished: Covers, corner: Length, usual_table
         yield from _reaches_the_floor(covers, covers.what, corner, usual_table)
 
 
-def _mattress_shows(covers: Covers, bed: Bed) -> Iterator[Caution]:
+def _mattress_shows(covers: Cover, bed: Bed) -> Iterator[Caution]:
     short = min(covers.drop, covers.foot_drop)
     if bed.depth and short < bed.depth:
         yield caution(
@@ -60,7 +60,7 @@ def _mattress_shows(covers: Covers, bed: Bed) -> Iterator[Caution]:
         )  # fmt: skip
 
 
-def _reaches_the_floor(covers: Covers, table: TableTop, corner: Length, usual: Length) -> Iterator[Caution]:
+def _reaches_the_floor(covers: Cover, table: Table, corner: Length, usual: Length) -> Iterator[Caution]:
     height, known = table.height or usual, "the table is" if table.height else "tables are usually"
     if covers.drop >= height:
         yield caution(

@@ -7,8 +7,9 @@ from typing import NamedTuple
 from finishcalc.measures.bounds import root_down
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up_to_step
-from finishcalc.model.cover import Covers
-from finishcalc.model.project import Measured, Measuring, TopWishes
+from finishcalc.model.cover import Cover
+from finishcalc.model.project import Measured, TopSpec
+from finishcalc.model.shop import Measuring
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.top.cover import cover_said
 from finishcalc.plans.top.outline import Shape, circle, oval, rectangle, rounded, scalloped
@@ -21,12 +22,12 @@ class TopPlan(NamedTuple):
     shape: Shape
     billed: Shape
     use: str
-    covers: Covers | None
+    covers: Cover | None
     working: tuple[Said, ...]
     cautions: tuple[Caution, ...]
 
 
-def plan_top(wishes: TopWishes, measuring: Measuring, units: str) -> TopPlan:
+def plan_top(wishes: TopSpec, measuring: Measuring, units: str) -> TopPlan:
     """Take the top's size. It is billed by the largest width and length, each up to a whole unit (common practice),
     or by the mean where the shop says so."""
     whole = Length.of(1, units)
@@ -40,7 +41,7 @@ def plan_top(wishes: TopWishes, measuring: Measuring, units: str) -> TopPlan:
     return TopPlan(shape, billed, wishes.use, wishes.covers, told, cautions)
 
 
-def _told(wishes: TopWishes, measuring: Measuring, shape: Shape) -> Iterator[Said]:
+def _told(wishes: TopSpec, measuring: Measuring, shape: Shape) -> Iterator[Said]:
     """How the size came about, where it was not simply given."""
     if wishes.measured:
         yield from _measured_said(wishes.measured, measuring.bill)
@@ -48,7 +49,7 @@ def _told(wishes: TopWishes, measuring: Measuring, shape: Shape) -> Iterator[Sai
         yield from cover_said(wishes.covers, square=not shape.curved)
 
 
-def shape_of(wishes: TopWishes) -> Shape:
+def shape_of(wishes: TopSpec) -> Shape:
     """The outline that the project describes."""
     if wishes.shape == "round":
         return circle(wishes.width)
@@ -104,7 +105,7 @@ def _measured_said(measured: Measured, bill: str) -> Iterator[Said]:
             yield say("{name}, mean: {mean}", name=name, mean=mean(sides))
 
 
-def _working(wishes: TopWishes, shape: Shape, billed: Shape) -> tuple[Said, ...]:
+def _working(wishes: TopSpec, shape: Shape, billed: Shape) -> tuple[Said, ...]:
     return (
         _perimeter_said(wishes, shape),
         say(
@@ -114,7 +115,7 @@ def _working(wishes: TopWishes, shape: Shape, billed: Shape) -> tuple[Said, ...]
     )  # fmt: skip
 
 
-def _perimeter_said(wishes: TopWishes, shape: Shape) -> Said:
+def _perimeter_said(wishes: TopSpec, shape: Shape) -> Said:
     size = {"width": shape.width, "length": shape.length, "perimeter": shape.perimeter}
     if shape.name == "round":
         return say("Perimeter: pi x {width} = {perimeter}", **size)

@@ -4,7 +4,7 @@ from typing import Any
 
 from finishcalc.comparing.charts import Cell, SizeChart
 from finishcalc.comparing.sizes import Comparison, Row
-from finishcalc.model.pieced import Size
+from finishcalc.measures.length import Size
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cautions import for_reader
 from finishcalc.plans.pieced.refit import Fit

@@ -4,13 +4,13 @@ from collections.abc import Callable
 from typing import Any
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.model.cover import Bed, Covers
+from finishcalc.model.cover import Bed, Cover
 from finishcalc.rendering.documents.writing import exact_decimal
 
 Write = Callable[[Length], int | float]
 
 
-def cover_record(covers: Covers, square: bool, length: Write) -> dict[str, Any]:
+def cover_record(covers: Cover, square: bool, length: Write) -> dict[str, Any]:
     """The bed or the table, what hangs over it, and the size it must have once quilted; null for what is not known."""
     what = covers.what
     size = {"name": what.name, "width": length(what.width), "length": length(what.length)}

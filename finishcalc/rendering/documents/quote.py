@@ -64,7 +64,7 @@ def _record(result: Finishing, audience: Audience) -> Record:
         "title": project.title,
         "units": project.units,
         "job": _job(project.job),
-        "customer": {"name": project.customer},
+        "customer": {"name": project.customer.name},
         "cautions": caution_records(for_reader(result.cautions, audience), write.notation),
         "samples": sorted(result.samples),
         "defaults": [
@@ -75,7 +75,7 @@ def _record(result: Finishing, audience: Audience) -> Record:
                 "file": each.file,
                 "line": each.line,
             }
-            for each in defaults(result.asked.layers, write.notation, "studio")
+            for each in defaults(result.asked, write.notation, "studio")
         ],
         "top": write.top(plans.top, plans.pieced),
         "backing": write.backing(plans.backing) if plans.backing else None,
@@ -90,7 +90,7 @@ def _record(result: Finishing, audience: Audience) -> Record:
             {
                 "label": write.say(offer.label),
                 "adds": str(offer.adds),
-                "rests_on_samples": bool(offer.figures & result.asked.samples),
+                "rests_on_samples": offer.rests_on_sample,
             }
             for offer in result.offers
         ],

@@ -3,7 +3,7 @@
 from finishcalc.intake.changes.settings import Trial
 from finishcalc.intake.source import dotted
 from finishcalc.measures.money import Money, total
-from finishcalc.model.materials import BattingProduct, Fabric
+from finishcalc.model.materials import Batting, Fabric
 from finishcalc.pipeline import Finishing
 from finishcalc.pricing.line import Line
 from finishcalc.rendering.documents.quote import SCHEMA_VERSION, quote_record
@@ -81,7 +81,7 @@ def _made(result: Finishing, audience: Audience) -> dict[str, tuple[str, str]]:
     return made if audience == "customer" else made | {"Planned": (hours_words(plans.hours.planned), "")}
 
 
-def _name(what: Fabric | BattingProduct | None) -> str:
+def _name(what: Fabric | Batting | None) -> str:
     return plain(what.name) if what else ""
 
 
@@ -125,15 +125,18 @@ def _tax_rows(results: list[Finishing], included: bool) -> list[list[str]]:
     return rows
 
 
-KINDS = {"rates.quilting.": "Quilting", "batting.product.": "Batting bought", "rates.binding.make": "Binding made",
-         "rates.binding.": "Binding sewn on"}  # fmt: skip
-"""What lines are called in all columns, by what their figures begin with: quilting is quilting whatever its style."""
+KINDS = {
+    "quilting": "Quilting",
+    "batting": "Batting bought",
+    "binding made": "Binding made",
+    "edge finished": "Binding sewn on",
+}
+"""The names of lines in all columns, by what they are about: quilting is quilting whatever its style."""
 
 
 def _kind(line: Line, notation: Notation) -> str:
     """What a line is called in all columns."""
-    found = (name for start, name in KINDS.items() for path in line.figures if path.startswith(start))
-    return next(found, notation.say(line.label))
+    return KINDS.get(line.about) or notation.say(line.label)
 
 
 def _amounts_of(kind: str, result: Finishing) -> list[Money]:

@@ -1,15 +1,14 @@
 """What a top covers and how it hangs, in words."""
 
-from finishcalc.measures.length import ZERO
+from finishcalc.measures.length import ZERO, Size
 from finishcalc.measures.rounding import FINEST, nearest_step
-from finishcalc.model.cover import Bed, Covers, TableTop
-from finishcalc.model.pieced import Size
+from finishcalc.model.cover import Bed, Cover, Table
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Share
 
 
-def cover_words(covers: Covers, square: bool, notation: Notation) -> list[str]:
+def cover_words(covers: Cover, square: bool, notation: Notation) -> list[str]:
     """What the top covers and how it hangs. `square` says whether its corners are."""
     hangs = hang_words(covers, notation)
     if covers.shape == "rectangle" and square:
@@ -20,7 +19,7 @@ def cover_words(covers: Covers, square: bool, notation: Notation) -> list[str]:
     return found
 
 
-def hang_words(covers: Covers, notation: Notation) -> str:
+def hang_words(covers: Cover, notation: Notation) -> str:
     """How far it hangs over each side, to the nearest step that a person can measure."""
     side, foot = (notation.show(nearest_step(drop, FINEST[notation.units])) for drop in (covers.drop, covers.foot_drop))
     if isinstance(covers.what, Bed):
@@ -29,7 +28,7 @@ def hang_words(covers: Covers, notation: Notation) -> str:
     return f"hangs {side} all round" if side == foot else f"hangs {side} at the sides, {foot} at the ends"
 
 
-def finished_hang(covers: Covers | None, plan: QuiltingPlan, size: Size, notation: Notation) -> str:
+def finished_hang(covers: Cover | None, plan: QuiltingPlan, size: Size, notation: Notation) -> str:
     """How far it hangs once quilting has drawn it up, where the top was not made larger for that."""
     if not covers or covers.draw_up or not plan.draw_up:
         return ""
@@ -38,15 +37,15 @@ def finished_hang(covers: Covers | None, plan: QuiltingPlan, size: Size, notatio
     return f"once finished about {side}" + ("" if side == foot else f" and {foot}")
 
 
-def target_words(covers: Covers, finished: str, notation: Notation) -> str:
+def target_words(covers: Cover, finished: str, notation: Notation) -> str:
     """What a size covers, in one line: how it hangs, and what quilting takes."""
     drawn = f", drawn up {notation.show(Share(covers.draw_up))} by quilting" if covers.draw_up else ""
     told = f"{_covered(covers.what, notation)}, {hang_words(covers, notation)}{drawn}"
     return "; ".join(filter(None, (told, finished)))
 
 
-def _covered(what: Bed | TableTop, notation: Notation) -> str:
-    across = isinstance(what, TableTop) and what.shape == "round"
+def _covered(what: Bed | Table, notation: Notation) -> str:
+    across = isinstance(what, Table) and what.shape == "round"
     size = f"{notation.show(what.width)} across" if across else notation.size(what.width, what.length)
     kind = "bed" if isinstance(what, Bed) else f"{what.shape} table" if what.shape != "rectangle" else "table"
     return f"{notation.show(what.name or kind)}, {size}"

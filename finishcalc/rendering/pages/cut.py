@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.model.project import BackingWishes
+from finishcalc.model.project import Backing
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.customer_cloth import Brought
 from finishcalc.plans.backing.layout import Cut, Layout
@@ -89,7 +89,7 @@ def _drawn(picture: Picture, notation: Notation, width: int) -> list[str]:
     return [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width)]
 
 
-def _backing_steps(plan: BackingPlan, chosen: BackingOption, wishes: BackingWishes, notation: Notation) -> list[str]:
+def _backing_steps(plan: BackingPlan, chosen: BackingOption, wishes: Backing, notation: Notation) -> list[str]:
     fabric, layout = plan.fabric, chosen.layout
     show = notation.show
     steps = [f"{layout_words(chosen)}, of {show(fabric.name)}"]

@@ -4,18 +4,17 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import Any, NamedTuple
 
-from finishcalc.intake.building.cover import COVERS, covered
-from finishcalc.intake.layers import Laid, Layers
-from finishcalc.intake.named_materials import is_pieced
-from finishcalc.intake.positions import Path
+from finishcalc.intake.layers import Sourced
+from finishcalc.intake.resolve import Resolved
 from finishcalc.intake.source import dotted
-from finishcalc.model.project import Span
+from finishcalc.model.keys import Span
+from finishcalc.model.section import Section, specs
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cloth import Purchase
 from finishcalc.pricing.profit import Worth
 from finishcalc.rendering.pages.page import columns, wrap
 from finishcalc.wording.notation import Notation
-from finishcalc.wording.said import Audience, Said
+from finishcalc.wording.said import Audience, Said, Share
 
 
 class Default(NamedTuple):
@@ -69,23 +68,20 @@ def _together(cloth: Iterable[Purchase]) -> Iterator[Said]:
     return (said for purchase in cloth if len(purchase.uses) > 1 for said in purchase.working)
 
 
-def defaults(layers: Layers, notation: Notation, audience: Audience) -> list[Default]:
-    """Every value that stands behind the result and that the project file does not give, by key."""
+def defaults(asked: Resolved, notation: Notation, audience: Audience) -> list[Default]:
+    """Every default that this reader may see, by key."""
     found = []
-    unused: set[Path] = {("fabrics",), ("battings",), ("styles",), ("methods",), ("beds",), ("tables",)}
-    unused |= set() if is_pieced(layers) else {("top", "piecing")}
-    unused |= set() if covered(layers) else {COVERS}
-    for path, laid in layers.values.items():
-        hidden = audience == "customer" and laid.audience == "studio"
-        if laid.origin.layer != "project file" and not hidden and not unused & {path[:1], path[:2]}:
-            origin = laid.origin
-            found.append(Default(dotted(path), written(laid, notation), origin.layer, origin.source.name, origin.line))
+    for path, sourced in asked.defaults():
+        if audience == "studio" or sourced.audience == "customer":
+            origin, value = sourced.origin, written(sourced, notation)
+            found.append(Default(dotted(path), value, origin.layer, origin.source.name, origin.line))
     return found
 
 
-def written(laid: Laid, notation: Notation) -> str:
-    """A value in the project's notation."""
-    return _written(laid.value, notation)
+def written(sourced: Sourced, notation: Notation) -> str:
+    """A value in the project's notation, a share in per cent."""
+    key = sourced.spec.key
+    return _written(Share(sourced.value) if key and key.per_cent else sourced.value, notation)
 
 
 def default_lines(found: list[Default], width: int) -> list[str]:
@@ -108,8 +104,8 @@ def _written(value: Any, notation: Notation) -> str:
         return " / ".join(dict.fromkeys(_written(minutes, notation) for minutes in value))
     if type(value) in (tuple, list):
         return ", ".join(_written(item, notation) for item in value) or "none"
-    if isinstance(value, dict):
-        return _written(next(iter(value.values())), notation)
+    if isinstance(value, Section):
+        return _written(next(getattr(value, name) for name in specs(type(value))), notation)
     if isinstance(value, str) and not value:
         return "none"
     return notation.price(value, 0) if isinstance(value, Fraction) else notation.show(value)

@@ -3,7 +3,6 @@
 from fractions import Fraction
 
 from finishcalc.measures.money import Money
-from finishcalc.pricing.figures import DEPOSIT
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote
 from finishcalc.pricing.tax import TaxAmount
@@ -13,38 +12,35 @@ from finishcalc.wording.said import Share
 
 SAMPLE_MARK = "*"
 
-_TAX = frozenset({"tax"})
-"""The rates that a row of tax rests on."""
-
 HEAD = ["", "Qty", "Unit", "Rate", "", "Amount"]
 
 
-def price_lines(quote: Quote, samples: frozenset[str], notation: Notation, width: int) -> list[str]:
+def price_lines(quote: Quote, notation: Notation, width: int) -> list[str]:
     """The table. A rate that rests on a sample has a mark."""
-    rows = [_row(line, samples, notation, quote.currency.digits) for line in quote.lines]
+    rows = [_row(line, notation, quote.currency.digits) for line in quote.lines]
     rows += [_sum("Subtotal", quote.subtotal, notation)]
-    rows += [_tax(tax, samples, notation) for tax in quote.taxes if not tax.included]
+    rows += [_tax(tax, notation) for tax in quote.taxes if not tax.included]
     if quote.cash_rounding:
         rows.append(_sum("Rounded for cash", quote.cash_rounding, notation))
     rows.append(_sum(f"Total, {quote.currency.code}", quote.total, notation))
-    rows += [_held(tax, samples, notation) for tax in quote.taxes if tax.included]
+    rows += [_held(tax, notation) for tax in quote.taxes if tax.included]
     if quote.deposit:
-        rows.append(_deposit(quote, samples, notation))
+        rows.append(_deposit(quote, notation))
         rows.append(_sum("Balance", quote.balance, notation))
     return _table(rows, width)
 
 
-def has_mark(quote: Quote, samples: frozenset[str]) -> bool:
+def has_mark(quote: Quote) -> bool:
     """Whether any row of the table has a mark."""
-    return bool(samples & (quote.figures | (DEPOSIT if quote.deposit else frozenset())))
+    return quote.rests_on_sample or bool(quote.deposit and quote.deposit_rests_on_sample)
 
 
-def _row(line: Line, samples: frozenset[str], notation: Notation, digits: int) -> list[str]:
+def _row(line: Line, notation: Notation, digits: int) -> list[str]:
     amount = notation.bare_money(line.amount)
     if line.kind != "item":
         base = notation.bare_money(line.amount.currency.round(line.quantity))
         return [notation.say(line.label), base, line.unit, notation.show(Share(line.rate)), "", amount]
-    mark = _mark(set(line.figures) & samples)
+    mark = _mark(line.rests_on_sample)
     quantity = quantity_words(line.quantity, line.unit, notation)
     return [notation.say(line.label), quantity, line.unit, notation.price(line.rate, digits), mark, amount]
 
@@ -60,29 +56,29 @@ def _sum(label: str, amount: Money, notation: Notation, mark: str = "") -> list[
     return [label, "", "", "", mark, notation.bare_money(amount)]
 
 
-def _deposit(quote: Quote, samples: frozenset[str], notation: Notation) -> list[str]:
+def _deposit(quote: Quote, notation: Notation) -> list[str]:
     """The share is written only where it is one of the total that stands above."""
     share = notation.show(Share(quote.deposit_share)) if quote.deposit_share is not None else ""
-    mark = _mark(DEPOSIT & samples)
+    mark = _mark(quote.deposit_rests_on_sample)
     return [notation.say(quote.deposit_of), "", "", share, mark, notation.bare_money(quote.deposit)]
 
 
-def _tax(tax: TaxAmount, samples: frozenset[str], notation: Notation) -> list[str]:
+def _tax(tax: TaxAmount, notation: Notation) -> list[str]:
     by = ", item by item" if tax.by == "item" else ""
     label = f"{notation.show(tax.label)}{by}"
     base = notation.bare_money(tax.base)
     share = notation.show(Share(tax.percent))
-    return [label, base, tax.base.currency.code, share, _mark(_TAX & samples), notation.bare_money(tax.amount)]
+    return [label, base, tax.base.currency.code, share, _mark(tax.rests_on_sample), notation.bare_money(tax.amount)]
 
 
-def _held(tax: TaxAmount, samples: frozenset[str], notation: Notation) -> list[str]:
+def _held(tax: TaxAmount, notation: Notation) -> list[str]:
     """A tax that the total holds already."""
-    row = _tax(tax, samples, notation)
+    row = _tax(tax, notation)
     return [f"of which {row[0]}", *row[1:]]
 
 
-def _mark(found: set[str] | frozenset[str]) -> str:
-    return SAMPLE_MARK if found else ""
+def _mark(rests_on_sample: bool) -> str:
+    return SAMPLE_MARK if rests_on_sample else ""
 
 
 def _table(rows: list[list[str]], width: int) -> list[str]:

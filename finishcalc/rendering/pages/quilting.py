@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from finishcalc.model.pieced import Size
+from finishcalc.measures.length import Size
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.quilting.frame import Loading
 from finishcalc.plans.quilting.plan import QuiltingPlan

@@ -22,26 +22,26 @@ from finishcalc.wording.said import Audience
 def notation_of(result: Finishing) -> Notation:
     """The project's units with the shop's signs."""
     money = result.asked.shop.money
-    return Notation(result.asked.project.units, money.decimal, money.group, money.symbol, money.symbol_place)
+    return Notation(result.asked.project.units, money.decimal, money.group, money.symbol or "", money.symbol_place)
 
 
 def quote_text(result: Finishing, audience: Audience, explain: bool = False, width: int = WIDEST) -> str:
     """The whole quote as text that ends with a line feed, no line wider than `width` columns."""
-    notation, offers, samples = notation_of(result), result.offers, result.asked.samples
+    notation, offers = notation_of(result), result.offers
     worth = result.worth if audience == "studio" else None
     shown = _arithmetic(result, audience, worth, notation) if explain else {}
     parts = [
         _head(result, width),
         *_plan_blocks(result, notation, audience, shown, width),
         _price(result, shown, notation, width),
-        block("Options", _offered(offers, samples, notation), width),
-        _marks(result.quote, offers, samples, width),
+        block("Options", _offered(offers, notation), width),
+        _marks(result.quote, offers, width),
         _closing(result, audience, notation, width),
     ]
     if worth:
         parts.append(studio_lines(result, worth, shown, notation, width))
     if explain:
-        found = defaults(result.asked.layers, notation, audience)
+        found = defaults(result.asked, notation, audience)
         heading = wrap("Where each figure comes from that the project file does not give", width)
         parts.append([*heading, *default_lines(found, width)])
     text = "\n\n".join("\n".join(part) for part in parts if part) + "\n"
@@ -63,12 +63,12 @@ def _head(result: Finishing, width: int) -> list[str]:
         words.day(job.date, order) if job.date else "",
         f"due {words.day(job.due, order)}" if job.due else "",
         f"thread {plain(job.thread)}" if job.thread else "",
-        "leftover cloth goes back to you" if job.keep_leftovers and project.customer else "",
+        "leftover cloth goes back to you" if job.keep_leftovers and project.customer.name else "",
     ]
     studio = [plain(text) for text in (shop.studio.name, shop.studio.place) if text]
     lines = [
         f"Quote{number}: {plain(project.title)}",
-        f"for {plain(project.customer)}" if project.customer else "",
+        f"for {plain(project.customer.name)}" if project.customer.name else "",
         "from " + ", ".join(studio) if studio else "",
         *map(plain, shop.studio.contact),
         "; ".join(fact for fact in facts if fact),
@@ -91,7 +91,7 @@ def _plan_blocks(
     finished = finished_words(plans.quilting, plans.top, notation)
     add("Top", [*told, *finished, billed])
     if plans.pieced:
-        own = [] if project.charges.lines else ["cutting and sewing the top is not in this price"]
+        own = [] if project.charges.lines.value else ["cutting and sewing the top is not in this price"]
         add("Piecing", [*piecing_words(plans.pieced, notation), *own])
     if plans.backing and project.backing:
         add("Backing", words.backing_words(result, plans.backing, audience, notation))
@@ -115,23 +115,23 @@ def _plan_blocks(
 
 
 def _price(result: Finishing, shown: dict[str, list[str]], notation: Notation, width: int) -> list[str]:
-    lines = price_lines(result.quote, result.asked.samples, notation, width)
+    lines = price_lines(result.quote, notation, width)
     return lines + [row for sentence in shown.get("Price", []) for row in wrap(sentence, width)]
 
 
-def _marks(quote: Quote, offers: tuple[Offer, ...], samples: frozenset[str], width: int) -> list[str]:
+def _marks(quote: Quote, offers: tuple[Offer, ...], width: int) -> list[str]:
     """What the mark means, where the price or the options have one."""
-    marked = has_mark(quote, samples) or any(offer.figures & samples for offer in offers)
+    marked = has_mark(quote) or any(offer.rests_on_sample for offer in offers)
     return wrap(f"{SAMPLE_MARK} rests on a sample rate, not on the studio's own: see presets/shops.", width) * marked
 
 
-def _offered(offers: tuple[Offer, ...], samples: frozenset[str], notation: Notation) -> list[str]:
+def _offered(offers: tuple[Offer, ...], notation: Notation) -> list[str]:
     """What else could be ordered, under the total and not in it; what rests on a sample rate has a mark."""
     if not offers:
         return []
     told = [
         f"{notation.say(offer.label)}: {words.more_or_less(offer.adds, notation)}"
-        + (f"{NO_BREAK}{SAMPLE_MARK}" if offer.figures & samples else "")
+        + (f"{NO_BREAK}{SAMPLE_MARK}" if offer.rests_on_sample else "")
         for offer in offers
     ]
     return ["priced and not in the total; with tax:", *told]

@@ -1,9 +1,8 @@
 """How a pieced design comes to fit a size, in words."""
 
 from finishcalc.comparing.sizes import Refit
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import Length, Size
 from finishcalc.measures.rounding import FINEST
-from finishcalc.model.pieced import Size
 from finishcalc.plans.pieced.refit import Fit
 from finishcalc.rendering.pages.cover import hang_words
 from finishcalc.wording.notation import Notation

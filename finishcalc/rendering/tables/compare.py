@@ -2,9 +2,9 @@
 
 from finishcalc.comparing.charts import Cell, SizeChart
 from finishcalc.comparing.sizes import AS_IT_IS, Comparison, Row
+from finishcalc.measures.length import Size
 from finishcalc.measures.money import Money
-from finishcalc.model.cover import Covers
-from finishcalc.model.pieced import Size
+from finishcalc.model.cover import Cover
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cautions import Caution, for_reader
@@ -176,7 +176,7 @@ def refit_notes(comparison: Comparison, notation: Notation) -> list[str]:
     ]
 
 
-def _finished(row: Row, covers: Covers | None, notation: Notation) -> str:
+def _finished(row: Row, covers: Cover | None, notation: Notation) -> str:
     plans = row.result.plans
     return finished_hang(covers, plans.quilting, Size(plans.top.shape.width, plans.top.shape.length), notation)
 

@@ -6,10 +6,11 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.measures.rounding import FINEST
-from finishcalc.model.cover import Bed, Covers, TableTop
-from finishcalc.model.pieced import MOST_BLOCKS, PiecedTop, Size
+from finishcalc.model.cover import Bed, Cover, Table
+from finishcalc.model.keys import MOST_BLOCKS
+from finishcalc.model.pieced import PiecedTop
 from finishcalc.plans.pieced.refit import Fit, fits, refitted
 from tests.builders import inches, quoted
 from tests.strategies import examples
@@ -190,10 +191,10 @@ def test_refitting_never_changes_the_block(top: PiecedTop, wide: Length, long: L
 def test_how_a_design_hangs_on_what_it_covers():
     """On a table 36 x 72 a top of 55 x 90 hangs 9 1/2 and 9; on a bed 60 x 80 with 10 for the pillows one of 84 x 101
     hangs 12 and 11 (derived). Of a top that quilting draws up by a tenth, 54 x 90 hangs 6 3/10 and 4 1/2."""
-    table = Covers(TableTop("rectangle", inches(36), inches(72)), inches(10), inches(10), inches(0), Fraction(0))
+    table = Cover(Table("rectangle", inches(36), inches(72)), inches(10), inches(10), inches(0), Fraction(0))
     hangs = table.hanging(size(55, 90))
     assert (hangs.drop, hangs.foot_drop) == (inches("9 1/2"), inches(9))
-    bed = Covers(Bed(inches(60), inches(80)), inches(12), inches(12), inches(10), Fraction(0))
+    bed = Cover(Bed(inches(60), inches(80)), inches(12), inches(12), inches(10), Fraction(0))
     hangs = bed.hanging(size(84, 101))
     assert (hangs.drop, hangs.foot_drop) == (inches(12), inches(11))
     drawn = table.drawn_up(Fraction(1, 10), size(54, 90))

@@ -1,37 +1,42 @@
 """The types of the keys a file may hold. Each refuses what it cannot take with a sentence and a mend.
 
 Every scalar goes through a function of ours, so that nothing is coerced: `true` is no number, `"1_000"` is
-no length, and `25` is no per cent.
+no length, and `25` is no per cent. A word out of a few is a `Literal`, which pydantic checks.
 """
 
-from collections.abc import Callable
 from datetime import date, datetime
 from fractions import Fraction
 from functools import cache
-from typing import Any, NamedTuple
+from typing import Annotated, Any, Literal, NamedTuple, get_args
 
-from finishcalc.measures.length import AREA_UNITS, MM_PER, Length
-from finishcalc.measures.numbers import MeasureError, exact, shorten
-from finishcalc.model.pieced import MOST_BLOCKS, MOST_STRIP
-from finishcalc.model.project import Span
+from finishcalc.measures.length import AreaUnit, Length, LengthUnit
+from finishcalc.measures.numbers import MeasureError, exact
+from finishcalc.model.section import FileUnits, Key
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.notation import Notation
-from finishcalc.wording.said import Share as Part
-from finishcalc.wording.words import did_you_mean, one_of
+from finishcalc.wording.words import one_of
 
-LINE_CLASSES = ["labour", "material"]
-TOP_USES = ["tablecloth", "bed", "crib", "throw", "wall"]
+Outline = Literal["rectangle", "round", "oval"]
+Use = Literal["tablecloth", "bed", "crib", "throw", "wall"]
+Supplier = Literal["shop", "customer"]
+LineClass = Literal["labour", "material"]
 """The classes of price lines, by which tax, rush, discount and deposit go."""
+LINE_CLASSES: tuple[LineClass, ...] = get_args(LineClass)
+TOP_USES: tuple[Use, ...] = get_args(Use)
+MOST_BLOCKS = 100
+"""No top has more blocks across or down."""
+MOST_STRIP = "36 in"
+"""No strip is cut wider."""
+MOST_VALUES = 100
+"""No one writes a longer list of measures or lines."""
 
 
-class Reading(NamedTuple):
-    """What a value needs to know of the file it stands in: the units of a bare number."""
+class Span(NamedTuple):
+    """Minutes at the least, as they usually are, and at the most."""
 
-    units: str
-
-
-Take = Callable[[object, Reading], Any]
-"""Gives the value that a file's value stands for. Raises MeasureError with a mend."""
+    low: Fraction
+    likely: Fraction
+    high: Fraction
 
 
 @cache
@@ -40,10 +45,10 @@ def _limit(text: str) -> Length:
     return Length.parse(text)
 
 
-def length(least: str, most: str) -> Take:
+def length(least: str, most: str) -> Key:
     """A length from `least` to `most`, both included. "0 in" refuses negative lengths."""
 
-    def take(value: object, reading: Reading) -> Length:
+    def take(value: object, reading: FileUnits) -> Length:
         low, high = _limit(least), _limit(most)
         found = Length.take(value, reading.units)
         if found < low or found > high:
@@ -55,13 +60,13 @@ def length(least: str, most: str) -> Take:
             )
         return found
 
-    return take
+    return Key(take)
 
 
-def number(least: Fraction, most: Fraction) -> Take:
+def number(least: Fraction, most: Fraction) -> Key:
     """A number without a unit, from `least` to `most`."""
 
-    def take(value: object, _: Reading) -> Fraction:
+    def take(value: object, _: FileUnits) -> Fraction:
         found = exact(value)
         if not least <= found <= most:
             show = Notation("in").show
@@ -72,14 +77,14 @@ def number(least: Fraction, most: Fraction) -> Take:
             )
         return found
 
-    return take
+    return Key(take)
 
 
-def price(most: int) -> Take:
+def price(most: int) -> Key:
     """A price without its sign, from 0 to `most`, of at most six decimals, so that it can be printed as it is."""
-    one = number(Fraction(0), Fraction(most))
+    one = number(Fraction(0), Fraction(most)).take
 
-    def take(value: object, reading: Reading) -> Fraction:
+    def take(value: object, reading: FileUnits) -> Fraction:
         found: Fraction = one(value, reading)
         if (found * 10**6).denominator != 1:
             raise MeasureError(
@@ -87,13 +92,13 @@ def price(most: int) -> Take:
             )
         return found
 
-    return take
+    return Key(take)
 
 
-def whole_number(least: int, most: int) -> Take:
+def whole_number(least: int, most: int) -> Key:
     """A whole number from `least` to `most`."""
 
-    def take(value: object, _: Reading) -> int:
+    def take(value: object, _: FileUnits) -> int:
         hint = f"use a whole number from {least} to {most}"
         try:
             found = exact(value)
@@ -103,13 +108,13 @@ def whole_number(least: int, most: int) -> Take:
             raise MeasureError(ProblemCode.NOT_A_COUNT, "is not a count that can be used", hint)
         return int(found)
 
-    return take
+    return Key(take)
 
 
-def share(most: Fraction) -> Take:
+def share(most: Fraction) -> Key:
     """A share written in per cent, as in "25 %", from 0 to `most`."""
 
-    def take(value: object, _: Reading) -> Part:
+    def take(value: object, _: FileUnits) -> Fraction:
         if not isinstance(value, str) or not value.strip().endswith("%"):
             raise MeasureError(
                 ProblemCode.NOT_A_SHARE,
@@ -127,9 +132,9 @@ def share(most: Fraction) -> Take:
             raise MeasureError(
                 ProblemCode.TOO_FINE, "is finer than can be printed", 'use at most three decimals: "33.333 %"'
             )
-        return Part(found)
+        return found
 
-    return take
+    return Key(take, per_cent=True)
 
 
 def _likely(value: object) -> str:
@@ -141,8 +146,10 @@ def _likely(value: object) -> str:
     return Notation("in", group="").show(found * 100 if 0 < found < 1 else found)
 
 
-def _text(longest: int, lines: bool = False) -> Take:
-    def take(value: object, _: Reading) -> str:
+def text(longest: int, lines: bool = False) -> Key:
+    """A text of at most so many characters, on one line or on several."""
+
+    def take(value: object, _: FileUnits) -> str:
         if not isinstance(value, str):
             raise MeasureError(ProblemCode.NOT_TEXT, "is not text", 'write it in quotes: "..."')
         if len(value) > longest:
@@ -151,37 +158,22 @@ def _text(longest: int, lines: bool = False) -> Take:
             raise MeasureError(ProblemCode.SEVERAL_LINES, "runs over several lines", "write it on one line")
         return value
 
-    return take
+    return Key(take, text=True)
 
 
-def choice(*names: str) -> Take:
-    """One of a few words."""
-
-    def take(value: object, _: Reading) -> str:
-        if isinstance(value, str) and value in names:
-            return value
-        word = value if isinstance(value, str) else ""
-        shown = f'"{shorten(word)}"' if isinstance(value, str) else "that"
-        raise MeasureError(
-            ProblemCode.NOT_A_CHOICE, f"{shown} is not possible here", did_you_mean(word, names) or one_of(names)
-        )
-
-    return take
-
-
-def several(names: list[str], kind: str, short: str) -> Take:
+def several(names: tuple[str, ...], kind: str, short: str) -> Key:
     """Some of a few words, each once: one that is named twice would count twice."""
 
-    def take(value: object, _: Reading) -> tuple[str, ...]:
+    def take(value: object, _: FileUnits) -> tuple[str, ...]:
         if not isinstance(value, list):
-            raise MeasureError(ProblemCode.NOT_A_LIST, "is not a list", f"write it in brackets: {names}")
+            raise MeasureError(ProblemCode.NOT_A_LIST, "is not a list", f"write it in brackets: {list(names)}")
         if any(name not in names for name in value):
             raise MeasureError(ProblemCode.NOT_A_CHOICE, f"holds a word that is no {kind}", one_of(names))
         if len(set(value)) < len(value):
             raise MeasureError(ProblemCode.NAMED_TWICE, f"names a {short} twice", f"name each {short} once")
         return tuple(value)
 
-    return take
+    return Key(take)
 
 
 def _refuse_long(values: list[Any]) -> None:
@@ -189,18 +181,18 @@ def _refuse_long(values: list[Any]) -> None:
         raise MeasureError(ProblemCode.LIST_TOO_LONG, "is too long a list", f"give at most {MOST_VALUES}")
 
 
-def _take_lines(value: object, reading: Reading) -> tuple[str, ...]:
+def _take_lines(value: object, reading: FileUnits) -> tuple[str, ...]:
     if not isinstance(value, list):
         raise MeasureError(ProblemCode.NOT_A_LIST, "is not a list", 'write it in brackets: ["...", "..."]')
     _refuse_long(value)
-    return tuple(LINE(line, reading) for line in value)
+    return tuple(_LINE.take(line, reading) for line in value)
 
 
-def lengths(least: str, most: str) -> Take:
+def lengths(least: str, most: str) -> Key:
     """A list of lengths, at least one."""
-    one = length(least, most)
+    one = length(least, most).take
 
-    def take(value: object, reading: Reading) -> tuple[Length, ...]:
+    def take(value: object, reading: FileUnits) -> tuple[Length, ...]:
         if not isinstance(value, list) or not value:
             raise MeasureError(
                 ProblemCode.NOT_A_LIST_OF_LENGTHS,
@@ -210,10 +202,10 @@ def lengths(least: str, most: str) -> Take:
         _refuse_long(value)
         return tuple(one(each, reading) for each in value)
 
-    return take
+    return Key(take)
 
 
-def _take_flag(value: object, _: Reading) -> bool:
+def _take_flag(value: object, _: FileUnits) -> bool:
     if not isinstance(value, bool):
         raise MeasureError(
             ProblemCode.NOT_TRUE_OR_FALSE, "is neither true nor false", "write true or false, without quotes"
@@ -221,16 +213,16 @@ def _take_flag(value: object, _: Reading) -> bool:
     return value
 
 
-def _take_span(value: object, reading: Reading) -> Span:
+def _take_span(value: object, reading: FileUnits) -> Span:
     """Minutes as one number, or as { low, likely, high }."""
     if not isinstance(value, dict):
-        one = MINUTES(value, reading)
+        one = _MINUTES.take(value, reading)
         return Span(one, one, one)
     if set(value) != set(Span._fields):
         raise MeasureError(
             ProblemCode.NOT_MINUTES, "is neither minutes nor a table of them", "write { low = 1, likely = 2, high = 3 }"
         )
-    span = Span(*(MINUTES(value[name], reading) for name in Span._fields))
+    span = Span(*(_MINUTES.take(value[name], reading) for name in Span._fields))
     if not span.low <= span.likely <= span.high:
         raise MeasureError(
             ProblemCode.MINUTES_OUT_OF_ORDER, "its minutes are out of order", "low is the least, high the most"
@@ -238,7 +230,7 @@ def _take_span(value: object, reading: Reading) -> Span:
     return span
 
 
-def _take_date(value: object, _: Reading) -> date:
+def _take_date(value: object, _: FileUnits) -> date:
     if not isinstance(value, date) or isinstance(value, datetime):
         raise MeasureError(ProblemCode.NOT_A_DATE, "is not a date", "write it as 2026-05-04, without quotes")
     if not 1900 <= value.year < 2200:
@@ -251,45 +243,43 @@ def _take_date(value: object, _: Reading) -> date:
 
 
 LONGEST_LINE = 200
-MOST_VALUES = 100
-"""The most lines or lengths that one key has."""
-LINE = _text(LONGEST_LINE)
-LINES: Take = _take_lines
-NOTES = _text(5000, lines=True)
-FLAG: Take = _take_flag
-DAY: Take = _take_date
-UNITS = choice("in", "cm")
-LENGTH_UNIT = choice(*MM_PER)
-AREA_UNIT = choice(*AREA_UNITS)
-SOLD_BY = choice("each", "hour", *MM_PER, *AREA_UNITS)
-CHARGED_BY = choice("hour", "quilt", "tie", "size", *MM_PER, *AREA_UNITS)
-LINE_CLASS = choice(*LINE_CLASSES)
-CLASSES = several(LINE_CLASSES, "class of lines", "class")
-USE = choice(*TOP_USES)
-USES = several(TOP_USES, "use of a top", "use")
-SHAPE = choice("rectangle", "round", "oval")
 SIDE_LIMIT = "20 ft"
-SIDE = length("1 in", SIDE_LIMIT)
-SIDES = lengths("1 in", SIDE_LIMIT)
-DIAGONALS = lengths("1 in", "30 ft")
-BLOCKS = whole_number(1, MOST_BLOCKS)
-BLOCK = length("1 in", "10 ft")
-STRIP = length("1/4 in", str(MOST_STRIP))
-MARGIN = length("0 in", "36 in")
-DROP = length("0 in", "6 ft")
-SEAM_ALLOWANCE = length("0 in", "3 in")
-REPEAT = length("0 in", "10 ft")
-BOLT = length("0 in", "1000 yd")
-PITCH = length("1 mm", "10 ft")
-CLOTH_WIDTH = length("4 in", "200 in")
-STEP = length("1 mm", "10 yd")
-STITCH = length("0.2 mm", "1 in")
-THICKNESS = length("0.001 in", "2 in")
-SHARE = share(Fraction(1))
-MARKUP = share(Fraction(10))
-SHRINKAGE = share(Fraction(1, 2))
-DRAW_UP = share(Fraction(1, 5))
-PRICE = price(10_000_000)
-MINUTES = number(Fraction(0), Fraction(100_000))
-SPAN: Take = _take_span
-COUNT = number(Fraction(0), Fraction(10_000))
+_LINE = text(LONGEST_LINE)
+_MINUTES = number(Fraction(0), Fraction(100_000))
+
+Line = Annotated[str, _LINE]
+Lines = Annotated[tuple[str, ...], Key(_take_lines)]
+Notes = Annotated[str, text(5000, lines=True)]
+Flag = Annotated[bool, Key(_take_flag)]
+Day = Annotated[date, Key(_take_date)]
+Units = Literal["in", "cm"]
+SoldBy = Literal["each", "hour", LengthUnit, AreaUnit]
+ChargedBy = Literal["hour", "quilt", "tie", "size", LengthUnit, AreaUnit]
+Classes = Annotated[tuple[LineClass, ...], several(LINE_CLASSES, "class of lines", "class")]
+Uses = Annotated[tuple[Use, ...], several(TOP_USES, "use of a top", "use")]
+Side = Annotated[Length, length("1 in", SIDE_LIMIT)]
+Sides = Annotated[tuple[Length, ...], lengths("1 in", SIDE_LIMIT)]
+Diagonals = Annotated[tuple[Length, ...], lengths("1 in", "30 ft")]
+BlockCount = Annotated[int, whole_number(1, MOST_BLOCKS)]
+BlockSize = Annotated[Length, length("1 in", "10 ft")]
+StripWidth = Annotated[Length, length("1/4 in", MOST_STRIP)]
+Margin = Annotated[Length, length("0 in", "36 in")]
+Drop = Annotated[Length, length("0 in", "6 ft")]
+SeamAllowance = Annotated[Length, length("0 in", "3 in")]
+Repeat = Annotated[Length, length("0 in", "10 ft")]
+Bolt = Annotated[Length, length("0 in", "1000 yd")]
+Pitch = Annotated[Length, length("1 mm", "10 ft")]
+ClothWidth = Annotated[Length, length("4 in", "200 in")]
+Step = Annotated[Length, length("1 mm", "10 yd")]
+StitchLength = Annotated[Length, length("0.2 mm", "1 in")]
+Thickness = Annotated[Length, length("0.001 in", "2 in")]
+Share = Annotated[Fraction, share(Fraction(1))]
+Markup = Annotated[Fraction, share(Fraction(10))]
+Shrinkage = Annotated[Fraction, share(Fraction(1, 2))]
+DrawUp = Annotated[Fraction, share(Fraction(1, 5))]
+Price = Annotated[Fraction, price(10_000_000)]
+Minutes = Annotated[Fraction, _MINUTES]
+Spans = Annotated[Span, Key(_take_span)]
+Quantity = Annotated[Fraction, number(Fraction(0), Fraction(10_000))]
+Area = Annotated[Fraction, number(Fraction(0), Fraction(10**9))]
+CurrencyCode = Annotated[str, _LINE]

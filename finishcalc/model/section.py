@@ -1,0 +1,291 @@
+"""A table of a file as a class, a line a key.
+
+A key's line says its type, its bounds and its marks. From it follow the check of a file, the values that plans and
+pricing read, the choices, and who may see a value. A section as one file gives it is sparse: a key that is not given
+reads None. Once every layer is laid it is whole, and `whole` says so or names the key that no layer gives.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import cache
+from inspect import get_annotations
+from typing import Annotated, Any, ClassVar, Generic, Literal, NamedTuple, Self, TypeVar, get_args, get_origin
+
+from pydantic import BaseModel, ConfigDict, Field, GetCoreSchemaHandler, ValidationInfo, model_validator
+from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+
+from finishcalc.measures.numbers import MeasureError
+
+Value = TypeVar("Value")
+
+
+class FileUnits(NamedTuple):
+    """The units of a bare number in the file that is read."""
+
+    units: str
+
+
+@dataclass(frozen=True, slots=True)
+class Figure(Generic[Value]):
+    """A price, a share, minutes or a measure that a studio sets: its value, the unit it is `per`, the key that gives
+    it, and whether it is a sample. Two figures are equal whatever key they come from."""
+
+    value: Value
+    per: str = ""
+    key: str = field(default="", compare=False)
+    sample: bool = field(default=False, compare=False)
+
+
+class _Wrapped:
+    """Checks the value of a figure, and makes the figure of it."""
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        (value,) = get_args(source)
+        return core_schema.no_info_after_validator_function(Figure, handler.generate_schema(value))
+
+
+FigureOf = Annotated[Figure[Value], _Wrapped()]
+"""A key that holds a figure of some type."""
+
+
+class Key:
+    """Takes the value of a key: `take` gives what a file's value stands for, or raises MeasureError with a hint. A
+    share is written in `per_cent`; `text` takes a number as the text that it is."""
+
+    def __init__(self, take: Callable[[object, FileUnits], Any], *, per_cent: bool = False, text: bool = False) -> None:
+        self.take, self.per_cent, self.text = take, per_cent, text
+
+    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:
+        """A plain function: nothing is coerced before it."""
+        return core_schema.with_info_plain_validator_function(self._validate)
+
+    def _validate(self, value: object, info: ValidationInfo[FileUnits]) -> Any:
+        try:
+            return self.take(value, info.context)
+        except MeasureError as error:
+            raise refusal(error) from None
+
+
+def refusal(error: MeasureError) -> PydanticCustomError:
+    """A refused value in pydantic's terms."""
+    context = {"code": error.code, "message": str(error), "hint": error.hint}
+    return PydanticCustomError("refused", "{message}", context)
+
+
+def most(count: int) -> Any:
+    """Mark a list, or a table of names, that holds at most so many."""
+    return Field(max_length=count)
+
+
+class Per(NamedTuple):
+    """Marks a figure with where its unit stands: a key beside it, or a dotted path from the top of the file; the first
+    that is given counts."""
+
+    keys: tuple[str, ...]
+
+
+class Mark(NamedTuple):
+    """Marks a key: `in_house` is the studio's alone; `rows` are tables that are laid each on its own."""
+
+    name: Literal["in_house", "rows", "at_root"]
+
+
+IN_HOUSE = Mark("in_house")
+ROWS = Mark("rows")
+AT_ROOT = Mark("at_root")
+
+
+class Section(BaseModel):
+    """A table of a file.
+
+    As class arguments: a `whole` table, as an item of a list, must give every key that has no default; any other only
+    the keys in `needs`. `takes_away` are keys with those that they make void in the layers below.
+    """
+
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, defer_build=True)
+
+    required: ClassVar[frozenset[str]] = frozenset()
+    """The keys that some layer must give."""
+    must_give: ClassVar[frozenset[str]] = frozenset()
+    """The keys that a file must give with the table."""
+    takes_away: ClassVar[Mapping[str, tuple[str, ...]]] = {}
+    """The keys that a key makes void in the layers below."""
+
+    def __init_subclass__(cls, **kwargs: Any) -> None:
+        """Take the class arguments; `__pydantic_init_subclass__` uses them once the keys are known."""
+        super().__init_subclass__()
+
+    @classmethod
+    def __pydantic_init_subclass__(
+        cls,
+        *,
+        whole: bool = False,
+        needs: tuple[str, ...] = (),
+        takes_away: Mapping[str, tuple[str, ...]] | None = None,
+        **kwargs: Any,
+    ) -> None:
+        """Note which keys are required; let a file leave out those that another layer may give."""
+        own = {name for name, key in cls.model_fields.items() if key.is_required()}
+        cls.required = frozenset(own | (cls.required & cls.model_fields.keys()))
+        cls.must_give = cls.required if whole else frozenset(needs)
+        cls.takes_away = takes_away or cls.takes_away
+        for name in cls.required - cls.must_give:
+            cls.model_fields[name].default = None
+
+    @classmethod
+    def shorthand(cls, value: Any) -> Any:
+        """The table that a value stands for, as a preset's name does; any other value as it is."""
+        return value
+
+    @classmethod
+    def of_values(cls, values: dict[str, Any]) -> Self:
+        """A section of values that were checked before, one for every key. It is made without pydantic's look at
+        aliases and defaults, because every quote makes a hundred of them."""
+        section = cls.__new__(cls)
+        object.__setattr__(section, "__dict__", values)
+        object.__setattr__(section, "__pydantic_fields_set__", set(values))
+        object.__setattr__(section, "__pydantic_extra__", None)
+        object.__setattr__(section, "__pydantic_private__", None)
+        return section
+
+    @classmethod
+    def new(cls, **values: Any) -> Self:
+        """A section of values that need no check; a key that is left out has no value."""
+        return cls.of_values(dict.fromkeys(cls.model_fields) | values)
+
+    @classmethod
+    def of(cls, section: "Section") -> Self:
+        """The keys of this class out of a section that has more."""
+        return cls.of_values({name: getattr(section, name) for name in cls.model_fields})
+
+    @property
+    def is_given(self) -> bool:
+        """Tell a table of which any key has a value."""
+        return any(value is not None for value in self.__dict__.values())
+
+    def replace(self, **changes: Any) -> Self:
+        """The same section with other values."""
+        return self.of_values(self.__dict__ | changes)
+
+    def filled_from(self, other: "Section") -> Self:
+        """The same section; what it leaves out is as in another section with keys of the same name."""
+        empty = [name for name in type(self).model_fields if getattr(self, name) is None]
+        return self.replace(**{name: getattr(other, name) for name in empty if name in type(other).model_fields})
+
+    def missing(self) -> Iterator[str]:
+        """The required keys without a value, those of tables within too, in dotted notation."""
+        for name, spec in specs(type(self)).items():
+            value = getattr(self, name)
+            if value is None and name in self.required:
+                yield name
+            elif spec.kind == "table" and value is not None:
+                yield from (f"{name}.{each}" for each in value.missing())
+
+
+class MissingValue(AssertionError):
+    """A required key that no layer gives: a fault of the sample shop, not of a file."""
+
+
+S = TypeVar("S", bound=Section)
+
+
+def whole(section: S, at: str) -> S:
+    """The section, in which no required key is without a value. Raises MissingValue with the key path."""
+    for name in section.missing():
+        raise MissingValue(f"no layer gives {at}.{name}: add it to presets/shops")
+    return section
+
+
+def given(value: Value) -> Value | None:
+    """The value of a key in a section that may be sparse."""
+    return value
+
+
+class Shorthand(Section):
+    """A table that a plain value may stand for."""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _from_shorthand(cls, value: Any) -> Any:
+        return cls.shorthand(value)
+
+
+Kind = Literal["value", "table", "entries", "rows", "named"]
+
+
+class KeySpec(NamedTuple):
+    """What a key's line says: its `kind`; the `section` of a table, or of each in a list or under a name; whether it is
+    `optional`, that is, may have no value in the end; its marks; the `choices` of a word; the `per` of a figure."""
+
+    kind: Kind
+    section: type[Section] | None
+    optional: bool
+    figure: bool
+    in_house: bool
+    at_root: bool
+    key: Key | None
+    choices: tuple[str, ...]
+    per: Per | None
+
+
+@cache
+def specs(section: type[Section]) -> dict[str, KeySpec]:
+    """What the lines of a section say, by key: its own keys first, then those it inherits."""
+    own_first = dict.fromkeys(name for base in section.__mro__ for name in get_annotations(base))
+    keys = section.model_fields
+    return {name: _spec(keys[name].annotation, list(keys[name].metadata)) for name in own_first if name in keys}
+
+
+def _spec(annotation: Any, marks: list[Any]) -> KeySpec:
+    figure, optional, section = False, False, None
+    kind: Kind = "value"
+    while True:
+        origin, arguments = get_origin(annotation), get_args(annotation)
+        if hasattr(annotation, "__metadata__"):
+            marks += annotation.__metadata__
+            annotation = annotation.__origin__
+        elif origin is Figure:
+            figure, annotation = True, arguments[0]
+        elif type(None) in arguments:
+            optional = True
+            (annotation,) = (each for each in arguments if each is not type(None))
+        elif origin is tuple and _is_section(arguments[0]):
+            kind, section = ("rows" if ROWS in marks else "entries"), arguments[0]
+            break
+        elif origin is dict:
+            kind, section = "named", arguments[1]
+            break
+        else:
+            break
+    if _is_section(annotation):
+        kind, section = "table", annotation
+    return KeySpec(
+        kind=kind,
+        section=section,
+        optional=optional,
+        figure=figure,
+        in_house=IN_HOUSE in marks,
+        at_root=AT_ROOT in marks,
+        key=next((mark for mark in marks if isinstance(mark, Key)), None),
+        choices=tuple(arguments) if origin is Literal else (),
+        per=next((mark for mark in marks if isinstance(mark, Per)), None),
+    )
+
+
+def _is_section(annotation: Any) -> bool:
+    return isinstance(annotation, type) and issubclass(annotation, Section)
+
+
+def within(spec: KeySpec | None, step: str | int) -> KeySpec | None:
+    """The key at a step of a table, of names, or of a list; None where no key is known."""
+    if spec is None or spec.section is None:
+        return None
+    if spec.kind == "table":
+        return specs(spec.section).get(str(step))
+    wants = int if spec.kind in ("entries", "rows") else str
+    return table_spec(spec.section) if isinstance(step, wants) else None
+
+
+def table_spec(section: type[Section]) -> KeySpec:
+    """A section as if a key held it."""
+    return KeySpec("table", section, False, False, False, False, None, (), None)

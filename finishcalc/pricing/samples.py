@@ -1,0 +1,35 @@
+"""The sample figures that a result rests on, so that the studio can put its own in their place."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from finishcalc.model.project import Project
+from finishcalc.model.section import Figure
+from finishcalc.model.shop import Shop
+from finishcalc.plans.together import Plans
+from finishcalc.pricing.quote import Quote, deposit_figures
+
+
+def samples_in_use(project: Project, shop: Shop, plans: Plans, quote: Quote) -> frozenset[str]:
+    """The key paths of the samples among the figures that the plans and the quote used."""
+    return frozenset(figure.key for figure in _used(project, shop, plans, quote) if figure.sample)
+
+
+def _used(project: Project, shop: Shop, plans: Plans, quote: Quote) -> Iterator[Figure[Any]]:
+    """Every price, share and time that the plans and the quote used."""
+    for line in quote.lines:
+        yield from line.rates
+    if quote.taxes:
+        yield shop.taxes
+    yield from deposit_figures(shop.deposit)
+    yield from (shop.rates.wage, shop.rates.overhead)
+    yield from (project.quilting.method.stages, project.thread.bobbin, project.thread.cone)
+    if plans.quilting.ties:
+        yield project.thread.tie
+    yield from (project.edge_time.of_work(work) for work in plans.edge_times)
+    if plans.backing:
+        yield plans.backing.fabric.price
+        yield from (project.sewing.seaming.minutes_each, project.sewing.seaming.minutes_along)
+        yield from (rate for saving in plans.backing.nudges for rate in saving.rates)
+    if plans.batting:
+        yield from (plans.batting.product.packages, plans.batting.product.rolls)
