@@ -54,20 +54,33 @@ class Sourced(NamedTuple):
 class LayeredValues:
     """Values by key path. Later calls of `lay` override earlier ones; `fill` only fills what is missing.
 
-    The steps below each path, and the sections that were read, are kept until a value changes.
+    Layers may lie on others that stay as they are, such as the sample shop. The steps below each path, and the
+    sections that were read, are kept until a value of the same table changes; a table that is as it was below is read
+    there, once for all.
     """
 
-    def __init__(self, values: dict[KeyPath, Sourced] | None = None) -> None:
-        self.values: dict[KeyPath, Sourced] = dict(values or {})
-        self._below: dict[KeyPath, dict[str | int, None]] = {}
-        self._sections: dict[tuple[type[Section], KeyPath], Section] = {}
+    def __init__(self, below: "LayeredValues | None" = None) -> None:
+        self._base = below
+        self.values: dict[KeyPath, Sourced] = dict(below.values) if below else {}
+        self._changed: set[str | int] = set()
+        self._steps: dict[KeyPath, dict[str | int, None]] = {}
+        self._sections: dict[str | int | None, dict[tuple[type[Section], KeyPath], Section]] = {}
 
     def put(self, path: KeyPath, sourced: Sourced) -> None:
         """Let a value stand at a path, over what stood there."""
         self.values[path] = sourced
-        self._sections.clear()
-        if self._below:
+        self._forget(path)
+        if self._steps:
             self._note(path)
+
+    def _forget(self, path: KeyPath) -> None:
+        """Keep nothing that was read of the table in which a value changes."""
+        table = path[0]
+        self._sections.pop(table, None)
+        self._sections.pop(None, None)
+        if table not in self._changed:
+            self._changed.add(table)
+            self._steps.clear()
 
     def lay(self, given: Section, layer: LayerName, source: Source, at: KeyPath = (), path: KeyPath = ()) -> None:
         """Lay the keys that a file gives over what is there. A material that is named replaces the one below."""
@@ -99,10 +112,13 @@ class LayeredValues:
 
     def section(self, section: type[S], *path: str | int) -> S:
         """The values under a path as a table of the model; a key that no layer gives reads None."""
-        found = self._sections.get((section, path))
+        if path and self._base and path[0] not in self._changed:
+            return self._base.section(section, *path)
+        kept = self._sections.setdefault(path[0] if path else None, {})
+        found = kept.get((section, path))
         if found is None:
             found = section.of_values({name: self._read(spec, (*path, name)) for name, spec in specs(section).items()})
-            self._sections[section, path] = found
+            kept[section, path] = found
         return found  # type: ignore[return-value]
 
     def _read(self, spec: KeySpec, path: KeyPath) -> Any:
@@ -133,20 +149,30 @@ class LayeredValues:
         """The names of the tables or values under a path, in the order they were first given."""
         return [str(name) for name in self._under(path)]
 
+    def paths(self, path: KeyPath) -> Iterator[KeyPath]:
+        """The key paths at or under a path that have a value, in the order they were first given."""
+        if path in self.values:
+            yield path
+        for step in self._under(path):
+            yield from self.paths((*path, step))
+
     def rows(self, *path: str | int) -> list[KeyPath]:
         """The paths of the tables of a list, in their order."""
         return [(*path, place) for place in sorted(step for step in self._under(path) if isinstance(step, int))]
 
     def _under(self, path: KeyPath) -> dict[str | int, None]:
         """The next steps of all paths that begin like this one."""
-        if not self._below:
+        if self._base and path[0] not in self._changed:
+            return self._base._under(path)
+        if not self._steps:
             for each in self.values:
-                self._note(each)
-        return self._below.get(path, {})
+                if not self._base or each[0] in self._changed:
+                    self._note(each)
+        return self._steps.get(path, {})
 
     def _note(self, path: KeyPath) -> None:
-        for depth in range(len(path)):
-            self._below.setdefault(path[:depth], {})[path[depth]] = None
+        for depth in range(1, len(path)):
+            self._steps.setdefault(path[:depth], {})[path[depth]] = None
 
     def _drop(self, path: KeyPath) -> None:
         """Take away a value, or all the values of a table."""
@@ -155,8 +181,8 @@ class LayeredValues:
     def _take_away(self, paths: set[KeyPath]) -> None:
         for path in paths & self.values.keys():
             del self.values[path]
-            self._below.clear()
-            self._sections.clear()
+            self._forget(path)
+            self._steps.clear()
 
 
 def _entries(given: Section) -> Iterator[tuple[KeyPath, KeySpec, Any]]:

@@ -12,12 +12,13 @@ from finishcalc.intake.changes.change import Change, ChangedSource, TriedSource,
 from finishcalc.intake.changes.shop_values import shop_values
 from finishcalc.intake.checking import check
 from finishcalc.intake.layers import LayeredValues, Sourced
-from finishcalc.intake.named_materials import COVERED_BED, COVERED_TABLE, named_materials
+from finishcalc.intake.named_materials import COVERED_BED, COVERED_TABLE, NamedMaterial, named_materials
 from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.every import apply
 from finishcalc.intake.shop_name import name_refused
 from finishcalc.intake.source import STANDARD_INPUT, Source, read
+from finishcalc.model.cover import Covers
 from finishcalc.model.files import MATERIALS, Everything, ProjectFile, ShopFile
 from finishcalc.model.project import Project
 from finishcalc.model.section import specs
@@ -138,9 +139,10 @@ def resolve_run(run: Run) -> Resolved:
     layers, more = _lay_shop(run.change, shop_source, units)
     problems = [*problems, *found, *shop_problems, *more]
     layers.lay(project, "project file", source)
-    currencies = _lay_materials(layers, units)
+    materials = named_materials(layers)
+    currencies = _lay_materials(layers, materials, units)
     _lay_what_follows(layers)
-    problems += apply(Check(layers, source, units, faulty))
+    problems += apply(Check(layers, source, units, faulty, materials))
     if problems:
         raise ProblemsFound(_in_file_order(problems, source))
     own = layers.section(Everything).money.currency
@@ -196,20 +198,20 @@ def _units_of(data: dict[str, Any], units: str) -> str:
 
 
 @cache
-def _samples(units: str) -> dict[KeyPath, Sourced]:
+def _samples(units: str) -> LayeredValues:
     layers = LayeredValues()
     shop, source = presets.sample_shop(units)
     layers.lay(shop, "sample shop", source)
-    return layers.values
+    return layers
 
 
-def _lay_materials(layers: LayeredValues, units: str) -> set[str]:
+def _lay_materials(layers: LayeredValues, materials: dict[KeyPath, NamedMaterial], units: str) -> set[str]:
     """Put under each material the shop's own preset, the preset, and the keys that the shop gives for any cloth.
 
     Gives the currencies that the sample prices in use are meant in.
     """
     currencies = {_sample_currency(layers)}
-    for path, (kind, *_) in named_materials(layers).items():
+    for path, (kind, *_) in materials.items():
         named = layers.values.get((*path, "preset"))
         name = str(named.value) if named else ""
         if name and name != "none":
@@ -246,7 +248,7 @@ def _sample_currency(layers: LayeredValues) -> str:
 def _lay_what_follows(layers: LayeredValues) -> None:
     """Lay the shape of a cover, and its use, where the project does not say them itself. Their origin is the key that
     names what is covered, because they follow from it."""
-    covers = layers.section(Everything).top.covers
+    covers = layers.section(Covers, "top", "covers")
     if not covers.bed and not covers.table:
         return
     under = COVERED_BED if covers.bed else COVERED_TABLE

@@ -151,12 +151,12 @@ class Section(BaseModel):
     @classmethod
     def new(cls, **values: Any) -> Self:
         """A section of values that need no check; a key that is left out has no value."""
-        return cls.of_values(dict.fromkeys(cls.model_fields) | values)
+        return cls.of_values(dict.fromkeys(specs(cls)) | values)
 
     @classmethod
     def of(cls, section: "Section") -> Self:
         """The keys of this class out of a section that has more."""
-        return cls.of_values({name: getattr(section, name) for name in cls.model_fields})
+        return cls.of_values({name: getattr(section, name) for name in specs(cls)})
 
     @property
     def is_given(self) -> bool:
@@ -169,8 +169,10 @@ class Section(BaseModel):
 
     def filled_from(self, other: "Section") -> Self:
         """The same section; what it leaves out is as in another section with keys of the same name."""
-        empty = [name for name in type(self).model_fields if getattr(self, name) is None]
-        return self.replace(**{name: getattr(other, name) for name in empty if name in type(other).model_fields})
+        theirs = other.__dict__
+        return self.replace(
+            **{name: theirs[name] for name, own in self.__dict__.items() if own is None and name in theirs}
+        )
 
     def missing(self) -> Iterator[str]:
         """The required keys without a value, those of tables within too, in dotted notation."""

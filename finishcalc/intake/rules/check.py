@@ -5,7 +5,7 @@ from functools import cached_property
 from finishcalc.intake import presets
 from finishcalc.intake.building.project import Sides, top_size
 from finishcalc.intake.layers import RANKS, LayeredValues
-from finishcalc.intake.named_materials import BINDING_FABRIC, named_materials
+from finishcalc.intake.named_materials import BINDING_FABRIC, NamedMaterial
 from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.source import Source
 from finishcalc.model.files import Everything
@@ -21,13 +21,20 @@ class Check:
     """The values that the rules look at, and the problems they find. `faulty` are paths of the project for which a
     problem was reported already."""
 
-    def __init__(self, layers: LayeredValues, source: Source, units: str, faulty: set[KeyPath]) -> None:
+    def __init__(
+        self,
+        layers: LayeredValues,
+        source: Source,
+        units: str,
+        faulty: set[KeyPath],
+        materials: dict[KeyPath, NamedMaterial],
+    ) -> None:
         self.layers = layers
         self.tables = layers.section(Everything)
         self.source = source
         self.units = units
         self.faulty = faulty
-        self.materials = named_materials(layers)
+        self.materials = materials
         self.problems: list[Problem] = []
 
     def wrong(self, code: ProblemCode, paths: list[KeyPath], message: str, hint: str = "", table: bool = False) -> None:
@@ -44,13 +51,8 @@ class Check:
 
     def given_under(self, path: KeyPath, by_the_project: bool = False) -> list[KeyPath]:
         """The key paths at or under a path that have a value, or that the project file itself gives one."""
-        if path not in self.layers.values and not self.layers.names(*path):
-            return []
-        return [
-            key
-            for key, sourced in self.layers.values.items()
-            if key[: len(path)] == path and (not by_the_project or sourced.origin.layer == "project file")
-        ]
+        found = self.layers.paths(path)
+        return [key for key in found if not by_the_project or self.layers.values[key].origin.layer == "project file"]
 
     def by_the_project(self, *path: str) -> bool:
         """Tell a key that the project file itself gives."""
