@@ -229,9 +229,9 @@ class _Cutting:
         for row in stretches_along([each for each in columns if each[0].length > half], self.usable):
             laid, wanted = laid_beside(row, self.usable, wanted)
             rows.append(laid)
-        rows += stretches_along([_column(each) for each in wanted if "across" not in each.ways], self.usable)
+        rows += stretches_along([_column(each) for each in wanted if "across" not in each.grains], self.usable)
         return plain._replace(
-            along=tuple(rows), across=self.across_of([each for each in wanted if "across" in each.ways])
+            along=tuple(rows), across=self.across_of([each for each in wanted if "across" in each.grains])
         )
 
     def across_of(self, wanted: Sequence[Wanted]) -> tuple[Strips, ...]:

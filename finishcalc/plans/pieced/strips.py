@@ -8,7 +8,7 @@ from finishcalc.measures.length import ZERO, Length
 Item = TypeVar("Item")
 Alike = tuple[Item, int]
 """So many of one thing."""
-Way = Literal["across", "along"]
+Grain = Literal["across", "along"]
 
 
 class Bit(NamedTuple):
@@ -35,7 +35,7 @@ class Beside(NamedTuple):
     """Strips from what is left beside the pieces of a stretch, across it or along it, each as long as the rest is that
     way. They take their width of the rest one after the other."""
 
-    way: Way
+    grain: Grain
     length: Length
     cut: Strips
 
@@ -62,7 +62,7 @@ class Wanted(NamedTuple):
     width: Length
     bit: Bit
     number: int
-    ways: tuple[Way, ...]
+    grains: tuple[Grain, ...]
 
 
 def filled(
@@ -109,18 +109,18 @@ def laid_beside(row: Along, usable: Length, wanted: Sequence[Wanted]) -> tuple[A
         still += left
         if beside.cut.strips:
             taken = width * len(beside.cut.strips)
-            wide, long = (wide, long - taken) if beside.way == "across" else (wide - taken, long)
+            wide, long = (wide, long - taken) if beside.grain == "across" else (wide - taken, long)
             found.append(beside)
     return row._replace(beside=tuple(found)), still
 
 
-def _laid(wanted: list[Wanted], way: Way, whole: Length, most: int) -> tuple[Beside, list[Wanted]]:
+def _laid(wanted: list[Wanted], grain: Grain, whole: Length, most: int) -> tuple[Beside, list[Wanted]]:
     """Strips of one width in a rest: what may lie this way and is not too long for it."""
-    fits = [each for each in wanted if way in each.ways and each.bit.length <= whole]
+    fits = [each for each in wanted if grain in each.grains and each.bit.length <= whole]
     places, over = filled([(each, each.number) for each in fits], whole, _bit_length, _bit_length, most)
     strips = tuple(tuple(each.bit for each in place) for place in places)
     still = [each for each in wanted if each not in fits] + [each._replace(number=number) for each, number in over]
-    return Beside(way, whole, Strips(wanted[0].width, strips)), still
+    return Beside(grain, whole, Strips(wanted[0].width, strips)), still
 
 
 def _used(beside: Beside) -> Length:

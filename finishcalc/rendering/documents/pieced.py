@@ -40,7 +40,7 @@ def pieced_record(plan: PiecedPlan, length: Written) -> Record:
                         "length": length(along.length),
                         "pieces": [{"for": use, **_size(wide, long, length)} for use, wide, long in along.pieces],
                         "beside": [
-                            {"way": beside.way, "length": length(beside.length), **_strips(beside.cut, length)}
+                            {"way": beside.grain, "length": length(beside.length), **_strips(beside.cut, length)}
                             for beside in along.beside
                         ],
                     }

@@ -101,7 +101,7 @@ def _along(along: Along, number: int, notation: Notation) -> str:
 def _beside(beside: Beside, number: int, notation: Notation) -> Iterator[str]:
     """Strips from what is left beside the pieces along the cloth."""
     strips = f"{counted(len(beside.cut.strips), 'strip')} {notation.show(beside.cut.width)} wide"
-    way = "across" if beside.way == "across" else "down"
+    way = "across" if beside.grain == "across" else "down"
     where = "beside them" if number == 1 else "beside them on each"
     yield f"{where}, {way} what is left: {strips} and {notation.measured_length(beside.length)} long"
     yield from _subcuts(beside.cut, notation)

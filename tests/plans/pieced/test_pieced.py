@@ -252,10 +252,10 @@ def _part_complaints(cloth: TopCloth, part: Part, parts: list[Part], top: Pieced
     cuts = list(cloth.across)
     for along in cloth.along:
         cuts += [beside.cut for beside in along.beside]
-        turned = [bit for beside in along.beside if beside.way == "along" for s in beside.cut.strips for bit in s]
+        turned = [bit for beside in along.beside if beside.grain == "along" for s in beside.cut.strips for bit in s]
         if any(bit.joined or part.cloth.strips == "crosswise" for bit in turned if bit.use == part.use):
             told.append("turned, and may not be")
-        crossed = [bit for beside in along.beside if beside.way == "across" for s in beside.cut.strips for bit in s]
+        crossed = [bit for beside in along.beside if beside.grain == "across" for s in beside.cut.strips for bit in s]
         if part.cloth.strips == "lengthwise" and any(
             bit.use == part.use and bit.length not in squares for bit in crossed
         ):
@@ -343,7 +343,7 @@ def test_squares_lie_beside_long_strips():
     (cloth,) = plan(text + '[[top.borders]]\ncut = 6\ncorners = "mitred"\n').cloths
     assert (cloth.cut_length, cloth.across) == (inches("71 1/8"), ())
     (row,) = cloth.along
-    assert [(each.way, each.length, each.cut.width, len(each.cut.strips)) for each in row.beside] == [
+    assert [(each.grain, each.length, each.cut.width, len(each.cut.strips)) for each in row.beside] == [
         ("across", inches(16), inches("15 1/2"), 3), ("across", inches(16), inches(8), 1),
     ]  # fmt: skip
 
@@ -354,12 +354,12 @@ def test_narrow_strips_lie_down_the_rest():
     text = SASHED.format(across=3, down=4) + "[[top.borders]]\ncut = 8\n"
     (cloth,) = plan(text).cloths
     beside = [each for row in cloth.along for each in row.beside if each.cut.width == inches("3 1/2")]
-    assert [(each.way, len(each.cut.strips)) for each in beside] == [("along", 2)]
+    assert [(each.grain, len(each.cut.strips)) for each in beside] == [("along", 2)]
 
 
 def uses_turned(found: PiecedPlan) -> set[str]:
     """The uses of the strips that lie down the rest beside others."""
-    beside = [each for cloth in found.cloths for row in cloth.along for each in row.beside if each.way == "along"]
+    beside = [each for cloth in found.cloths for row in cloth.along for each in row.beside if each.grain == "along"]
     return {bit.use for each in beside for strip in each.cut.strips for bit in strip}
 
 
