@@ -20,8 +20,8 @@ from finishcalc.plans.pieced.strips import (
     Along,
     Bit,
     Column,
+    StripDemand,
     Strips,
-    Wanted,
     laid_beside,
     stretches_along,
     strips_across,
@@ -105,11 +105,11 @@ class _Cut(NamedTuple):
     bits: tuple[tuple[Length, Alike[Bit]], ...]
     joins: int
 
-    def wanted(self) -> Iterator[Wanted]:
+    def demands(self) -> Iterator[StripDemand]:
         """What of it may lie beside longer pieces: a part that may be cut either way turns, but for what is joined."""
         turns = self.part.cloth.strips != "crosswise"
         for width, (bit, number) in self.bits:
-            yield Wanted(width, bit, number, ("across", "along") if turns and not bit.joined else ("across",))
+            yield StripDemand(width, bit, number, ("across", "along") if turns and not bit.joined else ("across",))
 
 
 class _Cutting:
@@ -223,31 +223,31 @@ class _Cutting:
         """The longest pieces along the cloth; all others first from what is left beside them, then as they would be."""
         columns = [piece for cut in cuts for piece in cut.along]
         half = max(piece.length for piece, _ in columns) / 2
-        wanted = [each for cut in cuts for each in cut.wanted()]
-        wanted += [_short(*each) for each in columns if each[0].length <= half]
+        demands = [each for cut in cuts for each in cut.demands()]
+        demands += [_short(*each) for each in columns if each[0].length <= half]
         rows = []
         for row in stretches_along([each for each in columns if each[0].length > half], self.usable):
-            laid, wanted = laid_beside(row, self.usable, wanted)
+            laid, demands = laid_beside(row, self.usable, demands)
             rows.append(laid)
-        rows += stretches_along([_column(each) for each in wanted if "across" not in each.grains], self.usable)
+        rows += stretches_along([_column(each) for each in demands if "across" not in each.grains], self.usable)
         return plain._replace(
-            along=tuple(rows), across=self.across_of([each for each in wanted if "across" in each.grains])
+            along=tuple(rows), across=self.across_of([each for each in demands if "across" in each.grains])
         )
 
-    def across_of(self, wanted: Sequence[Wanted]) -> tuple[Strips, ...]:
-        """Strips across the cloth for what is still wanted, the widest first."""
+    def across_of(self, demands: Sequence[StripDemand]) -> tuple[Strips, ...]:
+        """Strips across the cloth for what is still demands, the widest first."""
         bits: dict[Length, list[Alike[Bit]]] = {}
-        for each in wanted:
+        for each in demands:
             bits.setdefault(each.width, []).append((each.bit, each.number))
         return tuple(strips_across(width, bits[width], self.usable) for width in sorted(bits, reverse=True))
 
 
-def _short(piece: Column, number: int) -> Wanted:
+def _short(piece: Column, number: int) -> StripDemand:
     """A piece along the cloth that may lie in a column with others."""
-    return Wanted(piece.width, Bit(piece.use, piece.length, piece.length), number, ("along",))
+    return StripDemand(piece.width, Bit(piece.use, piece.length, piece.length), number, ("along",))
 
 
-def _column(each: Wanted) -> Alike[Column]:
+def _column(each: StripDemand) -> Alike[Column]:
     return Column(each.bit.use, each.width, each.bit.length), each.number
 
 

@@ -56,7 +56,7 @@ class Along(NamedTuple):
     beside: tuple[Beside, ...] = ()
 
 
-class Wanted(NamedTuple):
+class StripDemand(NamedTuple):
     """So many bits of strips so wide, and which ways they may lie."""
 
     width: Length
@@ -97,13 +97,13 @@ def filled(
     return places, rest
 
 
-def laid_beside(row: Along, usable: Length, wanted: Sequence[Wanted]) -> tuple[Along, list[Wanted]]:
+def laid_beside(row: Along, usable: Length, demands: Sequence[StripDemand]) -> tuple[Along, list[StripDemand]]:
     """Use what is left beside a stretch for strips, the widest first, each width the way that takes more of it. Gives
-    the stretch with them, and what is still wanted."""
+    the stretch with them, and what is still demands."""
     wide, long = usable - sum((piece.width for piece in row.pieces), ZERO), row.length
-    found, still = list[Beside](), list[Wanted]()
-    for width in sorted({each.width for each in wanted}, reverse=True):
-        here = [each for each in wanted if each.width == width]
+    found, still = list[Beside](), list[StripDemand]()
+    for width in sorted({each.width for each in demands}, reverse=True):
+        here = [each for each in demands if each.width == width]
         trials = [_laid(here, "across", wide, int(long / width)), _laid(here, "along", long, int(wide / width))]
         beside, left = max(trials, key=lambda trial: _used(trial[0]))
         still += left
@@ -114,20 +114,20 @@ def laid_beside(row: Along, usable: Length, wanted: Sequence[Wanted]) -> tuple[A
     return row._replace(beside=tuple(found)), still
 
 
-def _laid(wanted: list[Wanted], grain: Grain, whole: Length, most: int) -> tuple[Beside, list[Wanted]]:
+def _laid(demands: list[StripDemand], grain: Grain, whole: Length, most: int) -> tuple[Beside, list[StripDemand]]:
     """Strips of one width in a rest: what may lie this way and is not too long for it."""
-    fits = [each for each in wanted if grain in each.grains and each.bit.length <= whole]
+    fits = [each for each in demands if grain in each.grains and each.bit.length <= whole]
     places, over = filled([(each, each.number) for each in fits], whole, _bit_length, _bit_length, most)
     strips = tuple(tuple(each.bit for each in place) for place in places)
-    still = [each for each in wanted if each not in fits] + [each._replace(number=number) for each, number in over]
-    return Beside(grain, whole, Strips(wanted[0].width, strips)), still
+    still = [each for each in demands if each not in fits] + [each._replace(number=number) for each, number in over]
+    return Beside(grain, whole, Strips(demands[0].width, strips)), still
 
 
 def _used(beside: Beside) -> Length:
     return sum((bit.length for strip in beside.cut.strips for bit in strip), ZERO)
 
 
-def _bit_length(each: Wanted) -> Length:
+def _bit_length(each: StripDemand) -> Length:
     return each.bit.length
 
 
