@@ -18,9 +18,9 @@ from finishcalc.plans.pieced.pieces import Pieces, TopPieces
 from finishcalc.plans.pieced.strips import (
     Alike,
     Along,
-    Bit,
     Column,
     StripDemand,
+    StripPiece,
     Strips,
     laid_beside,
     stretches_along,
@@ -102,7 +102,7 @@ class _Cut(NamedTuple):
 
     part: Part
     along: tuple[Alike[Column], ...]
-    bits: tuple[tuple[Length, Alike[Bit]], ...]
+    bits: tuple[tuple[Length, Alike[StripPiece]], ...]
     joins: int
 
     def demands(self) -> Iterator[StripDemand]:
@@ -159,7 +159,7 @@ class _Cutting:
         return _Cut(part, tuple(columns), (), 0)
 
     def across(self, part: Part) -> _Cut:
-        bits: list[tuple[Length, Alike[Bit]]] = []
+        bits: list[tuple[Length, Alike[StripPiece]]] = []
         joins = 0
         for each in part.pieces:
             cut = list(self.bits(part, each))
@@ -176,17 +176,17 @@ class _Cutting:
             return 0
         return up((length - self.usable) / (self.usable - self.lost(width, cloth)))
 
-    def bits(self, part: Part, pieces: Pieces) -> Iterator[Bit]:
+    def bits(self, part: Part, pieces: Pieces) -> Iterator[StripPiece]:
         """A piece as whole strips and what is left of it, which is never shorter than a piece may be."""
         whole = self.measured(pieces.length)
         joins = self.joins(whole, pieces.width, part.cloth)
         if not joins:
-            yield Bit(part.use, whole, whole)
+            yield StripPiece(part.use, whole, whole)
             return
         for _ in range(joins):
-            yield Bit(part.use, self.usable, whole)
+            yield StripPiece(part.use, self.usable, whole)
         rest = whole - (self.usable - self.lost(pieces.width, part.cloth)) * joins
-        yield Bit(part.use, min(max(self.measured(rest), self.shortest), self.usable), whole)
+        yield StripPiece(part.use, min(max(self.measured(rest), self.shortest), self.usable), whole)
 
     def plain(self, cuts: Sequence[_Cut]) -> TopCloth:
         """The cutting with nothing taken from what is left beside long pieces."""
@@ -236,7 +236,7 @@ class _Cutting:
 
     def across_of(self, demands: Sequence[StripDemand]) -> tuple[Strips, ...]:
         """Strips across the cloth for what is still demands, the widest first."""
-        bits: dict[Length, list[Alike[Bit]]] = {}
+        bits: dict[Length, list[Alike[StripPiece]]] = {}
         for each in demands:
             bits.setdefault(each.width, []).append((each.bit, each.number))
         return tuple(strips_across(width, bits[width], self.usable) for width in sorted(bits, reverse=True))
@@ -244,7 +244,7 @@ class _Cutting:
 
 def _short(piece: Column, number: int) -> StripDemand:
     """A piece along the cloth that may lie in a column with others."""
-    return StripDemand(piece.width, Bit(piece.use, piece.length, piece.length), number, ("along",))
+    return StripDemand(piece.width, StripPiece(piece.use, piece.length, piece.length), number, ("along",))
 
 
 def _column(each: StripDemand) -> Alike[Column]:

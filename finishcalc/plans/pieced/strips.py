@@ -11,24 +11,24 @@ Alike = tuple[Item, int]
 Grain = Literal["across", "along"]
 
 
-class Bit(NamedTuple):
+class StripPiece(NamedTuple):
     """A piece on a strip, or a part of one: `of` is the whole piece's length."""
 
     use: str
     length: Length
-    of: Length
+    piece_length: Length
 
     @property
     def joined(self) -> bool:
         """Whether it is sewn to another bit."""
-        return self.length != self.of
+        return self.length != self.piece_length
 
 
 class Strips(NamedTuple):
     """Strips of one width, each with the bits that are cut from it."""
 
     width: Length
-    strips: tuple[tuple[Bit, ...], ...]
+    strips: tuple[tuple[StripPiece, ...], ...]
 
 
 class Beside(NamedTuple):
@@ -60,7 +60,7 @@ class StripDemand(NamedTuple):
     """So many bits of strips so wide, and which ways they may lie."""
 
     width: Length
-    bit: Bit
+    bit: StripPiece
     number: int
     grains: tuple[Grain, ...]
 
@@ -131,11 +131,11 @@ def _bit_length(each: StripDemand) -> Length:
     return each.bit.length
 
 
-def _length(bit: Bit) -> Length:
+def _length(bit: StripPiece) -> Length:
     return bit.length
 
 
-def strips_across(width: Length, bits: Sequence[Alike[Bit]], usable: Length) -> Strips:
+def strips_across(width: Length, bits: Sequence[Alike[StripPiece]], usable: Length) -> Strips:
     """Strips of one width across the whole cloth."""
     places, _ = filled(bits, usable, _length, _length)
     return Strips(width, tuple(map(tuple, places)))

@@ -6,7 +6,7 @@ from typing import Any
 from finishcalc.measures.length import Length
 from finishcalc.plans.pieced.pieces import Round
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.pieced.strips import Bit, Strips
+from finishcalc.plans.pieced.strips import StripPiece, Strips
 
 Record = dict[str, Any]
 Written = Callable[[Length], int | float]
@@ -59,8 +59,8 @@ def _strips(cut: Strips, length: Written) -> Record:
     return {"width": length(cut.width), "strips": [[_bit(bit, length) for bit in strip] for strip in cut.strips]}
 
 
-def _bit(bit: Bit, length: Written) -> Record:
-    return {"for": bit.use, "length": length(bit.length), "of": length(bit.of)}
+def _bit(bit: StripPiece, length: Written) -> Record:
+    return {"for": bit.use, "length": length(bit.length), "of": length(bit.piece_length)}
 
 
 def _round(each: Round, length: Written) -> Record:

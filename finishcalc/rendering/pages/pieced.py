@@ -8,7 +8,7 @@ from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.pieced.cutting import TopCloth
 from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.pieced.strips import Along, Beside, Bit, Strips
+from finishcalc.plans.pieced.strips import Along, Beside, StripPiece, Strips
 from finishcalc.rendering.pages.layers import counted
 from finishcalc.wording.notation import Notation
 
@@ -113,14 +113,14 @@ def _subcuts(across: Strips, notation: Notation) -> Iterator[str]:
     for bits, number in alike.items():
         some = "from one" if number == 1 else f"from each of {number}"
         of = "from it" if len(across.strips) == 1 else some if len(alike) > 1 else "from each"
-        groups = Counter((bit.use, bit.length, bit.joined, bit.of) for bit in bits)
-        cuts = [_bits(Bit(use, size, whole), count, notation) for (use, size, _, whole), count in groups.items()]
+        groups = Counter((bit.use, bit.length, bit.joined, bit.piece_length) for bit in bits)
+        cuts = [_bits(StripPiece(use, size, whole), count, notation) for (use, size, _, whole), count in groups.items()]
         yield f"{of}: {', '.join(cuts)}"
 
 
-def _bits(bit: Bit, number: int, notation: Notation) -> str:
+def _bits(bit: StripPiece, number: int, notation: Notation) -> str:
     cut = f"{number} of {notation.show(bit.length)} for {bit.use}"
-    return f"{cut}, joined to make {notation.show(bit.of)}" if bit.joined else cut
+    return f"{cut}, joined to make {notation.show(bit.piece_length)}" if bit.joined else cut
 
 
 def top_sewing(plan: PiecedPlan, notation: Notation) -> list[str]:

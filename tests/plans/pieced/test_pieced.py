@@ -263,11 +263,11 @@ def _part_complaints(cloth: TopCloth, part: Part, parts: list[Part], top: Pieced
     for width in {cut.width for cut in cuts}:
         strips = [strip for cut in cuts if cut.width == width for strip in cut.strips]
         bits = [bit for strip in strips for bit in strip if bit.use == part.use]
-        got.update((width, bit.of) for bit in bits if not bit.joined)
+        got.update((width, bit.piece_length) for bit in bits if not bit.joined)
         lost = width if part.cloth.join == "diagonal" else top.seam * 2
-        for whole in {bit.of for bit in bits if bit.joined}:
+        for whole in {bit.piece_length for bit in bits if bit.joined}:
             pieces = wanted[width, whole]
-            joined = [bit.length for bit in bits if bit.joined and bit.of == whole]
+            joined = [bit.length for bit in bits if bit.joined and bit.piece_length == whole]
             joins = len(joined) // pieces - 1
             if sum(joined, ZERO) / pieces - lost * joins < whole:
                 told.append("joined too short")
