@@ -20,8 +20,8 @@ from finishcalc.plans.pieced.strips import (
     Along,
     Column,
     StripDemand,
+    StripGroup,
     StripPiece,
-    Strips,
     laid_beside,
     stretches_along,
     strips_across,
@@ -46,7 +46,7 @@ class TopCloth(NamedTuple):
     uses: tuple[str, ...]
     priced_at: tuple[str, ...]
     along: tuple[Along, ...]
-    across: tuple[Strips, ...]
+    across: tuple[StripGroup, ...]
     joins: int
 
     @property
@@ -119,7 +119,7 @@ class _Cutting:
         self.fabric, self.parts, self.usable = fabric, parts, usable_width(fabric)
         self.seam, self.most_joins, self.shortest, self.finest = top.seam, top.most_joins, shortest, finest
         self._laid: dict[tuple[int, ...], tuple[Along, ...]] = {}
-        self._strips: dict[tuple[Length, tuple[int, ...]], Strips] = {}
+        self._strips: dict[tuple[Length, tuple[int, ...]], StripGroup] = {}
 
     def best(self) -> TopCloth:
         ways = [self.ways(part) for part in self.parts]
@@ -203,16 +203,16 @@ class _Cutting:
             self._laid[key] = stretches_along([piece for cut in cuts for piece in cut.along], self.usable)
         return self._laid[key]
 
-    def laid_across(self, cuts: Sequence[_Cut]) -> tuple[Strips, ...]:
-        """Strips across the cloth, the widest first; of one width and the same cuts worked out once."""
+    def laid_across(self, cuts: Sequence[_Cut]) -> tuple[StripGroup, ...]:
+        """StripGroup across the cloth, the widest first; of one width and the same cuts worked out once."""
         widths: dict[Length, list[_Cut]] = {}
         for cut in cuts:
             for width in dict(cut.bits):
                 widths.setdefault(width, []).append(cut)
         return tuple(self.strips(width, widths[width]) for width in sorted(widths, reverse=True))
 
-    def strips(self, width: Length, cuts: Sequence[_Cut]) -> Strips:
-        """Strips of one width across the cloth."""
+    def strips(self, width: Length, cuts: Sequence[_Cut]) -> StripGroup:
+        """StripGroup of one width across the cloth."""
         key = (width, tuple(map(id, cuts)))
         if key not in self._strips:
             bits = [bit for cut in cuts for wide, bit in cut.bits if wide == width]
@@ -234,8 +234,8 @@ class _Cutting:
             along=tuple(rows), across=self.across_of([each for each in demands if "across" in each.grains])
         )
 
-    def across_of(self, demands: Sequence[StripDemand]) -> tuple[Strips, ...]:
-        """Strips across the cloth for what is still demands, the widest first."""
+    def across_of(self, demands: Sequence[StripDemand]) -> tuple[StripGroup, ...]:
+        """StripGroup across the cloth for what is still demands, the widest first."""
         bits: dict[Length, list[Alike[StripPiece]]] = {}
         for each in demands:
             bits.setdefault(each.width, []).append((each.bit, each.number))

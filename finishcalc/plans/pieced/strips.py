@@ -1,4 +1,4 @@
-"""Strips and what is cut from them: across the cloth, along it, and from what is left beside what lies along it."""
+"""StripGroup and what is cut from them: across the cloth, along it, and from what is left beside what lies along it."""
 
 from collections.abc import Callable, Sequence
 from typing import Literal, NamedTuple, TypeVar
@@ -24,20 +24,20 @@ class StripPiece(NamedTuple):
         return self.length != self.piece_length
 
 
-class Strips(NamedTuple):
-    """Strips of one width, each with the bits that are cut from it."""
+class StripGroup(NamedTuple):
+    """StripGroup of one width, each with the bits that are cut from it."""
 
     width: Length
     strips: tuple[tuple[StripPiece, ...], ...]
 
 
 class Beside(NamedTuple):
-    """Strips from what is left beside the pieces of a stretch, across it or along it, each as long as the rest is that
+    """StripGroup from what is left beside the pieces of a stretch, across it or along it, each as long as the rest is that
     way. They take their width of the rest one after the other."""
 
     grain: Grain
     length: Length
-    cut: Strips
+    cut: StripGroup
 
 
 class Column(NamedTuple):
@@ -115,12 +115,12 @@ def laid_beside(row: Along, usable: Length, demands: Sequence[StripDemand]) -> t
 
 
 def _laid(demands: list[StripDemand], grain: Grain, whole: Length, most: int) -> tuple[Beside, list[StripDemand]]:
-    """Strips of one width in a rest: what may lie this way and is not too long for it."""
+    """StripGroup of one width in a rest: what may lie this way and is not too long for it."""
     fits = [each for each in demands if grain in each.grains and each.bit.length <= whole]
     places, over = filled([(each, each.number) for each in fits], whole, _bit_length, _bit_length, most)
     strips = tuple(tuple(each.bit for each in place) for place in places)
     still = [each for each in demands if each not in fits] + [each._replace(number=number) for each, number in over]
-    return Beside(grain, whole, Strips(demands[0].width, strips)), still
+    return Beside(grain, whole, StripGroup(demands[0].width, strips)), still
 
 
 def _used(beside: Beside) -> Length:
@@ -135,10 +135,10 @@ def _length(bit: StripPiece) -> Length:
     return bit.length
 
 
-def strips_across(width: Length, bits: Sequence[Alike[StripPiece]], usable: Length) -> Strips:
-    """Strips of one width across the whole cloth."""
+def strips_across(width: Length, bits: Sequence[Alike[StripPiece]], usable: Length) -> StripGroup:
+    """StripGroup of one width across the whole cloth."""
     places, _ = filled(bits, usable, _length, _length)
-    return Strips(width, tuple(map(tuple, places)))
+    return StripGroup(width, tuple(map(tuple, places)))
 
 
 def stretches_along(columns: Sequence[Alike[Column]], usable: Length) -> tuple[Along, ...]:

@@ -6,7 +6,7 @@ from typing import Any
 from finishcalc.measures.length import Length
 from finishcalc.plans.pieced.pieces import Round
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.pieced.strips import StripPiece, Strips
+from finishcalc.plans.pieced.strips import StripGroup, StripPiece
 
 Record = dict[str, Any]
 Written = Callable[[Length], int | float]
@@ -55,7 +55,7 @@ def pieced_record(plan: PiecedPlan, length: Written) -> Record:
     }
 
 
-def _strips(cut: Strips, length: Written) -> Record:
+def _strips(cut: StripGroup, length: Written) -> Record:
     return {"width": length(cut.width), "strips": [[_bit(bit, length) for bit in strip] for strip in cut.strips]}
 
 

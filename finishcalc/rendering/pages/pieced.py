@@ -8,7 +8,7 @@ from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.pieced.cutting import TopCloth
 from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.pieced.strips import Along, Beside, StripPiece, Strips
+from finishcalc.plans.pieced.strips import Along, Beside, StripGroup, StripPiece
 from finishcalc.rendering.pages.layers import counted
 from finishcalc.wording.notation import Notation
 
@@ -99,7 +99,7 @@ def _along(along: Along, number: int, notation: Notation) -> str:
 
 
 def _beside(beside: Beside, number: int, notation: Notation) -> Iterator[str]:
-    """Strips from what is left beside the pieces along the cloth."""
+    """StripGroup from what is left beside the pieces along the cloth."""
     strips = f"{counted(len(beside.cut.strips), 'strip')} {notation.show(beside.cut.width)} wide"
     way = "across" if beside.grain == "across" else "down"
     where = "beside them" if number == 1 else "beside them on each"
@@ -107,8 +107,8 @@ def _beside(beside: Beside, number: int, notation: Notation) -> Iterator[str]:
     yield from _subcuts(beside.cut, notation)
 
 
-def _subcuts(across: Strips, notation: Notation) -> Iterator[str]:
-    """Strips that are cut alike are told together."""
+def _subcuts(across: StripGroup, notation: Notation) -> Iterator[str]:
+    """StripGroup that are cut alike are told together."""
     alike = Counter(across.strips)
     for bits, number in alike.items():
         some = "from one" if number == 1 else f"from each of {number}"

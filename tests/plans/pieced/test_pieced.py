@@ -25,7 +25,7 @@ from finishcalc.plans.pieced.cutting import Part, TopCloth, parts_of
 from finishcalc.plans.pieced.layout import top_layout
 from finishcalc.plans.pieced.pieces import Pieces
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.pieced.strips import Along, Strips, filled
+from finishcalc.plans.pieced.strips import Along, StripGroup, filled
 from finishcalc.rendering.documents.quote import quote_json
 from finishcalc.rendering.pages.cut import cut_text, picture_files
 from finishcalc.rendering.pages.quote import quote_text
@@ -96,7 +96,7 @@ def test_two_by_two_with_sashing_between_and_around_and_four_borders():
 
 
 def test_two_by_three_by_hand():
-    """33 1/2 wide; 3 x 12 + 4 x 3 + 1/2 = 48 1/2 long. Strips: 3 x 3 beside the blocks + 2 x 4 between rows = 17, and
+    """33 1/2 wide; 3 x 12 + 4 x 3 + 1/2 = 48 1/2 long. StripGroup: 3 x 3 beside the blocks + 2 x 4 between rows = 17, and
     3 x 4 = 12 cornerstones. Borders, top and bottom first, add 1, 4, 1 and 6: pairs 33 1/2 and 49 1/2, 34 1/2 and
     53 1/2, 38 1/2 and 54 1/2, then with cornerstones sides of 54 1/2 and ends of 39 1/2: 45 1/2 x 60 1/2."""
     found = plan(SASHED.format(across=2, down=3) + BORDERS)
@@ -224,7 +224,7 @@ def _cloth_complaints(cloth: TopCloth, parts: list[Part], top: PiecedTop) -> lis
 
 
 def _beside_complaints(along: Along, usable: Length) -> list[str]:
-    """Strips beside the pieces lie in the rest one after the other, each taking its width of it."""
+    """StripGroup beside the pieces lie in the rest one after the other, each taking its width of it."""
     told = []
     wide, long = usable - sum((width for _, width, _ in along.pieces), ZERO), along.length
     for way, length, (width, strips) in along.beside:
@@ -396,7 +396,7 @@ def test_the_checker_sees_what_does_not_fit_beside():
     (cloth,) = found.cloths
     (row,) = cloth.along
     first, *others = row.beside
-    more = first._replace(cut=Strips(first.cut.width, first.cut.strips * 3))
+    more = first._replace(cut=StripGroup(first.cut.width, first.cut.strips * 3))
     wrong = cloth._replace(along=(row._replace(beside=(more, *others)),))
     assert "the rest is too small" in complaints(found._replace(cloths=(wrong,)))
 
