@@ -31,7 +31,7 @@ class StripGroup(NamedTuple):
     strips: tuple[tuple[StripPiece, ...], ...]
 
 
-class Beside(NamedTuple):
+class OffcutStrips(NamedTuple):
     """StripGroup from what is left beside the pieces of a stretch, across it or along it, each as long as the rest is that
     way. They take their width of the rest one after the other."""
 
@@ -53,7 +53,7 @@ class Along(NamedTuple):
 
     length: Length
     pieces: tuple[Column, ...]
-    beside: tuple[Beside, ...] = ()
+    offcut_strips: tuple[OffcutStrips, ...] = ()
 
 
 class StripDemand(NamedTuple):
@@ -101,7 +101,7 @@ def laid_beside(row: Along, usable: Length, demands: Sequence[StripDemand]) -> t
     """Use what is left beside a stretch for strips, the widest first, each width the way that takes more of it. Gives
     the stretch with them, and what is still demands."""
     wide, long = usable - sum((piece.width for piece in row.pieces), ZERO), row.length
-    found, still = list[Beside](), list[StripDemand]()
+    found, still = list[OffcutStrips](), list[StripDemand]()
     for width in sorted({each.width for each in demands}, reverse=True):
         here = [each for each in demands if each.width == width]
         trials = [_laid(here, "across", wide, int(long / width)), _laid(here, "along", long, int(wide / width))]
@@ -111,19 +111,19 @@ def laid_beside(row: Along, usable: Length, demands: Sequence[StripDemand]) -> t
             taken = width * len(beside.cut.strips)
             wide, long = (wide, long - taken) if beside.grain == "across" else (wide - taken, long)
             found.append(beside)
-    return row._replace(beside=tuple(found)), still
+    return row._replace(offcut_strips=tuple(found)), still
 
 
-def _laid(demands: list[StripDemand], grain: Grain, whole: Length, most: int) -> tuple[Beside, list[StripDemand]]:
+def _laid(demands: list[StripDemand], grain: Grain, whole: Length, most: int) -> tuple[OffcutStrips, list[StripDemand]]:
     """StripGroup of one width in a rest: what may lie this way and is not too long for it."""
     fits = [each for each in demands if grain in each.grains and each.bit.length <= whole]
     places, over = filled([(each, each.number) for each in fits], whole, _bit_length, _bit_length, most)
     strips = tuple(tuple(each.bit for each in place) for place in places)
     still = [each for each in demands if each not in fits] + [each._replace(number=number) for each, number in over]
-    return Beside(grain, whole, StripGroup(demands[0].width, strips)), still
+    return OffcutStrips(grain, whole, StripGroup(demands[0].width, strips)), still
 
 
-def _used(beside: Beside) -> Length:
+def _used(beside: OffcutStrips) -> Length:
     return sum((bit.length for strip in beside.cut.strips for bit in strip), ZERO)
 
 

@@ -41,7 +41,7 @@ def pieced_record(plan: PiecedPlan, length: Written) -> Record:
                         "pieces": [{"for": use, **_size(wide, long, length)} for use, wide, long in along.pieces],
                         "beside": [
                             {"way": beside.grain, "length": length(beside.length), **_strips(beside.cut, length)}
-                            for beside in along.beside
+                            for beside in along.offcut_strips
                         ],
                     }
                     for along in each.along

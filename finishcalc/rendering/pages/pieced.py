@@ -8,7 +8,7 @@ from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.pieced.cutting import TopCloth
 from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.pieced.strips import Along, Beside, StripGroup, StripPiece
+from finishcalc.plans.pieced.strips import Along, OffcutStrips, StripGroup, StripPiece
 from finishcalc.rendering.pages.layers import counted
 from finishcalc.wording.notation import Notation
 
@@ -83,7 +83,7 @@ def _cutting(cloth: TopCloth, notation: Notation) -> Iterator[str]:
         yield "wash and dry it first: the sizes are of washed cloth"
     for along, number in Counter(cloth.along).items():
         yield _along(along, number, notation)
-        for beside in along.beside:
+        for beside in along.offcut_strips:
             yield from _beside(beside, number, notation)
     for across in cloth.across:
         number = len(across.strips)
@@ -98,7 +98,7 @@ def _along(along: Along, number: int, notation: Notation) -> str:
     return f"{lengths} of {notation.show(along.length)}, cut along the cloth: {each}{pieces}"
 
 
-def _beside(beside: Beside, number: int, notation: Notation) -> Iterator[str]:
+def _beside(beside: OffcutStrips, number: int, notation: Notation) -> Iterator[str]:
     """StripGroup from what is left beside the pieces along the cloth."""
     strips = f"{counted(len(beside.cut.strips), 'strip')} {notation.show(beside.cut.width)} wide"
     way = "across" if beside.grain == "across" else "down"

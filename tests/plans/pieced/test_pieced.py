@@ -227,7 +227,7 @@ def _beside_complaints(along: Along, usable: Length) -> list[str]:
     """StripGroup beside the pieces lie in the rest one after the other, each taking its width of it."""
     told = []
     wide, long = usable - sum((width for _, width, _ in along.pieces), ZERO), along.length
-    for way, length, (width, strips) in along.beside:
+    for way, length, (width, strips) in along.offcut_strips:
         if length != (wide if way == "across" else long):
             told.append("a strip beside is not as long as the rest")
         told += ["a strip beside is too short" for strip in strips if sum((b.length for b in strip), ZERO) > length]
@@ -251,11 +251,15 @@ def _part_complaints(cloth: TopCloth, part: Part, parts: list[Part], top: Pieced
         got.update((width, length) for use, width, length in along.pieces if use == part.use)
     cuts = list(cloth.across)
     for along in cloth.along:
-        cuts += [beside.cut for beside in along.beside]
-        turned = [bit for beside in along.beside if beside.grain == "along" for s in beside.cut.strips for bit in s]
+        cuts += [beside.cut for beside in along.offcut_strips]
+        turned = [
+            bit for beside in along.offcut_strips if beside.grain == "along" for s in beside.cut.strips for bit in s
+        ]
         if any(bit.joined or part.cloth.strips == "crosswise" for bit in turned if bit.use == part.use):
             told.append("turned, and may not be")
-        crossed = [bit for beside in along.beside if beside.grain == "across" for s in beside.cut.strips for bit in s]
+        crossed = [
+            bit for beside in along.offcut_strips if beside.grain == "across" for s in beside.cut.strips for bit in s
+        ]
         if part.cloth.strips == "lengthwise" and any(
             bit.use == part.use and bit.length not in squares for bit in crossed
         ):
@@ -343,7 +347,7 @@ def test_squares_lie_beside_long_strips():
     (cloth,) = plan(text + '[[top.borders]]\ncut = 6\ncorners = "mitred"\n').cloths
     assert (cloth.cut_length, cloth.across) == (inches("71 1/8"), ())
     (row,) = cloth.along
-    assert [(each.grain, each.length, each.cut.width, len(each.cut.strips)) for each in row.beside] == [
+    assert [(each.grain, each.length, each.cut.width, len(each.cut.strips)) for each in row.offcut_strips] == [
         ("across", inches(16), inches("15 1/2"), 3), ("across", inches(16), inches(8), 1),
     ]  # fmt: skip
 
@@ -353,13 +357,15 @@ def test_narrow_strips_lie_down_the_rest():
     and lie down it, two columns of 3 1/2 (derived)."""
     text = SASHED.format(across=3, down=4) + "[[top.borders]]\ncut = 8\n"
     (cloth,) = plan(text).cloths
-    beside = [each for row in cloth.along for each in row.beside if each.cut.width == inches("3 1/2")]
+    beside = [each for row in cloth.along for each in row.offcut_strips if each.cut.width == inches("3 1/2")]
     assert [(each.grain, len(each.cut.strips)) for each in beside] == [("along", 2)]
 
 
 def uses_turned(found: PiecedPlan) -> set[str]:
     """The uses of the strips that lie down the rest beside others."""
-    beside = [each for cloth in found.cloths for row in cloth.along for each in row.beside if each.grain == "along"]
+    beside = [
+        each for cloth in found.cloths for row in cloth.along for each in row.offcut_strips if each.grain == "along"
+    ]
     return {bit.use for each in beside for strip in each.cut.strips for bit in strip}
 
 
@@ -386,7 +392,7 @@ def test_short_pieces_along_the_cloth_share_long_columns():
     """All along the cloth: the 17 strips of 10 1/2 do not each take a column of the border's length."""
     text = SASHED.format(across=2, down=3) + '[top.piecing]\nstrips = "lengthwise"\n[[top.borders]]\ncut = 8\n'
     (cloth,) = plan(text).cloths
-    assert max(len(strip) for row in cloth.along for each in row.beside for strip in each.cut.strips) > 1
+    assert max(len(strip) for row in cloth.along for each in row.offcut_strips for strip in each.cut.strips) > 1
     assert complaints(plan(text)) == []
 
 
@@ -395,9 +401,9 @@ def test_the_checker_sees_what_does_not_fit_beside():
     found = plan(text + 'corners = "mitred"\n')
     (cloth,) = found.cloths
     (row,) = cloth.along
-    first, *others = row.beside
+    first, *others = row.offcut_strips
     more = first._replace(cut=StripGroup(first.cut.width, first.cut.strips * 3))
-    wrong = cloth._replace(along=(row._replace(beside=(more, *others)),))
+    wrong = cloth._replace(along=(row._replace(offcut_strips=(more, *others)),))
     assert "the rest is too small" in complaints(found._replace(cloths=(wrong,)))
 
 
