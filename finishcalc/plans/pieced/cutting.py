@@ -17,8 +17,8 @@ from finishcalc.plans.cloth import Stretch, length_to_buy, plain_stretches, usab
 from finishcalc.plans.pieced.pieces import Pieces, TopPieces
 from finishcalc.plans.pieced.strips import (
     Alike,
-    Along,
-    Column,
+    LengthwiseCut,
+    LengthwisePiece,
     StripDemand,
     StripGroup,
     StripPiece,
@@ -45,21 +45,21 @@ class TopCloth(NamedTuple):
     fabric: Fabric
     uses: tuple[str, ...]
     priced_at: tuple[str, ...]
-    along: tuple[Along, ...]
-    across: tuple[StripGroup, ...]
+    lengthwise: tuple[LengthwiseCut, ...]
+    crosswise: tuple[StripGroup, ...]
     joins: int
 
     @property
     def stretches(self) -> tuple[Stretch, ...]:
         """The lengths of cloth that may be cut apart."""
-        strips = [each.width for each in self.across for _ in each.strips]
-        return plain_stretches(*(each.length for each in self.along), *strips)
+        strips = [each.width for each in self.crosswise for _ in each.strips]
+        return plain_stretches(*(each.length for each in self.lengthwise), *strips)
 
     @property
     def cut_length(self) -> Length:
-        """Along the washed cloth."""
-        strips = (each.width * len(each.strips) for each in self.across)
-        return sum((*(each.length for each in self.along), *strips), ZERO)
+        """LengthwiseCut the washed cloth."""
+        strips = (each.width * len(each.strips) for each in self.crosswise)
+        return sum((*(each.length for each in self.lengthwise), *strips), ZERO)
 
 
 def parts_of(top: PiecedTop, pieces: TopPieces) -> Iterator[Part]:
@@ -101,7 +101,7 @@ class _Cut(NamedTuple):
     the strips across it, which elsewhere may lie in `ways`."""
 
     part: Part
-    along: tuple[Alike[Column], ...]
+    lengthwise: tuple[Alike[LengthwisePiece], ...]
     bits: tuple[tuple[Length, Alike[StripPiece]], ...]
     joins: int
 
@@ -118,7 +118,7 @@ class _Cutting:
     def __init__(self, fabric: Fabric, parts: list[Part], top: PiecedTop, shortest: Length, finest: Length) -> None:
         self.fabric, self.parts, self.usable = fabric, parts, usable_width(fabric)
         self.seam, self.most_joins, self.shortest, self.finest = top.seam, top.most_joins, shortest, finest
-        self._laid: dict[tuple[int, ...], tuple[Along, ...]] = {}
+        self._laid: dict[tuple[int, ...], tuple[LengthwiseCut, ...]] = {}
         self._strips: dict[tuple[Length, tuple[int, ...]], StripGroup] = {}
 
     def best(self) -> TopCloth:
@@ -129,7 +129,7 @@ class _Cutting:
         choices = [(self.plain(choice), choice) for choice in product(*ways)]
         best = min((plain for plain, _ in choices), key=self.weight)
         for plain, choice in choices:
-            if plain.along and self.bought(plain.along[0].length) <= self.bought(best.cut_length):
+            if plain.lengthwise and self.bought(plain.lengthwise[0].length) <= self.bought(best.cut_length):
                 best = min(best, self.thrifty(plain, choice), key=self.weight)
         return best
 
@@ -155,7 +155,9 @@ class _Cutting:
         return (self.along(part),) if most > self.most_joins else (across, self.along(part))
 
     def along(self, part: Part) -> _Cut:
-        columns = ((Column(part.use, each.width, self.measured(each.length)), each.number) for each in part.pieces)
+        columns = (
+            (LengthwisePiece(part.use, each.width, self.measured(each.length)), each.number) for each in part.pieces
+        )
         return _Cut(part, tuple(columns), (), 0)
 
     def across(self, part: Part) -> _Cut:
@@ -192,19 +194,19 @@ class _Cutting:
         """The cutting with nothing taken from what is left beside long pieces."""
         uses = tuple(dict.fromkeys(cut.part.use for cut in cuts))
         prices = tuple(dict.fromkeys(cut.part.cloth.priced_at for cut in cuts))
-        along, across = self.laid_along([cut for cut in cuts if cut.along]), self.laid_across(cuts)
+        along, across = self.laid_along([cut for cut in cuts if cut.lengthwise]), self.laid_across(cuts)
         return TopCloth(self.fabric, uses, prices, along, across, sum(cut.joins for cut in cuts))
 
-    def laid_along(self, cuts: Sequence[_Cut]) -> tuple[Along, ...]:
+    def laid_along(self, cuts: Sequence[_Cut]) -> tuple[LengthwiseCut, ...]:
         """Pieces along the cloth. What the same cuts come to is worked out once, for many combinations share them; they
         live as long as this does."""
         key = tuple(map(id, cuts))
         if key not in self._laid:
-            self._laid[key] = stretches_along([piece for cut in cuts for piece in cut.along], self.usable)
+            self._laid[key] = stretches_along([piece for cut in cuts for piece in cut.lengthwise], self.usable)
         return self._laid[key]
 
     def laid_across(self, cuts: Sequence[_Cut]) -> tuple[StripGroup, ...]:
-        """StripGroup across the cloth, the widest first; of one width and the same cuts worked out once."""
+        """Strips across the cloth, the widest first; of one width and the same cuts worked out once."""
         widths: dict[Length, list[_Cut]] = {}
         for cut in cuts:
             for width in dict(cut.bits):
@@ -212,7 +214,7 @@ class _Cutting:
         return tuple(self.strips(width, widths[width]) for width in sorted(widths, reverse=True))
 
     def strips(self, width: Length, cuts: Sequence[_Cut]) -> StripGroup:
-        """StripGroup of one width across the cloth."""
+        """Strips of one width across the cloth."""
         key = (width, tuple(map(id, cuts)))
         if key not in self._strips:
             bits = [bit for cut in cuts for wide, bit in cut.bits if wide == width]
@@ -221,7 +223,7 @@ class _Cutting:
 
     def thrifty(self, plain: TopCloth, cuts: Sequence[_Cut]) -> TopCloth:
         """The longest pieces along the cloth; all others first from what is left beside them, then as they would be."""
-        columns = [piece for cut in cuts for piece in cut.along]
+        columns = [piece for cut in cuts for piece in cut.lengthwise]
         half = max(piece.length for piece, _ in columns) / 2
         demands = [each for cut in cuts for each in cut.demands()]
         demands += [_short(*each) for each in columns if each[0].length <= half]
@@ -231,24 +233,24 @@ class _Cutting:
             rows.append(laid)
         rows += stretches_along([_column(each) for each in demands if "across" not in each.grains], self.usable)
         return plain._replace(
-            along=tuple(rows), across=self.across_of([each for each in demands if "across" in each.grains])
+            lengthwise=tuple(rows), crosswise=self.across_of([each for each in demands if "across" in each.grains])
         )
 
     def across_of(self, demands: Sequence[StripDemand]) -> tuple[StripGroup, ...]:
-        """StripGroup across the cloth for what is still demands, the widest first."""
+        """Strips across the cloth for what is still demanded, the widest first."""
         bits: dict[Length, list[Alike[StripPiece]]] = {}
         for each in demands:
             bits.setdefault(each.width, []).append((each.bit, each.number))
         return tuple(strips_across(width, bits[width], self.usable) for width in sorted(bits, reverse=True))
 
 
-def _short(piece: Column, number: int) -> StripDemand:
+def _short(piece: LengthwisePiece, number: int) -> StripDemand:
     """A piece along the cloth that may lie in a column with others."""
     return StripDemand(piece.width, StripPiece(piece.use, piece.length, piece.length), number, ("along",))
 
 
-def _column(each: StripDemand) -> Alike[Column]:
-    return Column(each.bit.use, each.width, each.bit.length), each.number
+def _column(each: StripDemand) -> Alike[LengthwisePiece]:
+    return LengthwisePiece(each.bit.use, each.width, each.bit.length), each.number
 
 
 def _area(part: Part) -> int:

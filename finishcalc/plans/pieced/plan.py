@@ -134,10 +134,10 @@ def _cloth_said(cloth: TopCloth) -> Iterator[Said]:
     yield usable_said(fabric, usable_width(fabric))
     values: dict[str, Value] = {"cut": cloth.cut_length}
     terms = []
-    for n, along in enumerate(cloth.along):
+    for n, along in enumerate(cloth.lengthwise):
         values[f"a{n}"] = along.length
         terms.append(f"{{a{n}}} along the cloth")
-    for n, across in enumerate(cloth.across):
+    for n, across in enumerate(cloth.crosswise):
         values |= {f"n{n}": Fraction(len(across.strips)), f"w{n}": across.width}
         terms.append(f"{{n{n}}} x {{w{n}}}")
     yield say("Cut: " + " + ".join(terms) + " = {cut}", **values)

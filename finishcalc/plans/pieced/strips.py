@@ -1,4 +1,4 @@
-"""StripGroup and what is cut from them: across the cloth, along it, and from what is left beside what lies along it."""
+"""Strips and what is cut from them: across the cloth, along it, and from what is left beside what lies along it."""
 
 from collections.abc import Callable, Sequence
 from typing import Literal, NamedTuple, TypeVar
@@ -25,14 +25,14 @@ class StripPiece(NamedTuple):
 
 
 class StripGroup(NamedTuple):
-    """StripGroup of one width, each with the bits that are cut from it."""
+    """Strips of one width, each with the bits that are cut from it."""
 
     width: Length
     strips: tuple[tuple[StripPiece, ...], ...]
 
 
 class OffcutStrips(NamedTuple):
-    """StripGroup from what is left beside the pieces of a stretch, across it or along it, each as long as the rest is that
+    """Strips from what is left beside the pieces of a stretch, across it or along it, each as long as the rest is that
     way. They take their width of the rest one after the other."""
 
     grain: Grain
@@ -40,7 +40,7 @@ class OffcutStrips(NamedTuple):
     cut: StripGroup
 
 
-class Column(NamedTuple):
+class LengthwisePiece(NamedTuple):
     """A piece cut along the cloth, from a column as wide as it is."""
 
     use: str
@@ -48,11 +48,11 @@ class Column(NamedTuple):
     length: Length
 
 
-class Along(NamedTuple):
+class LengthwiseCut(NamedTuple):
     """Pieces cut side by side along the cloth, from one stretch of it, and what is cut from the rest beside them."""
 
     length: Length
-    pieces: tuple[Column, ...]
+    pieces: tuple[LengthwisePiece, ...]
     offcut_strips: tuple[OffcutStrips, ...] = ()
 
 
@@ -97,9 +97,11 @@ def filled(
     return places, rest
 
 
-def laid_beside(row: Along, usable: Length, demands: Sequence[StripDemand]) -> tuple[Along, list[StripDemand]]:
+def laid_beside(
+    row: LengthwiseCut, usable: Length, demands: Sequence[StripDemand]
+) -> tuple[LengthwiseCut, list[StripDemand]]:
     """Use what is left beside a stretch for strips, the widest first, each width the way that takes more of it. Gives
-    the stretch with them, and what is still demands."""
+    the stretch with them, and what is still demanded."""
     wide, long = usable - sum((piece.width for piece in row.pieces), ZERO), row.length
     found, still = list[OffcutStrips](), list[StripDemand]()
     for width in sorted({each.width for each in demands}, reverse=True):
@@ -115,7 +117,7 @@ def laid_beside(row: Along, usable: Length, demands: Sequence[StripDemand]) -> t
 
 
 def _laid(demands: list[StripDemand], grain: Grain, whole: Length, most: int) -> tuple[OffcutStrips, list[StripDemand]]:
-    """StripGroup of one width in a rest: what may lie this way and is not too long for it."""
+    """Strips of one width in a rest: what may lie this way and is not too long for it."""
     fits = [each for each in demands if grain in each.grains and each.bit.length <= whole]
     places, over = filled([(each, each.number) for each in fits], whole, _bit_length, _bit_length, most)
     strips = tuple(tuple(each.bit for each in place) for place in places)
@@ -136,12 +138,12 @@ def _length(bit: StripPiece) -> Length:
 
 
 def strips_across(width: Length, bits: Sequence[Alike[StripPiece]], usable: Length) -> StripGroup:
-    """StripGroup of one width across the whole cloth."""
+    """Strips of one width across the whole cloth."""
     places, _ = filled(bits, usable, _length, _length)
     return StripGroup(width, tuple(map(tuple, places)))
 
 
-def stretches_along(columns: Sequence[Alike[Column]], usable: Length) -> tuple[Along, ...]:
+def stretches_along(columns: Sequence[Alike[LengthwisePiece]], usable: Length) -> tuple[LengthwiseCut, ...]:
     """Pieces side by side along the cloth, as many as its width holds, the longest first."""
     rows, _ = filled(columns, usable, lambda piece: piece.width, lambda piece: piece.length)
-    return tuple(Along(row[0].length, tuple(row)) for row in rows)
+    return tuple(LengthwiseCut(row[0].length, tuple(row)) for row in rows)

@@ -44,9 +44,9 @@ def pieced_record(plan: PiecedPlan, length: Written) -> Record:
                             for beside in along.offcut_strips
                         ],
                     }
-                    for along in each.along
+                    for along in each.lengthwise
                 ],
-                "across": [_strips(across, length) for across in each.across],
+                "across": [_strips(across, length) for across in each.crosswise],
                 "joins": each.joins,
                 "cut_length": length(each.cut_length),
             }

@@ -8,7 +8,7 @@ from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.pieced.cutting import TopCloth
 from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.pieced.strips import Along, OffcutStrips, StripGroup, StripPiece
+from finishcalc.plans.pieced.strips import LengthwiseCut, OffcutStrips, StripGroup, StripPiece
 from finishcalc.rendering.pages.layers import counted
 from finishcalc.wording.notation import Notation
 
@@ -81,17 +81,17 @@ def _cutting(cloth: TopCloth, notation: Notation) -> Iterator[str]:
     yield f"{fabric}, {taken} of its length, for {uses_words(cloth.uses)}:"
     if cloth.fabric.shrink_along or cloth.fabric.shrink_across:
         yield "wash and dry it first: the sizes are of washed cloth"
-    for along, number in Counter(cloth.along).items():
+    for along, number in Counter(cloth.lengthwise).items():
         yield _along(along, number, notation)
         for beside in along.offcut_strips:
             yield from _beside(beside, number, notation)
-    for across in cloth.across:
+    for across in cloth.crosswise:
         number = len(across.strips)
         yield f"{counted(number, 'strip')} {notation.show(across.width)} wide across the cloth"
         yield from _subcuts(across, notation)
 
 
-def _along(along: Along, number: int, notation: Notation) -> str:
+def _along(along: LengthwiseCut, number: int, notation: Notation) -> str:
     groups = Counter((use, notation.size(width, length)) for use, width, length in along.pieces)
     pieces = ", ".join(f"{count} of {size} for {use}" for (use, size), count in groups.items())
     lengths, each = ("a length", "") if number == 1 else (f"{number} lengths", "from each ")
@@ -99,7 +99,7 @@ def _along(along: Along, number: int, notation: Notation) -> str:
 
 
 def _beside(beside: OffcutStrips, number: int, notation: Notation) -> Iterator[str]:
-    """StripGroup from what is left beside the pieces along the cloth."""
+    """Strips from what is left beside the pieces along the cloth."""
     strips = f"{counted(len(beside.cut.strips), 'strip')} {notation.show(beside.cut.width)} wide"
     way = "across" if beside.grain == "across" else "down"
     where = "beside them" if number == 1 else "beside them on each"
@@ -108,7 +108,7 @@ def _beside(beside: OffcutStrips, number: int, notation: Notation) -> Iterator[s
 
 
 def _subcuts(across: StripGroup, notation: Notation) -> Iterator[str]:
-    """StripGroup that are cut alike are told together."""
+    """Strips that are cut alike are told together."""
     alike = Counter(across.strips)
     for bits, number in alike.items():
         some = "from one" if number == 1 else f"from each of {number}"

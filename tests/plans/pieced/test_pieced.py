@@ -25,7 +25,7 @@ from finishcalc.plans.pieced.cutting import Part, TopCloth, parts_of
 from finishcalc.plans.pieced.layout import top_layout
 from finishcalc.plans.pieced.pieces import Pieces
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.pieced.strips import Along, StripGroup, filled
+from finishcalc.plans.pieced.strips import LengthwiseCut, StripGroup, filled
 from finishcalc.rendering.documents.quote import quote_json
 from finishcalc.rendering.pages.cut import cut_text, picture_files
 from finishcalc.rendering.pages.quote import quote_text
@@ -96,7 +96,7 @@ def test_two_by_two_with_sashing_between_and_around_and_four_borders():
 
 
 def test_two_by_three_by_hand():
-    """33 1/2 wide; 3 x 12 + 4 x 3 + 1/2 = 48 1/2 long. StripGroup: 3 x 3 beside the blocks + 2 x 4 between rows = 17, and
+    """33 1/2 wide; 3 x 12 + 4 x 3 + 1/2 = 48 1/2 long. Strips: 3 x 3 beside the blocks + 2 x 4 between rows = 17, and
     3 x 4 = 12 cornerstones. Borders, top and bottom first, add 1, 4, 1 and 6: pairs 33 1/2 and 49 1/2, 34 1/2 and
     53 1/2, 38 1/2 and 54 1/2, then with cornerstones sides of 54 1/2 and ends of 39 1/2: 45 1/2 x 60 1/2."""
     found = plan(SASHED.format(across=2, down=3) + BORDERS)
@@ -208,13 +208,13 @@ def complaints(found: PiecedPlan) -> list[str]:
 
 def _cloth_complaints(cloth: TopCloth, parts: list[Part], top: PiecedTop) -> list[str]:
     told, usable = [], usable_width(cloth.fabric)
-    for along in cloth.along:
+    for along in cloth.lengthwise:
         if sum((width for _, width, _ in along.pieces), ZERO) > usable:
             told.append("wider than the cloth")
         if max(length for _, _, length in along.pieces) > along.length:
             told.append("longer than its stretch")
         told += _beside_complaints(along, usable)
-    for across in cloth.across:
+    for across in cloth.crosswise:
         told += ["a strip is too short" for strip in across.strips if sum((b.length for b in strip), ZERO) > usable]
     if cloth.cut_length > (length_to_buy(cloth.fabric, cloth.cut_length) - cloth.fabric.straighten) * (
         1 - cloth.fabric.shrink_along
@@ -223,8 +223,8 @@ def _cloth_complaints(cloth: TopCloth, parts: list[Part], top: PiecedTop) -> lis
     return told + [f"{part.use}: {why}" for part in parts for why in _part_complaints(cloth, part, parts, top)]
 
 
-def _beside_complaints(along: Along, usable: Length) -> list[str]:
-    """StripGroup beside the pieces lie in the rest one after the other, each taking its width of it."""
+def _beside_complaints(along: LengthwiseCut, usable: Length) -> list[str]:
+    """Strips beside the pieces lie in the rest one after the other, each taking its width of it."""
     told = []
     wide, long = usable - sum((width for _, width, _ in along.pieces), ZERO), along.length
     for way, length, (width, strips) in along.offcut_strips:
@@ -247,10 +247,10 @@ def _part_complaints(cloth: TopCloth, part: Part, parts: list[Part], top: Pieced
             for each in other.pieces:
                 wanted[each.width, up_to_step(each.length, inches("1/8"))] += each.number
     got: Counter[tuple[Length, Length]] = Counter()
-    for along in cloth.along:
+    for along in cloth.lengthwise:
         got.update((width, length) for use, width, length in along.pieces if use == part.use)
-    cuts = list(cloth.across)
-    for along in cloth.along:
+    cuts = list(cloth.crosswise)
+    for along in cloth.lengthwise:
         cuts += [beside.cut for beside in along.offcut_strips]
         turned = [
             bit for beside in along.offcut_strips if beside.grain == "along" for s in beside.cut.strips for bit in s
@@ -311,7 +311,9 @@ def test_every_cutting_holds_its_pieces(text):
 def test_the_checker_sees_a_piece_too_few():
     found = plan(SASHED.format(across=2, down=2) + BORDERS)
     (cloth,) = found.cloths
-    wrong = cloth._replace(across=(cloth.across[0]._replace(strips=cloth.across[0].strips[1:]), *cloth.across[1:]))
+    wrong = cloth._replace(
+        crosswise=(cloth.crosswise[0]._replace(strips=cloth.crosswise[0].strips[1:]), *cloth.crosswise[1:])
+    )
     assert complaints(found._replace(cloths=(wrong,))) != []
 
 
@@ -345,8 +347,8 @@ def test_squares_lie_beside_long_strips():
     71 1/8. Nothing is cut across the cloth (derived)."""
     text = '[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = "on-point"\n'
     (cloth,) = plan(text + '[[top.borders]]\ncut = 6\ncorners = "mitred"\n').cloths
-    assert (cloth.cut_length, cloth.across) == (inches("71 1/8"), ())
-    (row,) = cloth.along
+    assert (cloth.cut_length, cloth.crosswise) == (inches("71 1/8"), ())
+    (row,) = cloth.lengthwise
     assert [(each.grain, each.length, each.cut.width, len(each.cut.strips)) for each in row.offcut_strips] == [
         ("across", inches(16), inches("15 1/2"), 3), ("across", inches(16), inches(8), 1),
     ]  # fmt: skip
@@ -357,14 +359,18 @@ def test_narrow_strips_lie_down_the_rest():
     and lie down it, two columns of 3 1/2 (derived)."""
     text = SASHED.format(across=3, down=4) + "[[top.borders]]\ncut = 8\n"
     (cloth,) = plan(text).cloths
-    beside = [each for row in cloth.along for each in row.offcut_strips if each.cut.width == inches("3 1/2")]
+    beside = [each for row in cloth.lengthwise for each in row.offcut_strips if each.cut.width == inches("3 1/2")]
     assert [(each.grain, len(each.cut.strips)) for each in beside] == [("along", 2)]
 
 
 def uses_turned(found: PiecedPlan) -> set[str]:
     """The uses of the strips that lie down the rest beside others."""
     beside = [
-        each for cloth in found.cloths for row in cloth.along for each in row.offcut_strips if each.grain == "along"
+        each
+        for cloth in found.cloths
+        for row in cloth.lengthwise
+        for each in row.offcut_strips
+        if each.grain == "along"
     ]
     return {bit.use for each in beside for strip in each.cut.strips for bit in strip}
 
@@ -374,7 +380,7 @@ def test_what_must_lie_across_is_not_turned():
     held = free.replace("[top.sashing]\n", '[top.sashing]\nstrips = "crosswise"\n')
     assert "sashing" in uses_turned(plan(free))
     (cloth,) = plan(held).cloths
-    assert any(bit.use == "sashing" for cut in cloth.across for strip in cut.strips for bit in strip)
+    assert any(bit.use == "sashing" for cut in cloth.crosswise for strip in cut.strips for bit in strip)
     assert "sashing" not in uses_turned(plan(held))
 
 
@@ -392,7 +398,7 @@ def test_short_pieces_along_the_cloth_share_long_columns():
     """All along the cloth: the 17 strips of 10 1/2 do not each take a column of the border's length."""
     text = SASHED.format(across=2, down=3) + '[top.piecing]\nstrips = "lengthwise"\n[[top.borders]]\ncut = 8\n'
     (cloth,) = plan(text).cloths
-    assert max(len(strip) for row in cloth.along for each in row.offcut_strips for strip in each.cut.strips) > 1
+    assert max(len(strip) for row in cloth.lengthwise for each in row.offcut_strips for strip in each.cut.strips) > 1
     assert complaints(plan(text)) == []
 
 
@@ -400,10 +406,10 @@ def test_the_checker_sees_what_does_not_fit_beside():
     text = '[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = "on-point"\n[[top.borders]]\ncut = 6\n'
     found = plan(text + 'corners = "mitred"\n')
     (cloth,) = found.cloths
-    (row,) = cloth.along
+    (row,) = cloth.lengthwise
     first, *others = row.offcut_strips
     more = first._replace(cut=StripGroup(first.cut.width, first.cut.strips * 3))
-    wrong = cloth._replace(along=(row._replace(offcut_strips=(more, *others)),))
+    wrong = cloth._replace(lengthwise=(row._replace(offcut_strips=(more, *others)),))
     assert "the rest is too small" in complaints(found._replace(cloths=(wrong,)))
 
 
@@ -416,17 +422,21 @@ def one_border(width: int, length: int, cut: str, more: str = "") -> TopCloth:
 def test_strips_across_are_joined_and_the_joins_counted():
     """50 x 60, cut 3 1/2, sides first: pairs of 60 and 56 from 40, a diagonal join takes 3 1/2: 60 is 40 + 23 1/2 and
     56 is 40 + 19 1/2. Four whole strips; 23 1/2 and 19 1/2 do not go on one of 40, two of 19 1/2 do: 7 strips,
-    24 1/2 in of cloth, 4 joins. Along the cloth it would take 60."""
+    24 1/2 in of cloth, 4 joins. LengthwiseCut the cloth it would take 60."""
     cloth = one_border(50, 60, "3 1/2")
-    assert (sum(len(each.strips) for each in cloth.across), cloth.cut_length, cloth.joins) == (7, inches("24 1/2"), 4)
+    assert (sum(len(each.strips) for each in cloth.crosswise), cloth.cut_length, cloth.joins) == (
+        7,
+        inches("24 1/2"),
+        4,
+    )
 
 
 def test_a_straight_join_takes_two_seam_allowances():
     """78 in sides from 40: 40 + 38 1/2 joined straight, one join; on the diagonal 40 + 40 - 3 1/2 falls short."""
     straight = one_border(70, 78, "3 1/2", 'join = "straight"\n')
-    assert straight.across
-    assert max(bit.length for strip in straight.across[0].strips for bit in strip) == inches(40)
-    assert one_border(70, 78, "3 1/2").along
+    assert straight.crosswise
+    assert max(bit.length for strip in straight.crosswise[0].strips for bit in strip) == inches(40)
+    assert one_border(70, 78, "3 1/2").lengthwise
 
 
 def test_more_than_one_join_a_side_is_cut_along_unless_the_file_says_across():
@@ -436,7 +446,7 @@ def test_more_than_one_join_a_side_is_cut_along_unless_the_file_says_across():
     assert along.cut_length == inches(96)
     across = one_border(80, 96, "2 1/2", 'strips = "crosswise"\n')
     assert across.joins == 8
-    assert not across.along
+    assert not across.lengthwise
 
 
 def test_along_the_cloth_where_it_buys_less():
@@ -471,14 +481,14 @@ def test_squares_that_no_cloth_holds_are_a_caution():
     assert "43 3/4" in cut_text(result).split("Careful")[1]
     assert result.plans.pieced
     (cloth,) = result.plans.pieced.cloths
-    assert [each.width for each in cloth.across] == [inches("22 1/8")]
+    assert [each.width for each in cloth.crosswise] == [inches("22 1/8")]
 
 
 def test_strips_finer_than_an_eighth_are_joined_long_enough():
     """A side of over 100 in from 40 in cloth loses 3 1/16 in at each of two joins, not 3 1/8 rounded up."""
     text = "[top.centre]\nwidth = 100\nlength = 20\n[[top.borders]]\ncut = '3 1/16'\nstrips = 'crosswise'\n"
     assert complaints(plan(text)) == []
-    assert {each.width for each in plan(text).cloths[0].across} == {inches("3 1/16")}
+    assert {each.width for each in plan(text).cloths[0].crosswise} == {inches("3 1/16")}
 
 
 def test_cloth_for_corners_or_along_need_not_hold_a_join():
@@ -628,7 +638,7 @@ def test_what_a_border_says_stands_over_what_is_said_for_all():
 @pytest.mark.parametrize(("joins", "along", "across"), [(0, 1, 0), (1, 1, 0), (2, 0, 1)])
 def test_a_shop_says_how_many_joins_a_side_may_have(joins: int, along: int, across: int):
     """Borders cut 2 1/2 round 100 x 100 need two joins a side across 40 in of cloth: 40 + 2 x 37 1/2 = 115, one join
-    gives 77 1/2. Along the cloth they take 105 in, across it a strip of 2 1/2 for each 40 in and less (derived)."""
+    gives 77 1/2. LengthwiseCut the cloth they take 105 in, across it a strip of 2 1/2 for each 40 in and less (derived)."""
     top = "[top.centre]\nwidth = 100\nlength = 100\n[[top.borders]]\ncut = '2 1/2'\n"
     (cloth,) = plan(f"{top}[top.piecing]\nmost_joins = {joins}\n").cloths
-    assert (min(len(cloth.along), 1), min(len(cloth.across), 1)) == (along, across)
+    assert (min(len(cloth.lengthwise), 1), min(len(cloth.crosswise), 1)) == (along, across)
