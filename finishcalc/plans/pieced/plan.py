@@ -8,7 +8,8 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.pieced import Blocks, PiecedTop, Size
 from finishcalc.plans.cautions import Caution, hindrance
 from finishcalc.plans.cloth import buying, capital, length_to_buy, usable_said, usable_width
-from finishcalc.plans.pieced.cutting import TopCloth, parts_of, plan_top_cloths, too_wide
+from finishcalc.plans.pieced.cutting import TopCloth, plan_top_cloths
+from finishcalc.plans.pieced.part_cuts import too_wide, top_parts
 from finishcalc.plans.pieced.pieces import Round, TopPieces, Triangles, once_extra, past_points, top_pieces, twice_extra
 from finishcalc.wording.said import ROOT_2, Said, Value, say
 
@@ -32,7 +33,7 @@ def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
     """Plan the pieces and their cloth. Sizes go up to the `finest` step that a person can measure; of a piece joined
     end to end no part is shorter than `shortest`."""
     pieces = top_pieces(top, finest)
-    parts = list(parts_of(top, pieces))
+    parts = list(top_parts(top, pieces))
     cloths = plan_top_cloths(top, parts, shortest, finest)
     narrow = tuple(
         hindrance(

@@ -21,11 +21,12 @@ from finishcalc.model.materials import Fabric
 from finishcalc.model.pieced import PiecedTop
 from finishcalc.pipeline import finish
 from finishcalc.plans.cloth import length_to_buy, usable_width
-from finishcalc.plans.pieced.cutting import Part, TopCloth, parts_of
+from finishcalc.plans.pieced.cutting import TopCloth
 from finishcalc.plans.pieced.layout import top_layout
+from finishcalc.plans.pieced.part_cuts import TopPart, top_parts
 from finishcalc.plans.pieced.pieces import Pieces
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.pieced.strips import LengthwiseCut, StripGroup, filled
+from finishcalc.plans.pieced.strips import LengthwiseCut, StripGroup, first_fit_decreasing
 from finishcalc.rendering.documents.quote import quote_json
 from finishcalc.rendering.pages.cut import cut_text, picture_files
 from finishcalc.rendering.pages.quote import quote_text
@@ -200,13 +201,13 @@ def complaints(found: PiecedPlan) -> list[str]:
     """Everything wrong with the cuttings, from their definition: strips hold their bits, joined bits make their
     piece, nothing is left out or cut twice, and what is bought covers what is cut."""
     told: list[str] = []
-    parts = list(parts_of(found.top, found.pieces))
+    parts = list(top_parts(found.top, found.pieces))
     for cloth in found.cloths:
         told += _cloth_complaints(cloth, [part for part in parts if part.cloth.fabric == cloth.fabric], found.top)
     return told
 
 
-def _cloth_complaints(cloth: TopCloth, parts: list[Part], top: PiecedTop) -> list[str]:
+def _cloth_complaints(cloth: TopCloth, parts: list[TopPart], top: PiecedTop) -> list[str]:
     told, usable = [], usable_width(cloth.fabric)
     for along in cloth.lengthwise:
         if sum((width for _, width, _ in along.pieces), ZERO) > usable:
@@ -238,7 +239,7 @@ def _beside_complaints(along: LengthwiseCut, usable: Length) -> list[str]:
     return told + ["the rest is too small"] * (wide < ZERO or long < ZERO)
 
 
-def _part_complaints(cloth: TopCloth, part: Part, parts: list[Part], top: PiecedTop) -> list[str]:
+def _part_complaints(cloth: TopCloth, part: TopPart, parts: list[TopPart], top: PiecedTop) -> list[str]:
     told = list[str]()
     squares = {each.length for other in parts for each in other.pieces if each.length == each.width}
     wanted: Counter[tuple[Length, Length]] = Counter()
@@ -332,7 +333,7 @@ def test_places_are_filled_with_the_longest_first(
     pieces: list[tuple[int, int]], most: int | None, places: list[list[int]], rest: list[tuple[int, int]]
 ):
     """Lengths of 7 in, by hand."""
-    found = filled(
+    found = first_fit_decreasing(
         [(inches(size), number) for size, number in pieces], inches(7), lambda size: size, lambda size: size, most
     )
     assert found == (
@@ -638,7 +639,7 @@ def test_what_a_border_says_stands_over_what_is_said_for_all():
 @pytest.mark.parametrize(("joins", "along", "across"), [(0, 1, 0), (1, 1, 0), (2, 0, 1)])
 def test_a_shop_says_how_many_joins_a_side_may_have(joins: int, along: int, across: int):
     """Borders cut 2 1/2 round 100 x 100 need two joins a side across 40 in of cloth: 40 + 2 x 37 1/2 = 115, one join
-    gives 77 1/2. LengthwiseCut the cloth they take 105 in, across it a strip of 2 1/2 for each 40 in and less (derived)."""
+    gives 77 1/2. Along the cloth they take 105 in, across it a strip of 2 1/2 for each 40 in and less (derived)."""
     top = "[top.centre]\nwidth = 100\nlength = 100\n[[top.borders]]\ncut = '2 1/2'\n"
     (cloth,) = plan(f"{top}[top.piecing]\nmost_joins = {joins}\n").cloths
     assert (min(len(cloth.lengthwise), 1), min(len(cloth.crosswise), 1)) == (along, across)
