@@ -423,7 +423,7 @@ def one_border(width: int, length: int, cut: str, more: str = "") -> TopCloth:
 def test_strips_across_are_joined_and_the_joins_counted():
     """50 x 60, cut 3 1/2, sides first: pairs of 60 and 56 from 40, a diagonal join takes 3 1/2: 60 is 40 + 23 1/2 and
     56 is 40 + 19 1/2. Four whole strips; 23 1/2 and 19 1/2 do not go on one of 40, two of 19 1/2 do: 7 strips,
-    24 1/2 in of cloth, 4 joins. LengthwiseCut the cloth it would take 60."""
+    24 1/2 in of cloth, 4 joins. Along the cloth it would take 60."""
     cloth = one_border(50, 60, "3 1/2")
     assert (sum(len(each.strips) for each in cloth.crosswise), cloth.cut_length, cloth.joins) == (
         7,
