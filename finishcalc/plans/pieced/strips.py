@@ -99,13 +99,14 @@ def first_fit_decreasing(
     bins: list[Bin[Item]] = []
     left: list[Alike[Item]] = []
     for item, number in sorted(items, key=lambda alike: order(alike[0]), reverse=True):
+        needs = size(item)
         for each in bins:
             if not number:
                 break
-            number -= each.take(item, size(item), number)
+            number -= each.take(item, needs, number)
         while number and len(bins) != most:
             bins.append(Bin(capacity))
-            number -= bins[-1].take(item, size(item), number)
+            number -= bins[-1].take(item, needs, number)
         if number:
             left.append((item, number))
     return [each.items for each in bins], left
