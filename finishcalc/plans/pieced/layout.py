@@ -11,7 +11,7 @@ from finishcalc.model.pieced import Blocks, PiecedTop, Sashing, Size
 MIDDLE = Fraction(1, 2)
 
 
-class Laid(NamedTuple):
+class PlacedPiece(NamedTuple):
     """A piece as it shows: x across the top, y down. An outer piece shows its seam allowance at the raw edge. What lies
     beneath others, as a ring of mitred strips does, has no name."""
 
@@ -34,20 +34,20 @@ class Slant(NamedTuple):
 class TopLayout(NamedTuple):
     """The pieces, those beneath others first, and the seams drawn over them. Slanting seams are drawn, not measured."""
 
-    pieces: tuple[Laid, ...]
+    pieces: tuple[PlacedPiece, ...]
     slants: tuple[Slant, ...]
 
 
 def top_layout(top: PiecedTop) -> TopLayout:
     """Where everything lies, the outermost border first."""
     whole, seam = top.size, top.seam
-    pieces: list[Laid] = []
+    pieces: list[PlacedPiece] = []
     slants: list[Slant] = []
     for number, (border, before, after) in reversed(list(enumerate(top.rounds, start=1))):
         outer, inner = _place(whole, after, seam), _place(whole, before, seam)
         name = f"border {number}"
         if border.corners == "mitred":
-            pieces.append(_edged(Laid("", *outer), whole, seam))
+            pieces.append(_edged(PlacedPiece("", *outer), whole, seam))
             slants += _mitres(outer, inner)
         else:
             ring = _ring(name, outer, inner, border.corners == "cornerstones", border.first == "sides")
@@ -68,16 +68,16 @@ def _place(whole: Size, part: Size, seam: Length) -> Place:
     return (whole.width - width) * MIDDLE, (whole.length - length) * MIDDLE, width, length
 
 
-def _edged(piece: Laid, whole: Size, seam: Length) -> Laid:
+def _edged(piece: PlacedPiece, whole: Size, seam: Length) -> PlacedPiece:
     """A piece at the finished edge of the top reaches to its raw edge."""
     left, top = (ZERO if at == seam else at for at in (piece.x, piece.y))
     right, bottom = piece.x + piece.width, piece.y + piece.length
     right = whole.width if right == whole.width - seam else right
     bottom = whole.length if bottom == whole.length - seam else bottom
-    return Laid(piece.name, left, top, right - left, bottom - top)
+    return PlacedPiece(piece.name, left, top, right - left, bottom - top)
 
 
-def _ring(name: str, outer: Place, inner: Place, corners: bool, sides_first: bool) -> Iterator[Laid]:
+def _ring(name: str, outer: Place, inner: Place, corners: bool, sides_first: bool) -> Iterator[PlacedPiece]:
     """Four strips round the inner part: with squares at the corners, or one pair between the ends of the other."""
     x, y, width, length = outer
     inner_x, inner_y, inner_width, inner_length = inner
@@ -86,11 +86,11 @@ def _ring(name: str, outer: Place, inner: Place, corners: bool, sides_first: boo
     long_x, long_width = (x, width) if sides_first and not corners else (inner_x, inner_width)
     long_y, long_length = (inner_y, inner_length) if sides_first or corners else (y, length)
     for at in (y, bottom):
-        yield Laid(name, long_x, at, long_width, wide)
+        yield PlacedPiece(name, long_x, at, long_width, wide)
     for at in (x, right):
-        yield Laid(name, at, long_y, wide, long_length)
+        yield PlacedPiece(name, at, long_y, wide, long_length)
     if corners:
-        yield from (Laid("corner", left, top, wide, wide) for left in (x, right) for top in (y, bottom))
+        yield from (PlacedPiece("corner", left, top, wide, wide) for left in (x, right) for top in (y, bottom))
 
 
 def _mitres(outer: Place, inner: Place) -> Iterator[Slant]:
@@ -101,35 +101,35 @@ def _mitres(outer: Place, inner: Place) -> Iterator[Slant]:
             yield Slant(left, top, inner_left, inner_top)
 
 
-def _centre(top: PiecedTop, width: Length, length: Length) -> tuple[list[Laid], list[Slant]]:
+def _centre(top: PiecedTop, width: Length, length: Length) -> tuple[list[PlacedPiece], list[Slant]]:
     """The part within the borders, its upper left corner at 0."""
     blocks = top.blocks
     if blocks is None:
-        return [Laid("centre", ZERO, ZERO, width, length)], []
+        return [PlacedPiece("centre", ZERO, ZERO, width, length)], []
     if blocks.setting == "on-point":
         sashing = top.sashing.width if top.sashing else ZERO
-        return [Laid("", ZERO, ZERO, width, length)], list(_lattice(blocks, sashing, width, length))
+        return [PlacedPiece("", ZERO, ZERO, width, length)], list(_lattice(blocks, sashing, width, length))
     pieces = list(_straight(blocks, top.sashing, width))
     framed = [each for each in pieces if each.name == "block"] if blocks.inner else []
     return pieces, [slant for each in framed for slant in _diamond(each)]
 
 
-def _straight(blocks: Blocks, sashing: Sashing | None, width: Length) -> Iterator[Laid]:
+def _straight(blocks: Blocks, sashing: Sashing | None, width: Length) -> Iterator[PlacedPiece]:
     """Blocks side by side, with the sashing between them."""
     wide = sashing.width if sashing else ZERO
     start, pitch = (wide if sashing and sashing.outer else ZERO), blocks.size + wide
     columns = [start + pitch * n for n in range(blocks.across)]
     rows = [start + pitch * n for n in range(blocks.down)]
-    yield from (Laid("block", x, y, blocks.size, blocks.size) for y in rows for x in columns)
+    yield from (PlacedPiece("block", x, y, blocks.size, blocks.size) for y in rows for x in columns)
     if not sashing:
         return
     beside, between = (_before(places, blocks.size, wide, sashing.outer) for places in (columns, rows))
-    yield from (Laid("sashing", x, y, wide, blocks.size) for y in rows for x in beside)
+    yield from (PlacedPiece("sashing", x, y, wide, blocks.size) for y in rows for x in beside)
     if not sashing.cornerstones:
-        yield from (Laid("sashing", ZERO, y, width, wide) for y in between)
+        yield from (PlacedPiece("sashing", ZERO, y, width, wide) for y in between)
         return
-    yield from (Laid("sashing", x, y, blocks.size, wide) for y in between for x in columns)
-    yield from (Laid("corner", x, y, wide, wide) for y in between for x in beside)
+    yield from (PlacedPiece("sashing", x, y, blocks.size, wide) for y in between for x in columns)
+    yield from (PlacedPiece("corner", x, y, wide, wide) for y in between for x in beside)
 
 
 def _before(places: list[Length], size: Length, wide: Length, outer: bool) -> list[Length]:
@@ -164,7 +164,7 @@ def _falling(apart: Length, width: Length, length: Length) -> Iterator[Slant]:
         yield Slant(start, start - apart, end, end - apart)
 
 
-def _diamond(block: Laid) -> Iterator[Slant]:
+def _diamond(block: PlacedPiece) -> Iterator[Slant]:
     """The inner square of a framed block, its points at the middle of the block's sides."""
     x, y, middle = block.x, block.y, block.width * MIDDLE
     points = [(x + middle, y), (x + block.width, y + middle), (x + middle, y + block.length), (x, y + middle)]
