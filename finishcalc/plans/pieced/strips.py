@@ -7,6 +7,7 @@ rarely saves a strip.
 """
 
 from collections.abc import Callable, Sequence
+from fractions import Fraction
 from typing import Generic, Literal, NamedTuple, TypeVar
 
 from finishcalc.measures.length import ZERO, Length
@@ -80,8 +81,9 @@ class Bin(Generic[Item]):
     def take(self, item: Item, size: Length, number: int) -> int:
         """Take as many of `number` alike items as there is room for, and say how many. An empty bin takes one in any
         case."""
-        fitting = int(self.room / size) if size <= self.room else 0
-        taken = min(number, fitting if self.items else max(fitting, 1))
+        if self.items and self.room < size:
+            return 0
+        taken = min(number, max(int(self.room / size), 1))
         self.items += [item] * taken
         self.room -= size * taken
         return taken
@@ -192,6 +194,6 @@ def _piece_length(demand: StripDemand) -> Length:
     return demand.piece.length
 
 
-def _used(strips: OffcutStrips) -> Length:
-    """Add up the lengths that are cut from strips of one width."""
-    return sum((piece.length for strip in strips.cut.strips for piece in strip), ZERO)
+def _used(strips: OffcutStrips) -> Fraction:
+    """Add up the lengths that are cut from strips of one width, in millimetres."""
+    return sum((piece.length.mm for strip in strips.cut.strips for piece in strip), Fraction(0))

@@ -205,4 +205,4 @@ def test_how_a_design_hangs_on_what_it_covers():
 def test_of_two_as_near_the_larger_comes_first():
     """12 n + 8 1/2: 86 1/2 square lies as far above 80 1/2 as below 92 1/2."""
     found = fits(PLAIN, size("86 1/2", "86 1/2"), EIGHTH, ZERO)
-    assert (found[0].way, found[0].across, found[0].down) == ("from above", 7, 7)
+    assert (found[0].rounding, found[0].across, found[0].down) == ("from above", 7, 7)
