@@ -23,9 +23,18 @@ AREA_UNITS = {f"sq {unit}": size * size for unit, size in MM_PER.items()}
 """Square millimetres in each unit of area."""
 
 _SPELLINGS = {
-    '"': "in", "″": "in", "inch": "in", "inches": "in", "'": "ft", "′": "ft", "foot": "ft", "feet": "ft",
-    "yard": "yd", "yards": "yd", "yds": "yd",
-} | {unit: unit for unit in MM_PER}  # fmt: skip
+    '"': "in",
+    "″": "in",
+    "inch": "in",
+    "inches": "in",
+    "'": "ft",
+    "′": "ft",
+    "foot": "ft",
+    "feet": "ft",
+    "yard": "yd",
+    "yards": "yd",
+    "yds": "yd",
+} | {unit: unit for unit in MM_PER}
 _ONE = re.compile(rf"({NUMBER})\s*([a-z]+|[\"'″′])?(?:\s+|$)")
 
 

@@ -8,13 +8,9 @@ from finishcalc.measures.numbers import MeasureError, shorten
 from finishcalc.measures.rounding import half_up
 from finishcalc.problems import ProblemCode
 
-MINOR_DIGITS = (
-    dict.fromkeys(
-        ("BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG", "RWF", "UGX", "UYI", "VND", "VUV",
-         "XAF", "XOF", "XPF"), 0)
-    | dict.fromkeys(("BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"), 3)
-    | {"CLF": 4, "UYW": 4}
-)  # fmt: skip
+_NO_DECIMALS = "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF"
+_THREE_DECIMALS = "BHD IQD JOD KWD LYD OMR TND"
+MINOR_DIGITS = dict.fromkeys(_NO_DECIMALS.split(), 0) | dict.fromkeys(_THREE_DECIMALS.split(), 3) | {"CLF": 4, "UYW": 4}
 """ISO 4217 currencies whose minor unit is not a hundredth (table as of January 2026); all others have 2."""
 
 _CODES = """

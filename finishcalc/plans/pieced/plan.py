@@ -40,10 +40,12 @@ def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
             "squares-too-wide",
             "{fabric} is too narrow for squares of {square}, so it is not among what is bought: take a wider cloth, or "
             "cut each triangle with its longest side along the cloth.",
-            fabric=capital(part.cloth.fabric.name), square=max(each.width for each in part.pieces),
+            fabric=capital(part.cloth.fabric.name),
+            square=max(each.width for each in part.pieces),
         )
-        for part in parts if part.cloth.fabric and too_wide(part)
-    )  # fmt: skip
+        for part in parts
+        if part.cloth.fabric and too_wide(part)
+    )
     working = (
         *_size_said(top),
         *_pieces_said(top, pieces, finest),
@@ -61,9 +63,14 @@ def _size_said(top: PiecedTop) -> Iterator[Said]:
     for number, (border, before, after) in enumerate(top.rounds, start=1):
         yield say(
             "Border {number}: {w} + 2 x {cut} - 4 x {seam} = {nw} wide, {l} + 2 x {cut} - 4 x {seam} = {nl} long",
-            number=number, w=before.width, l=before.length, cut=border.cut, seam=top.seam,
-            nw=after.width, nl=after.length,
-        )  # fmt: skip
+            number=number,
+            w=before.width,
+            l=before.length,
+            cut=border.cut,
+            seam=top.seam,
+            nw=after.width,
+            nl=after.length,
+        )
 
 
 def _side_said(top: PiecedTop, blocks: Blocks, way: str, number: int, side: Length) -> Said:
@@ -94,9 +101,12 @@ def _pieces_said(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterator[
         yield say(
             "Trimmed: to {block}, which leaves ({block} - ({inner} - 2 x {seam}) x {root}) / 2 = {past} beyond each "
             "point",
-            block=pieces.block, inner=top.blocks.inner, seam=top.seam, past=past_points(top.blocks, top.seam),
+            block=pieces.block,
+            inner=top.blocks.inner,
+            seam=top.seam,
+            past=past_points(top.blocks, top.seam),
             root=ROOT_2,
-        )  # fmt: skip
+        )
     for number, each in enumerate(pieces.rounds, start=1):
         if each.border.corners == "mitred":
             yield _mitre_said(top, number, each)
@@ -115,18 +125,26 @@ def _square_said(top: PiecedTop, triangles: Triangles, finest: Length) -> Said:
     times = "twice" if triangles.cuts == 2 else "once"
     return say(
         f"{text} + {{points}} for the points, up to the next {{finest}} = squares of {{square}}, cut {times}",
-        size=blocks.size, inner=blocks.inner or ZERO, seam=top.seam, points=points, finest=finest,
-        square=triangles.square, root=ROOT_2,
-    )  # fmt: skip
+        size=blocks.size,
+        inner=blocks.inner or ZERO,
+        seam=top.seam,
+        points=points,
+        finest=finest,
+        square=triangles.square,
+        root=ROOT_2,
+    )
 
 
 def _mitre_said(top: PiecedTop, number: int, each: Round) -> Said:
     return say(
         "Border {number}, mitred: {before} + 2 x {cut} + {extra} = {long}; each end runs the border's width past the "
         "top so that the mitre reaches the outer corner, and {extra} is to hold and to trim",
-        number=number, before=each.before.width, cut=each.border.cut, extra=top.mitre_extra,
+        number=number,
+        before=each.before.width,
+        cut=each.border.cut,
+        extra=top.mitre_extra,
         long=each.strips[1].length,
-    )  # fmt: skip
+    )
 
 
 def _cloth_said(cloth: TopCloth) -> Iterator[Said]:

@@ -117,18 +117,25 @@ def _passes_said(loading: Loading, needs: OnFrame, frame: Frame) -> Iterator[Sai
     yield say("Rows, {way}: {down} / {pitch} pitch, rounded up: {rows}", pitch=needs.pitch, rows=loading.rows, **values)
     yield say(
         "Passes, {way}: {rows} rows, {each} at a time under a throat of {throat}: {passes}",
-        rows=loading.rows, each=loading.rows_each or 1, throat=frame.throat, **values,
-    )  # fmt: skip
+        rows=loading.rows,
+        each=loading.rows_each or 1,
+        throat=frame.throat,
+        **values,
+    )
 
 
 def _uneven_said(loading: Loading, uneven: UnevenRows, needs: OnFrame) -> Iterator[Said]:
     yield say(
         "Last row: {down} - {whole} x {pitch} = {partial}",
-        down=loading.down, whole=(loading.rows or 1) - 1, pitch=needs.pitch or uneven.partial, partial=uneven.partial,
-    )  # fmt: skip
+        down=loading.down,
+        whole=(loading.rows or 1) - 1,
+        pitch=needs.pitch or uneven.partial,
+        partial=uneven.partial,
+    )
     if uneven.even_rows and uneven.even_pitch:
-        yield say("Even rows: {down} / {rows} = {pitch}", down=loading.down, rows=uneven.even_rows,
-                  pitch=uneven.even_pitch)  # fmt: skip
+        yield say(
+            "Even rows: {down} / {rows} = {pitch}", down=loading.down, rows=uneven.even_rows, pitch=uneven.even_pitch
+        )
 
 
 def other_said(loading: Loading, other: Loading, needs: OnFrame, frame: Frame) -> Said:
@@ -157,8 +164,11 @@ def loading_cautions(
             "frame-too-narrow",
             "The backing, {w} x {l}, is too wide for the frame, which takes {widest}: a frame for {need} would do, or "
             "quilt it off the frame.",
-            w=backing[0], l=backing[1], widest=frame.widest, need=min(backing) if needs.may_turn else backing[0],
-        )  # fmt: skip
+            w=backing[0],
+            l=backing[1],
+            widest=frame.widest,
+            need=min(backing) if needs.may_turn else backing[0],
+        )
     elif loading.way == "sideways":
         why = "because its width does not fit the frame" if backing[0] > frame.widest else "which saves passes"
         if needs.patterned:
@@ -170,5 +180,6 @@ def loading_cautions(
         yield hindrance(
             "pattern-too-high",
             "The pattern is {height} high and the throat reaches {throat}: it cannot be sewn in one pass.",
-            height=needs.height, throat=frame.throat,
-        )  # fmt: skip
+            height=needs.height,
+            throat=frame.throat,
+        )

@@ -108,10 +108,24 @@ def plan_quilting(
     working += _changes_said(threads, colours, passes, changes)
     working += _size_said(draw_up, batting, quilted, washed)
     return QuiltingPlan(
-        style, method, parts, threads, colours, changes, loading, other,
-        other_said(loading, other, needs, frame) if loading and other else None, uneven, hours, shared, draw_up,
-        quilted, washed, tuple(working), tuple(cautions),
-    )  # fmt: skip
+        style,
+        method,
+        parts,
+        threads,
+        colours,
+        changes,
+        loading,
+        other,
+        other_said(loading, other, needs, frame) if loading and other else None,
+        uneven,
+        hours,
+        shared,
+        draw_up,
+        quilted,
+        washed,
+        tuple(working),
+        tuple(cautions),
+    )
 
 
 def _hours(method: Method, parts: tuple[Part, ...], passes: int, changes: int) -> tuple[Hours, tuple[Hours, ...]]:
@@ -149,14 +163,18 @@ def _changes(threads: Threads, colours: int, passes: int) -> int:
 
 def _changes_said(threads: Threads, colours: int, passes: int, changes: int) -> Iterator[Said]:
     if colours > 1 and not threads.bobbins:
-        yield say("Changes of thread: {more} x {passes} = {changes}", more=colours - 1, passes=max(passes, 1),
-                  changes=changes)  # fmt: skip
+        yield say(
+            "Changes of thread: {more} x {passes} = {changes}", more=colours - 1, passes=max(passes, 1), changes=changes
+        )
     elif colours > 1:
         yield say(
             "Changes: {bobbins} bobbins - {colours} colours + {more} x {passes} = {changes}",
-            bobbins=max(threads.bobbins, colours), colours=colours, more=colours - 1, passes=max(passes, 1),
+            bobbins=max(threads.bobbins, colours),
+            colours=colours,
+            more=colours - 1,
+            passes=max(passes, 1),
             changes=changes,
-        )  # fmt: skip
+        )
     elif threads.bobbins > 1:
         yield say("Changes: {bobbins} bobbins - 1 = {changes}", bobbins=threads.bobbins, changes=changes)
 
@@ -173,13 +191,19 @@ def _drawn_up(size: Size, share: Fraction) -> Size:
 
 def _size_said(share: Fraction, batting: BattingProduct | None, quilted: Size, washed: Size) -> Iterator[Said]:
     if share:
-        yield say("Drawn up by quilting, about {share} each way: {w} x {l}", share=Share(share), w=quilted.width,
-                  l=quilted.length)  # fmt: skip
+        yield say(
+            "Drawn up by quilting, about {share} each way: {w} x {l}",
+            share=Share(share),
+            w=quilted.width,
+            l=quilted.length,
+        )
     if batting and batting.shrink:
         yield say(
             "Washed, the batting shrinks about {share}: {w} x {l}",
-            share=Share(batting.shrink), w=washed.width, l=washed.length,
-        )  # fmt: skip
+            share=Share(batting.shrink),
+            w=washed.width,
+            l=washed.length,
+        )
 
 
 def _empty_cautions(parts: tuple[Part, ...]) -> Iterator[Caution]:
@@ -189,8 +213,9 @@ def _empty_cautions(parts: tuple[Part, ...]) -> Iterator[Caution]:
             yield caution(
                 "nothing-to-stitch",
                 "Of {style}, {distance} apart, nothing falls on the top: bring it closer.",
-                style=part.style.name, distance=part.style.line_spacing,
-            )  # fmt: skip
+                style=part.style.name,
+                distance=part.style.line_spacing,
+            )
 
 
 def _batting_cautions(parts: tuple[Part, ...], batting: BattingProduct | None) -> Iterator[Caution]:
@@ -203,5 +228,8 @@ def _batting_cautions(parts: tuple[Part, ...], batting: BattingProduct | None) -
                 "lines-too-far-apart",
                 told + ", and {batting} holds with lines at most {widest} apart: follow its label, quilt it closer or "
                 "take another batting.",
-                style=part.style.name, distance=distance, batting=batting.name, widest=batting.widest,
-            )  # fmt: skip
+                style=part.style.name,
+                distance=distance,
+                batting=batting.name,
+                widest=batting.widest,
+            )

@@ -148,20 +148,28 @@ def stitching_said(parts: tuple[Part, ...], shape: Shape) -> Iterator[Said]:
 def _share_said(part: Part, shape: Shape) -> Said:
     top = shape.width * shape.length
     area = Area(top.mm2 * part.share)
-    return say("Share of the {part}: {area} / {top} = {share}", part=part.what, area=area, top=top,
-               share=Share(part.share))  # fmt: skip
+    return say(
+        "Share of the {part}: {area} / {top} = {share}", part=part.what, area=area, top=top, share=Share(part.share)
+    )
 
 
 def _part_said(part: Part, shape: Shape, several: bool) -> Iterator[Said]:
     style, where = part.style, say("{name}, {share} of the top: ", name=part.style.name, share=Share(part.share))
     values: dict[str, Value] = {
-        "w": shape.width, "l": shape.length, "d": style.line_spacing, "whole": part.whole,
+        "w": shape.width,
+        "l": shape.length,
+        "d": style.line_spacing,
+        "whole": part.whole,
         "long": Long(part.stitched, FINE),
-    }  # fmt: skip
+    }
     lead, share = ("{where}", " x {share} = {long}") if several else ("Stitched: ", " = {long}")
     if style.lines == "ties":
-        yield say("{where}{ties} ties, {d} apart, none on the edge", where=where if several else say("Ties: "),
-                  ties=part.ties, d=style.line_spacing)  # fmt: skip
+        yield say(
+            "{where}{ties} ties, {d} apart, none on the edge",
+            where=where if several else say("Ties: "),
+            ties=part.ties,
+            d=style.line_spacing,
+        )
         return
     text = {
         "pattern": "({w} + 2 x {off}) x ({l} + 2 x {off}) / {d} between lines = {whole}",
@@ -184,20 +192,35 @@ def thread_said(
     for part in parts:
         stitch = method.stitch_length or part.style.stitch_length
         if part.ties:
-            yield say("Thread: {ties} ties x {tie} x (1 + {waste} waste) = {whole}", ties=part.ties, tie=thread.tie,
-                      waste=Share(thread.waste), whole=Long(part.thread, FINE))  # fmt: skip
+            yield say(
+                "Thread: {ties} ties x {tie} x (1 + {waste} waste) = {whole}",
+                ties=part.ties,
+                tie=thread.tie,
+                waste=Share(thread.waste),
+                whole=Long(part.thread, FINE),
+            )
         else:
             yield say(
                 "Thread: {stitched} x ({base} + 2 x {thick} / {stitch} a stitch) x (1 + {waste} waste) = {whole}",
-                stitched=Long(part.stitched, FINE), base=base, stitch=stitch, whole=Long(part.thread, FINE), **values,
-            )  # fmt: skip
+                stitched=Long(part.stitched, FINE),
+                base=base,
+                stitch=stitch,
+                whole=Long(part.thread, FINE),
+                **values,
+            )
     in_colours = "" if colours == 1 else " in {colours} colours, each"
     if found.bobbin:
         yield say(
             "Bobbins: {whole} / 2 / {each} on a bobbin" + in_colours + ", rounded up: {bobbins}",
-            whole=Long(found.whole, FINE), each=Long(thread.bobbin), bobbins=found.bobbins, colours=colours,
-        )  # fmt: skip
+            whole=Long(found.whole, FINE),
+            each=Long(thread.bobbin),
+            bobbins=found.bobbins,
+            colours=colours,
+        )
     yield say(
         "Cones: {top} on top / {each} on a cone" + in_colours + ", rounded up: {cones}",
-        top=Long(found.top, FINE), each=Long(thread.cone), cones=found.cones, colours=colours,
-    )  # fmt: skip
+        top=Long(found.top, FINE),
+        each=Long(thread.cone),
+        cones=found.cones,
+        colours=colours,
+    )

@@ -144,8 +144,9 @@ def test_four_by_five_on_point():
     assert found.top.blocks
     assert found.top.blocks.number == 32
     assert [(each.use, each.squares, each.number) for each in found.pieces.triangles] == [
-        ("side", 4, 14), ("corner", 2, 4),
-    ]  # fmt: skip
+        ("side", 4, 14),
+        ("corner", 2, 4),
+    ]
 
 
 def test_a_square_cut_nine_and_framed():
@@ -351,8 +352,9 @@ def test_squares_lie_beside_long_strips():
     assert (cloth.cut_length, cloth.crosswise) == (inches("71 1/8"), ())
     (row,) = cloth.lengthwise
     assert [(each.grain, each.length, each.cut.width, len(each.cut.strips)) for each in row.offcut_strips] == [
-        ("across", inches(16), inches("15 1/2"), 3), ("across", inches(16), inches(8), 1),
-    ]  # fmt: skip
+        ("across", inches(16), inches("15 1/2"), 3),
+        ("across", inches(16), inches(8), 1),
+    ]
 
 
 def test_narrow_strips_lie_down_the_rest():
@@ -545,10 +547,11 @@ def test_butted_strips_sewn_in_order_give_the_size(text, first):
 @given(text=tops())
 def test_corners_do_not_change_the_size(text):
     sizes = {
-        plan(text.replace('"butted"', f'"{way}"').replace('"mitred"', f'"{way}"').replace('"cornerstones"', f'"{way}"'))
-        .top.size
+        plan(
+            text.replace('"butted"', f'"{way}"').replace('"mitred"', f'"{way}"').replace('"cornerstones"', f'"{way}"')
+        ).top.size
         for way in ("butted", "cornerstones", "mitred")
-    }  # fmt: skip
+    }
     assert len(sizes) == 1
 
 
@@ -622,9 +625,13 @@ def test_the_result_as_json():
     assert found["sashing"] == [{"width": 3.5, "length": 12.5, "count": 12}]
     assert found["cornerstones"] == [{"size": 3.5, "count": 9}]
     assert found["borders"][3] == {
-        "cut": 3.5, "corners": "cornerstones", "corner_squares": 4, "width": 45.5, "length": 45.5,
+        "cut": 3.5,
+        "corners": "cornerstones",
+        "corner_squares": 4,
+        "width": 45.5,
+        "length": 45.5,
         "strips": [{"length": 39.5, "count": 2}, {"length": 39.5, "count": 2}],
-    }  # fmt: skip
+    }
 
 
 def test_what_a_border_says_stands_over_what_is_said_for_all():

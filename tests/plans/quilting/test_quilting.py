@@ -217,14 +217,23 @@ def test_each_edge_has_its_own_stages(attach: str, stages: int):
     ("stages", "more", "message"),
     [
         ("[]", "", "there is no stage"),
-        ('[{ name = "s", each = "straight", speed = 1, low = 3, likely = 2, high = 1, attended = "100 %" }]', "",
-         "straight lines have a stage and other stitching has none"),
-        ('[{ name = "p", each = "pass", low = 1, likely = 2, high = 3, attended = "100 %" }]', "frame = false",
-         "a quilt that is not on the frame has no passes"),
-        ('[{ name = "t", each = "tie", low = 1, likely = 2, high = 3, attended = "100 %" }]', "",
-         "this method makes no ties"),
+        (
+            '[{ name = "s", each = "straight", speed = 1, low = 3, likely = 2, high = 1, attended = "100 %" }]',
+            "",
+            "straight lines have a stage and other stitching has none",
+        ),
+        (
+            '[{ name = "p", each = "pass", low = 1, likely = 2, high = 3, attended = "100 %" }]',
+            "frame = false",
+            "a quilt that is not on the frame has no passes",
+        ),
+        (
+            '[{ name = "t", each = "tie", low = 1, likely = 2, high = 3, attended = "100 %" }]',
+            "",
+            "this method makes no ties",
+        ),
     ],
-)  # fmt: skip
+)
 def test_a_method_leaves_no_work_without_its_time(stages: str, more: str, message: str):
     with pytest.raises(ProblemsFound) as found:
         quoted(f"[top]\nwidth = 60\nlength = 80\n[quilting.method]\nname = 'own'\nstages = {stages}\n{more}\n")
@@ -294,8 +303,10 @@ def test_areas_of_their_own():
     """On 63 x 87 = 5,481: 30 % / 0.6, 20 % of 1,740 in channels, and the rest / 1 3/4, none running off (derived)."""
     plan = quilted(AREAS)
     assert [part.stitched for part in plan.parts] == [
-        inches(Fraction("2740.5")), inches(348), inches(Fraction(5481) / 2 / Fraction("1.75")),
-    ]  # fmt: skip
+        inches(Fraction("2740.5")),
+        inches(348),
+        inches(Fraction(5481) / 2 / Fraction("1.75")),
+    ]
     assert (plan.rows, plan.passes) == (None, 5)  # 87 / 18, up
     assert quilted(AREAS.replace("20 %", "70 %")).parts[-1].style.lines == "channels"
 
@@ -312,8 +323,10 @@ def test_areas_of_a_pieced_top():
     plan = quoted(pieced + areas).plans.quilting
     whole = Fraction("48.5") ** 2
     assert [part.share * whole for part in plan.parts] == [
-        1296, 1600 - 1296, whole - 1600,
-    ]  # fmt: skip
+        1296,
+        1600 - 1296,
+        whole - 1600,
+    ]
 
 
 def test_each_area_is_charged_at_its_own_rate():
@@ -526,8 +539,11 @@ def test_the_picture_of_the_passes():
     assert picture
     # sideways: 63 / 8 -> 8 rows, two a pass in a throat of 18: 4 bands of 16, the last 63 - 48 = 15
     assert [(tile.name, tile.size) for tile in picture.tiles] == [
-        ("pass 1", "rows 1 to 2"), ("pass 2", "rows 3 to 4"), ("pass 3", "rows 5 to 6"), ("pass 4", "rows 7 to 8"),
-    ]  # fmt: skip
+        ("pass 1", "rows 1 to 2"),
+        ("pass 2", "rows 3 to 4"),
+        ("pass 3", "rows 5 to 6"),
+        ("pass 4", "rows 7 to 8"),
+    ]
     assert [tile.length for tile in picture.tiles] == [inches(16)] * 3 + [inches(15)]
     assert picture.tiles[-1].y + picture.tiles[-1].length == inches(63)
     assert passes_picture(quoted(text + "method = 'hand-quilted'\n").plans, notation_of(result)) is None
@@ -752,9 +768,7 @@ SPACINGS = st.integers(1, 64).map(lambda sixteenths: inches(Fraction(sixteenths,
 @given(SIDES, SIDES, SPACINGS, st.integers(1, 20), st.integers(6, 30))
 def test_low_is_least_and_high_is_most(width: Fraction, length: Fraction, spacing: Length, pitch: int, throat: int):
     """Low, likely and high come in that order for every stage and for the whole, with the plan between them."""
-    plan = quilting_of(
-        width, length, line_spacing=spacing, row_pitch=inches(pitch), frame={"throat": inches(throat)}
-    )  # fmt: skip
+    plan = quilting_of(width, length, line_spacing=spacing, row_pitch=inches(pitch), frame={"throat": inches(throat)})
     for told in (plan.hours, *plan.hours.stages):
         assert 0 <= told.low <= told.likely <= told.high
         assert told.low <= told.planned <= told.high
@@ -786,10 +800,18 @@ def test_passes_hold_every_row(width: Fraction, length: Fraction, pitch: Fractio
     assert (plan.passes - 1) * each < plan.rows <= plan.passes * each
 
 
-METHODS = [("tied", "in"), ("tied", "cm"),
-           ("longarm-hand-guided", "in"), ("longarm-computer-guided", "in"), ("domestic-machine", "in"),
-           ("hand-quilted", "in"), ("longarm-hand-guided", "cm"), ("longarm-computer-guided", "cm"),
-           ("domestic-machine", "cm"), ("hand-quilted", "cm")]  # fmt: skip
+METHODS = [
+    ("tied", "in"),
+    ("tied", "cm"),
+    ("longarm-hand-guided", "in"),
+    ("longarm-computer-guided", "in"),
+    ("domestic-machine", "in"),
+    ("hand-quilted", "in"),
+    ("longarm-hand-guided", "cm"),
+    ("longarm-computer-guided", "cm"),
+    ("domestic-machine", "cm"),
+    ("hand-quilted", "cm"),
+]
 STYLES = ["open-meander", "medium-pantograph", "custom", "crosshatch-2", "channels-3", "echo-2", "grid-2"]
 
 
