@@ -9,7 +9,7 @@ from finishcalc.measures.money import Currency, total
 from finishcalc.measures.rounding import up
 from finishcalc.model.shop import QuiltingRate, Rates
 from finishcalc.plans.hours import Hours
-from finishcalc.plans.quilting.stitching import PIECED_PARTS, Part
+from finishcalc.plans.quilting.stitching import PIECED_PARTS, StitchedArea
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line, priced
 from finishcalc.wording.said import Said, Share, say, say_in_house
@@ -21,10 +21,10 @@ STAGES = ("quilting.method.stages",)
 def quilting_lines(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
     """Each style at its rate class, or all at the method's; where they come to less than the minimum, the minimum
     itself."""
-    parts = zip(plans.quilting.parts, plans.quilting.part_hours, strict=True)
-    lines = [line for part, hours in parts for line in _quilted(part, hours, plans, rates, currency)]
+    areas = zip(plans.quilting.areas, plans.quilting.area_hours, strict=True)
+    lines = [line for area, hours in areas for line in _quilted(area, hours, plans, rates, currency)]
     if total((line.amount for line in lines), currency) < rates.minimum:
-        name = plans.quilting.style.name if len(plans.quilting.parts) == 1 else "all styles"
+        name = plans.quilting.style.name if len(plans.quilting.areas) == 1 else "all styles"
         figures = ("rates.minimum", *(path for line in lines for path in line.figures))
         label = say("Quilting, {style}, minimum charge", style=name)
         minutes = plans.quilting.hours.attended
@@ -32,31 +32,31 @@ def quilting_lines(plans: Plans, rates: Rates, currency: Currency) -> list[Line]
     return lines
 
 
-def rate_class(part: Part, plans: Plans) -> str:
-    """The class a part is charged at: the method's where it has one, or the style's."""
-    return plans.quilting.method.rate_class or part.style.rate_class
+def rate_class(area: StitchedArea, plans: Plans) -> str:
+    """The class an area is charged at: the method's where it has one, or the style's."""
+    return plans.quilting.method.rate_class or area.style.rate_class
 
 
-def _quilted(part: Part, hours: Hours, plans: Plans, rates: Rates, currency: Currency) -> Iterator[Line]:
-    name = rate_class(part, plans)
+def _quilted(area: StitchedArea, hours: Hours, plans: Plans, rates: Rates, currency: Currency) -> Iterator[Line]:
+    name = rate_class(area, plans)
     rate, path = rates.quilting[name], f"rates.quilting.{name}"
-    label = _label(part, plans)
+    label = _label(area, plans)
     if rate.steps:
         yield from _by_size(label, rate, plans, path, rates, currency, hours.attended)
         return
-    quantity, unit = _quantity(part, hours, rate, plans, rates)
+    quantity, unit = _quantity(area, hours, rate, plans, rates)
     price, figures = rate.price or Fraction(0), (f"{path}.price", *(STAGES if unit == "hour" else ()))
     line = priced(label, "labour", quantity, unit, price, currency, figures, minutes=hours.attended)
     yield line._replace(said=_hours_said(label, hours, line.quantity)) if unit == "hour" else line
 
 
-def _label(part: Part, plans: Plans) -> Said:
+def _label(area: StitchedArea, plans: Plans) -> Said:
     done = "Quilting by hand" if plans.quilting.method.stitch == "running" else "Quilting"
-    if part.share == 1:
-        return say(done + ", {style}", style=part.style.name)
-    if part.what in PIECED_PARTS:
-        return say(done + ", {style}, the {part}", style=part.style.name, part=part.what)
-    return say(done + ", {style}, {share} of the top", style=part.style.name, share=Share(part.share))
+    if area.share == 1:
+        return say(done + ", {style}", style=area.style.name)
+    if area.name in PIECED_PARTS:
+        return say(done + ", {style}, the {area}", style=area.style.name, area=area.name)
+    return say(done + ", {style}, {share} of the top", style=area.style.name, share=Share(area.share))
 
 
 def _hours_said(label: Said, hours: Hours, quantity: Fraction) -> Said:
@@ -66,15 +66,15 @@ def _hours_said(label: Said, hours: Hours, quantity: Fraction) -> Said:
     )  # fmt: skip
 
 
-def _quantity(part: Part, hours: Hours, rate: QuiltingRate, plans: Plans, rates: Rates) -> tuple[Fraction, str]:
-    """How much of its unit a part comes to. Hours are those planned for it, attended or not."""
+def _quantity(area: StitchedArea, hours: Hours, rate: QuiltingRate, plans: Plans, rates: Rates) -> tuple[Fraction, str]:
+    """How much of its unit an area comes to. Hours are those planned for it, attended or not."""
     if rate.per in AREA_UNITS:
-        return billed_area(plans, rates).to(rate.per) * part.share, rate.per
+        return billed_area(plans, rates).to(rate.per) * area.share, rate.per
     if rate.per in MM_PER:
-        return part.stitched.to(rate.per), rate.per
+        return area.stitched.to(rate.per), rate.per
     if rate.per == "hour":
         return hours.planned / 60, "hour"
-    return (Fraction(part.ties), "tie") if rate.per == "tie" else (Fraction(1), "each")
+    return (Fraction(area.ties), "tie") if rate.per == "tie" else (Fraction(1), "each")
 
 
 def _by_size(
