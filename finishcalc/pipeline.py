@@ -63,7 +63,7 @@ class Finishing(NamedTuple):
     def _in_other_styles(self) -> Iterator[InStyle]:
         """The same top in a style of each other class of rates, where the whole of it is stitched in one."""
         quilting = self.plans.quilting
-        if len(quilting.parts) > 1 or quilting.ties or quilting.method.rate_class:
+        if len(quilting.areas) > 1 or quilting.ties or quilting.method.rate_class:
             return
         for rate_class, name in self.asked.styles_by_class.items():
             if rate_class != quilting.style.rate_class:

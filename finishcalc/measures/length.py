@@ -1,10 +1,10 @@
 """Length and Area: exact values that know their unit and refuse to be mixed with anything else."""
 
 import re
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, NamedTuple, overload
 
-from finishcalc.measures.frozen import Frozen
 from finishcalc.measures.numbers import NUMBER, MeasureError, decimal_point, exact, from_text, shorten
 from finishcalc.problems import ProblemCode
 
@@ -26,26 +26,26 @@ AREA_UNITS = {f"sq {unit}": size * size for unit, size in MM_PER.items()}
 """Square millimetres in each unit of area."""
 
 _SPELLINGS = {
-    '"': "in", "″": "in", "inch": "in", "inches": "in", "'": "ft", "′": "ft", "foot": "ft", "feet": "ft",
-    "yard": "yd", "yards": "yd", "yds": "yd",
-} | {unit: unit for unit in MM_PER}  # fmt: skip
+    '"': "in",
+    "″": "in",
+    "inch": "in",
+    "inches": "in",
+    "'": "ft",
+    "′": "ft",
+    "foot": "ft",
+    "feet": "ft",
+    "yard": "yd",
+    "yards": "yd",
+    "yds": "yd",
+} | {unit: unit for unit in MM_PER}
 _ONE = re.compile(rf"({NUMBER})\s*([a-z]+|[\"'″′])?(?:\s+|$)")
 
 
-class Length(Frozen):
+@dataclass(frozen=True, slots=True)
+class Length:
     """A length in exact millimetres. Adding anything but a Length is a TypeError."""
 
-    __slots__ = ("mm",)
     mm: Fraction
-
-    def __init__(self, mm: Fraction) -> None:
-        object.__setattr__(self, "mm", mm)
-
-    def __eq__(self, other: object) -> bool:
-        return type(other) is Length and self.mm == other.mm
-
-    def __hash__(self) -> int:
-        return hash((Length, self.mm))
 
     @classmethod
     def of(cls, amount: Fraction | int, unit: str) -> "Length":
@@ -130,14 +130,11 @@ class Size(NamedTuple):
     length: Length
 
 
-class Area(Frozen):
+@dataclass(frozen=True, slots=True)
+class Area:
     """An area in exact square millimetres."""
 
-    __slots__ = ("mm2",)
     mm2: Fraction
-
-    def __init__(self, mm2: Fraction) -> None:
-        object.__setattr__(self, "mm2", mm2)
 
     def to(self, unit: str) -> Fraction:
         """The exact number of `unit` (a key of AREA_UNITS) in this area."""

@@ -1,20 +1,16 @@
 """Money in whole minor units of an ISO 4217 currency, and rates that are exact until a line is made."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from fractions import Fraction
 
-from finishcalc.measures.frozen import Frozen
 from finishcalc.measures.numbers import MeasureError, shorten
 from finishcalc.measures.rounding import half_up
 from finishcalc.problems import ProblemCode
 
-MINOR_DIGITS = (
-    dict.fromkeys(
-        ("BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG", "RWF", "UGX", "UYI", "VND", "VUV",
-         "XAF", "XOF", "XPF"), 0)
-    | dict.fromkeys(("BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"), 3)
-    | {"CLF": 4, "UYW": 4}
-)  # fmt: skip
+_NO_DECIMALS = "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF"
+_THREE_DECIMALS = "BHD IQD JOD KWD LYD OMR TND"
+MINOR_DIGITS = dict.fromkeys(_NO_DECIMALS.split(), 0) | dict.fromkeys(_THREE_DECIMALS.split(), 3) | {"CLF": 4, "UYW": 4}
 """ISO 4217 currencies whose minor unit is not a hundredth (table as of January 2026); all others have 2."""
 
 _CODES = """
@@ -29,16 +25,12 @@ ACTIVE = frozenset(_CODES.split())
 """ISO 4217 currencies that money is counted in (table as of January 2026): no metals, units of account or tests."""
 
 
-class Currency(Frozen):
+@dataclass(frozen=True, slots=True)
+class Currency:
     """An ISO 4217 currency: its three-letter code and the decimals of its minor unit."""
 
-    __slots__ = ("code", "digits")
     code: str
     digits: int
-
-    def __init__(self, code: str, digits: int) -> None:
-        object.__setattr__(self, "code", code)
-        object.__setattr__(self, "digits", digits)
 
     @classmethod
     def of(cls, code: str) -> "Currency":
@@ -65,19 +57,12 @@ class Currency(Frozen):
         return Money(0, self)
 
 
-class Money(Frozen):
+@dataclass(frozen=True, slots=True)
+class Money:
     """An amount in whole minor units. Adding another currency, or a number, is a TypeError."""
 
-    __slots__ = ("currency", "minor")
     minor: int
     currency: Currency
-
-    def __init__(self, minor: int, currency: Currency) -> None:
-        object.__setattr__(self, "minor", minor)
-        object.__setattr__(self, "currency", currency)
-
-    def __reduce__(self) -> tuple[type["Money"], tuple[int, Currency]]:
-        return Money, (self.minor, self.currency)
 
     @property
     def major(self) -> Fraction:

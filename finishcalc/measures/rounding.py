@@ -14,12 +14,22 @@ from fractions import Fraction
 from finishcalc.measures.length import Length
 
 PRINTED_STEP = {
-    "yd": Fraction(1, 1000), "m": Fraction(1, 1000), "ft": Fraction(1, 100), "in": Fraction(1, 10),
-    "cm": Fraction(1, 10), "mm": Fraction(1),
-    "sq in": Fraction(1), "sq cm": Fraction(1), "sq ft": Fraction(1, 100), "sq yd": Fraction(1, 100),
-    "sq m": Fraction(1, 100), "sq mm": Fraction(1),
-    "hour": Fraction(1, 100), "each": Fraction(1, 100), "tie": Fraction(1),
-}  # fmt: skip
+    "yd": Fraction(1, 1000),
+    "m": Fraction(1, 1000),
+    "ft": Fraction(1, 100),
+    "in": Fraction(1, 10),
+    "cm": Fraction(1, 10),
+    "mm": Fraction(1),
+    "sq in": Fraction(1),
+    "sq cm": Fraction(1),
+    "sq ft": Fraction(1, 100),
+    "sq yd": Fraction(1, 100),
+    "sq m": Fraction(1, 100),
+    "sq mm": Fraction(1),
+    "hour": Fraction(1, 100),
+    "each": Fraction(1, 100),
+    "tie": Fraction(1),
+}
 """The step to which a quantity of each unit is printed. A thousandth of a yard holds every eighth."""
 
 

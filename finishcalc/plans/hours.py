@@ -100,7 +100,7 @@ STITCHED = ("stitching", "straight", "tie")
 """The kinds of stages that go by what is stitched."""
 
 
-def part_hours(method: Method, counts: Counts, parts: list[tuple[Fraction, Counts]]) -> list[Hours]:
+def area_hours(method: Method, counts: Counts, parts: list[tuple[Fraction, Counts]]) -> list[Hours]:
     """What each part of the quilting takes, given its share of the top: its own stitching and ties, and its share of
     all other stages."""
     work = tuple(stage for stage in method.stages.value if stage.each in STITCHED)

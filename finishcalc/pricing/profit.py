@@ -150,7 +150,7 @@ def _others(project: Project, shop: Shop, plans: Plans, now: Money, styles: Iter
     """The next dearer style that it could be quilted in, and the next size class."""
     found = (_other(say("in {name}", name=each.name), each.quote, shop.rates, each.plans) for each in styles)
     yield from sorted((other for other in found if other.total > now), key=lambda other: other.total)[:1]
-    used = {rate_class(part, plans) for part in plans.quilting.parts}
+    used = {rate_class(area, plans) for area in plans.quilting.areas}
     own = used.pop() if len(used) == 1 else ""
     larger = _next_size(shop.rates.quilting[own], plans, shop.rates) if own else None
     if larger and larger.steps:

@@ -11,7 +11,7 @@ from finishcalc.measures.rounding import up
 from finishcalc.model.section import Figure
 from finishcalc.model.shop import QuiltingRate, Rates, SizeStep
 from finishcalc.plans.hours import Hours
-from finishcalc.plans.quilting.stitching import PIECED_PARTS, Part
+from finishcalc.plans.quilting.stitching import PIECED_PARTS, StitchedArea
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line, priced
 from finishcalc.wording.said import Said, Share, say, say_in_house
@@ -20,11 +20,11 @@ from finishcalc.wording.said import Said, Share, say, say_in_house
 def quilting_lines(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
     """Each style at its rate class, or all at the method's; where they come to less than the minimum, the minimum
     itself."""
-    parts = zip(plans.quilting.parts, plans.quilting.part_hours, strict=True)
-    lines = [line for part, hours in parts for line in _quilted(part, hours, plans, rates, currency)]
+    areas = zip(plans.quilting.areas, plans.quilting.area_hours, strict=True)
+    lines = [line for area, hours in areas for line in _quilted(area, hours, plans, rates, currency)]
     minimum = rates.minimum.value
     if total((line.amount for line in lines), currency) < currency.round(minimum):
-        name = plans.quilting.style.name if len(plans.quilting.parts) == 1 else "all styles"
+        name = plans.quilting.style.name if len(plans.quilting.areas) == 1 else "all styles"
         used = (rates.minimum, *(rate for line in lines for rate in line.rates))
         label = say("Quilting, {style}, minimum charge", style=name)
         minutes = plans.quilting.hours.attended
@@ -32,20 +32,20 @@ def quilting_lines(plans: Plans, rates: Rates, currency: Currency) -> list[Line]
     return [line._replace(about="quilting") for line in lines]
 
 
-def rate_class(part: Part, plans: Plans) -> str:
-    """The class a part is charged at: the method's where it has one, or the style's."""
-    return plans.quilting.method.rate_class or part.style.rate_class
+def rate_class(area: StitchedArea, plans: Plans) -> str:
+    """The class an area is charged at: the method's where it has one, or the style's."""
+    return plans.quilting.method.rate_class or area.style.rate_class
 
 
-def _quilted(part: Part, hours: Hours, plans: Plans, rates: Rates, currency: Currency) -> Iterator[Line]:
-    name = rate_class(part, plans)
-    rate, label = rates.quilting[name], _label(part, plans)
+def _quilted(area: StitchedArea, hours: Hours, plans: Plans, rates: Rates, currency: Currency) -> Iterator[Line]:
+    name = rate_class(area, plans)
+    rate, label = rates.quilting[name], _label(area, plans)
     if rate.steps:
         yield from _by_size(label, rate, rate.steps, plans, rates, currency, hours.attended)
         return
     if rate.price is None:
         raise AssertionError("the rules let no rate pass without its price or its steps")
-    quantity, unit = _quantity(part, hours, rate, plans, rates)
+    quantity, unit = _quantity(area, hours, rate, plans, rates)
     used: tuple[Figure[Any], ...] = (rate.price,)
     if unit == "hour":
         used = (rate.price, plans.quilting.method.stages)
@@ -53,13 +53,13 @@ def _quilted(part: Part, hours: Hours, plans: Plans, rates: Rates, currency: Cur
     yield line._replace(said=_hours_said(label, hours, line.quantity)) if unit == "hour" else line
 
 
-def _label(part: Part, plans: Plans) -> Said:
+def _label(area: StitchedArea, plans: Plans) -> Said:
     done = "Quilting by hand" if plans.quilting.method.stitch == "running" else "Quilting"
-    if part.share == 1:
-        return say(done + ", {style}", style=part.style.name)
-    if part.what in PIECED_PARTS:
-        return say(done + ", {style}, the {part}", style=part.style.name, part=part.what)
-    return say(done + ", {style}, {share} of the top", style=part.style.name, share=Share(part.share))
+    if area.share == 1:
+        return say(done + ", {style}", style=area.style.name)
+    if area.name in PIECED_PARTS:
+        return say(done + ", {style}, the {area}", style=area.style.name, area=area.name)
+    return say(done + ", {style}, {share} of the top", style=area.style.name, share=Share(area.share))
 
 
 def _hours_said(label: Said, hours: Hours, quantity: Fraction) -> Said:
@@ -69,15 +69,15 @@ def _hours_said(label: Said, hours: Hours, quantity: Fraction) -> Said:
     )  # fmt: skip
 
 
-def _quantity(part: Part, hours: Hours, rate: QuiltingRate, plans: Plans, rates: Rates) -> tuple[Fraction, str]:
-    """How much of its unit a part comes to. Hours are those planned for it, attended or not."""
+def _quantity(area: StitchedArea, hours: Hours, rate: QuiltingRate, plans: Plans, rates: Rates) -> tuple[Fraction, str]:
+    """How much of its unit an area comes to. Hours are those planned for it, attended or not."""
     if rate.per in AREA_UNITS:
-        return billed_area(plans, rates).to(rate.per) * part.share, rate.per
+        return billed_area(plans, rates).to(rate.per) * area.share, rate.per
     if rate.per in MM_PER:
-        return part.stitched.to(rate.per), rate.per
+        return area.stitched.to(rate.per), rate.per
     if rate.per == "hour":
         return hours.planned / 60, "hour"
-    return (Fraction(part.ties), "tie") if rate.per == "tie" else (Fraction(1), "each")
+    return (Fraction(area.ties), "tie") if rate.per == "tie" else (Fraction(1), "each")
 
 
 def _by_size(

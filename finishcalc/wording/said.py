@@ -2,8 +2,12 @@
 
 Plans and pricing say what they did as `Said`; rendering writes it in the project's units and signs. So a
 plan needs no units, and the arithmetic a person can redo is kept with the figure it leads to.
+
+The kinds of value are dataclasses, because two kinds that hold the same number must not be equal: a share of 1/4 is
+not a price of 1/4.
 """
 
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
@@ -13,14 +17,16 @@ from finishcalc.measures.money import Money
 Audience = Literal["customer", "studio"]
 
 
-class InUnit(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class InUnit:
     """A length to be written in the unit in which it is sold, whatever the project's units are."""
 
     length: Length
     unit: str
 
 
-class Long(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Long:
     """A length of thread or stitching, to be written in yards or metres with at most so many decimals."""
 
     length: Length
@@ -31,25 +37,29 @@ FINE = 3
 """The decimals of a length that a sum on paper goes on from."""
 
 
-class NoLess(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class NoLess:
     """A distance to keep, to be written up to the next whole unit."""
 
     length: Length
 
 
-class Share(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Share:
     """A part of a whole, to be written in per cent: Share(1/4) is "25 %"."""
 
     part: Fraction
 
 
-class Price(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Price:
     """An exact price in the currency's main unit, not rounded to the minor unit."""
 
     major: Fraction
 
 
-class Factor(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Factor:
     """A number that is multiplied by, written with every decimal it has."""
 
     number: Fraction

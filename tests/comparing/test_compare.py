@@ -247,7 +247,7 @@ def test_a_pieced_design_is_refitted_and_says_how():
     assert row.refit.target == (inches(63), inches(87))
     assert (row.refit.taken.across, row.refit.taken.down, row.refit.taken.wider) == (3, 5, inches("4 3/4"))
     assert row.refit.next_best
-    assert (row.refit.next_best.way, row.refit.next_best.across, row.refit.next_best.down) == ("from above", 4, 6)
+    assert (row.refit.next_best.rounding, row.refit.next_best.across, row.refit.next_best.down) == ("from above", 4, 6)
     assert row.refit.hangs
     assert (row.refit.hangs.drop, row.refit.hangs.foot_drop) == (inches(12), inches(12))
     words = " ".join(run("compare", str(PIECED), "--as", "twin").stdout.split())
@@ -262,7 +262,7 @@ def test_a_border_may_be_left_as_it_is():
     """53 1/2 x 77 1/2 misses by 19 in all, 65 1/2 x 89 1/2 by 5: from above is nearer."""
     row = sized(PIECED, "twin", widen=False).rows[1]
     assert row.refit
-    assert (row.refit.taken.way, row.refit.taken.across, row.refit.taken.wider.mm) == ("from above", 4, 0)
+    assert (row.refit.taken.rounding, row.refit.taken.across, row.refit.taken.wider.mm) == ("from above", 4, 0)
     assert run("compare", str(PIECED), "--as", "twin", "--keep-borders").stdout.count("wider") == 0
 
 
@@ -307,7 +307,7 @@ def test_areas_of_a_pieced_design_stay_with_it(tmp_path: Path):
     text = PIECED.read_text() + "\n[[quilting.areas]]\nstyle = 'channels-3'\npart = 'borders'\n"
     comparison = sized(in_file(text, tmp_path), "queen", "60x84")
     same_as_written(comparison)
-    assert [len(row.result.plans.quilting.parts) for row in comparison.rows] == [2, 2, 2]
+    assert [len(row.result.plans.quilting.areas) for row in comparison.rows] == [2, 2, 2]
 
 
 def test_blocks_make_no_round_cloth():

@@ -16,8 +16,23 @@ USD, JPY, KWD = Currency.of("USD"), Currency.of("JPY"), Currency.of("KWD")
 
 # Halves away from zero on both sides: the third decimal counts up when it is over 4, Streamlined Sales Tax rule,
 # R.I. Gen. Laws 44-18.1-25; the mirror below zero is this project's own rule.
-HALVES = [("0.5", 1), ("-0.5", -1), ("1.5", 2), ("-1.5", -2), ("2.5", 3), ("-2.5", -3), ("2.4999", 2), ("-2.4999", -2),
-          ("2.5001", 3), ("-2.5001", -3), ("0", 0), ("0.4999", 0), ("-0.4999", 0), ("7", 7), ("-7", -7)]  # fmt: skip
+HALVES = [
+    ("0.5", 1),
+    ("-0.5", -1),
+    ("1.5", 2),
+    ("-1.5", -2),
+    ("2.5", 3),
+    ("-2.5", -3),
+    ("2.4999", 2),
+    ("-2.4999", -2),
+    ("2.5001", 3),
+    ("-2.5001", -3),
+    ("0", 0),
+    ("0.4999", 0),
+    ("-0.4999", 0),
+    ("7", 7),
+    ("-7", -7),
+]
 
 
 @pytest.mark.parametrize(("value", "expected"), HALVES)
@@ -55,9 +70,17 @@ def test_every_unit_of_a_price_has_a_printed_step():
 
 @pytest.mark.parametrize(
     ("quantity", "unit", "shown"),
-    [("4.125", "yd", "4.125"), ("2.7432", "m", "2.743"), ("300.25", "in", "300.3"), ("-300.25", "in", "-300.3"),
-     ("5480.5", "sq in", "5481"), ("1.125", "hour", "1.13"), ("1", "each", "1"), ("3.535", "sq m", "3.54")],
-)  # fmt: skip
+    [
+        ("4.125", "yd", "4.125"),
+        ("2.7432", "m", "2.743"),
+        ("300.25", "in", "300.3"),
+        ("-300.25", "in", "-300.3"),
+        ("5480.5", "sq in", "5481"),
+        ("1.125", "hour", "1.13"),
+        ("1", "each", "1"),
+        ("3.535", "sq m", "3.54"),
+    ],
+)
 def test_a_quantity_is_printed_half_up_to_its_step(quantity, unit, shown):
     """By hand, from the step of each unit."""
     assert printed(Fraction(quantity), unit) == Fraction(shown)

@@ -205,8 +205,8 @@ def test_areas_by_the_hour_go_by_their_own_time(tmp_path: Path):
     stitch = next(stage for stage in plan.hours.stages if stage.name == "stitch")
     own = (Fraction(3600, 75) + 4 * Fraction(3600, 60) + Fraction(3600, 45)) / 6
     expected = own + (plan.hours.planned - stitch.planned) / 4
-    assert plan.part_hours[0].planned == expected
-    assert sum(hours.planned for hours in plan.part_hours) == plan.hours.planned
+    assert plan.area_hours[0].planned == expected
+    assert sum(hours.planned for hours in plan.area_hours) == plan.hours.planned
     assert line(result, "Quilting, {style}, {share}")[0] == Fraction(round(expected / 60 * 100), 100)
     sheet = " ".join(quote_text(result, "studio", explain=True).split())
     assert re.search(r"tiny fill, 25 % of the top: [\d.]+ planned min / 60 = [\d.]+ h, rounded", sheet)

@@ -11,6 +11,7 @@ from finishcalc.measures.rounding import up
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Binding
 from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_said, usable_width
+from finishcalc.plans.joined_strips import join_allowance, strips_needed
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import ROOT_2, Said, Value, say
 
@@ -98,16 +99,6 @@ def strip_width(wishes: Binding) -> Length:
     return max(exact, wishes.least_strip)
 
 
-def join_loss(wishes: Binding, width: Length) -> Length:
-    """What a join takes: the strip's width on the diagonal, two seam allowances straight (derived)."""
-    return width if wishes.join == "diagonal" else wishes.seam_allowance * 2
-
-
-def strips_needed(needed: Length, usable: Length, lost: Length) -> int:
-    """The fewest strips n with n x usable - (n - 1) x lost >= needed."""
-    return max(1, up((needed - lost) / (usable - lost)))
-
-
 def bias_square(needed: Length, width: Length, seam: Length, most: Length, whole: Length) -> EdgeStrips | None:
     """The least square, in steps of `whole` and at most `most` a side, whose whole rounds are long enough.
 
@@ -152,7 +143,7 @@ def strips_beside(
 def _strips(
     needed: Length, width: Length, usable: Length, wishes: Binding, whole: Length, beside: tuple[Length, ...]
 ) -> EdgeStrips:
-    lost = join_loss(wishes, width)
+    lost = join_allowance(wishes.join, width, wishes.seam_allowance)
     if wishes.cut == "bias":
         strips = bias_strips(needed, width, wishes.seam_allowance, usable)
         square = bias_square(needed, width, wishes.seam_allowance, usable, whole)

@@ -1,4 +1,16 @@
-"""Where the pieces of a pieced top lie once it is sewn: rectangles from raw edge to raw edge, and slanting seams."""
+"""The layout of a pieced top once it is sewn: rectangles from raw edge to raw edge, and slanting seams.
+
+Pieces are named for the picture's key, and laid from the outermost border inwards::
+
+    border 1, butted, its ends first        border 1 with cornerstones
+    +-----------------+                     +--+-----------+--+
+    |     border      |                     |co|  border   |co|
+    +--+-----------+--+                     +--+-----------+--+
+    |bo|  centre   |bo|                     |bo|  centre   |bo|
+    +--+-----------+--+                     +--+-----------+--+
+    |     border      |                     |co|  border   |co|
+    +-----------------+                     +--+-----------+--+
+"""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -11,9 +23,9 @@ from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
 MIDDLE = Fraction(1, 2)
 
 
-class Laid(NamedTuple):
-    """A piece as it shows: x across the top, y down. An outer piece shows its seam allowance at the raw edge. What lies
-    beneath others, as a ring of mitred strips does, has no name."""
+class PlacedPiece(NamedTuple):
+    """A piece as it shows: x across the top, y down. An outer piece shows its seam allowance at the raw edge. A piece
+    that lies beneath others, as a ring of mitred strips does, has no name."""
 
     name: str
     x: Length
@@ -34,20 +46,20 @@ class Slant(NamedTuple):
 class TopLayout(NamedTuple):
     """The pieces, those beneath others first, and the seams drawn over them. Slanting seams are drawn, not measured."""
 
-    pieces: tuple[Laid, ...]
+    pieces: tuple[PlacedPiece, ...]
     slants: tuple[Slant, ...]
 
 
 def top_layout(top: PiecedTop) -> TopLayout:
-    """Where everything lies, the outermost border first."""
+    """Lay out the pieces and slanting seams, the outermost border first."""
     whole, seam = top.size, top.seam
-    pieces: list[Laid] = []
+    pieces: list[PlacedPiece] = []
     slants: list[Slant] = []
     for number, (border, before, after) in reversed(list(enumerate(top.rounds, start=1))):
         outer, inner = _place(whole, after, seam), _place(whole, before, seam)
         name = f"border {number}"
         if border.corners == "mitred":
-            pieces.append(_edged(Laid("", *outer), whole, seam))
+            pieces.append(_edged(PlacedPiece("", *outer), whole, seam))
             slants += _mitres(outer, inner)
         else:
             ring = _ring(name, outer, inner, border.corners == "cornerstones", border.first == "sides")
@@ -60,40 +72,42 @@ def top_layout(top: PiecedTop) -> TopLayout:
 
 
 Place = tuple[Length, Length, Length, Length]
+"""The x, y, width and length of a part of the top."""
 
 
 def _place(whole: Size, part: Size, seam: Length) -> Place:
-    """The finished part in the middle of the top."""
+    """Place a finished part in the middle of the top."""
     width, length = part.width - seam * 2, part.length - seam * 2
     return (whole.width - width) * MIDDLE, (whole.length - length) * MIDDLE, width, length
 
 
-def _edged(piece: Laid, whole: Size, seam: Length) -> Laid:
-    """A piece at the finished edge of the top reaches to its raw edge."""
+def _edged(piece: PlacedPiece, whole: Size, seam: Length) -> PlacedPiece:
+    """Extend a piece at the finished edge of the top to its raw edge."""
     left, top = (ZERO if at == seam else at for at in (piece.x, piece.y))
     right, bottom = piece.x + piece.width, piece.y + piece.length
     right = whole.width if right == whole.width - seam else right
     bottom = whole.length if bottom == whole.length - seam else bottom
-    return Laid(piece.name, left, top, right - left, bottom - top)
+    return PlacedPiece(piece.name, left, top, right - left, bottom - top)
 
 
-def _ring(name: str, outer: Place, inner: Place, corners: bool, sides_first: bool) -> Iterator[Laid]:
-    """Four strips round the inner part: with squares at the corners, or one pair between the ends of the other."""
+def _ring(name: str, outer: Place, inner: Place, cornerstones: bool, sides_first: bool) -> Iterator[PlacedPiece]:
+    """Lay four strips round the inner part: with squares at the corners, or one pair between the ends of the other."""
     x, y, width, length = outer
     inner_x, inner_y, inner_width, inner_length = inner
     wide = inner_x - x
     right, bottom = inner_x + inner_width, inner_y + inner_length
-    long_x, long_width = (x, width) if sides_first and not corners else (inner_x, inner_width)
-    long_y, long_length = (inner_y, inner_length) if sides_first or corners else (y, length)
+    long_x, long_width = (x, width) if sides_first and not cornerstones else (inner_x, inner_width)
+    long_y, long_length = (inner_y, inner_length) if sides_first or cornerstones else (y, length)
     for at in (y, bottom):
-        yield Laid(name, long_x, at, long_width, wide)
+        yield PlacedPiece(name, long_x, at, long_width, wide)
     for at in (x, right):
-        yield Laid(name, at, long_y, wide, long_length)
-    if corners:
-        yield from (Laid("corner", left, top, wide, wide) for left in (x, right) for top in (y, bottom))
+        yield PlacedPiece(name, at, long_y, wide, long_length)
+    if cornerstones:
+        yield from (PlacedPiece("corner", left, top, wide, wide) for left in (x, right) for top in (y, bottom))
 
 
 def _mitres(outer: Place, inner: Place) -> Iterator[Slant]:
+    """Draw a seam from each corner of the outer part to that of the inner."""
     x, y, width, length = outer
     inner_x, inner_y, inner_width, inner_length = inner
     for left, inner_left in ((x, inner_x), (x + width, inner_x + inner_width)):
@@ -101,45 +115,49 @@ def _mitres(outer: Place, inner: Place) -> Iterator[Slant]:
             yield Slant(left, top, inner_left, inner_top)
 
 
-def _centre(top: PiecedTop, width: Length, length: Length) -> tuple[list[Laid], list[Slant]]:
-    """The part within the borders, its upper left corner at 0."""
+def _centre(top: PiecedTop, width: Length, length: Length) -> tuple[list[PlacedPiece], list[Slant]]:
+    """Lay out the part within the borders, its upper left corner at 0."""
     blocks = top.blocks
     if blocks is None:
-        return [Laid("centre", ZERO, ZERO, width, length)], []
+        return [PlacedPiece("centre", ZERO, ZERO, width, length)], []
     if blocks.setting == "on-point":
         sashing = top.sashing.width if top.sashing else ZERO
-        return [Laid("", ZERO, ZERO, width, length)], list(_lattice(blocks, sashing, width, length))
+        return [PlacedPiece("", ZERO, ZERO, width, length)], list(_lattice(blocks, sashing, width, length))
     pieces = list(_straight(blocks, top.sashing, width))
     framed = [each for each in pieces if each.name == "block"] if blocks.inner else []
     return pieces, [slant for each in framed for slant in _diamond(each)]
 
 
-def _straight(blocks: Blocks, sashing: Sashing | None, width: Length) -> Iterator[Laid]:
-    """Blocks side by side, with the sashing between them."""
+def _straight(blocks: Blocks, sashing: Sashing | None, width: Length) -> Iterator[PlacedPiece]:
+    """Lay out blocks side by side, with the sashing between them."""
     wide = sashing.width if sashing else ZERO
     start, pitch = (wide if sashing and sashing.outer else ZERO), blocks.size + wide
     columns = [start + pitch * n for n in range(blocks.across)]
     rows = [start + pitch * n for n in range(blocks.down)]
-    yield from (Laid("block", x, y, blocks.size, blocks.size) for y in rows for x in columns)
+    yield from (PlacedPiece("block", x, y, blocks.size, blocks.size) for y in rows for x in columns)
     if not sashing:
         return
-    beside, between = (_before(places, blocks.size, wide, sashing.outer) for places in (columns, rows))
-    yield from (Laid("sashing", x, y, wide, blocks.size) for y in rows for x in beside)
+    beside, between = (_strip_starts(starts, blocks.size, wide, sashing.outer) for starts in (columns, rows))
+    yield from (PlacedPiece("sashing", x, y, wide, blocks.size) for y in rows for x in beside)
     if not sashing.cornerstones:
-        yield from (Laid("sashing", ZERO, y, width, wide) for y in between)
+        yield from (PlacedPiece("sashing", ZERO, y, width, wide) for y in between)
         return
-    yield from (Laid("sashing", x, y, blocks.size, wide) for y in between for x in columns)
-    yield from (Laid("corner", x, y, wide, wide) for y in between for x in beside)
+    yield from (PlacedPiece("sashing", x, y, blocks.size, wide) for y in between for x in columns)
+    yield from (PlacedPiece("corner", x, y, wide, wide) for y in between for x in beside)
 
 
-def _before(places: list[Length], size: Length, wide: Length, outer: bool) -> list[Length]:
-    """Where strips lie between blocks at these places, and outside them too if the sashing goes all round."""
-    between = [at - wide for at in places[1:]]
-    return [places[0] - wide, *between, places[-1] + size] if outer else between
+def _strip_starts(blocks: list[Length], size: Length, wide: Length, outer: bool) -> list[Length]:
+    """List where strips start between blocks that start here, and outside them too if the sashing goes all round."""
+    between = [at - wide for at in blocks[1:]]
+    return [blocks[0] - wide, *between, blocks[-1] + size] if outer else between
 
 
 def _lattice(blocks: Blocks, sashing: Length, width: Length, length: Length) -> Iterator[Slant]:
-    """The seams of blocks on point run through from edge to edge, two for each strip of sashing."""
+    """Draw the seams of blocks on point, which run through from edge to edge, two for each strip of sashing.
+
+    Seams rise and fall at 45 degrees, and each meets the upper edge at half a diagonal of a block with its sashing, or
+    a whole number of diagonals further: at half x (2n + 1), where n is below 0 for those that start at the left edge.
+    """
     half = (blocks.size + sashing) * (ROOT_2_DOWN / 2)
     aside = sashing * (ROOT_2_DOWN / 2)
     shifts = (ZERO - aside, aside) if sashing else (ZERO,)
@@ -151,21 +169,21 @@ def _lattice(blocks: Blocks, sashing: Length, width: Length, length: Length) -> 
 
 
 def _rising(total: Length, width: Length, length: Length) -> Iterator[Slant]:
-    """The line x + y = total, within the rectangle."""
+    """Draw the line x + y = total within the rectangle."""
     start, end = max(ZERO, total - length), min(width, total)
     if start < end:
         yield Slant(start, total - start, end, total - end)
 
 
 def _falling(apart: Length, width: Length, length: Length) -> Iterator[Slant]:
-    """The line x - y = apart, within the rectangle."""
+    """Draw the line x - y = apart within the rectangle."""
     start, end = max(ZERO, apart), min(width, length + apart)
     if start < end:
         yield Slant(start, start - apart, end, end - apart)
 
 
-def _diamond(block: Laid) -> Iterator[Slant]:
-    """The inner square of a framed block, its points at the middle of the block's sides."""
+def _diamond(block: PlacedPiece) -> Iterator[Slant]:
+    """Draw the inner square of a framed block, its points at the middle of the block's sides."""
     x, y, middle = block.x, block.y, block.width * MIDDLE
     points = [(x + middle, y), (x + block.width, y + middle), (x + middle, y + block.length), (x, y + middle)]
     for (at_x, at_y), (to_x, to_y) in zip(points, [*points[1:], points[0]], strict=True):

@@ -1,4 +1,4 @@
-"""A pieced top: the pieces to cut for sashing, setting and borders, and its size after every round.
+"""The pieces to cut for sashing, setting and borders of a pieced top, and its size after every round.
 
 A strip between blocks is as long as a block is cut. A butted border's first pair is as long as the top before it
 and its second as the top with the first; cornerstones leave both pairs as they were; mitred strips run past the
@@ -34,7 +34,7 @@ class Triangles(NamedTuple):
 
     @property
     def cuts(self) -> int:
-        """Once, where two sides of a triangle lie along the grain; twice, where its longest does."""
+        """The cuts from corner to corner: two put a triangle's longest side on the grain, one its two short sides."""
         return 2 if self.use == "side" else 1
 
 
@@ -59,7 +59,7 @@ class TopPieces(NamedTuple):
 
 
 def top_pieces(top: PiecedTop, finest: Length) -> TopPieces:
-    """What to cut. Squares for triangles go up to the `finest` step that a person can measure, and are trimmed."""
+    """Work out what to cut. Squares for triangles go up to the `finest` step a person can measure, and are trimmed."""
     rounds = tuple(_round(top, *each) for each in top.rounds)
     if not top.blocks:
         return TopPieces(None, (), None, (), rounds)
@@ -73,7 +73,7 @@ def top_pieces(top: PiecedTop, finest: Length) -> TopPieces:
 
 
 def _sashing(top: PiecedTop, blocks: Blocks, sashing: Sashing) -> Iterator[Pieces]:
-    """Short strips between the blocks of a row; and between rows short ones with cornerstones, or long ones."""
+    """Cut short strips between the blocks of a row; between rows, short ones with cornerstones, or long ones."""
     across, down, round_all = blocks.across, blocks.down, 1 if sashing.outer else -1
     wide, short = sashing.width + top.seam * 2, blocks.size + top.seam * 2
     if blocks.setting == "on-point":
@@ -88,7 +88,7 @@ def _sashing(top: PiecedTop, blocks: Blocks, sashing: Sashing) -> Iterator[Piece
 
 
 def _cornerstones(top: PiecedTop, blocks: Blocks, sashing: Sashing) -> Pieces | None:
-    """One wherever strips meet. Of blocks on point those at the edge are trimmed to half once the top is sewn."""
+    """Cut one wherever strips meet. Those at the edge of blocks on point are trimmed to half once the top is sewn."""
     across, down, round_all = blocks.across, blocks.down, 1 if sashing.outer else -1
     side = sashing.width + top.seam * 2
     number = (across + round_all) * (down + round_all)
@@ -111,16 +111,17 @@ def _triangles(blocks: Blocks, seam: Length, finest: Length) -> Iterator[Triangl
 
 
 def once_extra(seam: Length, finest: Length) -> Length:
-    """What the points of a triangle cut from a square cut once take: 2 + root 2 seams, up (7/8 in for 1/4 in seams)."""
+    """Add to a square cut once for the seams at its points: 2 + root 2 seams, up (7/8 in for 1/4 in seams; derived)."""
     return up_to_step(seam * (2 + ROOT_2_UP), finest)
 
 
 def twice_extra(seam: Length, finest: Length) -> Length:
-    """The same from a square cut twice: 2 + 2 root 2 seams, up (1 1/4 in for 1/4 in seams)."""
+    """Add to a square cut twice: 2 + 2 root 2 seams, up (1 1/4 in for 1/4 in seams; derived)."""
     return up_to_step(seam * (2 + 2 * ROOT_2_UP), finest)
 
 
 def _round(top: PiecedTop, border: Border, before: Size, after: Size) -> Round:
+    """Cut two pairs of strips, in the order they are sewn."""
     sides, ends = before.length, before.width
     if border.corners == "mitred":
         past = border.cut * 2 + top.mitre_extra
@@ -136,7 +137,7 @@ def _round(top: PiecedTop, border: Border, before: Size, after: Size) -> Round:
 
 
 def past_points(blocks: Blocks, seam: Length) -> Length:
-    """How far a block with an inner square reaches past the points of that square once it is trimmed."""
+    """Measure how far a trimmed block reaches past the points of its inner square."""
     if not blocks.inner:
         return seam
     diagonal = Length((blocks.inner - seam * 2).mm * ROOT_2_UP)

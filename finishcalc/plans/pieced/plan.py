@@ -8,7 +8,8 @@ from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.model.pieced import Blocks, PiecedTop
 from finishcalc.plans.cautions import Caution, hindrance
 from finishcalc.plans.cloth import buying, capital, length_to_buy, usable_said, usable_width
-from finishcalc.plans.pieced.cutting import TopCloth, parts_of, plan_top_cloths, too_wide
+from finishcalc.plans.pieced.cutting import TopCloth, plan_top_cloths
+from finishcalc.plans.pieced.part_cuts import too_wide, top_parts
 from finishcalc.plans.pieced.pieces import Round, TopPieces, Triangles, once_extra, past_points, top_pieces, twice_extra
 from finishcalc.wording.said import ROOT_2, Said, Value, say
 
@@ -32,17 +33,19 @@ def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
     """Plan the pieces and their cloth. Sizes go up to the `finest` step that a person can measure; of a piece joined
     end to end no part is shorter than `shortest`."""
     pieces = top_pieces(top, finest)
-    parts = list(parts_of(top, pieces))
+    parts = list(top_parts(top, pieces))
     cloths = plan_top_cloths(top, parts, shortest, finest)
     narrow = tuple(
         hindrance(
             "squares-too-wide",
             "{fabric} is too narrow for squares of {square}, so it is not among what is bought: take a wider cloth, or "
             "cut each triangle with its longest side along the cloth.",
-            fabric=capital(part.cloth.fabric.name), square=max(each.width for each in part.pieces),
+            fabric=capital(part.cloth.fabric.name),
+            square=max(each.width for each in part.pieces),
         )
-        for part in parts if part.cloth.fabric and too_wide(part)
-    )  # fmt: skip
+        for part in parts
+        if part.cloth.fabric and too_wide(part)
+    )
     working = (
         *_size_said(top),
         *_pieces_said(top, pieces, finest),
@@ -60,9 +63,14 @@ def _size_said(top: PiecedTop) -> Iterator[Said]:
     for number, (border, before, after) in enumerate(top.rounds, start=1):
         yield say(
             "Border {number}: {w} + 2 x {cut} - 4 x {seam} = {nw} wide, {l} + 2 x {cut} - 4 x {seam} = {nl} long",
-            number=number, w=before.width, l=before.length, cut=border.cut, seam=top.seam,
-            nw=after.width, nl=after.length,
-        )  # fmt: skip
+            number=number,
+            w=before.width,
+            l=before.length,
+            cut=border.cut,
+            seam=top.seam,
+            nw=after.width,
+            nl=after.length,
+        )
 
 
 def _side_said(top: PiecedTop, blocks: Blocks, way: str, number: int, side: Length) -> Said:
@@ -93,9 +101,12 @@ def _pieces_said(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterator[
         yield say(
             "Trimmed: to {block}, which leaves ({block} - ({inner} - 2 x {seam}) x {root}) / 2 = {past} beyond each "
             "point",
-            block=pieces.block, inner=top.blocks.inner, seam=top.seam, past=past_points(top.blocks, top.seam),
+            block=pieces.block,
+            inner=top.blocks.inner,
+            seam=top.seam,
+            past=past_points(top.blocks, top.seam),
             root=ROOT_2,
-        )  # fmt: skip
+        )
     for number, each in enumerate(pieces.rounds, start=1):
         if each.border.corners == "mitred":
             yield _mitre_said(top, number, each)
@@ -114,18 +125,26 @@ def _square_said(top: PiecedTop, triangles: Triangles, finest: Length) -> Said:
     times = "twice" if triangles.cuts == 2 else "once"
     return say(
         f"{text} + {{points}} for the points, up to the next {{finest}} = squares of {{square}}, cut {times}",
-        size=blocks.size, inner=blocks.inner or ZERO, seam=top.seam, points=points, finest=finest,
-        square=triangles.square, root=ROOT_2,
-    )  # fmt: skip
+        size=blocks.size,
+        inner=blocks.inner or ZERO,
+        seam=top.seam,
+        points=points,
+        finest=finest,
+        square=triangles.square,
+        root=ROOT_2,
+    )
 
 
 def _mitre_said(top: PiecedTop, number: int, each: Round) -> Said:
     return say(
         "Border {number}, mitred: {before} + 2 x {cut} + {extra} = {long}; each end runs the border's width past the "
         "top so that the mitre reaches the outer corner, and {extra} is to hold and to trim",
-        number=number, before=each.before.width, cut=each.border.cut, extra=top.mitre_extra,
+        number=number,
+        before=each.before.width,
+        cut=each.border.cut,
+        extra=top.mitre_extra,
         long=each.strips[1].length,
-    )  # fmt: skip
+    )
 
 
 def _cloth_said(cloth: TopCloth) -> Iterator[Said]:
@@ -134,10 +153,10 @@ def _cloth_said(cloth: TopCloth) -> Iterator[Said]:
     yield usable_said(fabric, usable_width(fabric))
     values: dict[str, Value] = {"cut": cloth.cut_length}
     terms = []
-    for n, along in enumerate(cloth.along):
+    for n, along in enumerate(cloth.lengthwise):
         values[f"a{n}"] = along.length
         terms.append(f"{{a{n}}} along the cloth")
-    for n, across in enumerate(cloth.across):
+    for n, across in enumerate(cloth.crosswise):
         values |= {f"n{n}": Fraction(len(across.strips)), f"w{n}": across.width}
         terms.append(f"{{n{n}}} x {{w{n}}}")
     yield say("Cut: " + " + ".join(terms) + " = {cut}", **values)

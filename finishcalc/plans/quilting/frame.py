@@ -1,4 +1,13 @@
-"""The quilt on the frame: which way round, whether it fits, and how often it is advanced."""
+"""The quilt on the frame: which way round it is loaded, whether it fits, and how often it is advanced.
+
+upright                          sideways
+============ rollers ========    ============ rollers ========
+|<------- along ------->|         |<---- along ---->|
+|  backing              |         |                 |
+|   +---------------+   |         |   +----------+  |    One pass sews the rows that the throat reaches over;
+|   |  top          |   | down    |   |  top     |  |    then the quilt is rolled on.
+|   +---------------+   |         |   |          |  |
+"""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -13,9 +22,9 @@ from finishcalc.wording.said import Said, Value, say
 
 
 class Loading(NamedTuple):
-    """A way to load: the backing lies `along` the rollers, the top is stitched `down` its other side. `rows`, and
-    `rows_each` of them in a pass, are None for work that is not sewn in rows. `holds` says whether the rollers are
-    long enough, `fits` whether the throat reaches over the pattern as well."""
+    """One way to load: the backing lies `along` the rollers, the top is `across` wide along them and stitched `down`
+    its other side. `rows`, and `rows_each` of them in a pass, are None for work that is not sewn in rows. `holds` says
+    that the rollers are long enough, `fits` that the throat reaches over the pattern as well."""
 
     way: Literal["upright", "sideways"]
     along: Length
@@ -29,8 +38,8 @@ class Loading(NamedTuple):
 
 
 class UnevenRows(NamedTuple):
-    """Rows that do not come out even: the last one shows only so much of the pattern. `even_pitch` is the one nearest
-    to the style's at which whole rows fill the length, in so many passes; None where they would run into each other."""
+    """Rows that do not come out even: the last one shows a `partial` height of the pattern. `even_pitch` is the pitch
+    nearest to the style's at which whole rows fill the length; None where they would run into each other."""
 
     partial: Length
     even_rows: int | None
@@ -38,9 +47,9 @@ class UnevenRows(NamedTuple):
     even_passes: int | None
 
 
-class OnFrame(NamedTuple):
-    """What the frame must know of the styles: the pitch of rows, if it is sewn in rows; how high the highest pattern
-    is, if there is one; whether every style may turn, and whether any is a pattern."""
+class FrameNeeds(NamedTuple):
+    """The styles' needs: the pitch of rows, where there are any; the height of the highest pattern, where there is one;
+    `may_turn` where every style may, and `patterned` where any is a pattern."""
 
     pitch: Length | None
     height: Length | None
@@ -48,9 +57,37 @@ class OnFrame(NamedTuple):
     patterned: bool
 
 
-def loadings(shape: Shape, backing: tuple[Length, Length], needs: OnFrame, frame: Frame) -> tuple[Loading, Loading]:
-    """The way to load, and the other way. Upright, unless only sideways is held or it saves as many passes as the
-    shop finds worth it, and the pattern may turn."""
+class OnFrame(NamedTuple):
+    """The quilt on the frame, `otherwise` saying what the other way to load would come to; all None off the frame."""
+
+    loading: Loading | None
+    other: Loading | None
+    otherwise: Said | None
+    uneven: UnevenRows | None
+    working: tuple[Said, ...]
+    cautions: tuple[Caution, ...]
+
+
+OFF_FRAME = OnFrame(loading=None, other=None, otherwise=None, uneven=None, working=(), cautions=())
+
+
+def plan_on_frame(shape: Shape, backing: tuple[Length, Length], needs: FrameNeeds, frame: Frame) -> OnFrame:
+    """Load a quilt whose backing is so wide and long."""
+    loading, other = loadings(shape, backing, needs, frame)
+    uneven = uneven_rows(loading, needs, frame)
+    return OnFrame(
+        loading=loading,
+        other=other,
+        otherwise=other_said(loading, other, needs, frame),
+        uneven=uneven,
+        working=tuple(loading_said(loading, other, uneven, needs, frame)),
+        cautions=tuple(loading_cautions(loading, backing, needs, frame)),
+    )
+
+
+def loadings(shape: Shape, backing: tuple[Length, Length], needs: FrameNeeds, frame: Frame) -> tuple[Loading, Loading]:
+    """Choose the way to load, and give the other way after it. A quilt is loaded sideways only where the pattern may
+    turn, and where the frame holds it no other way or it saves as many passes as the shop finds worth it."""
     upright = _loading("upright", backing[0], shape.length, shape.width, needs, frame)
     sideways = _loading("sideways", backing[1], shape.width, shape.length, needs, frame)
     saves = upright.passes - sideways.passes >= frame.worth_sideways
@@ -60,7 +97,7 @@ def loadings(shape: Shape, backing: tuple[Length, Length], needs: OnFrame, frame
 
 
 def _loading(
-    way: Literal["upright", "sideways"], along: Length, down: Length, across: Length, needs: OnFrame, frame: Frame
+    way: Literal["upright", "sideways"], along: Length, down: Length, across: Length, needs: FrameNeeds, frame: Frame
 ) -> Loading:
     rows = up(down / needs.pitch) if needs.pitch else None
     each = rows_a_pass(needs.pitch, needs.height, frame) if needs.pitch else None
@@ -69,21 +106,21 @@ def _loading(
 
 
 def _passes(down: Length, rows: int | None, each: int | None, frame: Frame) -> int:
-    """How often the quilt is advanced. A row is never split over two passes; all other work fills the throat."""
+    """Count the passes. A row is never split over two of them; all other work fills the throat."""
     if rows is None or each is None:
         return up(down / frame.throat)
     return up(Fraction(rows, each))
 
 
 def rows_a_pass(pitch: Length, height: Length | None, frame: Frame) -> int:
-    """How many whole rows the throat reaches over, and one in any case; rows that are higher than their pitch reach
-    into each other."""
+    """Count the whole rows that the throat reaches over, and one in any case. Rows that are higher than their pitch
+    reach into each other, so that n of them are (n - 1) x pitch + height high."""
     high = height or pitch
     return max(1, min(int(frame.throat / pitch), 1 + int((frame.throat - high) / pitch)))
 
 
-def uneven_rows(loading: Loading, needs: OnFrame, frame: Frame) -> UnevenRows | None:
-    """What is left of the pattern in the last row, or None where rows come out even."""
+def uneven_rows(loading: Loading, needs: FrameNeeds, frame: Frame) -> UnevenRows | None:
+    """Find the partial row at the bottom; None where rows come out even."""
     pitch = needs.pitch
     if loading.rows is None or pitch is None or pitch * loading.rows == loading.down:
         return None
@@ -97,9 +134,9 @@ def uneven_rows(loading: Loading, needs: OnFrame, frame: Frame) -> UnevenRows | 
 
 
 def loading_said(
-    loading: Loading, other: Loading, uneven: UnevenRows | None, needs: OnFrame, frame: Frame
+    loading: Loading, other: Loading, uneven: UnevenRows | None, needs: FrameNeeds, frame: Frame
 ) -> Iterator[Said]:
-    """Rows, passes, and what the other way round would come to."""
+    """The arithmetic of rows and passes, and what the other way round would come to."""
     yield from _passes_said(loading, needs, frame)
     if uneven:
         yield from _uneven_said(loading, uneven, needs)
@@ -109,7 +146,7 @@ def loading_said(
         yield from _passes_said(other, needs, frame)
 
 
-def _passes_said(loading: Loading, needs: OnFrame, frame: Frame) -> Iterator[Said]:
+def _passes_said(loading: Loading, needs: FrameNeeds, frame: Frame) -> Iterator[Said]:
     values: dict[str, Value] = {"way": loading.way, "down": loading.down, "passes": loading.passes}
     if loading.rows is None or needs.pitch is None:
         yield say("Passes, {way}: {down} / {throat} throat, rounded up: {passes}", throat=frame.throat, **values)
@@ -117,22 +154,29 @@ def _passes_said(loading: Loading, needs: OnFrame, frame: Frame) -> Iterator[Sai
     yield say("Rows, {way}: {down} / {pitch} pitch, rounded up: {rows}", pitch=needs.pitch, rows=loading.rows, **values)
     yield say(
         "Passes, {way}: {rows} rows, {each} at a time under a throat of {throat}: {passes}",
-        rows=loading.rows, each=loading.rows_each or 1, throat=frame.throat, **values,
-    )  # fmt: skip
+        rows=loading.rows,
+        each=loading.rows_each or 1,
+        throat=frame.throat,
+        **values,
+    )
 
 
-def _uneven_said(loading: Loading, uneven: UnevenRows, needs: OnFrame) -> Iterator[Said]:
+def _uneven_said(loading: Loading, uneven: UnevenRows, needs: FrameNeeds) -> Iterator[Said]:
     yield say(
         "Last row: {down} - {whole} x {pitch} = {partial}",
-        down=loading.down, whole=(loading.rows or 1) - 1, pitch=needs.pitch or uneven.partial, partial=uneven.partial,
-    )  # fmt: skip
+        down=loading.down,
+        whole=(loading.rows or 1) - 1,
+        pitch=needs.pitch or uneven.partial,
+        partial=uneven.partial,
+    )
     if uneven.even_rows and uneven.even_pitch:
-        yield say("Even rows: {down} / {rows} = {pitch}", down=loading.down, rows=uneven.even_rows,
-                  pitch=uneven.even_pitch)  # fmt: skip
+        yield say(
+            "Even rows: {down} / {rows} = {pitch}", down=loading.down, rows=uneven.even_rows, pitch=uneven.even_pitch
+        )
 
 
-def other_said(loading: Loading, other: Loading, needs: OnFrame, frame: Frame) -> Said:
-    """The other way round, with what it would save, and why it will not do where it will not."""
+def other_said(loading: Loading, other: Loading, needs: FrameNeeds, frame: Frame) -> Said:
+    """The other way round: the passes it would take, and the reason where it will not do."""
     fewer = loading.passes - other.passes
     change = "as many" if not fewer else "{fewer} fewer" if fewer > 0 else "{fewer} more"
     passes = "1 pass" if other.passes == 1 else "{passes} passes"
@@ -148,27 +192,36 @@ def other_said(loading: Loading, other: Loading, needs: OnFrame, frame: Frame) -
 
 
 def loading_cautions(
-    loading: Loading, backing: tuple[Length, Length], needs: OnFrame, frame: Frame
+    loading: Loading, backing: tuple[Length, Length], needs: FrameNeeds, frame: Frame
 ) -> Iterator[Caution]:
-    """What does not fit, and a quilt that goes on sideways. A pattern then runs down the quilt; lines stay as they
-    were asked."""
+    """Warn of what does not fit, and of a quilt that goes on sideways."""
     if not loading.holds:
         yield hindrance(
             "frame-too-narrow",
             "The backing, {w} x {l}, is too wide for the frame, which takes {widest}: a frame for {need} would do, or "
             "quilt it off the frame.",
-            w=backing[0], l=backing[1], widest=frame.widest, need=min(backing) if needs.may_turn else backing[0],
-        )  # fmt: skip
+            w=backing[0],
+            l=backing[1],
+            widest=frame.widest,
+            need=min(backing) if needs.may_turn else backing[0],
+        )
     elif loading.way == "sideways":
-        why = "because its width does not fit the frame" if backing[0] > frame.widest else "which saves passes"
-        if needs.patterned:
-            text = "The pattern runs top to bottom, for the quilt is loaded sideways, {why}."
-            yield caution("loaded-sideways", text, why=why)
-        else:
-            yield caution_in_house("loaded-sideways", "The quilt is loaded sideways, {why}.", why=why)
+        yield _sideways(
+            needs, "because its width does not fit the frame" if backing[0] > frame.widest else "which saves passes"
+        )
     if needs.height and needs.height > frame.throat:
         yield hindrance(
             "pattern-too-high",
             "The pattern is {height} high and the throat reaches {throat}: it cannot be sewn in one pass.",
-            height=needs.height, throat=frame.throat,
-        )  # fmt: skip
+            height=needs.height,
+            throat=frame.throat,
+        )
+
+
+def _sideways(needs: FrameNeeds, why: str) -> Caution:
+    """Tell the customer that a pattern runs down the quilt; lines stay as they were asked, so that only the studio need
+    know."""
+    if needs.patterned:
+        text = "The pattern runs top to bottom, for the quilt is loaded sideways, {why}."
+        return caution("loaded-sideways", text, why=why)
+    return caution_in_house("loaded-sideways", "The quilt is loaded sideways, {why}.", why=why)

@@ -1,4 +1,4 @@
-"""How much is stitched and how much thread that takes: of patterns by area, of lines by their exact length."""
+"""The length that is stitched and the thread it takes: patterns by their area, lines by their exact length."""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -12,23 +12,23 @@ from finishcalc.model.project import Quilting
 from finishcalc.model.shop import Thread
 from finishcalc.plans.quilting.lines import channels, echoes, parallels, ties
 from finishcalc.plans.top.outline import Shape
-from finishcalc.wording.said import FINE, Long, Said, Share, Value, say
+from finishcalc.wording.said import FINE, Long, Said, Share, say
 
 NOTHING = Fraction(1, 10_000)
-"""A rest as small as what three shares of 33.333 % leave belongs to the last of them."""
+"""A share left over that is no larger, as three of 33.333 % leave, goes to the last area."""
 PIECED_PARTS = ("blocks", "sashing", "borders")
 """The parts of a pieced top that a style may be for."""
 
 
-class Part(NamedTuple):
-    """A share of the top in one style: what the style would stitch on the `whole`, what is stitched of it, the ties,
-    and the thread that takes. `straight` says whether it is stitched in straight runs: lines are, and echoes of a
-    straight edge; patterns and ties are not."""
+class StitchedArea(NamedTuple):
+    """A share of the top in one style. `name` is the part of the top it covers, `all_over` the length its style would
+    stitch over the whole top, `stitched` the length in the area. `straight` is True for what is stitched in straight
+    runs: lines, and echoes of a straight edge, but neither patterns nor ties."""
 
     style: Style
     share: Fraction
-    what: str
-    whole: Length
+    name: str
+    all_over: Length
     stitched: Length
     ties: int
     thread: Length
@@ -36,8 +36,8 @@ class Part(NamedTuple):
 
 
 class Threads(NamedTuple):
-    """Thread with waste: on top and on the bobbin, bobbins to wind, cones to have at hand; none of a bobbin where one
-    thread makes the stitch."""
+    """Thread with its waste, on top and on the bobbin, with bobbins to wind and cones to have at hand. Nothing is on a
+    bobbin where one thread makes the stitch."""
 
     top: Length
     bobbin: Length
@@ -45,63 +45,83 @@ class Threads(NamedTuple):
     cones: int
 
     @property
-    def whole(self) -> Length:
-        """All of it."""
+    def total(self) -> Length:
+        """All of the thread."""
         return self.top + self.bobbin
 
 
-def parts_of(
+class _Sewing(NamedTuple):
+    """The shape and the means that all areas of a quilt share."""
+
+    shape: Shape
+    method: Method
+    thickness: Length
+    thread: Thread
+
+
+def stitched_areas(
     shape: Shape, pieced: PiecedTop | None, wishes: Quilting, thickness: Length, thread: Thread
-) -> tuple[Part, ...]:
-    """The top in its styles: the areas that have one of their own, and the rest."""
+) -> tuple[StitchedArea, ...]:
+    """Divide the top into its styles: the areas that have one of their own, and the rest."""
     shares: list[tuple[Style, Fraction, str]] = [
         (area.style, _share(area.share, area.part, shape, pieced), area.part or "area") for area in wishes.areas
     ]
     rest = 1 - sum((share for _, share, _ in shares), Fraction(0))
     if shares and 0 < rest <= NOTHING:
-        style, share, what = shares.pop()
-        shares.append((style, share + rest, what))
+        style, share, name = shares.pop()
+        shares.append((style, share + rest, name))
     elif rest > 0:
         shares.append((wishes.style, rest, "rest" if shares else "whole"))
-    whole = len(shares) == 1
-    return tuple(
-        _part(style, share, what, shape, wishes.method, thickness, thread, whole) for style, share, what in shares
-    )
+    sewing = _Sewing(shape, wishes.method, thickness, thread)
+    if len(shares) == 1:
+        return (_area(*shares[0], sewing, runs_off=True),)
+    return tuple(_area(style, share, name, sewing, runs_off=False) for style, share, name in shares)
 
 
 def _share(share: Fraction | None, part: str | None, shape: Shape, pieced: PiecedTop | None) -> Fraction:
-    """The share that is given, or that the blocks, the sashing or the borders have of the top."""
+    """Take the share that is given, or the one that the blocks, the sashing or the borders have of the top."""
     if share is not None or pieced is None or part is None:
         return share or Fraction(0)
     return pieced.area_of(part).mm2 / (shape.width * shape.length).mm2
 
 
-def _part(
-    style: Style,
-    share: Fraction,
-    what: str,
-    shape: Shape,
-    method: Method,
-    thickness: Length,
-    thread: Thread,
-    whole: bool,
-) -> Part:
-    """An area within the top ends at its seams: its pattern does not run off."""
+def _area(style: Style, share: Fraction, name: str, sewing: _Sewing, runs_off: bool) -> StitchedArea:
+    """Count what is stitched in an area. Its pattern runs off the edge only where one style covers the whole top,
+    because an area within the top ends at its seams."""
     if style.lines == "ties":
-        count = up(ties(shape, style.line_spacing) * share)
-        return Part(
-            style, share, what, ZERO, ZERO, count, thread.tie.value * count * (1 + thread.waste), straight=False
-        )
-    length = stitched_length(shape, style, style.run_off if whole else ZERO)
-    stitched, stitch = length * share, method.stitch_length or style.stitch_length
-    each = thread_per_length(thickness, stitch, method.stitch)
-    straight = style.lines != "pattern" and (style.lines != "echo" or not shape.curved)
-    return Part(style, share, what, length, stitched, 0, stitched * each * (1 + thread.waste), straight)
+        return _tied_area(style, share, name, sewing)
+    all_over = stitched_length(sewing.shape, style, style.run_off if runs_off else ZERO)
+    stitch = sewing.method.stitch_length or style.stitch_length
+    per_length = thread_per_length(sewing.thickness, stitch, sewing.method.stitch)
+    return StitchedArea(
+        style=style,
+        share=share,
+        name=name,
+        all_over=all_over,
+        stitched=all_over * share,
+        ties=0,
+        thread=all_over * share * per_length * (1 + sewing.thread.waste),
+        straight=style.lines != "pattern" and (style.lines != "echo" or not sewing.shape.curved),
+    )
+
+
+def _tied_area(style: Style, share: Fraction, name: str, sewing: _Sewing) -> StitchedArea:
+    count = up(ties(sewing.shape, style.line_spacing) * share)
+    return StitchedArea(
+        style=style,
+        share=share,
+        name=name,
+        all_over=ZERO,
+        stitched=ZERO,
+        ties=count,
+        thread=sewing.thread.tie.value * count * (1 + sewing.thread.waste),
+        straight=False,
+    )
 
 
 def stitched_length(shape: Shape, style: Style, run_off: Length) -> Length:
-    """Of lines their length on the shape; of a pattern area over effective line spacing, `run_off` beyond every side.
-    Ties stitch nothing."""
+    """Measure lines along their length on the shape, a pattern as its area over its effective line spacing, with
+    `run_off` beyond every side. Ties stitch nothing."""
     distance = style.line_spacing
     match style.lines:
         case "channels":
@@ -120,7 +140,7 @@ def stitched_length(shape: Shape, style: Style, run_off: Length) -> Length:
 
 
 def thread_per_length(thickness: Length, stitch_length: Length, stitch: str = "lockstitch") -> Fraction:
-    """Thread for each length of seam, with T the thickness and S the stitches for a length.
+    """Work out the thread for each length of seam, with T the thickness and S the stitches for a length.
 
     Lockstitch: C = 2 + 2TS, needle and bobbin half each; stitch type 301 of ISO 4915 (textile-engineering teaching
     note, 2015). Running stitch by hand: one thread, down and up once a stitch, so 1 + 2TS (derived).
@@ -128,79 +148,112 @@ def thread_per_length(thickness: Length, stitch_length: Length, stitch: str = "l
     return (2 if stitch == "lockstitch" else 1) + 2 * (thickness / stitch_length)
 
 
-def threads_of(parts: tuple[Part, ...], method: Method, colours: int, thread: Thread) -> Threads:
-    """Bobbins and cones are counted for each colour, for every colour is wound and bought on its own."""
-    whole = sum((part.thread for part in parts), ZERO)
-    bobbin = whole / 2 if method.stitch == "lockstitch" else ZERO
-    top = whole - bobbin
+def threads_of(areas: tuple[StitchedArea, ...], method: Method, colours: int, thread: Thread) -> Threads:
+    """Count bobbins and cones for each colour, because every colour is wound and bought on its own."""
+    total = sum((area.thread for area in areas), ZERO)
+    bobbin = total / 2 if method.stitch == "lockstitch" else ZERO
+    top = total - bobbin
     bobbins = colours * up(bobbin / colours / thread.bobbin.value)
     return Threads(top, bobbin, bobbins, colours * up(top / colours / thread.cone.value))
 
 
-def stitching_said(parts: tuple[Part, ...], shape: Shape) -> Iterator[Said]:
-    """What is stitched, part by part."""
-    for part in parts:
-        if part.what in PIECED_PARTS:
-            yield _share_said(part, shape)
-        yield from _part_said(part, shape, len(parts) > 1)
-    if len(parts) > 1:
-        stitched = sum((part.stitched for part in parts), ZERO)
+def stitching_said(areas: tuple[StitchedArea, ...], shape: Shape) -> Iterator[Said]:
+    """The arithmetic of what is stitched, area by area."""
+    several = len(areas) > 1
+    for area in areas:
+        if area.name in PIECED_PARTS:
+            yield _share_said(area, shape)
+        yield _ties_said(area, several) if area.style.lines == "ties" else _lines_said(area, shape, several)
+    if several:
+        stitched = sum((area.stitched for area in areas), ZERO)
         yield say("Stitched in all: {stitched}", stitched=Long(stitched, FINE))
 
 
-def _share_said(part: Part, shape: Shape) -> Said:
+def _share_said(area: StitchedArea, shape: Shape) -> Said:
     top = shape.width * shape.length
-    area = Area(top.mm2 * part.share)
-    return say("Share of the {part}: {area} / {top} = {share}", part=part.what, area=area, top=top,
-               share=Share(part.share))  # fmt: skip
+    covered = Area(top.mm2 * area.share)
+    text = "Share of the {part}: {area} / {top} = {share}"
+    return say(text, part=area.name, area=covered, top=top, share=Share(area.share))
 
 
-def _part_said(part: Part, shape: Shape, several: bool) -> Iterator[Said]:
-    style, where = part.style, say("{name}, {share} of the top: ", name=part.style.name, share=Share(part.share))
-    values: dict[str, Value] = {
-        "w": shape.width, "l": shape.length, "d": style.line_spacing, "whole": part.whole,
-        "long": Long(part.stitched, FINE),
-    }  # fmt: skip
+def _where_said(area: StitchedArea) -> Said:
+    return say("{name}, {share} of the top: ", name=area.style.name, share=Share(area.share))
+
+
+def _ties_said(area: StitchedArea, several: bool) -> Said:
+    where = _where_said(area) if several else say("Ties: ")
+    text = "{where}{ties} ties, {d} apart, none on the edge"
+    return say(text, where=where, ties=area.ties, d=area.style.line_spacing)
+
+
+_LINES_SAID = {
+    "pattern": "({w} + 2 x {off}) x ({l} + 2 x {off}) / {d} between lines = {whole}",
+    "channels": "lines {d} apart, the first {d} in from the edge = {whole}",
+    "grid": "lines {d} apart both ways, the first {d} in from the edge = {whole}",
+    "parallel": "lines {d} apart at {angle} degrees, one through the middle = {whole}",
+    "crosshatch": "lines {d} apart at {angle} degrees both ways, one each through the middle = {whole}",
+    "echo": "the outline repeated every {d}, the first {d} in from the edge = {whole}",
+}
+
+
+def _lines_said(area: StitchedArea, shape: Shape, several: bool) -> Said:
+    style = area.style
     lead, share = ("{where}", " x {share} = {long}") if several else ("Stitched: ", " = {long}")
-    if style.lines == "ties":
-        yield say("{where}{ties} ties, {d} apart, none on the edge", where=where if several else say("Ties: "),
-                  ties=part.ties, d=style.line_spacing)  # fmt: skip
-        return
-    text = {
-        "pattern": "({w} + 2 x {off}) x ({l} + 2 x {off}) / {d} between lines = {whole}",
-        "channels": "lines {d} apart, the first {d} in from the edge = {whole}",
-        "grid": "lines {d} apart both ways, the first {d} in from the edge = {whole}",
-        "parallel": "lines {d} apart at {angle} degrees, one through the middle = {whole}",
-        "crosshatch": "lines {d} apart at {angle} degrees both ways, one each through the middle = {whole}",
-        "echo": "the outline repeated every {d}, the first {d} in from the edge = {whole}",
-    }[style.lines]
-    off = ZERO if several else style.run_off
-    yield say(lead + text + share, where=where, off=off, angle=style.angle or 0, share=Share(part.share), **values)
+    return say(
+        lead + _LINES_SAID[style.lines] + share,
+        where=_where_said(area),
+        w=shape.width,
+        l=shape.length,
+        d=style.line_spacing,
+        off=ZERO if several else style.run_off,
+        angle=style.angle or 0,
+        whole=area.all_over,
+        share=Share(area.share),
+        long=Long(area.stitched, FINE),
+    )
 
 
 def thread_said(
-    parts: tuple[Part, ...], found: Threads, thickness: Length, method: Method, colours: int, thread: Thread
+    areas: tuple[StitchedArea, ...], threads: Threads, thickness: Length, wishes: Quilting, thread: Thread
 ) -> Iterator[Said]:
-    """Thread, bobbins and cones."""
-    base = 2 if method.stitch == "lockstitch" else 1
-    values: dict[str, Value] = {"thick": thickness, "waste": Share(thread.waste)}
-    for part in parts:
-        stitch = method.stitch_length or part.style.stitch_length
-        if part.ties:
-            yield say("Thread: {ties} ties x {tie} x (1 + {waste} waste) = {whole}", ties=part.ties, tie=thread.tie.value,
-                      waste=Share(thread.waste), whole=Long(part.thread, FINE))  # fmt: skip
-        else:
-            yield say(
-                "Thread: {stitched} x ({base} + 2 x {thick} / {stitch} a stitch) x (1 + {waste} waste) = {whole}",
-                stitched=Long(part.stitched, FINE), base=base, stitch=stitch, whole=Long(part.thread, FINE), **values,
-            )  # fmt: skip
-    in_colours = "" if colours == 1 else " in {colours} colours, each"
-    if found.bobbin:
+    """The arithmetic of thread, bobbins and cones."""
+    for area in areas:
+        yield _tie_thread_said(area, thread) if area.ties else _line_thread_said(area, thickness, wishes.method, thread)
+    in_colours = "" if wishes.colours == 1 else " in {colours} colours, each"
+    if threads.bobbin:
         yield say(
             "Bobbins: {whole} / 2 / {each} on a bobbin" + in_colours + ", rounded up: {bobbins}",
-            whole=Long(found.whole, FINE), each=Long(thread.bobbin.value), bobbins=found.bobbins, colours=colours,
-        )  # fmt: skip
+            whole=Long(threads.total, FINE),
+            each=Long(thread.bobbin.value),
+            bobbins=threads.bobbins,
+            colours=wishes.colours,
+        )
     yield say(
         "Cones: {top} on top / {each} on a cone" + in_colours + ", rounded up: {cones}",
-        top=Long(found.top, FINE), each=Long(thread.cone.value), cones=found.cones, colours=colours,
-    )  # fmt: skip
+        top=Long(threads.top, FINE),
+        each=Long(thread.cone.value),
+        cones=threads.cones,
+        colours=wishes.colours,
+    )
+
+
+def _tie_thread_said(area: StitchedArea, thread: Thread) -> Said:
+    return say(
+        "Thread: {ties} ties x {tie} x (1 + {waste} waste) = {whole}",
+        ties=area.ties,
+        tie=thread.tie.value,
+        waste=Share(thread.waste),
+        whole=Long(area.thread, FINE),
+    )
+
+
+def _line_thread_said(area: StitchedArea, thickness: Length, method: Method, thread: Thread) -> Said:
+    return say(
+        "Thread: {stitched} x ({base} + 2 x {thick} / {stitch} a stitch) x (1 + {waste} waste) = {whole}",
+        stitched=Long(area.stitched, FINE),
+        base=2 if method.stitch == "lockstitch" else 1,
+        thick=thickness,
+        stitch=method.stitch_length or area.style.stitch_length,
+        waste=Share(thread.waste),
+        whole=Long(area.thread, FINE),
+    )

@@ -16,8 +16,11 @@ def cover_said(covers: Cover, square: bool) -> Iterator[Said]:
         yield say("Width: {bed} + 2 x {drop} drop = {width}", bed=what.width, drop=drop, width=quilted.width)
         yield say(
             "Length: {bed} + {foot} drop at the foot + {tuck} pillow tuck = {length}",
-            bed=what.length, foot=covers.foot_drop, tuck=covers.pillow_tuck, length=quilted.length,
-        )  # fmt: skip
+            bed=what.length,
+            foot=covers.foot_drop,
+            tuck=covers.pillow_tuck,
+            length=quilted.length,
+        )
     elif what.shape == "round":
         yield say("Across: {table} + 2 x {drop} drop = {width}", table=what.width, drop=drop, width=quilted.width)
     else:
@@ -26,18 +29,26 @@ def cover_said(covers: Cover, square: bool) -> Iterator[Said]:
     if covers.draw_up and covers.shape == "round":
         yield say(
             "Drawn up by quilting: {w} / (1 - {share}) = {width}",
-            w=quilted.width, share=Share(covers.draw_up), width=size.width,
-        )  # fmt: skip
+            w=quilted.width,
+            share=Share(covers.draw_up),
+            width=size.width,
+        )
     elif covers.draw_up:
         yield say(
             "Drawn up by quilting: {w} / (1 - {share}) = {width}, {l} / (1 - {share}) = {length}",
-            w=quilted.width, l=quilted.length, share=Share(covers.draw_up), width=size.width, length=size.length,
-        )  # fmt: skip
+            w=quilted.width,
+            l=quilted.length,
+            share=Share(covers.draw_up),
+            width=size.width,
+            length=size.length,
+        )
     if covers.shape == "rectangle" and square:
         yield say(
             "A square corner hangs root ({drop} x {drop} + {foot} x {foot}) = {hang}",
-            drop=drop, foot=covers.foot_drop, hang=covers.corner_hang(ZERO),
-        )  # fmt: skip
+            drop=drop,
+            foot=covers.foot_drop,
+            hang=covers.corner_hang(ZERO),
+        )
 
 
 def cover_cautions(covers: Cover, finished: Cover, corner: Length, usual_table: Length) -> Iterator[Caution]:
@@ -56,8 +67,9 @@ def _mattress_shows(covers: Cover, bed: Bed) -> Iterator[Caution]:
         yield caution(
             "mattress-shows",
             "The mattress is {depth} deep and the cover hangs less once finished: up to {rest} of it shows.",
-            depth=bed.depth, rest=NoLess(bed.depth - short),
-        )  # fmt: skip
+            depth=bed.depth,
+            rest=NoLess(bed.depth - short),
+        )
 
 
 def _reaches_the_floor(covers: Cover, table: Table, corner: Length, usual: Length) -> Iterator[Caution]:
@@ -67,12 +79,16 @@ def _reaches_the_floor(covers: Cover, table: Table, corner: Length, usual: Lengt
             "reaches-the-floor",
             "The cloth hangs {drop} and {known} {height} high: what reaches the floor trips people. "
             "Keep it off the ground wherever anyone walks; follow your local rules for public rooms.",
-            drop=covers.drop, known=known, height=height,
-        )  # fmt: skip
+            drop=covers.drop,
+            known=known,
+            height=height,
+        )
     elif table.shape == "rectangle" and covers.corner_hang(corner) >= height:
         yield caution(
             "corners-reach-the-floor",
             "The corners hang {hang} and {known} {height} high: what reaches the floor trips people. "
             "Round the corners, or hang it less; follow your local rules for public rooms.",
-            hang=covers.corner_hang(corner), known=known, height=height,
-        )  # fmt: skip
+            hang=covers.corner_hang(corner),
+            known=known,
+            height=height,
+        )

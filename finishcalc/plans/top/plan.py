@@ -77,17 +77,20 @@ def _not_true(measured: Measured, measuring: Measuring) -> Iterator[Caution]:
                 "borders-wave",
                 "The {name} differ by {spread}, more than {allowed}: the borders may wave. Measure through the middle, "
                 "and ease or sew the borders on again before quilting.",
-                name=name, spread=spread, allowed=allowed,
-            )  # fmt: skip
+                name=name,
+                spread=spread,
+                allowed=allowed,
+            )
     if measured.diagonals and max(measured.diagonals) - min(measured.diagonals) > measuring.skew:
         yield caution(
             "skewed",
             "The diagonals differ by {spread}; square, {w} x {l} has {square}: the top is skewed. Block it, "
             "or square it as it is loaded.",
             spread=max(measured.diagonals) - min(measured.diagonals),
-            w=max(measured.widths), l=max(measured.lengths),
+            w=max(measured.widths),
+            l=max(measured.lengths),
             square=_diagonal(max(measured.widths), max(measured.lengths)),
-        )  # fmt: skip
+        )
 
 
 def _diagonal(width: Length, length: Length) -> Length:
@@ -110,9 +113,11 @@ def _working(wishes: TopSpec, shape: Shape, billed: Shape) -> tuple[Said, ...]:
         _perimeter_said(wishes, shape),
         say(
             "Billed size, each side up to a whole number: {width} x {length} = {area}",
-            width=billed.width, length=billed.length, area=billed.area,
+            width=billed.width,
+            length=billed.length,
+            area=billed.area,
         ),
-    )  # fmt: skip
+    )
 
 
 def _perimeter_said(wishes: TopSpec, shape: Shape) -> Said:

@@ -113,7 +113,7 @@ def _refit(row: Row, notation: Notation) -> Record | None:
 
 def _fit(fit: Fit, notation: Notation) -> Record:
     return {
-        "way": fit.way,
+        "way": fit.rounding,
         "across": fit.across,
         "down": fit.down,
         "last_border_wider": number(fit.wider.to(notation.units)),

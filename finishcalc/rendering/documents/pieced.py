@@ -6,7 +6,7 @@ from typing import Any
 from finishcalc.measures.length import Length
 from finishcalc.plans.pieced.pieces import Round
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.pieced.strips import Bit, Strips
+from finishcalc.plans.pieced.strips import StripGroup, StripPiece
 
 Record = dict[str, Any]
 Written = Callable[[Length], int | float]
@@ -40,13 +40,13 @@ def pieced_record(plan: PiecedPlan, length: Written) -> Record:
                         "length": length(along.length),
                         "pieces": [{"for": use, **_size(wide, long, length)} for use, wide, long in along.pieces],
                         "beside": [
-                            {"way": beside.way, "length": length(beside.length), **_strips(beside.cut, length)}
-                            for beside in along.beside
+                            {"way": beside.grain, "length": length(beside.length), **_strips(beside.cut, length)}
+                            for beside in along.offcut_strips
                         ],
                     }
-                    for along in each.along
+                    for along in each.lengthwise
                 ],
-                "across": [_strips(across, length) for across in each.across],
+                "across": [_strips(across, length) for across in each.crosswise],
                 "joins": each.joins,
                 "cut_length": length(each.cut_length),
             }
@@ -55,12 +55,12 @@ def pieced_record(plan: PiecedPlan, length: Written) -> Record:
     }
 
 
-def _strips(cut: Strips, length: Written) -> Record:
+def _strips(cut: StripGroup, length: Written) -> Record:
     return {"width": length(cut.width), "strips": [[_bit(bit, length) for bit in strip] for strip in cut.strips]}
 
 
-def _bit(bit: Bit, length: Written) -> Record:
-    return {"for": bit.use, "length": length(bit.length), "of": length(bit.of)}
+def _bit(bit: StripPiece, length: Written) -> Record:
+    return {"for": bit.use, "length": length(bit.length), "of": length(bit.piece_length)}
 
 
 def _round(each: Round, length: Written) -> Record:

@@ -8,7 +8,7 @@ from finishcalc.measures.length import Length
 from finishcalc.plans.hours import Hours
 from finishcalc.plans.quilting.frame import Loading, UnevenRows
 from finishcalc.plans.quilting.plan import QuiltingPlan
-from finishcalc.plans.quilting.stitching import Part
+from finishcalc.plans.quilting.stitching import StitchedArea
 from finishcalc.rendering.documents.writing import number
 
 Record = dict[str, Any]
@@ -20,10 +20,10 @@ def quilting_record(plan: QuiltingPlan, length: Write) -> Record:
     threads = plan.threads
     return {
         "method": plan.method.name,
-        "parts": [_part(part, length) for part in plan.parts],
+        "parts": [_area(area, length) for area in plan.areas],
         "stitched_length": length(plan.stitched_length),
         "ties": plan.ties,
-        "thread_length": length(threads.whole),
+        "thread_length": length(threads.total),
         "thread_top": length(threads.top),
         "thread_bobbin": length(threads.bobbin),
         "bobbins": threads.bobbins,
@@ -59,14 +59,14 @@ def _together(hours: Hours, stage: str, name: str) -> Fraction:
     return sum((getattr(each, name) for each in hours.stages if each.name == stage), Fraction(0))
 
 
-def _part(part: Part, length: Write) -> Record:
+def _area(area: StitchedArea, length: Write) -> Record:
     return {
-        "style": part.style.name,
-        "lines": part.style.lines,
-        "share": number(part.share * 100),
-        "stitched_length": length(part.stitched),
-        "ties": part.ties,
-        "widest": length(part.style.widest_distance),
+        "style": area.style.name,
+        "lines": area.style.lines,
+        "share": number(area.share * 100),
+        "stitched_length": length(area.stitched),
+        "ties": area.ties,
+        "widest": length(area.style.widest_distance),
     }
 
 

@@ -8,7 +8,7 @@ from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.pieced.cutting import TopCloth
 from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.pieced.strips import Along, Beside, Bit, Strips
+from finishcalc.plans.pieced.strips import LengthwiseCut, OffcutStrips, StripGroup, StripPiece
 from finishcalc.rendering.pages.layers import counted
 from finishcalc.wording.notation import Notation
 
@@ -81,46 +81,46 @@ def _cutting(cloth: TopCloth, notation: Notation) -> Iterator[str]:
     yield f"{fabric}, {taken} of its length, for {uses_words(cloth.uses)}:"
     if cloth.fabric.shrink_along or cloth.fabric.shrink_across:
         yield "wash and dry it first: the sizes are of washed cloth"
-    for along, number in Counter(cloth.along).items():
+    for along, number in Counter(cloth.lengthwise).items():
         yield _along(along, number, notation)
-        for beside in along.beside:
+        for beside in along.offcut_strips:
             yield from _beside(beside, number, notation)
-    for across in cloth.across:
+    for across in cloth.crosswise:
         number = len(across.strips)
         yield f"{counted(number, 'strip')} {notation.show(across.width)} wide across the cloth"
         yield from _subcuts(across, notation)
 
 
-def _along(along: Along, number: int, notation: Notation) -> str:
+def _along(along: LengthwiseCut, number: int, notation: Notation) -> str:
     groups = Counter((use, notation.size(width, length)) for use, width, length in along.pieces)
     pieces = ", ".join(f"{count} of {size} for {use}" for (use, size), count in groups.items())
     lengths, each = ("a length", "") if number == 1 else (f"{number} lengths", "from each ")
     return f"{lengths} of {notation.show(along.length)}, cut along the cloth: {each}{pieces}"
 
 
-def _beside(beside: Beside, number: int, notation: Notation) -> Iterator[str]:
+def _beside(beside: OffcutStrips, number: int, notation: Notation) -> Iterator[str]:
     """Strips from what is left beside the pieces along the cloth."""
     strips = f"{counted(len(beside.cut.strips), 'strip')} {notation.show(beside.cut.width)} wide"
-    way = "across" if beside.way == "across" else "down"
+    way = "across" if beside.grain == "across" else "down"
     where = "beside them" if number == 1 else "beside them on each"
     yield f"{where}, {way} what is left: {strips} and {notation.measured_length(beside.length)} long"
     yield from _subcuts(beside.cut, notation)
 
 
-def _subcuts(across: Strips, notation: Notation) -> Iterator[str]:
+def _subcuts(across: StripGroup, notation: Notation) -> Iterator[str]:
     """Strips that are cut alike are told together."""
     alike = Counter(across.strips)
     for bits, number in alike.items():
         some = "from one" if number == 1 else f"from each of {number}"
         of = "from it" if len(across.strips) == 1 else some if len(alike) > 1 else "from each"
-        groups = Counter((bit.use, bit.length, bit.joined, bit.of) for bit in bits)
-        cuts = [_bits(Bit(use, size, whole), count, notation) for (use, size, _, whole), count in groups.items()]
+        groups = Counter((bit.use, bit.length, bit.joined, bit.piece_length) for bit in bits)
+        cuts = [_bits(StripPiece(use, size, whole), count, notation) for (use, size, _, whole), count in groups.items()]
         yield f"{of}: {', '.join(cuts)}"
 
 
-def _bits(bit: Bit, number: int, notation: Notation) -> str:
+def _bits(bit: StripPiece, number: int, notation: Notation) -> str:
     cut = f"{number} of {notation.show(bit.length)} for {bit.use}"
-    return f"{cut}, joined to make {notation.show(bit.of)}" if bit.joined else cut
+    return f"{cut}, joined to make {notation.show(bit.piece_length)}" if bit.joined else cut
 
 
 def top_sewing(plan: PiecedPlan, notation: Notation) -> list[str]:

@@ -6,7 +6,7 @@ from finishcalc.measures.length import Size
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.quilting.frame import Loading
 from finishcalc.plans.quilting.plan import QuiltingPlan
-from finishcalc.plans.quilting.stitching import PIECED_PARTS, Part
+from finishcalc.plans.quilting.stitching import PIECED_PARTS, StitchedArea
 from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.pages.cover import finished_hang
 from finishcalc.rendering.pages.layers import counted
@@ -27,7 +27,7 @@ def quilting_words(plan: QuiltingPlan, notation: Notation) -> list[str]:
     """The styles, rows and passes, and the thread. No minutes: those are the studio's."""
     show = notation.show
     done = f"; {_rows_and_passes(plan.loading)}" if plan.loading else ""
-    names = ", ".join(_part(part, len(plan.parts) > 1, notation) for part in plan.parts)
+    names = ", ".join(_area(area, len(plan.areas) > 1, notation) for area in plan.areas)
     lines = [f"{names}, {show(plan.method.name)}{done}"]
     lines.append(_thread(plan, notation))
     return lines
@@ -53,21 +53,21 @@ def _cover_shrinks(plan: QuiltingPlan, top: TopPlan, notation: Notation) -> list
     return [f"{finished} of drop; a top made larger for what quilting takes would hang as asked"] if finished else []
 
 
-def _part(part: Part, several: bool, notation: Notation) -> str:
-    share = f" on {_where(part, notation)}" if several else ""
-    name = notation.show(part.style.name)
-    if part.style.lines == "pattern":
+def _area(area: StitchedArea, several: bool, notation: Notation) -> str:
+    share = f" on {_where(area, notation)}" if several else ""
+    name = notation.show(area.style.name)
+    if area.style.lines == "pattern":
         return name + share
-    return f"{name} ({line_words(part, notation)}){share}"
+    return f"{name} ({line_words(area, notation)}){share}"
 
 
-def _where(part: Part, notation: Notation) -> str:
-    return f"the {part.what}" if part.what in PIECED_PARTS else f"{notation.show(Share(part.share))} of the top"
+def _where(area: StitchedArea, notation: Notation) -> str:
+    return f"the {area.name}" if area.name in PIECED_PARTS else f"{notation.show(Share(area.share))} of the top"
 
 
-def line_words(part: Part, notation: Notation) -> str:
+def line_words(area: StitchedArea, notation: Notation) -> str:
     """What a line style stitches."""
-    style = part.style
+    style = area.style
     runs = "top to bottom" if style.angle else "side to side"
     return LINES[style.lines].format(d=notation.show(style.line_spacing), angle=style.angle, runs=runs)
 
@@ -85,7 +85,7 @@ def _thread(plan: QuiltingPlan, notation: Notation) -> str:
     show, threads = notation.show, plan.threads
     done = [f"{show(Long(plan.stitched_length))} of stitching"] if plan.stitched_length else []
     done += [counted(plan.ties, "tie")] if plan.ties else []
-    done.append(f"{show(Long(threads.whole))} of thread")
+    done.append(f"{show(Long(threads.total))} of thread")
     done += [counted(threads.bobbins, "bobbin")] if threads.bobbins else []
     colours = f" in {plan.colours} colours" if plan.colours > 1 else ""
     return ", ".join(done) + colours
@@ -102,8 +102,8 @@ def work_order(plan: QuiltingPlan, backing: BackingPlan | None, notation: Notati
         yield f"{wound}; {top} of thread on top and {low} below, {counted(threads.cones, 'cone')}"
     else:
         yield f"have {show(Long(threads.top))} of thread at hand, {counted(threads.cones, 'cone')}"
-    for part in plan.parts:
-        yield _stitched(part, plan, notation)
+    for area in plan.areas:
+        yield _stitched(area, plan, notation)
     if plan.changes:
         yield f"on the way change {'the bobbin' if threads.bobbins else 'thread'} {_times(plan.changes)}"
 
@@ -136,11 +136,11 @@ def _loaded(loading: Loading, plan: QuiltingPlan, backing: BackingPlan | None, n
     yield f"{_rows_and_passes(loading)}, {notation.show(loading.down)} down{_uneven(plan, notation)}"
 
 
-def _stitched(part: Part, plan: QuiltingPlan, notation: Notation) -> str:
-    where = "all over" if part.share == 1 else f"on {_where(part, notation)}"
-    name = notation.show(part.style.name)
-    if part.ties:
-        return f"tie {counted(part.ties, 'knot')}, {notation.show(part.style.line_spacing)} apart, none on the edge"
-    lines = f", {line_words(part, notation)}" if part.style.lines != "pattern" else ""
-    stitch = plan.method.stitch_length or part.style.stitch_length
-    return f"stitch {name} {where}{lines}: {notation.show(Long(part.stitched))}, {notation.show(stitch)} a stitch"
+def _stitched(area: StitchedArea, plan: QuiltingPlan, notation: Notation) -> str:
+    where = "all over" if area.share == 1 else f"on {_where(area, notation)}"
+    name = notation.show(area.style.name)
+    if area.ties:
+        return f"tie {counted(area.ties, 'knot')}, {notation.show(area.style.line_spacing)} apart, none on the edge"
+    lines = f", {line_words(area, notation)}" if area.style.lines != "pattern" else ""
+    stitch = plan.method.stitch_length or area.style.stitch_length
+    return f"stitch {name} {where}{lines}: {notation.show(Long(area.stitched))}, {notation.show(stitch)} a stitch"

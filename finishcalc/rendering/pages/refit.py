@@ -22,7 +22,7 @@ def fit_words(refit: Refit, finished: str, notation: Notation) -> str:
 
 
 def _fit(fit: Fit, target: Size, notation: Notation) -> str:
-    way = {"from below": "rounded down to ", "from above": "rounded up to ", "between": ""}[fit.way]
+    way = {"from below": "rounded down to ", "from above": "rounded up to ", "between": ""}[fit.rounding]
     way = way if fit.off(target) or fit.wider else ""
     blocks = f"{fit.across} x {fit.down} block{'s' if fit.across * (fit.down or 0) > 1 else ''}" if fit.across else ""
     made = f"{way}{blocks}" if blocks else "the design as it is"

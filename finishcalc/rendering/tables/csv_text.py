@@ -72,7 +72,7 @@ def _size(row: Row) -> dict[str, Figure]:
         "finished_width": number(finished.width.to(units)),
         "finished_length": number(finished.length.to(units)),
         "units": units,
-        "way": text_cell(fit.way) if fit else None,
+        "way": text_cell(fit.rounding) if fit else None,
         "blocks_across": blocks.across if blocks else None,
         "blocks_down": blocks.down if blocks else None,
         "last_border_wider": number(fit.wider.to(units)) if fit else None,

@@ -21,11 +21,12 @@ from finishcalc.model.materials import Fabric
 from finishcalc.model.pieced import PiecedTop
 from finishcalc.pipeline import finish
 from finishcalc.plans.cloth import length_to_buy, usable_width
-from finishcalc.plans.pieced.cutting import Part, TopCloth, parts_of
+from finishcalc.plans.pieced.cutting import TopCloth
 from finishcalc.plans.pieced.layout import top_layout
+from finishcalc.plans.pieced.part_cuts import TopPart, top_parts
 from finishcalc.plans.pieced.pieces import Pieces
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.pieced.strips import Along, Strips, filled
+from finishcalc.plans.pieced.strips import LengthwiseCut, StripGroup, first_fit_decreasing
 from finishcalc.rendering.documents.quote import quote_json
 from finishcalc.rendering.pages.cut import cut_text, picture_files
 from finishcalc.rendering.pages.quote import quote_text
@@ -143,8 +144,9 @@ def test_four_by_five_on_point():
     assert found.top.blocks
     assert found.top.blocks.number == 32
     assert [(each.use, each.squares, each.number) for each in found.pieces.triangles] == [
-        ("side", 4, 14), ("corner", 2, 4),
-    ]  # fmt: skip
+        ("side", 4, 14),
+        ("corner", 2, 4),
+    ]
 
 
 def test_a_square_cut_nine_and_framed():
@@ -200,21 +202,21 @@ def complaints(found: PiecedPlan) -> list[str]:
     """Everything wrong with the cuttings, from their definition: strips hold their bits, joined bits make their
     piece, nothing is left out or cut twice, and what is bought covers what is cut."""
     told: list[str] = []
-    parts = list(parts_of(found.top, found.pieces))
+    parts = list(top_parts(found.top, found.pieces))
     for cloth in found.cloths:
         told += _cloth_complaints(cloth, [part for part in parts if part.cloth.fabric == cloth.fabric], found.top)
     return told
 
 
-def _cloth_complaints(cloth: TopCloth, parts: list[Part], top: PiecedTop) -> list[str]:
+def _cloth_complaints(cloth: TopCloth, parts: list[TopPart], top: PiecedTop) -> list[str]:
     told, usable = [], usable_width(cloth.fabric)
-    for along in cloth.along:
+    for along in cloth.lengthwise:
         if sum((width for _, width, _ in along.pieces), ZERO) > usable:
             told.append("wider than the cloth")
         if max(length for _, _, length in along.pieces) > along.length:
             told.append("longer than its stretch")
         told += _beside_complaints(along, usable)
-    for across in cloth.across:
+    for across in cloth.crosswise:
         told += ["a strip is too short" for strip in across.strips if sum((b.length for b in strip), ZERO) > usable]
     if cloth.cut_length > (length_to_buy(cloth.fabric, cloth.cut_length) - cloth.fabric.straighten) * (
         1 - cloth.fabric.shrink_along
@@ -223,11 +225,11 @@ def _cloth_complaints(cloth: TopCloth, parts: list[Part], top: PiecedTop) -> lis
     return told + [f"{part.use}: {why}" for part in parts for why in _part_complaints(cloth, part, parts, top)]
 
 
-def _beside_complaints(along: Along, usable: Length) -> list[str]:
+def _beside_complaints(along: LengthwiseCut, usable: Length) -> list[str]:
     """Strips beside the pieces lie in the rest one after the other, each taking its width of it."""
     told = []
     wide, long = usable - sum((width for _, width, _ in along.pieces), ZERO), along.length
-    for way, length, (width, strips) in along.beside:
+    for way, length, (width, strips) in along.offcut_strips:
         if length != (wide if way == "across" else long):
             told.append("a strip beside is not as long as the rest")
         told += ["a strip beside is too short" for strip in strips if sum((b.length for b in strip), ZERO) > length]
@@ -238,7 +240,7 @@ def _beside_complaints(along: Along, usable: Length) -> list[str]:
     return told + ["the rest is too small"] * (wide < ZERO or long < ZERO)
 
 
-def _part_complaints(cloth: TopCloth, part: Part, parts: list[Part], top: PiecedTop) -> list[str]:
+def _part_complaints(cloth: TopCloth, part: TopPart, parts: list[TopPart], top: PiecedTop) -> list[str]:
     told = list[str]()
     squares = {each.length for other in parts for each in other.pieces if each.length == each.width}
     wanted: Counter[tuple[Length, Length]] = Counter()
@@ -247,15 +249,19 @@ def _part_complaints(cloth: TopCloth, part: Part, parts: list[Part], top: Pieced
             for each in other.pieces:
                 wanted[each.width, up_to_step(each.length, inches("1/8"))] += each.number
     got: Counter[tuple[Length, Length]] = Counter()
-    for along in cloth.along:
+    for along in cloth.lengthwise:
         got.update((width, length) for use, width, length in along.pieces if use == part.use)
-    cuts = list(cloth.across)
-    for along in cloth.along:
-        cuts += [beside.cut for beside in along.beside]
-        turned = [bit for beside in along.beside if beside.way == "along" for s in beside.cut.strips for bit in s]
+    cuts = list(cloth.crosswise)
+    for along in cloth.lengthwise:
+        cuts += [beside.cut for beside in along.offcut_strips]
+        turned = [
+            bit for beside in along.offcut_strips if beside.grain == "along" for s in beside.cut.strips for bit in s
+        ]
         if any(bit.joined or part.cloth.strips == "crosswise" for bit in turned if bit.use == part.use):
             told.append("turned, and may not be")
-        crossed = [bit for beside in along.beside if beside.way == "across" for s in beside.cut.strips for bit in s]
+        crossed = [
+            bit for beside in along.offcut_strips if beside.grain == "across" for s in beside.cut.strips for bit in s
+        ]
         if part.cloth.strips == "lengthwise" and any(
             bit.use == part.use and bit.length not in squares for bit in crossed
         ):
@@ -263,11 +269,11 @@ def _part_complaints(cloth: TopCloth, part: Part, parts: list[Part], top: Pieced
     for width in {cut.width for cut in cuts}:
         strips = [strip for cut in cuts if cut.width == width for strip in cut.strips]
         bits = [bit for strip in strips for bit in strip if bit.use == part.use]
-        got.update((width, bit.of) for bit in bits if not bit.joined)
+        got.update((width, bit.piece_length) for bit in bits if not bit.joined)
         lost = width if part.cloth.join == "diagonal" else top.seam * 2
-        for whole in {bit.of for bit in bits if bit.joined}:
+        for whole in {bit.piece_length for bit in bits if bit.joined}:
             pieces = wanted[width, whole]
-            joined = [bit.length for bit in bits if bit.joined and bit.of == whole]
+            joined = [bit.length for bit in bits if bit.joined and bit.piece_length == whole]
             joins = len(joined) // pieces - 1
             if sum(joined, ZERO) / pieces - lost * joins < whole:
                 told.append("joined too short")
@@ -307,7 +313,9 @@ def test_every_cutting_holds_its_pieces(text):
 def test_the_checker_sees_a_piece_too_few():
     found = plan(SASHED.format(across=2, down=2) + BORDERS)
     (cloth,) = found.cloths
-    wrong = cloth._replace(across=(cloth.across[0]._replace(strips=cloth.across[0].strips[1:]), *cloth.across[1:]))
+    wrong = cloth._replace(
+        crosswise=(cloth.crosswise[0]._replace(strips=cloth.crosswise[0].strips[1:]), *cloth.crosswise[1:])
+    )
     assert complaints(found._replace(cloths=(wrong,))) != []
 
 
@@ -326,7 +334,7 @@ def test_places_are_filled_with_the_longest_first(
     pieces: list[tuple[int, int]], most: int | None, places: list[list[int]], rest: list[tuple[int, int]]
 ):
     """Lengths of 7 in, by hand."""
-    found = filled(
+    found = first_fit_decreasing(
         [(inches(size), number) for size, number in pieces], inches(7), lambda size: size, lambda size: size, most
     )
     assert found == (
@@ -341,11 +349,12 @@ def test_squares_lie_beside_long_strips():
     71 1/8. Nothing is cut across the cloth (derived)."""
     text = '[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = "on-point"\n'
     (cloth,) = plan(text + '[[top.borders]]\ncut = 6\ncorners = "mitred"\n').cloths
-    assert (cloth.cut_length, cloth.across) == (inches("71 1/8"), ())
-    (row,) = cloth.along
-    assert [(each.way, each.length, each.cut.width, len(each.cut.strips)) for each in row.beside] == [
-        ("across", inches(16), inches("15 1/2"), 3), ("across", inches(16), inches(8), 1),
-    ]  # fmt: skip
+    assert (cloth.cut_length, cloth.crosswise) == (inches("71 1/8"), ())
+    (row,) = cloth.lengthwise
+    assert [(each.grain, each.length, each.cut.width, len(each.cut.strips)) for each in row.offcut_strips] == [
+        ("across", inches(16), inches("15 1/2"), 3),
+        ("across", inches(16), inches(8), 1),
+    ]
 
 
 def test_narrow_strips_lie_down_the_rest():
@@ -353,13 +362,19 @@ def test_narrow_strips_lie_down_the_rest():
     and lie down it, two columns of 3 1/2 (derived)."""
     text = SASHED.format(across=3, down=4) + "[[top.borders]]\ncut = 8\n"
     (cloth,) = plan(text).cloths
-    beside = [each for row in cloth.along for each in row.beside if each.cut.width == inches("3 1/2")]
-    assert [(each.way, len(each.cut.strips)) for each in beside] == [("along", 2)]
+    beside = [each for row in cloth.lengthwise for each in row.offcut_strips if each.cut.width == inches("3 1/2")]
+    assert [(each.grain, len(each.cut.strips)) for each in beside] == [("along", 2)]
 
 
 def uses_turned(found: PiecedPlan) -> set[str]:
     """The uses of the strips that lie down the rest beside others."""
-    beside = [each for cloth in found.cloths for row in cloth.along for each in row.beside if each.way == "along"]
+    beside = [
+        each
+        for cloth in found.cloths
+        for row in cloth.lengthwise
+        for each in row.offcut_strips
+        if each.grain == "along"
+    ]
     return {bit.use for each in beside for strip in each.cut.strips for bit in strip}
 
 
@@ -368,7 +383,7 @@ def test_what_must_lie_across_is_not_turned():
     held = free.replace("[top.sashing]\n", '[top.sashing]\nstrips = "crosswise"\n')
     assert "sashing" in uses_turned(plan(free))
     (cloth,) = plan(held).cloths
-    assert any(bit.use == "sashing" for cut in cloth.across for strip in cut.strips for bit in strip)
+    assert any(bit.use == "sashing" for cut in cloth.crosswise for strip in cut.strips for bit in strip)
     assert "sashing" not in uses_turned(plan(held))
 
 
@@ -386,7 +401,7 @@ def test_short_pieces_along_the_cloth_share_long_columns():
     """All along the cloth: the 17 strips of 10 1/2 do not each take a column of the border's length."""
     text = SASHED.format(across=2, down=3) + '[top.piecing]\nstrips = "lengthwise"\n[[top.borders]]\ncut = 8\n'
     (cloth,) = plan(text).cloths
-    assert max(len(strip) for row in cloth.along for each in row.beside for strip in each.cut.strips) > 1
+    assert max(len(strip) for row in cloth.lengthwise for each in row.offcut_strips for strip in each.cut.strips) > 1
     assert complaints(plan(text)) == []
 
 
@@ -394,10 +409,10 @@ def test_the_checker_sees_what_does_not_fit_beside():
     text = '[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = "on-point"\n[[top.borders]]\ncut = 6\n'
     found = plan(text + 'corners = "mitred"\n')
     (cloth,) = found.cloths
-    (row,) = cloth.along
-    first, *others = row.beside
-    more = first._replace(cut=Strips(first.cut.width, first.cut.strips * 3))
-    wrong = cloth._replace(along=(row._replace(beside=(more, *others)),))
+    (row,) = cloth.lengthwise
+    first, *others = row.offcut_strips
+    more = first._replace(cut=StripGroup(first.cut.width, first.cut.strips * 3))
+    wrong = cloth._replace(lengthwise=(row._replace(offcut_strips=(more, *others)),))
     assert "the rest is too small" in complaints(found._replace(cloths=(wrong,)))
 
 
@@ -412,15 +427,19 @@ def test_strips_across_are_joined_and_the_joins_counted():
     56 is 40 + 19 1/2. Four whole strips; 23 1/2 and 19 1/2 do not go on one of 40, two of 19 1/2 do: 7 strips,
     24 1/2 in of cloth, 4 joins. Along the cloth it would take 60."""
     cloth = one_border(50, 60, "3 1/2")
-    assert (sum(len(each.strips) for each in cloth.across), cloth.cut_length, cloth.joins) == (7, inches("24 1/2"), 4)
+    assert (sum(len(each.strips) for each in cloth.crosswise), cloth.cut_length, cloth.joins) == (
+        7,
+        inches("24 1/2"),
+        4,
+    )
 
 
 def test_a_straight_join_takes_two_seam_allowances():
     """78 in sides from 40: 40 + 38 1/2 joined straight, one join; on the diagonal 40 + 40 - 3 1/2 falls short."""
     straight = one_border(70, 78, "3 1/2", 'join = "straight"\n')
-    assert straight.across
-    assert max(bit.length for strip in straight.across[0].strips for bit in strip) == inches(40)
-    assert one_border(70, 78, "3 1/2").along
+    assert straight.crosswise
+    assert max(bit.length for strip in straight.crosswise[0].strips for bit in strip) == inches(40)
+    assert one_border(70, 78, "3 1/2").lengthwise
 
 
 def test_more_than_one_join_a_side_is_cut_along_unless_the_file_says_across():
@@ -430,7 +449,7 @@ def test_more_than_one_join_a_side_is_cut_along_unless_the_file_says_across():
     assert along.cut_length == inches(96)
     across = one_border(80, 96, "2 1/2", 'strips = "crosswise"\n')
     assert across.joins == 8
-    assert not across.along
+    assert not across.lengthwise
 
 
 def test_along_the_cloth_where_it_buys_less():
@@ -465,14 +484,14 @@ def test_squares_that_no_cloth_holds_are_a_caution():
     assert "43 3/4" in cut_text(result).split("Careful")[1]
     assert result.plans.pieced
     (cloth,) = result.plans.pieced.cloths
-    assert [each.width for each in cloth.across] == [inches("22 1/8")]
+    assert [each.width for each in cloth.crosswise] == [inches("22 1/8")]
 
 
 def test_strips_finer_than_an_eighth_are_joined_long_enough():
     """A side of over 100 in from 40 in cloth loses 3 1/16 in at each of two joins, not 3 1/8 rounded up."""
     text = "[top.centre]\nwidth = 100\nlength = 20\n[[top.borders]]\ncut = '3 1/16'\nstrips = 'crosswise'\n"
     assert complaints(plan(text)) == []
-    assert {each.width for each in plan(text).cloths[0].across} == {inches("3 1/16")}
+    assert {each.width for each in plan(text).cloths[0].crosswise} == {inches("3 1/16")}
 
 
 def test_cloth_for_corners_or_along_need_not_hold_a_join():
@@ -528,10 +547,11 @@ def test_butted_strips_sewn_in_order_give_the_size(text, first):
 @given(text=tops())
 def test_corners_do_not_change_the_size(text):
     sizes = {
-        plan(text.replace('"butted"', f'"{way}"').replace('"mitred"', f'"{way}"').replace('"cornerstones"', f'"{way}"'))
-        .top.size
+        plan(
+            text.replace('"butted"', f'"{way}"').replace('"mitred"', f'"{way}"').replace('"cornerstones"', f'"{way}"')
+        ).top.size
         for way in ("butted", "cornerstones", "mitred")
-    }  # fmt: skip
+    }
     assert len(sizes) == 1
 
 
@@ -605,9 +625,13 @@ def test_the_result_as_json():
     assert found["sashing"] == [{"width": 3.5, "length": 12.5, "count": 12}]
     assert found["cornerstones"] == [{"size": 3.5, "count": 9}]
     assert found["borders"][3] == {
-        "cut": 3.5, "corners": "cornerstones", "corner_squares": 4, "width": 45.5, "length": 45.5,
+        "cut": 3.5,
+        "corners": "cornerstones",
+        "corner_squares": 4,
+        "width": 45.5,
+        "length": 45.5,
         "strips": [{"length": 39.5, "count": 2}, {"length": 39.5, "count": 2}],
-    }  # fmt: skip
+    }
 
 
 def test_what_a_border_says_stands_over_what_is_said_for_all():
@@ -625,4 +649,4 @@ def test_a_shop_says_how_many_joins_a_side_may_have(joins: int, along: int, acro
     gives 77 1/2. Along the cloth they take 105 in, across it a strip of 2 1/2 for each 40 in and less (derived)."""
     top = "[top.centre]\nwidth = 100\nlength = 100\n[[top.borders]]\ncut = '2 1/2'\n"
     (cloth,) = plan(f"{top}[top.piecing]\nmost_joins = {joins}\n").cloths
-    assert (min(len(cloth.along), 1), min(len(cloth.across), 1)) == (along, across)
+    assert (min(len(cloth.lengthwise), 1), min(len(cloth.crosswise), 1)) == (along, across)

@@ -44,21 +44,21 @@ def test_thread_of_a_sandwich():
     """9,000 in through 0.05 take 27,000 in of thread: 375 yd on top and 375 on the bobbin (derived)."""
     plan = quilting_of(90, 100, line_spacing=inches(1), thickness="0.05", thread=NO_WASTE)
     assert plan.stitched_length == inches(9000)
-    assert plan.threads.whole == yards(375 + 375)
+    assert plan.threads.total == yards(375 + 375)
     assert plan.threads.bobbins == 3  # 375 / 130 = 2.88
 
 
 def test_thread_of_a_high_loft():
     """1,000 in through 0.10 take 4,000 in, 111.11 yd (derived)."""
     plan = quilting_of(25, 40, line_spacing=inches(1), thickness="0.10", thread=NO_WASTE)
-    assert plan.threads.whole == inches(4000)
-    assert round(plan.threads.whole.to("yd"), 2) == Fraction(11111, 100)
+    assert plan.threads.total == inches(4000)
+    assert round(plan.threads.total.to("yd"), 2) == Fraction(11111, 100)
 
 
 def test_waste_comes_on_top():
     """At 10 % waste (10-15 %: from memory) 750 yd become 825; 412 1/2 on the bobbin are 4 bobbins (derived)."""
     plan = quilting_of(90, 100, line_spacing=inches(1), thread=NO_WASTE | {"waste": Fraction(10, 100)})
-    assert (plan.threads.whole, plan.threads.bobbins) == (yards(825), 4)
+    assert (plan.threads.total, plan.threads.bobbins) == (yards(825), 4)
 
 
 def test_exactly_full_bobbins():
@@ -71,7 +71,7 @@ def test_no_batting_takes_less_thread():
     lines = '[top]\nwidth = 25\nlength = 40\n[batting]\nproduct = "none"\n[quilting.style]\npreset = "custom"\n'
     plan = make_plans(resolve(Source("bare", lines + "line_spacing = 1\n")).project).quilting
     # 1,000 in, no run-off, 10 % waste: 1,000 x 2.2 x 1.1
-    assert plan.threads.whole == inches(2420)
+    assert plan.threads.total == inches(2420)
 
 
 @pytest.mark.parametrize(
@@ -148,7 +148,7 @@ def test_ties():
     stage = next(stage for stage in plan.hours.stages if stage.name == "tie")
     assert (stage.low, stage.likely, stage.high) == (Fraction("211.2"), Fraction("316.8"), 528)
     # 528 ties x 6 in x 1.1 = 3,484.8 in; nothing is on a bobbin or a frame
-    assert plan.threads.whole == inches("3484.8")
+    assert plan.threads.total == inches("3484.8")
     assert (plan.threads.bobbins, plan.loading, plan.passes, plan.stitched_length) == (0, None, None, inches(0))
 
 
@@ -178,7 +178,7 @@ def test_a_running_stitch_takes_one_thread():
     """By hand at 8 stitches an inch through 0.05: 1 + 2 x 0.05 x 8 = 1.8 an inch (derived); no bobbin."""
     assert thread_per_length(inches("0.05"), inches("1/8"), "running") == Fraction("1.8")
     plan = quilted('style = "medium-pantograph"\nmethod = "hand-quilted"', 90, 100)
-    assert plan.threads.whole == inches(Fraction("9384") * Fraction("1.8") * Fraction("1.1"))
+    assert plan.threads.total == inches(Fraction("9384") * Fraction("1.8") * Fraction("1.1"))
     assert (plan.threads.bobbin, plan.threads.bobbins) == (inches(0), 0)
 
 
@@ -217,14 +217,23 @@ def test_each_edge_has_its_own_stages(attach: str, stages: int):
     ("stages", "more", "message"),
     [
         ("[]", "", "there is no stage"),
-        ('[{ name = "s", each = "straight", speed = 1, low = 3, likely = 2, high = 1, attended = "100 %" }]', "",
-         "straight lines have a stage and other stitching has none"),
-        ('[{ name = "p", each = "pass", low = 1, likely = 2, high = 3, attended = "100 %" }]', "frame = false",
-         "a quilt that is not on the frame has no passes"),
-        ('[{ name = "t", each = "tie", low = 1, likely = 2, high = 3, attended = "100 %" }]', "",
-         "this method makes no ties"),
+        (
+            '[{ name = "s", each = "straight", speed = 1, low = 3, likely = 2, high = 1, attended = "100 %" }]',
+            "",
+            "straight lines have a stage and other stitching has none",
+        ),
+        (
+            '[{ name = "p", each = "pass", low = 1, likely = 2, high = 3, attended = "100 %" }]',
+            "frame = false",
+            "a quilt that is not on the frame has no passes",
+        ),
+        (
+            '[{ name = "t", each = "tie", low = 1, likely = 2, high = 3, attended = "100 %" }]',
+            "",
+            "this method makes no ties",
+        ),
     ],
-)  # fmt: skip
+)
 def test_a_method_leaves_no_work_without_its_time(stages: str, more: str, message: str):
     with pytest.raises(ProblemsFound) as found:
         quoted(f"[top]\nwidth = 60\nlength = 80\n[quilting.method]\nname = 'own'\nstages = {stages}\n{more}\n")
@@ -273,9 +282,9 @@ def test_three_shares_of_a_third_are_the_whole():
     areas = "".join(
         f"[[quilting.areas]]\nstyle = '{style}'\nshare = '33.333 %'\n" for style in ("custom", "tiny-fill", "grid-2")
     )
-    parts = quilted(areas).parts
-    assert len(parts) == 3
-    assert sum(part.share for part in parts) == 1
+    found = quilted(areas).areas
+    assert len(found) == 3
+    assert sum(area.share for area in found) == 1
 
 
 # --- areas, colours, draw-up ---------------------------------------------------------------------------------
@@ -293,11 +302,13 @@ share = "20 %"
 def test_areas_of_their_own():
     """On 63 x 87 = 5,481: 30 % / 0.6, 20 % of 1,740 in channels, and the rest / 1 3/4, none running off (derived)."""
     plan = quilted(AREAS)
-    assert [part.stitched for part in plan.parts] == [
-        inches(Fraction("2740.5")), inches(348), inches(Fraction(5481) / 2 / Fraction("1.75")),
-    ]  # fmt: skip
+    assert [area.stitched for area in plan.areas] == [
+        inches(Fraction("2740.5")),
+        inches(348),
+        inches(Fraction(5481) / 2 / Fraction("1.75")),
+    ]
     assert (plan.rows, plan.passes) == (None, 5)  # 87 / 18, up
-    assert quilted(AREAS.replace("20 %", "70 %")).parts[-1].style.lines == "channels"
+    assert quilted(AREAS.replace("20 %", "70 %")).areas[-1].style.lines == "channels"
 
 
 def test_areas_of_a_pieced_top():
@@ -311,9 +322,11 @@ def test_areas_of_a_pieced_top():
     )
     plan = quoted(pieced + areas).plans.quilting
     whole = Fraction("48.5") ** 2
-    assert [part.share * whole for part in plan.parts] == [
-        1296, 1600 - 1296, whole - 1600,
-    ]  # fmt: skip
+    assert [area.share * whole for area in plan.areas] == [
+        1296,
+        1600 - 1296,
+        whole - 1600,
+    ]
 
 
 def test_each_area_is_charged_at_its_own_rate():
@@ -338,7 +351,7 @@ def test_a_second_colour_adds_changes():
     one, two = (quilted(f'style = "medium-pantograph"\ncolours = {n}', 90, 100) for n in (1, 2))
     assert (one.threads.bobbins, one.changes) == (4, 3)
     assert (two.threads.bobbins, two.changes) == (4, 2 + 9)
-    assert two.threads.whole == one.threads.whole
+    assert two.threads.total == one.threads.total
     three = quilted('style = "medium-pantograph"\ncolours = 3', 90, 100)
     assert (three.threads.bobbins, three.threads.cones, three.changes) == (6, 3, 3 + 18)
 
@@ -526,8 +539,11 @@ def test_the_picture_of_the_passes():
     assert picture
     # sideways: 63 / 8 -> 8 rows, two a pass in a throat of 18: 4 bands of 16, the last 63 - 48 = 15
     assert [(tile.name, tile.size) for tile in picture.tiles] == [
-        ("pass 1", "rows 1 to 2"), ("pass 2", "rows 3 to 4"), ("pass 3", "rows 5 to 6"), ("pass 4", "rows 7 to 8"),
-    ]  # fmt: skip
+        ("pass 1", "rows 1 to 2"),
+        ("pass 2", "rows 3 to 4"),
+        ("pass 3", "rows 5 to 6"),
+        ("pass 4", "rows 7 to 8"),
+    ]
     assert [tile.length for tile in picture.tiles] == [inches(16)] * 3 + [inches(15)]
     assert picture.tiles[-1].y + picture.tiles[-1].length == inches(63)
     assert passes_picture(quoted(text + "method = 'hand-quilted'\n").plans, notation_of(result)) is None
@@ -631,7 +647,7 @@ def test_ties_of_a_share_are_rounded_up():
         "[top]\nwidth = 60\nlength = 80\n[quilting]\nstyle = 'ties-4'\nmethod = 'tied'\n"
         "areas = [{ style = 'ties-4', share = '33.333 %' }]\n"
     ).plans.quilting
-    assert sorted(part.ties for part in plan.parts) == [89, 178]
+    assert sorted(area.ties for area in plan.areas) == [89, 178]
 
 
 def test_areas_draw_up_by_their_shares_and_turn_only_together():
@@ -752,9 +768,7 @@ SPACINGS = st.integers(1, 64).map(lambda sixteenths: inches(Fraction(sixteenths,
 @given(SIDES, SIDES, SPACINGS, st.integers(1, 20), st.integers(6, 30))
 def test_low_is_least_and_high_is_most(width: Fraction, length: Fraction, spacing: Length, pitch: int, throat: int):
     """Low, likely and high come in that order for every stage and for the whole, with the plan between them."""
-    plan = quilting_of(
-        width, length, line_spacing=spacing, row_pitch=inches(pitch), frame={"throat": inches(throat)}
-    )  # fmt: skip
+    plan = quilting_of(width, length, line_spacing=spacing, row_pitch=inches(pitch), frame={"throat": inches(throat)})
     for told in (plan.hours, *plan.hours.stages):
         assert 0 <= told.low <= told.likely <= told.high
         assert told.low <= told.planned <= told.high
@@ -767,7 +781,7 @@ def test_denser_never_takes_less(width: Fraction, length: Fraction, one: Length,
     """Lines nearer together never take less stitching, thread, bobbins or time."""
     dense, open_ = (quilting_of(width, length, line_spacing=spacing) for spacing in sorted((one, other)))
     assert dense.stitched_length >= open_.stitched_length
-    assert dense.threads.whole >= open_.threads.whole
+    assert dense.threads.total >= open_.threads.total
     assert dense.threads.bobbins >= open_.threads.bobbins
     assert dense.hours.planned >= open_.hours.planned
     assert (dense.hours.low, dense.hours.high) >= (open_.hours.low, open_.hours.high)
@@ -786,10 +800,18 @@ def test_passes_hold_every_row(width: Fraction, length: Fraction, pitch: Fractio
     assert (plan.passes - 1) * each < plan.rows <= plan.passes * each
 
 
-METHODS = [("tied", "in"), ("tied", "cm"),
-           ("longarm-hand-guided", "in"), ("longarm-computer-guided", "in"), ("domestic-machine", "in"),
-           ("hand-quilted", "in"), ("longarm-hand-guided", "cm"), ("longarm-computer-guided", "cm"),
-           ("domestic-machine", "cm"), ("hand-quilted", "cm")]  # fmt: skip
+METHODS = [
+    ("tied", "in"),
+    ("tied", "cm"),
+    ("longarm-hand-guided", "in"),
+    ("longarm-computer-guided", "in"),
+    ("domestic-machine", "in"),
+    ("hand-quilted", "in"),
+    ("longarm-hand-guided", "cm"),
+    ("longarm-computer-guided", "cm"),
+    ("domestic-machine", "cm"),
+    ("hand-quilted", "cm"),
+]
 STYLES = ["open-meander", "medium-pantograph", "custom", "crosshatch-2", "channels-3", "echo-2", "grid-2"]
 
 
@@ -838,5 +860,5 @@ def test_denser_lines_never_take_less(style: str, distance: int, times: int):
         for spacing in (distance, Fraction(distance, times))
     )
     assert dense.stitched_length >= open_.stitched_length
-    assert dense.threads.whole >= open_.threads.whole
+    assert dense.threads.total >= open_.threads.total
     assert dense.hours.planned >= open_.hours.planned

@@ -131,10 +131,17 @@ def test_what_is_left_once_quilted_is_what_the_cover_needs(drop: int, draw_up: F
 # --- presets -------------------------------------------------------------------------------------------------
 
 MATTRESSES = {
-    "twin": (39, 75), "twin-xl": (39, 80), "full": (54, 75), "queen": (60, 80), "king": (76, 80),
-    "california-king": (72, 84), "uk-single": (36, 75), "uk-double": (54, 75), "uk-king": (60, 78),
+    "twin": (39, 75),
+    "twin-xl": (39, 80),
+    "full": (54, 75),
+    "queen": (60, 80),
+    "king": (76, 80),
+    "california-king": (72, 84),
+    "uk-single": (36, 75),
+    "uk-double": (54, 75),
+    "uk-king": (60, 78),
     "uk-super-king": (72, 78),
-}  # fmt: skip
+}
 """General encyclopedia, table of bed sizes."""
 
 
@@ -316,10 +323,15 @@ def test_the_working_can_be_added_up_on_paper():
 def test_the_document_says_what_is_covered():
     top = json.loads(quote_json(cover('bed = "queen"\ndrop = 12\ndraw_up = "3 %"')))["top"]
     assert top["covers"] == {
-        "bed": {"name": "queen bed", "width": 60, "length": 80, "depth": 10}, "table": None,
-        "drop": 12, "foot_drop": 12, "pillow_tuck": 0, "draw_up": "3",
-        "quilted": {"width": 84, "length": 92}, "corner_hang": 16.971,
-    }  # fmt: skip
+        "bed": {"name": "queen bed", "width": 60, "length": 80, "depth": 10},
+        "table": None,
+        "drop": 12,
+        "foot_drop": 12,
+        "pillow_tuck": 0,
+        "draw_up": "3",
+        "quilted": {"width": 84, "length": 92},
+        "corner_hang": 16.971,
+    }
     table = json.loads(quote_json(cover('table = "round-6"')))["top"]["covers"]
     assert table["table"] == {"shape": "round", "name": "round table for six", "width": 60, "length": 60, "height": 29}
     assert (table["bed"], table["foot_drop"], table["corner_hang"]) == (None, None, None)

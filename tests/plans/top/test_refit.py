@@ -41,7 +41,7 @@ def test_from_below_from_above_and_between_by_hand():
     """For 84 x 92: 12 x 6 + 8.5 = 80.5 and 12 x 7 + 8.5 = 92.5 both ways. From below it misses by 3.5 + 11.5 = 15, from
     above by 8.5 + 0.5 = 9, and 6 x 7 by 3.5 + 0.5 = 4: the nearest comes first."""
     found = fits(PLAIN, size(84, 92), EIGHTH, ZERO)
-    assert [(fit.way, fit.across, fit.down, fit.size) for fit in found] == [
+    assert [(fit.rounding, fit.across, fit.down, fit.size) for fit in found] == [
         ("between", 6, 7, size("80 1/2", "92 1/2")),
         ("from above", 7, 7, size("92 1/2", "92 1/2")),
         ("from below", 6, 6, size("80 1/2", "80 1/2")),
@@ -53,7 +53,7 @@ def test_a_design_that_all_but_fits_is_left_as_it_is():
     """On point, 3 x 4 blocks of 10 come to 53.93 x 68.07: 54 x 68 is missed by a hair, one more and one less."""
     top = design("[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = 'on-point'\n[[top.borders]]\ncut = 6\n")
     best = fits(top, size(54, 68), EIGHTH, WIDE)[0]
-    assert (best.way, best.across, best.down) == ("between", 3, 4)
+    assert (best.rounding, best.across, best.down) == ("between", 3, 4)
 
 
 def test_the_last_border_makes_up_the_rest_all_round():
@@ -72,7 +72,7 @@ def test_a_border_is_widened_by_what_a_person_can_measure():
 
 def test_a_size_that_is_met_exactly_has_one_way():
     found = fits(PLAIN, size("80 1/2", "92 1/2"), EIGHTH, WIDE)
-    assert [(fit.way, fit.across, fit.down, fit.wider) for fit in found] == [("from below", 6, 7, ZERO)]
+    assert [(fit.rounding, fit.across, fit.down, fit.wider) for fit in found] == [("from below", 6, 7, ZERO)]
 
 
 def test_a_border_is_cut_no_wider_than_it_may_be():
@@ -89,18 +89,20 @@ def test_without_a_border_nothing_is_widened():
 def test_on_point_a_block_takes_its_diagonal():
     """10 in blocks take 14.1421 each (x 1.41421): 5 make 70.71 + 1/2, 6 make 84.85 + 1/2."""
     top = design("[top.blocks]\nacross = 2\ndown = 2\nsize = 10\nsetting = 'on-point'\n")
-    found = {fit.way: (fit.across, fit.down) for fit in fits(top, size(80, 92), EIGHTH, ZERO)}
+    found = {fit.rounding: (fit.across, fit.down) for fit in fits(top, size(80, 92), EIGHTH, ZERO)}
     assert (found["from below"], found["from above"]) == ((5, 6), (6, 7))
 
 
 def test_smaller_than_one_block_is_met_from_above_only():
     found = fits(PLAIN, size(15, 80), EIGHTH, WIDE)
-    assert {(fit.way, fit.across, fit.down) for fit in found} == {("between", 1, 5), ("from above", 1, 6)}
+    assert {(fit.rounding, fit.across, fit.down) for fit in found} == {("between", 1, 5), ("from above", 1, 6)}
 
 
 def test_larger_than_the_most_blocks_is_met_from_below_only():
     top = design("[top.blocks]\nacross = 2\ndown = 2\nsize = 1\n")
-    assert [(fit.way, fit.across) for fit in fits(top, size(200, 200), EIGHTH, ZERO)] == [("from below", MOST_BLOCKS)]
+    assert [(fit.rounding, fit.across) for fit in fits(top, size(200, 200), EIGHTH, ZERO)] == [
+        ("from below", MOST_BLOCKS)
+    ]
 
 
 @pytest.mark.parametrize(
@@ -112,7 +114,7 @@ def test_a_centre_stays_and_only_its_last_border_changes(width: int, length: int
     top = design("[top.centre]\nwidth = 60\nlength = 70\n[[top.borders]]\ncut = '8 1/4'\n")
     assert top.size == size("75 1/2", "85 1/2")
     best = fits(top, size(width, length), EIGHTH, WIDE)[0]
-    assert (best.way, best.across, best.wider) == (way, None, inches(wider))
+    assert (best.rounding, best.across, best.wider) == (way, None, inches(wider))
 
 
 # --- whatever the design and the size ------------------------------------------------------------------------
@@ -142,10 +144,10 @@ def test_below_is_never_larger_and_above_never_smaller(top: PiecedTop, wide: Len
     assert found
     for fit in found:
         assert fit.size == refitted(top, fit).size
-        if fit.way == "from below":
+        if fit.rounding == "from below":
             assert fit.size.width <= wide
             assert fit.size.length <= long
-        elif fit.way == "from above":
+        elif fit.rounding == "from above":
             assert fit.size.width >= wide
             assert fit.size.length >= long
         else:
@@ -159,9 +161,9 @@ def test_one_block_more_or_less_would_not_come_nearer(top: PiecedTop, wide: Leng
     """From below, one more block would be too large; from above, one fewer too small: as near as it can."""
     assert top.blocks
     for fit in fits(top, Size(wide, long), EIGHTH, WIDE if widen else ZERO):
-        if fit.wider or fit.way == "between" or not fit.across or not fit.down:
+        if fit.wider or fit.rounding == "between" or not fit.across or not fit.down:
             continue
-        step = 1 if fit.way == "from below" else -1
+        step = 1 if fit.rounding == "from below" else -1
         for across, down, side in ((step, 0, "width"), (0, step, "length")):
             counts = fit.across + across, fit.down + down
             if not all(1 <= count <= MOST_BLOCKS for count in counts):
@@ -204,4 +206,4 @@ def test_how_a_design_hangs_on_what_it_covers():
 def test_of_two_as_near_the_larger_comes_first():
     """12 n + 8 1/2: 86 1/2 square lies as far above 80 1/2 as below 92 1/2."""
     found = fits(PLAIN, size("86 1/2", "86 1/2"), EIGHTH, ZERO)
-    assert (found[0].way, found[0].across, found[0].down) == ("from above", 7, 7)
+    assert (found[0].rounding, found[0].across, found[0].down) == ("from above", 7, 7)
