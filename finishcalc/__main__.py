@@ -27,6 +27,7 @@ def main() -> None:
 def _run() -> None:
     if sys.stderr is None:  # usage errors would go to standard output instead
         sys.stderr = os.fdopen(os.open(os.devnull, os.O_WRONLY), "w", encoding="utf-8")
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")  # looking for them takes as long as a bare Python
     from finishcalc.commandline.app import app
 
     gc.freeze()
