@@ -1,7 +1,9 @@
 """Which of the studio's figures a quote rests on, so that samples among them can be named."""
 
+from collections.abc import Iterable
 from typing import get_args
 
+from finishcalc.plans.backing.savings import Saving
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import LineClass
 from finishcalc.pricing.quilting import STAGES
@@ -15,16 +17,15 @@ DEPOSIT = frozenset(("deposit.percent", "deposit.amount", *(f"deposit.shares.{na
 """What a deposit rests on, whichever way it is asked."""
 
 
-def figures_used(plans: Plans, quote: Quote) -> frozenset[str]:
-    """The key paths of every price, share and time that the plans and the quote used."""
-    used = set(quote.figures)
+def figures_used(plans: Plans, quote: Quote, savings: Iterable[Saving]) -> frozenset[str]:
+    """Give the key paths of every price, share and time that the plans, the quote and the savings used."""
+    used = set(quote.figures) | {path for saving in savings for path in saving.figures}
     used |= {*STAGES, "thread.bobbin", "thread.cone", *DEPOSIT, "rates.wage", "rates.overhead"}
     used |= {f"edge_time.{name}" for name in plans.edge_times}
     if plans.quilting.ties:
         used.add("thread.tie")
     if plans.backing:
         used |= BACKING_COST
-        used |= {path for nudge in plans.backing.nudges for path in nudge.figures}
     if plans.batting:
         used |= {"batting.product.packages", "batting.product.rolls"}
     return frozenset(used)
