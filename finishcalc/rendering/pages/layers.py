@@ -155,14 +155,13 @@ def hours_words(minutes: Fraction) -> str:
 
 def _cutting(chosen: BackingOption, notation: Notation) -> str:
     """Pieces of the same size together, in sizes that a person can measure where they fit so."""
-    usable = chosen.layout.grid.length(chosen.layout.row.usable)
+    usable = chosen.layout.usable
     sizes: Counter[str] = Counter()
     for cloth in chosen.cloths:
         for cut in cloth.cuts:
             sizes[notation.size(*size_to_cut(cut, cloth, usable, notation))] += 1
     cutting = "cut " + ", ".join(f"{count} of {size}" for size, count in sizes.items())
-    trimmed = any(cut.width < usable for cut in chosen.layout.cuts)
-    return cutting + (f", from {notation.show(usable)} of usable width" if trimmed else "")
+    return cutting + (f", from {notation.show(usable)} of usable width" if chosen.layout.trimmed else "")
 
 
 def batting_words(plan: BattingPlan, notation: Notation) -> list[str]:

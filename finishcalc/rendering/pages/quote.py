@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 from finishcalc.alternatives import Alternatives, InHouse
+from finishcalc.model.materials import Supplier
 from finishcalc.pipeline import Finishing
 from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.quote import Quote
@@ -114,11 +115,12 @@ def _plan_blocks(
     if plans.hem:
         add("Edge", words.hem_words(plans.hem, notation))
     add("Quilting", quilting_words(plans.quilting, notation))
-    for label, supplier in (("To buy", "shop"), ("Of yours", "customer")):
+    suppliers: tuple[tuple[str, Supplier], ...] = (("To buy", "shop"), ("Of yours", "customer"))
+    for label, supplier in suppliers:
         cloth = [purchase for purchase in plans.cloth if purchase.supplied_by == supplier]
         sentences = [words.cloth_words(purchase, notation) for purchase in cloth]
-        if plans.batting and plans.batting.chosen and project.batting and project.batting.supplied_by == supplier:
-            sentences.append(words.batting_choice(plans.batting.chosen, plans.batting.product.name, notation))
+        if plans.batting and (batting := plans.batting.supply(supplier)):
+            sentences.append(words.batting_choice(batting, plans.batting.product.name, notation))
         if sentences:
             add(label, sentences)
     return blocks

@@ -50,9 +50,8 @@ def _costs(result: Finishing, notation: Notation) -> list[str]:
         for each in plans.cloth
         if each.supplied_by == "shop"
     ]
-    project = result.asked.project
-    if plans.batting and plans.batting.chosen and project.batting and project.batting.supplied_by == "shop":
-        bought.append((f"batting, {notation.show(plans.batting.product.name)}", plans.batting.chosen.cost))
+    if plans.batting and (batting := plans.batting.supply("shop")):
+        bought.append((f"batting, {notation.show(plans.batting.product.name)}", batting.cost))
     lines = [f"{what}: {notation.show(cost)}" for what, cost in bought]
     whole = total((cost for _, cost in bought), currency)
     return [*lines, f"materials in all: {notation.show(whole)}"]
