@@ -72,6 +72,27 @@ def test_every_word_of_all_other_views_is_for_the_customer(path: Path, view: tup
     assert "Tax: whether" not in text
 
 
+def more_in_the_first(hers: object, ours: object, place: str = "") -> list[str]:
+    """The places of the customer's document that the studio's does not have, or has otherwise."""
+    if isinstance(hers, dict) and isinstance(ours, dict):
+        shared = [key for key in ours if key in hers]
+        odd = [f"{place}.{key}" for key in hers if key not in ours] + [place] * (shared != [*hers][: len(shared)])
+        return odd + [found for key in shared for found in more_in_the_first(hers[key], ours[key], f"{place}.{key}")]
+    if isinstance(hers, list) and isinstance(ours, list) and len(hers) == len(ours):
+        return [found for one, other in zip(hers, ours, strict=True) for found in more_in_the_first(one, other, place)]
+    if isinstance(hers, list) and isinstance(ours, list):
+        return [place] * any(each not in ours for each in hers)
+    return [place] * (hers != ours)
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_the_studio_s_document_is_the_customer_s_and_more(path: Path):
+    """All that she reads stands in the studio's, in the same order; of samples she reads only that there are some."""
+    result = finish_file(str(path))
+    hers, ours = (json.loads(quote_document(result, reader)) for reader in ("customer", "studio"))  # type: ignore[arg-type]
+    assert more_in_the_first(hers, ours) == [".rests_on_samples", ".for"]
+
+
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_cautions_of_the_studio_are_not_in_the_customer_s_document(path: Path):
     result = finish_file(str(path))
