@@ -15,6 +15,7 @@ from typer.testing import CliRunner, Result
 
 import finishcalc
 from finishcalc.commandline.app import app
+from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.sizes import Comparison, compare_sizes
 from finishcalc.intake.changes.settings import trials
@@ -23,15 +24,13 @@ from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.materials import Batting, Fabric, Package, Roll
 from finishcalc.model.project import Project
-from finishcalc.pipeline import Finishing, finish, make_plans, try_file
+from finishcalc.pipeline import Finishing, finish, try_file
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
-from finishcalc.plans.together import Plans
-from finishcalc.rendering.documents.quote import quote_json
+from finishcalc.plans.together import Plans, make_plans
 from finishcalc.rendering.pages.cut import cut_text, picture_files
-from finishcalc.rendering.pages.quote import quote_text
 from finishcalc.wording.said import Audience
 
 ROOT = Path(__file__).parent.parent
@@ -219,17 +218,17 @@ def page(
     width: int = 80,
 ) -> str:
     """The quote's page for a project file's text."""
-    return quote_text(quoted(text, shop), audience, explain, width)
+    return quote_page(quoted(text, shop), audience, explain, width)
 
 
 OUTPUT: dict[str, Callable[[Finishing], str]] = {
-    "customer": lambda result: quote_text(result, "customer"),
-    "customer, explained": lambda result: quote_text(result, "customer", True),
-    "studio": lambda result: quote_text(result, "studio"),
-    "studio, explained": lambda result: quote_text(result, "studio", True),
-    "narrow": lambda result: quote_text(result, "studio", True, 40),
-    "studio's document": quote_json,
-    "customer's document": lambda result: quote_json(result, "customer"),
+    "customer": lambda result: quote_page(result, "customer"),
+    "customer, explained": lambda result: quote_page(result, "customer", True),
+    "studio": lambda result: quote_page(result, "studio"),
+    "studio, explained": lambda result: quote_page(result, "studio", True),
+    "narrow": lambda result: quote_page(result, "studio", True, 40),
+    "studio's document": quote_document,
+    "customer's document": lambda result: quote_document(result, "customer"),
     "cutting list": cut_text,
     "pictures": lambda result: "".join(picture_files(result).values()) + "\n",
 }

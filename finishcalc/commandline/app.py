@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from finishcalc.commandline.options import (
+    Audience,
     ForceOption,
     JsonOption,
     ProjectFile,
@@ -26,6 +27,7 @@ from finishcalc.commandline.terminal import tell, told, width, write
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
 if TYPE_CHECKING:
+    from finishcalc.intake.changes.settings import Trial
     from finishcalc.pipeline import Finishing
 
 app = typer.Typer(
@@ -87,20 +89,18 @@ def quote(
         tell(found, as_json)
         raise typer.Exit(1) from None
     seen_by = reader_of(reader, as_json)
-    if len(results) > 1:
-        from finishcalc.rendering.pages.choices import choices_json, choices_text
-
-        pairs = list(zip(trials, results, strict=True))
-        write(choices_json(pairs, seen_by) if as_json else choices_text(pairs, seen_by, width()))
-    elif as_json:
-        from finishcalc.rendering.documents.quote import quote_json
-
-        write(quote_json(results[0], seen_by))
-    else:
-        from finishcalc.rendering.pages.quote import quote_text
-
-        write(quote_text(results[0], seen_by, explain, width()))
+    write(_quoted(trials, results, seen_by, explain, as_json))
     write(told(paths), error=as_json)
+
+
+def _quoted(trials: "list[Trial]", results: "list[Finishing]", reader: Audience, explain: bool, as_json: bool) -> str:
+    from finishcalc.commandline.views import choices_document, choices_page, quote_document, quote_page
+
+    if len(results) == 1:
+        (result,) = results
+        return quote_document(result, reader) if as_json else quote_page(result, reader, explain, width())
+    tried = list(zip(trials, results, strict=True))
+    return choices_document(tried, reader) if as_json else choices_page(tried, reader, width())
 
 
 def _quilting_pictures(results: "list[Finishing]", folder: str, force: bool) -> list[str]:
@@ -190,11 +190,12 @@ def compare(
     if projects and trial.change.shop_puts:
         raise typer.BadParameter("a value of the shop cannot be saved in a project", param_hint="--set")
     from finishcalc.commandline.files import write_all
+    from finishcalc.commandline.views import comparison_view
     from finishcalc.comparing.charts import SizeChart, size_chart
     from finishcalc.comparing.design import Design
     from finishcalc.comparing.projects import projects_of
     from finishcalc.comparing.sizes import compare_sizes
-    from finishcalc.rendering.compare import compared, size_pictures
+    from finishcalc.rendering.compare import size_pictures
 
     try:
         design = Design(file, shop, widen=not keep_borders, tried=trial.change)
@@ -206,5 +207,5 @@ def compare(
     except ProblemsFound as problems:
         tell(problems, as_json)
         raise typer.Exit(1) from None
-    write(compared(found, way, reader_of(reader, as_json), width()))
+    write(comparison_view(found, way, reader_of(reader, as_json), width()))
     write(told(paths), error=way != "text")

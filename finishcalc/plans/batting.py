@@ -7,6 +7,7 @@ from typing import Any, Literal, NamedTuple
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
+from finishcalc.model.keys import Supplier
 from finishcalc.model.materials import Batting, Package, Roll
 from finishcalc.model.project import BattingLayer
 from finishcalc.model.section import Figure
@@ -36,10 +37,15 @@ class BattingPlan(NamedTuple):
     width: Length
     length: Length
     product: Batting
+    supplied_by: Supplier
     chosen: BattingOption | None
     options: tuple[BattingOption, ...]
     working: tuple[Said, ...]
     cautions: tuple[Caution, ...]
+
+    def supply(self, supplier: Supplier) -> BattingOption | None:
+        """The chosen batting, where this supplier is the one who buys it."""
+        return self.chosen if self.supplied_by == supplier else None
 
 
 def plan_batting(shape: Shape, wishes: BattingLayer, currency: Currency) -> BattingPlan:
@@ -52,10 +58,15 @@ def plan_batting(shape: Shape, wishes: BattingLayer, currency: Currency) -> Batt
     )  # fmt: skip
     chosen = options[0] if options else None
     return BattingPlan(
-        width, length, wishes.product, chosen, tuple(options),
-        tuple(_working(shape, wishes, width, length, chosen)),
-        () if chosen else (_nothing_covers(wishes, width, length),),
-    )  # fmt: skip
+        width=width,
+        length=length,
+        product=wishes.product,
+        supplied_by=wishes.supplied_by,
+        chosen=chosen,
+        options=tuple(options),
+        working=tuple(_working(shape, wishes, width, length, chosen)),
+        cautions=() if chosen else (_nothing_covers(wishes, width, length),),
+    )
 
 
 def _packages(

@@ -1,12 +1,11 @@
 """What to be careful of: brief, with its source, deferring to local codes and licensed practice."""
 
-from collections.abc import Iterable
 from typing import NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.model.cover import Bed
 from finishcalc.model.project import Job, TopSpec
-from finishcalc.wording.said import Audience, NoLess, Said, Value, say, say_in_house
+from finishcalc.wording.said import NoLess, Said, Value, say, say_in_house
 
 CRIB = (Length.parse("45 in"), Length.parse("60 in"))
 """The packaged crib size; whatever fits in it may end in a crib."""
@@ -71,11 +70,6 @@ TAX = Caution(
     say_in_house("Tax: whether work on a customer's own goods is taxed differs by place. Ask your own tax authority."),
     "California Regulation 1526; COMAR 03.06.01.30",
 )
-
-
-def for_reader(cautions: Iterable[Caution], audience: Audience) -> list[Caution]:
-    """What this reader is told: the studio all, the customer what is not the studio's to see to."""
-    return [each for each in cautions if each.said.is_for(audience)]
 
 
 def use_cautions(top: TopSpec, job: Job) -> list[Caution]:

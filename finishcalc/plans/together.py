@@ -1,24 +1,25 @@
-"""All plans of one top, side by side."""
+"""Plans the whole of a top: its parts in the order in which they need each other, side by side in one record."""
 
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length, Size
+from finishcalc.measures.rounding import FINEST
 from finishcalc.model.cover import Cover
 from finishcalc.model.project import Project
 from finishcalc.model.shop import EdgeWork
-from finishcalc.plans.backing.plan import BackingPlan
-from finishcalc.plans.batting import BattingPlan
+from finishcalc.plans.backing.plan import BackingPlan, plan_backing
+from finishcalc.plans.batting import BattingPlan, plan_batting
 from finishcalc.plans.cautions import Caution, use_cautions
-from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, plain_stretches
-from finishcalc.plans.edge.binding import BindingPlan
-from finishcalc.plans.edge.hem import HemPlan
-from finishcalc.plans.edge.leftover import leftover_cautions
+from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, plain_stretches, plan_cloth
+from finishcalc.plans.edge.binding import BindingPlan, plan_binding
+from finishcalc.plans.edge.hem import HemPlan, plan_hem
+from finishcalc.plans.edge.leftover import from_leftover, leftover_cautions
 from finishcalc.plans.hours import EDGE_WORK, Hours, edge_stages, hours_of, seam_stage
-from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.quilting.plan import QuiltingPlan
+from finishcalc.plans.pieced.plan import PiecedPlan, plan_pieced
+from finishcalc.plans.quilting.plan import QuiltingPlan, plan_quilting
 from finishcalc.plans.top.cover import cover_cautions
 from finishcalc.plans.top.outline import Shape
-from finishcalc.plans.top.plan import TopPlan
+from finishcalc.plans.top.plan import TopPlan, plan_top
 
 
 class Plans(NamedTuple):
@@ -39,6 +40,50 @@ class Plans(NamedTuple):
     def edge_times(self) -> tuple[EdgeWork, ...]:
         """The kinds of work at the edge, by the names of their times."""
         return EDGE_WORK["hem"] if self.hem else EDGE_WORK[self.binding.attach] if self.binding else ()
+
+
+def make_plans(project: Project, before: Plans | None = None, instead: BackingPlan | None = None) -> Plans:
+    """Plan the top, the three layers, the quilting, and one length for each cloth.
+
+    The top is taken from `before`, where the same one was planned already, and the backing is `instead` of its own.
+    """
+    top = before.top if before else plan_top(project.top, project.measuring, project.units)
+    shape, currency = top.shape, project.currency
+    pieced = before.pieced if before else _plan_piecing(project)
+    binding = _plan_binding(project, shape)
+    backing = instead or _plan_backing(project, shape, binding)
+    if binding and binding.cut == "leftover":
+        binding = from_leftover(project, shape, backing, binding) or binding
+    batting = plan_batting(shape, project.batting, currency) if project.batting else None
+    hem = plan_hem(shape, project.hem) if project.hem else None
+    quilting = _plan_quilting(project, shape, hem, backing)
+    hours = plan_hours(project, shape, quilting, backing)
+    cloth = plan_cloth(cloth_needs(project, pieced, backing, binding), currency)
+    return Plans(top, pieced, backing, batting, binding, hem, quilting, hours, cloth)
+
+
+def _plan_piecing(project: Project) -> PiecedPlan | None:
+    pieced = project.top.pieced
+    return plan_pieced(pieced, FINEST[project.units], project.sewing.cloth.shortest_piece) if pieced else None
+
+
+def _plan_binding(project: Project, shape: Shape) -> BindingPlan | None:
+    whole = Length.of(1, project.units)
+    return plan_binding(shape, project.binding, project.currency, whole) if project.binding else None
+
+
+def _plan_backing(project: Project, shape: Shape, binding: BindingPlan | None) -> BackingPlan | None:
+    if not project.backing:
+        return None
+    return plan_backing(shape, project.backing, project.sewing, project.currency, brought_beside(project, binding))
+
+
+def _plan_quilting(project: Project, shape: Shape, hem: HemPlan | None, backing: BackingPlan | None) -> QuiltingPlan:
+    """Plan the quilting of the top as it is edged, on the backing as it is loaded."""
+    edged = Size(hem.width, hem.length) if hem else Size(shape.width, shape.length)
+    loaded = backing.on_frame if backing else (shape.width, shape.length)
+    product = project.batting.product if project.batting else None
+    return plan_quilting(shape, edged, project.top, loaded, product, project.quilting, project.thread, project.frame)
 
 
 def cloth_needs(

@@ -20,7 +20,7 @@ def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
     """Work and material, in the order they are spoken of at a counter. Work that the shop takes nothing for has no
     line; what was ordered has one even so."""
     currency = project.currency
-    lines = [*quilting_lines(plans, shop.rates, currency), *_materials(project, shop.rates, plans)]
+    lines = [*quilting_lines(plans, shop.rates, currency), *_materials(shop.rates, plans)]
     if plans.backing and plans.backing.seams:
         seams = plans.backing.seams
         lines.append(
@@ -42,11 +42,11 @@ def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
     return charged + _extras(project.charges.extras, shop) + one_offs
 
 
-def _materials(project: Project, rates: Rates, plans: Plans) -> list[Line]:
+def _materials(rates: Rates, plans: Plans) -> list[Line]:
     """What the shop supplies: each cloth as one length, and the batting."""
     lines = [_cloth(purchase, rates) for purchase in plans.cloth if purchase.supplied_by == "shop"]
-    if plans.batting and plans.batting.chosen and project.batting and project.batting.supplied_by == "shop":
-        lines.append(_batting(plans.batting, plans.batting.chosen, rates))
+    if plans.batting and (batting := plans.batting.supply("shop")):
+        lines.append(_batting(plans.batting, batting, rates))
     return lines
 
 

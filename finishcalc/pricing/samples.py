@@ -1,6 +1,7 @@
 """The sample figures that a result rests on, so that the studio can put its own in their place."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from itertools import chain
 from typing import Any
 
 from finishcalc.model.project import Project
@@ -10,9 +11,12 @@ from finishcalc.plans.together import Plans
 from finishcalc.pricing.quote import Quote, deposit_figures
 
 
-def samples_in_use(project: Project, shop: Shop, plans: Plans, quote: Quote) -> frozenset[str]:
-    """The key paths of the samples among the figures that the plans and the quote used."""
-    return frozenset(figure.key for figure in _used(project, shop, plans, quote) if figure.sample)
+def samples_in_use(
+    project: Project, shop: Shop, plans: Plans, quote: Quote, beside: Iterable[Figure[Any]] = ()
+) -> frozenset[str]:
+    """The key paths of the samples among the figures that the plans and the quote used, and of others `beside`."""
+    used = chain(_used(project, shop, plans, quote), beside)
+    return frozenset(figure.key for figure in used if figure.sample)
 
 
 def _used(project: Project, shop: Shop, plans: Plans, quote: Quote) -> Iterator[Figure[Any]]:
@@ -30,6 +34,5 @@ def _used(project: Project, shop: Shop, plans: Plans, quote: Quote) -> Iterator[
     if plans.backing:
         yield plans.backing.fabric.price
         yield from (project.sewing.seaming.minutes_each, project.sewing.seaming.minutes_along)
-        yield from (rate for saving in plans.backing.nudges for rate in saving.rates)
     if plans.batting:
         yield from (plans.batting.product.packages, plans.batting.product.rolls)

@@ -1,9 +1,10 @@
 """A comparison, or a size chart, in whichever way it is asked for; and the picture that goes with it."""
 
+from collections.abc import Sequence
 from typing import Literal
 
 from finishcalc.comparing.charts import SizeChart
-from finishcalc.comparing.sizes import Comparison
+from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.rendering.pages.compare import chart_text, compare_text
 from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.rendering.pictures.bars import bars, bars_svg
@@ -13,12 +14,13 @@ Found = Comparison | SizeChart
 Way = Literal["text", "json", "csv", "markdown"]
 
 
-def compared(found: Found, way: Way, audience: Audience, width: int) -> str:
-    """The whole result as one document. What is not asked for is not loaded."""
+def compared(found: Found, way: Way, audience: Audience, width: int, samples: Sequence[frozenset[str]]) -> str:
+    """Write the whole result as one document. Only what is asked for is loaded; `samples` are those of each row for
+    the studio's JSON."""
     if way == "json":
         from finishcalc.rendering.documents.compare import chart_json, compare_json
 
-        return chart_json(found, audience) if isinstance(found, SizeChart) else compare_json(found, audience)
+        return chart_json(found, samples) if isinstance(found, SizeChart) else compare_json(found, samples)
     if way == "csv":
         from finishcalc.rendering.tables.csv_text import chart_csv, compare_csv
 
@@ -30,6 +32,11 @@ def compared(found: Found, way: Way, audience: Audience, width: int) -> str:
     if isinstance(found, SizeChart):
         return chart_text(found, audience, width)
     return compare_text(found, audience, width)
+
+
+def rows_of(found: Found) -> tuple[Row, ...]:
+    """Give the rows, a size each."""
+    return _comparison(found).rows
 
 
 def _comparison(found: Found) -> Comparison:

@@ -112,6 +112,19 @@ def test_version_is_the_package_s_whichever_way_it_is_asked():
     assert outside("--version", "quote").stdout.decode() == shown
 
 
+def test_the_package_imports_nothing_of_its_own_until_a_quote_is_asked_for():
+    """`--version` stays quick, although the package is a library as well."""
+    count = "import finishcalc, sys; print([name for name in sys.modules if name.startswith('finishcalc.')])"
+    home = {**os.environ, "PYTHONPATH": str(Path(finishcalc.__file__).parent.parent)}
+    shown = subprocess.run([sys.executable, "-c", count], env=home, capture_output=True, check=True, text=True)
+    assert shown.stdout == "[]\n"
+
+
+def test_a_name_that_the_library_does_not_have_is_an_error():
+    with pytest.raises(AttributeError, match="Quotation"):
+        finishcalc.Quotation  # type: ignore[attr-defined]  # noqa: B018
+
+
 # --- problems ----------------------------------------------------------------------------------------------------
 
 

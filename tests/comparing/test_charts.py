@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from finishcalc.commandline.views import comparison_view
 from finishcalc.comparing.charts import SizeChart, size_chart
 from finishcalc.comparing.design import Design
 from finishcalc.intake.changes.change import Change
 from finishcalc.intake.changes.rewriting import project_toml
-from finishcalc.rendering.compare import compared
 from tests.builders import CLOTH, PIECED, in_file, inches, quoted, run, sample, sized
 
 
@@ -63,9 +63,9 @@ def test_what_is_tried_holds_in_every_cell_of_a_size_chart():
 
 def test_each_cell_of_a_chart_has_its_total():
     found = chart(CLOTH, ("twin",))
-    text = compared(found, "text", "customer", 120)
-    document = json.loads(compared(found, "json", "customer", 80))
-    sheet = compared(found, "csv", "customer", 80)
+    text = comparison_view(found, "text", "customer", 120)
+    document = json.loads(comparison_view(found, "json", "customer", 80))
+    sheet = comparison_view(found, "csv", "customer", 80)
     for row, cells in zip(document["rows"], found.cells, strict=True):
         totals = [str(cell.result.quote.total) for cell in cells]
         assert [cell["total"] for cell in row["cloths"]] == totals
@@ -116,6 +116,6 @@ def test_a_chart_of_a_pieced_design_says_its_blocks():
 @pytest.mark.parametrize("way", ["text", "json", "csv", "markdown"])
 def test_every_way_ends_with_one_line_feed(way):
     for found in (sized(CLOTH, "twin"), chart(CLOTH, ("twin",))):
-        text = compared(found, way, "studio", 80)
+        text = comparison_view(found, way, "studio", 80)
         assert text.endswith("\n")
         assert not text.endswith("\n\n")

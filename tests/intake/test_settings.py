@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from finishcalc.alternatives import profit_of, samples_of
 from finishcalc.intake.changes.settings import NotASetting, setting, trials
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
@@ -122,8 +123,8 @@ def test_values_of_the_shop_may_be_tried(tmp_path: Path):
     (found,) = tried(CLOTH, "rates.seam=25", "tax[1].percent=8.25 %", "rates.wage=40", "frame.widest=60")
     assert next(line.rate for line in found.quote.lines if line.figures == ("rates.seam",)) == 25
     assert found.quote.taxes[0].percent == Fraction(825, 10000)
-    assert found.worth.wage.major == 40
-    assert "rates.seam" not in found.samples
+    assert profit_of(found).wage.major == 40
+    assert "rates.seam" not in samples_of(found)
     assert found.plans.quilting.loading
     assert not found.plans.quilting.loading.holds
     (priced,) = tried(CLOTH, "fabrics.cotton-44.price=9")

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from finishcalc.measures.length import Length
 from finishcalc.model.materials import Package, Roll
 from finishcalc.plans.batting import BattingOption
-from tests.builders import Amount, batting, batting_of, inches, trade_packages, yards
+from tests.builders import Amount, batting, batting_of, inches, plans, trade_packages, yards
 from tests.strategies import examples
 
 
@@ -121,6 +121,18 @@ def test_nothing_covers():
 def test_nothing_to_caution_where_one_covers():
     """A batting that covers comes without a caution."""
     assert batting_of(60, 80, batting(*trade_packages())).cautions == ()
+
+
+@pytest.mark.parametrize(("supplier", "other"), [("shop", "customer"), ("customer", "shop")])
+def test_a_batting_is_bought_by_the_one_who_supplies_it(supplier: str, other: str):
+    plan = plans(60, 80, batting={"supplied_by": supplier}).batting
+    assert plan.chosen
+    assert (plan.supply(supplier), plan.supply(other)) == (plan.chosen, None)
+
+
+def test_nobody_buys_a_batting_that_does_not_cover():
+    plan = batting_of("112 1/8", 60, batting(*trade_packages()))
+    assert (plan.supply("shop"), plan.supply("customer")) == (None, None)
 
 
 SIDES = st.integers(8, 8 * 140).map(lambda eighths: Fraction(eighths, 8))

@@ -10,6 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from finishcalc.alternatives import profit_of
+from finishcalc.commandline.views import quote_page
 from finishcalc.intake.changes.settings import trials
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
@@ -17,7 +19,6 @@ from finishcalc.measures.money import total
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.pricing.quote import with_changes
 from finishcalc.problems import ProblemsFound
-from finishcalc.rendering.pages.quote import quote_text
 from tests.builders import LAP, STEPS, in_shop, labels, line, quoted, replace
 from tests.strategies import examples
 
@@ -208,7 +209,7 @@ def test_areas_by_the_hour_go_by_their_own_time(tmp_path: Path):
     assert plan.area_hours[0].planned == expected
     assert sum(hours.planned for hours in plan.area_hours) == plan.hours.planned
     assert line(result, "Quilting, {style}, {share}")[0] == Fraction(round(expected / 60 * 100), 100)
-    sheet = " ".join(quote_text(result, "studio", explain=True).split())
+    sheet = " ".join(quote_page(result, "studio", explain=True).split())
     assert re.search(r"tiny fill, 25 % of the top: [\d.]+ planned min / 60 = [\d.]+ h, rounded", sheet)
 
 
@@ -232,9 +233,9 @@ def test_a_selling_price_stands_over_cost_and_markup(tmp_path: Path):
     cloth = result.quote.lines[1]
     assert (cloth.rate, cloth.figures) == (Fraction("16.25"), ("backing.fabric.selling", "binding.fabric.selling"))
     assert cloth.cost == result.quote.currency.round(cloth.quantity * 11)
-    page = quote_text(result, "customer", explain=True)
+    page = quote_page(result, "customer", explain=True)
     assert str(cloth.cost) not in page
-    assert "its own price" in " ".join(quote_text(result, "studio", explain=True).split())
+    assert "its own price" in " ".join(quote_page(result, "studio", explain=True).split())
 
 
 def test_a_package_and_a_roll_may_have_a_selling_price(tmp_path: Path):
@@ -281,7 +282,8 @@ EDGES = [
 def test_each_way_to_finish_the_edge_has_its_rate_and_its_minutes(attach: str, amounts: dict[str, str]):
     """The cost of a line is its own minutes at (30 + 8) an hour: those of the stages, (least + 4 usual + most) / 6."""
     result = quoted(f"[top]\nwidth = 60\nlength = 80\n[binding]\nattach = '{attach}'\n")
-    edge = {each.line.label.text: each for each in result.worth.lines if each.line.figures[0].startswith("rates.bind")}
+    lines = profit_of(result).lines
+    edge = {each.line.label.text: each for each in lines if each.line.figures[0].startswith("rates.bind")}
     assert {label: str(each.line.amount) for label, each in edge.items()} == amounts
     planned = {stage.work: stage.planned for stage in result.plans.hours.stages}
     for label, each in edge.items():
@@ -320,7 +322,7 @@ line_class = "material"
 
 def test_both_sizes_are_named():
     """Measured 61 x 81 1/2, billed 61 x 82 = 5,002."""
-    page = quote_text(quoted("[top]\nwidth = 61\nlength = '81 1/2'\n"), "customer")
+    page = quote_page(quoted("[top]\nwidth = 61\nlength = '81 1/2'\n"), "customer")
     assert "measured 61 x 81 1/2 in, billed 61 x 82 in = 5,002 sq in" in page
 
 
@@ -337,7 +339,7 @@ def test_materials_in_full_and_a_share_of_labour(tmp_path: Path):
     # a quarter of the labour, half up to the cent, and all of the materials
     assert result.quote.deposit.minor == (sums["labour"].minor * 25 + 50) // 100 + sums["material"].minor
     assert result.quote.deposit_share is None
-    page = " ".join(quote_text(result, "customer", explain=True).split())
+    page = " ".join(quote_page(result, "customer", explain=True).split())
     assert f"Deposit: 25 % of labour ${sums['labour']} + 100 % of material ${sums['material']}" in page
 
 

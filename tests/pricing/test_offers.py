@@ -6,14 +6,14 @@ from pathlib import Path
 
 import pytest
 
+from finishcalc.alternatives import offers_of, profit_of
+from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.pipeline import Finishing
-from finishcalc.rendering.documents.quote import quote_json
-from finishcalc.rendering.pages.quote import quote_text
 from tests.builders import LAP, in_shop, line, quoted
 
 
 def adds(result: Finishing) -> dict[str, int]:
-    return {offer.label.text.format_map(offer.label.values): offer.adds.minor for offer in result.offers}
+    return {offer.label.text.format_map(offer.label.values): offer.adds.minor for offer in offers_of(result)}
 
 
 def test_each_offer_is_what_the_total_would_be_more():
@@ -34,11 +34,11 @@ def test_nothing_is_offered_that_is_ordered_already():
     ordered = LAP + "[backing]\nfabric = 'cotton-wide-108'\n[binding]\nattach = 'hand'\n"
     ordered += "[charges]\nextras = ['label', 'sleeve']\n"
     assert adds(quoted(ordered)) == {}
-    assert "Options" not in quote_text(quoted(ordered), "customer")
+    assert "Options" not in quote_page(quoted(ordered), "customer")
 
 
 def test_offers_stand_under_the_total_and_are_not_in_it():
-    page = quote_text(quoted(LAP), "customer")
+    page = quote_page(quoted(LAP), "customer")
     assert page.index("Total, USD") < page.index("not in the total")
     assert "strip of 8 1/2 in" in " ".join(page.split())  # a sleeve of 4 finished (common practice)
 
@@ -46,17 +46,17 @@ def test_offers_stand_under_the_total_and_are_not_in_it():
 def test_an_offer_that_rests_on_a_sample_is_marked(tmp_path: Path):
     shop = "[extras]\nlabel = { label = 'Label', price = 9, per = 'each', line_class = 'labour' }\n"
     shop += "[offers]\nextras = ['label', 'sleeve']\n"
-    page = " ".join(quote_text(in_shop(tmp_path, shop, LAP), "customer").split())
+    page = " ".join(quote_page(in_shop(tmp_path, shop, LAP), "customer").split())
     assert re.search(r"Label: \$9\.00 more (?!\*)", page)
     assert re.search(r"Hanging sleeve[^$]*\$[\d.]+ more \*", page)
-    offers = json.loads(quote_json(in_shop(tmp_path, shop, LAP)))["offers"]
+    offers = json.loads(quote_document(in_shop(tmp_path, shop, LAP)))["offers"]
     assert {offer["label"]: offer["rests_on_samples"] for offer in offers}["Label"] is False
     assert any(offer["rests_on_samples"] for offer in offers)
 
 
 def test_her_own_cloth_is_not_offered_as_ours():
     project = LAP + "[backing]\nhave = '6 yd'\nfabric = { name = 'Granny cloth', width = 60, price = 0, per = 'yd' }\n"
-    assert not any("Granny" in str(offer.label.values) for offer in quoted(project).offers)
+    assert not any("Granny" in str(offer.label.values) for offer in offers_of(quoted(project)))
 
 
 def test_our_backing_is_offered_for_one_that_is_sewn_already():
@@ -70,7 +70,7 @@ def test_our_backing_is_offered_for_one_that_is_sewn_already():
 def test_one_cloth_is_offered_once():
     """She brings the very cloth that the shop compares with."""
     brought = LAP + "[backing]\nhave = '6 yd'\nfabric = 'cotton-wide-108'\n"
-    labels = [offer.label.values.get("fabric") for offer in quoted(brought).offers]
+    labels = [offer.label.values.get("fabric") for offer in offers_of(quoted(brought))]
     assert labels.count("wide cotton backing, 108 in") == 1
 
 
@@ -81,7 +81,7 @@ def test_a_minimum_charge_costs_the_hours_that_someone_stands_by():
     result = quoted(small)
     hours = result.plans.quilting.hours
     assert hours.attended < hours.planned
-    found = result.worth.lines[0]
+    found = profit_of(result).lines[0]
     assert "minimum" in found.line.label.text
     assert found.cost == result.quote.currency.round(38 * hours.attended / 60)
 
@@ -93,13 +93,13 @@ def test_by_hand_is_offered_where_it_is_not_done(attach: str, offered: bool):
 
 
 def test_a_shop_may_offer_nothing(tmp_path: Path):
-    assert in_shop(tmp_path, "[offers]\nbacking = false\nby_hand = false\nextras = []\n", LAP).offers == ()
+    assert offers_of(in_shop(tmp_path, "[offers]\nbacking = false\nby_hand = false\nextras = []\n", LAP)) == ()
 
 
 def test_an_offer_on_a_sample_markup_is_marked(tmp_path: Path):
     """Its own prices for both cloths, but the sample's markup."""
     shop = "[fabrics.cotton-44]\nprice = 9\n[fabrics.cotton-wide-108]\nprice = 12\n"
-    offers = {str(offer.label.text): offer for offer in in_shop(tmp_path, shop, LAP).offers}
+    offers = {str(offer.label.text): offer for offer in offers_of(in_shop(tmp_path, shop, LAP))}
     assert "rates.markup" in offers["The backing in {fabric}"].figures
     assert "cloth.wider.price" in offers["The backing in {fabric}"].figures
     assert "backing.fabric.price" not in offers["The backing in {fabric}"].figures
@@ -108,7 +108,7 @@ def test_an_offer_on_a_sample_markup_is_marked(tmp_path: Path):
 def test_an_hour_of_sample_stages_is_marked(tmp_path: Path):
     """The price of an hour is its own, but how many there are rests on the sample's stages."""
     own = "[rates.quilting]\nedge-to-edge = { price = 45, per = 'hour' }\n"
-    page = quote_text(in_shop(tmp_path, own, LAP), "customer")
+    page = quote_page(in_shop(tmp_path, own, LAP), "customer")
     (row,) = (line for line in page.splitlines() if line.startswith("Quilting, "))
     assert re.search(r" hour +45\.00  \* ", row)
 
@@ -118,8 +118,8 @@ def test_what_was_ordered_for_nothing_is_on_the_quote(tmp_path: Path):
     extra = "[extras]\ncare = { label = 'Mended', price = PRICE, per = 'hour', line_class = 'labour' }\n"
     ordered = LAP + "[charges]\nextras = [{ name = 'care', quantity = 3 }]\n"
     free, paid = (in_shop(tmp_path, extra.replace("PRICE", price), ordered) for price in ("0", "1"))
-    assert "Mended" in quote_text(free, "customer")
-    assert free.worth.earned.hours == paid.worth.earned.hours
+    assert "Mended" in quote_page(free, "customer")
+    assert profit_of(free).earned.hours == profit_of(paid).earned.hours
     assert paid.quote.total.minor - free.quote.total.minor == 300
 
 
@@ -127,6 +127,7 @@ def test_a_stage_is_what_it_is_for_whatever_it_is_called(tmp_path: Path):
     stage = "{ name = 'make the binding', each = 'quilt', low = 60, likely = 60, high = 60, attended = '100 %' }"
     shop = f"[methods.longarm-hand-guided]\nstages = [{stage}]\n"
     usual, odd = (
-        {each.line.figures[0]: each.cost for each in in_shop(tmp_path, text, LAP).worth.lines} for text in ("", shop)
+        {each.line.figures[0]: each.cost for each in profit_of(in_shop(tmp_path, text, LAP)).lines}
+        for text in ("", shop)
     )
     assert odd["rates.binding.make"] == usual["rates.binding.make"]

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from finishcalc.alternatives import offers_of, profit_of
+from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish, finish_file
-from finishcalc.rendering.documents.quote import quote_json
-from finishcalc.rendering.pages.quote import quote_text
 from tests.builders import GOLDEN, LAP, STEPS, in_shop, quoted, replace
 from tests.strategies import examples
 
@@ -22,7 +22,7 @@ from tests.strategies import examples
 def test_a_worked_quote_is_as_worked_by_hand(name: str):
     """The arithmetic stands in the comment that opens each file."""
     result = finish_file(str(GOLDEN / f"{name}.toml"))
-    assert quote_text(result, "customer") == (GOLDEN / f"{name}.expected.txt").read_text(encoding="utf-8")
+    assert quote_page(result, "customer") == (GOLDEN / f"{name}.expected.txt").read_text(encoding="utf-8")
 
 
 def test_the_worked_quote_s_sums():
@@ -33,14 +33,14 @@ def test_the_worked_quote_s_sums():
     assert [str(tax.amount) for tax in quote.taxes] == ["9.28", "6.85"]
     sums = (quote.subtotal, quote.total, quote.deposit, quote.balance)
     assert [str(amount) for amount in sums] == ["455.16", "471.29", "283.83", "187.46"]
-    assert [str(offer.adds) for offer in finish_file(str(GOLDEN / "small-studio.toml")).offers] == ["-39.88"]
+    assert [str(offer.adds) for offer in offers_of(finish_file(str(GOLDEN / "small-studio.toml")))] == ["-39.88"]
     maker = finish_file(str(GOLDEN / "maker.toml")).quote
     assert [str(line.amount) for line in maker.lines] == ["35.00", "6.88", "18.00"]
     assert (str(maker.taxes[0].amount), str(maker.total)) == ("3.59", "63.47")
 
 
 def test_the_worked_quote_s_worth():
-    worth = finish_file(str(GOLDEN / "small-studio.toml")).worth
+    worth = profit_of(finish_file(str(GOLDEN / "small-studio.toml")))
     assert (worth.earned.hours, worth.frame_hours) == (Fraction("7.41"), Fraction("2.69"))
     money = (
         worth.earned.materials,
@@ -62,16 +62,16 @@ def in_style(tmp_path: Path, shop: str, style: str) -> Finishing:
 )
 def test_the_next_dearer_style_is_what_it_would_be(style: str, next_style: str, tmp_path: Path):
     """Its rate, and its own hours: the quote of the same top in that style."""
-    told = {other.label.values["name"]: other for other in in_style(tmp_path, "", style).worth.others}
+    told = {other.label.values["name"]: other for other in profit_of(in_style(tmp_path, "", style)).others}
     there = in_style(tmp_path, "", next_style)
     other = told[there.plans.quilting.style.name]
-    assert (other.total, other.hourly) == (there.quote.total, there.worth.hourly)
+    assert (other.total, other.hourly) == (there.quote.total, profit_of(there).hourly)
 
 
 def test_areas_ties_and_hand_quilting_have_no_next_style(tmp_path: Path):
     areas = "areas = [{ style = 'tiny-fill', share = '40 %' }]\n"
     for quilting in (f"style = 'custom'\n{areas}", "style = 'ties-4'\nmethod = 'tied'\n", "method = 'hand-quilted'\n"):
-        assert in_shop(tmp_path, "", LAP + "[quilting]\n" + quilting).worth.others == ()
+        assert profit_of(in_shop(tmp_path, "", LAP + "[quilting]\n" + quilting)).others == ()
 
 
 @pytest.mark.parametrize(
@@ -85,7 +85,7 @@ def test_small_prices_are_sold_at_what_they_are(currency: str, price: str, marku
         f"[money]\ncurrency = '{currency}'\n[rates]\nmarkup = '{markup}'\nminimum = 75\n"
         f"[fabrics.cotton-44]\nprice = '{price}'\nper = 'in'\nstep = '1 in'\n"
     )
-    data = json.loads(quote_json(quoted("[top]\nwidth = 60\nlength = 80\n", shop)))
+    data = json.loads(quote_document(quoted("[top]\nwidth = 60\nlength = 80\n", shop)))
     (line,) = (line for line in data["quote"]["lines"] if "cotton, 44" in line["label"])
     assert line["rate"] == rate
     exact = Decimal(str(line["quantity"])) * Decimal(rate)
@@ -114,7 +114,7 @@ def test_the_deposit_goes_by_its_classes_and_not_by_the_lines_there_are(tmp_path
 
 def test_cost_and_margin_of_each_line():
     """The seam takes 13.04 min at (28 + 6) an hour: 7.39; nobody knows how long a label takes."""
-    worth = finish_file(str(GOLDEN / "small-studio.toml")).worth
+    worth = profit_of(finish_file(str(GOLDEN / "small-studio.toml")))
     found = {each.line.figures[0]: each for each in worth.lines}
     assert (str(found["rates.seam"].cost), str(found["rates.seam"].margin)) == ("7.39", "10.61")
     assert found["extras.label.price"].cost is None
@@ -127,21 +127,21 @@ def test_cost_and_margin_of_each_line():
 def test_a_tax_held_in_the_price_is_not_the_studio_s(tmp_path: Path):
     shop = "[taxing]\nincluded = true\nclasses = ['labour', 'material']\n[[tax]]\nlabel = 'VAT'\npercent = '20 %'\n"
     result = in_shop(tmp_path, shop, LAP)
-    assert result.worth.earned.net == result.quote.total - result.quote.taxes[0].amount
+    assert profit_of(result).earned.net == result.quote.total - result.quote.taxes[0].amount
 
 
 def test_margins_leave_out_a_tax_that_the_price_holds(tmp_path: Path):
     """A fifth on top is a sixth of the price: of 120.00 for the seams 20.00 is tax."""
     shop = "[rates]\nseam = 120\n[taxing]\nincluded = true\nclasses = ['labour', 'material']\n"
     shop += "[[tax]]\nlabel = 'VAT'\npercent = '20 %'\n"
-    seam = next(each for each in in_shop(tmp_path, shop, LAP).worth.lines if each.line.figures == ("rates.seam",))
+    seam = next(each for each in profit_of(in_shop(tmp_path, shop, LAP)).lines if each.line.figures == ("rates.seam",))
     assert seam.cost
     assert seam.margin
     assert str(seam.margin + seam.cost) == "100.00"
 
 
 def test_what_is_over_the_last_size_has_its_time_in_that_size(tmp_path: Path):
-    worth = in_shop(tmp_path, STEPS, "[top]\nwidth = 60\nlength = 82\n").worth
+    worth = profit_of(in_shop(tmp_path, STEPS, "[top]\nwidth = 60\nlength = 82\n"))
     assert str(worth.lines[1].cost) == "0.00"
 
 
@@ -149,18 +149,18 @@ def test_a_style_of_the_shop_s_own_may_be_the_next(tmp_path: Path):
     """By hand and tied are rates of other methods, however dear."""
     own = "[rates.quilting]\nlace = '0.05'\n[styles.lace]\nname = 'lace'\nrate_class = 'lace'\nline_spacing = 1\n"
     own += "lines = 'crosshatch'\nangle = 45\nwidest = 1\n"
-    (other,) = in_style(tmp_path, own, "dense-pantograph").worth.others
+    (other,) = profit_of(in_style(tmp_path, own, "dense-pantograph")).others
     assert other.label.values["name"] == "lace"
 
 
 def test_hours_that_are_sold_apart_count(tmp_path: Path):
-    more = in_shop(tmp_path, "", LAP + "[charges]\nextras = [{ name = 'pressing', quantity = 2 }]\n").worth
-    assert more.earned.hours - in_shop(tmp_path, "", LAP).worth.earned.hours == 2
+    more = profit_of(in_shop(tmp_path, "", LAP + "[charges]\nextras = [{ name = 'pressing', quantity = 2 }]\n"))
+    assert more.earned.hours - profit_of(in_shop(tmp_path, "", LAP)).earned.hours == 2
 
 
 def test_the_next_size_class_and_the_next_dearer_style(tmp_path: Path):
     shop = STEPS + "[rates.quilting.dense]\nprice = '0.05'\n"
-    worth = in_shop(tmp_path, shop, "[top]\nwidth = 40\nlength = 60\n").worth
+    worth = profit_of(in_shop(tmp_path, shop, "[top]\nwidth = 40\nlength = 60\n"))
     told = {other.label.values["name"]: other for other in worth.others}
     base = in_shop(tmp_path, shop, "[top]\nwidth = 40\nlength = 60\n").quote.total
     assert (told["throw"].total - base).minor == 4000  # 120 - 80, labour untaxed
@@ -171,21 +171,21 @@ def test_the_price_without_tax_counts_what_is_rounded_for_cash(tmp_path: Path):
     shop = "[money]\ncash_rounding = 5\n"
     result = in_shop(tmp_path, shop, LAP)
     assert result.quote.cash_rounding.minor
-    assert result.worth.earned.net == result.quote.subtotal + result.quote.cash_rounding
+    assert profit_of(result).earned.net == result.quote.subtotal + result.quote.cash_rounding
 
 
 def test_what_is_known_of_the_margins_adds_up():
-    worth = finish_file(str(GOLDEN / "small-studio.toml")).worth
+    worth = profit_of(finish_file(str(GOLDEN / "small-studio.toml")))
     amount, cost, margin = worth.known
     assert amount - cost == margin
     known = [each.line.amount.minor for each in worth.lines if each.cost is not None]
     assert amount.minor == sum(known)
-    page = " ".join(quote_text(finish_file(str(GOLDEN / "small-studio.toml")), "studio").split())
+    page = " ".join(quote_page(finish_file(str(GOLDEN / "small-studio.toml")), "studio").split())
     assert f"in all that is known {amount} {cost} {margin}" in page
 
 
 def test_break_even_is_labelled_so():
-    page = " ".join(quote_text(quoted(LAP), "studio").split())
+    page = " ".join(quote_page(quoted(LAP), "studio").split())
     assert "break-even price, materials and other costs alone: $" in page
     assert "the price that would meet the wage: $" in page
     assert "an attended hour" in page
@@ -198,7 +198,7 @@ def test_worth_adds_up(width: int, length: int, wage: int, overhead: int):
     asked = resolve(Source("t", f"[top]\nwidth = {width}\nlength = {length}\n"))
     rates = replace(asked.shop.rates, wage=Fraction(wage), overhead=Fraction(overhead))
     result = finish(replace(asked, shop=replace(asked.shop, rates=rates)))
-    worth = result.worth
+    worth = profit_of(result)
     assert worth.break_even == worth.earned.materials + worth.earned.other_costs
     assert worth.fair - worth.break_even == result.quote.currency.round(Fraction(wage) * worth.earned.hours)
     earned = worth.earned.net - worth.earned.materials - worth.earned.other_costs

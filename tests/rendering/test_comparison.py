@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 from wcwidth import wcswidth
 
+from finishcalc.commandline.views import quote_document
 from finishcalc.comparing.charts import SizeChart, size_chart
 from finishcalc.comparing.design import Design
-from finishcalc.rendering.documents.quote import quote_json
 from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.rendering.pictures.bars import bars, bars_svg
 from finishcalc.rendering.tables.csv_text import text_cell
@@ -84,7 +84,7 @@ def test_the_document_is_that_of_the_quote():
         "as", "top", "finished", "refit", "backing", "batting", "binding", "planned_minutes", "fits", "total",
         "differs", "rests_on_samples", "samples", "cautions",
     ]  # fmt: skip
-    whole = json.loads(quote_json(sized(PIECED, "twin").rows[1].result))
+    whole = json.loads(quote_document(sized(PIECED, "twin").rows[1].result))
     assert row["total"] == whole["quote"]["total"]
     assert row["planned_minutes"] == whole["hours"]["total_minutes"]["planned"]
     chosen = whole["backing"]["chosen"]

@@ -12,10 +12,9 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
+from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.intake.resolve import load
 from finishcalc.pipeline import Finishing, finish
-from finishcalc.rendering.documents.quote import quote_json
-from finishcalc.rendering.pages.quote import quote_text
 from finishcalc.wording.said import Audience
 from tests.builders import PROJECTS, ROOT, TOP, quoted
 from tests.strategies import examples
@@ -208,11 +207,11 @@ def faults(found: Any, shape: Any, path: str = "$") -> list[str]:
 
 def document(text: str, shop: str | None = None) -> dict[str, Any]:
     """Numbers with a point become exact Decimals."""
-    return json.loads(quote_json(quoted(text, shop)), parse_float=Decimal)
+    return json.loads(quote_document(quoted(text, shop)), parse_float=Decimal)
 
 
 def of_file(path: Path) -> dict[str, Any]:
-    return json.loads(quote_json(finish(load(str(path)))), parse_float=Decimal)
+    return json.loads(quote_document(finish(load(str(path)))), parse_float=Decimal)
 
 
 CASES = {
@@ -270,12 +269,12 @@ def test_nulls_stand_where_there_is_nothing():
 
 def sentences_of_the_page(result: Finishing, audience: Audience) -> Counter[str]:
     """Every sentence of arithmetic on a page so wide that none is wrapped."""
-    page = quote_text(result, audience, explain=True, width=10_000)
+    page = quote_page(result, audience, explain=True, width=10_000)
     return Counter(re.findall(r"^(?: +|[A-Z][a-z ]+  )?= (.+)$", page, re.M))
 
 
 def sentences_of_the_document(result: Finishing, audience: Audience) -> Counter[str]:
-    working = json.loads(quote_json(result, audience))["working"]
+    working = json.loads(quote_document(result, audience))["working"]
     return Counter(said["text"] for part in working.values() for said in part)
 
 
@@ -495,5 +494,5 @@ def test_the_document_s_own_bytes_hold_no_direction_or_control_character():
     bidi = "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
     controls = "".join(map(chr, [*range(1, 10), *range(11, 32), *range(127, 160)]))
     evil = "".join(f"\\u{ord(char):04x}" for char in bidi + controls.replace("\r", ""))
-    text = quote_json(quoted(f'title = "{evil}"\n{TOP}'))
+    text = quote_document(quoted(f'title = "{evil}"\n{TOP}'))
     assert not set(text) & set(bidi + controls)

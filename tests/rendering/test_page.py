@@ -11,14 +11,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 from wcwidth import wcswidth, wcwidth
 
+from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.intake.layers import Layers
 from finishcalc.intake.resolve import Resolved, load, resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
-from finishcalc.rendering.documents.quote import quote_json
 from finishcalc.rendering.pages.cut import cut_text, picture_files
-from finishcalc.rendering.pages.quote import quote_text
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.said import Audience, Share
 from tests.builders import CM_TOP, GOLDEN, PROJECTS, ROOT, TOP, page, quoted, replace, run
@@ -133,7 +132,7 @@ WORKED = [GOLDEN / "small-studio.toml", GOLDEN / "by-the-hour.toml"]
 def test_every_sample_sheet_adds_up(path: Path, audience: Audience):
     result = finish(load(str(path)))
     signs = METRIC_SIGNS if result.asked.project.units == "cm" else INCH_SIGNS
-    sums = re_add(quote_text(result, audience), signs)
+    sums = re_add(quote_page(result, audience), signs)
     assert sums["Subtotal"] == result.quote.subtotal.major
     assert {"Subtotal", "Total"} <= set(sums)
 
@@ -205,7 +204,7 @@ def test_every_sheet_adds_up_in_any_currency(tmp_path_factory: pytest.TempPathFa
     path = tmp_path_factory.mktemp("shops") / "shop.toml"
     path.write_text(shop, encoding="utf-8")
     result = quoted(project, path)
-    sums = re_add(quote_text(result, "customer"), signs)
+    sums = re_add(quote_page(result, "customer"), signs)
     assert sums["Total"] == result.quote.total.major
 
 
@@ -236,7 +235,7 @@ def test_a_share_of_many_decimals_adds_up_as_it_is_printed(charge: str, share: s
         result = quoted(TOP + none + charges, shop)
     except ProblemsFound:
         return  # such a share may also be refused
-    re_add(quote_text(result, "customer"), INCH_SIGNS)
+    re_add(quote_page(result, "customer"), INCH_SIGNS)
 
 
 # --- marks -------------------------------------------------------------------------------------------------------
@@ -343,7 +342,7 @@ def test_a_sample_deposit_by_shares_is_marked(tmp_path: Path):
     for name, share in (("labour", Fraction(1, 2)), ("material", Fraction(1))):
         values["deposit", "shares", name] = sample._replace(value=Share(share))
     result = finish(Resolved(Layers(values), "t", "in", asked.foreign_samples, asked.changed))
-    sheet = quote_text(result, "customer")
+    sheet = quote_page(result, "customer")
     assert [row.label.startswith("Deposit") for row in price_table(sheet) if row.mark] == [True]
     assert "* rests on a sample rate" in sheet
 
@@ -411,14 +410,14 @@ def test_the_cloth_s_cost_is_not_on_the_customer_s_page(explain: bool, odd_shop:
     result = quoted(WITH_LABEL, odd_shop)
     cost = str(result.plans.cloth[0].cost)
     assert Fraction(cost) == half_up(result.plans.cloth[0].amount.to("yd") * Fraction("9.43"), 2)
-    assert cost in quote_text(result, "studio", explain)
-    assert cost not in quote_text(result, "customer", explain)
+    assert cost in quote_page(result, "studio", explain)
+    assert cost not in quote_page(result, "customer", explain)
 
 
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
 @pytest.mark.parametrize("explain", [False, True])
 def test_no_sample_page_for_a_customer_speaks_of_cost_or_minutes(path: Path, explain: bool):
-    sheet = own_words(quote_text(finish(load(str(path))), "customer", explain)).lower()
+    sheet = own_words(quote_page(finish(load(str(path))), "customer", explain)).lower()
     for word in STUDIO_WORDS:
         assert word not in sheet
 
@@ -433,7 +432,12 @@ STYLES = ("open-meander", "medium-pantograph", "dense-pantograph", "custom")
 @pytest.mark.parametrize("use", ["tablecloth", "bed", "crib"])
 def test_a_metric_project_prints_no_inch(use: str, style: str):
     result = quoted(f"{CM_TOP}use = '{use}'\n[quilting]\nstyle = '{style}'\n")
-    texts = [quote_text(result, "studio", True), quote_json(result), cut_text(result), *picture_files(result).values()]
+    texts = [
+        quote_page(result, "studio", True),
+        quote_document(result),
+        cut_text(result),
+        *picture_files(result).values(),
+    ]
     for text in texts:
         found = [text[max(match.start() - 30, 0) : match.end() + 20] for match in INCHES.finditer(text)]
         assert not found
@@ -511,9 +515,9 @@ def test_no_character_of_a_file_is_obeyed(place: str, evil_shop: Path):
     """Every text that a file may hold, in every output: shown as an escape, and the page stays readable."""
     result = quoted(EVIL_PROJECT, evil_shop)
     text = {
-        "customer": lambda: quote_text(result, "customer", True),
-        "studio": lambda: quote_text(result, "studio", True),
-        "json": lambda: quote_json(result),
+        "customer": lambda: quote_page(result, "customer", True),
+        "studio": lambda: quote_page(result, "studio", True),
+        "json": lambda: quote_document(result),
         "cut": lambda: cut_text(result),
         "pictures": lambda: "".join(picture_files(result).values()),
     }[place]()
@@ -587,7 +591,7 @@ def test_terms_keep_their_lines():
     result = quoted(TOP)
     studio = result.asked.shop.studio._replace(terms="Pay on collection.\nNo pets were near it.", days_valid=0)
     asked = replace(result.asked, shop=result.asked.shop._replace(studio=studio))
-    sheet = quote_text(result._replace(asked=asked), "customer")
+    sheet = quote_page(result._replace(asked=asked), "customer")
     assert sheet.endswith("Terms      Pay on collection.\n           No pets were near it.\n")
 
 

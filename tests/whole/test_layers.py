@@ -29,6 +29,8 @@ FILES = {"pathlib", "os", "shutil", "tempfile", "subprocess", "socket", "tomllib
 WRITES = {"print", "input", "open", "exec", "eval", "__import__"}
 OPENS = {"open", "write_text", "write_bytes", "read_text", "read_bytes", "input", "print", "__import__"}
 DOORS = {"read", "parse", "load", "resolve", "finish_file", "check", "Source"}
+MAY_ASK = {"capital", "uses_words", "usable_width", "top_layout"}
+"""The functions of plans that rendering calls: words, the width of a cloth, and where the pieces of a top lie."""
 STANDARD = {"dataclasses", "datetime", "fractions", "typing", "collections"}
 MAY_BE_LEFT_OUT = {
     "Bed.depth", "Bed.name",
@@ -115,7 +117,7 @@ def relative(text: str) -> list[str]:
 
 def impure(text: str) -> list[str]:
     """What plans and pricing never touch: files, clock, terminal, and the layers around them."""
-    forbidden = OUTSIDE | of_package("intake", "rendering", "comparing", "pipeline", *COMMAND_LINE)
+    forbidden = OUTSIDE | of_package("intake", "rendering", "comparing", "pipeline", "alternatives", *COMMAND_LINE)
     return [name for name in imports(text) if within(name, forbidden)] + [
         name for name in calls(text) if name in WRITES
     ]
@@ -144,6 +146,24 @@ def reading_or_writing(text: str) -> list[str]:
     return found + [name for name in calls(text) if name in OPENS]
 
 
+def working_out(text: str) -> list[str]:
+    """Rendering plans nothing and prices nothing: of plans, prices and stories it takes records and constants, no
+    function and no whole module."""
+    homes = of_package("plans", "pricing", "pipeline", "alternatives", "comparing")
+    return [name for name in imports(text) if within(name, homes) and (is_module(name) or not is_record(name))]
+
+
+def is_record(name: str) -> bool:
+    """A class or a constant, by its capital letter, or one of the few functions that rendering may call."""
+    last = name.rpartition(".")[2]
+    return last[0].isupper() or last in MAY_ASK
+
+
+def is_module(name: str) -> bool:
+    path = PACKAGE.parent.joinpath(*name.split("."))
+    return path.is_dir() or path.with_suffix(".py").exists()
+
+
 def is_door(name: str) -> bool:
     """A name through which text is read, or a whole module with such a name in it."""
     return name.rpartition(".")[2] in DOORS | {"intake", "source", "pipeline", "*"}
@@ -154,7 +174,9 @@ def outward(text: str) -> list[str]:
     return [
         name
         for name in imports(text)
-        if within(name, of_package("plans", "pricing", "rendering", "pipeline", "comparing", *COMMAND_LINE))
+        if within(
+            name, of_package("plans", "pricing", "rendering", "pipeline", "alternatives", "comparing", *COMMAND_LINE)
+        )
     ]
 
 
@@ -258,6 +280,10 @@ def test_measures_touch_no_file_clock_or_terminal():
 
 def test_rendering_reads_nothing_and_opens_nothing():
     assert objections(reading_or_writing, modules("rendering")) == {}
+
+
+def test_rendering_plans_nothing_and_prices_nothing():
+    assert objections(working_out, modules("rendering")) == {}
 
 
 def test_intake_knows_nothing_of_what_comes_after_it():
@@ -381,6 +407,16 @@ BAD = [
     (reading_or_writing, "from finishcalc.intake.resolve import load", "finishcalc.intake.resolve.load"),
     (reading_or_writing, "from finishcalc.pipeline import finish_file", "finishcalc.pipeline.finish_file"),
     (reading_or_writing, "from finishcalc.commandline.app import app", "finishcalc.commandline.app.app"),
+    (working_out, "from finishcalc.pipeline import finish", "finishcalc.pipeline.finish"),
+    (working_out, "from finishcalc import pipeline", "finishcalc.pipeline"),
+    (working_out, "from finishcalc.alternatives import offers_of", "finishcalc.alternatives.offers_of"),
+    (working_out, "import finishcalc.alternatives", "finishcalc.alternatives"),
+    (working_out, "from finishcalc.plans.cloth import plan_cloth", "finishcalc.plans.cloth.plan_cloth"),
+    (working_out, "from finishcalc.plans.backing import savings", "finishcalc.plans.backing.savings"),
+    (working_out, "from finishcalc.plans.backing.options import choose", "finishcalc.plans.backing.options.choose"),
+    (working_out, "from finishcalc.comparing.sizes import compare_sizes", "finishcalc.comparing.sizes.compare_sizes"),
+    (working_out, "from finishcalc.pricing.quote import make_quote", "finishcalc.pricing.quote.make_quote"),
+    (working_out, "from finishcalc.pricing.profit import *", "finishcalc.pricing.profit.*"),
     (outward, "from finishcalc.rendering.pages.page import wrap", "finishcalc.rendering.pages.page.wrap"),
     (outward, "import finishcalc.commandline.app", "finishcalc.commandline.app"),
     (outward, "from finishcalc.plans.top.plan import plan_top", "finishcalc.plans.top.plan.plan_top"),
@@ -406,6 +442,11 @@ GOOD = [
     ),
     (beyond_contract, "import datetime\nfrom finishcalc.measures.money import Currency"),
     (reading_or_writing, "from finishcalc.intake.layers import Layers\nfrom finishcalc.pipeline import Finishing"),
+    (working_out, "from finishcalc.pipeline import Finishing\nfrom finishcalc.alternatives import Alternatives"),
+    (
+        working_out,
+        "from finishcalc.plans.cloth import Purchase, uses_words\nfrom finishcalc.pricing.figures import DEPOSIT",
+    ),
     (outward, "from finishcalc.model.project import Project"),
     (printing, "'print'"),
     (policies, "GRAIN = 120\nfar = Length.parse('12 in')\nwhole = Length.of(1, units)\nfirst, *rest = 1, 2"),
@@ -426,4 +467,4 @@ def test_a_guard_lets_a_good_text_pass(guard, text):
 def test_every_guard_is_shown_to_bite():
     assert {guard for guard, *_ in BAD} == {guard for guard, _ in GOOD}
     guards = {inexact, relative, impure, pricing_in_plans, above_measures, beyond_contract, reading_or_writing}
-    assert guards | {outward, printing, policies, defaults} == {guard for guard, *_ in BAD}
+    assert guards | {working_out, outward, printing, policies, defaults} == {guard for guard, *_ in BAD}

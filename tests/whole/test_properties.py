@@ -20,6 +20,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import finishcalc
+from finishcalc.alternatives import samples_of
+from finishcalc.commandline.views import quote_page
 from finishcalc.intake import fields
 from finishcalc.intake.resolve import load, resolve
 from finishcalc.intake.source import Source, read
@@ -28,7 +30,6 @@ from finishcalc.measures.numbers import MeasureError
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.pages.problems import problems_json, problems_text
-from finishcalc.rendering.pages.quote import quote_text
 from tests.builders import OUTPUT, PROJECTS, ROOT, SHOPS, TOP, everything, quoted
 from tests.strategies import examples
 
@@ -87,7 +88,7 @@ def test_the_order_of_tables_changes_nothing_but_the_lines(path: Path):
     first, *tables = re.split(r"^(?=\[(?!\[))", path.read_text(encoding="utf-8"), flags=re.M)
     there, back = (first + "\n".join(order) for order in (tables, tables[::-1]))
     assert there != back
-    one, other = (quote_text(quoted(text), "studio") for text in (there, back))
+    one, other = (quote_page(quoted(text), "studio") for text in (there, back))
     assert one == other
 
 
@@ -202,7 +203,7 @@ def test_two_lines_are_a_whole_quote(units: str, across: int, down: int):
     assert result.plans.binding
     assert result.quote.total.minor > 0
     assert {"labour", "material"} == {line.line_class for line in result.quote.lines}
-    assert quote_text(result, "customer").endswith("\n")
+    assert quote_page(result, "customer").endswith("\n")
 
 
 # --- every figure of one's own -----------------------------------------------------------------------------------
@@ -272,9 +273,9 @@ def test_a_shop_with_every_figure_of_its_own_leaves_no_sample(charges: str, atta
     shop.write_text(OWN_FIGURES + own, encoding="utf-8")
     project = f"{TOP}[binding]\nattach = '{attach}'\n[quilting]\nstyle = '{style}'\n[charges]\n{charges}"
     result = quoted(project, shop)
-    assert result.samples == frozenset()
+    assert samples_of(result) == frozenset()
     assert result.asked.foreign_samples == frozenset()
-    assert "*" not in quote_text(result, "customer")
+    assert "*" not in quote_page(result, "customer")
 
 
 def test_money_that_rests_on_a_sample_says_so_even_in_a_suggestion(tmp_path: Path):
@@ -283,10 +284,10 @@ def test_money_that_rests_on_a_sample_says_so_even_in_a_suggestion(tmp_path: Pat
     shop = tmp_path / "shop.toml"
     shop.write_text(OWN_FIGURES + "[fabrics.cotton-44]\nprice = 12\n", encoding="utf-8")
     result = quoted(TOP, shop)
-    sheet = " ".join(quote_text(result, "studio").split())
+    sheet = " ".join(quote_page(result, "studio").split())
     suggestion = re.search(r"instead: in wide cotton backing, 108 in[^$]*?less cloth(, \$)?", sheet)
     assert suggestion
-    assert suggestion[1] is None or any("wide" in sample for sample in result.samples)
+    assert suggestion[1] is None or any("wide" in sample for sample in samples_of(result))
 
 
 def test_those_figures_are_all_that_there_are():

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+import finishcalc
 from finishcalc.commandline.app import app
 from tests.builders import CLOTH, README, ROOT, TOP, run
 
@@ -101,6 +102,20 @@ def test_the_choices_are_the_real_ones(monkeypatch: pytest.MonkeyPatch):
     command = next(block for block in blocks("sh") if "--set" in block)
     page = next(block for block in blocks("text") if block.startswith("Choices for"))
     assert run(*shlex.split(command)[1:]).stdout == page
+
+
+def test_the_library_does_as_it_is_told_of(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]):
+    monkeypatch.chdir(ROOT)
+    (example,) = blocks("python")
+    exec(compile(example, "README.md", "exec"), {})
+    assert capsys.readouterr().out == next(block for block in blocks("text") if block.startswith("binding"))
+
+
+def test_every_name_of_the_library_is_told_of():
+    library = README.partition("## As a library")[2].partition("\n## ")[0]
+    for name in finishcalc.__all__:
+        assert re.search(rf"`{name}\b", library), name
+        assert getattr(finishcalc, name).__name__ == name
 
 
 @pytest.mark.parametrize("size", ["queen drop 14 tuck 10", "table 36x72 drop 10", "bed 60x80", "60x84", "oval 60x84"])

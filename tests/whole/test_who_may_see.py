@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from finishcalc.alternatives import profit_of
+from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.pipeline import finish_file
-from finishcalc.rendering.documents.quote import quote_json
-from finishcalc.rendering.pages.quote import notation_of, quote_text
+from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.wording.notation import NO_BREAK
 from tests.builders import GOLDEN, PROJECTS, run
 
@@ -32,13 +33,13 @@ def words_of(value: object) -> list[str]:
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 @pytest.mark.parametrize("explain", [True, False])
 def test_every_word_of_the_customer_s_page_is_for_the_customer(path: Path, explain: bool):
-    page = quote_text(finish_file(str(path)), "customer", explain)
+    page = quote_page(finish_file(str(path)), "customer", explain)
     assert HIDDEN.findall(page) == []
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_every_word_of_the_customer_s_document_is_for_the_customer(path: Path):
-    text = quote_json(finish_file(str(path)), "customer")
+    text = quote_document(finish_file(str(path)), "customer")
     assert [word for words in words_of(json.loads(text)) for word in HIDDEN.findall(words)] == []
 
 
@@ -71,10 +72,31 @@ def test_every_word_of_all_other_views_is_for_the_customer(path: Path, view: tup
     assert "Tax: whether" not in text
 
 
+def more_in_the_first(hers: object, ours: object, place: str = "") -> list[str]:
+    """The places of the customer's document that the studio's does not have, or has otherwise."""
+    if isinstance(hers, dict) and isinstance(ours, dict):
+        shared = [key for key in ours if key in hers]
+        odd = [f"{place}.{key}" for key in hers if key not in ours] + [place] * (shared != [*hers][: len(shared)])
+        return odd + [found for key in shared for found in more_in_the_first(hers[key], ours[key], f"{place}.{key}")]
+    if isinstance(hers, list) and isinstance(ours, list) and len(hers) == len(ours):
+        return [found for one, other in zip(hers, ours, strict=True) for found in more_in_the_first(one, other, place)]
+    if isinstance(hers, list) and isinstance(ours, list):
+        return [place] * any(each not in ours for each in hers)
+    return [place] * (hers != ours)
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_the_studio_s_document_is_the_customer_s_and_more(path: Path):
+    """All that she reads stands in the studio's, in the same order; of samples she reads only that there are some."""
+    result = finish_file(str(path))
+    hers, ours = (json.loads(quote_document(result, reader)) for reader in ("customer", "studio"))  # type: ignore[arg-type]
+    assert more_in_the_first(hers, ours) == [".rests_on_samples", ".for"]
+
+
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_cautions_of_the_studio_are_not_in_the_customer_s_document(path: Path):
     result = finish_file(str(path))
-    told = {each["text"] for each in json.loads(quote_json(result, "customer"))["cautions"]}
+    told = {each["text"] for each in json.loads(quote_document(result, "customer"))["cautions"]}
     notation = notation_of(result)
     for each in result.cautions:
         words = notation.say(each.said).replace(NO_BREAK, " ")
@@ -85,9 +107,9 @@ def test_cautions_of_the_studio_are_not_in_the_customer_s_document(path: Path):
 def test_no_cost_or_wage_of_the_studio_stands_in_the_customer_s(path: Path):
     """Amounts, too: of each material what the studio pays for it, unless that is a price or a sum as well."""
     result = finish_file(str(path))
-    shown = quote_text(result, "customer", explain=True) + quote_json(result, "customer")
+    shown = quote_page(result, "customer", explain=True) + quote_document(result, "customer")
     prices = {str(line.amount) for line in result.quote.lines} | {str(result.quote.total), str(result.quote.subtotal)}
-    worth = result.worth
+    worth = profit_of(result)
     hidden = {str(each.cost) for each in worth.lines if each.cost and each.cost.minor} | {
         str(worth.fair),
         str(worth.break_even),
@@ -98,8 +120,8 @@ def test_no_cost_or_wage_of_the_studio_stands_in_the_customer_s(path: Path):
 
 def test_the_studio_s_views_do_hold_them():
     result = finish_file(str(GOLDEN / "small-studio.toml"))
-    assert {"cost", "margin", "wage"} <= {word.lower() for word in HIDDEN.findall(quote_text(result, "studio"))}
-    document = json.loads(quote_json(result))
+    assert {"cost", "margin", "wage"} <= {word.lower() for word in HIDDEN.findall(quote_page(result, "studio"))}
+    document = json.loads(quote_document(result))
     assert document["for"] == "studio"
     assert document["studio"]["earned_an_attended_hour"] == "45.30"
 
@@ -111,7 +133,7 @@ def test_the_document_s_lines_add_up_for_either_reader(path: Path):
     digits = result.quote.currency.digits
 
     for reader in ("customer", "studio"):
-        quote = json.loads(quote_json(result, reader))["quote"]  # type: ignore[arg-type]
+        quote = json.loads(quote_document(result, reader))["quote"]  # type: ignore[arg-type]
         assert sum(Fraction(each["amount"]) for each in quote["lines"]) == Fraction(quote["subtotal"])
         added = sum(Fraction(tax["amount"]) for tax in quote["tax"] if not tax["included"])
         assert Fraction(quote["subtotal"]) + added + Fraction(quote["cash_rounding"]) == Fraction(quote["total"])

@@ -128,6 +128,16 @@ class Layout(NamedTuple):
         return stretches(self.row)
 
     @property
+    def usable(self) -> Length:
+        """The cloth's width that can be used."""
+        return self.grid.length(self.row.usable)
+
+    @property
+    def trimmed(self) -> bool:
+        """Some pieces are cut narrower than the cloth's usable width."""
+        return any(cut.width < self.usable for cut in self.cuts)
+
+    @property
     def seam_length(self) -> Length:
         """All seams, as long as they show."""
         return self.grid.length(seam_steps(self.row))

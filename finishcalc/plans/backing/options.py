@@ -204,7 +204,7 @@ def stretches_of(row: Row, grid: Grid, fabric: Fabric) -> tuple[Stretch, ...]:
 def _cloths(option: BackingOption) -> Iterator[Cloth]:
     """Cut the one long plan apart where a bolt ends; on a later bolt the first panel loses a repeat before it."""
     every, cuts = option.stretches, option.layout.cuts
-    usable = option.layout.grid.length(option.layout.row.usable)
+    usable = option.layout.usable
     ends = [sum((each.length for each in every[: n + 1]), ZERO) for n in range(len(every))]
     for place, numbers in enumerate(fill_lengths(option.fabric, every)):
         first, last = numbers[0], numbers[-1]

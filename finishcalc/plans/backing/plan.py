@@ -10,11 +10,19 @@ from finishcalc.model.project import Backing, Sewn
 from finishcalc.model.shop import Sewing
 from finishcalc.plans.backing.customer_cloth import Brought, Strip, cloth_brought, from_what_is_brought, sewn_brought
 from finishcalc.plans.backing.options import BackingOption, choose, front
-from finishcalc.plans.backing.savings import Asked, Nudge, nudges
 from finishcalc.plans.backing.working import working_of
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import InUnit, Said
+
+
+class Asked(NamedTuple):
+    """What a backing was planned from."""
+
+    shape: Shape
+    wishes: Backing
+    sewing: Sewing
+    currency: Currency
 
 
 class BackingPlan(NamedTuple):
@@ -32,13 +40,6 @@ class BackingPlan(NamedTuple):
     asked: Asked
     working: tuple[Said, ...]
     cautions: tuple[Caution, ...]
-
-    @property
-    def nudges(self) -> tuple[Nudge, ...]:
-        """What a small change would save of the shop's cloth. Each is a plan of its own, made only when it is read."""
-        if not self.chosen or self.asked.wishes.supplied_by == "customer":
-            return ()
-        return nudges(self.asked, self.chosen, self.options)
 
     @property
     def neighbours(self) -> tuple[BackingOption, ...]:

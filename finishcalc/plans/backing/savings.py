@@ -1,29 +1,18 @@
-"""Where a small change saves much cloth: said, never done."""
+"""Small changes that would save much of the backing's cloth: said, never done."""
 
 from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.measures.money import Currency
 from finishcalc.model.project import Backing
 from finishcalc.model.section import Figure
-from finishcalc.model.shop import Sewing
 from finishcalc.plans.backing.options import BackingOption, choose, front
-from finishcalc.plans.top.outline import Shape
+from finishcalc.plans.backing.plan import Asked, BackingPlan
 from finishcalc.wording.said import InUnit, Said, Value, say_in_house
 
 
-class Asked(NamedTuple):
-    """What a backing was planned from."""
-
-    shape: Shape
-    wishes: Backing
-    sewing: Sewing
-    currency: Currency
-
-
-class Nudge(NamedTuple):
+class Saving(NamedTuple):
     """A change and what it would save, in cloth and in what it costs the studio; `option` is the backing it leads to,
     and `rates` are the prices that only this change rests on."""
 
@@ -32,13 +21,19 @@ class Nudge(NamedTuple):
     rates: tuple[Figure[Fraction], ...] = ()
 
 
-def nudges(asked: Asked, chosen: BackingOption, options: tuple[BackingOption, ...]) -> tuple[Nudge, ...]:
-    """At the least overage, in wider goods, with one seam more, with turned pieces: what saves as much cloth as the
-    shop finds worth saying, or with the sewing as much as that costs."""
-    return (*_less_overage(asked, chosen), *_wider_goods(asked, chosen), *_other_piecing(asked, chosen, options))
+def plan_savings(plan: BackingPlan) -> tuple[Saving, ...]:
+    """Plan the backing again with the least overage, in wider goods, with one seam more and with turned pieces.
+
+    A change is kept where it saves as much of the shop's cloth as the shop finds worth saying, or with the sewing as
+    much as that costs.
+    """
+    asked, chosen = plan.asked, plan.chosen
+    if not chosen or asked.wishes.supplied_by == "customer":
+        return ()
+    return (*_less_overage(asked, chosen), *_wider_goods(asked, chosen), *_other_piecing(asked, chosen, plan.options))
 
 
-def _less_overage(asked: Asked, chosen: BackingOption) -> Iterator[Nudge]:
+def _less_overage(asked: Asked, chosen: BackingOption) -> Iterator[Saving]:
     least, overage = asked.sewing.cloth.least_overage, asked.wishes.overage
     if overage > least:
         other = _best(asked, asked.wishes.replace(overage=least))
@@ -46,7 +41,7 @@ def _less_overage(asked: Asked, chosen: BackingOption) -> Iterator[Nudge]:
         yield from _saving(asked, text, chosen, other, least=least, overage=overage)
 
 
-def _wider_goods(asked: Asked, chosen: BackingOption) -> Iterator[Nudge]:
+def _wider_goods(asked: Asked, chosen: BackingOption) -> Iterator[Saving]:
     wider = asked.sewing.cloth.wider.wanted
     if wider and wider.width > asked.wishes.fabric.width:
         other = _best(asked, asked.wishes.replace(fabric=wider))
@@ -54,11 +49,11 @@ def _wider_goods(asked: Asked, chosen: BackingOption) -> Iterator[Nudge]:
             text = "in {fabric}, {amount} with {seams}"
             seams = _seams(other) if other.layout.seams else "no seam"
             amount = InUnit(other.amount, wider.per)
-            for nudge in _saving(asked, text, chosen, other, fabric=wider.name, amount=amount, seams=seams):
-                yield nudge._replace(rates=(wider.price,))
+            for saving in _saving(asked, text, chosen, other, fabric=wider.name, amount=amount, seams=seams):
+                yield saving._replace(rates=(wider.price,))
 
 
-def _other_piecing(asked: Asked, chosen: BackingOption, options: tuple[BackingOption, ...]) -> Iterator[Nudge]:
+def _other_piecing(asked: Asked, chosen: BackingOption, options: tuple[BackingOption, ...]) -> Iterator[Saving]:
     """One seam more, and turned pieces, where they are not chosen."""
     more = [o for o in options if o.layout.seams == chosen.layout.seams + 1 and not o.layout.turned]
     if more:
@@ -82,8 +77,8 @@ def _best(asked: Asked, wishes: Backing) -> BackingOption:
     return choose(front(width, length, wishes, asked.sewing, asked.currency), asked.sewing)
 
 
-def _saving(asked: Asked, text: str, chosen: BackingOption, other: BackingOption, **values: Value) -> Iterator[Nudge]:
-    """A nudge, if it saves as much cloth as is worth saying or, with the sewing, what that costs."""
+def _saving(asked: Asked, text: str, chosen: BackingOption, other: BackingOption, **values: Value) -> Iterator[Saving]:
+    """A change, if it saves as much cloth as is worth saying or, with the sewing, what that costs."""
     saved, unit = chosen.amount - other.amount, chosen.fabric.per
     money = chosen.total_cost - other.total_cost
     worth = asked.sewing.cloth.worth_saying
@@ -93,4 +88,4 @@ def _saving(asked: Asked, text: str, chosen: BackingOption, other: BackingOption
     values["saved"] = InUnit(saved, unit)
     dearer = money.minor < 0
     whole = text + ": {saved} less cloth, " + ("{money} more" if dearer else "{money} less") + " with the seams"
-    yield Nudge(say_in_house(whole, money=-money if dearer else money, **values), other)
+    yield Saving(say_in_house(whole, money=-money if dearer else money, **values), other)

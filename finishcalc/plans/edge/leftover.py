@@ -65,7 +65,7 @@ def _to_cut_beside(project: Project, edge: Binding, backing: BackingPlan | None)
 def _strips(chosen: BackingOption, width: Length, shortest: Length, finest: Length) -> Iterator[Length]:
     """The strips beside each row of pieces, as long as the row. Pieces are cut up to the finest step, so that much
     less is left."""
-    usable = chosen.layout.grid.length(chosen.layout.row.usable)
+    usable = chosen.layout.usable
     for cloth in chosen.cloths:
         for start in {cut.y for cut in cloth.cuts}:
             row = [cut for cut in cloth.cuts if cut.y == start]

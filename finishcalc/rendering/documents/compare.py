@@ -1,49 +1,71 @@
 """A comparison and a size chart as JSON documents with stable keys."""
 
-from typing import Any
+from collections.abc import Sequence
 
 from finishcalc.comparing.charts import Cell, SizeChart
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.length import Size
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.cautions import for_reader
 from finishcalc.plans.pieced.refit import Fit
-from finishcalc.rendering.documents.customer import without_the_studio_s
-from finishcalc.rendering.documents.writing import caution_records, number, safe_json
+from finishcalc.rendering.documents.writing import (
+    SCHEMA_VERSION,
+    Record,
+    caution_records,
+    number,
+    safe_json,
+    with_more,
+)
 from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.rendering.tables.compare import chosen_backing
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Audience
 
-Record = dict[str, Any]
-SCHEMA_VERSION = 1
+Samples = Sequence[frozenset[str]]
+"""The sample figures that each row of the studio's document rests on; the customer's has none."""
 
 
-def compare_json(comparison: Comparison, audience: Audience = "studio") -> str:
-    """One JSON document that ends with a line feed; the customer's holds nothing that is the studio's alone."""
-    return _document(comparison, [_row(comparison, row, audience) for row in comparison.rows], audience)
+def compare_json(comparison: Comparison, samples: Samples) -> str:
+    """Write one JSON document that ends with a line feed, for the studio where there are `samples`."""
+    return _document(comparison, _rows(comparison, samples), samples)
 
 
-def chart_json(chart: SizeChart, audience: Audience = "studio") -> str:
-    """The same, each row with the backings of every cloth."""
+def chart_json(chart: SizeChart, samples: Samples) -> str:
+    """Write the same with the backings of every cloth in each row."""
+    write = _studio_s_cell if samples else _cell
     rows = [
-        _row(chart.comparison, row, audience) | {"cloths": [_cell(cell) for cell in cells]}
-        for row, cells in zip(chart.comparison.rows, chart.cells, strict=True)
+        row | {"cloths": [write(cell) for cell in cells]}
+        for row, cells in zip(_rows(chart.comparison, samples), chart.cells, strict=True)
     ]
-    return _document(chart.comparison, rows, audience)
+    return _document(chart.comparison, rows, samples)
 
 
-def _document(comparison: Comparison, rows: list[Record], audience: Audience) -> str:
+def _rows(comparison: Comparison, samples: Samples) -> list[Record]:
+    if not samples:
+        return [_row(comparison, row, "customer") for row in comparison.rows]
+    return [_studio_s_row(comparison, row, used) for row, used in zip(comparison.rows, samples, strict=True)]
+
+
+def _document(comparison: Comparison, rows: list[Record], samples: Samples) -> str:
     first = comparison.rows[0].result
-    head = {
-        "schema_version": SCHEMA_VERSION,
-        "for": audience,
-        "title": first.asked.project.title,
-        "units": first.asked.project.units,
-        "currency": first.quote.currency.code,
-    }
-    document = head | {"rows": rows}
-    return safe_json(document if audience == "studio" else without_the_studio_s(document))
+    return safe_json(
+        {
+            "schema_version": SCHEMA_VERSION,
+            "for": "studio" if samples else "customer",
+            "title": first.asked.project.title,
+            "units": first.asked.project.units,
+            "currency": first.quote.currency.code,
+            "rows": rows,
+        }
+    )
+
+
+def _studio_s_row(comparison: Comparison, row: Row, samples: frozenset[str]) -> Record:
+    """Write the customer's row with cost, minutes and samples."""
+    record = _row(comparison, row, "studio")
+    if record["backing"]:
+        record["backing"] |= _cost(row.result)
+    minutes = {"planned_minutes": number(row.result.plans.hours.planned)}
+    return with_more(record, binding=minutes, rests_on_samples={"samples": sorted(samples)})
 
 
 def _row(comparison: Comparison, row: Row, audience: Audience) -> Record:
@@ -68,13 +90,11 @@ def _row(comparison: Comparison, row: Row, audience: Audience) -> Record:
         }
         if plans.binding
         else None,
-        "planned_minutes": number(plans.hours.planned),
         "fits": plans.quilting.fits,
         "total": str(result.quote.total),
         "differs": str(comparison.difference(row)),
         "rests_on_samples": result.priced_on_samples,
-        "samples": sorted(result.samples),
-        "cautions": caution_records(for_reader(row.cautions, audience), notation),
+        "cautions": caution_records(row.cautions, audience, notation),
     }
 
 
@@ -86,8 +106,12 @@ def _backing(result: Finishing) -> Record | None:
         "amount": number(option.amount.to(option.fabric.per)),
         "unit": option.fabric.per,
         "seams": option.layout.seams,
-        "total_cost": str(option.total_cost),
     }
+
+
+def _cost(result: Finishing) -> Record:
+    option = chosen_backing(result)
+    return {"total_cost": str(option.total_cost)} if option else {}
 
 
 def _total(result: Finishing) -> Record:
@@ -96,6 +120,12 @@ def _total(result: Finishing) -> Record:
 
 def _cell(cell: Cell) -> Record:
     return {"cloth": cell.cloth, **(_backing(cell.result) or {}), **_total(cell.result), "cheapest": cell.cheapest}
+
+
+def _studio_s_cell(cell: Cell) -> Record:
+    """Write the customer's cell with what the backing costs."""
+    record = _cell(cell)
+    return with_more(record, seams=_cost(cell.result)) if "seams" in record else record
 
 
 def _refit(row: Row, notation: Notation) -> Record | None:

@@ -1,18 +1,279 @@
-"""The customer's documents: the whole ones without cost, margin, wage and minutes."""
+"""The customer's JSON document with stable keys, and what it shares with the studio's.
 
+Lengths, areas, quantities and minutes are numbers, exact to 0.001, lengths in the project's units; money and
+rates are strings.
+"""
+
+from collections.abc import Iterable
+from fractions import Fraction
 from typing import Any
 
-STUDIO_ONLY = frozenset(
-    (
-        "cost", "seam_cost", "seam_minutes", "total_cost", "minutes", "total_minutes", "hours", "options", "defaults",
-        "samples", "studio", "nudges", "planned_minutes",
-    )
-)  # fmt: skip
-"""The keys that only the studio's document has, wherever they stand."""
+from finishcalc.measures.length import Area, Length
+from finishcalc.model.materials import Fabric
+from finishcalc.model.project import Job
+from finishcalc.pipeline import Finishing
+from finishcalc.plans.backing.customer_cloth import Brought, Strip
+from finishcalc.plans.backing.options import BackingOption
+from finishcalc.plans.backing.plan import BackingPlan
+from finishcalc.plans.batting import BattingOption, BattingPlan
+from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.edge.binding import BindingPlan, Square
+from finishcalc.plans.edge.hem import HemPlan
+from finishcalc.plans.pieced.plan import PiecedPlan
+from finishcalc.plans.quilting.plan import QuiltingPlan
+from finishcalc.plans.top.plan import TopPlan
+from finishcalc.pricing.line import Line
+from finishcalc.pricing.offers import Offer
+from finishcalc.pricing.profit import Worth
+from finishcalc.pricing.quote import Quote
+from finishcalc.rendering.documents.cover import cover_record
+from finishcalc.rendering.documents.pieced import pieced_record
+from finishcalc.rendering.documents.quilting import quilting_record
+from finishcalc.rendering.documents.writing import SCHEMA_VERSION, Record, caution_records, exact_decimal, number
+from finishcalc.rendering.pages.defaults import Arithmetic, arithmetic
+from finishcalc.rendering.pages.quote import notation_of
+from finishcalc.wording.notation import NO_BREAK, Notation, rounded
+from finishcalc.wording.said import Audience, Said
 
 
-def without_the_studio_s(value: Any) -> Any:
-    """A document without the keys that only the studio's has."""
-    if isinstance(value, dict):
-        return {key: without_the_studio_s(item) for key, item in value.items() if key not in STUDIO_ONLY}
-    return [without_the_studio_s(item) for item in value] if isinstance(value, list) else value
+def customer_record(result: Finishing, offers: Iterable[Offer]) -> Record:
+    """Write the whole result for the customer."""
+    record = shared_record(result, offers, CustomerWriter(notation_of(result)))
+    return record | {"rests_on_samples": result.priced_on_samples}
+
+
+def shared_record(
+    result: Finishing, offers: Iterable[Offer], write: "CustomerWriter", profit: Worth | None = None
+) -> Record:
+    """Write the keys that both readers have; `write` and, in the arithmetic, `profit` decide how much is in them."""
+    project, plans = result.asked.project, result.plans
+    return {
+        "schema_version": SCHEMA_VERSION,
+        "for": write.audience,
+        "title": project.title,
+        "units": project.units,
+        "job": _job(project.job),
+        "customer": {"name": project.customer.name},
+        "cautions": caution_records(result.cautions, write.audience, write.notation),
+        "top": write.top(plans.top, plans.pieced),
+        "backing": write.backing(plans.backing) if plans.backing else None,
+        "batting": write.batting(plans.batting) if plans.batting else None,
+        "binding": write.binding(plans.binding) if plans.binding else None,
+        "hem": write.hem(plans.hem) if plans.hem else None,
+        "quilting": write.quilting(plans.quilting),
+        "buy": [write.purchase(each) for each in plans.cloth],
+        "quote": write.quote(result.quote),
+        "offers": [write.offer(each) for each in offers],
+        "working": write.working(arithmetic(result, profit)),
+    }
+
+
+class CustomerWriter:
+    """Writes each part as a record, in the project's units, with nothing that is the studio's alone."""
+
+    audience: Audience = "customer"
+
+    def __init__(self, notation: Notation) -> None:
+        self.notation = notation
+        self.units = notation.units
+
+    def say(self, said: Said) -> str:
+        """A sentence with plain blanks in it: what holds figures together on a page has no use here."""
+        return self.notation.say(said).replace(NO_BREAK, " ")
+
+    def length(self, length: Length) -> int | float:
+        """Write a length in the project's units."""
+        return number(length.to(self.units))
+
+    def area(self, area: Area) -> int | float:
+        """Write an area in the project's units."""
+        return number(area.to(f"sq {self.units}"))
+
+    def size(self, width: Length, length: Length) -> Record:
+        """Write a width and a length."""
+        return {"width": self.length(width), "length": self.length(length)}
+
+    def working(self, parts: Iterable[Arithmetic]) -> dict[str, list[Record]]:
+        """Write the arithmetic of each part, by its key."""
+        found: dict[str, list[Record]] = {}
+        for part in parts:
+            sentences = [{"text": self.say(said), "for": said.audience} for said in part.sentences]
+            found.setdefault(part.key, []).extend(sentences)
+        return found
+
+    def top(self, plan: TopPlan, pieced: PiecedPlan | None) -> Record:
+        """Write the top, with its pieces and the bed or table that it covers."""
+        shape, billed = plan.shape, plan.billed
+        return {
+            "shape": shape.name,
+            **self.size(shape.width, shape.length),
+            "area": self.area(shape.area),
+            "perimeter": self.length(shape.perimeter),
+            "billed": {**self.size(billed.width, billed.length), "area": self.area(billed.area)},
+            "pieced": pieced_record(pieced, self.length) if pieced else None,
+            "covers": cover_record(plan.covers, not shape.curved, self.length) if plan.covers else None,
+        }
+
+    def backing(self, plan: BackingPlan) -> Record:
+        """Write the backing as it is needed, chosen and brought."""
+        return {
+            "needed": self.size(plan.width, plan.length),
+            "chosen": self.option(plan.chosen, plan.fabric) if plan.chosen else None,
+            "brought": self.brought(plan, plan.brought) if plan.brought else None,
+        }
+
+    def brought(self, plan: BackingPlan, brought: Brought) -> Record:
+        """Write the backing, or the cloth for it, that the customer brings."""
+        return {
+            "verdict": brought.verdict,
+            "text": self.say(brought.said),
+            "strip": self.strip(plan, brought.strip) if brought.strip else None,
+        }
+
+    def strip(self, plan: BackingPlan, strip: Strip) -> Record:
+        """Write the strip that a brought backing gets."""
+        return {
+            "width": self.length(strip.width),
+            "pieces": strip.pieces,
+            "cut_length": self.length(strip.cut_length),
+            "seams": strip.seams,
+            "seam_length": self.length(strip.seam_length),
+        }
+
+    def option(self, option: BackingOption, fabric: Fabric) -> Record:
+        """Write a way to piece the backing, with its cuts and seams."""
+        layout = option.layout
+        return {
+            "layout": layout.name,
+            "seams": layout.seams,
+            "seam_length": self.length(layout.seam_length),
+            "turned": layout.turned,
+            "cut_length": self.length(layout.cut_length),
+            "buy": self.bought(option.amount, fabric),
+            "cuts": [{"piece": cut.piece, **self.rectangle(cut)} for cut in layout.cuts],
+            "assembly": [
+                {"piece": shown.piece, **self.rectangle(shown), "turned": shown.turned} for shown in layout.assembly
+            ],
+            "leftover": [self.rectangle(left) for left in option.leftover],
+        }
+
+    def rectangle(self, place: Any) -> Record:
+        """Rounded by its edges, so that neighbours abut."""
+        x, y = self._milli(place.x), self._milli(place.y)
+        right, bottom = self._milli(place.x + place.width), self._milli(place.y + place.length)
+        sides = {"x": x, "y": y, "width": right - x, "length": bottom - y}
+        return {name: number(side) for name, side in sides.items()}
+
+    def _milli(self, length: Length) -> Fraction:
+        return Fraction(rounded(length.to(self.units), 3))
+
+    def bought(self, amount: Length, fabric: Fabric) -> Record:
+        """Write a length of cloth in the unit it is sold in."""
+        return {"amount": number(amount.to(fabric.per)), "unit": fabric.per}
+
+    def batting(self, plan: BattingPlan) -> Record:
+        """Write the batting as it is needed and chosen."""
+        return {
+            "needed": self.size(plan.width, plan.length),
+            "chosen": self.batting_option(plan.chosen, plan) if plan.chosen else None,
+        }
+
+    def batting_option(self, option: BattingOption, plan: BattingPlan) -> Record:
+        """Write a package, or a length off a roll."""
+        return {
+            "product": plan.product.name,
+            "form": option.form,
+            "size": option.size,
+            **self.size(option.width, option.length),
+        }
+
+    def binding(self, plan: BindingPlan) -> Record:
+        """Write the binding and its strips."""
+        return {
+            "needed_length": self.length(plan.needed_length),
+            "strips": plan.strips,
+            "beside": [self.length(long) for long in plan.beside],
+            "strip_width": self.length(plan.strip_width),
+            "yields": self.length(plan.yields),
+            "square": self.square(plan.square) if plan.square else None,
+            "cut": plan.cut,
+            "fold": plan.fold,
+            "buy": self.bought(plan.amount, plan.fabric),
+        }
+
+    def hem(self, plan: HemPlan) -> Record:
+        """Write the hem, and the size that it leaves."""
+        return {"allowance": self.length(plan.allowance), "leaves": self.size(plan.width, plan.length)}
+
+    def quilting(self, plan: QuiltingPlan) -> Record:
+        """Write the quilting."""
+        return quilting_record(plan, self.length)
+
+    def square(self, square: Square) -> Record:
+        """Write the square that a bias strip is cut round."""
+        return {"side": self.length(square.side), "rounds": square.rounds}
+
+    def purchase(self, purchase: Purchase) -> Record:
+        """Write the length of one cloth, for all its parts."""
+        return {
+            "fabric": purchase.fabric.name,
+            "for": list(purchase.uses),
+            "supplied_by": purchase.supplied_by,
+            "cut_length": self.length(purchase.cut_length),
+            **self.bought(purchase.amount, purchase.fabric),
+        }
+
+    def quote(self, quote: Quote) -> Record:
+        """Write the lines of the price, their tax and the sums."""
+        return {
+            "currency": quote.currency.code,
+            "lines": [self.line(line) for line in quote.lines],
+            "subtotal": str(quote.subtotal),
+            "discount": str(quote.discount),
+            "tax": [
+                {
+                    "label": tax.label,
+                    "percent": exact_decimal(tax.percent * 100),
+                    "included": tax.included,
+                    "by": tax.by,
+                    "base": str(tax.base),
+                    "amount": str(tax.amount),
+                }
+                for tax in quote.taxes
+            ],
+            "cash_rounding": str(quote.cash_rounding),
+            "total": str(quote.total),
+            "deposit": str(quote.deposit),
+            "balance": str(quote.balance),
+        }
+
+    def offer(self, offer: Offer) -> Record:
+        """Write a thing more that could be ordered."""
+        return {
+            "label": self.say(offer.label),
+            "adds": str(offer.adds),
+            "rests_on_samples": offer.rests_on_sample,
+        }
+
+    def line(self, line: Line) -> Record:
+        """Write a line of the price."""
+        return {
+            "label": self.say(line.label),
+            "class": line.line_class,
+            "quantity": number(line.quantity),
+            "unit": line.unit,
+            "rate": exact_decimal(line.rate),
+            "amount": str(line.amount),
+        }
+
+
+def _job(job: Job) -> Record:
+    return {
+        "number": job.number,
+        "date": job.date.isoformat() if job.date else None,
+        "due": job.due.isoformat() if job.due else None,
+        "thread": job.thread,
+        "keep_leftovers": job.keep_leftovers,
+        "for_sale": job.for_sale,
+        "notes": job.notes,
+    }

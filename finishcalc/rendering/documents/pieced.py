@@ -1,14 +1,13 @@
 """A pieced top as a record of the JSON document."""
 
 from collections.abc import Callable
-from typing import Any
 
 from finishcalc.measures.length import Length
 from finishcalc.plans.pieced.pieces import Round
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.pieced.strips import StripGroup, StripPiece
+from finishcalc.rendering.documents.writing import Record
 
-Record = dict[str, Any]
 Written = Callable[[Length], int | float]
 
 

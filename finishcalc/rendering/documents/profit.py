@@ -1,14 +1,11 @@
 """What a quote is worth, as a record of the studio's document."""
 
 from collections.abc import Callable
-from typing import Any
 
 from finishcalc.measures.money import Money
 from finishcalc.pricing.profit import Worth
-from finishcalc.rendering.documents.writing import number
+from finishcalc.rendering.documents.writing import Record, number
 from finishcalc.wording.said import Said
-
-Record = dict[str, Any]
 
 
 def worth_record(worth: Worth, say: Callable[[Said], str]) -> Record:

@@ -2,21 +2,19 @@
 
 from collections.abc import Callable
 from fractions import Fraction
-from typing import Any
 
 from finishcalc.measures.length import Length
 from finishcalc.plans.hours import Hours
 from finishcalc.plans.quilting.frame import Loading, UnevenRows
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.quilting.stitching import StitchedArea
-from finishcalc.rendering.documents.writing import number
+from finishcalc.rendering.documents.writing import Record, number
 
-Record = dict[str, Any]
 Write = Callable[[Length], int | float]
 
 
 def quilting_record(plan: QuiltingPlan, length: Write) -> Record:
-    """The quilting alone, with its minutes; what is not on the frame has no loading, rows or passes."""
+    """Write the quilting alone, without its minutes; off the frame it has no loading, rows or passes."""
     threads = plan.threads
     return {
         "method": plan.method.name,
@@ -37,7 +35,6 @@ def quilting_record(plan: QuiltingPlan, length: Write) -> Record:
         "partial_row": _uneven(plan.uneven, length) if plan.uneven else None,
         "quilted": {"width": length(plan.quilted.width), "length": length(plan.quilted.length)},
         "washed": {"width": length(plan.washed.width), "length": length(plan.washed.length)},
-        **hours_record(plan.hours),
         "fits": plan.fits,
     }
 

@@ -8,9 +8,13 @@ from typing import Any
 from finishcalc.plans.cautions import Caution
 from finishcalc.wording.notation import NO_BREAK, Notation, rounded
 from finishcalc.wording.plain import plain_json
+from finishcalc.wording.said import Audience
+
+SCHEMA_VERSION = 1
+Record = dict[str, Any]
 
 
-def safe_json(record: dict[str, Any]) -> str:
+def safe_json(record: Record) -> str:
     """JSON in UTF-8 in which control and direction characters stay escaped."""
     text = json.dumps(record, ensure_ascii=False, indent=2)
     return plain_json(text) + "\n"
@@ -30,8 +34,16 @@ def exact_decimal(value: Fraction) -> str:
     return rounded(value, places)
 
 
-def caution_records(cautions: Iterable[Caution], notation: Notation) -> list[dict[str, Any]]:
-    """What to be careful of, with plain blanks; what `hinders` is in the way of the work as it is planned."""
+def with_more(record: Record, **more: Record) -> Record:
+    """Add keys to a record, each group after the key that it is named by, which must be there."""
+    if missing := more.keys() - record.keys():
+        raise KeyError(*missing)
+    return {name: item for key, value in record.items() for name, item in ({key: value} | more.get(key, {})).items()}
+
+
+def caution_records(cautions: Iterable[Caution], reader: Audience, notation: Notation) -> list[Record]:
+    """Write the cautions that this reader may see, with plain blanks; one that `hinders` is in the way of the work as
+    it is planned."""
     return [
         {
             "code": each.code,
@@ -40,4 +52,5 @@ def caution_records(cautions: Iterable[Caution], notation: Notation) -> list[dic
             "hinders": each.hinders,
         }
         for each in cautions
+        if each.said.is_for(reader)
     ]

@@ -1,13 +1,16 @@
 """Several trials of one project side by side, as columns of a page or as records of one document."""
 
+from finishcalc.alternatives import InHouse
 from finishcalc.intake.changes.settings import Trial
 from finishcalc.intake.source import dotted
 from finishcalc.measures.money import Money, total
 from finishcalc.model.materials import Batting, Fabric
 from finishcalc.pipeline import Finishing
 from finishcalc.pricing.line import Line
-from finishcalc.rendering.documents.quote import SCHEMA_VERSION, quote_record
-from finishcalc.rendering.documents.writing import safe_json
+from finishcalc.pricing.offers import Offer
+from finishcalc.pricing.profit import Worth
+from finishcalc.rendering.documents.quote import quote_record
+from finishcalc.rendering.documents.writing import SCHEMA_VERSION, safe_json
 from finishcalc.rendering.pages.compare import SAMPLES
 from finishcalc.rendering.pages.layers import hours_words
 from finishcalc.rendering.pages.page import block, wrap
@@ -22,14 +25,20 @@ from finishcalc.wording.said import Audience
 Tried = list[tuple[Trial, Finishing]]
 
 
-def choices_json(tried: Tried, audience: Audience) -> str:
-    """One document: `choices` holds the whole document of each, with the values that were set."""
-    choices = [{"set": trial.words(audience), **quote_record(result, audience)} for trial, result in tried]
+def choices_json(tried: Tried, beside: list[tuple[tuple[Offer, ...], InHouse | None]], audience: Audience) -> str:
+    """Write one document: `choices` holds the whole document of each, with the values that were set. `beside` has the
+    offers of each, and for the studio its own view."""
+    choices = [
+        {"set": trial.words(audience), **quote_record(result, offers, house)}
+        for (trial, result), (offers, house) in zip(tried, beside, strict=True)
+    ]
     return safe_json({"schema_version": SCHEMA_VERSION, "for": audience, "choices": choices})
 
 
-def choices_text(tried: Tried, audience: Audience, width: int) -> str:
-    """A column for each choice: what is made, the lines of the price, the total."""
+def choices_text(tried: Tried, profits: list[Worth], width: int) -> str:
+    """Write a column for each choice: what is made, the lines of the price, the total; for the studio, for whom there
+    are `profits`, what each earns."""
+    audience: Audience = "studio" if profits else "customer"
     first = tried[0][1]
     notation = notation_of(first)
     head = _head(tried, audience, notation)
@@ -37,7 +46,7 @@ def choices_text(tried: Tried, audience: Audience, width: int) -> str:
     results = [result for _, result in tried]
     made = _made_rows(results, audience)
     rows = [*(row for row in made if len(set(row[1:])) > 1), *_price_rows(results)]
-    rows += _worth_rows(results) if audience == "studio" else []
+    rows += _worth_rows(results, profits) if profits else []
     same = [f"{row[0]}: {row[1]}" for row in made if len(set(row[1:])) == 1]
     parts = [
         wrap(f"Choices for {plain(first.asked.project.title)}", width),
@@ -152,9 +161,9 @@ def _total(result: Finishing) -> str:
     return f"{result.quote.currency.code}{NO_BREAK}{notation_of(result).bare_money(result.quote.total)}{mark}"
 
 
-def _worth_rows(results: list[Finishing]) -> list[list[str]]:
+def _worth_rows(results: list[Finishing], profits: list[Worth]) -> list[list[str]]:
     """What an hour earns, and what would pay."""
-    worths = [(result, result.worth) for result in results]
+    worths = list(zip(results, profits, strict=True))
     return [
         [
             "Earned an attended hour",

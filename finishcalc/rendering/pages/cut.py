@@ -132,7 +132,7 @@ def _cuts(chosen: BackingOption, notation: Notation) -> Iterator[str]:
 
 def _row(row: list[Cut], cloth: Cloth, chosen: BackingOption, gap: bool, notation: Notation) -> str:
     """One cut across the cloth, and the pieces that come of it."""
-    usable = chosen.layout.grid.length(chosen.layout.row.usable)
+    usable = chosen.layout.usable
     show = notation.show
     sizes = [size_to_cut(cut, cloth, usable, notation) for cut in row]
     where = f", from {show(row[0].y)} on so that the print meets" if gap else ""

@@ -35,13 +35,14 @@ class Arithmetic(NamedTuple):
     sentences: list[Said]
 
 
-def arithmetic(result: Finishing, audience: Audience, worth: Worth | None) -> list[Arithmetic]:
+def arithmetic(result: Finishing, profit: Worth | None) -> list[Arithmetic]:
     """Give every part's arithmetic that this reader may see, empty for a part that is not wanted.
 
-    The page and the document both read this list, so that neither can forget a part. `worth` is None where the reader
-    is the customer, who sees neither the hours nor the worth.
+    The page and the document both read this list, so that neither can forget a part. `profit` is None where the reader
+    is the customer, who sees neither the hours nor the profit.
     """
     plans, quote = result.plans, result.quote
+    reader: Audience = "studio" if profit else "customer"
     parts: list[tuple[str, str, Iterable[Said]]] = [
         ("top", "Top", plans.top.working),
         ("piecing", "Piecing", plans.pieced.working if plans.pieced else ()),
@@ -53,13 +54,13 @@ def arithmetic(result: Finishing, audience: Audience, worth: Worth | None) -> li
         ("buy", "To buy", _together(each for each in plans.cloth if each.supplied_by == "shop")),
         ("buy", "Of yours", _together(each for each in plans.cloth if each.supplied_by == "customer")),
     ]
-    if worth:
+    if profit:
         parts += [("hours", "Minutes", plans.hours.working)]
     parts += [("quote", "Price", quote.working)]
-    if worth:
-        parts += [("studio", "Worth", worth.working)]
+    if profit:
+        parts += [("studio", "Worth", profit.working)]
     return [
-        Arithmetic(key, heading, [said for said in said_of if said.is_for(audience)]) for key, heading, said_of in parts
+        Arithmetic(key, heading, [said for said in said_of if said.is_for(reader)]) for key, heading, said_of in parts
     ]
 
 

@@ -4,12 +4,13 @@ import datetime
 from collections import Counter
 from fractions import Fraction
 
+from finishcalc.alternatives import OtherBacking, OtherBinding
 from finishcalc.measures.money import Money
 from finishcalc.measures.rounding import half_up, printed
-from finishcalc.pipeline import Finishing, OtherBacking, OtherBinding
 from finishcalc.plans.backing.layout import Element, Layout
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
+from finishcalc.plans.backing.savings import Saving
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import Purchase, uses_words
 from finishcalc.plans.edge.binding import BindingPlan
@@ -19,7 +20,7 @@ from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.pages.cover import cover_words
 from finishcalc.rendering.sizes import size_to_cut
 from finishcalc.wording.notation import NO_BREAK, Notation
-from finishcalc.wording.said import Audience, InUnit
+from finishcalc.wording.said import InUnit
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -57,27 +58,32 @@ def _outline(shape: Shape, notation: Notation) -> str:
     return f"{size} with a scalloped edge" if shape.curved else size
 
 
-def backing_words(result: Finishing, plan: BackingPlan, audience: Audience, notation: Notation) -> list[str]:
-    """What size, made how, cut how, how much cloth; what else would do, and what the customer brings."""
+def backing_words(
+    plan: BackingPlan,
+    bought: tuple[Purchase, ...],
+    others: tuple[OtherBacking, ...],
+    savings: tuple[Saving, ...],
+    notation: Notation,
+) -> list[str]:
+    """Say its size, its pieces and their cutting, its cloth among all that is `bought`; then the others that would do,
+    the backing that the customer brings, and the savings that no other has said already."""
     chosen, overage = plan.chosen, notation.show(plan.asked.wishes.overage)
     needed = f"{notation.size(plan.width, plan.length)} needed, {overage} more than the top on every side"
     if chosen is None:
         return [needed, notation.say(plan.brought.said)] if plan.brought else [needed]
     brought = [notation.say(plan.brought.said)] if plan.brought and plan.brought.verdict == "enough" else []
-    others = result.other_backings
     told = [(other.option.amount, other.option.layout.seams) for other in others]
-    nudges = plan.nudges if audience == "studio" else ()
     return [
         needed,
         f"{layout_words(chosen)}, of {notation.show(plan.fabric.name)}",
         _cutting(chosen, notation),
-        f"takes {notation.show(InUnit(chosen.amount, plan.fabric.per))}{by_itself('backing', result.plans.cloth)}",
+        f"takes {notation.show(InUnit(chosen.amount, plan.fabric.per))}{by_itself('backing', bought)}",
         *(f"or: {_other_backing(other, notation)}" for other in others),
         *brought,
         *(
-            f"instead: {notation.say(nudge.said)}"
-            for nudge in nudges
-            if (nudge.option.amount, nudge.option.layout.seams) not in told
+            f"instead: {notation.say(saving.said)}"
+            for saving in savings
+            if (saving.option.amount, saving.option.layout.seams) not in told
         ),
     ]
 
@@ -149,14 +155,13 @@ def hours_words(minutes: Fraction) -> str:
 
 def _cutting(chosen: BackingOption, notation: Notation) -> str:
     """Pieces of the same size together, in sizes that a person can measure where they fit so."""
-    usable = chosen.layout.grid.length(chosen.layout.row.usable)
+    usable = chosen.layout.usable
     sizes: Counter[str] = Counter()
     for cloth in chosen.cloths:
         for cut in cloth.cuts:
             sizes[notation.size(*size_to_cut(cut, cloth, usable, notation))] += 1
     cutting = "cut " + ", ".join(f"{count} of {size}" for size, count in sizes.items())
-    trimmed = any(cut.width < usable for cut in chosen.layout.cuts)
-    return cutting + (f", from {notation.show(usable)} of usable width" if trimmed else "")
+    return cutting + (f", from {notation.show(usable)} of usable width" if chosen.layout.trimmed else "")
 
 
 def batting_words(plan: BattingPlan, notation: Notation) -> list[str]:
@@ -177,8 +182,11 @@ def batting_choice(option: BattingOption, name: str, notation: Notation) -> str:
     return f"{length} of {name} off a roll {notation.show(option.width)} wide"
 
 
-def binding_words(result: Finishing, plan: BindingPlan, notation: Notation) -> list[str]:
-    """How many strips, how joined, how attached, how much cloth, and what would take less."""
+def binding_words(
+    plan: BindingPlan, bought: tuple[Purchase, ...], other: OtherBinding | None, notation: Notation
+) -> list[str]:
+    """Say its strips, how they are joined and attached, its cloth among all that is `bought`, and the other binding
+    that would take less."""
     attached = {
         "front": "sewn to the front; the back is left to finish",
         "machine": "sewn on by machine",
@@ -190,10 +198,10 @@ def binding_words(result: Finishing, plan: BindingPlan, notation: Notation) -> l
     return [
         f"{notation.show(plan.needed_length)} needed; {attached}",
         strips_words(plan, notation) + folded,
-        f"takes {amount} of {notation.show(plan.fabric.name)}{by_itself('binding', result.plans.cloth)}"
+        f"takes {amount} of {notation.show(plan.fabric.name)}{by_itself('binding', bought)}"
         if plan.cut_length
         else f"takes no more of {notation.show(plan.fabric.name)} than the backing",
-        *([_other_binding(other, notation)] if (other := result.other_binding) else []),
+        *([_other_binding(other, notation)] if other else []),
     ]
 
 

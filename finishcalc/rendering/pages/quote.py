@@ -2,10 +2,10 @@
 
 from datetime import timedelta
 
+from finishcalc.alternatives import Alternatives, InHouse
+from finishcalc.model.keys import Supplier
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.cautions import for_reader
 from finishcalc.pricing.offers import Offer
-from finishcalc.pricing.profit import Worth
 from finishcalc.pricing.quote import Quote
 from finishcalc.rendering.pages import layers as words
 from finishcalc.rendering.pages.defaults import arithmetic, default_lines, defaults
@@ -25,21 +25,26 @@ def notation_of(result: Finishing) -> Notation:
     return Notation(result.asked.project.units, money.decimal, money.group, money.symbol or "", money.symbol_place)
 
 
-def quote_text(result: Finishing, audience: Audience, explain: bool = False, width: int = WIDEST) -> str:
-    """The whole quote as text that ends with a line feed, no line wider than `width` columns."""
-    notation, offers = notation_of(result), result.offers
-    worth = result.worth if audience == "studio" else None
-    shown = _arithmetic(result, audience, worth, notation) if explain else {}
+def quote_text(
+    result: Finishing, others: Alternatives, house: InHouse | None, explain: bool = False, width: int = WIDEST
+) -> str:
+    """Write the whole quote as text that ends with a line feed, no line wider than `width` columns.
+
+    It is the customer's page; the studio's is that and more, from what is `house`'s own.
+    """
+    notation = notation_of(result)
+    audience: Audience = "studio" if house else "customer"
+    shown = _arithmetic(result, house, notation) if explain else {}
     parts = [
         _head(result, width),
-        *_plan_blocks(result, notation, audience, shown, width),
+        *_plan_blocks(result, others, house, notation, shown, width),
         _price(result, shown, notation, width),
-        block("Options", _offered(offers, notation), width),
-        _marks(result.quote, offers, width),
+        block("Options", _offered(others.offers, notation), width),
+        _marks(result.quote, others.offers, width),
         _closing(result, audience, notation, width),
     ]
-    if worth:
-        parts.append(studio_lines(result, worth, shown, notation, width))
+    if house:
+        parts.append(studio_lines(result, house, shown, notation, width))
     if explain:
         found = defaults(result.asked, notation, audience)
         heading = wrap("Where each figure comes from that the project file does not give", width)
@@ -48,9 +53,9 @@ def quote_text(result: Finishing, audience: Audience, explain: bool = False, wid
     return text.replace(NO_BREAK, " ")
 
 
-def _arithmetic(result: Finishing, audience: Audience, worth: Worth | None, notation: Notation) -> dict[str, list[str]]:
+def _arithmetic(result: Finishing, house: InHouse | None, notation: Notation) -> dict[str, list[str]]:
     """The arithmetic of each block of the page, by its heading."""
-    parts = arithmetic(result, audience, worth)
+    parts = arithmetic(result, house.profit if house else None)
     return {part.heading: [f"= {notation.say(said)}" for said in part.sentences] for part in parts}
 
 
@@ -79,7 +84,12 @@ def _head(result: Finishing, width: int) -> list[str]:
 
 
 def _plan_blocks(
-    result: Finishing, notation: Notation, audience: Audience, shown: dict[str, list[str]], width: int
+    result: Finishing,
+    others: Alternatives,
+    house: InHouse | None,
+    notation: Notation,
+    shown: dict[str, list[str]],
+    width: int,
 ) -> list[list[str]]:
     project, plans = result.asked.project, result.plans
     blocks = []
@@ -94,21 +104,23 @@ def _plan_blocks(
         own = [] if project.charges.lines.value else ["cutting and sewing the top is not in this price"]
         add("Piecing", [*piecing_words(plans.pieced, notation), *own])
     if plans.backing and project.backing:
-        add("Backing", words.backing_words(result, plans.backing, audience, notation))
+        savings = house.savings if house else ()
+        add("Backing", words.backing_words(plans.backing, plans.cloth, others.backings, savings, notation))
     if plans.batting:
         add("Batting", words.batting_words(plans.batting, notation))
     else:
         add("Batting", ["none"])
     if plans.binding:
-        add("Binding", words.binding_words(result, plans.binding, notation))
+        add("Binding", words.binding_words(plans.binding, plans.cloth, others.binding, notation))
     if plans.hem:
         add("Edge", words.hem_words(plans.hem, notation))
     add("Quilting", quilting_words(plans.quilting, notation))
-    for label, supplier in (("To buy", "shop"), ("Of yours", "customer")):
+    suppliers: tuple[tuple[str, Supplier], ...] = (("To buy", "shop"), ("Of yours", "customer"))
+    for label, supplier in suppliers:
         cloth = [purchase for purchase in plans.cloth if purchase.supplied_by == supplier]
         sentences = [words.cloth_words(purchase, notation) for purchase in cloth]
-        if plans.batting and plans.batting.chosen and project.batting and project.batting.supplied_by == supplier:
-            sentences.append(words.batting_choice(plans.batting.chosen, plans.batting.product.name, notation))
+        if plans.batting and (batting := plans.batting.supply(supplier)):
+            sentences.append(words.batting_choice(batting, plans.batting.product.name, notation))
         if sentences:
             add(label, sentences)
     return blocks
@@ -140,7 +152,8 @@ def _offered(offers: tuple[Offer, ...], notation: Notation) -> list[str]:
 def _closing(result: Finishing, audience: Audience, notation: Notation, width: int) -> list[str]:
     """Cautions, terms, and how long the quote holds."""
     studio = result.asked.shop.studio
-    lines = block("Careful", [notation.say(each.said) for each in for_reader(result.cautions, audience)], width)
+    careful = [notation.say(each.said) for each in result.cautions if each.said.is_for(audience)]
+    lines = block("Careful", careful, width)
     terms = [_holds(result)] if studio.days_valid else []
     terms += [plain(line) for line in studio.terms.split("\n") if line]
     return lines + block("Terms", terms, width)

@@ -1,11 +1,11 @@
 """What only the studio may see: cost, minutes by stage, the options that were weighed, the samples."""
 
+from finishcalc.alternatives import InHouse
 from finishcalc.measures.money import Money, total
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.hours import Hours
-from finishcalc.pricing.profit import Worth
 from finishcalc.rendering.pages.layers import counted, hours_words, layout_words
 from finishcalc.rendering.pages.page import block, wrap
 from finishcalc.rendering.pages.profit import worth_lines
@@ -18,12 +18,12 @@ from finishcalc.wording.said import InUnit
 
 
 def studio_lines(
-    result: Finishing, worth: Worth, shown: dict[str, list[str]], notation: Notation, width: int
+    result: Finishing, house: InHouse, shown: dict[str, list[str]], notation: Notation, width: int
 ) -> list[str]:
     """The studio's part of the page; `shown` is the arithmetic under each heading."""
     plans = result.plans
     lines = ["For the studio only", "", *block("Cost", _costs(result, notation), width), ""]
-    lines += [*worth_lines(worth, shown.get("Worth", []), notation, width), ""]
+    lines += [*worth_lines(house.profit, shown.get("Worth", []), notation, width), ""]
     if plans.backing and plans.backing.options:
         weighed = [_option(each, plans.backing, notation) for each in plans.backing.options]
         lines += [*block("Backings", [*weighed, *_reasons(plans.backing, notation)], width), ""]
@@ -34,7 +34,7 @@ def studio_lines(
         lines += [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width), ""]
     lines += _times(plans.hours, notation, width)
     lines += [row for sentence in shown.get("Minutes", []) for row in wrap(sentence, width)]
-    if samples := sorted(result.samples):
+    if samples := sorted(house.samples):
         lines += ["", *wrap("Sample figures in use: " + ", ".join(samples), width)]
     return lines
 
@@ -50,9 +50,8 @@ def _costs(result: Finishing, notation: Notation) -> list[str]:
         for each in plans.cloth
         if each.supplied_by == "shop"
     ]
-    project = result.asked.project
-    if plans.batting and plans.batting.chosen and project.batting and project.batting.supplied_by == "shop":
-        bought.append((f"batting, {notation.show(plans.batting.product.name)}", plans.batting.chosen.cost))
+    if plans.batting and (batting := plans.batting.supply("shop")):
+        bought.append((f"batting, {notation.show(plans.batting.product.name)}", batting.cost))
     lines = [f"{what}: {notation.show(cost)}" for what, cost in bought]
     whole = total((cost for _, cost in bought), currency)
     return [*lines, f"materials in all: {notation.show(whole)}"]

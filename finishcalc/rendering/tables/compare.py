@@ -7,7 +7,7 @@ from finishcalc.measures.money import Money
 from finishcalc.model.cover import Cover
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
-from finishcalc.plans.cautions import Caution, for_reader
+from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import capital
 from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.pages.cover import finished_hang, target_words
@@ -191,7 +191,7 @@ def cautions_by_name(named: list[tuple[str, tuple[Caution, ...]]], audience: Aud
     """Every caution once, with the names of those that it is for, where it is not for all."""
     found: dict[str, list[str]] = {}
     for name, cautions in named:
-        for each in for_reader(cautions, audience):
+        for each in (each for each in cautions if each.said.is_for(audience)):
             names = found.setdefault(notation.say(each.said), [])
             names += [] if name in names else [name]
     everywhere = len({name for name, _ in named})

@@ -6,9 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from finishcalc.commandline.views import quote_page
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
-from finishcalc.rendering.pages.quote import quote_text
+from finishcalc.plans.backing.savings import plan_savings
 from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import Amount, backing_of, cloth, inches, quoted, yards
 from tests.strategies import examples
@@ -77,7 +78,7 @@ def test_cloth_that_is_there_is_pieced_with_the_fewest_seams():
     assert bought.chosen.layout.seams > 1
     assert (brought.chosen.layout.seams, brought.chosen.layout.cut_length) == (1, inches(196))
     assert brought.brought.verdict == "enough"
-    assert (brought.neighbours, brought.nudges) == ((), ())
+    assert (brought.neighbours, plan_savings(brought)) == ((), ())
 
 
 def test_cloth_that_is_short_for_the_fewest_seams_is_pieced_with_more():
@@ -94,13 +95,13 @@ def test_cloth_that_is_short_for_the_fewest_seams_is_pieced_with_more():
 def test_the_studio_reads_why_a_cheaper_backing_is_not_chosen():
     """Of plain panels of cloth with a nap none takes more seams than the shop sews, and none is turned."""
     top = "[top]\nwidth = 60\nlength = 80\n[backing]\n"
-    plain = quote_text(quoted(top + "fabric = { preset = 'cotton-44', nap = true }\n"), "studio")
+    plain = quote_page(quoted(top + "fabric = { preset = 'cotton-44', nap = true }\n"), "studio")
     assert "at most" not in plain
     assert "turned pieces are taken" not in plain
-    every = " ".join(quote_text(quoted(top), "studio").split())
+    every = " ".join(quote_page(quoted(top), "studio").split())
     assert "the shop sews 3 seams at most" in every
     assert "turned pieces are taken where they save 1 yd or more of cloth" in every
-    hers = " ".join(quote_text(quoted(top + "have = '9 yd'\n"), "studio").split())
+    hers = " ".join(quote_page(quoted(top + "have = '9 yd'\n"), "studio").split())
     assert "cloth that is brought is pieced with the fewest seams it is enough for" in hers
     assert "at most" not in hers
 
@@ -178,7 +179,7 @@ def test_a_strip_is_bought_sewn_and_priced():
 
 def test_what_is_needed_is_said_beside_what_is_brought():
     result = quoted("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n")
-    text = " ".join(quote_text(result, "customer").split())
+    text = " ".join(quote_page(result, "customer").split())
     assert "68 x 88 in needed, 4 in more than the top on every side The backing brought, 64 in x 88 in" in text
 
 

@@ -6,12 +6,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from finishcalc.alternatives import alternatives_of
+from finishcalc.commandline.views import quote_page
 from finishcalc.measures.length import ZERO
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.rendering.pages.cut import cut_text
-from finishcalc.rendering.pages.quote import quote_text
 from tests.builders import inches, quoted, yards
 from tests.strategies import examples
 
@@ -67,12 +68,12 @@ def test_what_saves_nothing_is_not_said():
     """36 x 48: with 2 strips from beside 4 are cut across in place of 5; 2 1/2 in less are not an eighth of a yard less
     of what is bought in one length (derived)."""
     assert binding_of(quoted(top(36, 48, LEFTOVER))).strips == binding_of(quoted(top(36, 48))).strips - 1
-    assert quoted(top(36, 48)).other_binding is None
+    assert alternatives_of(quoted(top(36, 48))).binding is None
 
 
 def test_of_cloth_that_is_brought_nothing_is_saved():
     hers = "[backing]\nhave = '9 yd'\n[binding]\nsupplied_by = 'customer'\n"
-    assert quoted(top("60 1/2", 84, hers)).other_binding is None
+    assert alternatives_of(quoted(top("60 1/2", 84, hers))).binding is None
 
 
 def test_brought_cloth_is_held_against_the_binding_that_is_cut_of_it():
@@ -127,7 +128,7 @@ def test_where_there_is_nothing_to_cut_it_from_it_is_cut_across_and_said_why(mor
     assert binding_of(result)._replace(cut="crosswise") == binding_of(across)
     told = f"The binding was to be cut from beside the backing's pieces, but {why}: its strips are cut across the "
     for reader in ("studio", "customer"):
-        assert told + "cloth instead." in " ".join(quote_text(result, reader).split())  # type: ignore[arg-type]
+        assert told + "cloth instead." in " ".join(quote_page(result, reader).split())  # type: ignore[arg-type]
     assert [each.code for each in result.cautions].count("no-leftover") == 1
     assert "no-leftover" not in {each.code for each in across.cautions}
 
@@ -146,19 +147,19 @@ def test_an_edge_that_is_not_bound_needs_no_leftover():
 def test_a_curved_edge_stays_on_the_bias():
     result = quoted("[top]\ndiameter = 60\n")
     assert binding_of(result).cut == "bias"
-    assert result.other_binding is None
+    assert alternatives_of(result).binding is None
 
 
 def test_it_is_said_what_that_would_save():
     """Half a yard at 11.00 with 40 % on it is 7.70, with 5 % tax 8.09 (derived)."""
     result = quoted(top("60 1/2", 84))
-    other = result.other_binding
+    other = alternatives_of(result).binding
     assert other
     assert (other.saved, str(other.adds)) == (yards("1/2"), "-8.09")
-    page = " ".join(quote_text(result, "customer").split())
+    page = " ".join(quote_page(result, "customer").split())
     told = "or: 4 strips 2 1/2 in wide and 92 in long from beside the backing's pieces, joined on the diagonal: "
     assert told + "1/2 yd less cloth, $8.09 less" in page
-    assert quoted(top("60 1/2", 84, LEFTOVER)).other_binding is None
+    assert alternatives_of(quoted(top("60 1/2", 84, LEFTOVER))).binding is None
 
 
 def test_the_cut_list_says_where_the_strips_come_from():
@@ -201,7 +202,7 @@ def test_strips_lie_beside_the_pieces_and_are_long_enough(across: int, down: int
 def test_what_it_would_add_is_what_it_adds(size: tuple[int, int]):
     now, then = quoted(top(*size)), quoted(top(*size, LEFTOVER))
     saved = now.plans.cloth[0].amount - then.plans.cloth[0].amount
-    other = now.other_binding
+    other = alternatives_of(now).binding
     if saved == ZERO:
         assert other is None
     else:

@@ -13,6 +13,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.intake.resolve import Resolved, resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length
@@ -27,9 +28,7 @@ from finishcalc.plans.pieced.part_cuts import TopPart, top_parts
 from finishcalc.plans.pieced.pieces import Pieces
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.pieced.strips import LengthwiseCut, StripGroup, first_fit_decreasing
-from finishcalc.rendering.documents.quote import quote_json
 from finishcalc.rendering.pages.cut import cut_text, picture_files
-from finishcalc.rendering.pages.quote import quote_text
 from tests.builders import inches
 from tests.strategies import examples
 
@@ -602,7 +601,7 @@ def test_the_order_of_sewing_and_why_a_mitre_is_longer():
     assert places == sorted(places)
     assert told.count("press towards the sashing") == 2
     assert told.count("press towards the border") == 2
-    shown = " ".join(quote_text(result, "customer", explain=True).split())
+    shown = " ".join(quote_page(result, "customer", explain=True).split())
     assert "Border 1, mitred: 33 1/2 in + 2 x 4 in + 2 in = 43 1/2 in; each end runs the border's width past" in shown
 
 
@@ -619,7 +618,7 @@ def test_the_picture_of_the_top_is_drawn_as_text_and_as_svg():
 
 
 def test_the_result_as_json():
-    found = json.loads(quote_json(finish(read(SASHED.format(across=2, down=2) + BORDERS))))["top"]["pieced"]
+    found = json.loads(quote_document(finish(read(SASHED.format(across=2, down=2) + BORDERS))))["top"]["pieced"]
     assert found["centre"] == {"width": 33.5, "length": 33.5}
     assert found["blocks"] == {"count": 4, "cut": 12.5}
     assert found["sashing"] == [{"width": 3.5, "length": 12.5, "count": 12}]

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.intake import presets
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
@@ -16,8 +17,6 @@ from finishcalc.measures.length import Length
 from finishcalc.model.cover import Bed, Cover, Table
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.problems import ProblemsFound
-from finishcalc.rendering.documents.quote import quote_json
-from finishcalc.rendering.pages.quote import quote_text
 from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import inches, quoted
 from tests.strategies import examples
@@ -29,7 +28,7 @@ def cover(lines: str, top: str = "", units: str = "in") -> Finishing:
 
 def page(result: Finishing, explain: bool = False) -> str:
     """The customer's page, as one line."""
-    return " ".join(quote_text(result, "customer", explain).split())
+    return " ".join(quote_page(result, "customer", explain).split())
 
 
 def size(result: Finishing, unit: str = "in") -> tuple[Fraction, Fraction]:
@@ -295,7 +294,7 @@ def test_a_small_radius_does_not_keep_a_corner_off_the_floor():
 def test_a_rounded_cover_says_nothing_of_square_corners():
     lines = 'bed = "queen"\ndrop = 12'
     assert "square corner" not in page(cover(lines, top="corner_radius = 6"), explain=True)
-    assert json.loads(quote_json(cover(lines, top="corner_radius = 6")))["top"]["covers"]["corner_hang"] is None
+    assert json.loads(quote_document(cover(lines, top="corner_radius = 6")))["top"]["covers"]["corner_hang"] is None
 
 
 def test_a_round_cover_is_drawn_up_once():
@@ -321,7 +320,7 @@ def test_the_working_can_be_added_up_on_paper():
 
 
 def test_the_document_says_what_is_covered():
-    top = json.loads(quote_json(cover('bed = "queen"\ndrop = 12\ndraw_up = "3 %"')))["top"]
+    top = json.loads(quote_document(cover('bed = "queen"\ndrop = 12\ndraw_up = "3 %"')))["top"]
     assert top["covers"] == {
         "bed": {"name": "queen bed", "width": 60, "length": 80, "depth": 10},
         "table": None,
@@ -332,7 +331,7 @@ def test_the_document_says_what_is_covered():
         "quilted": {"width": 84, "length": 92},
         "corner_hang": 16.971,
     }
-    table = json.loads(quote_json(cover('table = "round-6"')))["top"]["covers"]
+    table = json.loads(quote_document(cover('table = "round-6"')))["top"]["covers"]
     assert table["table"] == {"shape": "round", "name": "round table for six", "width": 60, "length": 60, "height": 29}
     assert (table["bed"], table["foot_drop"], table["corner_hang"]) == (None, None, None)
 

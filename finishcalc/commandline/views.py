@@ -1,0 +1,51 @@
+"""The views of a result: works out once what a view prints beside it, for its reader alone, and hands both on."""
+
+from typing import TYPE_CHECKING
+
+from finishcalc.alternatives import alternatives_of, in_house, offers_of, profit_of, samples_of
+from finishcalc.intake.changes.settings import Trial
+from finishcalc.pipeline import Finishing
+from finishcalc.wording.said import Audience
+
+if TYPE_CHECKING:
+    from finishcalc.rendering.compare import Found, Way
+
+
+def quote_page(result: Finishing, reader: Audience, explain: bool = False, width: int = 80) -> str:
+    """Give the page of a quote."""
+    from finishcalc.rendering.pages.quote import quote_text
+
+    house = in_house(result) if reader == "studio" else None
+    return quote_text(result, alternatives_of(result), house, explain, width)
+
+
+def quote_document(result: Finishing, reader: Audience = "studio") -> str:
+    """Give the JSON document of a quote."""
+    from finishcalc.rendering.documents.quote import quote_json
+
+    return quote_json(result, offers_of(result), in_house(result) if reader == "studio" else None)
+
+
+def choices_page(tried: list[tuple[Trial, Finishing]], reader: Audience, width: int) -> str:
+    """Give the page of several choices side by side."""
+    from finishcalc.rendering.pages.choices import choices_text
+
+    profits = [profit_of(result) for _, result in tried] if reader == "studio" else []
+    return choices_text(tried, profits, width)
+
+
+def choices_document(tried: list[tuple[Trial, Finishing]], reader: Audience) -> str:
+    """Give the JSON document of several choices."""
+    from finishcalc.rendering.pages.choices import choices_json
+
+    beside = [(offers_of(result), in_house(result) if reader == "studio" else None) for _, result in tried]
+    return choices_json(tried, beside, reader)
+
+
+def comparison_view(found: "Found", way: "Way", reader: Audience, width: int) -> str:
+    """Give a comparison or a size chart in whichever way it is asked for; only the studio's JSON names samples."""
+    from finishcalc.rendering.compare import compared, rows_of
+
+    named = way == "json" and reader == "studio"
+    samples = [samples_of(row.result) for row in rows_of(found)] if named else []
+    return compared(found, way, reader, width, samples)
