@@ -96,8 +96,8 @@ def _ellipse_chord(a: Fraction, b: Fraction, offset: Fraction, cosine: Fraction,
 
 
 def _crossings(shape: Shape, offset: Fraction, cosine: Fraction, sine: Fraction) -> Iterator[Interval | None]:
-    """Cross the line with the parts of a rectangle whose corners may be rounded: two rectangles that cross, and a circle
-    in each corner. Together they are convex, so what the line has in them is one interval::
+    """Cross the line with the parts of a rectangle whose corners may be rounded: two rectangles that cross, and a
+    circle in each corner. Together they are convex, so what the line has in them is one interval::
 
           +-----------+
         o |           | o     o: a circle of the corner's radius
