@@ -1,4 +1,4 @@
-"""Bounds of roots, of pi, and of what comes of them, in whole-number arithmetic, rounded outward to a fine grid.
+"""Bounds of roots, of pi, and of curves that need them, in whole-number arithmetic, rounded outward to a fine grid.
 
 A caller gets one Fraction that is surely not below, or not above, the true value: never an interval, never a
 float. Lengths go in and come out as Fractions of a unit that is the caller's.
@@ -58,8 +58,8 @@ def ellipse_up(width: Fraction, length: Fraction) -> Fraction:
         return circle_up(width)
     a, b = max(width, length) / 2, min(width, length) / 2
     dropped = (a * a - b * b) / 2
-    a_low, a_high = _whole(a), _whole(a) + 1
-    b_low, b_high = _whole(b), _whole(b) + 1
+    a_low, a_high = _in_finest(a), _in_finest(a) + 1
+    b_low, b_high = _in_finest(b), _in_finest(b) + 1
     for power in range(8):
         gap = max(a_low - b_high, 0)
         dropped += Fraction(2**power * gap * gap, 4 * _FINE * _FINE)
@@ -72,8 +72,8 @@ def ellipse_up(width: Fraction, length: Fraction) -> Fraction:
     return up(2 * PI_UP * (a * a - dropped) * _FINE / b_low)
 
 
-def _whole(value: Fraction) -> int:
-    """A value in the finest steps, cut off."""
+def _in_finest(value: Fraction) -> int:
+    """Count the finest steps in a value, cut off."""
     return value.numerator * _FINE // value.denominator
 
 

@@ -154,13 +154,13 @@ class Area:
 
 
 def _parts(text: str, unit: str) -> list[tuple[Fraction, str]]:
-    """The numbers of a text, each with its unit: one number, or several with units from large to small.
+    """Split a text into numbers with their units: one number, or several with units from large to small.
 
     Gives nothing for a text that is no length; raises MeasureError for a unit that is none.
     """
-    found: list[tuple[Fraction, str]] = []
-    place = 0
-    while match := _ONE.match(text, place):
+    amounts: list[tuple[Fraction, str]] = []
+    start = 0
+    while match := _ONE.match(text, start):
         named = _SPELLINGS.get(match[2]) if match[2] else unit
         if named is None:
             raise MeasureError(
@@ -169,13 +169,13 @@ def _parts(text: str, unit: str) -> list[tuple[Fraction, str]]:
                 "use in, ft, yd, mm, cm or m",
             )
         alone = not match[2] or match[1].startswith("-")
-        if found and (alone or MM_PER[named] >= MM_PER[found[-1][1]]):
+        if amounts and (alone or MM_PER[named] >= MM_PER[amounts[-1][1]]):
             return []
-        found.append((from_text(match[1]), named))
-        place = match.end()
+        amounts.append((from_text(match[1]), named))
+        start = match.end()
         if alone:
             break
-    return found if place == len(text) else []
+    return amounts if start == len(text) else []
 
 
 def mixed(value: Fraction) -> str:

@@ -22,7 +22,7 @@ PYG QAR RON RSD RUB RWF SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP STN SVC SYP 
 TWD TZS UAH UGX USD USN UYI UYU UYW UZS VED VES VND VUV WST XAD XAF XCD XCG XOF XPF YER ZAR ZMW ZWG
 """
 ACTIVE = frozenset(_CODES.split())
-"""ISO 4217 currencies that money is counted in (table as of January 2026): no metals, units of account or tests."""
+"""ISO 4217 currencies that money is counted in, without metals, units of account and test codes (January 2026)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,11 +44,11 @@ class Currency:
         return cls(code, MINOR_DIGITS.get(code, 2))
 
     def round(self, major: Fraction) -> "Money":
-        """Half up to the minor unit: the third rounding place."""
+        """Round half up to the minor unit: the third rounding place."""
         return Money(half_up(major * 10**self.digits), self)
 
     def holds(self, major: Fraction) -> bool:
-        """Whether `major` is a whole number of minor units."""
+        """Test if `major` is a whole number of minor units."""
         return bool((major * 10**self.digits).denominator == 1)
 
     @property

@@ -4,7 +4,7 @@
 2. `printed`: a quantity on a price line, half up to its unit's printed step, before it is multiplied.
 3. `half_up`: money, half up to the currency's minor unit, when a line is made.
 
-`nearest_step` is none of them: it says to which size a block is trimmed, not what is bought or charged.
+`nearest_step` is none of them: it gives the size that a block is trimmed to, which is neither bought nor charged.
 
 Halves go away from zero, so that a discount is the mirror of what it takes off.
 """

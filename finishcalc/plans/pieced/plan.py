@@ -9,13 +9,13 @@ from finishcalc.model.pieced import Blocks, PiecedTop
 from finishcalc.plans.cautions import Caution, hindrance
 from finishcalc.plans.cloth import buying, capital, length_to_buy, usable_said, usable_width
 from finishcalc.plans.pieced.cutting import TopCloth, plan_top_cloths
-from finishcalc.plans.pieced.part_cuts import too_wide, top_parts
+from finishcalc.plans.pieced.part_cuts import TopPart, too_wide, top_parts
 from finishcalc.plans.pieced.pieces import Round, TopPieces, Triangles, once_extra, past_points, top_pieces, twice_extra
 from finishcalc.wording.said import ROOT_2, Said, Value, say
 
 
 class PiecedPlan(NamedTuple):
-    """A pieced top: what it is made of, what is cut for it, and how each cloth is cut."""
+    """A pieced top: its design, the pieces cut for it, and the cutting of each cloth."""
 
     top: PiecedTop
     pieces: TopPieces
@@ -30,32 +30,33 @@ class PiecedPlan(NamedTuple):
 
 
 def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
-    """Plan the pieces and their cloth. Sizes go up to the `finest` step that a person can measure; of a piece joined
-    end to end no part is shorter than `shortest`."""
+    """Plan the pieces and their cloth. Sizes go up to the `finest` step a person can measure; no part of a piece that
+    is joined end to end is shorter than `shortest`."""
     pieces = top_pieces(top, finest)
     parts = list(top_parts(top, pieces))
     cloths = plan_top_cloths(top, parts, shortest, finest)
-    narrow = tuple(
-        hindrance(
-            "squares-too-wide",
-            "{fabric} is too narrow for squares of {square}, so it is not among what is bought: take a wider cloth, or "
-            "cut each triangle with its longest side along the cloth.",
-            fabric=capital(part.cloth.fabric.name),
-            square=max(each.width for each in part.pieces),
-        )
-        for part in parts
-        if part.cloth.fabric and too_wide(part)
-    )
     working = (
         *_size_said(top),
         *_pieces_said(top, pieces, finest),
-        *(said for each in cloths for said in _cloth_said(each)),
+        *(said for cloth in cloths for said in _cloth_said(cloth)),
     )
-    return PiecedPlan(top, pieces, cloths, working, narrow)
+    return PiecedPlan(top, pieces, cloths, working, tuple(_too_wide_cautions(parts)))
+
+
+def _too_wide_cautions(parts: list[TopPart]) -> Iterator[Caution]:
+    for part in parts:
+        if part.cloth.fabric and too_wide(part):
+            yield hindrance(
+                "squares-too-wide",
+                "{fabric} is too narrow for squares of {square}, so it is not among what is bought: take a wider "
+                "cloth, or cut each triangle with its longest side along the cloth.",
+                fabric=capital(part.cloth.fabric.name),
+                square=max(each.width for each in part.pieces),
+            )
 
 
 def _size_said(top: PiecedTop) -> Iterator[Said]:
-    """The centre's two sides, and what each border adds."""
+    """The arithmetic of the centre's two sides, and of each border."""
     if top.blocks:
         sides = (("wide", top.blocks.across, top.centre_size.width), ("long", top.blocks.down, top.centre_size.length))
         for way, number, side in sides:
@@ -113,7 +114,7 @@ def _pieces_said(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterator[
 
 
 def _square_said(top: PiecedTop, triangles: Triangles, finest: Length) -> Said:
-    """Where a triangle's square comes from: the finished side, and what the points take in seams."""
+    """The arithmetic of a triangle's square: its finished side, and the seams at its points."""
     blocks = top.blocks
     if blocks is None:
         raise AssertionError("triangles without blocks")
@@ -148,7 +149,7 @@ def _mitre_said(top: PiecedTop, number: int, each: Round) -> Said:
 
 
 def _cloth_said(cloth: TopCloth) -> Iterator[Said]:
-    """Strip by strip to the length that is cut, and from there to what is bought."""
+    """The arithmetic of what is cut of a cloth and what is bought."""
     fabric = cloth.fabric
     yield usable_said(fabric, usable_width(fabric))
     values: dict[str, Value] = {"cut": cloth.cut_length}

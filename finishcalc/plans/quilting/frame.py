@@ -1,12 +1,16 @@
 """The quilt on the frame: which way round it is loaded, whether it fits, and how often it is advanced.
 
-upright                          sideways
-============ rollers ========    ============ rollers ========
-|<------- along ------->|         |<---- along ---->|
-|  backing              |         |                 |
-|   +---------------+   |         |   +----------+  |    One pass sews the rows that the throat reaches over;
-|   |  top          |   | down    |   |  top     |  |    then the quilt is rolled on.
-|   +---------------+   |         |   |          |  |
+One pass sews the rows that the throat reaches over; then the quilt is rolled on::
+
+        upright                            sideways
+    ======== rollers =========         ===== rollers ======
+    |<------- along -------->|         |<---- along ----->|
+    |   +----------------+   |         |   +----------+   |
+    |   | top            |   |         |   | top,     |   |
+    |   |<--- across --->|   | down    |   | on its   |   |
+    |   |                |   |         |   | side     |   |
+    |   +----------------+   |         |   |          |   |
+    |        backing         |         |   +----------+   |
 """
 
 from collections.abc import Iterator

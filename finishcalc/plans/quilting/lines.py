@@ -25,31 +25,31 @@ Interval = tuple[Fraction, Fraction]
 
 
 def channels(shape: Shape, distance: Length, degrees: int) -> Length:
-    """Lines that run at 0 degrees (side to side) or 90 (top to bottom), measured from the edge."""
+    """Measure lines that run at 0 degrees (side to side) or 90 (top to bottom), spaced from the edge."""
     across = shape.width if degrees == 90 else shape.length
     half, step = across.mm / 2, distance.mm
     offsets = (step * n - half for n in range(1, up(across.mm / step)))
-    return _whole(sum((_chord(shape, offset, degrees) for offset in offsets), Fraction(0)))
+    return _rounded_up(sum((_chord(shape, offset, degrees) for offset in offsets), Fraction(0)))
 
 
 def parallels(shape: Shape, distance: Length, degrees: int) -> Length:
-    """Lines at any angle to the side-to-side direction, one of them through the middle and none on the edge. The
-    outline is the same on both sides of the middle, so one side is counted twice."""
+    """Measure lines at any angle to the side-to-side direction, one of them through the middle and none on the edge.
+    The outline is the same on both sides of the middle, so one side is counted twice."""
     cosine, sine = direction(degrees)
     reach = _reach(shape, cosine, sine)
     outer = (_chord(shape, distance.mm * n, degrees) for n in range(1, up(reach / distance.mm)))
-    return _whole(_chord(shape, Fraction(0), degrees) + 2 * sum(outer, Fraction(0)))
+    return _rounded_up(_chord(shape, Fraction(0), degrees) + 2 * sum(outer, Fraction(0)))
 
 
 def echoes(shape: Shape, distance: Length) -> Length:
-    """Outlines within the outline, as many as there is room for."""
+    """Measure outlines within the outline, as many as there is room for."""
     room = min(shape.width, shape.length).mm / 2
     insets = (distance.mm * n for n in range(1, up(room / distance.mm)))
-    return _whole(sum((_inner(shape, inset) for inset in insets), Fraction(0)))
+    return _rounded_up(sum((_inner(shape, inset) for inset in insets), Fraction(0)))
 
 
 def ties(shape: Shape, distance: Length) -> int:
-    """Crossings of a grid measured from the upper left corner, the edges not tied, that lie within the outline."""
+    """Count the crossings within the outline of a grid that starts at the upper left corner, the edges not tied."""
     across, down = (up(side / distance) - 1 for side in (shape.width, shape.length))
     if shape.name == "rectangle" and not shape.corner:
         return across * down
@@ -57,8 +57,8 @@ def ties(shape: Shape, distance: Length) -> int:
 
 
 def _ties_in_row(shape: Shape, distance: Fraction, y: Fraction, across: int) -> int:
-    """How many of a row's places lie within the outline: a stretch about the middle, as long to one side as to the
-    other."""
+    """Count the ties of a row that lie within the outline. They are one run about the middle, because the outline is
+    convex, and its two ends are found by bisection."""
     half = shape.width.mm / 2
     left, right = int(half / distance), int(half / distance) + 1
 
@@ -70,22 +70,22 @@ def _ties_in_row(shape: Shape, distance: Fraction, y: Fraction, across: int) -> 
     return to_left + to_right
 
 
-def _whole(total: Fraction) -> Length:
+def _rounded_up(total: Fraction) -> Length:
     return Length(Fraction(up(total * PARTS_OF_A_MM), PARTS_OF_A_MM))
 
 
 def _reach(shape: Shape, cosine: Fraction, sine: Fraction) -> Fraction:
-    """How far from the middle a line of this direction still meets the rectangle around the shape."""
+    """Find how far from the middle a line of this direction still meets the rectangle around the shape."""
     return shape.width.mm / 2 * abs(sine) + shape.length.mm / 2 * abs(cosine)
 
 
 def _chord(shape: Shape, offset: Fraction, degrees: int) -> Fraction:
-    """The length within the shape of the line at `offset` from the middle, or a hair more."""
+    """Measure the line at `offset` from the middle within the shape, or a hair more."""
     cosine, sine = direction(degrees)
     if shape.name != "rectangle":
         return _ellipse_chord(shape.width.mm / 2, shape.length.mm / 2, offset, cosine, sine)
-    found = [each for each in _crossings(shape, offset, cosine, sine) if each]
-    return max(end for _, end in found) - min(start for start, _ in found) if found else Fraction(0)
+    crossed = [interval for interval in _crossings(shape, offset, cosine, sine) if interval]
+    return max(end for _, end in crossed) - min(start for start, _ in crossed) if crossed else Fraction(0)
 
 
 def _ellipse_chord(a: Fraction, b: Fraction, offset: Fraction, cosine: Fraction, sine: Fraction) -> Fraction:
@@ -96,8 +96,17 @@ def _ellipse_chord(a: Fraction, b: Fraction, offset: Fraction, cosine: Fraction,
 
 
 def _crossings(shape: Shape, offset: Fraction, cosine: Fraction, sine: Fraction) -> Iterator[Interval | None]:
-    """Where the line crosses the parts of a rectangle with corners that may be rounded: two rectangles that cross, and
-    a circle in each corner. Together they are convex, so the line's part in them is one stretch."""
+    """Cross the line with the parts of a rectangle whose corners may be rounded: two rectangles that cross, and a
+    circle in each corner. Together they are convex, so what the line has in them is one interval::
+
+          +-----------+
+        o |           | o     o: a circle of the corner's radius
+        +-+-----------+-+
+        | |           | |
+        +-+-----------+-+
+        o |           | o
+          +-----------+
+    """
     a, b, radius = shape.width.mm / 2, shape.length.mm / 2, shape.corner.mm
     for wide, long in ((a, b),) if not radius else ((a - radius, b), (a, b - radius)):
         yield _within(wide, long, offset, cosine, sine)
@@ -106,7 +115,7 @@ def _crossings(shape: Shape, offset: Fraction, cosine: Fraction, sine: Fraction)
 
 
 def _within(a: Fraction, b: Fraction, offset: Fraction, cosine: Fraction, sine: Fraction) -> Interval | None:
-    """The stretch of the line that lies within a rectangle, by its distance along the line."""
+    """Find the interval of the line within a rectangle, by distance along it from its point nearest the middle."""
     start, end = None, None
     for half, way, aside in ((a, cosine, -offset * sine), (b, sine, offset * cosine)):
         if not way:
@@ -122,6 +131,7 @@ def _within(a: Fraction, b: Fraction, offset: Fraction, cosine: Fraction, sine: 
 def _circle(
     x: Fraction, y: Fraction, radius: Fraction, offset: Fraction, cosine: Fraction, sine: Fraction
 ) -> Interval | None:
+    """Find the interval of the line within a circle round a point: half the chord is root(radius^2 - distance^2)."""
     far = offset - (y * cosine - x * sine)
     rest = radius * radius - far * far
     if rest <= 0:
@@ -131,52 +141,75 @@ def _circle(
 
 
 def _inner(shape: Shape, inset: Fraction) -> Fraction:
-    """The length of the outline that lies `inset` within the shape's."""
+    """Measure the outline that lies `inset` within the shape's."""
     width, length = shape.width.mm - 2 * inset, shape.length.mm - 2 * inset
     if shape.name == "round":
         return PI_UP * width
     if shape.name == "oval":
         a, b = max(shape.width, shape.length).mm / 2, min(shape.width, shape.length).mm / 2
-        return PI_UP * width if a == b else 4 * _quarter(a, b, inset)
+        return PI_UP * width if a == b else 4 * _quarter_inside_ellipse(a, b, inset)
     radius = max(shape.corner.mm - inset, Fraction(0))
     return 2 * (width + length) - 8 * radius + 2 * PI_UP * radius
 
 
 SCALE = 1 << 48
-"""Within an echo in an oval figures are whole numbers of this part of a millimetre, or of 1."""
+"""Within an echo in an oval figures are whole numbers of this part of a millimetre, or of 1: fractions would grow with
+every root, and a float is not exact."""
 
 
-def _quarter(a: Fraction, b: Fraction, inset: Fraction) -> Fraction:
-    """A quarter of what lies `inset` within an ellipse with half axes a > b.
+def _quarter_inside_ellipse(a: Fraction, b: Fraction, inset: Fraction) -> Fraction:
+    """Bound a quarter of the curve that lies `inset` within an ellipse with half axes a > b, from above (derived).
 
-    Deeper than the least radius of curvature, b^2 / a, the ends of the inner curve cross on the long axis and fall
-    away: what is left begins where sin^2 u = (inset^2 a^2 / b^2 - b^2) / (a^2 - b^2) (derived). Each short arc is at
-    most its chord over the cosine of half its turn.
+    A point of the ellipse is (a cos u, b sin u), and its outward normal (b cos u, a sin u) / N, where
+    N = root(b^2 cos^2 u + a^2 sin^2 u). The inner curve lies `inset` back along that normal, so that on it
+    x = cos u (a - inset b / N) and y = sin u (b - inset a / N)::
+
+        b +--.__
+          |     `-. ellipse       normal and tangent at (x, y) are those of the
+          |--._    `.             ellipse at the same u
+          |    `.    |
+          |inner |   |
+          +------+---+
+                     a
+
+    Where the inset is more than b^2 / a, the ellipse's least radius of curvature, y is below 0 while u is small: the
+    ends of the inner curve cross on the long axis and fall away. What is left begins at y = 0, where N = inset a / b,
+    and so sin^2 u = (inset^2 a^2 / b^2 - b^2) / (a^2 - b^2).
+
+    The parameter is h = tan(u / 2), from which cos u and sin u follow without a series; h goes in equal steps from its
+    first value to 1. Between two points the curve turns one way, by the angle t between their normals (m, n) and
+    (m', n'), where cos t = m m' + n n'. It is then no longer than the two tangents from its ends to where they meet,
+    and these are longest over a chord where they are equal: chord / cos(t / 2) = chord x root(2 / (1 + cos t)).
     """
     square = max((inset * inset * a * a / (b * b) - b * b) / (a * a - b * b), Fraction(0))
     first = root_up(square) / (1 + root_up(1 - square)) if square else Fraction(0)
-    wide, high, deep = (int(side * SCALE) for side in (a, b, inset))
-    halves = (int((first + (1 - first) * Fraction(n, STEPS)) * SCALE) for n in range(STEPS + 1))
-    places = [_inset_point(wide, high, deep, half) for half in halves]
+    half_width, half_length, depth = (int(side * SCALE) for side in (a, b, inset))
+    tangents = (int((first + (1 - first) * Fraction(n, STEPS)) * SCALE) for n in range(STEPS + 1))
+    points = [_inset_point(half_width, half_length, depth, tangent) for tangent in tangents]
     total = 0
-    for (x, y, m, n), (next_x, next_y, next_m, next_n) in pairwise(places):
+    for (x, y, m, n), (next_x, next_y, next_m, next_n) in pairwise(points):
         chord = isqrt((x - next_x) ** 2 + (y - next_y) ** 2) + 1
-        turn = (m * next_m + n * next_n) // SCALE
-        total += chord * isqrt(2 * SCALE**3 // (SCALE + turn)) // SCALE + 1
+        cosine_of_turn = (m * next_m + n * next_n) // SCALE
+        # root(2 / (1 + cos t)) in parts of SCALE is root(2 SCALE^3 / (SCALE + cosine_of_turn)).
+        total += chord * isqrt(2 * SCALE**3 // (SCALE + cosine_of_turn)) // SCALE + 1
     return Fraction(total, SCALE)
 
 
-def _inset_point(a: int, b: int, inset: int, half: int) -> tuple[int, int, int, int]:
-    """The inner point at a parameter with tangent `half` of half its angle, and the direction of its normal."""
-    whole = SCALE * SCALE + half * half
-    cosine, sine = (SCALE * SCALE - half * half) * SCALE // whole, 2 * half * SCALE * SCALE // whole
+def _inset_point(a: int, b: int, inset: int, tangent: int) -> tuple[int, int, int, int]:
+    """Find the inner point (x, y) where tan(u / 2) is `tangent`, and the normal (m, n) there.
+
+    All are whole numbers of SCALE. With h the tangent, cos u = (1 - h^2) / (1 + h^2) and sin u = 2h / (1 + h^2).
+    """
+    denominator = SCALE * SCALE + tangent * tangent
+    cosine = (SCALE * SCALE - tangent * tangent) * SCALE // denominator
+    sine = 2 * tangent * SCALE * SCALE // denominator
     normal = isqrt((b * cosine // SCALE) ** 2 + (a * sine // SCALE) ** 2)
     m, n = b * cosine // normal, a * sine // normal
     return (a * cosine - inset * m) // SCALE, (b * sine - inset * n) // SCALE, m, n
 
 
 def _is_inside(shape: Shape, x: Fraction, y: Fraction) -> bool:
-    """Whether a point, measured from the upper left of the rectangle around the shape, lies within the outline."""
+    """Test if a point, measured from the upper left of the rectangle around the shape, lies within the outline."""
     a, b = shape.width.mm / 2, shape.length.mm / 2
     if shape.name != "rectangle":
         return ((x - a) / a) ** 2 + ((y - b) / b) ** 2 < 1

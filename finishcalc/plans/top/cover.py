@@ -1,4 +1,4 @@
-"""A cover of a bed or a table: how its size comes about, how it hangs, and what to be careful of."""
+"""A cover of a bed or a table: the arithmetic of its size, the way it hangs, and what to be careful of."""
 
 from collections.abc import Iterator
 
@@ -9,51 +9,52 @@ from finishcalc.wording.said import NoLess, Said, Share, say
 
 
 def cover_said(covers: Cover, square: bool) -> Iterator[Said]:
-    """The size as a person adds it up, first as it must be once quilted, then as the top is made for it. `square`
-    says whether the cover's corners are."""
-    what, drop, quilted, size = covers.what, covers.drop, covers.quilted, covers.size
-    if isinstance(what, Bed):
-        yield say("Width: {bed} + 2 x {drop} drop = {width}", bed=what.width, drop=drop, width=quilted.width)
-        yield say(
-            "Length: {bed} + {foot} drop at the foot + {tuck} pillow tuck = {length}",
-            bed=what.length,
-            foot=covers.foot_drop,
-            tuck=covers.pillow_tuck,
-            length=quilted.length,
-        )
-    elif what.shape == "round":
-        yield say("Across: {table} + 2 x {drop} drop = {width}", table=what.width, drop=drop, width=quilted.width)
+    """The size as a person adds it up, first as it must be once quilted, then as the top is made for it. `square` is
+    True where the cover has square corners."""
+    if isinstance(covers.what, Bed):
+        yield from _bed_said(covers, covers.what)
     else:
-        yield say("Width: {table} + 2 x {drop} drop = {width}", table=what.width, drop=drop, width=quilted.width)
-        yield say("Length: {table} + 2 x {drop} drop = {length}", table=what.length, drop=drop, length=quilted.length)
-    if covers.draw_up and covers.shape == "round":
-        yield say(
-            "Drawn up by quilting: {w} / (1 - {share}) = {width}",
-            w=quilted.width,
-            share=Share(covers.draw_up),
-            width=size.width,
-        )
-    elif covers.draw_up:
-        yield say(
-            "Drawn up by quilting: {w} / (1 - {share}) = {width}, {l} / (1 - {share}) = {length}",
-            w=quilted.width,
-            l=quilted.length,
-            share=Share(covers.draw_up),
-            width=size.width,
-            length=size.length,
-        )
+        yield from _table_said(covers, covers.what)
+    if covers.draw_up:
+        yield _draw_up_said(covers)
     if covers.shape == "rectangle" and square:
-        yield say(
-            "A square corner hangs root ({drop} x {drop} + {foot} x {foot}) = {hang}",
-            drop=drop,
-            foot=covers.foot_drop,
-            hang=covers.corner_hang(ZERO),
-        )
+        text = "A square corner hangs root ({drop} x {drop} + {foot} x {foot}) = {hang}"
+        yield say(text, drop=covers.drop, foot=covers.foot_drop, hang=covers.corner_hang(ZERO))
+
+
+def _bed_said(covers: Cover, bed: Bed) -> Iterator[Said]:
+    quilted = covers.quilted
+    yield say("Width: {bed} + 2 x {drop} drop = {width}", bed=bed.width, drop=covers.drop, width=quilted.width)
+    yield say(
+        "Length: {bed} + {foot} drop at the foot + {tuck} pillow tuck = {length}",
+        bed=bed.length,
+        foot=covers.foot_drop,
+        tuck=covers.pillow_tuck,
+        length=quilted.length,
+    )
+
+
+def _table_said(covers: Cover, table: Table) -> Iterator[Said]:
+    sides = [("Width", table.width, covers.quilted.width), ("Length", table.length, covers.quilted.length)]
+    if table.shape == "round":
+        sides = [("Across", table.width, covers.quilted.width)]
+    for name, side, quilted in sides:
+        yield say(name + ": {table} + 2 x {drop} drop = {side}", table=side, drop=covers.drop, side=quilted)
+
+
+def _draw_up_said(covers: Cover) -> Said:
+    quilted, size = covers.quilted, covers.size
+    text = "Drawn up by quilting: {w} / (1 - {share}) = {width}"
+    if covers.shape != "round":
+        text += ", {l} / (1 - {share}) = {length}"
+    return say(
+        text, w=quilted.width, l=quilted.length, share=Share(covers.draw_up), width=size.width, length=size.length
+    )
 
 
 def cover_cautions(covers: Cover, finished: Cover, corner: Length, usual_table: Length) -> Iterator[Caution]:
-    """What trips as the top comes, and what shows once it is `finished`, for quilting draws it up. `corner` is the
-    radius of the cover's corners, 0 where they are square; a table is as high as a `usual_table` where its own
+    """Warn of what trips people before quilting draws the top up, and of what shows once it is `finished`. `corner` is
+    the radius of the cover's corners, 0 where they are square; a table is as high as a `usual_table` where its own
     height is not known."""
     if isinstance(covers.what, Bed):
         yield from _mattress_shows(finished, covers.what)

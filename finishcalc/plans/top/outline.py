@@ -1,18 +1,19 @@
-"""The outline of a top, as the few figures that every plan needs of it."""
+"""The shape of a top, as the few figures that every plan needs of it.
+
+Curved edges and areas are not rational, so they are bounded from above: cloth, thread and binding are never short.
+"""
 
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.bounds import PI_UP, arc_up, circle_up, ellipse_up, up
-from finishcalc.measures.length import Area, Length
+from finishcalc.measures.length import ZERO, Area, Length
 
 
 class Shape(NamedTuple):
-    """An outline: `width` and `length` bound it from outside, and so do `area` and `perimeter`, never short.
-
-    `curved` says whether any of its edge curves, so that a binding must give. `corner` is the radius of a
-    rectangle's corners, 0 where they are square.
-    """
+    """The outline of a top in figures. `width` and `length` bound it from outside; `area` and `perimeter` are never
+    short of its own. `curved` is True where any of its edge curves, so that a binding must give. `corner` is the radius
+    of a rectangle's corners, 0 where they are square."""
 
     name: Literal["rectangle", "round", "oval"]
     width: Length
@@ -23,28 +24,25 @@ class Shape(NamedTuple):
     corner: Length
 
 
-NO_CORNER = Length(Fraction(0))
-
-
 def rectangle(width: Length, length: Length) -> Shape:
-    """A rectangle with square corners."""
-    return Shape("rectangle", width, length, width * length, (width + length) * 2, False, NO_CORNER)
+    """Make a rectangle with square corners."""
+    return Shape("rectangle", width, length, width * length, (width + length) * 2, False, ZERO)
 
 
 def circle(diameter: Length) -> Shape:
-    """A circle; its width and length are the diameter."""
+    """Make a circle; its width and length are the diameter."""
     area = Area(up(PI_UP * diameter.mm * diameter.mm / 4))
-    return Shape("round", diameter, diameter, area, Length(circle_up(diameter.mm)), True, NO_CORNER)
+    return Shape("round", diameter, diameter, area, Length(circle_up(diameter.mm)), True, ZERO)
 
 
 def oval(width: Length, length: Length) -> Shape:
-    """An ellipse with these axes; with two equal ones it is a circle to the last digit."""
+    """Make an ellipse with these axes; with two equal ones it is a circle to the last digit."""
     area = Area(up(PI_UP * width.mm * length.mm / 4))
-    return Shape("oval", width, length, area, Length(ellipse_up(width.mm, length.mm)), True, NO_CORNER)
+    return Shape("oval", width, length, area, Length(ellipse_up(width.mm, length.mm)), True, ZERO)
 
 
 def rounded(width: Length, length: Length, radius: Length) -> Shape:
-    """A rectangle whose corners are quarter circles of a radius that is at most half its shorter side."""
+    """Make a rectangle whose corners are quarter circles of a radius that is at most half its shorter side."""
     square, quarter = (radius * 2) * (radius * 2), Area(up(PI_UP * radius.mm * radius.mm))
     area = Area((width * length).mm2 - square.mm2 + quarter.mm2)
     straight = (width + length) * 2 - radius * 8
@@ -52,13 +50,17 @@ def rounded(width: Length, length: Length, radius: Length) -> Shape:
 
 
 def scalloped(width: Length, length: Length, chord: Length, depth: Length) -> Shape:
-    """A rectangle whose sides are rows of circular arcs of about this chord, a whole number on each side.
+    """Make a rectangle whose sides are rows of circular arcs of about this chord, a whole number on each side.
 
     The humps touch the rectangle; the points between them lie `depth` inside it. Its area is bounded by the
-    rectangle's own.
+    rectangle's own::
+
+         .--. .--. .--.   ---
+        (    v    v    )   | depth
+        )    |chord    (  ---
     """
-    edge = Length(Fraction(0))
+    edge = ZERO
     for side in (width - depth * 2, length - depth * 2):
         count = max(1, int(side / chord + Fraction(1, 2)))
         edge += Length(arc_up((side / count).mm, depth.mm)) * (2 * count)
-    return Shape("rectangle", width, length, width * length, edge, True, NO_CORNER)
+    return Shape("rectangle", width, length, width * length, edge, True, ZERO)

@@ -1,4 +1,4 @@
-"""The top: its shape, the size it is billed at, and what the tape says of its being true."""
+"""The top: its shape, the size it is billed at, and the cautions where the tape shows that it is not true."""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -28,21 +28,21 @@ class TopPlan(NamedTuple):
 
 
 def plan_top(wishes: TopSpec, measuring: Measuring, units: str) -> TopPlan:
-    """Take the top's size. It is billed by the largest width and length, each up to a whole unit (common practice),
-    or by the mean where the shop says so."""
-    whole = Length.of(1, units)
+    """Take the top's size. It is billed by the largest width and length, each up to a whole inch or centimetre (common
+    practice), or by the mean where the shop says so."""
+    unit = Length.of(1, units)
     shape = shape_of(wishes)
     width, length = shape.width, shape.length
     if wishes.measured and measuring.bill == "mean":
         width, length = mean(wishes.measured.widths), mean(wishes.measured.lengths)
-    billed = rectangle(up_to_step(width, whole), up_to_step(length, whole))
-    told = (*_told(wishes, measuring, shape), *_working(wishes, shape, billed))
+    billed = rectangle(up_to_step(width, unit), up_to_step(length, unit))
+    working = (*_size_said(wishes, measuring, shape), _perimeter_said(wishes, shape), _billed_said(billed))
     cautions = tuple(_not_true(wishes.measured, measuring)) if wishes.measured else ()
-    return TopPlan(shape, billed, wishes.use, wishes.covers, told, cautions)
+    return TopPlan(shape, billed, wishes.use, wishes.covers, working, cautions)
 
 
-def _told(wishes: TopSpec, measuring: Measuring, shape: Shape) -> Iterator[Said]:
-    """How the size came about, where it was not simply given."""
+def _size_said(wishes: TopSpec, measuring: Measuring, shape: Shape) -> Iterator[Said]:
+    """The arithmetic of the size, where it was not simply given."""
     if wishes.measured:
         yield from _measured_said(wishes.measured, measuring.bill)
     if wishes.covers:
@@ -50,7 +50,7 @@ def _told(wishes: TopSpec, measuring: Measuring, shape: Shape) -> Iterator[Said]
 
 
 def shape_of(wishes: TopSpec) -> Shape:
-    """The outline that the project describes."""
+    """Make the shape that the project describes."""
     if wishes.shape == "round":
         return circle(wishes.width)
     if wishes.shape == "oval":
@@ -63,12 +63,12 @@ def shape_of(wishes: TopSpec) -> Shape:
 
 
 def mean(lengths: tuple[Length, ...]) -> Length:
-    """The mean of what the tape says."""
+    """Take the mean of what the tape says."""
     return sum(lengths, ZERO) / len(lengths)
 
 
 def _not_true(measured: Measured, measuring: Measuring) -> Iterator[Caution]:
-    """Borders that wave and corners that are not square, each with what is usually done about it."""
+    """Warn of borders that wave and corners that are not square, each with what is usually done about it."""
     for name, sides in (("widths", measured.widths), ("lengths", measured.lengths)):
         spread = max(sides) - min(sides)
         allowed = measuring.spread_long if max(sides) > measuring.long else measuring.spread
@@ -94,7 +94,7 @@ def _not_true(measured: Measured, measuring: Measuring) -> Iterator[Caution]:
 
 
 def _diagonal(width: Length, length: Length) -> Length:
-    """The diagonal of a rectangle, to the hundredth of a millimetre."""
+    """Measure the diagonal of a rectangle, to the hundredth of a millimetre."""
     exact = root_down(width.mm * width.mm + length.mm * length.mm)
     return Length(Fraction(round(exact * 100), 100))
 
@@ -108,16 +108,9 @@ def _measured_said(measured: Measured, bill: str) -> Iterator[Said]:
             yield say("{name}, mean: {mean}", name=name, mean=mean(sides))
 
 
-def _working(wishes: TopSpec, shape: Shape, billed: Shape) -> tuple[Said, ...]:
-    return (
-        _perimeter_said(wishes, shape),
-        say(
-            "Billed size, each side up to a whole number: {width} x {length} = {area}",
-            width=billed.width,
-            length=billed.length,
-            area=billed.area,
-        ),
-    )
+def _billed_said(billed: Shape) -> Said:
+    text = "Billed size, each side up to a whole number: {width} x {length} = {area}"
+    return say(text, width=billed.width, length=billed.length, area=billed.area)
 
 
 def _perimeter_said(wishes: TopSpec, shape: Shape) -> Said:
