@@ -142,7 +142,8 @@ def how_far(ask: Ask, most: int, parts: list[tuple[int, Fraction]]) -> None:
     beside = min(way.cut for way in [*search(ask), *side_by_side(ask)] if way.seams <= most)
     best = min(beside, min(cut for seams, cut in parts if seams <= most))
     print(
-        f"{ask.width}x{ask.length}, {most} seams: {float(family):.1f} in; strips beside turned pieces {float(beside):.1f}; "
+        f"{ask.width}x{ask.length}, {most} seams: {float(family):.1f} in; "
+        f"strips beside turned pieces {float(beside):.1f}; "
         f"in two parts {float(best):.1f}; area {float(ask.area_bound):.1f}"
     )
     assert ask.area_bound <= best <= family
