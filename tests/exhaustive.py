@@ -10,7 +10,7 @@ import random
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from functools import cache
-from itertools import product
+from itertools import combinations, product
 from typing import NamedTuple
 
 from finishcalc.plans.backing.plan import BackingPlan
@@ -75,7 +75,7 @@ def search(ask: Ask) -> list[Way]:
     ways = []
     for crosswise in [False] if ask.one_way else [False, True]:
         across, along = (ask.length, ask.width) if crosswise else (ask.width, ask.length)
-        ways += [way for way in _either_way(ask, crosswise, across, along) if way.seams <= MOST_SEAMS]
+        ways += _either_way(ask, crosswise, across, along)
     return ways
 
 
@@ -117,13 +117,13 @@ def _either_way(ask: Ask, crosswise: bool, across: Fraction, along: Fraction) ->
     for panels, turned, strips in product(range(MOST_PANELS + 1), range(MOST_PIECES + 1), range(MOST_PIECES + 1)):
         # turned pieces without a panel or a strip are the full panels of the other direction
         no_band = turned + strips == 0 or (panels == 0 and strips == 0)
-        if no_band or panels_cover(ask, across, panels) or (turned and ask.one_way):
+        seams = panels + turned + strips - 1
+        if no_band or seams > MOST_SEAMS or (turned and ask.one_way) or panels_cover(ask, across, panels):
             continue
         width = band_cut(ask, across, panels)
         cloth_taken = width and band_cloth(ask, along, width, turned, strips)
         if cloth_taken:
-            joins = turned + strips - 1
-            yield Way(crosswise, panels, turned, strips, panels + joins, panels * along + cloth_taken)
+            yield Way(crosswise, panels, turned, strips, seams, panels * along + cloth_taken)
 
 
 def panels_cover(ask: Ask, across: Fraction, panels: int) -> bool:
@@ -164,7 +164,7 @@ def _strip_lengths(ask: Ask, long: Fraction, turned: int, strips: int) -> list[F
         return [Fraction(0)]
     turned_whole, turned_least = (long - turned * ask.usable) / strips, (long - turned * ask.end) / strips
     limits = [ask.end, turned_whole, turned_least, long / strips]
-    return [*limits, *((one + other) / 2 for one in limits for other in limits)]
+    return [*limits, *((one + other) / 2 for one, other in combinations(limits, 2))]
 
 
 def _makes(ask: Ask, long: Fraction, turned: int, strips: int, strip: Fraction) -> bool:

@@ -20,9 +20,9 @@ from finishcalc.intake.shop_name import name_refused
 from finishcalc.intake.source import STANDARD_INPUT, Source, read
 from finishcalc.model.cover import Covers
 from finishcalc.model.files import MATERIALS, Everything, ProjectFile, ShopFile
+from finishcalc.model.prices import Shop
 from finishcalc.model.project import Project
 from finishcalc.model.section import specs
-from finishcalc.model.shop import Shop
 from finishcalc.problems import Problem, ProblemsFound
 
 Reader = Callable[[str], Source]

@@ -5,24 +5,10 @@ from typing import Annotated
 from finishcalc.model import keys as k
 from finishcalc.model.cover import Bed, Table
 from finishcalc.model.materials import AnyBatting, AnyMethod, AnyStyle, Batting, Fabric, Method, Style
+from finishcalc.model.prices import Deposit, Extra, MoneySigns, Offers, Rates, Studio, Tax, Taxing
 from finishcalc.model.project import ProjectTables
 from finishcalc.model.section import AT_ROOT, FigureOf, Section, most
-from finishcalc.model.shop import (
-    Cloth,
-    Deposit,
-    EdgeTime,
-    Extra,
-    Frame,
-    Measuring,
-    MoneySigns,
-    Offers,
-    Rates,
-    Seaming,
-    Studio,
-    Tax,
-    Taxing,
-    Thread,
-)
+from finishcalc.model.shop import Cloth, EdgeTime, Frame, Measuring, Seaming, Thread
 
 MOST_NAMED = 500
 """The most fabrics a shop has, and the most of each other kind of thing that it names."""

@@ -5,9 +5,10 @@ from fractions import Fraction
 from typing import Any
 
 from finishcalc.measures.money import Currency, Money
+from finishcalc.model.prices import Rates, Shop
 from finishcalc.model.project import OneOff, OrderedExtra, Project
 from finishcalc.model.section import Figure
-from finishcalc.model.shop import EdgeWork, Rates, Shop
+from finishcalc.model.shop import EdgeWork
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import Purchase, capital, uses_words
 from finishcalc.plans.together import Plans

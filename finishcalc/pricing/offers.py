@@ -5,8 +5,8 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.money import Money
+from finishcalc.model.prices import Shop
 from finishcalc.model.project import Backing, OrderedExtra, Project
-from finishcalc.model.shop import Shop
 from finishcalc.pricing.quote import Quote
 from finishcalc.wording.said import Said, say
 

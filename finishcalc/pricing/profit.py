@@ -11,8 +11,8 @@ from typing import NamedTuple
 
 from finishcalc.measures.money import Currency, Money, total
 from finishcalc.measures.rounding import printed
+from finishcalc.model.prices import QuiltingRate, Rates, Shop
 from finishcalc.model.project import Project
-from finishcalc.model.shop import QuiltingRate, Rates, Shop
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quilting import billed_area, rate_class

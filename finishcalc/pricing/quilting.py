@@ -8,8 +8,8 @@ from typing import Any
 from finishcalc.measures.length import AREA_UNITS, MM_PER, Area
 from finishcalc.measures.money import Currency, total
 from finishcalc.measures.rounding import up
+from finishcalc.model.prices import QuiltingRate, Rates, SizeStep
 from finishcalc.model.section import Figure
-from finishcalc.model.shop import QuiltingRate, Rates, SizeStep
 from finishcalc.plans.hours import Hours
 from finishcalc.plans.quilting.stitching import PIECED_PARTS, StitchedArea
 from finishcalc.plans.together import Plans

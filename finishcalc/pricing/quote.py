@@ -6,9 +6,9 @@ from typing import Literal, NamedTuple, get_args
 from finishcalc.measures.money import Currency, Money, total
 from finishcalc.measures.rounding import half_up
 from finishcalc.model.keys import LineClass
+from finishcalc.model.prices import Deposit, Shop
 from finishcalc.model.project import Charges, Project
 from finishcalc.model.section import Figure
-from finishcalc.model.shop import Deposit, Shop
 from finishcalc.plans.cautions import TAX, Caution, caution
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line

@@ -4,9 +4,9 @@ from collections.abc import Iterable, Iterator
 from itertools import chain
 from typing import Any
 
+from finishcalc.model.prices import Shop
 from finishcalc.model.project import Project
 from finishcalc.model.section import Figure
-from finishcalc.model.shop import Shop
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.quote import Quote, deposit_figures
 

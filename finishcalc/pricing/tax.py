@@ -5,8 +5,8 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.money import Currency, Money, share_out, total
+from finishcalc.model.prices import Tax
 from finishcalc.model.section import Figure
-from finishcalc.model.shop import Tax
 from finishcalc.pricing.line import Line
 
 

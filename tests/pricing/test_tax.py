@@ -12,8 +12,8 @@ from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency, Money, total
 from finishcalc.measures.rounding import printed
+from finishcalc.model.prices import Deposit, Tax
 from finishcalc.model.project import Charges, OneOff, OrderedExtra
-from finishcalc.model.shop import Deposit, Tax
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote, deposit_of, with_changes

@@ -9,9 +9,10 @@ from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency
 from finishcalc.model.files import Everything
 from finishcalc.model.materials import Batting, Fabric, Method, Style
+from finishcalc.model.prices import QuiltingRate, Rates, Shop
 from finishcalc.model.project import Backing, BattingLayer, Binding, Project, Quilting, Top, TopSpec
 from finishcalc.model.section import given, whole
-from finishcalc.model.shop import QuiltingRate, Rates, Sewing, Shop
+from finishcalc.model.shop import Sewing
 
 Sides = tuple[Length | None, Length | None]
 

@@ -7,8 +7,8 @@ from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.measures.money import Currency
 from finishcalc.measures.numbers import MeasureError
+from finishcalc.model.prices import Extra, QuiltingRate
 from finishcalc.model.section import given, specs
-from finishcalc.model.shop import Extra, QuiltingRate
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.words import did_you_mean, in_words, one_of
 

@@ -1,0 +1,185 @@
+"""The shop file's tables of prices: what the studio charges, and how it writes its papers."""
+
+from fractions import Fraction
+from typing import Annotated, Any, Literal, NamedTuple
+
+from finishcalc.measures.length import AreaUnit, LengthUnit
+from finishcalc.measures.money import Currency
+from finishcalc.model import keys as k
+from finishcalc.model.section import IN_HOUSE, Figure, FigureOf, Per, Section, Shorthand, most
+from finishcalc.model.shop import EdgeWork
+
+Rate = FigureOf[k.Price]
+
+
+class Studio(Section):
+    """`[studio]`: who quotes, and for how long the quote holds."""
+
+    name: k.Line
+    contact: k.Lines
+    place: k.Line
+    terms: k.Notes
+    days_valid: Annotated[int, k.whole_number(0, 3650)]
+    paper: Literal["letter", "A4"]
+
+
+class MoneySigns(Section, takes_away={"currency": ("symbol",)}):
+    """`[money]`: the currency and the signs amounts are written with. `cash_rounding` is the least coin, or 0."""
+
+    currency: k.CurrencyCode
+    symbol: k.Line | None = None
+    symbol_place: Literal["before", "after"]
+    decimal: Literal[".", ","]
+    group: Literal[".", ",", "'", " ", "\u00a0", "\u202f", ""]
+    date_order: Literal["year-month-day", "day-month-year", "month-day-year"]
+    cash_rounding: Annotated[Fraction, k.price(10_000_000)]
+
+
+class SizeStep(Section, whole=True):
+    """A size class: one `price` for every top whose billed area is not above `up_to`, in the unit that is billed."""
+
+    name: k.Line
+    up_to: k.Area
+    price: k.Price
+
+
+class QuiltingRate(Shorthand, takes_away={"price": ("steps", "more", "each", "per"), "steps": ("price", "per")}):
+    """What a class of quilting costs: a `price` a `per`, or one of the `steps` of size, and above the last of them
+    `more` for each further `each` of area. `per` is a unit of area (billed), "hour" (planned), "quilt" (flat), a unit
+    of length (stitched), "tie", or "size" for the steps; the shop's `quilting_per` where the rate does not say it."""
+
+    price: Annotated[Rate, Per(("per", "rates.quilting_per"))] | None = None
+    per: k.ChargedBy
+    steps: FigureOf[Annotated[tuple[SizeStep, ...], most(100)]] | None = None
+    more: Rate | None = None
+    each: Annotated[Fraction, k.number(Fraction(1), Fraction(10**9))] | None = None
+
+    @classmethod
+    def shorthand(cls, value: Any) -> Any:
+        """A price on its own is one for each `quilting_per`."""
+        return value if isinstance(value, dict) else {"price": value}
+
+
+EdgeRate = Annotated[Rate, Per(("rates.binding_per",))]
+
+
+class EdgeRates(Section):
+    """`[rates.binding]`: the price of each `binding_per` of the edge, by the kind of work."""
+
+    make: EdgeRate
+    front: EdgeRate
+    machine: EdgeRate
+    hand: EdgeRate
+    faced: EdgeRate
+    hem: EdgeRate
+
+    def of_work(self, work: EdgeWork) -> Figure[Fraction]:
+        """The price of one kind of work."""
+        found: Figure[Fraction] = getattr(self, work)
+        return found
+
+
+class Handling(Section):
+    """`[rates.handling]`: the price of handling each thing that the customer brings."""
+
+    top: Rate
+    backing: Rate
+    batting: Rate
+    binding: Rate
+
+
+class Rates(Section):
+    """`[rates]`: prices a unit. A shaped top is billed by its bounding rectangle or its own area. `markup` is the share
+    put on what materials cost; `wage` and `overhead`, the other costs of the business, are an hour that someone stands
+    by."""
+
+    quilting: Annotated[dict[str, QuiltingRate], most(100)]
+    quilting_per: AreaUnit
+    shaped: Literal["bounding", "area"]
+    minimum: Rate
+    binding: EdgeRates
+    binding_per: LengthUnit
+    seam: Rate
+    handling: Handling
+    overhead: Annotated[Rate, IN_HOUSE]
+    wage: Annotated[Rate, IN_HOUSE]
+    markup: Annotated[FigureOf[k.Markup], IN_HOUSE]
+
+
+class Taxing(Section):
+    """`[taxing]`: what holds for any tax that does not say it itself: the classes of lines it is on, added to the
+    prices or included in them, rounded once for the invoice or for each item."""
+
+    classes: k.Classes
+    included: k.Flag
+    by: Literal["invoice", "item"]
+
+
+class Tax(Taxing, needs=("label", "percent")):
+    """`[[tax]]`: a tax on some classes of lines."""
+
+    label: k.Line
+    percent: k.Share
+
+
+class ClassShares(Section, whole=True):
+    """`[deposit.shares]`: a share of each class of lines."""
+
+    labour: FigureOf[k.Share]
+    material: FigureOf[k.Share]
+
+
+class Deposit(
+    Section,
+    takes_away={"percent": ("amount", "shares"), "amount": ("percent", "shares"), "shares": ("percent", "amount")},
+):
+    """`[deposit]`: asked before the work starts: a share of the classes named, an amount, or a share of each class of
+    its own. Exactly one is given."""
+
+    percent: FigureOf[k.Share] | None = None
+    amount: Rate | None = None
+    shares: ClassShares | None = None
+    classes: k.Classes
+
+
+class OfferedExtra(Shorthand, whole=True):
+    """An extra by name, and the uses of the tops for which it is offered."""
+
+    name: k.Line
+    uses: k.Uses
+
+    @classmethod
+    def shorthand(cls, value: Any) -> Any:
+        """An extra that is only named is offered for tops of all uses."""
+        return value if isinstance(value, dict) else {"name": value, "uses": list(k.TOP_USES)}
+
+
+class Offers(Section):
+    """`[offers]`: named under the total of a quote, priced and not added: a backing from the shop where the customer
+    brings hers, one of the wider cloth, a binding finished by hand where it is not, and extras."""
+
+    backing: k.Flag
+    by_hand: k.Flag
+    extras: Annotated[tuple[OfferedExtra, ...], most(100)]
+
+
+class Extra(Section):
+    """`[extras.NAME]`: a priced extra: `label` is what the customer reads, `per` what one of it is."""
+
+    label: k.Line
+    price: Annotated[Rate, Per(("per",))]
+    per: k.SoldBy
+    line_class: k.LineClass
+
+
+class Shop(NamedTuple):
+    """Everything pricing reads, beside the plans."""
+
+    studio: Studio
+    money: MoneySigns
+    currency: Currency
+    rates: Rates
+    extras: dict[str, Extra]
+    taxes: Figure[tuple[Tax, ...]]
+    deposit: Deposit
+    offers: Offers
