@@ -12,7 +12,7 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from finishcalc.model.project import BackingWishes
-from finishcalc.plans.backing.options import front
+from finishcalc.plans.backing.options import best_options
 from finishcalc.plans.backing.plan import BackingPlan, plan_backing
 from finishcalc.plans.top.outline import rectangle
 from tests.builders import cloth, inches, sample_project
@@ -31,7 +31,7 @@ def main() -> None:
     print(f"cloth over that of full panels, the mean of {len(asks)} tops, overage 4 on cloth 40 wide")
     _print_means(asks)
     print("time to plan a backing")
-    _print_time("all options", [_best(lambda ask=ask: _front(ask)) for ask in asks])
+    _print_time("all options", [_best(lambda ask=ask: _all_options(ask)) for ask in asks])
     planned = [_best(lambda ask=ask: _plan(ask)) for ask in asks]
     _print_time("the whole plan", planned)
     if importlib.util.find_spec("ortools") is None:
@@ -69,9 +69,9 @@ def _wishes(ask: Ask) -> BackingWishes:
     return backing._replace(fabric=cloth(ask.usable), overage=inches(ask.overage), seam_allowance=inches(ask.seam))
 
 
-def _front(ask: Ask) -> object:
+def _all_options(ask: Ask) -> object:
     sample = sample_project()
-    return front(inches(ask.width), inches(ask.length), _wishes(ask), sample.sewing, sample.currency)
+    return best_options(inches(ask.width), inches(ask.length), _wishes(ask), sample.sewing, sample.currency)
 
 
 def _plan(ask: Ask) -> BackingPlan:

@@ -61,7 +61,7 @@ class BackingOption(NamedTuple):
         return tuple(left for cloth in self.cloths for left in cloth.leftover)
 
 
-def front(
+def best_options(
     width: Length, length: Length, wishes: BackingWishes, sewing: Sewing, currency: Currency
 ) -> tuple[BackingOption, ...]:
     """For every number of seams from the fewest to MOST_SEAMS, the option that buys least, without turned pieces

@@ -8,7 +8,7 @@ from finishcalc.measures.money import Currency
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import BackingWishes, Sewing, Sewn
 from finishcalc.plans.backing.customer_cloth import Brought, Strip, cloth_brought, from_what_is_brought, sewn_brought
-from finishcalc.plans.backing.options import BackingOption, choose, front
+from finishcalc.plans.backing.options import BackingOption, best_options, choose
 from finishcalc.plans.backing.savings import Asked, Nudge, nudges
 from finishcalc.plans.backing.working import working_of
 from finishcalc.plans.cautions import Caution, caution
@@ -17,7 +17,7 @@ from finishcalc.wording.said import InUnit, Said
 
 
 class BackingPlan(NamedTuple):
-    """The backing. `options` are those of `front`, cheapest first; `chosen` is one of them, or None where the
+    """The backing. `options` are those of `best_options`, cheapest first; `chosen` is one of them, or None where the
     customer brings a backing that is sewn already. `width` and `length` are what is needed, `on_frame` what is loaded;
     minutes and cost are those of the seams the shop sews."""
 
@@ -89,7 +89,7 @@ def plan_backing(
     if wishes.sewn:
         return _sewn_already(wishes.sewn, Asked(shape, wishes, sewing, currency))
     width, length = shape.width + wishes.overage * 2, shape.length + wishes.overage * 2
-    options = front(width, length, wishes, sewing, currency)
+    options = best_options(width, length, wishes, sewing, currency)
     have = wishes.have
     chosen = (have and from_what_is_brought(have, options, wishes, sewing, beside)) or choose(options, sewing)
     brought = cloth_brought(have, wishes, chosen, options, beside) if have else None
@@ -131,7 +131,7 @@ def _centred(
     """What it costs in cloth to keep a seam off the middle line; of cloth that is there already, nothing."""
     if wishes.centre == "any" or wishes.have:
         return []
-    free = choose(front(width, length, wishes._replace(centre="any"), sewing, currency), sewing)
+    free = choose(best_options(width, length, wishes._replace(centre="any"), sewing, currency), sewing)
     more = chosen.amount - free.amount
     if more <= ZERO:
         return []

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency
 from finishcalc.model.project import BackingWishes, Sewing
-from finishcalc.plans.backing.options import BackingOption, choose, front
+from finishcalc.plans.backing.options import BackingOption, best_options, choose
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import InUnit, Said, Value, say_in_house
 
@@ -76,7 +76,7 @@ def _amount(option: BackingOption) -> tuple[Length, int]:
 
 def _best(asked: Asked, wishes: BackingWishes) -> BackingOption:
     width, length = asked.shape.width + wishes.overage * 2, asked.shape.length + wishes.overage * 2
-    return choose(front(width, length, wishes, asked.sewing, asked.currency), asked.sewing)
+    return choose(best_options(width, length, wishes, asked.sewing, asked.currency), asked.sewing)
 
 
 def _saving(asked: Asked, text: str, chosen: BackingOption, other: BackingOption, **values: Value) -> Iterator[Nudge]:
