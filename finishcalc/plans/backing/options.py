@@ -11,7 +11,7 @@ from finishcalc.model.materials import Fabric
 from finishcalc.model.project import BackingWishes, Sewing
 from finishcalc.plans.backing.grid import Grid
 from finishcalc.plans.backing.layout import Cut, Layout, Leftover, Row, fresh_stretches, stretches
-from finishcalc.plans.backing.search import MOST_SEAMS, Candidate, Ground, candidates, row_of
+from finishcalc.plans.backing.search import MOST_SEAMS, Candidate, SearchSpace, candidates, row_of
 from finishcalc.plans.cloth import Stretch, fill_lengths, lengths_to_buy, usable_width, washed_length
 
 
@@ -72,11 +72,11 @@ def best_options(
     grid = Grid.of(width, length, usable, *sizes)
     steps = tuple(grid.whole(size) for size in sizes)
     wide, long, cloth = grid.whole(width), grid.whole(length), grid.whole(usable)
-    grounds = [Ground(False, wide, long, cloth, *steps), Ground(True, long, wide, cloth, *steps)]
+    spaces = [SearchSpace(False, wide, long, cloth, *steps), SearchSpace(True, long, wide, cloth, *steps)]
     best: dict[tuple[int, bool], tuple[tuple[int, int, int], Candidate]] = {}
     plain: list[Candidate] = []
     prices = _Prices(wishes, sewing, grid, currency)
-    for found in _family(grounds, wishes):
+    for found in _family(spaces, wishes):
         key = (found.seams, found.turned > 0)
         rank = (prices.bought(found), found.seam_length, found.cut_length)
         if key not in best or rank < best[key][0]:
@@ -93,7 +93,7 @@ def cheapest(option: BackingOption) -> tuple[int, int, Length]:
     return option.total_cost.minor, option.layout.seams, option.layout.seam_length
 
 
-def _family(grounds: list[Ground], wishes: BackingWishes) -> list[Candidate]:
+def _family(spaces: list[SearchSpace], wishes: BackingWishes) -> list[Candidate]:
     """All that may be considered: cloth with a direction or a nap runs down the quilt, and neither it nor a print
     that must meet is turned; no band is pieced in plush or in a print that must meet."""
     fabric = wishes.fabric
@@ -102,16 +102,16 @@ def _family(grounds: list[Ground], wishes: BackingWishes) -> list[Candidate]:
     centred = wishes.centre == "panel"
     return [
         found
-        for ground in grounds
-        if not (ground.crosswise and one_way)
-        for found in candidates(ground, pieced, pieced and not one_way, centred)
+        for space in spaces
+        if not (space.crosswise and one_way)
+        for found in candidates(space, pieced, pieced and not one_way, centred)
         if wishes.seams in ("any", _runs(found)) or not found.seams
     ]
 
 
 def _runs(found: Candidate) -> Literal["lengthwise", "crosswise"]:
     """Which way the seams run: those between panels decide, and in a backing of strips those between them."""
-    return "crosswise" if found.ground.crosswise == (found.lengths > 0) else "lengthwise"
+    return "crosswise" if found.space.crosswise == (found.lengths > 0) else "lengthwise"
 
 
 class _Prices:
@@ -158,22 +158,25 @@ class _Prices:
             Money(half_up(steps * self.step_cost), self.currency),
             minutes,
             Money(half_up(minutes * self.minute_cost), self.currency),
-            _is_clear(found.ground, row),
+            _is_clear(found.space, row),
             fabric,
         )
 
 
-def _is_clear(ground: Ground, row: Row) -> bool:
-    """Whether no seam lies within `clear` of where the quilt will be trimmed, on any side."""
-    along = (_keeps_clear(ground, element.pieces, row.along) for element in row.elements)
-    return _keeps_clear(ground, tuple(element.shown for element in row.elements), row.across) and all(along)
+def _is_clear(space: SearchSpace, row: Row) -> bool:
+    """Whether no seam lies within `seam_clearance` of where the quilt will be trimmed, on any side."""
+    along = (_keeps_clear(space, element.pieces, row.along) for element in row.elements)
+    return _keeps_clear(space, tuple(element.shown for element in row.elements), row.across) and all(along)
 
 
-def _keeps_clear(ground: Ground, shown: tuple[int, ...], whole: int) -> bool:
+def _keeps_clear(space: SearchSpace, shown: tuple[int, ...], whole: int) -> bool:
     place = 0
     for each in shown[:-1]:
         place += each
-        if abs(place - ground.overage) < ground.clear or abs(whole - ground.overage - place) < ground.clear:
+        if (
+            abs(place - space.overage) < space.seam_clearance
+            or abs(whole - space.overage - place) < space.seam_clearance
+        ):
             return False
     return True
 
