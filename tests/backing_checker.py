@@ -162,20 +162,20 @@ def _not_covered(shown: list[Box], terms: Terms) -> Iterator[str]:
 
 
 def _seams(shown: list[Box]) -> Iterator[Seam]:
-    """Every maximal line along which pieces abut: stretches that touch on one line are one seam."""
+    """Every maximal line along which pieces abut: edges that touch on one line are one seam."""
     open_seam: Seam | None = None
-    for stretch in sorted(_stretches(shown)):
-        if open_seam and stretch[:2] == open_seam[:2] and stretch.start <= open_seam.end:
-            open_seam = open_seam._replace(end=max(open_seam.end, stretch.end))
+    for edge in sorted(_touching_edges(shown)):
+        if open_seam and edge[:2] == open_seam[:2] and edge.start <= open_seam.end:
+            open_seam = open_seam._replace(end=max(open_seam.end, edge.end))
             continue
         if open_seam:
             yield open_seam
-        open_seam = stretch
+        open_seam = edge
     if open_seam:
         yield open_seam
 
 
-def _stretches(shown: list[Box]) -> Iterator[Seam]:
+def _touching_edges(shown: list[Box]) -> Iterator[Seam]:
     for one, other in combinations(shown, 2):
         across, down = _meet(one, other)
         if across == 0 and down > 0:

@@ -32,33 +32,33 @@ class Purchase(NamedTuple):
     working: tuple[Said, ...]
 
 
-class Stretch(NamedTuple):
-    """A part of a cloth's length that cannot be cut apart, washed. `fresh` is what it takes at the start of another
+class CutLength(NamedTuple):
+    """A part of a cloth's length that cannot be cut apart, washed. `length_on_new_bolt` is what it takes at the start of another
     bolt: there a print that must meet may begin anywhere, and a whole repeat is lost finding its place."""
 
     length: Length
-    fresh: Length
+    length_on_new_bolt: Length
 
 
 class Need(NamedTuple):
-    """What a part of the quilt, or parts cut together, take of a cloth, stretch by stretch. `priced_at` are the key
+    """What a part of the quilt, or parts cut together, take of a cloth, length by length. `priced_at` are the key
     paths of the cloth's price."""
 
     uses: tuple[str, ...]
     fabric: Fabric
     supplied_by: Supplier
-    stretches: tuple[Stretch, ...]
+    cut_lengths: tuple[CutLength, ...]
     priced_at: tuple[str, ...]
 
     @property
     def cut_length(self) -> Length:
-        """All of its stretches, from one length."""
-        return sum((stretch.length for stretch in self.stretches), ZERO)
+        """All of its cut_lengths, from one length."""
+        return sum((cut.length for cut in self.cut_lengths), ZERO)
 
 
-def plain_stretches(*lengths: Length) -> tuple[Stretch, ...]:
-    """Stretches that take no more at the start of a bolt than elsewhere."""
-    return tuple(Stretch(length, length) for length in lengths)
+def unmatched_cut_lengths(*lengths: Length) -> tuple[CutLength, ...]:
+    """Cut lengths that take no more at the start of a bolt than elsewhere."""
+    return tuple(CutLength(length, length) for length in lengths)
 
 
 def usable_width(fabric: Fabric) -> Length:
@@ -76,33 +76,33 @@ def length_to_buy(fabric: Fabric, cut_length: Length) -> Length:
     return up_to_step(before_washing(fabric, cut_length), fabric.step)
 
 
-def fill_lengths(fabric: Fabric, stretches: Sequence[Stretch]) -> list[list[int]]:
-    """Which stretches, by number, come from which length: all from one, or where a bolt is shorter than that from
-    several, filled in turn. A stretch longer than a bolt stays whole."""
+def fill_lengths(fabric: Fabric, cut_lengths: Sequence[CutLength]) -> list[list[int]]:
+    """Which cut_lengths, by number, come from which length: all from one, or where a bolt is shorter than that from
+    several, filled in turn. A cut length longer than a bolt stays whole."""
     lengths: list[list[int]] = [[]]
     taken = ZERO
-    for number, stretch in enumerate(stretches):
-        joined = taken + stretch.length
+    for number, cut in enumerate(cut_lengths):
+        joined = taken + cut.length
         if fabric.bolt and lengths[-1] and length_to_buy(fabric, joined) > fabric.bolt:
             lengths.append([])
-            joined = stretch.fresh
+            joined = cut.length_on_new_bolt
         lengths[-1].append(number)
         taken = joined
     return lengths
 
 
-def lengths_to_buy(fabric: Fabric, stretches: Sequence[Stretch]) -> tuple[Length, ...]:
-    """What to buy for stretches of washed cloth, length by length."""
+def lengths_to_buy(fabric: Fabric, cut_lengths: Sequence[CutLength]) -> tuple[Length, ...]:
+    """What to buy for cut_lengths of washed cloth, length by length."""
     return tuple(
-        length_to_buy(fabric, taken_of(stretches, numbers, later=place > 0))
-        for place, numbers in enumerate(fill_lengths(fabric, stretches))
+        length_to_buy(fabric, taken_of(cut_lengths, numbers, later=place > 0))
+        for place, numbers in enumerate(fill_lengths(fabric, cut_lengths))
     )
 
 
-def taken_of(stretches: Sequence[Stretch], numbers: Sequence[int], later: bool) -> Length:
-    """The washed length that some stretches take together; on a later bolt the first of them starts afresh."""
-    first, *others = (stretches[number] for number in numbers)
-    return sum((stretch.length for stretch in others), first.fresh if later else first.length)
+def taken_of(cut_lengths: Sequence[CutLength], numbers: Sequence[int], later: bool) -> Length:
+    """Add up some cut lengths; on a later bolt the first takes its `length_on_new_bolt`."""
+    first, *others = (cut_lengths[number] for number in numbers)
+    return sum((cut.length for cut in others), first.length_on_new_bolt if later else first.length)
 
 
 def washed_length(fabric: Fabric, bought: Length) -> Length:
@@ -125,7 +125,7 @@ def plan_cloth(needs: list[Need], currency: Currency) -> tuple[Purchase, ...]:
 
 def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency: Currency) -> Purchase:
     cut_length = sum((need.cut_length for need in needs), ZERO)
-    lengths = lengths_to_buy(fabric, [stretch for need in needs for stretch in need.stretches])
+    lengths = lengths_to_buy(fabric, [cut for need in needs for cut in need.cut_lengths])
     amount = sum(lengths, ZERO)
     working = (_adding(needs, cut_length),) if len(needs) > 1 else ()
     return Purchase(

@@ -9,7 +9,7 @@ from finishcalc.model.project import Project
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.cautions import Caution, use_cautions
-from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, plain_stretches
+from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, unmatched_cut_lengths
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.hem import HemPlan
 from finishcalc.plans.edge.leftover import leftover_cautions
@@ -50,19 +50,19 @@ def cloth_needs(
     needs = _top_needs(pieced) if pieced else []
     if backing and project.backing and backing.chosen:
         by = project.backing.supplied_by
-        needs.append(Need(("backing",), backing.fabric, by, backing.chosen.stretches, (BACKING_PRICE,)))
+        needs.append(Need(("backing",), backing.fabric, by, backing.chosen.cut_lengths, (BACKING_PRICE,)))
     if backing and backing.brought and backing.brought.strip:
-        strip = plain_stretches(backing.brought.strip.cut_length)
+        strip = unmatched_cut_lengths(backing.brought.strip.cut_length)
         needs.append(Need(("strip",), backing.fabric, "shop", strip, (BACKING_PRICE,)))
     if binding and project.binding:
-        by, strips = project.binding.supplied_by, plain_stretches(*binding.stretches)
+        by, strips = project.binding.supplied_by, unmatched_cut_lengths(*binding.cut_lengths)
         needs.append(Need(("binding",), binding.fabric, by, strips, ("binding.fabric.price",)))
     return needs
 
 
 def _top_needs(pieced: PiecedPlan) -> list[Need]:
     by = pieced.top.supplied_by
-    return [Need(each.uses, each.fabric, by, each.stretches, each.priced_at) for each in pieced.cloths]
+    return [Need(each.uses, each.fabric, by, each.cut_lengths, each.priced_at) for each in pieced.cloths]
 
 
 def brought_beside(project: Project, binding: BindingPlan | None) -> Length:

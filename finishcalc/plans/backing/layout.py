@@ -123,9 +123,9 @@ class Layout(NamedTuple):
         return panel_lengths(self.row)
 
     @property
-    def stretches(self) -> tuple[int, ...]:
-        """The rows of pieces along the cloth, in steps of the grid: see `stretches`."""
-        return stretches(self.row)
+    def cut_steps(self) -> tuple[int, ...]:
+        """The rows of pieces along the cloth, in steps of the grid: see `cut_steps`."""
+        return cut_steps(self.row)
 
     @property
     def seam_length(self) -> Length:
@@ -135,7 +135,7 @@ class Layout(NamedTuple):
     @property
     def cut_length(self) -> Length:
         """How much washed cloth the pieces take."""
-        return self.grid.length(sum(self.stretches))
+        return self.grid.length(sum(self.cut_steps))
 
     @property
     def cuts(self) -> tuple[Cut, ...]:
@@ -165,17 +165,17 @@ def panel_lengths(row: Row) -> int:
     return sum({"panel": 2, "half": 1, "band": 0}[element.kind] for element in row.elements) // 2
 
 
-def stretches(row: Row) -> tuple[int, ...]:
+def cut_steps(row: Row) -> tuple[int, ...]:
     """The cloth from the end of one row of pieces to the end of the next, in steps of the grid: where it may be cut
     apart. What is lost so that a print meets lies before the panel that must meet it."""
     ends = sorted({piece.y + piece.cut_length for piece in place(row)})
     return tuple(end - start for start, end in zip([0, *ends[:-1]], ends, strict=True))
 
 
-def fresh_stretches(row: Row, repeat: int) -> tuple[int, ...]:
+def cut_steps_on_new_bolt(row: Row, repeat: int) -> tuple[int, ...]:
     """The same at the start of another bolt, where a panel that must meet loses a whole repeat, in steps."""
     lost = row.pitch - row.along
-    return tuple(each - lost + repeat if n and repeat else each for n, each in enumerate(stretches(row)))
+    return tuple(each - lost + repeat if n and repeat else each for n, each in enumerate(cut_steps(row)))
 
 
 def seam_steps(row: Row) -> int:

@@ -10,9 +10,9 @@ from finishcalc.measures.rounding import half_up
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import BackingWishes, Sewing
 from finishcalc.plans.backing.grid import Grid
-from finishcalc.plans.backing.layout import Cut, Layout, Leftover, Row, fresh_stretches, stretches
+from finishcalc.plans.backing.layout import Cut, Layout, Leftover, Row, cut_steps, cut_steps_on_new_bolt
 from finishcalc.plans.backing.search import MOST_SEAMS, Candidate, SearchSpace, candidates, row_of
-from finishcalc.plans.cloth import Stretch, fill_lengths, lengths_to_buy, usable_width, washed_length
+from finishcalc.plans.cloth import CutLength, fill_lengths, lengths_to_buy, usable_width, washed_length
 
 
 class Cloth(NamedTuple):
@@ -36,9 +36,9 @@ class BackingOption(NamedTuple):
     fabric: Fabric
 
     @property
-    def stretches(self) -> tuple[Stretch, ...]:
+    def cut_lengths(self) -> tuple[CutLength, ...]:
         """The rows of pieces on the cloth, between which it may be cut apart."""
-        return stretches_of(self.layout.row, self.layout.grid, self.fabric)
+        return cut_lengths_of(self.layout.row, self.layout.grid, self.fabric)
 
     @property
     def amount(self) -> Length:
@@ -143,7 +143,7 @@ class _Prices:
         return int(sum(self._lengths(row_of(found)), ZERO) / self.wishes.fabric.step)
 
     def _lengths(self, row: Row) -> tuple[Length, ...]:
-        return lengths_to_buy(self.wishes.fabric, stretches_of(row, self.grid, self.wishes.fabric))
+        return lengths_to_buy(self.wishes.fabric, cut_lengths_of(row, self.grid, self.wishes.fabric))
 
     def option(self, found: Candidate) -> BackingOption:
         """The candidate with its layout and its costs."""
@@ -196,22 +196,22 @@ def choose(options: tuple[BackingOption, ...], sewing: Sewing) -> BackingOption:
     return min([best, *worth], key=cheapest)
 
 
-def stretches_of(row: Row, grid: Grid, fabric: Fabric) -> tuple[Stretch, ...]:
-    """The stretches of a row as lengths."""
+def cut_lengths_of(row: Row, grid: Grid, fabric: Fabric) -> tuple[CutLength, ...]:
+    """The cut_lengths of a row as lengths."""
     repeat = grid.whole(fabric.repeat) if fabric.repeat else 0
-    pairs = zip(stretches(row), fresh_stretches(row, repeat), strict=True)
-    return tuple(Stretch(grid.length(each), grid.length(fresh)) for each, fresh in pairs)
+    pairs = zip(cut_steps(row), cut_steps_on_new_bolt(row, repeat), strict=True)
+    return tuple(CutLength(grid.length(steps), grid.length(on_new_bolt)) for steps, on_new_bolt in pairs)
 
 
 def _cloths(option: BackingOption) -> Iterator[Cloth]:
     """Cut the one long plan apart where a bolt ends; on a later bolt the first panel loses a repeat before it."""
-    every, cuts = option.stretches, option.layout.cuts
+    every, cuts = option.cut_lengths, option.layout.cuts
     usable = option.layout.grid.length(option.layout.row.usable)
     ends = [sum((each.length for each in every[: n + 1]), ZERO) for n in range(len(every))]
     for place, numbers in enumerate(fill_lengths(option.fabric, every)):
         first, last = numbers[0], numbers[-1]
         before = ends[first - 1] if first else ZERO
-        shift = (every[first].fresh - every[first].length if place else ZERO) - before
+        shift = (every[first].length_on_new_bolt - every[first].length if place else ZERO) - before
         here = tuple(cut._replace(y=cut.y + shift) for cut in cuts if before < cut.y + cut.length <= ends[last])
         washed = washed_length(option.fabric, option.lengths[place])
         yield Cloth(washed, here, tuple(_leftovers(here, usable, washed)))

@@ -64,17 +64,17 @@ def _banding(layout: Layout, band: Element, seam: Length) -> Iterator[Said]:
 
 
 def _cutting(layout: Layout, wishes: BackingWishes) -> Said:
-    """The stretches of cloth, added up."""
+    """Add up the cut lengths of cloth."""
     to, row = layout.grid.length, layout.row
     parts: list[tuple[int, Length]] = []
-    for stretch in layout.stretches:
-        if parts and parts[-1][1] == to(stretch):
+    for steps in layout.cut_steps:
+        if parts and parts[-1][1] == to(steps):
             parts[-1] = (parts[-1][0] + 1, parts[-1][1])
         else:
-            parts.append((1, to(stretch)))
+            parts.append((1, to(steps)))
     values: dict[str, Value] = {"cut": layout.cut_length, "repeat": wishes.fabric.repeat, "along": to(row.along)}
-    for n, (count, stretch_length) in enumerate(parts):
-        values |= {f"n{n}": count, f"l{n}": stretch_length}
+    for n, (count, length) in enumerate(parts):
+        values |= {f"n{n}": count, f"l{n}": length}
     text = " + ".join(f"{{n{n}}} x {{l{n}}}" for n in range(len(parts)))
     if wishes.fabric.repeat and layout.seams:
         text += " ({along} up to a whole repeat of {repeat}, the last without)"

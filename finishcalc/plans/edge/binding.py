@@ -55,7 +55,7 @@ class BindingPlan(NamedTuple):
     attach: str
     fabric: Fabric
     cut_length: Length
-    stretches: tuple[Length, ...]
+    cut_lengths: tuple[Length, ...]
     amount: Length
     cost: Money
     beside: tuple[Length, ...]
@@ -71,10 +71,10 @@ def plan_binding(
     width, usable = strip_width(wishes), usable_width(wishes.fabric)
     strips = _strips(needed, width, usable, wishes, whole, beside)
     amount = length_to_buy(wishes.fabric, strips.cloth) if strips.cloth else ZERO
-    stretches = (width,) * strips.number if wishes.cut in ("crosswise", "leftover") else (strips.cloth,)
+    cut_lengths = (width,) * strips.number if wishes.cut in ("crosswise", "leftover") else (strips.cloth,)
     return BindingPlan(
         needed, strips.number, width, strips.length, strips.yields, strips.square, wishes.cut, wishes.join, wishes.fold,
-        wishes.attach, wishes.fabric, strips.cloth, stretches, amount, cost_of(wishes.fabric, amount, currency),
+        wishes.attach, wishes.fabric, strips.cloth, cut_lengths, amount, cost_of(wishes.fabric, amount, currency),
         strips.beside,
         (
             *_width_said(wishes, width),

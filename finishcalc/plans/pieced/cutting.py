@@ -13,7 +13,7 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up, up_to_step
 from finishcalc.model.materials import Fabric
 from finishcalc.model.pieced import PieceCloth, PiecedTop
-from finishcalc.plans.cloth import Stretch, length_to_buy, plain_stretches, usable_width
+from finishcalc.plans.cloth import CutLength, length_to_buy, unmatched_cut_lengths, usable_width
 from finishcalc.plans.pieced.pieces import Pieces, TopPieces
 from finishcalc.plans.pieced.strips import (
     Alike,
@@ -23,7 +23,7 @@ from finishcalc.plans.pieced.strips import (
     Strips,
     Wanted,
     laid_beside,
-    stretches_along,
+    lengths_along,
     strips_across,
 )
 
@@ -50,10 +50,10 @@ class TopCloth(NamedTuple):
     joins: int
 
     @property
-    def stretches(self) -> tuple[Stretch, ...]:
+    def cut_lengths(self) -> tuple[CutLength, ...]:
         """The lengths of cloth that may be cut apart."""
         strips = [each.width for each in self.across for _ in each.strips]
-        return plain_stretches(*(each.length for each in self.along), *strips)
+        return unmatched_cut_lengths(*(each.length for each in self.along), *strips)
 
     @property
     def cut_length(self) -> Length:
@@ -200,7 +200,7 @@ class _Cutting:
         live as long as this does."""
         key = tuple(map(id, cuts))
         if key not in self._laid:
-            self._laid[key] = stretches_along([piece for cut in cuts for piece in cut.along], self.usable)
+            self._laid[key] = lengths_along([piece for cut in cuts for piece in cut.along], self.usable)
         return self._laid[key]
 
     def laid_across(self, cuts: Sequence[_Cut]) -> tuple[Strips, ...]:
@@ -226,10 +226,10 @@ class _Cutting:
         wanted = [each for cut in cuts for each in cut.wanted()]
         wanted += [_short(*each) for each in columns if each[0].length <= half]
         rows = []
-        for row in stretches_along([each for each in columns if each[0].length > half], self.usable):
+        for row in lengths_along([each for each in columns if each[0].length > half], self.usable):
             laid, wanted = laid_beside(row, self.usable, wanted)
             rows.append(laid)
-        rows += stretches_along([_column(each) for each in wanted if "across" not in each.ways], self.usable)
+        rows += lengths_along([_column(each) for each in wanted if "across" not in each.ways], self.usable)
         return plain._replace(
             along=tuple(rows), across=self.across_of([each for each in wanted if "across" in each.ways])
         )

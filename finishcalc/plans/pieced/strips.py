@@ -32,7 +32,7 @@ class Strips(NamedTuple):
 
 
 class Beside(NamedTuple):
-    """Strips from what is left beside the pieces of a stretch, across it or along it, each as long as the rest is that
+    """Strips from what is left beside the pieces of a cut length, across it or along it, each as long as the rest is that
     way. They take their width of the rest one after the other."""
 
     way: Way
@@ -49,7 +49,7 @@ class Column(NamedTuple):
 
 
 class Along(NamedTuple):
-    """Pieces cut side by side along the cloth, from one stretch of it, and what is cut from the rest beside them."""
+    """Pieces cut side by side along the cloth, from one length of it, and what is cut from the rest beside them."""
 
     length: Length
     pieces: tuple[Column, ...]
@@ -98,8 +98,8 @@ def filled(
 
 
 def laid_beside(row: Along, usable: Length, wanted: Sequence[Wanted]) -> tuple[Along, list[Wanted]]:
-    """Use what is left beside a stretch for strips, the widest first, each width the way that takes more of it. Gives
-    the stretch with them, and what is still wanted."""
+    """Use what is left beside a cut length for strips, the widest first, each width the way that takes more of it. Gives
+    the cut length with them, and what is still wanted."""
     wide, long = usable - sum((piece.width for piece in row.pieces), ZERO), row.length
     found, still = list[Beside](), list[Wanted]()
     for width in sorted({each.width for each in wanted}, reverse=True):
@@ -141,7 +141,7 @@ def strips_across(width: Length, bits: Sequence[Alike[Bit]], usable: Length) -> 
     return Strips(width, tuple(map(tuple, places)))
 
 
-def stretches_along(columns: Sequence[Alike[Column]], usable: Length) -> tuple[Along, ...]:
+def lengths_along(columns: Sequence[Alike[Column]], usable: Length) -> tuple[Along, ...]:
     """Pieces side by side along the cloth, as many as its width holds, the longest first."""
     rows, _ = filled(columns, usable, lambda piece: piece.width, lambda piece: piece.length)
     return tuple(Along(row[0].length, tuple(row)) for row in rows)

@@ -82,7 +82,7 @@ def test_one_length_is_as_it_was():
         if o.layout.seams == 1
     )
     assert option.layout.cut_length == inches(132)
-    assert [each.length for each in option.stretches] == [inches(60), inches(72)]
+    assert [each.length for each in option.cut_lengths] == [inches(60), inches(72)]
 
 
 BOLTED = (

@@ -156,5 +156,5 @@ def test_bias_strips_cut_and_worked():
     """All three cuts say how they are cut; a yard of cloth is bought where a square takes it."""
     plan = binding_of(170, 170, cut="bias", fabric=cloth(40))
     assert any("on the bias" in said.text for said in plan.working)
-    assert plan.stretches == (plan.cut_length,)
+    assert plan.cut_lengths == (plan.cut_length,)
     assert isinstance(plan.cut_length, Length)

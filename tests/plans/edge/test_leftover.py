@@ -44,7 +44,7 @@ def test_what_they_do_not_give_is_cut_across():
     across give 4 x 37 1/2 = 150 more; 3 would give 112 1/2 (derived)."""
     plan = binding_of(quoted(top(64, 80, LEFTOVER)))
     assert (plan.beside, plan.strips, plan.yields) == ((inches(88),) * 2, 4, inches("323 1/2"))
-    assert (plan.cut_length, plan.stretches) == (inches(10), (inches("2 1/2"),) * 4)
+    assert (plan.cut_length, plan.cut_lengths) == (inches(10), (inches("2 1/2"),) * 4)
 
 
 def test_a_piece_cut_up_to_an_eighth_leaves_that_much_less():
