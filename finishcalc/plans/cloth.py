@@ -33,8 +33,8 @@ class Purchase(NamedTuple):
 
 
 class CutLength(NamedTuple):
-    """A part of a cloth's length that cannot be cut apart, washed. `length_on_new_bolt` is what it takes at the start of another
-    bolt: there a print that must meet may begin anywhere, and a whole repeat is lost finding its place."""
+    """A length of washed cloth that cannot be cut apart. At the start of another bolt it takes `length_on_new_bolt`: a
+    print that must meet may begin anywhere there, and up to a whole repeat is lost finding its place."""
 
     length: Length
     length_on_new_bolt: Length

@@ -9,7 +9,7 @@ from finishcalc.model.materials import Fabric
 from finishcalc.model.project import BackingWishes, Sewing, Sewn
 from finishcalc.plans.backing.customer_cloth import Brought, Strip, cloth_brought, from_what_is_brought, sewn_brought
 from finishcalc.plans.backing.options import BackingOption, best_options, choose
-from finishcalc.plans.backing.savings import Asked, Nudge, nudges
+from finishcalc.plans.backing.savings import BackingInputs, Saving, savings
 from finishcalc.plans.backing.working import working_of
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.top.outline import Shape
@@ -28,22 +28,22 @@ class BackingPlan(NamedTuple):
     options: tuple[BackingOption, ...]
     brought: Brought | None
     on_frame: tuple[Length, Length]
-    asked: Asked
+    inputs: BackingInputs
     working: tuple[Said, ...]
     cautions: tuple[Caution, ...]
 
     @property
-    def nudges(self) -> tuple[Nudge, ...]:
+    def nudges(self) -> tuple[Saving, ...]:
         """What a small change would save of the shop's cloth. Each is a plan of its own, made only when it is read."""
-        if not self.chosen or self.asked.wishes.supplied_by == "customer":
+        if not self.chosen or self.inputs.wishes.supplied_by == "customer":
             return ()
-        return nudges(self.asked, self.chosen, self.options)
+        return savings(self.inputs, self.chosen, self.options)
 
     @property
     def neighbours(self) -> tuple[BackingOption, ...]:
         """The best with one seam less, and with one more where that takes less cloth; of cloth that is there already,
         none."""
-        if not self.chosen or self.asked.wishes.have:
+        if not self.chosen or self.inputs.wishes.have:
             return ()
         found = []
         for seams in (self.chosen.layout.seams - 1, self.chosen.layout.seams + 1):
@@ -70,7 +70,7 @@ class BackingPlan(NamedTuple):
         """Minutes at those seams."""
         if self.chosen:
             return self.chosen.seam_minutes
-        sewing = self.asked.sewing
+        sewing = self.inputs.sewing
         if not self.strip:
             return Fraction(0)
         return self.strip.seams * sewing.minutes_each + self.strip.seam_length.to(sewing.per) * sewing.minutes_along
@@ -87,7 +87,7 @@ def plan_backing(
     the fewest, with a caution. Cloth that the customer brings is pieced with the fewest seams it is enough for.
     """
     if wishes.sewn:
-        return _sewn_already(wishes.sewn, Asked(shape, wishes, sewing, currency))
+        return _sewn_already(wishes.sewn, BackingInputs(shape, wishes, sewing, currency))
     width, length = shape.width + wishes.overage * 2, shape.length + wishes.overage * 2
     options = best_options(width, length, wishes, sewing, currency)
     have = wishes.have
@@ -95,7 +95,7 @@ def plan_backing(
     brought = cloth_brought(have, wishes, chosen, options, beside) if have else None
     return BackingPlan(
         width, length, wishes.fabric, chosen, options, brought, (width, length),
-        Asked(shape, wishes, sewing, currency),
+        BackingInputs(shape, wishes, sewing, currency),
         working_of(shape, wishes, chosen, sewing),
         (
             *_told(brought),
@@ -105,16 +105,16 @@ def plan_backing(
     )  # fmt: skip
 
 
-def _sewn_already(sewn: Sewn, asked: Asked) -> BackingPlan:
+def _sewn_already(sewn: Sewn, inputs: BackingInputs) -> BackingPlan:
     """Needed is what would be made; on the frame goes what is brought, with its strip, if it will do."""
-    shape, wishes = asked.shape, asked.wishes
-    brought = sewn_brought(shape, sewn, wishes, asked.sewing)
+    shape, wishes = inputs.shape, inputs.wishes
+    brought = sewn_brought(shape, sewn, wishes, inputs.sewing)
     needed = shape.width + wishes.overage * 2, shape.length + wishes.overage * 2
     on_frame = needed if brought.verdict == "refused" else (sewn.width, sewn.length)
     if brought.strip:
         on_frame = brought.strip.adds_to(sewn)
     return BackingPlan(
-        *needed, wishes.fabric, None, (), brought, on_frame, asked, (brought.said,), tuple(_told(brought))
+        *needed, wishes.fabric, None, (), brought, on_frame, inputs, (brought.said,), tuple(_told(brought))
     )
 
 

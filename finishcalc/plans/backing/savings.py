@@ -11,7 +11,7 @@ from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import InUnit, Said, Value, say_in_house
 
 
-class Asked(NamedTuple):
+class BackingInputs(NamedTuple):
     """What a backing was planned from."""
 
     shape: Shape
@@ -20,7 +20,7 @@ class Asked(NamedTuple):
     currency: Currency
 
 
-class Nudge(NamedTuple):
+class Saving(NamedTuple):
     """A change and what it would save, in cloth and in what it costs the studio; `option` is the backing it leads to,
     and `figures` are the key paths of prices that only this change rests on."""
 
@@ -29,41 +29,43 @@ class Nudge(NamedTuple):
     figures: tuple[str, ...] = ()
 
 
-def nudges(asked: Asked, chosen: BackingOption, options: tuple[BackingOption, ...]) -> tuple[Nudge, ...]:
+def savings(inputs: BackingInputs, chosen: BackingOption, options: tuple[BackingOption, ...]) -> tuple[Saving, ...]:
     """At the least overage, in wider goods, with one seam more, with turned pieces: what saves as much cloth as the
     shop finds worth saying, or with the sewing as much as that costs."""
-    return (*_less_overage(asked, chosen), *_wider_goods(asked, chosen), *_other_piecing(asked, chosen, options))
+    return (*_less_overage(inputs, chosen), *_wider_goods(inputs, chosen), *_other_piecing(inputs, chosen, options))
 
 
-def _less_overage(asked: Asked, chosen: BackingOption) -> Iterator[Nudge]:
-    least, overage = asked.sewing.least_overage, asked.wishes.overage
+def _less_overage(inputs: BackingInputs, chosen: BackingOption) -> Iterator[Saving]:
+    least, overage = inputs.sewing.least_overage, inputs.wishes.overage
     if overage > least:
-        other = _best(asked, asked.wishes._replace(overage=least))
+        other = _best(inputs, inputs.wishes._replace(overage=least))
         text = "with {least} instead of {overage} on every side"
-        yield from _saving(asked, text, chosen, other, least=least, overage=overage)
+        yield from _saving(inputs, text, chosen, other, least=least, overage=overage)
 
 
-def _wider_goods(asked: Asked, chosen: BackingOption) -> Iterator[Nudge]:
-    wider = asked.wishes.wider
-    if wider and wider.width > asked.wishes.fabric.width:
-        other = _best(asked, asked.wishes._replace(fabric=wider))
+def _wider_goods(inputs: BackingInputs, chosen: BackingOption) -> Iterator[Saving]:
+    wider = inputs.wishes.wider
+    if wider and wider.width > inputs.wishes.fabric.width:
+        other = _best(inputs, inputs.wishes._replace(fabric=wider))
         if other.total_cost < chosen.total_cost:
             text = "in {fabric}, {amount} with {seams}"
             seams = _seams(other) if other.layout.seams else "no seam"
             amount = InUnit(other.amount, wider.per)
-            for nudge in _saving(asked, text, chosen, other, fabric=wider.name, amount=amount, seams=seams):
-                yield nudge._replace(figures=("cloth.wider.price",))
+            for saving in _saving(inputs, text, chosen, other, fabric=wider.name, amount=amount, seams=seams):
+                yield saving._replace(figures=("cloth.wider.price",))
 
 
-def _other_piecing(asked: Asked, chosen: BackingOption, options: tuple[BackingOption, ...]) -> Iterator[Nudge]:
+def _other_piecing(
+    inputs: BackingInputs, chosen: BackingOption, options: tuple[BackingOption, ...]
+) -> Iterator[Saving]:
     """One seam more, and turned pieces, where they are not chosen."""
     more = [o for o in options if o.layout.seams == chosen.layout.seams + 1 and not o.layout.turned]
     if more:
-        yield from _saving(asked, "with one seam more", chosen, min(more, key=_amount))
+        yield from _saving(inputs, "with one seam more", chosen, min(more, key=_amount))
     turned = [option for option in options if option.layout.turned]
     if turned and not chosen.layout.turned:
         best = min(turned, key=_amount)
-        yield from _saving(asked, "with turned pieces and {seams}", chosen, best, seams=_seams(best))
+        yield from _saving(inputs, "with turned pieces and {seams}", chosen, best, seams=_seams(best))
 
 
 def _seams(option: BackingOption) -> str:
@@ -74,20 +76,22 @@ def _amount(option: BackingOption) -> tuple[Length, int]:
     return option.amount, option.layout.seams
 
 
-def _best(asked: Asked, wishes: BackingWishes) -> BackingOption:
-    width, length = asked.shape.width + wishes.overage * 2, asked.shape.length + wishes.overage * 2
-    return choose(best_options(width, length, wishes, asked.sewing, asked.currency), asked.sewing)
+def _best(inputs: BackingInputs, wishes: BackingWishes) -> BackingOption:
+    width, length = inputs.shape.width + wishes.overage * 2, inputs.shape.length + wishes.overage * 2
+    return choose(best_options(width, length, wishes, inputs.sewing, inputs.currency), inputs.sewing)
 
 
-def _saving(asked: Asked, text: str, chosen: BackingOption, other: BackingOption, **values: Value) -> Iterator[Nudge]:
-    """A nudge, if it saves as much cloth as is worth saying or, with the sewing, what that costs."""
+def _saving(
+    inputs: BackingInputs, text: str, chosen: BackingOption, other: BackingOption, **values: Value
+) -> Iterator[Saving]:
+    """A saving, if it saves as much cloth as is worth saying or, with the sewing, what that costs."""
     saved, unit = chosen.amount - other.amount, chosen.fabric.per
     money = chosen.total_cost - other.total_cost
-    worth = asked.sewing.worth_saying
+    worth = inputs.sewing.worth_saying
     dear = money.minor > 0 and money.major >= worth.to(unit) * chosen.fabric.price
     if saved <= ZERO or (saved < worth and not dear):
         return
     values["saved"] = InUnit(saved, unit)
     dearer = money.minor < 0
     whole = text + ": {saved} less cloth, " + ("{money} more" if dearer else "{money} less") + " with the seams"
-    yield Nudge(say_in_house(whole, money=-money if dearer else money, **values), other)
+    yield Saving(say_in_house(whole, money=-money if dearer else money, **values), other)

@@ -32,8 +32,8 @@ class Strips(NamedTuple):
 
 
 class Beside(NamedTuple):
-    """Strips from what is left beside the pieces of a cut length, across it or along it, each as long as the rest is that
-    way. They take their width of the rest one after the other."""
+    """Strips from what is left beside the pieces of a cut length, across it or along it, each as long as the rest is
+    that way. They take their width of the rest one after the other."""
 
     way: Way
     length: Length
@@ -98,8 +98,8 @@ def filled(
 
 
 def laid_beside(row: Along, usable: Length, wanted: Sequence[Wanted]) -> tuple[Along, list[Wanted]]:
-    """Use what is left beside a cut length for strips, the widest first, each width the way that takes more of it. Gives
-    the cut length with them, and what is still wanted."""
+    """Use what is left beside a cut length for strips, the widest first, each width the way that takes more of it.
+    Gives the cut length with them, and what is still wanted."""
     wide, long = usable - sum((piece.width for piece in row.pieces), ZERO), row.length
     found, still = list[Beside](), list[Wanted]()
     for width in sorted({each.width for each in wanted}, reverse=True):

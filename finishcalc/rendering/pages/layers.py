@@ -59,7 +59,7 @@ def _outline(shape: Shape, notation: Notation) -> str:
 
 def backing_words(result: Finishing, plan: BackingPlan, audience: Audience, notation: Notation) -> list[str]:
     """What size, made how, cut how, how much cloth; what else would do, and what the customer brings."""
-    chosen, overage = plan.chosen, notation.show(plan.asked.wishes.overage)
+    chosen, overage = plan.chosen, notation.show(plan.inputs.wishes.overage)
     needed = f"{notation.size(plan.width, plan.length)} needed, {overage} more than the top on every side"
     if chosen is None:
         return [needed, notation.say(plan.brought.said)] if plan.brought else [needed]

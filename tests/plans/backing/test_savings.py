@@ -1,4 +1,4 @@
-"""Nudges: what a small change would save, said only where it is half a yard or its price."""
+"""Savings: what a small change would save, said only where it is half a yard or its price."""
 
 from fractions import Fraction
 
@@ -11,8 +11,8 @@ FULL_PANELS = cloth(nap=True)
 
 
 def told(plan: BackingPlan) -> list[str]:
-    """The nudges, without what they save in money."""
-    said = [Notation("in").say(nudge.said).replace(NO_BREAK, " ") for nudge in plan.nudges]
+    """The savings, without what they save in money."""
+    said = [Notation("in").say(saving.said).replace(NO_BREAK, " ") for saving in plan.nudges]
     return [text.partition(" cloth, ")[0] for text in said]
 
 
@@ -58,10 +58,10 @@ def test_turned_pieces_are_named():
 
 def test_money_is_for_the_studio_alone():
     fabric = FULL_PANELS._replace(nap=False, repeat=inches(Fraction(1, 8)))
-    (nudge,) = backing_of(73, 90, NO_WAGE, fabric=fabric, wider=None).nudges
-    assert nudge.said.audience == "studio"
+    (saving,) = backing_of(73, 90, NO_WAGE, fabric=fabric, wider=None).nudges
+    assert saving.said.audience == "studio"
     # 1 3/8 yd at 10 a yard is 13.75, and no wage is paid for the seam that is saved
-    assert nudge.said.values["money"].minor == 1375
+    assert saving.said.values["money"].minor == 1375
 
 
 def test_an_eighth_of_a_yard_for_nothing_is_not_worth_saying():
