@@ -24,7 +24,7 @@ from finishcalc.plans.edge.hem import plan_hem
 from finishcalc.plans.edge.leftover import from_leftover
 from finishcalc.plans.pieced.plan import PiecedPlan, plan_pieced
 from finishcalc.plans.quilting.plan import plan_quilting
-from finishcalc.plans.together import Plans, brought_beside, cloth_needs, plan_cautions, plan_hours
+from finishcalc.plans.together import Plans, binding_from_supplied_cloth, cloth_needs, plan_cautions, plan_hours
 from finishcalc.plans.top.plan import plan_top
 from finishcalc.pricing.figures import figures_used
 from finishcalc.pricing.offers import Offer, Wish, other_wishes
@@ -99,7 +99,7 @@ class Finishing(NamedTuple):
     def other_binding(self) -> OtherBinding | None:
         """The binding cut from beside the backing's pieces, where it is not and that would take less cloth."""
         project, plans = self.asked.project, self.plans
-        if not plans.binding or plans.binding.cut == "leftover" or (plans.backing and plans.backing.brought):
+        if not plans.binding or plans.binding.cut == "leftover" or (plans.backing and plans.backing.customer_supplied):
             return None
         found = from_leftover(project, plans.top.shape, plans.backing, plans.binding)
         if not found:
@@ -159,7 +159,7 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingOp
     whole = Length.of(1, project.units)
     pieced = before.pieced if before else _pieced(project)
     binding = plan_binding(shape, project.binding, currency, whole) if project.binding else None
-    beside = brought_beside(project, binding)
+    beside = binding_from_supplied_cloth(project, binding)
     backing = plan_backing(shape, project.backing, project.sewing, currency, beside) if project.backing else None
     if backing and instead:
         backing = backing._replace(chosen=instead)

@@ -51,8 +51,8 @@ def cloth_needs(
     if backing and project.backing and backing.chosen:
         by = project.backing.supplied_by
         needs.append(Need(("backing",), backing.fabric, by, backing.chosen.cut_lengths, (BACKING_PRICE,)))
-    if backing and backing.brought and backing.brought.strip:
-        strip = unmatched_cut_lengths(backing.brought.strip.cut_length)
+    if backing and backing.customer_supplied and backing.customer_supplied.strip:
+        strip = unmatched_cut_lengths(backing.customer_supplied.strip.cut_length)
         needs.append(Need(("strip",), backing.fabric, "shop", strip, (BACKING_PRICE,)))
     if binding and project.binding:
         by, strips = project.binding.supplied_by, unmatched_cut_lengths(*binding.cut_lengths)
@@ -65,7 +65,7 @@ def _top_needs(pieced: PiecedPlan) -> list[Need]:
     return [Need(each.uses, each.fabric, by, each.cut_lengths, each.priced_at) for each in pieced.cloths]
 
 
-def brought_beside(project: Project, binding: BindingPlan | None) -> Length:
+def binding_from_supplied_cloth(project: Project, binding: BindingPlan | None) -> Length:
     """What the binding takes of the very cloth that the customer brings for the backing."""
     backing, edge = project.backing, project.binding
     if not (backing and edge and binding) or backing.supplied_by != "customer" or edge.supplied_by != "customer":

@@ -98,7 +98,9 @@ def test_a_backing_that_the_shop_always_gets_sewn_is_brought_in_every_cell(tmp_p
 def test_cloth_that_is_brought_does_not_matter_to_a_chart():
     found = chart(sample("every-key.toml"), ("twin",))
     assert all(
-        cell.result.plans.backing and not cell.result.plans.backing.brought for cells in found.cells for cell in cells
+        cell.result.plans.backing and not cell.result.plans.backing.customer_supplied
+        for cells in found.cells
+        for cell in cells
     )
 
 

@@ -12,7 +12,7 @@ from finishcalc.measures.length import Area, Length
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Job
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.backing.customer_cloth import Brought
+from finishcalc.plans.backing.customer_cloth import SuppliedCloth
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
@@ -143,15 +143,15 @@ class _Writer:
             "needed": self.size(plan.width, plan.length),
             "chosen": self.option(plan.chosen, plan.fabric) if plan.chosen else None,
             "options": [self.option(option, plan.fabric) for option in plan.options],
-            "brought": self.brought(plan, plan.brought) if plan.brought else None,
+            "brought": self.brought(plan, plan.customer_supplied) if plan.customer_supplied else None,
             "nudges": [self.say(nudge.said) for nudge in plan.nudges],
         }
 
-    def brought(self, plan: BackingPlan, brought: Brought) -> Record:
-        strip = brought.strip
+    def brought(self, plan: BackingPlan, supplied: SuppliedCloth) -> Record:
+        strip = supplied.strip
         return {
-            "verdict": brought.verdict,
-            "text": self.say(brought.said),
+            "verdict": supplied.verdict,
+            "text": self.say(supplied.said),
             "strip": {
                 "width": self.length(strip.width),
                 "pieces": strip.pieces,

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.project import BackingWishes
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.backing.customer_cloth import Brought
+from finishcalc.plans.backing.customer_cloth import SuppliedCloth
 from finishcalc.plans.backing.layout import Cut, Layout
 from finishcalc.plans.backing.options import BackingOption, Cloth
 from finishcalc.plans.backing.plan import BackingPlan
@@ -66,8 +66,8 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
         parts.append(block("Backing", steps, width))
         parts += [_drawn(picture, notation, width) for picture in _backing_pictures(result).values()]
         parts.append(wrap(_legend(plans.backing), width))
-    elif plans.backing and plans.backing.brought:
-        parts.append(block("Backing", _brought_steps(plans.backing.brought, notation), width))
+    elif plans.backing and plans.backing.customer_supplied:
+        parts.append(block("Backing", _supplied_steps(plans.backing.customer_supplied, notation), width))
     if plans.binding:
         parts.append(block("Binding", _binding_steps(plans.binding, notation), width))
     if len(parts) == 1:
@@ -106,10 +106,10 @@ def _backing_steps(plan: BackingPlan, chosen: BackingOption, wishes: BackingWish
     return steps
 
 
-def _brought_steps(brought: Brought, notation: Notation) -> list[str]:
+def _supplied_steps(supplied: SuppliedCloth, notation: Notation) -> list[str]:
     """What is to be done to a backing that is sewn already."""
-    steps = [notation.say(brought.said)]
-    if strip := brought.strip:
+    steps = [notation.say(supplied.said)]
+    if strip := supplied.strip:
         steps.append(f"cut {strip.pieces} across the cloth, {notation.measured_length(strip.width)} wide each")
         joined = "join them end to end, then sew the strip on" if strip.pieces > 1 else "sew it on"
         steps.append(f"{joined}: {counted(strip.seams, 'seam')}, {notation.show(strip.seam_length)}")

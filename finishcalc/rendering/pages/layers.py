@@ -62,8 +62,9 @@ def backing_words(result: Finishing, plan: BackingPlan, audience: Audience, nota
     chosen, overage = plan.chosen, notation.show(plan.inputs.wishes.overage)
     needed = f"{notation.size(plan.width, plan.length)} needed, {overage} more than the top on every side"
     if chosen is None:
-        return [needed, notation.say(plan.brought.said)] if plan.brought else [needed]
-    brought = [notation.say(plan.brought.said)] if plan.brought and plan.brought.verdict == "enough" else []
+        return [needed, notation.say(plan.customer_supplied.said)] if plan.customer_supplied else [needed]
+    check = plan.customer_supplied
+    supplied = [notation.say(check.said)] if check and check.verdict == "enough" else []
     others = result.other_backings
     told = [(other.option.amount, other.option.layout.seams) for other in others]
     nudges = plan.nudges if audience == "studio" else ()
@@ -73,7 +74,7 @@ def backing_words(result: Finishing, plan: BackingPlan, audience: Audience, nota
         _cutting(chosen, notation),
         f"takes {notation.show(InUnit(chosen.amount, plan.fabric.per))}{by_itself('backing', result.plans.cloth)}",
         *(f"or: {_other_backing(other, notation)}" for other in others),
-        *brought,
+        *supplied,
         *(
             f"instead: {notation.say(nudge.said)}"
             for nudge in nudges

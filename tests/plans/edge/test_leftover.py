@@ -80,13 +80,13 @@ def test_brought_cloth_is_held_against_the_binding_that_is_cut_of_it():
     hers = "[backing]\nhave = '{have}'\n[binding]\nsupplied_by = 'customer'\ncut = 'leftover'\n"
     result = quoted(top(60, 80, hers.format(have="5 yd")))
     assert result.plans.backing
-    assert result.plans.backing.brought
-    assert result.plans.backing.brought.said.values["short"] == inches(17)
+    assert result.plans.backing.customer_supplied
+    assert result.plans.backing.customer_supplied.said.values["short"] == inches(17)
     assert (binding_of(result).beside, binding_of(result).strips) == ((), 8)
     enough = quoted(top(60, 80, hers.format(have="5 1/2 yd"))).plans.backing
     assert enough
-    assert enough.brought
-    assert enough.brought.said.values["left"] == inches(1)
+    assert enough.customer_supplied
+    assert enough.customer_supplied.said.values["left"] == inches(1)
 
 
 def test_what_is_too_short_for_a_piece_is_no_strip():
