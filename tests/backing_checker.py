@@ -15,7 +15,7 @@ from itertools import combinations
 from typing import Literal, NamedTuple, Protocol
 
 from finishcalc.measures.length import Length
-from finishcalc.plans.backing.layout import Cut, Shown
+from finishcalc.plans.backing.layout import CutPiece, VisiblePiece
 
 Axis = Literal["x", "y"]
 
@@ -45,9 +45,9 @@ class Claim(Protocol):
     @property
     def cut_length(self) -> Length: ...
     @property
-    def cuts(self) -> tuple[Cut, ...]: ...
+    def cuts(self) -> tuple[CutPiece, ...]: ...
     @property
-    def assembly(self) -> tuple[Shown, ...]: ...
+    def assembly(self) -> tuple[VisiblePiece, ...]: ...
 
 
 class Box(NamedTuple):
@@ -93,7 +93,7 @@ def complaints(layout: Claim, bought: Length, clear: bool, terms: Terms) -> list
     ]
 
 
-def _box(piece: Cut | Shown) -> Box:
+def _box(piece: CutPiece | VisiblePiece) -> Box:
     left, top = piece.x.mm, piece.y.mm
     return Box(piece.piece, left, top, left + piece.width.mm, top + piece.length.mm)
 

@@ -21,7 +21,7 @@ from finishcalc.model.cover import Covers
 from finishcalc.model.pieced import MOST_STRIP, PiecedTop, Size
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.plans.cautions import Caution
-from finishcalc.plans.cloth import usable_width
+from finishcalc.plans.cloth import usable_width_of
 from finishcalc.plans.pieced.refit import Fit, fits, refitted
 from finishcalc.plans.together import hang_cautions
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
@@ -136,7 +136,7 @@ def _widest(pieced: PiecedTop) -> Length:
     if not pieced.borders or not pieced.borders[-1].cloth.fabric:
         return MOST_STRIP
     cloth = pieced.borders[-1].cloth
-    usable = usable_width(pieced.borders[-1].cloth.fabric)
+    usable = usable_width_of(pieced.borders[-1].cloth.fabric)
     return min(usable if cloth.strips == "lengthwise" else usable / 2, MOST_STRIP)
 
 

@@ -61,7 +61,7 @@ def unmatched_cut_lengths(*lengths: Length) -> tuple[CutLength, ...]:
     return tuple(CutLength(length, length) for length in lengths)
 
 
-def usable_width(fabric: Fabric) -> Length:
+def usable_width_of(fabric: Fabric) -> Length:
     """The width between the selvages, after the first wash."""
     return (fabric.width - fabric.selvage * 2) * (1 - fabric.shrink_across)
 

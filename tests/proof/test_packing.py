@@ -41,7 +41,7 @@ class Pieces(NamedTuple):
         lengths = [cut.length.to("in") for cut in option.layout.cuts]
         wide, long = _divisor(widths), _divisor(lengths)
         sizes = zip((int(each / wide) for each in widths), (int(each / long) for each in lengths), strict=True)
-        usable = option.layout.grid.length(option.layout.row.usable)
+        usable = option.layout.usable_width
         return cls(tuple(sizes), usable.to("in") // wide, option.layout.cut_length.to("in") // long)
 
 

@@ -6,7 +6,7 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up, up_to_step
 from finishcalc.model.project import BackingWishes, Sewing, Sewn
 from finishcalc.plans.backing.options import BackingOption
-from finishcalc.plans.cloth import before_washing, usable_width
+from finishcalc.plans.cloth import before_washing, usable_width_of
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import InUnit, Said, Value, say
 
@@ -133,7 +133,7 @@ def _extension(
 
     The seam takes an allowance of the strip and one of the backing, and keeps clear of the trimmed edge.
     """
-    usable, seam_allowance = usable_width(wishes.fabric), wishes.seam_allowance
+    usable, seam_allowance = usable_width_of(wishes.fabric), wishes.seam_allowance
     seam_to_edge = max(wishes.overage, sewing.least_overage) + sewing.clear_edge
     width = max(short + seam_allowance, seam_to_edge) + seam_allowance
     if width > usable:

@@ -1,22 +1,29 @@
-"""Which backings there are: full panels either way, and at most one pieced band across the rest.
+"""The search for layouts of the backing: exhaustive over a small family, in whole steps of a grid.
 
-The band is one turned piece; or strips cut side by side from one length and joined end to end; or pieces turned
-so that their length is the cloth's width; or turned pieces and strips together. This module counts in steps of a
-grid, tries them all, and keeps for every number of seams the one that takes least cloth.
+The family: full panels either way, and at most one band across what they leave. The band stands beside a lone panel,
+between the first two of several, or is the whole backing. Across the elements (the seams run down the page):
+
+    +------+------+    +------+----+    +-----+--+------+-----+    +----------+
+    |panel |panel |    |panel |band|    |panel|b.|panel |panel|    |   band   |
+    +------+------+    +------+----+    +-----+--+------+-----+    +----------+
+
+A band is pieced in one of four ways: see `_one_turned_piece`, `_strips_side_by_side`, `_turned_pieces` and
+`_turned_pieces_and_strips`. For each, the least cloth is known outright, so nothing better in the family is missed.
 """
 
 from collections.abc import Iterator
+from itertools import accumulate
 from typing import NamedTuple
 
-from finishcalc.plans.backing.layout import Element, Row
+from finishcalc.plans.backing.layout import Element, PanelRow, sewn_edges
 
 MOST_SEAMS = 4
 """Backings with more seams are looked at only where nothing takes fewer."""
 
 
 class SearchSpace(NamedTuple):
-    """What is to be covered, in steps of the grid: `across` by elements side by side, each `along` long. A seam
-    keeps `seam_clearance` off the trimmed edge, which is `overage` in; a piece joined end to end is cut no shorter than
+    """The area to cover, in steps of the grid: `across` by elements side by side, each `along` long. A seam keeps
+    `seam_clearance` off the trimmed edge, which is `overage` in; a piece joined end to end is cut no shorter than
     `shortest_piece`."""
 
     crosswise: bool
@@ -31,187 +38,281 @@ class SearchSpace(NamedTuple):
 
     @property
     def panel_visible_width(self) -> int:
-        """What a panel with a seam on both sides shows."""
+        """The visible width of a panel with a seam on both sides."""
         return self.usable_width - 2 * self.seam_allowance
 
     @property
     def pitch(self) -> int:
-        """From panel to panel on the cloth, so that a print with a repeat meets."""
+        """The distance from panel to panel on the cloth: up to a whole repeat, so that a print meets."""
         return -(-self.along // self.repeat) * self.repeat if self.repeat else self.along
 
     @property
     def min_outer_width(self) -> int:
-        """The least an outer element shows, for its seam to keep clear of the trimmed edge."""
+        """The least visible width of an outer element, so that its seam keeps clear of the trimmed edge."""
         return self.overage + self.seam_clearance
 
 
 class Candidate(NamedTuple):
-    """A backing that would do: `lengths` panels' lengths and, at the most, a band `shown` wide of `turned` turned
-    pieces and `strips` strips. `halves` says that one panel is cut in two for the sides."""
+    """A backing that would do, in steps of the grid: `panels` full panels (with `halves`, one of them is cut in two for
+    the sides) and at most a band of `turned` pieces cut `turned_length` long and `strips` cut `strip_length` long."""
 
     space: SearchSpace
     cut_length: int
     seams: int
     seam_length: int
-    lengths: int
-    shown: int = 0
+    panels: int
+    band_visible_width: int = 0
     turned: int = 0
+    turned_length: int = 0
     strips: int = 0
+    strip_length: int = 0
     halves: bool = False
 
     @property
     def pieced(self) -> bool:
-        """Whether it is anything but full panels."""
+        """True for anything but full panels."""
         return self.turned + self.strips > 0 or self.halves
 
 
+class Band(NamedTuple):
+    """A band beside or between so many full panels, still to be pieced."""
+
+    space: SearchSpace
+    panels: int
+    visible_width: int
+    cut_width: int
+
+    @property
+    def most_pieces(self) -> int:
+        """The most pieces within MOST_SEAMS: each panel brings a long seam, and n pieces have n - 1 joins."""
+        return MOST_SEAMS - self.panels + 1
+
+    def length_of(self, pieces: int) -> int:
+        """Add up the cut lengths of so many pieces joined end to end: every join hides two seam allowances."""
+        return self.space.along + 2 * self.space.seam_allowance * (pieces - 1)
+
+    def pieced_from(
+        self, cloth: int, *, turned: int = 0, turned_length: int = 0, strips: int = 0, strip_length: int = 0
+    ) -> Candidate:
+        """Complete the backing with pieces that take `cloth` along the cloth."""
+        space, joins = self.space, turned + strips - 1
+        return Candidate(
+            space=space,
+            cut_length=self.panels * space.along + cloth,
+            seams=self.panels + joins,
+            seam_length=self.panels * space.along + joins * self.visible_width,
+            panels=self.panels,
+            band_visible_width=self.visible_width,
+            turned=turned,
+            turned_length=turned_length,
+            strips=strips,
+            strip_length=strip_length,
+        )
+
+
 def candidates(space: SearchSpace, pieced: bool, may_turn: bool, centred: bool) -> Iterator[Candidate]:
-    """Every backing of the family on this space; with `centred`, none with a long seam near the middle line."""
+    """Give every backing of the family in this space; with `centred`, none with a long seam near the middle line."""
     fewest = panels_needed(space.across, space.usable_width, space.seam_allowance)
-    if not centred or fewest % 2:
-        yield _panels(space, fewest)
+    if centred and fewest % 2 == 0:
+        yield _full_panels(space, fewest + 1)
+        yield from _panels_with_halves(space, fewest)
     else:
-        yield _panels(space, fewest + 1)
-        yield from _with_halves(space, fewest)
+        yield _full_panels(space, fewest)
     if pieced:
-        for lengths, shown, cut in _bands(space):
-            band = Candidate(space, 0, lengths, lengths * space.along, lengths, shown)
-            for found in _pieced(band, cut, may_turn):
-                if not centred or not _seam_in_the_middle(found):
-                    yield found
+        for candidate in _with_band(space, may_turn):
+            if not (centred and _has_seam_near_middle(candidate)):
+                yield candidate
 
 
-def panels_needed(across: int, usable: int, seam: int) -> int:
-    """The fewest panels that cover `across`: n of them join to n x usable - 2 x seam x (n - 1)."""
-    return 1 if across <= usable else -(-(across - 2 * seam) // (usable - 2 * seam))
+def panels_needed(across: int, usable_width: int, seam_allowance: int) -> int:
+    """Count the fewest panels that cover `across`: n of them join to n x usable - 2 x seam x (n - 1)."""
+    if across <= usable_width:
+        return 1
+    return -(-(across - 2 * seam_allowance) // (usable_width - 2 * seam_allowance))
 
 
-def _panels(space: SearchSpace, count: int) -> Candidate:
-    """Full panels alone. An odd number has a panel in the middle."""
-    cut = space.pitch * (count - 1) + space.along
-    return Candidate(space, cut, count - 1, (count - 1) * space.along, count)
+def _full_panels(space: SearchSpace, panels: int) -> Candidate:
+    """Lay full panels alone, outer ones trimmed alike, so that an odd number has a panel in the middle."""
+    cut_length = space.pitch * (panels - 1) + space.along
+    return Candidate(space, cut_length, panels - 1, (panels - 1) * space.along, panels)
 
 
-def _with_halves(space: SearchSpace, count: int) -> Iterator[Candidate]:
-    """A full panel in the middle and a halved one at the sides, in place of an even number of panels."""
-    outer = space.across - (count - 1) * space.panel_visible_width
+def _panels_with_halves(space: SearchSpace, panels: int) -> Iterator[Candidate]:
+    """Halve one of an even number of panels for the sides, so that no seam runs down the middle:
+
+    +----+--------+----+
+    |half| panel  |half|
+    +----+--------+----+
+    """
+    outer = space.across - (panels - 1) * space.panel_visible_width
     if 2 * space.min_outer_width <= outer <= space.panel_visible_width and not space.repeat:
-        yield Candidate(space, count * space.along, count, count * space.along, count, halves=True)
+        yield Candidate(space, panels * space.along, panels, panels * space.along, panels, halves=True)
 
 
-def _bands(space: SearchSpace) -> Iterator[tuple[int, int, int]]:
-    """For each number of panels that do not cover alone: what the band must show across, and be cut."""
-    yield 0, space.across, space.across
-    for lengths in range(1, MOST_SEAMS + 1):
-        rest = space.across - lengths * space.panel_visible_width
+def _with_band(space: SearchSpace, may_turn: bool) -> Iterator[Candidate]:
+    for band in _bands(space):
+        yield from _strips_side_by_side(band)
+        if may_turn:
+            yield from _one_turned_piece(band)
+            yield from _turned_pieces(band)
+            yield from _turned_pieces_and_strips(band)
+
+
+def _bands(space: SearchSpace) -> Iterator[Band]:
+    """Size the band for each number of panels that do not cover alone; without a panel it is the whole backing."""
+    yield Band(space, 0, space.across, space.across)
+    for panels in range(1, MOST_SEAMS + 1):
+        rest = space.across - panels * space.panel_visible_width
         if rest <= 2 * space.seam_allowance:
             return
-        if lengths == 1:
-            shown = max(rest - space.seam_allowance, space.min_outer_width)
-            if space.across - shown >= space.min_outer_width:
-                yield lengths, shown, shown + space.seam_allowance
-        else:
-            shown = max(rest - 2 * space.seam_allowance, space.seam_clearance)
-            if _outer(space, lengths, shown) >= space.min_outer_width:
-                yield lengths, shown, shown + 2 * space.seam_allowance
+        band = _band_between_panels(space, panels, rest) if panels > 1 else _band_beside_panel(space, rest)
+        if band:
+            yield band
 
 
-def _outer(space: SearchSpace, lengths: int, shown: int) -> int:
-    """What each of the two outer panels shows, trimmed alike, with the band between panels."""
-    return (space.across - shown - (lengths - 2) * space.panel_visible_width) // 2
+def _band_beside_panel(space: SearchSpace, rest: int) -> Band | None:
+    """Size a band beside a lone panel: one seam joins them, and both keep it clear of their trimmed edges."""
+    visible = max(rest - space.seam_allowance, space.min_outer_width)
+    if space.across - visible < space.min_outer_width:
+        return None
+    return Band(space, 1, visible, visible + space.seam_allowance)
 
 
-def _pieced(band: Candidate, cut: int, may_turn: bool) -> Iterator[Candidate]:
-    """The ways to piece a band that is cut `cut` wide, within the most seams."""
-    space, covered = band.space, False
-    for pieces in range(1, MOST_SEAMS - band.seams + 2):
-        long = space.along + 2 * space.seam_allowance * (pieces - 1)
-        if pieces > 1 and pieces * cut <= space.usable_width and long >= pieces * space.shortest_piece:
-            yield _sewn(band, long // pieces, strips=pieces)
-        if not may_turn:
-            continue
-        if band.lengths and not covered and pieces * space.usable_width >= long:
-            covered = True
-            if pieces == 1 or long >= pieces * space.shortest_piece:
-                yield _sewn(band, pieces * cut, turned=pieces)
+def _band_between_panels(space: SearchSpace, panels: int, rest: int) -> Band | None:
+    """Size a band between the first two panels: its two seams lie at least the clearance apart."""
+    visible = max(rest - 2 * space.seam_allowance, space.seam_clearance)
+    if _outer_panel_visible_width(space, panels, visible) < space.min_outer_width:
+        return None
+    return Band(space, panels, visible, visible + 2 * space.seam_allowance)
+
+
+def _outer_panel_visible_width(space: SearchSpace, panels: int, band: int) -> int:
+    """Share what the inner panels and the band leave between the two outer panels, trimmed alike."""
+    return (space.across - band - (panels - 2) * space.panel_visible_width) // 2
+
+
+def _one_turned_piece(band: Band) -> Iterator[Candidate]:
+    """Cut the band as one piece whose length is the cloth's width. Without a panel it would be a panel itself.
+
+    on the cloth, y ->  | panel | panel |band|
+                        |       |       |    |   the band's length lies across the cloth
+    """
+    if band.panels and band.most_pieces >= 1 and band.length_of(1) <= band.space.usable_width:
+        yield band.pieced_from(band.cut_width, turned=1, turned_length=band.length_of(1))
+
+
+def _strips_side_by_side(band: Band) -> Iterator[Candidate]:
+    """Cut equal strips side by side from one length of the cloth, and join them end to end.
+
+        on the cloth, y ->  | panel | panel | strip |
+                            |       |       | strip |   n strips: n x width of the band fits the cloth
+
+    They take one strip's length of cloth, which is least where all are equal.
+    """
+    space = band.space
+    for strips in range(2, band.most_pieces + 1):
+        length = band.length_of(strips)
+        if strips * band.cut_width <= space.usable_width and length >= strips * space.shortest_piece:
+            yield band.pieced_from(length // strips, strips=strips, strip_length=length // strips)
+
+
+def _turned_pieces(band: Band) -> Iterator[Candidate]:
+    """Turn as few equal pieces as are long enough together, two at the least.
+
+        on the cloth, y ->  | panel | panel |band|band|
+                            |       |       |    |    |
+
+    Each takes the band's width of cloth however long it is, so the fewest take least. Without a panel they would be
+    the full panels of the other direction.
+    """
+    if not band.panels:
+        return
+    space = band.space
+    pieces = panels_needed(space.along, space.usable_width, space.seam_allowance)
+    if 1 < pieces <= band.most_pieces and band.length_of(pieces) >= pieces * space.shortest_piece:
+        yield band.pieced_from(pieces * band.cut_width, turned=pieces, turned_length=band.length_of(pieces) // pieces)
+
+
+def _turned_pieces_and_strips(band: Band) -> Iterator[Candidate]:
+    """Make part of the band of turned pieces and the rest of strips that lie side by side.
+
+    on the cloth, y ->  | panel | panel |band| strip |
+                        |       |       |    | strip |
+    """
+    for pieces in range(2, band.most_pieces + 1):
+        length = band.length_of(pieces)
         for turned in range(1, pieces):
-            strip = _strip(space, long, turned, pieces - turned)
-            if strip and (pieces - turned) * cut <= space.usable_width:
-                yield _sewn(band, turned * cut + strip, turned, pieces - turned)
+            strips = pieces - turned
+            strip_length = _strip_length(band.space, length, turned, strips)
+            if strip_length and strips * band.cut_width <= band.space.usable_width:
+                yield band.pieced_from(
+                    turned * band.cut_width + strip_length,
+                    turned=turned,
+                    turned_length=(length - strips * strip_length) // turned,
+                    strips=strips,
+                    strip_length=strip_length,
+                )
 
 
-def _strip(space: SearchSpace, long: int, turned: int, strips: int) -> int:
-    """How long the strips beside full turned pieces are cut; 0 where those would cover without them."""
-    rest = long - turned * space.usable_width
+def _strip_length(space: SearchSpace, length: int, turned: int, strips: int) -> int:
+    """Find the least length of strips beside turned pieces, 0 where there is none.
+
+    Turned pieces cost the same cloth however long they are, so they are as long as the cloth is wide and the strips
+    make up the rest; then both give way to `shortest_piece`.
+    """
+    rest = length - turned * space.usable_width
     if rest <= 0:
         return 0
     strip = max(rest // strips, space.shortest_piece)
-    return strip if long - strips * strip >= turned * space.shortest_piece else 0
+    return strip if length - strips * strip >= turned * space.shortest_piece else 0
 
 
-def _sewn(band: Candidate, cloth: int, turned: int = 0, strips: int = 0) -> Candidate:
-    joins = turned + strips - 1
-    return band._replace(
-        cut_length=band.lengths * band.space.along + cloth,
-        seams=band.seams + joins,
-        seam_length=band.seam_length + joins * band.shown,
-        turned=turned,
-        strips=strips,
+def row_of(candidate: Candidate) -> PanelRow:
+    """Lay the candidate out as elements side by side, outer panels trimmed alike."""
+    space = candidate.space
+    return PanelRow(
+        crosswise=space.crosswise,
+        across=space.across,
+        along=space.along,
+        usable_width=space.usable_width,
+        seam_allowance=space.seam_allowance,
+        pitch=space.pitch,
+        elements=tuple(_elements(candidate)),
     )
 
 
-def row_of(found: Candidate) -> Row:
-    """The candidate as elements side by side, outer panels trimmed alike."""
-    space = found.space
-    return Row(
-        space.crosswise, space.across, space.along, space.usable_width, space.seam_allowance, space.pitch,
-        tuple(_elements(found)),
-    )  # fmt: skip
-
-
-def _elements(found: Candidate) -> list[Element]:
-    space, whole = found.space, (found.space.along,)
-    inner = Element("panel", space.panel_visible_width, whole)
-    if found.turned + found.strips == 0:
-        if found.lengths == 1:
-            return [Element("panel", space.across, whole)]
-        inside = found.lengths - 1 if found.halves else found.lengths - 2
-        outer = (space.across - inside * space.panel_visible_width) // 2
-        side = Element("half" if found.halves else "panel", outer, whole)
+def _elements(candidate: Candidate) -> list[Element]:
+    space, panels, along = candidate.space, candidate.panels, (candidate.space.along,)
+    inner = Element("panel", space.panel_visible_width, along)
+    if candidate.turned + candidate.strips == 0:
+        if panels == 1:
+            return [Element("panel", space.across, along)]
+        inside = panels - 1 if candidate.halves else panels - 2
+        outer_width = (space.across - inside * space.panel_visible_width) // 2
+        side = Element("half" if candidate.halves else "panel", outer_width, along)
         return [side, *[inner] * inside, side]
-    band = Element("band", found.shown, _piece_lengths(found), found.turned)
-    if not found.lengths:
+    band = Element("band", candidate.band_visible_width, _band_visible_lengths(candidate), candidate.turned)
+    if panels == 0:
         return [band]
-    if found.lengths == 1:
-        return [Element("panel", space.across - found.shown, whole), band]
-    outer_panel = Element("panel", _outer(space, found.lengths, found.shown), whole)
-    return [outer_panel, band, *[inner] * (found.lengths - 2), outer_panel]
+    if panels == 1:
+        return [Element("panel", space.across - band.visible_width, along), band]
+    outer = Element("panel", _outer_panel_visible_width(space, panels, band.visible_width), along)
+    return [outer, band, *[inner] * (panels - 2), outer]
 
 
-def _piece_lengths(found: Candidate) -> tuple[int, ...]:
-    """What each piece of the band shows along: turned ones alike, then strips alike, allowances hidden."""
-    space, pieces = found.space, found.turned + found.strips
-    long = space.along + 2 * space.seam_allowance * (pieces - 1)
-    if not found.turned or not found.strips:
-        cut = [long // pieces] * pieces
+def _band_visible_lengths(candidate: Candidate) -> tuple[int, ...]:
+    """Take the seam allowances off the pieces of the band: turned ones come first, then strips."""
+    cut = [candidate.turned_length] * candidate.turned + [candidate.strip_length] * candidate.strips
+    seam_allowance = candidate.space.seam_allowance
+    return tuple(length - seam_allowance * sewn for length, sewn in zip(cut, sewn_edges(len(cut)), strict=True))
+
+
+def _has_seam_near_middle(candidate: Candidate) -> bool:
+    """Look for a seam from edge to edge within `seam_clearance` of the middle line: between elements, or in a backing
+    of strips alone between those."""
+    space, elements = candidate.space, _elements(candidate)
+    if candidate.panels:
+        visible, whole = tuple(element.visible_width for element in elements), space.across
     else:
-        strip = _strip(space, long, found.turned, found.strips)
-        cut = [(long - found.strips * strip) // found.turned] * found.turned + [strip] * found.strips
-    sewn = [space.seam_allowance * ((n > 0) + (n < pieces - 1)) for n in range(pieces)]
-    return tuple(each - hidden for each, hidden in zip(cut, sewn, strict=True))
-
-
-def _seam_in_the_middle(found: Candidate) -> bool:
-    """Tell a seam from edge to edge that lies within `seam_clearance` of the middle line: one between elements, or in
-    a backing of strips alone one between those."""
-    space, elements = found.space, _elements(found)
-    if found.lengths:
-        shown, whole = tuple(element.shown for element in elements), space.across
-    else:
-        shown, whole = elements[0].pieces, space.along
-    place = 0
-    for each in shown[:-1]:
-        place += each
-        if abs(2 * place - whole) < 2 * space.seam_clearance:
-            return True
-    return False
+        visible, whole = elements[0].visible_lengths, space.along
+    return any(abs(2 * seam - whole) < 2 * space.seam_clearance for seam in accumulate(visible[:-1]))

@@ -10,7 +10,7 @@ from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import BindingWishes
-from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_said, usable_width
+from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_said, usable_width_of
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import ROOT_2, Said, Value, say
 
@@ -68,7 +68,7 @@ def plan_binding(
     """Plan the strips. The closing join is part of the binding extra; a square's side is in steps of `whole`. Where it
     is cut from leftovers, `beside` are the strips to be had from beside the backing, the longest first."""
     needed = shape.perimeter + wishes.extra
-    width, usable = strip_width(wishes), usable_width(wishes.fabric)
+    width, usable = strip_width(wishes), usable_width_of(wishes.fabric)
     strips = _strips(needed, width, usable, wishes, whole, beside)
     amount = length_to_buy(wishes.fabric, strips.cloth) if strips.cloth else ZERO
     cut_lengths = (width,) * strips.number if wishes.cut in ("crosswise", "leftover") else (strips.cloth,)

@@ -46,7 +46,7 @@ def leftover_cautions(project: Project, backing: BackingPlan | None, binding: Bi
 def _to_cut_beside(project: Project, edge: BindingWishes, backing: BackingPlan | None) -> BackingOption | str:
     """The backing beside whose pieces strips may lie, or why there is none.
 
-    Cloth that is brought for the backing is held against a binding cut across, so that the two agree.
+    Cloth that the customer supplies for the backing is held against a binding cut across, so that the two agree.
     """
     wishes = project.backing
     if not (wishes and backing):
@@ -65,10 +65,10 @@ def _to_cut_beside(project: Project, edge: BindingWishes, backing: BackingPlan |
 def _strips(chosen: BackingOption, width: Length, shortest: Length, finest: Length) -> Iterator[Length]:
     """The strips beside each row of pieces, as long as the row. Pieces are cut up to the finest step, so that much
     less is left."""
-    usable = chosen.layout.grid.length(chosen.layout.row.usable)
-    for cloth in chosen.cloths:
-        for start in {cut.y for cut in cloth.cuts}:
-            row = [cut for cut in cloth.cuts if cut.y == start]
+    usable = chosen.layout.usable_width
+    for bought in chosen.bought_lengths:
+        for start in {cut.y for cut in bought.cuts}:
+            row = [cut for cut in bought.cuts if cut.y == start]
             left = usable - sum((up_to_step(cut.width, finest) for cut in row), ZERO)
             long = max(cut.length for cut in row)
             if left >= width and long >= shortest:

@@ -13,7 +13,7 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up, up_to_step
 from finishcalc.model.materials import Fabric
 from finishcalc.model.pieced import PieceCloth, PiecedTop
-from finishcalc.plans.cloth import CutLength, length_to_buy, unmatched_cut_lengths, usable_width
+from finishcalc.plans.cloth import CutLength, length_to_buy, unmatched_cut_lengths, usable_width_of
 from finishcalc.plans.pieced.pieces import Pieces, TopPieces
 from finishcalc.plans.pieced.strips import (
     Alike,
@@ -92,7 +92,7 @@ def too_wide(part: Part) -> bool:
     """Whether a part has squares that no strip of its cloth holds."""
     if not part.cloth.fabric:
         return False
-    usable = usable_width(part.cloth.fabric)
+    usable = usable_width_of(part.cloth.fabric)
     return any(min(each.width, each.length) > usable for each in part.pieces)
 
 
@@ -116,7 +116,7 @@ class _Cutting:
     """The ways to cut the parts that share a cloth."""
 
     def __init__(self, fabric: Fabric, parts: list[Part], top: PiecedTop, shortest: Length, finest: Length) -> None:
-        self.fabric, self.parts, self.usable = fabric, parts, usable_width(fabric)
+        self.fabric, self.parts, self.usable = fabric, parts, usable_width_of(fabric)
         self.seam, self.most_joins, self.shortest, self.finest = top.seam, top.most_joins, shortest, finest
         self._laid: dict[tuple[int, ...], tuple[Along, ...]] = {}
         self._strips: dict[tuple[Length, tuple[int, ...]], Strips] = {}

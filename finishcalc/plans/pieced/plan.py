@@ -7,7 +7,7 @@ from typing import NamedTuple
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.pieced import Blocks, PiecedTop, Size
 from finishcalc.plans.cautions import Caution, hindrance
-from finishcalc.plans.cloth import buying, capital, length_to_buy, usable_said, usable_width
+from finishcalc.plans.cloth import buying, capital, length_to_buy, usable_said, usable_width_of
 from finishcalc.plans.pieced.cutting import TopCloth, parts_of, plan_top_cloths, too_wide
 from finishcalc.plans.pieced.pieces import Round, TopPieces, Triangles, once_extra, past_points, top_pieces, twice_extra
 from finishcalc.wording.said import ROOT_2, Said, Value, say
@@ -131,7 +131,7 @@ def _mitre_said(top: PiecedTop, number: int, each: Round) -> Said:
 def _cloth_said(cloth: TopCloth) -> Iterator[Said]:
     """Strip by strip to the length that is cut, and from there to what is bought."""
     fabric = cloth.fabric
-    yield usable_said(fabric, usable_width(fabric))
+    yield usable_said(fabric, usable_width_of(fabric))
     values: dict[str, Value] = {"cut": cloth.cut_length}
     terms = []
     for n, along in enumerate(cloth.along):

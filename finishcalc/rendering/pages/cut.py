@@ -6,11 +6,11 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.project import BackingWishes
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.customer_cloth import SuppliedCloth
-from finishcalc.plans.backing.layout import Cut, Layout
-from finishcalc.plans.backing.options import BackingOption, Cloth
+from finishcalc.plans.backing.layout import CutPiece, Layout
+from finishcalc.plans.backing.options import BackingOption, BoughtLength
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.cautions import CUTTER
-from finishcalc.plans.cloth import Purchase, usable_width
+from finishcalc.plans.cloth import Purchase, usable_width_of
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.rendering.pages.layers import beside_words, cloth_words, counted, layout_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
@@ -99,7 +99,9 @@ def _backing_steps(plan: BackingPlan, chosen: BackingOption, wishes: BackingWish
     if fabric.straighten:
         steps.append(f"square the end{each}; it may take {show(fabric.straighten)}")
     if fabric.selvage:
-        steps.append(f"cut off the selvages, {show(fabric.selvage)} on each side: {show(usable_width(fabric))} is left")
+        steps.append(
+            f"cut off the selvages, {show(fabric.selvage)} on each side: {show(usable_width_of(fabric))} is left"
+        )
     steps += _cuts(chosen, notation)
     if layout.seams:
         steps += _sewing(layout, wishes.seam_allowance, notation)
@@ -118,23 +120,23 @@ def _supplied_steps(supplied: SuppliedCloth, notation: Notation) -> list[str]:
 
 def _cuts(chosen: BackingOption, notation: Notation) -> Iterator[str]:
     """Length by length, and row by row along it; pieces that lie side by side come from one row."""
-    cloths, number = chosen.cloths, 0
-    for place, cloth in enumerate(cloths):
-        if len(cloths) > 1:
+    lengths, number = chosen.bought_lengths, 0
+    for place, bought in enumerate(lengths):
+        if len(lengths) > 1:
             yield f"from length {place + 1}, {notation.show(InUnit(chosen.lengths[place], chosen.fabric.per))}:"
         end = ZERO
-        for start in sorted({cut.y for cut in cloth.cuts}):
-            row = sorted((cut for cut in cloth.cuts if cut.y == start), key=lambda cut: cut.x)
+        for start in sorted({cut.y for cut in bought.cuts}):
+            row = sorted((cut for cut in bought.cuts if cut.y == start), key=lambda cut: cut.x)
             number += 1
-            yield f"{number}. {_row(row, cloth, chosen, start > end, notation)}"
+            yield f"{number}. {_row(row, bought, chosen, start > end, notation)}"
             end = row[0].y + row[0].length
 
 
-def _row(row: list[Cut], cloth: Cloth, chosen: BackingOption, gap: bool, notation: Notation) -> str:
+def _row(row: list[CutPiece], bought: BoughtLength, chosen: BackingOption, gap: bool, notation: Notation) -> str:
     """One cut across the cloth, and the pieces that come of it."""
-    usable = chosen.layout.grid.length(chosen.layout.row.usable)
+    usable = chosen.layout.usable_width
     show = notation.show
-    sizes = [size_to_cut(cut, cloth, usable, notation) for cut in row]
+    sizes = [size_to_cut(cut, bought, usable, notation) for cut in row]
     where = f", from {show(row[0].y)} on so that the print meets" if gap else ""
     each = " and ".join(f"{cut.piece} {show(width)} wide" for cut, (width, _) in zip(row, sizes, strict=True))
     if sizes[0][0] != notation.measurable(row[0].width) and len({cut.width for cut in row}) == 1:
@@ -148,7 +150,7 @@ def _sewing(layout: Layout, seam: Length, notation: Notation) -> Iterator[str]:
     names = [shown.piece for shown in layout.assembly]
     order: list[str] = []
     for element in layout.row.elements:
-        pieces, names = names[: len(element.pieces)], names[len(element.pieces) :]
+        pieces, names = names[: len(element.visible_lengths)], names[len(element.visible_lengths) :]
         if len(pieces) > 1:
             yield f"sew {', '.join(pieces)} end to end"
         order.append("-".join(pieces))

@@ -130,10 +130,10 @@ def _made_of(layout: Layout) -> str:
 
 def _band_words(band: Element) -> str:
     """What a band is pieced from. A turned piece lies with the cloth's width along the band."""
-    strips = len(band.pieces) - band.turned
+    strips = len(band.visible_lengths) - band.turned
     parts = [counted(band.turned, "turned piece")] if band.turned else []
     parts += [counted(strips, "strip")] if strips else []
-    joined = " joined end to end" if len(band.pieces) > 1 else ""
+    joined = " joined end to end" if len(band.visible_lengths) > 1 else ""
     return " and ".join(parts) + joined
 
 
@@ -150,11 +150,11 @@ def hours_words(minutes: Fraction) -> str:
 
 def _cutting(chosen: BackingOption, notation: Notation) -> str:
     """Pieces of the same size together, in sizes that a person can measure where they fit so."""
-    usable = chosen.layout.grid.length(chosen.layout.row.usable)
+    usable = chosen.layout.usable_width
     sizes: Counter[str] = Counter()
-    for cloth in chosen.cloths:
-        for cut in cloth.cuts:
-            sizes[notation.size(*size_to_cut(cut, cloth, usable, notation))] += 1
+    for bought in chosen.bought_lengths:
+        for cut in bought.cuts:
+            sizes[notation.size(*size_to_cut(cut, bought, usable, notation))] += 1
     cutting = "cut " + ", ".join(f"{count} of {size}" for size, count in sizes.items())
     trimmed = any(cut.width < usable for cut in chosen.layout.cuts)
     return cutting + (f", from {notation.show(usable)} of usable width" if trimmed else "")

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.materials import Fabric
-from finishcalc.plans.backing.layout import Cut, Leftover
+from finishcalc.plans.backing.layout import CutPiece, Leftover
 from finishcalc.plans.backing.plan import BackingOption, BackingPlan
 from tests.backing_checker import Terms, complaints
 from tests.builders import Amount, backing_of, cloth, inches, replace, sample_project, yards
@@ -32,7 +32,7 @@ def plain(plan: BackingPlan, runs: str) -> BackingOption:
     return found[0]
 
 
-def _is_panel(option: BackingOption, cut: Cut, along: Length, runs: str) -> bool:
+def _is_panel(option: BackingOption, cut: CutPiece, along: Length, runs: str) -> bool:
     turned = {shown.piece: shown.turned for shown in option.layout.assembly}
     return cut.length == along and cut.x == ZERO and turned[cut.piece] == (runs == "crosswise")
 
@@ -364,7 +364,7 @@ def test_leftovers_lie_on_bought_cloth_beside_the_pieces(found: tuple[BackingPla
         assert not any(_overlap(one, other) for one, other in combinations(boxes, 2))
 
 
-def _overlap(one: Cut | Leftover, other: Cut | Leftover) -> bool:
+def _overlap(one: CutPiece | Leftover, other: CutPiece | Leftover) -> bool:
     across = one.x < other.x + other.width and other.x < one.x + one.width
     return across and one.y < other.y + other.length and other.y < one.y + one.length
 

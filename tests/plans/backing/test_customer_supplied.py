@@ -30,10 +30,10 @@ def sewn(width: Amount, length: Amount) -> dict[str, object]:
 
 def test_enough_cloth_tells_what_is_left():
     """60x80 takes 2 panels of 88 in = 176; 5 yd are 180 in, so 4 in are left (derived)."""
-    brought = backing_of(60, 80, LEAST, have=yards(5), **PLAIN).customer_supplied
-    assert brought
-    assert brought.verdict == "enough"
-    assert brought.said.values["left"] == inches(4)
+    supplied = backing_of(60, 80, LEAST, have=yards(5), **PLAIN).customer_supplied
+    assert supplied
+    assert supplied.verdict == "enough"
+    assert supplied.said.values["left"] == inches(4)
 
 
 def test_cloth_is_held_against_what_is_needed_and_not_against_the_step():
@@ -55,18 +55,18 @@ def test_short_cloth_names_the_way_that_fits():
 
 
 def test_far_too_little_cloth_fits_no_way():
-    brought = backing_of(60, 80, LEAST, have=yards(2)).customer_supplied
-    assert brought.verdict == "short"
-    assert "no other way" in brought.said.text
+    supplied = backing_of(60, 80, LEAST, have=yards(2)).customer_supplied
+    assert supplied.verdict == "short"
+    assert "no other way" in supplied.said.text
 
 
 def test_short_cloth_says_what_is_needed_in_one_length():
     """60x80 of cloth with a nap: 2 panels of 88 and 1 to square are 177 in, sold as 5 yd; 100 in are 77 short. What is
     wanting could not be sewn to it, so the whole is named (derived)."""
-    brought = backing_of(
+    supplied = backing_of(
         60, 80, LEAST, have=inches(100), fabric=cloth(nap=True, straighten=inches(1))
     ).customer_supplied
-    told = Notation("in").say(brought.said).replace(NO_BREAK, " ")
+    told = Notation("in").say(supplied.said).replace(NO_BREAK, " ")
     assert "are 77 in short: 5 yd in one length are needed" in told
 
 
@@ -75,11 +75,11 @@ def test_cloth_that_is_there_is_pieced_with_the_fewest_seams():
     A band beside a panel takes less and more seams. 7 yd are enough for the first, and saving cloth gains nothing
     (derived); of cloth to buy, sewing at no wage, the least is taken."""
     bought = backing_of(60, 90, LEAST | {"wage": Fraction(0)})
-    brought = backing_of(60, 90, LEAST | {"wage": Fraction(0)}, have=yards(7), supplied_by="customer")
+    supplied = backing_of(60, 90, LEAST | {"wage": Fraction(0)}, have=yards(7), supplied_by="customer")
     assert bought.chosen.layout.seams > 1
-    assert (brought.chosen.layout.seams, brought.chosen.layout.cut_length) == (1, inches(196))
-    assert brought.customer_supplied.verdict == "enough"
-    assert (brought.neighbours, brought.nudges) == ((), ())
+    assert (supplied.chosen.layout.seams, supplied.chosen.layout.cut_length) == (1, inches(196))
+    assert supplied.customer_supplied.verdict == "enough"
+    assert (supplied.neighbours, supplied.nudges) == ((), ())
 
 
 def test_cloth_that_is_short_for_the_fewest_seams_is_pieced_with_more():
@@ -178,7 +178,7 @@ def test_a_strip_is_bought_sewn_and_priced():
     assert seams.quantity == Fraction(3)
 
 
-def test_what_is_needed_is_said_beside_what_is_brought():
+def test_what_is_needed_is_said_beside_what_is_supplied():
     result = quoted("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n")
     text = " ".join(quote_text(result, "customer").split())
     assert "68 x 88 in needed, 4 in more than the top on every side The backing brought, 64 in x 88 in" in text
@@ -200,7 +200,7 @@ def test_what_the_customer_brings_is_not_on_the_quote():
 def test_a_mended_backing_is_never_short(
     width: int, length: int, short: int, overage: int, eighths: int, at_a_side: bool
 ):
-    """With its strip on, a brought backing covers what is wanted on both sides; every seam took two allowances."""
+    """With its strip on, a supplied backing covers what is wanted on both sides; every seam took two allowances."""
     wanted = max(overage, 3)
     across, down = width + 2 * wanted, length + 2 * wanted
     size = (across - short, down) if at_a_side else (across, down - short)
@@ -228,8 +228,8 @@ def test_a_mended_backing_is_never_short(
 
 def test_nothing_is_short_below_the_least_overage_where_less_is_asked_for():
     """Overage 0 asked for, 3 the frame's least: 62 for a top of 60 is 66 - 62 = 4 short (derived)."""
-    brought = backing_of(60, 80, LEAST, overage=inches(0), **sewn(62, 88)).customer_supplied
-    assert (brought.verdict, brought.said.values["short"]) == ("strip", inches(4))
+    supplied = backing_of(60, 80, LEAST, overage=inches(0), **sewn(62, 88)).customer_supplied
+    assert (supplied.verdict, supplied.said.values["short"]) == ("strip", inches(4))
 
 
 def test_her_cloth_must_do_for_the_binding_too():
@@ -254,7 +254,7 @@ def test_her_cloth_is_held_against_what_it_loses_in_the_wash():
     assert verdicts == ["enough", "short"]
 
 
-def test_needed_is_what_would_be_made_and_on_the_frame_goes_what_is_brought():
+def test_needed_is_what_would_be_made_and_on_the_frame_goes_what_is_supplied():
     plan = backing_of(60, 80, LEAST, **sewn(64, 88))
     assert (plan.width, plan.length) == (inches(68), inches(88))
     # 64 - 1/2 + 6 1/2 - 1/2

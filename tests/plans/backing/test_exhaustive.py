@@ -14,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.measures.length import Length
-from finishcalc.plans.backing.layout import Shown
+from finishcalc.plans.backing.layout import VisiblePiece
 from finishcalc.plans.backing.plan import BackingPlan
 from tests.backing_checker import Terms, complaints
 from tests.builders import Amount, backing_of, cloth, inches, yards
@@ -377,7 +377,7 @@ def test_no_long_seam_in_the_middle(found: tuple[BackingPlan, Terms]):
             assert abs(at - side / 2) >= terms.clear_edge.mm, (option.layout.name, option.layout.seams)
 
 
-def end_to_end(shown: tuple[Shown, ...], plan: BackingPlan) -> set[tuple[Fraction, Fraction]]:
+def end_to_end(shown: tuple[VisiblePiece, ...], plan: BackingPlan) -> set[tuple[Fraction, Fraction]]:
     """Every straight seam from one edge of the backing to the other: the side it divides, and where, in mm."""
     across = [(piece.x.mm, piece.width.mm, piece.length.mm) for piece in shown]
     down = [(piece.y.mm, piece.length.mm, piece.width.mm) for piece in shown]

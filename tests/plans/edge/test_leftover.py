@@ -70,12 +70,12 @@ def test_what_saves_nothing_is_not_said():
     assert quoted(top(36, 48)).other_binding is None
 
 
-def test_of_cloth_that_is_brought_nothing_is_saved():
+def test_of_supplied_cloth_nothing_is_saved():
     hers = "[backing]\nhave = '9 yd'\n[binding]\nsupplied_by = 'customer'\n"
     assert quoted(top("60 1/2", 84, hers)).other_binding is None
 
 
-def test_brought_cloth_is_held_against_the_binding_that_is_cut_of_it():
+def test_supplied_cloth_is_held_against_the_binding_that_is_cut_of_it():
     """60 x 80 of her 5 yd: 2 x 88 + 8 x 2 1/2 + 1 = 197 in of 180, 17 short, and the strips are those 8 (derived)."""
     hers = "[backing]\nhave = '{have}'\n[binding]\nsupplied_by = 'customer'\ncut = 'leftover'\n"
     result = quoted(top(60, 80, hers.format(have="5 yd")))
@@ -95,7 +95,7 @@ def test_what_is_too_short_for_a_piece_is_no_strip():
     result = quoted(top(53, 75, LEFTOVER))
     assert result.plans.backing
     assert result.plans.backing.chosen
-    rows = [cut for cloth in result.plans.backing.chosen.cloths for cut in cloth.cuts if cut.width < inches(40)]
+    rows = [cut for cloth in result.plans.backing.chosen.bought_lengths for cut in cloth.cuts if cut.width < inches(40)]
     assert {(cut.width, cut.length) for cut in rows} == {(inches(31), inches(5))}
     assert binding_of(result).beside == ()
 
@@ -110,7 +110,7 @@ NOTHING_TO_CUT_FROM = {
         LEFTOVER + "supplied_by = 'customer'\n",
         "the shop supplies one of their cloths and the customer the other",
     ),
-    "brought": (
+    "supplied": (
         "[backing]\nhave = '9 yd'\n" + LEFTOVER + "supplied_by = 'customer'\n", "the backing's cloth is brought",
     ),
     # 2 panels of (68 + 8 + 1) / 2 = 38 1/2 leave 1 1/2 of the 40 beside each, and a strip is 2 1/2 wide
@@ -182,7 +182,7 @@ def test_strips_lie_beside_the_pieces_and_are_long_enough(across: int, down: int
     assert backing.chosen
     usable, width = inches(40), inches(wide)
     had = []
-    for cloth in backing.chosen.cloths:
+    for cloth in backing.chosen.bought_lengths:
         for start in {cut.y for cut in cloth.cuts}:
             row = [cut for cut in cloth.cuts if cut.y == start]
             left = usable - sum((up_to_step(cut.width, inches("1/8")) for cut in row), ZERO)
