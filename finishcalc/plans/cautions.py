@@ -8,8 +8,8 @@ from finishcalc.model.cover import Bed
 from finishcalc.model.project import Job, TopWishes
 from finishcalc.wording.said import Audience, NoLess, Said, Value, say, say_in_house
 
-CRIB = (Length.parse("45 in"), Length.parse("60 in"))
-"""The packaged crib size; whatever fits in it may end in a crib."""
+CRIB_QUILT = (Length.parse("45 in"), Length.parse("60 in"))
+"""The packaged crib size; any quilt that fits in it may end in a crib."""
 
 
 class Caution(NamedTuple):
@@ -83,7 +83,7 @@ def use_cautions(top: TopWishes, job: Job) -> list[Caution]:
     does a cover of a bed as small, whatever its use is called."""
     found = []
     short, long = sorted((top.width, top.length))
-    small = short <= CRIB[0] and long <= CRIB[1] and top.use not in ("tablecloth", "wall")
+    small = short <= CRIB_QUILT[0] and long <= CRIB_QUILT[1] and top.use not in ("tablecloth", "wall")
     on_crib = top.covers is not None and isinstance(top.covers.what, Bed) and top.covers.what.is_crib
     if top.use == "crib" or small or on_crib:
         found.append(SAFE_SLEEP)

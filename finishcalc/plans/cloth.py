@@ -5,7 +5,7 @@ bought >= cut / (1 - shrink_along) + straighten.
 """
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
@@ -64,6 +64,12 @@ def unmatched_cut_lengths(*lengths: Length) -> tuple[CutLength, ...]:
 def usable_width_of(fabric: Fabric) -> Length:
     """The width between the selvages, after the first wash."""
     return (fabric.width - fabric.selvage * 2) * (1 - fabric.shrink_across)
+
+
+def join_allowance(join: Literal["diagonal", "straight"], width: Length, seam_allowance: Length) -> Length:
+    """Give the length that a join of two strips hides: the strip's width on the diagonal, two seam allowances straight
+    (derived)."""
+    return width if join == "diagonal" else seam_allowance * 2
 
 
 def before_washing(fabric: Fabric, cut_length: Length) -> Length:

@@ -113,7 +113,7 @@ def _kind(option: BackingOption) -> str:
         return "panels"
     if not band.turned:
         return "strips"
-    return "turned" if band.turned == len(band.pieces) else "turned and strips"
+    return "turned" if band.turned == len(band.visible_lengths) else "turned and strips"
 
 
 def test_the_solver_finds_a_shorter_packing_where_there_is_one():

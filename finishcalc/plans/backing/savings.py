@@ -77,8 +77,8 @@ def _amount(option: BackingOption) -> tuple[Length, int]:
 
 
 def _best(inputs: BackingInputs, wishes: BackingWishes) -> BackingOption:
-    width, length = inputs.shape.width + wishes.overage * 2, inputs.shape.length + wishes.overage * 2
-    return choose(best_options(width, length, wishes, inputs.sewing, inputs.currency), inputs.sewing)
+    needed = inputs.shape.with_overage(wishes.overage)
+    return choose(best_options(*needed, wishes, inputs.sewing, inputs.currency), inputs.sewing)
 
 
 def _saving(

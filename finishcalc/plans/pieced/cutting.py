@@ -13,7 +13,7 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up, up_to_step
 from finishcalc.model.materials import Fabric
 from finishcalc.model.pieced import PieceCloth, PiecedTop
-from finishcalc.plans.cloth import CutLength, length_to_buy, unmatched_cut_lengths, usable_width_of
+from finishcalc.plans.cloth import CutLength, join_allowance, length_to_buy, unmatched_cut_lengths, usable_width_of
 from finishcalc.plans.pieced.pieces import Pieces, TopPieces
 from finishcalc.plans.pieced.strips import (
     Alike,
@@ -167,14 +167,14 @@ class _Cutting:
             bits += [(each.width, (bit, each.number)) for bit in cut]
         return _Cut(part, (), tuple(bits), joins)
 
-    def lost(self, width: Length, cloth: PieceCloth) -> Length:
-        """What a join takes: the strip's width on the diagonal, two seam allowances straight (derived)."""
-        return width if cloth.join == "diagonal" else self.seam * 2
+    def join_allowance(self, width: Length, cloth: PieceCloth) -> Length:
+        """Give the length that a join of strips of this cloth hides."""
+        return join_allowance(cloth.join, width, self.seam)
 
     def joins(self, length: Length, width: Length, cloth: PieceCloth) -> int:
         if length <= self.usable:
             return 0
-        return up((length - self.usable) / (self.usable - self.lost(width, cloth)))
+        return up((length - self.usable) / (self.usable - self.join_allowance(width, cloth)))
 
     def bits(self, part: Part, pieces: Pieces) -> Iterator[Bit]:
         """A piece as whole strips and what is left of it, which is never shorter than a piece may be."""
@@ -185,7 +185,7 @@ class _Cutting:
             return
         for _ in range(joins):
             yield Bit(part.use, self.usable, whole)
-        rest = whole - (self.usable - self.lost(pieces.width, part.cloth)) * joins
+        rest = whole - (self.usable - self.join_allowance(pieces.width, part.cloth)) * joins
         yield Bit(part.use, min(max(self.measured(rest), self.shortest), self.usable), whole)
 
     def plain(self, cuts: Sequence[_Cut]) -> TopCloth:

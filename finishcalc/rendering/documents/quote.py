@@ -216,7 +216,7 @@ class _Writer:
         return {
             "needed_length": self.length(plan.needed_length),
             "strips": plan.strips,
-            "beside": [self.length(long) for long in plan.beside],
+            "beside": [self.length(long) for long in plan.offcuts],
             "strip_width": self.length(plan.strip_width),
             "yields": self.length(plan.yields),
             "square": self.square(plan.square) if plan.square else None,

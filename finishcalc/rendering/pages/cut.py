@@ -12,7 +12,7 @@ from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.cautions import CUTTER
 from finishcalc.plans.cloth import Purchase, usable_width_of
 from finishcalc.plans.edge.binding import BindingPlan
-from finishcalc.rendering.pages.layers import beside_words, cloth_words, counted, layout_words
+from finishcalc.rendering.pages.layers import cloth_words, counted, layout_words, offcut_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import top_cutting, top_sewing
 from finishcalc.rendering.pages.quote import notation_of
@@ -177,7 +177,7 @@ def _binding_steps(plan: BindingPlan, notation: Notation) -> list[str]:
             f"draw lines {wide} apart along the bias edges, sew it into a tube one line off, and cut round and round",
             f"{counted(plan.square.rounds, 'round')}: {enough}",
         ]
-    steps = [f"{beside_words(plan, notation)}, of {show(plan.fabric.name)}"] if plan.beside else []
+    steps = [f"{offcut_words(plan, notation)}, of {show(plan.fabric.name)}"] if plan.offcuts else []
     if plan.cut == "bias":
         how = "from selvage to selvage at 45 degrees"
     elif plan.cut == "lengthwise":

@@ -206,9 +206,9 @@ def strips_words(plan: BindingPlan, notation: Notation) -> str:
         return f"one bias strip {wide} wide, cut round a square of {side} in {counted(plan.square.rounds, 'round')}"
     where = {"lengthwise": "along the cloth", "bias": "on the bias"}.get(plan.cut, "across the cloth")
     joined = "joined on the diagonal" if plan.join == "diagonal" or plan.cut == "bias" else "joined straight"
-    if plan.beside:
+    if plan.offcuts:
         more = f", and {counted(plan.strips, 'strip')} across the cloth" if plan.strips else ""
-        return f"{beside_words(plan, notation)}{more}, {joined}"
+        return f"{offcut_words(plan, notation)}{more}, {joined}"
     return f"{counted(plan.strips, 'strip')} {wide} wide {where}, {joined}"
 
 
@@ -218,10 +218,10 @@ def _other_binding(other: OtherBinding, notation: Notation) -> str:
     return f"or: {strips_words(other.plan, notation)}: {saved} less cloth{price}"
 
 
-def beside_words(plan: BindingPlan, notation: Notation) -> str:
+def offcut_words(plan: BindingPlan, notation: Notation) -> str:
     """The strips that come from beside the pieces of the backing."""
-    groups = list(Counter(plan.beside).items())
-    strips = f"{counted(len(plan.beside), 'strip')} {notation.show(plan.strip_width)} wide"
+    groups = list(Counter(plan.offcuts).items())
+    strips = f"{counted(len(plan.offcuts), 'strip')} {notation.show(plan.strip_width)} wide"
     if len(groups) == 1:
         return f"{strips} and {notation.show(groups[0][0])} long from beside the backing's pieces"
     some = " and ".join(f"{number} of {notation.show(long)}" for long, number in groups)

@@ -59,7 +59,7 @@ def test_strips_on_the_bias():
     ceil(699.293 / 55.862) = 13, and 40 + 13 x 2 1/2 x root 2 = 85.96 in of cloth (derived)."""
     found = bias_strips(inches(700), inches("2 1/2"), SEAM, inches(40))
     assert found.number == 13
-    assert abs(found.cloth.to("in") - Fraction("85.962")) < Fraction(1, 100)
+    assert abs(found.cut_length.to("in") - Fraction("85.962")) < Fraction(1, 100)
     assert found.yields >= inches(700)
 
 
