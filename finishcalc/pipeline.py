@@ -159,8 +159,10 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingOp
     whole = Length.of(1, project.units)
     pieced = before.pieced if before else _pieced(project)
     binding = plan_binding(shape, project.binding, currency, whole) if project.binding else None
-    beside = binding_from_supplied_cloth(project, binding)
-    backing = plan_backing(shape, project.backing, project.sewing, currency, beside) if project.backing else None
+    from_same_cloth = binding_from_supplied_cloth(project, binding)
+    backing = (
+        plan_backing(shape, project.backing, project.sewing, currency, from_same_cloth) if project.backing else None
+    )
     if backing and instead:
         backing = backing._replace(chosen=instead)
     if binding and binding.cut == "leftover":

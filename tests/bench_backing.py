@@ -16,7 +16,7 @@ from finishcalc.plans.backing.options import best_options
 from finishcalc.plans.backing.plan import BackingPlan, plan_backing
 from finishcalc.plans.top.outline import rectangle
 from tests.builders import cloth, inches, sample_project
-from tests.exhaustive import Ask, bought, least_plain, least_planned, plan_of, usual_tops
+from tests.exhaustive import Ask, bought, least_full_panels, least_planned, plan_of, usual_tops
 
 REACH = {3: "0.936", 4: "0.912"}
 """The mean to reach with so many seams at the most."""
@@ -44,12 +44,12 @@ def main() -> None:
 
 
 def _print_means(asks: list[Ask]) -> None:
-    plain = [least_plain(ask) for ask in asks]
+    full_panels = [least_full_panels(ask) for ask in asks]
     planned = [least_planned(plan_of(ask)) for ask in asks]
     for most, reach in REACH.items():
-        mixed, straight = (_mean([found[most, turned] for found in planned], plain) for turned in (True, False))
+        mixed, straight = (_mean([found[most, turned] for found in planned], full_panels) for turned in (True, False))
         print(f"  {most} seams at most   {mixed:.4f}   (reach: {reach} or less; without turned pieces {straight:.4f})")
-    exact, stepped = (_mean(areas, plain) for areas in _area_bounds(asks))
+    exact, stepped = (_mean(areas, full_panels) for areas in _area_bounds(asks))
     print(f"  area bound        {exact:.4f}   (up to the step it is sold by: {stepped:.4f})")
 
 
@@ -59,8 +59,8 @@ def _area_bounds(asks: list[Ask]) -> tuple[list[Fraction], list[Fraction]]:
     return exact, [bought(ask, area) for ask, area in zip(asks, exact, strict=True)]
 
 
-def _mean(amounts: list[Fraction], plain: list[Fraction]) -> float:
-    return float(sum(one / other for one, other in zip(amounts, plain, strict=True)) / len(plain))
+def _mean(amounts: list[Fraction], full_panels: list[Fraction]) -> float:
+    return float(sum(one / other for one, other in zip(amounts, full_panels, strict=True)) / len(full_panels))
 
 
 def _wishes(ask: Ask) -> BackingWishes:

@@ -53,7 +53,7 @@ class Ask(NamedTuple):
         return self.width * self.length / self.usable
 
 
-class Way(NamedTuple):
+class FamilyLayout(NamedTuple):
     """A layout: what it is made of, its seams, and how much of the cloth its pieces take."""
 
     crosswise: bool
@@ -64,13 +64,13 @@ class Way(NamedTuple):
     cut: Fraction
 
     @property
-    def plain(self) -> bool:
-        """Whether it is full panels alone."""
+    def full_panels(self) -> bool:
+        """True for full panels alone."""
         return not self.turned and not self.strips
 
 
 @cache
-def search(ask: Ask) -> list[Way]:
+def search(ask: Ask) -> list[FamilyLayout]:
     """Every layout of the family, each with its least cloth, that has at most MOST_SEAMS."""
     ways = []
     for crosswise in [False] if ask.one_way else [False, True]:
@@ -89,9 +89,9 @@ def least_planned(plan: BackingPlan) -> dict[Key, Fraction]:
     return _least((option.layout.seams, option.layout.turned, option.amount.to("in")) for option in plan.options)
 
 
-def least_plain(ask: Ask) -> Fraction:
+def least_full_panels(ask: Ask) -> Fraction:
     """What full panels alone buy, the better of the two directions."""
-    return min(bought(ask, way.cut) for way in search(ask) if way.plain)
+    return min(bought(ask, way.cut) for way in search(ask) if way.full_panels)
 
 
 def _least(made: Iterable[tuple[int, bool, Fraction]]) -> dict[Key, Fraction]:
@@ -109,10 +109,10 @@ def bought(ask: Ask, cut: Fraction) -> Fraction:
     return math.ceil(cut / ask.step) * ask.step
 
 
-def _either_way(ask: Ask, crosswise: bool, across: Fraction, along: Fraction) -> Iterator[Way]:
+def _either_way(ask: Ask, crosswise: bool, across: Fraction, along: Fraction) -> Iterator[FamilyLayout]:
     for panels in range(1, MOST_PANELS + 1):
         if panels_cover(ask, across, panels):
-            yield Way(crosswise, panels, 0, 0, panels - 1, panels * along)
+            yield FamilyLayout(crosswise, panels, 0, 0, panels - 1, panels * along)
             break
     for panels, turned, strips in product(range(MOST_PANELS + 1), range(MOST_PIECES + 1), range(MOST_PIECES + 1)):
         # turned pieces without a panel or a strip are the full panels of the other direction
@@ -123,7 +123,7 @@ def _either_way(ask: Ask, crosswise: bool, across: Fraction, along: Fraction) ->
         cloth_taken = width and band_cloth(ask, along, width, turned, strips)
         if cloth_taken:
             joins = turned + strips - 1
-            yield Way(crosswise, panels, turned, strips, panels + joins, panels * along + cloth_taken)
+            yield FamilyLayout(crosswise, panels, turned, strips, panels + joins, panels * along + cloth_taken)
 
 
 def panels_cover(ask: Ask, across: Fraction, panels: int) -> bool:

@@ -16,8 +16,8 @@ from finishcalc.wording.said import InUnit, Said, say
 
 
 class BattingOption(NamedTuple):
-    """A batting that covers. `size` names a package; off a roll `width` is the roll's and `length` is bought, in `unit`.
-    `price` is for one package, or for one `unit`."""
+    """A batting that covers. `size` names a package; off a roll `width` is the roll's and `length` is bought in
+    `unit`s. `price` is for one package, or for one `unit`."""
 
     form: Literal["packaged", "roll"]
     size: str

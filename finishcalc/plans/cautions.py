@@ -1,4 +1,4 @@
-"""What to be careful of: brief, with its source, deferring to local codes and licensed practice."""
+"""Cautions: brief, with their source, deferring to local codes and licensed practice."""
 
 from collections.abc import Iterable
 from typing import NamedTuple
@@ -13,7 +13,7 @@ CRIB_QUILT = (Length.parse("45 in"), Length.parse("60 in"))
 
 
 class Caution(NamedTuple):
-    """A caution: a stable `code`, what it says and to whom, and its source, empty for our own arithmetic. What
+    """A caution: a stable `code`, a sentence with its audience, and its source, empty for our own arithmetic. One that
     `hinders` is in the way of the work as it is planned."""
 
     code: str
@@ -74,12 +74,13 @@ TAX = Caution(
 
 
 def for_reader(cautions: Iterable[Caution], audience: Audience) -> list[Caution]:
-    """What this reader is told: the studio all, the customer what is not the studio's to see to."""
+    """Choose the cautions for a reader: all for the studio, and for the customer those not marked for the studio
+    alone."""
     return [each for each in cautions if each.said.is_for(audience)]
 
 
 def use_cautions(top: TopWishes, job: Job) -> list[Caution]:
-    """Cautions that follow from what the top is for. A quilt that fits the crib size either way counts as one, and so
+    """Warn of dangers in the use of the top. A quilt that fits the crib size either way counts as one, and so
     does a cover of a bed as small, whatever its use is called."""
     found = []
     short, long = sorted((top.width, top.length))

@@ -24,8 +24,8 @@ BACKING_PRICE = "backing.fabric.price"
 
 
 class Plans(NamedTuple):
-    """What it takes to finish a top. A part that is not wanted is None; `hours` are those of the quilting, the seams of
-    the backing and the edge together; `cloth` has one length for each cloth."""
+    """Everything it takes to finish a top. A part that is not wanted is None; `hours` are those of the quilting, the
+    seams of the backing and the edge together; `cloth` has one length for each cloth."""
 
     top: TopPlan
     pieced: PiecedPlan | None
@@ -46,7 +46,7 @@ class Plans(NamedTuple):
 def cloth_needs(
     project: Project, pieced: PiecedPlan | None, backing: BackingPlan | None, binding: BindingPlan | None
 ) -> list[Need]:
-    """What each part takes of its cloth, with the key path of the cloth's price."""
+    """Give the cloth that each part takes, with the key path of its price."""
     needs = _top_needs(pieced) if pieced else []
     if backing and project.backing and backing.chosen:
         by = project.backing.supplied_by
@@ -66,7 +66,7 @@ def _top_needs(pieced: PiecedPlan) -> list[Need]:
 
 
 def binding_from_supplied_cloth(project: Project, binding: BindingPlan | None) -> Length:
-    """What the binding takes of the very cloth that the customer brings for the backing."""
+    """Give the cut length of a binding that comes from the cloth the customer supplies for the backing."""
     backing, edge = project.backing, project.binding
     if not (backing and edge and binding) or backing.supplied_by != "customer" or edge.supplied_by != "customer":
         return ZERO

@@ -1,4 +1,4 @@
-"""Where a small change saves much cloth: said, never done."""
+"""Savings: small changes that would save much cloth. They are said, never made."""
 
 from collections.abc import Iterator
 from typing import NamedTuple
@@ -12,7 +12,7 @@ from finishcalc.wording.said import InUnit, Said, Value, say_in_house
 
 
 class BackingInputs(NamedTuple):
-    """What a backing was planned from."""
+    """Everything a backing is planned from."""
 
     shape: Shape
     wishes: BackingWishes
@@ -21,8 +21,8 @@ class BackingInputs(NamedTuple):
 
 
 class Saving(NamedTuple):
-    """A change and what it would save, in cloth and in what it costs the studio; `option` is the backing it leads to,
-    and `figures` are the key paths of prices that only this change rests on."""
+    """A change, and the cloth and the cost to the studio that it would save; `option` is the backing it leads to, and
+    `figures` are the key paths of prices that only this change rests on."""
 
     said: Said
     option: BackingOption
@@ -30,8 +30,8 @@ class Saving(NamedTuple):
 
 
 def savings(inputs: BackingInputs, chosen: BackingOption, options: tuple[BackingOption, ...]) -> tuple[Saving, ...]:
-    """At the least overage, in wider goods, with one seam more, with turned pieces: what saves as much cloth as the
-    shop finds worth saying, or with the sewing as much as that costs."""
+    """Try the least overage, wider goods, one seam more and turned pieces. A change is worth saying where it saves as
+    much cloth as the shop says, or with the sewing as much money as that cloth costs."""
     return (*_less_overage(inputs, chosen), *_wider_goods(inputs, chosen), *_other_piecing(inputs, chosen, options))
 
 
@@ -58,7 +58,7 @@ def _wider_goods(inputs: BackingInputs, chosen: BackingOption) -> Iterator[Savin
 def _other_piecing(
     inputs: BackingInputs, chosen: BackingOption, options: tuple[BackingOption, ...]
 ) -> Iterator[Saving]:
-    """One seam more, and turned pieces, where they are not chosen."""
+    """Try one seam more, and turned pieces where they are not chosen."""
     more = [o for o in options if o.layout.seams == chosen.layout.seams + 1 and not o.layout.turned]
     if more:
         yield from _saving(inputs, "with one seam more", chosen, min(more, key=_amount))
