@@ -22,7 +22,7 @@ Axis = Literal["x", "y"]
 
 @dataclass(frozen=True)
 class Terms:
-    """What a backing must keep to: the size needed (overage and all), the cloth, and the sewing."""
+    """The terms that a backing must keep to: the size needed (overage and all), the cloth, and the sewing."""
 
     width: Length
     length: Length
@@ -36,7 +36,7 @@ class Terms:
 
 
 class Claim(Protocol):
-    """What a layout says of itself, and all that the checker reads."""
+    """The claims of a layout about itself: all that the checker reads."""
 
     @property
     def seams(self) -> int: ...
@@ -99,7 +99,7 @@ def _box(piece: CutPiece | VisiblePiece) -> Box:
 
 
 def _meet(one: Box, other: Box) -> tuple[Fraction, Fraction]:
-    """How far two boxes reach over each other, across and down; 0 is a touch, below 0 a distance."""
+    """Measure how far two boxes reach over each other, across and down; 0 is a touch, below 0 a distance."""
     across = min(one.right, other.right) - max(one.x, other.x)
     down = min(one.bottom, other.bottom) - max(one.y, other.y)
     return across, down
@@ -142,7 +142,7 @@ def _wrong_sizes(layout: Claim, shown: list[Box], terms: Terms) -> Iterator[str]
 
 
 def _sewn_edges(box: Box, shown: list[Box], axis: Axis) -> int:
-    """How many of the two edges that lie across `axis` abut another piece."""
+    """Count those of the two edges across `axis` that abut another piece."""
     if axis == "x":
         beside = [other for other in shown if other is not box and _meet(box, other)[1] > 0]
         return any(other.right == box.x for other in beside) + any(other.x == box.right for other in beside)

@@ -1,7 +1,7 @@
-"""How well and how quickly backings are planned: `python -m tests.bench_backing`.
+"""The cloth and the time that planned backings take: `python -m tests.bench_backing`.
 
-Cloth is told as a share of what full panels take, in the better of their two directions, over the same 200 tops as in
-the tests. Time is told beside that of a constraint solver which packs the pieces of the chosen option. Nothing here is
+Cloth is given as a share of what full panels take, in the better of their two directions, over the same 200 tops as in
+the tests. Time is given beside that of a constraint solver which packs the pieces of the chosen option. Nothing here is
 asserted in a test.
 """
 

@@ -80,17 +80,17 @@ def search(ask: Ask) -> list[FamilyLayout]:
 
 
 def least(ask: Ask) -> dict[Key, Fraction]:
-    """The least that is bought with so many seams at the most, without turned pieces and with."""
+    """Give the least that is bought with so many seams at the most, without turned pieces and with."""
     return _least((way.seams, way.turned > 0, bought(ask, way.cut)) for way in search(ask))
 
 
 def least_planned(plan: BackingPlan) -> dict[Key, Fraction]:
-    """The same of the planner's options."""
+    """Give the same for the planner's options."""
     return _least((option.layout.seams, option.layout.turned, option.amount.to("in")) for option in plan.options)
 
 
 def least_full_panels(ask: Ask) -> Fraction:
-    """What full panels alone buy, the better of the two directions."""
+    """Give the amount that full panels alone buy, the better of the two directions."""
     return min(bought(ask, way.cut) for way in search(ask) if way.full_panels)
 
 
@@ -105,7 +105,7 @@ def _least(made: Iterable[tuple[int, bool, Fraction]]) -> dict[Key, Fraction]:
 
 
 def bought(ask: Ask, cut: Fraction) -> Fraction:
-    """What is bought for a cut length of cloth that loses nothing: up to the step."""
+    """Give the amount bought for a cut length of cloth that loses nothing: up to the step."""
     return math.ceil(cut / ask.step) * ask.step
 
 
@@ -127,12 +127,12 @@ def _either_way(ask: Ask, crosswise: bool, across: Fraction, along: Fraction) ->
 
 
 def panels_cover(ask: Ask, across: Fraction, panels: int) -> bool:
-    """Whether so many full panels are wide enough: each of their joins takes two allowances."""
+    """Check that so many full panels are wide enough: each of their joins takes two allowances."""
     return panels > 0 and panels * ask.usable - 2 * ask.seam * (panels - 1) >= across
 
 
 def band_cut(ask: Ask, across: Fraction, panels: int) -> Fraction | None:
-    """How wide the band beside or between so many panels is cut; None where a seam would lie near the edge."""
+    """Give the cut width of the band beside or between so many panels; None where a seam would lie near the edge."""
     if panels == 0:
         return across
     if panels == 1:
@@ -168,7 +168,7 @@ def _strip_lengths(ask: Ask, long: Fraction, turned: int, strips: int) -> list[F
 
 
 def _makes(ask: Ask, long: Fraction, turned: int, strips: int, strip: Fraction) -> bool:
-    """Whether strips of this length, with turned pieces alike for the rest, make the band to the rules."""
+    """Check that strips of this length, with turned pieces alike for the rest, make the band to the rules."""
     each = (long - strips * strip) / turned if turned else Fraction(0)
     if not turned and strips * strip != long:
         return False

@@ -1,6 +1,6 @@
 """Cloth: its usable width, the length to buy, and one purchase for each cloth.
 
-Plans are made in washed cloth. The length to buy covers it before shrinkage, with the end squared:
+Plans are made in washed cloth. The length to buy covers that cloth before it shrinks, with the end squared:
 bought >= cut / (1 - shrink_along) + straighten.
 """
 

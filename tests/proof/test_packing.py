@@ -18,7 +18,7 @@ import pytest
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from tests.builders import backing_of, cloth, inches
-from tests.exhaustive import Ask, Way, band_cut, panels_cover, search
+from tests.exhaustive import Ask, FamilyLayout, band_cut, panels_cover, search
 
 cp_model = pytest.importorskip("ortools.sat.python.cp_model")
 
@@ -143,7 +143,7 @@ def test_how_far_other_pieces_go(backing: str, most: int):
     assert ask.area_bound <= best <= family
 
 
-def side_by_side(ask: Ask) -> Iterator[Way]:
+def side_by_side(ask: Ask) -> Iterator[FamilyLayout]:
     """Bands of turned pieces, cut short enough that the strips lie beside them on the cloth."""
     for crosswise, panels, turned, strips in product((False, True), range(5), range(1, 5), range(1, 5)):
         across, along = (ask.length, ask.width) if crosswise else (ask.width, ask.length)
@@ -155,7 +155,7 @@ def side_by_side(ask: Ask) -> Iterator[Way]:
         strip = max(ask.end, (long - turned * room) / strips)
         if room >= ask.end and long - strips * strip >= turned * ask.end:
             cut = panels * along + max(turned * width, strip)
-            yield Way(crosswise, panels, turned, strips, seams, cut)
+            yield FamilyLayout(crosswise, panels, turned, strips, seams, cut)
 
 
 def in_two_parts(ask: Ask) -> Iterator[tuple[int, Fraction]]:

@@ -16,7 +16,7 @@ from tests.strategies import examples
 LEAST = {"least_overage": inches(3), "clear_edge": inches(2)}
 INCHES = Notation("in")
 PLAIN = {"fabric": cloth(nap=True)}
-"""Cloth with a nap takes full panels only, so that the sums below are those of plain panels."""
+"""Cloth with a nap takes full panels only, so that the sums below are theirs."""
 
 
 def sewn(width: Amount, length: Amount) -> dict[str, object]:
@@ -44,7 +44,7 @@ def test_cloth_is_held_against_what_is_needed_and_not_against_the_step():
 
 
 def test_short_cloth_names_the_way_that_fits():
-    """60x80 off 40 usable: with plain panels 176 in; a panel of 88, a band of 2 turned pieces of 29 and a strip of 10
+    """60x80 off 40 usable: with full panels 176 in; a panel of 88, a band of 2 turned pieces of 29 and a strip of 10
     takes 88 + 2 x 29 + 10 = 156 (derived). 4 1/2 yd are 162 in: 14 short for the first, enough for the other."""
     plan = backing_of(60, 80, LEAST | {"most_seams": 1}, have=yards("4 1/2"))
     assert plan.chosen.layout.cut_length == inches(176)
@@ -94,7 +94,7 @@ def test_cloth_that_is_short_for_the_fewest_seams_is_pieced_with_more():
 
 
 def test_the_studio_reads_why_a_cheaper_backing_is_not_chosen():
-    """Of plain panels of cloth with a nap none takes more seams than the shop sews, and none is turned."""
+    """Of full panels of cloth with a nap none takes more seams than the shop sews, and none is turned."""
     top = "[top]\nwidth = 60\nlength = 80\n[backing]\n"
     plain = quote_text(quoted(top + "fabric = { preset = 'cotton-44', nap = true }\n"), "studio")
     assert "at most" not in plain

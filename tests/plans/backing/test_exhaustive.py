@@ -24,7 +24,7 @@ from tests.exhaustive import (
     Key,
     bought,
     least,
-    least_plain,
+    least_full_panels,
     least_planned,
     odd_tops,
     plan_of,
@@ -92,18 +92,18 @@ def test_the_tops_are_of_every_kind():
 def test_cloth_saved_over_plain_panels(most: int, reach: str):
     """Over 200 tops the cloth is so much of what full panels take, with so many seams at the most."""
     means = {may_turn: _mean_share(most, may_turn) for may_turn in (False, True)}
-    print(f"{most} seams: {float(means[True]):.4f} of plain panels, without turned pieces {float(means[False]):.4f}")
+    print(f"{most} seams: {float(means[True]):.4f} of full panels, without turned pieces {float(means[False]):.4f}")
     assert means[True] <= Fraction(reach)
     assert means[True] < means[False] < 1
 
 
 def _mean_share(most: int, may_turn: bool) -> Fraction:
-    return sum(planned[most, may_turn] / plain for planned, plain in _shares()) / len(_shares())
+    return sum(planned[most, may_turn] / full_panels for planned, full_panels in _shares()) / len(_shares())
 
 
 @cache
 def _shares() -> list[tuple[dict[Key, Fraction], Fraction]]:
-    return [(least_planned(plan_of(ask)), least_plain(ask)) for ask in usual_tops()]
+    return [(least_planned(plan_of(ask)), least_full_panels(ask)) for ask in usual_tops()]
 
 
 # --- by hand ------------------------------------------------------------------------------------------------------
