@@ -133,13 +133,13 @@ def _extension(
 
     The seam takes an allowance of the strip and one of the backing, and keeps clear of the trimmed edge.
     """
-    usable, seam_allowance = usable_width_of(wishes.fabric), wishes.seam_allowance
+    usable_width, seam_allowance = usable_width_of(wishes.fabric), wishes.seam_allowance
     seam_to_edge = max(wishes.overage, sewing.least_overage) + sewing.clear_edge
     width = max(short + seam_allowance, seam_to_edge) + seam_allowance
-    if width > usable:
+    if width > usable_width:
         return None
     along = sewn.length if at_a_side else sewn.width
-    pieces = max(1, up((along - seam_allowance * 2) / (usable - seam_allowance * 2)))
+    pieces = max(1, up((along - seam_allowance * 2) / (usable_width - seam_allowance * 2)))
     return ExtensionStrip(
         width=width,
         pieces=pieces,

@@ -15,63 +15,10 @@ from collections.abc import Iterator
 from itertools import accumulate
 from typing import NamedTuple
 
-from finishcalc.plans.backing.layout import Element, PanelRow, sewn_edges
+from finishcalc.plans.backing.candidate import Candidate, SearchSpace, elements_of, outer_panel_visible_width
 
 MOST_SEAMS = 4
 """Backings with more seams are looked at only where nothing takes fewer."""
-
-
-class SearchSpace(NamedTuple):
-    """The area to cover, in steps of the grid: `across` by elements side by side, each `along` long. A seam keeps
-    `seam_clearance` off the trimmed edge, which is `overage` in; a piece joined end to end is cut no shorter than
-    `shortest_piece`."""
-
-    crosswise: bool
-    across: int
-    along: int
-    usable_width: int
-    seam_allowance: int
-    overage: int
-    seam_clearance: int
-    shortest_piece: int
-    repeat: int
-
-    @property
-    def panel_visible_width(self) -> int:
-        """The visible width of a panel with a seam on both sides."""
-        return self.usable_width - 2 * self.seam_allowance
-
-    @property
-    def pitch(self) -> int:
-        """The distance from panel to panel on the cloth: up to a whole repeat, so that a print meets."""
-        return -(-self.along // self.repeat) * self.repeat if self.repeat else self.along
-
-    @property
-    def min_outer_width(self) -> int:
-        """The least visible width of an outer element, so that its seam keeps clear of the trimmed edge."""
-        return self.overage + self.seam_clearance
-
-
-class Candidate(NamedTuple):
-    """A backing that would do, in steps of the grid: `panels` full panels (with `halves`, one of them is cut in two for
-    the sides) and at most a band of `turned` pieces cut `turned_length` long and `strips` cut `strip_length` long."""
-
-    space: SearchSpace
-    cut_length: int
-    seams: int
-    seam_length: int
-    panels: int
-    band_visible_width: int = 0
-    turned: int = 0
-    turned_length: int = 0
-    strips: int = 0
-    strip_length: int = 0
-    halves: bool = False
-
-    @property
-    def pieced(self) -> bool:
-        """True for anything but full panels."""
-        return self.turned + self.strips > 0 or self.halves
 
 
 class Band(NamedTuple):
@@ -181,14 +128,9 @@ def _band_beside_panel(space: SearchSpace, rest: int) -> Band | None:
 def _band_between_panels(space: SearchSpace, panels: int, rest: int) -> Band | None:
     """Size a band between the first two panels: its two seams lie at least the clearance apart."""
     visible = max(rest - 2 * space.seam_allowance, space.seam_clearance)
-    if _outer_panel_visible_width(space, panels, visible) < space.min_outer_width:
+    if outer_panel_visible_width(space, panels, visible) < space.min_outer_width:
         return None
     return Band(space, panels, visible, visible + 2 * space.seam_allowance)
-
-
-def _outer_panel_visible_width(space: SearchSpace, panels: int, band: int) -> int:
-    """Share what the inner panels and the band leave between the two outer panels, trimmed alike."""
-    return (space.across - band - (panels - 2) * space.panel_visible_width) // 2
 
 
 def _one_turned_piece(band: Band) -> Iterator[Candidate]:
@@ -267,50 +209,10 @@ def _strip_length(space: SearchSpace, length: int, turned: int, strips: int) -> 
     return strip if length - strips * strip >= turned * space.shortest_piece else 0
 
 
-def row_of(candidate: Candidate) -> PanelRow:
-    """Lay the candidate out as elements side by side, outer panels trimmed alike."""
-    space = candidate.space
-    return PanelRow(
-        crosswise=space.crosswise,
-        across=space.across,
-        along=space.along,
-        usable_width=space.usable_width,
-        seam_allowance=space.seam_allowance,
-        pitch=space.pitch,
-        elements=tuple(_elements(candidate)),
-    )
-
-
-def _elements(candidate: Candidate) -> list[Element]:
-    space, panels, along = candidate.space, candidate.panels, (candidate.space.along,)
-    inner = Element("panel", space.panel_visible_width, along)
-    if candidate.turned + candidate.strips == 0:
-        if panels == 1:
-            return [Element("panel", space.across, along)]
-        inside = panels - 1 if candidate.halves else panels - 2
-        outer_width = (space.across - inside * space.panel_visible_width) // 2
-        side = Element("half" if candidate.halves else "panel", outer_width, along)
-        return [side, *[inner] * inside, side]
-    band = Element("band", candidate.band_visible_width, _band_visible_lengths(candidate), candidate.turned)
-    if panels == 0:
-        return [band]
-    if panels == 1:
-        return [Element("panel", space.across - band.visible_width, along), band]
-    outer = Element("panel", _outer_panel_visible_width(space, panels, band.visible_width), along)
-    return [outer, band, *[inner] * (panels - 2), outer]
-
-
-def _band_visible_lengths(candidate: Candidate) -> tuple[int, ...]:
-    """Take the seam allowances off the pieces of the band: turned ones come first, then strips."""
-    cut = [candidate.turned_length] * candidate.turned + [candidate.strip_length] * candidate.strips
-    seam_allowance = candidate.space.seam_allowance
-    return tuple(length - seam_allowance * sewn for length, sewn in zip(cut, sewn_edges(len(cut)), strict=True))
-
-
 def _has_seam_near_middle(candidate: Candidate) -> bool:
     """Look for a seam from edge to edge within `seam_clearance` of the middle line: between elements, or in a backing
     of strips alone between those."""
-    space, elements = candidate.space, _elements(candidate)
+    space, elements = candidate.space, elements_of(candidate)
     if candidate.panels:
         visible, whole = tuple(element.visible_width for element in elements), space.across
     else:

@@ -8,7 +8,8 @@ from finishcalc.model.project import BindingWishes, Project
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.plans.edge.binding import BindingPlan, plan_binding, strip_width
+from finishcalc.plans.edge.binding import BindingPlan, plan_binding
+from finishcalc.plans.edge.strips import strip_width
 from finishcalc.plans.top.outline import Shape
 
 

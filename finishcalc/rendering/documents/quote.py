@@ -18,8 +18,9 @@ from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cautions import for_reader
 from finishcalc.plans.cloth import Purchase
-from finishcalc.plans.edge.binding import BindingPlan, Square
+from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.hem import HemPlan
+from finishcalc.plans.edge.strips import Square
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.top.plan import TopPlan
 from finishcalc.pricing.line import Line

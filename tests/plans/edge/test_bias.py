@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from finishcalc.measures.bounds import ROOT_2_DOWN
 from finishcalc.measures.length import Length
-from finishcalc.plans.edge.binding import bias_square, bias_strips, strip_width
+from finishcalc.plans.edge.strips import bias_square, bias_strips, strip_width
 from tests.builders import Amount, binding_of, cloth, inches, sample_project, with_top, yards
 from tests.strategies import examples
 
