@@ -85,7 +85,7 @@ def plan_hours(project: Project, shape: Shape, quilting: QuiltingPlan, backing: 
 
 
 def plan_cautions(project: Project, plans: Plans) -> list[Caution]:
-    """What to be careful of: first what the plans found, then what the use calls for."""
+    """Gather the cautions: first those of the plans, then those of the use."""
     parts = (plans.top, plans.pieced, plans.backing, plans.batting, plans.hem, plans.quilting)
     found = [told for part in parts if part for told in part.cautions]
     found += leftover_cautions(project, plans.backing, plans.binding)
@@ -95,7 +95,7 @@ def plan_cautions(project: Project, plans: Plans) -> list[Caution]:
 
 
 def hang_cautions(covers: Covers, plans: Plans, usual_table: Length) -> list[Caution]:
-    """How the top that is planned hangs on what it covers, as it comes and once it is finished."""
+    """Warn where the planned top hangs badly on what it covers, as it comes or once it is finished."""
     shape = plans.top.shape
     finished = covers.drawn_up(plans.quilting.draw_up, Size(shape.width, shape.length))
     return list(cover_cautions(covers, finished, shape.corner, usual_table))

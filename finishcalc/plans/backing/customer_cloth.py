@@ -4,6 +4,7 @@ from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up, up_to_step
+from finishcalc.model.materials import Fabric
 from finishcalc.model.project import BackingWishes, Sewing, Sewn
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cloth import before_washing, usable_width_of
@@ -51,17 +52,28 @@ def check_supplied_cloth(
     `binding_cut_length` is cut for the binding from the same cloth. The cloth is held against what is needed, not
     against what would be bought, because it is there already.
     """
-    unit = wishes.fabric.per
     needed = needed_length(wishes, chosen, binding_cut_length)
     left = have - needed
     if left >= ZERO:
         text = "The {have} brought are enough" + (", binding and all" if binding_cut_length else "")
-        return SuppliedCloth("enough", say(text + ": {left} will be left.", have=InUnit(have, unit), left=left))
-    whole = InUnit(up_to_step(needed, wishes.fabric.step), unit)
-    values: dict[str, Value] = {"have": InUnit(have, unit), "short": ZERO - left, "whole": whole}
-    text = "The {have} brought are {short} short" + (" with the binding" if binding_cut_length else "")
-    text += ": {whole} in one length are needed"
+        return SuppliedCloth(
+            "enough", say(text + ": {left} will be left.", have=InUnit(have, wishes.fabric.per), left=left)
+        )
     fitting = [option for option in options if needed_length(wishes, option, binding_cut_length) <= have]
+    return _short_cloth(have, needed, wishes.fabric, fitting, with_binding=bool(binding_cut_length))
+
+
+def _short_cloth(
+    have: Length, needed: Length, fabric: Fabric, fitting: list[BackingOption], *, with_binding: bool
+) -> SuppliedCloth:
+    """Say how much is short, and name the fitting option with the fewest seams where there is one."""
+    values: dict[str, Value] = {
+        "have": InUnit(have, fabric.per),
+        "short": needed - have,
+        "whole": InUnit(up_to_step(needed, fabric.step), fabric.per),
+    }
+    text = "The {have} brought are {short} short" + (" with the binding" if with_binding else "")
+    text += ": {whole} in one length are needed"
     if not fitting:
         return SuppliedCloth("short", say(text + ", for no other way to piece the backing fits.", **values))
     best = min(fitting, key=lambda option: (option.layout.seams, option.layout.turned, option.amount))
