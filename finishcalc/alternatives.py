@@ -108,7 +108,7 @@ def _other_binding(result: Finishing) -> OtherBinding | None:
     """Price the binding from beside the backing's pieces, where it is cut otherwise and would take less cloth so."""
     project, plans = result.asked.project, result.plans
     backing, binding = plans.backing, plans.binding
-    if not binding or binding.cut == "leftover" or (backing and backing.brought):
+    if not binding or binding.cut == "leftover" or (backing and backing.customer_supplied):
         return None
     beside = from_leftover(project, plans.top.shape, backing, binding)
     if not beside:

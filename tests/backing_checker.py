@@ -15,14 +15,14 @@ from itertools import combinations
 from typing import Literal, NamedTuple, Protocol
 
 from finishcalc.measures.length import Length
-from finishcalc.plans.backing.layout import Cut, Shown
+from finishcalc.plans.backing.layout import CutPiece, VisiblePiece
 
 Axis = Literal["x", "y"]
 
 
 @dataclass(frozen=True)
 class Terms:
-    """What a backing must keep to: the size needed (overage and all), the cloth, and the sewing."""
+    """The terms that a backing must keep to: the size needed (overage and all), the cloth, and the sewing."""
 
     width: Length
     length: Length
@@ -36,7 +36,7 @@ class Terms:
 
 
 class Claim(Protocol):
-    """What a layout says of itself, and all that the checker reads."""
+    """The claims of a layout about itself: all that the checker reads."""
 
     @property
     def seams(self) -> int: ...
@@ -45,9 +45,9 @@ class Claim(Protocol):
     @property
     def cut_length(self) -> Length: ...
     @property
-    def cuts(self) -> tuple[Cut, ...]: ...
+    def cuts(self) -> tuple[CutPiece, ...]: ...
     @property
-    def assembly(self) -> tuple[Shown, ...]: ...
+    def assembly(self) -> tuple[VisiblePiece, ...]: ...
 
 
 class Box(NamedTuple):
@@ -93,13 +93,13 @@ def complaints(layout: Claim, bought: Length, clear: bool, terms: Terms) -> list
     ]
 
 
-def _box(piece: Cut | Shown) -> Box:
+def _box(piece: CutPiece | VisiblePiece) -> Box:
     left, top = piece.x.mm, piece.y.mm
     return Box(piece.piece, left, top, left + piece.width.mm, top + piece.length.mm)
 
 
 def _meet(one: Box, other: Box) -> tuple[Fraction, Fraction]:
-    """How far two boxes reach over each other, across and down; 0 is a touch, below 0 a distance."""
+    """Measure how far two boxes reach over each other, across and down; 0 is a touch, below 0 a distance."""
     across = min(one.right, other.right) - max(one.x, other.x)
     down = min(one.bottom, other.bottom) - max(one.y, other.y)
     return across, down
@@ -142,7 +142,7 @@ def _wrong_sizes(layout: Claim, shown: list[Box], terms: Terms) -> Iterator[str]
 
 
 def _sewn_edges(box: Box, shown: list[Box], axis: Axis) -> int:
-    """How many of the two edges that lie across `axis` abut another piece."""
+    """Count those of the two edges across `axis` that abut another piece."""
     if axis == "x":
         beside = [other for other in shown if other is not box and _meet(box, other)[1] > 0]
         return any(other.right == box.x for other in beside) + any(other.x == box.right for other in beside)
@@ -162,20 +162,20 @@ def _not_covered(shown: list[Box], terms: Terms) -> Iterator[str]:
 
 
 def _seams(shown: list[Box]) -> Iterator[Seam]:
-    """Every maximal line along which pieces abut: stretches that touch on one line are one seam."""
+    """Every maximal line along which pieces abut: edges that touch on one line are one seam."""
     open_seam: Seam | None = None
-    for stretch in sorted(_stretches(shown)):
-        if open_seam and stretch[:2] == open_seam[:2] and stretch.start <= open_seam.end:
-            open_seam = open_seam._replace(end=max(open_seam.end, stretch.end))
+    for edge in sorted(_touching_edges(shown)):
+        if open_seam and edge[:2] == open_seam[:2] and edge.start <= open_seam.end:
+            open_seam = open_seam._replace(end=max(open_seam.end, edge.end))
             continue
         if open_seam:
             yield open_seam
-        open_seam = stretch
+        open_seam = edge
     if open_seam:
         yield open_seam
 
 
-def _stretches(shown: list[Box]) -> Iterator[Seam]:
+def _touching_edges(shown: list[Box]) -> Iterator[Seam]:
     for one, other in combinations(shown, 2):
         across, down = _meet(one, other)
         if across == 0 and down > 0:

@@ -1,7 +1,7 @@
-"""How well and how quickly backings are planned: `python -m tests.bench_backing`.
+"""The cloth and the time that planned backings take: `python -m tests.bench_backing`.
 
-Cloth is told as a share of what full panels take, in the better of their two directions, over the same 200 tops as in
-the tests. Time is told beside that of a constraint solver which packs the pieces of the chosen option. Nothing here is
+Cloth is given as a share of what full panels take, in the better of their two directions, over the same 200 tops as in
+the tests. Time is given beside that of a constraint solver which packs the pieces of the chosen option. Nothing here is
 asserted in a test.
 """
 
@@ -12,11 +12,11 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from finishcalc.model.project import Backing
-from finishcalc.plans.backing.options import front
+from finishcalc.plans.backing.options import best_options
 from finishcalc.plans.backing.plan import BackingPlan, plan_backing
 from finishcalc.plans.top.outline import rectangle
 from tests.builders import cloth, inches, sample_project
-from tests.exhaustive import Ask, bought, least_plain, least_planned, plan_of, usual_tops
+from tests.exhaustive import Ask, bought, least_full_panels, least_planned, plan_of, usual_tops
 
 REACH = {3: "0.936", 4: "0.912"}
 """The mean to reach with so many seams at the most."""
@@ -31,7 +31,7 @@ def main() -> None:
     print(f"cloth over that of full panels, the mean of {len(asks)} tops, overage 4 on cloth 40 wide")
     _print_means(asks)
     print("time to plan a backing")
-    _print_time("all options", [_best(lambda ask=ask: _front(ask)) for ask in asks])
+    _print_time("all options", [_best(lambda ask=ask: _all_options(ask)) for ask in asks])
     planned = [_best(lambda ask=ask: _plan(ask)) for ask in asks]
     _print_time("the whole plan", planned)
     if importlib.util.find_spec("ortools") is None:
@@ -44,12 +44,12 @@ def main() -> None:
 
 
 def _print_means(asks: list[Ask]) -> None:
-    plain = [least_plain(ask) for ask in asks]
+    full_panels = [least_full_panels(ask) for ask in asks]
     planned = [least_planned(plan_of(ask)) for ask in asks]
     for most, reach in REACH.items():
-        mixed, straight = (_mean([found[most, turned] for found in planned], plain) for turned in (True, False))
+        mixed, straight = (_mean([found[most, turned] for found in planned], full_panels) for turned in (True, False))
         print(f"  {most} seams at most   {mixed:.4f}   (reach: {reach} or less; without turned pieces {straight:.4f})")
-    exact, stepped = (_mean(areas, plain) for areas in _area_bounds(asks))
+    exact, stepped = (_mean(areas, full_panels) for areas in _area_bounds(asks))
     print(f"  area bound        {exact:.4f}   (up to the step it is sold by: {stepped:.4f})")
 
 
@@ -59,8 +59,8 @@ def _area_bounds(asks: list[Ask]) -> tuple[list[Fraction], list[Fraction]]:
     return exact, [bought(ask, area) for ask, area in zip(asks, exact, strict=True)]
 
 
-def _mean(amounts: list[Fraction], plain: list[Fraction]) -> float:
-    return float(sum(one / other for one, other in zip(amounts, plain, strict=True)) / len(plain))
+def _mean(amounts: list[Fraction], full_panels: list[Fraction]) -> float:
+    return float(sum(one / other for one, other in zip(amounts, full_panels, strict=True)) / len(full_panels))
 
 
 def _wishes(ask: Ask) -> Backing:
@@ -69,9 +69,9 @@ def _wishes(ask: Ask) -> Backing:
     return backing._replace(fabric=cloth(ask.usable), overage=inches(ask.overage), seam_allowance=inches(ask.seam))
 
 
-def _front(ask: Ask) -> object:
+def _all_options(ask: Ask) -> object:
     sample = sample_project()
-    return front(inches(ask.width), inches(ask.length), _wishes(ask), sample.sewing, sample.currency)
+    return best_options(inches(ask.width), inches(ask.length), _wishes(ask), sample.sewing, sample.currency)
 
 
 def _plan(ask: Ask) -> BackingPlan:

@@ -53,7 +53,7 @@ class Ask(NamedTuple):
         return self.width * self.length / self.usable
 
 
-class Way(NamedTuple):
+class FamilyLayout(NamedTuple):
     """A layout: what it is made of, its seams, and how much of the cloth its pieces take."""
 
     crosswise: bool
@@ -64,13 +64,13 @@ class Way(NamedTuple):
     cut: Fraction
 
     @property
-    def plain(self) -> bool:
-        """Whether it is full panels alone."""
+    def full_panels(self) -> bool:
+        """True for full panels alone."""
         return not self.turned and not self.strips
 
 
 @cache
-def search(ask: Ask) -> list[Way]:
+def search(ask: Ask) -> list[FamilyLayout]:
     """Every layout of the family, each with its least cloth, that has at most MOST_SEAMS."""
     ways = []
     for crosswise in [False] if ask.one_way else [False, True]:
@@ -80,18 +80,18 @@ def search(ask: Ask) -> list[Way]:
 
 
 def least(ask: Ask) -> dict[Key, Fraction]:
-    """The least that is bought with so many seams at the most, without turned pieces and with."""
+    """Give the least that is bought with so many seams at the most, without turned pieces and with."""
     return _least((way.seams, way.turned > 0, bought(ask, way.cut)) for way in search(ask))
 
 
 def least_planned(plan: BackingPlan) -> dict[Key, Fraction]:
-    """The same of the planner's options."""
+    """Give the same for the planner's options."""
     return _least((option.layout.seams, option.layout.turned, option.amount.to("in")) for option in plan.options)
 
 
-def least_plain(ask: Ask) -> Fraction:
-    """What full panels alone buy, the better of the two directions."""
-    return min(bought(ask, way.cut) for way in search(ask) if way.plain)
+def least_full_panels(ask: Ask) -> Fraction:
+    """Give the amount that full panels alone buy, the better of the two directions."""
+    return min(bought(ask, way.cut) for way in search(ask) if way.full_panels)
 
 
 def _least(made: Iterable[tuple[int, bool, Fraction]]) -> dict[Key, Fraction]:
@@ -105,14 +105,14 @@ def _least(made: Iterable[tuple[int, bool, Fraction]]) -> dict[Key, Fraction]:
 
 
 def bought(ask: Ask, cut: Fraction) -> Fraction:
-    """What is bought for a cut length of cloth that loses nothing: up to the step."""
+    """Give the amount bought for a cut length of cloth that loses nothing: up to the step."""
     return math.ceil(cut / ask.step) * ask.step
 
 
-def _either_way(ask: Ask, crosswise: bool, across: Fraction, along: Fraction) -> Iterator[Way]:
+def _either_way(ask: Ask, crosswise: bool, across: Fraction, along: Fraction) -> Iterator[FamilyLayout]:
     for panels in range(1, MOST_PANELS + 1):
         if panels_cover(ask, across, panels):
-            yield Way(crosswise, panels, 0, 0, panels - 1, panels * along)
+            yield FamilyLayout(crosswise, panels, 0, 0, panels - 1, panels * along)
             break
     for panels, turned, strips in product(range(MOST_PANELS + 1), range(MOST_PIECES + 1), range(MOST_PIECES + 1)):
         # turned pieces without a panel or a strip are the full panels of the other direction
@@ -123,16 +123,17 @@ def _either_way(ask: Ask, crosswise: bool, across: Fraction, along: Fraction) ->
         width = band_cut(ask, across, panels)
         cloth_taken = width and band_cloth(ask, along, width, turned, strips)
         if cloth_taken:
-            yield Way(crosswise, panels, turned, strips, seams, panels * along + cloth_taken)
+            joins = turned + strips - 1
+            yield FamilyLayout(crosswise, panels, turned, strips, panels + joins, panels * along + cloth_taken)
 
 
 def panels_cover(ask: Ask, across: Fraction, panels: int) -> bool:
-    """Whether so many full panels are wide enough: each of their joins takes two allowances."""
+    """Check that so many full panels are wide enough: each of their joins takes two allowances."""
     return panels > 0 and panels * ask.usable - 2 * ask.seam * (panels - 1) >= across
 
 
 def band_cut(ask: Ask, across: Fraction, panels: int) -> Fraction | None:
-    """How wide the band beside or between so many panels is cut; None where a seam would lie near the edge."""
+    """Give the cut width of the band beside or between so many panels; None where a seam would lie near the edge."""
     if panels == 0:
         return across
     if panels == 1:
@@ -168,7 +169,7 @@ def _strip_lengths(ask: Ask, long: Fraction, turned: int, strips: int) -> list[F
 
 
 def _makes(ask: Ask, long: Fraction, turned: int, strips: int, strip: Fraction) -> bool:
-    """Whether strips of this length, with turned pieces alike for the rest, make the band to the rules."""
+    """Check that strips of this length, with turned pieces alike for the rest, make the band to the rules."""
     each = (long - strips * strip) / turned if turned else Fraction(0)
     if not turned and strips * strip != long:
         return False

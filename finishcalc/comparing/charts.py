@@ -76,7 +76,7 @@ def _cells(design: Design, row: Row, cloths: list[str]) -> Iterator[Cell]:
 def _cloth_change(name: str, cloth: str, design: Design) -> Change:
     """Another cloth for the backing. The project's own keeps what the project changes about it; what the customer
     brings is left out of a chart."""
-    brought = (("backing", "have"), ("backing", "sewn"))
+    supplied = (("backing", "have"), ("backing", "sewn"))
     if cloth == _own_cloth(design):
-        return Change(name, brought)
-    return Change(name, brought, ((("backing", "fabric"), cloth),))
+        return Change(name, supplied)
+    return Change(name, supplied, ((("backing", "fabric"), cloth),))

@@ -21,7 +21,7 @@ from finishcalc.model.keys import LONGEST_LINE, MOST_STRIP
 from finishcalc.model.pieced import PiecedTop
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.plans.cautions import Caution
-from finishcalc.plans.cloth import usable_width
+from finishcalc.plans.cloth import usable_width_of
 from finishcalc.plans.pieced.refit import Fit, fits, refitted
 from finishcalc.plans.together import hang_cautions
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
@@ -137,7 +137,7 @@ def _widest(pieced: PiecedTop) -> Length:
     if not pieced.borders or not pieced.borders[-1].cloth.fabric:
         return most
     cloth = pieced.borders[-1].cloth
-    usable = usable_width(pieced.borders[-1].cloth.fabric)
+    usable = usable_width_of(pieced.borders[-1].cloth.fabric)
     return min(usable if cloth.strips == "lengthwise" else usable / 2, most)
 
 

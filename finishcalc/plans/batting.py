@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any, Literal, NamedTuple
 
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import Length, Size
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.model.keys import Supplier
@@ -17,8 +17,8 @@ from finishcalc.wording.said import InUnit, Said, say
 
 
 class BattingOption(NamedTuple):
-    """A batting that covers. For a package `size` is its name; off a roll `width` is the roll's and `length` is
-    what is bought, in `unit`. `price` is that of one package, or of one `unit`."""
+    """A batting that covers. `size` names a package; off a roll `width` is the roll's and `length` is bought in
+    `unit`s. `price` is for one package, or for one `unit`."""
 
     form: Literal["packaged", "roll"]
     size: str
@@ -50,76 +50,68 @@ class BattingPlan(NamedTuple):
 
 def plan_batting(shape: Shape, wishes: BattingLayer, currency: Currency) -> BattingPlan:
     """Plan a batting that covers the shape with its overage on every side."""
-    width, length = shape.width + wishes.overage * 2, shape.length + wishes.overage * 2
-    options = sorted(
-        [*_packages(wishes.product.packages, width, length, currency),
-         *_rolls(wishes.product.rolls, width, length, currency)],
-        key=lambda option: (option.cost.minor, (option.width * option.length).mm2),
-    )  # fmt: skip
+    needed, product = shape.with_overage(wishes.overage), wishes.product
+    fitting = [*_packages(product.packages, needed, currency), *_rolls(product.rolls, needed, currency)]
+    options = sorted(fitting, key=lambda option: (option.cost.minor, (option.width * option.length).mm2))
     chosen = options[0] if options else None
     return BattingPlan(
-        width=width,
-        length=length,
-        product=wishes.product,
+        width=needed.width,
+        length=needed.length,
+        product=product,
         supplied_by=wishes.supplied_by,
         chosen=chosen,
         options=tuple(options),
-        working=tuple(_working(shape, wishes, width, length, chosen)),
-        cautions=() if chosen else (_nothing_covers(wishes, width, length),),
+        working=(shape.overage_said(wishes.overage), *_cheapest_said(chosen)),
+        cautions=() if chosen else (_nothing_covers(product.name, needed),),
     )
 
 
-def _packages(
-    packages: Figure[tuple[Package, ...]], width: Length, length: Length, currency: Currency
-) -> Iterator[BattingOption]:
+def _packages(packages: Figure[tuple[Package, ...]], needed: Size, currency: Currency) -> Iterator[BattingOption]:
+    """Give the packages that cover, one way round or the other."""
     for package in packages.value:
         short, long = sorted((package.width, package.length))
-        if short >= min(width, length) and long >= max(width, length):
+        if short >= min(needed) and long >= max(needed):
             yield BattingOption(
-                "packaged",
-                package.size,
-                package.width,
-                package.length,
-                "each",
-                package.price,
-                package.selling,
-                currency.round(package.price),
-                packages,
+                form="packaged",
+                size=package.size,
+                width=package.width,
+                length=package.length,
+                unit="each",
+                price=package.price,
+                selling=package.selling,
+                cost=currency.round(package.price),
+                priced_by=packages,
             )
 
 
-def _rolls(
-    rolls: Figure[tuple[Roll, ...]], width: Length, length: Length, currency: Currency
-) -> Iterator[BattingOption]:
-    """Off each roll, the shorter of the two ways round that it is wide enough for."""
+def _rolls(rolls: Figure[tuple[Roll, ...]], needed: Size, currency: Currency) -> Iterator[BattingOption]:
+    """Cut off each roll the shorter of the two ways round that it is wide enough for."""
     for roll in rolls.value:
-        ways = [along for across, along in ((width, length), (length, width)) if roll.width >= across]
-        if ways:
-            bought = up_to_step(min(ways), roll.step)
-            cost = currency.round(bought.to(roll.per) * roll.price)
-            yield BattingOption("roll", "", roll.width, bought, roll.per, roll.price, roll.selling, cost, rolls)
+        lengths = [along for across, along in (needed, (needed.length, needed.width)) if roll.width >= across]
+        if lengths:
+            bought = up_to_step(min(lengths), roll.step)
+            yield BattingOption(
+                form="roll",
+                size="",
+                width=roll.width,
+                length=bought,
+                unit=roll.per,
+                price=roll.price,
+                selling=roll.selling,
+                cost=currency.round(bought.to(roll.per) * roll.price),
+                priced_by=rolls,
+            )
 
 
-def _working(
-    shape: Shape, wishes: BattingLayer, width: Length, length: Length, chosen: BattingOption | None
-) -> Iterator[Said]:
-    yield say(
-        "Needed: {w} + 2 x {o} = {nw} wide, {l} + 2 x {o} = {nl} long",
-        w=shape.width, l=shape.length, o=wishes.overage, nw=width, nl=length,
-    )  # fmt: skip
+def _cheapest_said(chosen: BattingOption | None) -> Iterator[Said]:
     if chosen and chosen.form == "packaged":
         yield say("Cheapest that covers: {size}, {w} x {l}", size=chosen.size, w=chosen.width, l=chosen.length)
     elif chosen:
-        yield say(
-            "Cheapest that covers: {length} off a roll {w} wide",
-            length=InUnit(chosen.length, chosen.unit), w=chosen.width,
-        )  # fmt: skip
+        length = InUnit(chosen.length, chosen.unit)
+        yield say("Cheapest that covers: {length} off a roll {w} wide", length=length, w=chosen.width)
 
 
-def _nothing_covers(wishes: BattingLayer, width: Length, length: Length) -> Caution:
-    return hindrance(
-        "batting-too-small",
-        "No {name} that is sold covers {w} x {l}: join two, take another batting, or less overage. "
-        "The price is without batting.",
-        name=wishes.product.name, w=width, l=length,
-    )  # fmt: skip
+def _nothing_covers(name: str, needed: Size) -> Caution:
+    text = "No {name} that is sold covers {w} x {l}: join two, take another batting, or less overage. "
+    text += "The price is without batting."
+    return hindrance("batting-too-small", text, name=name, w=needed.width, l=needed.length)

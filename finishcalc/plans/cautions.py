@@ -1,4 +1,4 @@
-"""What to be careful of: brief, with its source, deferring to local codes and licensed practice."""
+"""Cautions: brief, with their source, deferring to local codes and licensed practice."""
 
 from typing import NamedTuple
 
@@ -7,12 +7,12 @@ from finishcalc.model.cover import Bed
 from finishcalc.model.project import Job, TopSpec
 from finishcalc.wording.said import NoLess, Said, Value, say, say_in_house
 
-CRIB = (Length.parse("45 in"), Length.parse("60 in"))
-"""The packaged crib size; whatever fits in it may end in a crib."""
+CRIB_QUILT = (Length.parse("45 in"), Length.parse("60 in"))
+"""The packaged crib size; any quilt that fits in it may end in a crib."""
 
 
 class Caution(NamedTuple):
-    """A caution: a stable `code`, what it says and to whom, and its source, empty for our own arithmetic. What
+    """A caution: a stable `code`, a sentence with its audience, and its source, empty for our own arithmetic. One that
     `hinders` is in the way of the work as it is planned."""
 
     code: str
@@ -73,11 +73,11 @@ TAX = Caution(
 
 
 def use_cautions(top: TopSpec, job: Job) -> list[Caution]:
-    """Cautions that follow from what the top is for. A quilt that fits the crib size either way counts as one, and so
+    """Warn of dangers in the use of the top. A quilt that fits the crib size either way counts as one, and so
     does a cover of a bed as small, whatever its use is called."""
     found = []
     short, long = sorted((top.width, top.length))
-    small = short <= CRIB[0] and long <= CRIB[1] and top.use not in ("tablecloth", "wall")
+    small = short <= CRIB_QUILT[0] and long <= CRIB_QUILT[1] and top.use not in ("tablecloth", "wall")
     on_crib = top.covers is not None and isinstance(top.covers.what, Bed) and top.covers.what.is_crib
     if top.use == "crib" or small or on_crib:
         found.append(SAFE_SLEEP)

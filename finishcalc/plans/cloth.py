@@ -1,6 +1,6 @@
-"""Cloth: what of it can be used, what must be bought, and one length for each cloth.
+"""Cloth: its usable width, the length to buy, and one purchase for each cloth.
 
-Plans are made in washed cloth. What is bought covers what is needed after shrinkage, with the end squared:
+Plans are made in washed cloth. The length to buy covers that cloth before it shrinks, with the end squared:
 bought >= cut / (1 - shrink_along) + straighten.
 """
 
@@ -16,12 +16,12 @@ from finishcalc.plans.cautions import Caution, caution, hindrance
 from finishcalc.wording.said import InUnit, Said, Share, Value, say
 
 USE_WORDS = {"strip": "the strip at the backing", "triangles": "the triangles"}
-"""What cloth is for, where it is said with more than its name."""
+"""The uses of cloth that need more than their name in a sentence."""
 
 
 class Purchase(NamedTuple):
-    """One length of one cloth: `uses` are the parts it is for, `cut_length` what they take in washed cloth. `fabrics` is
-    the cloth as each key of the project gives it."""
+    """One purchase of one cloth for the parts in `uses`, which take `cut_length` of it washed. `fabrics` is the
+    cloth as each key of the project gives it."""
 
     fabrics: tuple[Fabric, ...]
     uses: tuple[str, ...]
@@ -38,90 +38,91 @@ class Purchase(NamedTuple):
         return self.fabrics[0]
 
 
-class Stretch(NamedTuple):
-    """A part of a cloth's length that cannot be cut apart, washed. `fresh` is what it takes at the start of another
-    bolt: there a print that must meet may begin anywhere, and a whole repeat is lost finding its place."""
+class CutLength(NamedTuple):
+    """A length of washed cloth that cannot be cut apart. At the start of another bolt it takes `length_on_new_bolt`: a
+    print that must meet may begin anywhere there, and up to a whole repeat is lost finding its place."""
 
     length: Length
-    fresh: Length
+    length_on_new_bolt: Length
 
 
 class Need(NamedTuple):
-    """What a part of the quilt, or parts cut together, take of a cloth, stretch by stretch. `fabrics` is the
-    cloth as each key of the project gives it."""
+    """The cloth that a part of the quilt, or parts cut together, take, cut length by cut length. `fabrics` is the cloth
+    as each key of the project gives it."""
 
     uses: tuple[str, ...]
     fabrics: tuple[Fabric, ...]
     supplied_by: Supplier
-    stretches: tuple[Stretch, ...]
+    cut_lengths: tuple[CutLength, ...]
 
     @property
     def cut_length(self) -> Length:
-        """All of its stretches, from one length."""
-        return sum((stretch.length for stretch in self.stretches), ZERO)
+        """The sum of its cut lengths."""
+        return sum((cut.length for cut in self.cut_lengths), ZERO)
 
 
-def plain_stretches(*lengths: Length) -> tuple[Stretch, ...]:
-    """Stretches that take no more at the start of a bolt than elsewhere."""
-    return tuple(Stretch(length, length) for length in lengths)
+def unmatched_cut_lengths(*lengths: Length) -> tuple[CutLength, ...]:
+    """Make cut lengths without a print that must meet: they take no more at the start of a bolt than elsewhere."""
+    return tuple(CutLength(length, length) for length in lengths)
 
 
-def usable_width(fabric: Fabric) -> Length:
-    """The width between the selvages, after the first wash."""
+def usable_width_of(fabric: Fabric) -> Length:
+    """Give the width between the selvages, after the first wash."""
     return (fabric.width - fabric.selvage * 2) * (1 - fabric.shrink_across)
 
 
 def before_washing(fabric: Fabric, cut_length: Length) -> Length:
-    """What a length of washed cloth takes of the cloth as it is sold, with its end squared."""
+    """Give the unwashed length that a length of washed cloth takes, with its end squared."""
     return cut_length / (1 - fabric.shrink_along) + fabric.straighten
 
 
 def length_to_buy(fabric: Fabric, cut_length: Length) -> Length:
-    """What to buy for a length of washed cloth, up to the step in which it is sold."""
+    """Give the length to buy for a length of washed cloth, up to the step in which it is sold."""
     return up_to_step(before_washing(fabric, cut_length), fabric.step)
 
 
-def fill_lengths(fabric: Fabric, stretches: Sequence[Stretch]) -> list[list[int]]:
-    """Which stretches, by number, come from which length: all from one, or where a bolt is shorter than that from
-    several, filled in turn. A stretch longer than a bolt stays whole."""
+def fill_lengths(fabric: Fabric, cut_lengths: Sequence[CutLength]) -> list[list[int]]:
+    """Share cut lengths out, by number, among lengths to buy: all from one, or where a bolt is shorter than that from
+    several, filled in turn (next fit), because their order on the cloth is the order of the cut list. A cut length
+    longer than a bolt stays whole."""
     lengths: list[list[int]] = [[]]
     taken = ZERO
-    for number, stretch in enumerate(stretches):
-        joined = taken + stretch.length
+    for number, cut in enumerate(cut_lengths):
+        joined = taken + cut.length
         if fabric.bolt and lengths[-1] and length_to_buy(fabric, joined) > fabric.bolt:
             lengths.append([])
-            joined = stretch.fresh
+            joined = cut.length_on_new_bolt
         lengths[-1].append(number)
         taken = joined
     return lengths
 
 
-def lengths_to_buy(fabric: Fabric, stretches: Sequence[Stretch]) -> tuple[Length, ...]:
-    """What to buy for stretches of washed cloth, length by length."""
+def lengths_to_buy(fabric: Fabric, cut_lengths: Sequence[CutLength]) -> tuple[Length, ...]:
+    """Give each length to buy for cut lengths of washed cloth."""
     return tuple(
-        length_to_buy(fabric, taken_of(stretches, numbers, later=place > 0))
-        for place, numbers in enumerate(fill_lengths(fabric, stretches))
+        length_to_buy(fabric, taken_of(cut_lengths, numbers, later=place > 0))
+        for place, numbers in enumerate(fill_lengths(fabric, cut_lengths))
     )
 
 
-def taken_of(stretches: Sequence[Stretch], numbers: Sequence[int], later: bool) -> Length:
-    """The washed length that some stretches take together; on a later bolt the first of them starts afresh."""
-    first, *others = (stretches[number] for number in numbers)
-    return sum((stretch.length for stretch in others), first.fresh if later else first.length)
+def taken_of(cut_lengths: Sequence[CutLength], numbers: Sequence[int], later: bool) -> Length:
+    """Add up some cut lengths; on a later bolt the first takes its `length_on_new_bolt`."""
+    first, *others = (cut_lengths[number] for number in numbers)
+    return sum((cut.length for cut in others), first.length_on_new_bolt if later else first.length)
 
 
 def washed_length(fabric: Fabric, bought: Length) -> Length:
-    """What is left of a bought length once its end is squared and it is washed."""
+    """Give the rest of a bought length once its end is squared and it is washed."""
     return max((bought - fabric.straighten) * (1 - fabric.shrink_along), ZERO)
 
 
 def cost_of(fabric: Fabric, bought: Length, currency: Currency) -> Money:
-    """What a bought length costs, half up to the minor unit."""
+    """Give the cost of a bought length, half up to the minor unit."""
     return currency.round(bought.to(fabric.per) * fabric.price.value)
 
 
 def plan_cloth(needs: list[Need], currency: Currency) -> tuple[Purchase, ...]:
-    """One purchase for each cloth and supplier: parts of the same cloth are bought as one length."""
+    """Make one purchase for each cloth and supplier: parts of the same cloth are bought as one length."""
     groups: dict[tuple[Fabric, Supplier], list[Need]] = {}
     for need in needs:
         groups.setdefault((need.fabrics[0], need.supplied_by), []).append(need)
@@ -130,7 +131,7 @@ def plan_cloth(needs: list[Need], currency: Currency) -> tuple[Purchase, ...]:
 
 def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency: Currency) -> Purchase:
     cut_length = sum((need.cut_length for need in needs), ZERO)
-    lengths = lengths_to_buy(fabric, [stretch for need in needs for stretch in need.stretches])
+    lengths = lengths_to_buy(fabric, [cut for need in needs for cut in need.cut_lengths])
     amount = sum(lengths, ZERO)
     working = (_adding(needs, cut_length),) if len(needs) > 1 else ()
     return Purchase(
@@ -146,7 +147,7 @@ def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency
 
 
 def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:
-    """A cloth that comes from more than one bolt, or that no bolt is long enough for."""
+    """Warn of a cloth that comes from more than one bolt, or that no bolt is long enough for."""
     found = []
     for each in purchases:
         bolt = InUnit(each.fabric.bolt, each.fabric.per)
@@ -163,7 +164,7 @@ def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:
 
 
 def capital(text: str) -> str:
-    """A name at the start of a sentence."""
+    """Capitalise the first letter."""
     return text[:1].upper() + text[1:]
 
 
@@ -174,7 +175,7 @@ def _adding(needs: list[Need], cut_length: Length) -> Said:
 
 
 def uses_words(uses: Sequence[str]) -> str:
-    """What a cloth is for: "backing, sashing and borders 1 and 3"."""
+    """Name the uses of a cloth: "backing, sashing and borders 1 and 3"."""
     borders = [use.removeprefix("border ") for use in uses if use.startswith("border ")]
     together = f"border{'s' if len(borders) > 1 else ''} {_listed(borders)}" if borders else ""
     words = [together if use.startswith("border ") else USE_WORDS.get(use, use) for use in uses]
@@ -182,12 +183,12 @@ def uses_words(uses: Sequence[str]) -> str:
 
 
 def _listed(words: Sequence[str]) -> str:
-    """In words: "a, b and c"."""
+    """Join words: "a, b and c"."""
     return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
 
 def buying_lengths(fabric: Fabric, cut_length: Length, lengths: tuple[Length, ...]) -> tuple[Said, ...]:
-    """The arithmetic for one length; for several, what each bolt gives."""
+    """Write out the arithmetic for one length; for several, the length from each bolt."""
     if len(lengths) == 1:
         return (buying(fabric, cut_length, lengths[0]),)
     text = "Buy: {cut} from bolts of {bolt}: " + " + ".join(f"{{length{n}}}" for n in range(len(lengths)))
@@ -196,7 +197,7 @@ def buying_lengths(fabric: Fabric, cut_length: Length, lengths: tuple[Length, ..
 
 
 def buying(fabric: Fabric, cut_length: Length, amount: Length) -> Said:
-    """The arithmetic from the cut length to what is bought."""
+    """Write out the arithmetic from the cut length to the length to buy."""
     exact = before_washing(fabric, cut_length)
     text = "Buy: {cut}"
     if fabric.shrink_along:
@@ -207,17 +208,24 @@ def buying(fabric: Fabric, cut_length: Length, amount: Length) -> Said:
         text += " = {exact}"
     return say(
         text + ", sold by {step}: {amount}",
-        cut=cut_length, shrink=Share(fabric.shrink_along), straighten=fabric.straighten, exact=exact,
-        step=InUnit(fabric.step, fabric.per), amount=InUnit(amount, fabric.per),
-    )  # fmt: skip
+        cut=cut_length,
+        shrink=Share(fabric.shrink_along),
+        straighten=fabric.straighten,
+        exact=exact,
+        step=InUnit(fabric.step, fabric.per),
+        amount=InUnit(amount, fabric.per),
+    )
 
 
 def usable_said(fabric: Fabric, usable: Length) -> Said:
-    """The arithmetic of the usable width."""
+    """Write out the arithmetic of the usable width."""
     text = "Usable width: {width} - 2 x {selvage} selvage"
     if fabric.shrink_across:
         text = "Usable width: ({width} - 2 x {selvage} selvage) x (1 - {shrink} shrinkage)"
     return say(
         text + " = {usable}",
-        width=fabric.width, selvage=fabric.selvage, shrink=Share(fabric.shrink_across), usable=usable,
-    )  # fmt: skip
+        width=fabric.width,
+        selvage=fabric.selvage,
+        shrink=Share(fabric.shrink_across),
+        usable=usable,
+    )

@@ -17,9 +17,9 @@ NONE = Fraction(0)
 
 
 class StageTime(NamedTuple):
-    """Minutes of one stage, the share of them that someone stands by, and whether the quilt is on the frame. `work` is
-    what it belongs to: "quilting", "seams", or what is done to the edge. `said` is how its likely minutes came about,
-    where that is more than a figure of the method's."""
+    """Minutes of one stage, the share of them that someone stands by, and a mark where the quilt is on the frame.
+    `work` is "quilting", "seams", or a kind of work at the edge. `said` is the arithmetic of its likely minutes, where
+    they are more than a figure of the method's."""
 
     name: str
     low: Fraction
@@ -32,7 +32,7 @@ class StageTime(NamedTuple):
 
     @property
     def attended(self) -> Fraction:
-        """Minutes that someone stands by, of those planned."""
+        """The planned minutes that someone stands by."""
         return self.planned * self.attended_share
 
     @property
@@ -42,8 +42,8 @@ class StageTime(NamedTuple):
 
 
 class Hours(NamedTuple):
-    """Minutes of all stages together: `attended` of those planned someone stands by, `frame` of them the frame is
-    taken."""
+    """Minutes of all stages together. Someone stands by for `attended` of the planned ones; the frame is taken for
+    `frame`."""
 
     stages: tuple[StageTime, ...]
     low: Fraction
@@ -55,19 +55,22 @@ class Hours(NamedTuple):
 
     @property
     def working(self) -> tuple[Said, ...]:
-        """The arithmetic of the stages, and of what is planned and attended."""
+        """The arithmetic of the stages and of the planned minutes."""
         told = [stage.said for stage in self.stages if stage.said]
         told.append(
             say_in_house(
                 "Planned: ({low} + 4 x {likely} + {high}) / 6 = {planned} min",
-                low=self.low, likely=self.likely, high=self.high, planned=self.planned,
+                low=self.low,
+                likely=self.likely,
+                high=self.high,
+                planned=self.planned,
             )
-        )  # fmt: skip
+        )
         return tuple(told)
 
 
 class Counts(NamedTuple):
-    """How often each kind of stage is done, and the lengths that are stitched in patterns and in straight lines."""
+    """The number of times each kind of stage is done, and the lengths stitched in patterns and in straight lines."""
 
     curved: Length
     straight: Length
@@ -77,7 +80,7 @@ class Counts(NamedTuple):
 
 
 def hours_of(stages: Iterable[StageTime]) -> Hours:
-    """The stages and what they come to."""
+    """Add up the stages."""
     told = tuple(stages)
     low, likely, high = (sum((getattr(stage, name) for stage in told), NONE) for name in ("low", "likely", "high"))
     attended = sum((stage.attended for stage in told), NONE)
@@ -86,7 +89,8 @@ def hours_of(stages: Iterable[StageTime]) -> Hours:
 
 
 def quilting_stages(method: Method, counts: Counts, stages: tuple[Stage, ...]) -> Iterator[StageTime]:
-    """The stages of a method, or some of them, that take any time. Straight lines have a stage of their own where the method has one."""
+    """Give those of some stages of a method that take any time. Straight lines have a stage of their own where the method
+    has one."""
     apart = any(stage.each == "straight" for stage in stages)
     for stage in stages:
         low, likely, high = _minutes(stage, counts, apart)
@@ -97,17 +101,17 @@ def quilting_stages(method: Method, counts: Counts, stages: tuple[Stage, ...]) -
 
 
 STITCHED = ("stitching", "straight", "tie")
-"""The kinds of stages that go by what is stitched."""
+"""The kinds of stages whose time follows the stitching."""
 
 
-def area_hours(method: Method, counts: Counts, parts: list[tuple[Fraction, Counts]]) -> list[Hours]:
-    """What each part of the quilting takes, given its share of the top: its own stitching and ties, and its share of
-    all other stages."""
+def area_hours(method: Method, counts: Counts, areas: list[tuple[Fraction, Counts]]) -> list[Hours]:
+    """Give the hours of each area of the quilting, from its share of the top: its own stitching and ties, and its share
+    of all other stages."""
     work = tuple(stage for stage in method.stages.value if stage.each in STITCHED)
     rest = tuple(stage for stage in method.stages.value if stage.each not in STITCHED)
     shared = list(quilting_stages(method, counts, rest))
     found = []
-    for share, own in parts:
+    for share, own in areas:
         stitched = quilting_stages(method, own, work)
         others = (_part_of(stage, share) for stage in shared)
         found.append(hours_of([*stitched, *others]))
@@ -127,7 +131,8 @@ def _minutes(stage: Stage, counts: Counts, apart: bool) -> tuple[Fraction, ...]:
 
 
 def _stitched(stage: Stage, counts: Counts, apart: bool) -> Length:
-    """What a stage of the stitching goes over: all of it, where straight lines have no stage of their own."""
+    """Give the length that a stage of the stitching covers: all of it, where straight lines have no stage of their
+    own."""
     if not apart:
         return counts.curved + counts.straight
     return counts.straight if stage.each == "straight" else counts.curved
@@ -140,22 +145,28 @@ def _times(stage: Stage, counts: Counts) -> int:
 def _stage_said(stage: Stage, likely: Fraction, counts: Counts, apart: bool) -> Said | None:
     if stage.speed is not None:
         return say_in_house(
-            "{name}: {length} / {speed} a minute = {likely} min", name=stage.name,
-            length=Long(_stitched(stage, counts, apart), FINE), speed=stage.speed * stage.likely, likely=likely,
-        )  # fmt: skip
+            "{name}: {length} / {speed} a minute = {likely} min",
+            name=stage.name,
+            length=Long(_stitched(stage, counts, apart), FINE),
+            speed=stage.speed * stage.likely,
+            likely=likely,
+        )
     if stage.each == "quilt":
         return None
     return say_in_house(
         "{name}: {times} x {each} min = {likely} min",
-        name=stage.name, times=_times(stage, counts), each=stage.likely, likely=likely,
-    )  # fmt: skip
+        name=stage.name,
+        times=_times(stage, counts),
+        each=stage.likely,
+        likely=likely,
+    )
 
 
 SEAMS = "sew the seams of the backing"
 
 
 def seam_stage(minutes: Fraction) -> StageTime:
-    """The seams of the backing."""
+    """Make the stage of the backing's seams."""
     return StageTime(SEAMS, minutes, minutes, minutes, Fraction(1), on_frame=False, work="seams")
 
 
@@ -166,7 +177,7 @@ EDGE_WORK: dict[str, tuple[EdgeWork, ...]] = {
     "faced": ("faced",),
     "hem": ("hem",),
 }
-"""What is done to an edge, by how it is finished."""
+"""The kinds of work at an edge, by its finish."""
 EDGE_NAMES = {
     "make": "make the binding",
     "front": "sew the binding to the front",
@@ -178,13 +189,17 @@ EDGE_NAMES = {
 
 
 def edge_stages(attach: str, edge: Length, times: EdgeTime) -> Iterator[StageTime]:
-    """The edge, each of its stages so many minutes along it."""
+    """Give the stages at the edge, each so many minutes along it."""
     along = edge.to(times.per)
     for name in EDGE_WORK[attach]:
         span = times.of_work(name).value
         said = say_in_house(
             "{name}: {edge} x {each} min per {unit} = {likely} min",
-            name=EDGE_NAMES[name], edge=edge, each=span.likely, unit=times.per, likely=span.likely * along,
-        )  # fmt: skip
+            name=EDGE_NAMES[name],
+            edge=edge,
+            each=span.likely,
+            unit=times.per,
+            likely=span.likely * along,
+        )
         low, likely, high = (minutes * along for minutes in span)
         yield StageTime(EDGE_NAMES[name], low, likely, high, Fraction(1), on_frame=False, said=said, work=name)

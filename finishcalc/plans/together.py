@@ -10,7 +10,7 @@ from finishcalc.model.shop import EdgeWork
 from finishcalc.plans.backing.plan import BackingPlan, plan_backing
 from finishcalc.plans.batting import BattingPlan, plan_batting
 from finishcalc.plans.cautions import Caution, use_cautions
-from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, plain_stretches, plan_cloth
+from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, plan_cloth, unmatched_cut_lengths
 from finishcalc.plans.edge.binding import BindingPlan, plan_binding
 from finishcalc.plans.edge.hem import HemPlan, plan_hem
 from finishcalc.plans.edge.leftover import from_leftover, leftover_cautions
@@ -23,8 +23,8 @@ from finishcalc.plans.top.plan import TopPlan, plan_top
 
 
 class Plans(NamedTuple):
-    """What it takes to finish a top. A part that is not wanted is None; `hours` are those of the quilting, the seams of
-    the backing and the edge together; `cloth` has one length for each cloth."""
+    """Everything it takes to finish a top. A part that is not wanted is None; `hours` are those of the quilting, the
+    seams of the backing and the edge together; `cloth` has one length for each cloth."""
 
     top: TopPlan
     pieced: PiecedPlan | None
@@ -75,7 +75,9 @@ def _plan_binding(project: Project, shape: Shape) -> BindingPlan | None:
 def _plan_backing(project: Project, shape: Shape, binding: BindingPlan | None) -> BackingPlan | None:
     if not project.backing:
         return None
-    return plan_backing(shape, project.backing, project.sewing, project.currency, brought_beside(project, binding))
+    return plan_backing(
+        shape, project.backing, project.sewing, project.currency, binding_from_supplied_cloth(project, binding)
+    )
 
 
 def _plan_quilting(project: Project, shape: Shape, hem: HemPlan | None, backing: BackingPlan | None) -> QuiltingPlan:
@@ -93,23 +95,23 @@ def cloth_needs(
     needs = _top_needs(pieced) if pieced else []
     if backing and project.backing and backing.chosen:
         by = project.backing.supplied_by
-        needs.append(Need(("backing",), (backing.fabric,), by, backing.chosen.stretches))
-    if backing and backing.brought and backing.brought.strip:
-        strip = plain_stretches(backing.brought.strip.cut_length)
+        needs.append(Need(("backing",), (backing.fabric,), by, backing.chosen.cut_lengths))
+    if backing and backing.customer_supplied and backing.customer_supplied.strip:
+        strip = unmatched_cut_lengths(backing.customer_supplied.strip.cut_length)
         needs.append(Need(("strip",), (backing.fabric,), "shop", strip))
     if binding and project.binding:
-        by, strips = project.binding.supplied_by, plain_stretches(*binding.stretches)
+        by, strips = project.binding.supplied_by, unmatched_cut_lengths(*binding.cut_lengths)
         needs.append(Need(("binding",), (binding.fabric,), by, strips))
     return needs
 
 
 def _top_needs(pieced: PiecedPlan) -> list[Need]:
     by = pieced.top.supplied_by
-    return [Need(each.uses, each.fabrics, by, each.stretches) for each in pieced.cloths]
+    return [Need(each.uses, each.fabrics, by, each.cut_lengths) for each in pieced.cloths]
 
 
-def brought_beside(project: Project, binding: BindingPlan | None) -> Length:
-    """What the binding takes of the very cloth that the customer brings for the backing."""
+def binding_from_supplied_cloth(project: Project, binding: BindingPlan | None) -> Length:
+    """Give the cut length of a binding that comes from the cloth the customer supplies for the backing."""
     backing, edge = project.backing, project.binding
     if not (backing and edge and binding) or backing.supplied_by != "customer" or edge.supplied_by != "customer":
         return ZERO
@@ -128,7 +130,7 @@ def plan_hours(project: Project, shape: Shape, quilting: QuiltingPlan, backing: 
 
 
 def plan_cautions(project: Project, plans: Plans) -> list[Caution]:
-    """What to be careful of: first what the plans found, then what the use calls for."""
+    """Gather the cautions: first those of the plans, then those of the use."""
     parts = (plans.top, plans.pieced, plans.backing, plans.batting, plans.hem, plans.quilting)
     found = [told for part in parts if part for told in part.cautions]
     found += leftover_cautions(project, plans.backing, plans.binding)

@@ -88,17 +88,19 @@ def test_a_project_s_own_cloth_has_its_column(tmp_path: Path):
     assert [cell.cloth for cell in found.cells[0]] == ["own", "cotton-wide-108"]
 
 
-def test_a_backing_that_the_shop_always_gets_sewn_is_brought_in_every_cell(tmp_path: Path):
+def test_a_backing_that_the_shop_always_gets_sewn_is_supplied_in_every_cell(tmp_path: Path):
     shop = tmp_path / "shop.toml"
     shop.write_text("[usual.backing]\nsewn = { width = 100, length = 110 }\n")
     result = run("compare", str(CLOTH), "--as", "twin", "--grid", "--shop", str(shop))
     assert result.exit_code == 0
 
 
-def test_cloth_that_is_brought_does_not_matter_to_a_chart():
+def test_supplied_cloth_does_not_matter_to_a_chart():
     found = chart(sample("every-key.toml"), ("twin",))
     assert all(
-        cell.result.plans.backing and not cell.result.plans.backing.brought for cells in found.cells for cell in cells
+        cell.result.plans.backing and not cell.result.plans.backing.customer_supplied
+        for cells in found.cells
+        for cell in cells
     )
 
 

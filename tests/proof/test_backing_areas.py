@@ -7,7 +7,7 @@ import pytest
 
 from finishcalc.measures.length import Length
 from finishcalc.model.materials import Fabric
-from finishcalc.plans.backing.layout import Cut, Shown
+from finishcalc.plans.backing.layout import CutPiece, VisiblePiece
 from finishcalc.plans.backing.plan import BackingPlan
 from tests.builders import backing_of, cloth, inches
 
@@ -36,7 +36,7 @@ def _eighths(chance: random.Random, least: int, most: int) -> Fraction:
     return Fraction(chance.randint(least * 8, most * 8), 8)
 
 
-def box(piece: Cut | Shown):
+def box(piece: CutPiece | VisiblePiece):
     """A piece as a polygon, in inches."""
     right, bottom = piece.x + piece.width, piece.y + piece.length
     return shapely.box(*(float(side.to("in")) for side in (piece.x, piece.y, right, bottom)))

@@ -18,7 +18,7 @@ import pytest
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from tests.builders import backing_of, cloth, inches
-from tests.exhaustive import Ask, Way, band_cut, panels_cover, search
+from tests.exhaustive import Ask, FamilyLayout, band_cut, panels_cover, search
 
 cp_model = pytest.importorskip("ortools.sat.python.cp_model")
 
@@ -41,7 +41,7 @@ class Pieces(NamedTuple):
         lengths = [cut.length.to("in") for cut in option.layout.cuts]
         wide, long = _divisor(widths), _divisor(lengths)
         sizes = zip((int(each / wide) for each in widths), (int(each / long) for each in lengths), strict=True)
-        usable = option.layout.grid.length(option.layout.row.usable)
+        usable = option.layout.usable_width
         return cls(tuple(sizes), usable.to("in") // wide, option.layout.cut_length.to("in") // long)
 
 
@@ -113,7 +113,7 @@ def _kind(option: BackingOption) -> str:
         return "panels"
     if not band.turned:
         return "strips"
-    return "turned" if band.turned == len(band.pieces) else "turned and strips"
+    return "turned" if band.turned == len(band.visible_lengths) else "turned and strips"
 
 
 def test_the_solver_finds_a_shorter_packing_where_there_is_one():
@@ -149,7 +149,7 @@ def how_far(ask: Ask, most: int, parts: list[tuple[int, Fraction]]) -> None:
     assert ask.area_bound <= best <= family
 
 
-def side_by_side(ask: Ask) -> Iterator[Way]:
+def side_by_side(ask: Ask) -> Iterator[FamilyLayout]:
     """Bands of turned pieces, cut short enough that the strips lie beside them on the cloth."""
     for crosswise, panels, turned, strips in product((False, True), range(5), range(1, 5), range(1, 5)):
         across, along = (ask.length, ask.width) if crosswise else (ask.width, ask.length)
@@ -160,7 +160,7 @@ def side_by_side(ask: Ask) -> Iterator[Way]:
         strip = max(ask.end, (long - turned * room) / strips)
         if room >= ask.end and long - strips * strip >= turned * ask.end:
             cut = panels * along + max(turned * width, strip)
-            yield Way(crosswise, panels, turned, strips, seams, cut)
+            yield FamilyLayout(crosswise, panels, turned, strips, seams, cut)
 
 
 def in_two_parts(ask: Ask) -> Iterator[tuple[int, Fraction]]:

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from finishcalc.measures.length import Length
 
 GRAIN = 120
+"""120 is a multiple of 2 x 3, 2 x 4 and 2 x 5: pieces and halves of them are whole."""
 
 
 class Grid(NamedTuple):
@@ -19,16 +20,16 @@ class Grid(NamedTuple):
 
     @classmethod
     def of(cls, *lengths: Length) -> "Grid":
-        """The grid on which all of `lengths` are whole."""
+        """Make the grid on which all of `lengths` are whole."""
         steps = 1
         for length in lengths:
             steps *= (length.mm * steps).denominator
         return cls(steps * GRAIN)
 
     def whole(self, length: Length) -> int:
-        """A length in steps. Only for lengths the grid was made of, and their sums."""
+        """Give a length in steps. It must be one that the grid was made of, or a sum of them."""
         return length.mm.numerator * (self.steps // length.mm.denominator)
 
     def length(self, steps: int) -> Length:
-        """The length of a number of steps."""
+        """Give the length of a number of steps."""
         return Length(Fraction(steps, self.steps))

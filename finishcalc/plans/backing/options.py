@@ -1,7 +1,8 @@
-"""The backings worth weighing: for every number of seams the one that buys least, with what each takes."""
+"""The options for the backing: for every number of seams the layout that buys least, with its cloth and its costs."""
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import accumulate
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import MM_PER, ZERO, Length
@@ -10,23 +11,24 @@ from finishcalc.measures.rounding import half_up
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Backing
 from finishcalc.model.shop import Sewing
+from finishcalc.plans.backing.candidate import Candidate, SearchSpace, row_of
 from finishcalc.plans.backing.grid import Grid
-from finishcalc.plans.backing.layout import Cut, Layout, Leftover, Row, fresh_stretches, stretches
-from finishcalc.plans.backing.search import MOST_SEAMS, Candidate, Ground, candidates, row_of
-from finishcalc.plans.cloth import Stretch, fill_lengths, lengths_to_buy, usable_width, washed_length
+from finishcalc.plans.backing.layout import CutPiece, Layout, Leftover, PanelRow, cut_steps, cut_steps_on_new_bolt
+from finishcalc.plans.backing.search import MOST_SEAMS, candidates
+from finishcalc.plans.cloth import CutLength, fill_lengths, lengths_to_buy, usable_width_of, washed_length
 
 
-class Cloth(NamedTuple):
+class BoughtLength(NamedTuple):
     """One bought length once it is squared and washed: the pieces and leftovers on it, each from its own start."""
 
     length: Length
-    cuts: tuple[Cut, ...]
+    cuts: tuple[CutPiece, ...]
     leftover: tuple[Leftover, ...]
 
 
 class BackingOption(NamedTuple):
-    """A layout with what it takes: cloth to buy for the backing alone, as one length or, past the bolt's end,
-    several; minutes at the seams; and what both cost."""
+    """A layout with the cloth to buy for the backing alone, as one length or, past the bolt's end, several; the minutes
+    at its seams; and the cost of both. `clear` says that no seam lies near the trimmed edge."""
 
     layout: Layout
     lengths: tuple[Length, ...]
@@ -37,9 +39,9 @@ class BackingOption(NamedTuple):
     fabric: Fabric
 
     @property
-    def stretches(self) -> tuple[Stretch, ...]:
+    def cut_lengths(self) -> tuple[CutLength, ...]:
         """The rows of pieces on the cloth, between which it may be cut apart."""
-        return stretches_of(self.layout.row, self.layout.grid, self.fabric)
+        return cut_lengths_of(self.layout.row, self.layout.grid, self.fabric)
 
     @property
     def amount(self) -> Length:
@@ -48,183 +50,201 @@ class BackingOption(NamedTuple):
 
     @property
     def total_cost(self) -> Money:
-        """Cloth and seams."""
+        """The cost of cloth and seams."""
         return self.cloth_cost + self.seam_cost
 
     @property
-    def cloths(self) -> tuple[Cloth, ...]:
-        """Each length that is bought, with what lies on it."""
-        return tuple(_cloths(self))
+    def bought_lengths(self) -> tuple[BoughtLength, ...]:
+        """Each length that is bought, with the pieces that lie on it."""
+        return tuple(_bought_lengths(self))
 
     @property
     def leftover(self) -> tuple[Leftover, ...]:
-        """What of the bought cloth is not needed, as rectangles; of several lengths, one after the other."""
-        return tuple(left for cloth in self.cloths for left in cloth.leftover)
+        """The bought cloth that is not needed, as rectangles, one length after the other."""
+        return tuple(left for bought in self.bought_lengths for left in bought.leftover)
 
 
-def front(
+def best_options(
     width: Length, length: Length, wishes: Backing, sewing: Sewing, currency: Currency
 ) -> tuple[BackingOption, ...]:
-    """For every number of seams from the fewest to MOST_SEAMS, the option that buys least, without turned pieces
-    and with; and full panels either way, to compare with. Ties go to the shorter seams, then to the shorter cut."""
-    fabric, usable = wishes.fabric, usable_width(wishes.fabric)
-    end = max(sewing.cloth.shortest_piece, wishes.overage + sewing.cloth.clear_edge + wishes.seam_allowance)
-    sizes = (wishes.seam_allowance, wishes.overage, sewing.cloth.clear_edge, end, fabric.repeat)
-    grid = Grid.of(width, length, usable, *sizes)
-    steps = tuple(grid.whole(size) for size in sizes)
-    wide, long, cloth = grid.whole(width), grid.whole(length), grid.whole(usable)
-    grounds = [Ground(False, wide, long, cloth, *steps), Ground(True, long, wide, cloth, *steps)]
-    best: dict[tuple[int, bool], tuple[tuple[int, int, int], Candidate]] = {}
-    plain: list[Candidate] = []
+    """For every number of seams from the fewest to MOST_SEAMS, keep the option that buys least, without turned pieces
+    and with; and full panels either way, to compare with. Ties go to the shorter seams, then to the shorter cut.
+
+    The options come cheapest first.
+    """
+    grid, spaces = _search_spaces(width, length, wishes, sewing)
     prices = _Prices(wishes, sewing, grid, currency)
-    for found in _family(grounds, wishes):
-        key = (found.seams, found.turned > 0)
-        rank = (prices.bought(found), found.seam_length, found.cut_length)
+    best: dict[tuple[int, bool], tuple[tuple[int, int, int], Candidate]] = {}
+    full_panels: list[Candidate] = []
+    for candidate in _allowed(spaces, wishes):
+        key = (candidate.seams, candidate.turned > 0)
+        rank = (prices.steps_to_buy(candidate), candidate.seam_length, candidate.cut_length)
         if key not in best or rank < best[key][0]:
-            best[key] = (rank, found)
-        if not found.pieced:
-            plain.append(found)
-    most = max(MOST_SEAMS, min(seams for seams, _ in best))
-    kept = dict.fromkeys([found for (seams, _), (_, found) in best.items() if seams <= most] + plain)
-    return tuple(sorted((prices.option(found) for found in kept), key=cheapest))
+            best[key] = (rank, candidate)
+        if not candidate.pieced:
+            full_panels.append(candidate)
+    most_seams = max(MOST_SEAMS, min(seams for seams, _ in best))
+    kept = [candidate for (seams, _), (_, candidate) in best.items() if seams <= most_seams]
+    options = [prices.option(candidate) for candidate in dict.fromkeys([*kept, *full_panels])]
+    return tuple(sorted(options, key=cheapest))
+
+
+def _search_spaces(
+    width: Length, length: Length, wishes: Backing, sewing: Sewing
+) -> tuple[Grid, tuple[SearchSpace, SearchSpace]]:
+    """Put every length in hand on one grid; elements may lie side by side across the quilt or down it."""
+    fabric, seam_allowance = wishes.fabric, wishes.seam_allowance
+    usable_width = usable_width_of(fabric)
+    shortest_piece = max(sewing.cloth.shortest_piece, wishes.overage + sewing.cloth.clear_edge + seam_allowance)
+    limits = (usable_width, seam_allowance, wishes.overage, sewing.cloth.clear_edge, shortest_piece, fabric.repeat)
+    grid = Grid.of(width, length, *limits)
+    across, down = grid.whole(width), grid.whole(length)
+    steps = [grid.whole(limit) for limit in limits]
+    return grid, (SearchSpace(False, across, down, *steps), SearchSpace(True, down, across, *steps))
 
 
 def cheapest(option: BackingOption) -> tuple[int, int, Length]:
-    """What options are compared by: what they cost in all, then seams, then how long those are."""
+    """Compare options by total cost, then by the number of seams, then by their length."""
     return option.total_cost.minor, option.layout.seams, option.layout.seam_length
 
 
-def _family(grounds: list[Ground], wishes: Backing) -> list[Candidate]:
-    """All that may be considered: cloth with a direction or a nap runs down the quilt, and neither it nor a print
-    that must meet is turned; no band is pieced in plush or in a print that must meet."""
+def _allowed(spaces: tuple[SearchSpace, ...], wishes: Backing) -> list[Candidate]:
+    """Search for every layout the cloth allows: cloth with a direction or a nap runs down the quilt, and neither it nor
+    a print that must meet is turned; no band is pieced in plush or in a print that must meet."""
     fabric = wishes.fabric
     one_way = fabric.directional or fabric.nap
     pieced = not fabric.nap and not fabric.repeat
     centred = wishes.centre == "panel"
     return [
-        found
-        for ground in grounds
-        if not (ground.crosswise and one_way)
-        for found in candidates(ground, pieced, pieced and not one_way, centred)
-        if wishes.seams in ("any", _runs(found)) or not found.seams
+        candidate
+        for space in spaces
+        if not (space.crosswise and one_way)
+        for candidate in candidates(space, pieced, pieced and not one_way, centred)
+        if wishes.seams in ("any", _runs(candidate)) or not candidate.seams
     ]
 
 
-def _runs(found: Candidate) -> Literal["lengthwise", "crosswise"]:
-    """Which way the seams run: those between panels decide, and in a backing of strips those between them."""
-    return "crosswise" if found.ground.crosswise == (found.lengths > 0) else "lengthwise"
+def _runs(candidate: Candidate) -> Literal["lengthwise", "crosswise"]:
+    """Give the direction of the seams between panels, or in a backing of strips alone of those between strips."""
+    return "crosswise" if candidate.space.crosswise == (candidate.panels > 0) else "lengthwise"
 
 
 class _Prices:
-    """What a candidate costs, with all that is the same for every candidate worked out once."""
+    """The cost of a candidate. All that is the same for every candidate is worked out once.
+
+    To buy is ceil(((cut / (1 - s)) + w) / step) steps of the fabric, where s is the shrinkage and w what squaring the
+    end loses: the identity of `length_to_buy`. A cut is counted in steps of the grid, so
+
+        cut / (1 - s) / step + w / step  =  cut x (a / b) + c / d  =  (cut x a x d + c x b) / (b x d)
+
+    which whole numbers divide upwards without making a Fraction for every candidate.
+    """
 
     def __init__(self, wishes: Backing, sewing: Sewing, grid: Grid, currency: Currency) -> None:
         fabric, minor = wishes.fabric, 10**currency.digits
-        each = 1 / (fabric.step.mm * (1 - fabric.shrink_along) * grid.steps)
-        once = fabric.straighten / fabric.step
-        self.steps_each = each.numerator * once.denominator
-        self.steps_once = once.numerator * each.denominator
-        self.steps_divisor = each.denominator * once.denominator
+        of_cut = 1 / (fabric.step.mm * (1 - fabric.shrink_along) * grid.steps)
+        of_squaring = fabric.straighten / fabric.step
+        self.cut_factor = of_cut.numerator * of_squaring.denominator
+        self.squaring_term = of_squaring.numerator * of_cut.denominator
+        self.divisor = of_cut.denominator * of_squaring.denominator
         self.step_cost = fabric.step.to(fabric.per) * fabric.price.value * minor
         self.minutes_each = sewing.seaming.minutes_each.value
         self.minutes_along = sewing.seaming.minutes_along.value / (MM_PER[sewing.seaming.per] * grid.steps)
         self.minute_cost = sewing.wage.value * minor / 60
-        self.wishes, self.grid, self.currency = wishes, grid, currency
+        self.fabric, self.grid, self.currency = fabric, grid, currency
 
-    def steps(self, cut_length: int) -> int:
-        """How many steps of the fabric a cut length takes to buy as one length, in whole numbers throughout."""
-        return -(-(cut_length * self.steps_each + self.steps_once) // self.steps_divisor)
-
-    def bought(self, found: Candidate) -> int:
-        """How many steps a candidate takes to buy: as one length, or where a bolt is shorter, from several."""
-        steps = self.steps(found.cut_length)
-        bolt = self.wishes.fabric.bolt
-        if not bolt or self.wishes.fabric.step * steps <= bolt:
+    def steps_to_buy(self, candidate: Candidate) -> int:
+        """Count the steps of the fabric to buy: as one length, or where a bolt is shorter, as several."""
+        steps = -(-(candidate.cut_length * self.cut_factor + self.squaring_term) // self.divisor)
+        bolt = self.fabric.bolt
+        if not bolt or self.fabric.step * steps <= bolt:
             return steps
-        return int(sum(self._lengths(row_of(found)), ZERO) / self.wishes.fabric.step)
+        return int(sum(self._lengths(row_of(candidate)), ZERO) / self.fabric.step)
 
-    def _lengths(self, row: Row) -> tuple[Length, ...]:
-        return lengths_to_buy(self.wishes.fabric, stretches_of(row, self.grid, self.wishes.fabric))
+    def _lengths(self, row: PanelRow) -> tuple[Length, ...]:
+        return lengths_to_buy(self.fabric, cut_lengths_of(row, self.grid, self.fabric))
 
-    def option(self, found: Candidate) -> BackingOption:
-        """The candidate with its layout and its costs."""
-        fabric, row = self.wishes.fabric, row_of(found)
-        layout = Layout(self.grid, row, found.seams, _runs(found) if found.seams else "none")
-        steps = self.bought(found)
-        lengths = self._lengths(row) if fabric.bolt else (fabric.step * steps,)
-        minutes = found.seams * self.minutes_each + found.seam_length * self.minutes_along
+    def option(self, candidate: Candidate) -> BackingOption:
+        """Make the candidate's layout and its costs."""
+        row, steps = row_of(candidate), self.steps_to_buy(candidate)
+        minutes = candidate.seams * self.minutes_each + candidate.seam_length * self.minutes_along
         return BackingOption(
-            layout,
-            lengths,
-            Money(half_up(steps * self.step_cost), self.currency),
-            minutes,
-            Money(half_up(minutes * self.minute_cost), self.currency),
-            _is_clear(found.ground, row),
-            fabric,
+            layout=Layout(self.grid, row, candidate.seams, _runs(candidate) if candidate.seams else "none"),
+            lengths=self._lengths(row) if self.fabric.bolt else (self.fabric.step * steps,),
+            cloth_cost=Money(half_up(steps * self.step_cost), self.currency),
+            seam_minutes=minutes,
+            seam_cost=Money(half_up(minutes * self.minute_cost), self.currency),
+            clear=_is_clear(candidate.space, row),
+            fabric=self.fabric,
         )
 
 
-def _is_clear(ground: Ground, row: Row) -> bool:
-    """Whether no seam lies within `clear` of where the quilt will be trimmed, on any side."""
-    along = (_keeps_clear(ground, element.pieces, row.along) for element in row.elements)
-    return _keeps_clear(ground, tuple(element.shown for element in row.elements), row.across) and all(along)
+def _is_clear(space: SearchSpace, row: PanelRow) -> bool:
+    """Check that no seam lies within `seam_clearance` of the line where the quilt will be trimmed, on any side."""
+    across = _keeps_clear(space, tuple(element.visible_width for element in row.elements), row.across)
+    return across and all(_keeps_clear(space, element.visible_lengths, row.along) for element in row.elements)
 
 
-def _keeps_clear(ground: Ground, shown: tuple[int, ...], whole: int) -> bool:
-    place = 0
-    for each in shown[:-1]:
-        place += each
-        if abs(place - ground.overage) < ground.clear or abs(whole - ground.overage - place) < ground.clear:
-            return False
-    return True
+def _keeps_clear(space: SearchSpace, visible: tuple[int, ...], whole: int) -> bool:
+    """Check the seams between parts in a line; the trimmed edges lie the overage inside its ends."""
+    near, far = space.overage, whole - space.overage
+    return all(
+        abs(seam - near) >= space.seam_clearance and abs(far - seam) >= space.seam_clearance
+        for seam in accumulate(visible[:-1])
+    )
 
 
 def choose(options: tuple[BackingOption, ...], sewing: Sewing) -> BackingOption:
-    """The option to make: see `plan_backing`."""
+    """Choose the least total cost among options with at most `most_seams`; one with turned pieces only where it saves
+    `worth_turning` of cloth against the best without. Where even the fewest seams are too many, choose the fewest."""
     allowed = [option for option in options if option.layout.seams <= sewing.cloth.most_seams]
-    whole = [option for option in allowed if not option.layout.turned]
-    if not whole:
+    unturned = [option for option in allowed if not option.layout.turned]
+    if not unturned:
         return min(options, key=lambda option: (option.layout.seams, option.layout.turned, option.total_cost.minor))
-    best = min([option for option in whole if option.clear] or whole, key=cheapest)
-    worth = [
+    best = min([option for option in unturned if option.clear] or unturned, key=cheapest)
+    worth_turning = [
         option
         for option in allowed
         if option.layout.turned and option.clear and best.amount - option.amount >= sewing.cloth.worth_turning
     ]
-    return min([best, *worth], key=cheapest)
+    return min([best, *worth_turning], key=cheapest)
 
 
-def stretches_of(row: Row, grid: Grid, fabric: Fabric) -> tuple[Stretch, ...]:
-    """The stretches of a row as lengths."""
+def cut_lengths_of(row: PanelRow, grid: Grid, fabric: Fabric) -> tuple[CutLength, ...]:
+    """Give the cut lengths of a row as lengths."""
     repeat = grid.whole(fabric.repeat) if fabric.repeat else 0
-    pairs = zip(stretches(row), fresh_stretches(row, repeat), strict=True)
-    return tuple(Stretch(grid.length(each), grid.length(fresh)) for each, fresh in pairs)
+    pairs = zip(cut_steps(row), cut_steps_on_new_bolt(row, repeat), strict=True)
+    return tuple(CutLength(grid.length(steps), grid.length(on_new_bolt)) for steps, on_new_bolt in pairs)
 
 
-def _cloths(option: BackingOption) -> Iterator[Cloth]:
-    """Cut the one long plan apart where a bolt ends; on a later bolt the first panel loses a repeat before it."""
-    every, cuts = option.stretches, option.layout.cuts
-    usable = option.layout.usable
-    ends = [sum((each.length for each in every[: n + 1]), ZERO) for n in range(len(every))]
-    for place, numbers in enumerate(fill_lengths(option.fabric, every)):
-        first, last = numbers[0], numbers[-1]
-        before = ends[first - 1] if first else ZERO
-        shift = (every[first].fresh - every[first].length if place else ZERO) - before
-        here = tuple(cut._replace(y=cut.y + shift) for cut in cuts if before < cut.y + cut.length <= ends[last])
-        washed = washed_length(option.fabric, option.lengths[place])
-        yield Cloth(washed, here, tuple(_leftovers(here, usable, washed)))
+def _bought_lengths(option: BackingOption) -> Iterator[BoughtLength]:
+    """Cut the one long plan apart where a bolt ends, and shift the pieces of each bolt to its own start.
+
+    the plan     |  A  |  |  B  |  |  C  |     A, B, C: panels whose print must meet, lost cloth between them
+    first bolt   |  A  |  |  B  |
+    second bolt  |    |  C  |                  a whole repeat is lost before C
+    """
+    layout, cut_lengths = option.layout, option.cut_lengths
+    starts = [ZERO, *accumulate(cut.length for cut in cut_lengths)]
+    for bolt, numbers in enumerate(fill_lengths(option.fabric, cut_lengths)):
+        first, start, end = cut_lengths[numbers[0]], starts[numbers[0]], starts[numbers[-1] + 1]
+        lost_on_new_bolt = first.length_on_new_bolt - first.length if bolt else ZERO
+        bolt_shift = lost_on_new_bolt - start
+        pieces = tuple(cut._replace(y=cut.y + bolt_shift) for cut in layout.cuts if start < cut.y + cut.length <= end)
+        washed = washed_length(option.fabric, option.lengths[bolt])
+        yield BoughtLength(washed, pieces, tuple(_leftovers(pieces, layout.usable_width, washed)))
 
 
-def _leftovers(cuts: tuple[Cut, ...], usable: Length, washed: Length) -> Iterator[Leftover]:
-    """Beside the pieces of each row on a length, before and between rows, and at its end."""
+def _leftovers(pieces: tuple[CutPiece, ...], usable_width: Length, washed: Length) -> Iterator[Leftover]:
+    """Give the cloth beside the pieces of each row on a length, before and between rows, and at its end."""
     done = ZERO
-    for start in sorted({cut.y for cut in cuts}):
-        row = [cut for cut in cuts if cut.y == start]
+    for start in sorted({cut.y for cut in pieces}):
+        row = [cut for cut in pieces if cut.y == start]
         right, bottom = max(cut.x + cut.width for cut in row), max(cut.y + cut.length for cut in row)
         if start > done:
-            yield Leftover(ZERO, done, usable, start - done)
-        if right < usable:
-            yield Leftover(right, start, usable - right, bottom - start)
+            yield Leftover(ZERO, done, usable_width, start - done)
+        if right < usable_width:
+            yield Leftover(right, start, usable_width - right, bottom - start)
         done = bottom
     if washed > done:
-        yield Leftover(ZERO, done, usable, washed - done)
+        yield Leftover(ZERO, done, usable_width, washed - done)

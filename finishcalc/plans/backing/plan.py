@@ -1,5 +1,6 @@
-"""The backing: how big, from which pieces, with which seams, and which way costs least."""
+"""The plan of the backing: its size, every option worth weighing, and the one to make."""
 
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -8,16 +9,22 @@ from finishcalc.measures.money import Currency
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Backing, Sewn
 from finishcalc.model.shop import Sewing
-from finishcalc.plans.backing.customer_cloth import Brought, Strip, cloth_brought, from_what_is_brought, sewn_brought
-from finishcalc.plans.backing.options import BackingOption, choose, front
+from finishcalc.plans.backing.customer_cloth import (
+    ExtensionStrip,
+    SuppliedCloth,
+    check_supplied_backing,
+    check_supplied_cloth,
+    fewest_seams_from_supplied_cloth,
+)
+from finishcalc.plans.backing.options import BackingOption, best_options, choose
 from finishcalc.plans.backing.working import working_of
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import InUnit, Said
 
 
-class Asked(NamedTuple):
-    """What a backing was planned from."""
+class BackingInputs(NamedTuple):
+    """Everything a backing is planned from."""
 
     shape: Shape
     wishes: Backing
@@ -26,53 +33,52 @@ class Asked(NamedTuple):
 
 
 class BackingPlan(NamedTuple):
-    """The backing. `options` are those of `front`, cheapest first; `chosen` is one of them, or None where the
-    customer brings a backing that is sewn already. `width` and `length` are what is needed, `on_frame` what is loaded;
-    minutes and cost are those of the seams the shop sews."""
+    """The backing. `options` are those of `best_options`; `chosen` is one of them, or None where the customer supplies
+    a backing that is sewn already. `width` and `length` are what is needed, `on_frame` what is loaded."""
 
     width: Length
     length: Length
     fabric: Fabric
     chosen: BackingOption | None
     options: tuple[BackingOption, ...]
-    brought: Brought | None
+    customer_supplied: SuppliedCloth | None
     on_frame: tuple[Length, Length]
-    asked: Asked
+    inputs: BackingInputs
     working: tuple[Said, ...]
     cautions: tuple[Caution, ...]
 
     @property
     def neighbours(self) -> tuple[BackingOption, ...]:
-        """The best with one seam less, and with one more where that takes less cloth; of cloth that is there already,
-        none."""
-        if not self.chosen or self.asked.wishes.have:
+        """The best option with one seam less, and with one more where that takes less cloth. Empty where the customer
+        supplies the cloth."""
+        if not self.chosen or self.inputs.wishes.have:
             return ()
-        found = []
+        neighbours = []
         for seams in (self.chosen.layout.seams - 1, self.chosen.layout.seams + 1):
             same = [option for option in self.options if option.layout.seams == seams]
             best = min(same, key=lambda option: (option.amount, option.layout.turned), default=None)
             if best and (seams < self.chosen.layout.seams or best.amount < self.chosen.amount):
-                found.append(best)
-        return tuple(found)
+                neighbours.append(best)
+        return tuple(neighbours)
 
     @property
     def seams(self) -> int:
-        """How many seams the shop sews: those of the chosen way, or of a strip that is added."""
+        """The number of seams that the shop sews: those of the chosen option, or of a strip that is added."""
         if self.chosen:
             return self.chosen.layout.seams
         return self.strip.seams if self.strip else 0
 
     @property
-    def strip(self) -> Strip | None:
-        """The strip that is added to a brought backing."""
-        return self.brought.strip if self.brought else None
+    def strip(self) -> ExtensionStrip | None:
+        """The strip that is added to the customer's sewn backing."""
+        return self.customer_supplied.strip if self.customer_supplied else None
 
     @property
     def seam_minutes(self) -> Fraction:
-        """Minutes at those seams."""
+        """Minutes at the seams that the shop sews."""
         if self.chosen:
             return self.chosen.seam_minutes
-        sewing = self.asked.sewing
+        sewing = self.inputs.sewing
         if not self.strip:
             return Fraction(0)
         return (
@@ -82,110 +88,100 @@ class BackingPlan(NamedTuple):
 
 
 def plan_backing(
-    shape: Shape, wishes: Backing, sewing: Sewing, currency: Currency, beside: Length = ZERO
+    shape: Shape, wishes: Backing, sewing: Sewing, currency: Currency, binding_cut_length: Length = ZERO
 ) -> BackingPlan:
-    """Plan a backing that covers the shape with its overage on every side. `beside` is what else the customer's own
-    cloth is for, washed.
+    """Plan a backing that covers the shape with its overage on every side.
 
-    Chosen is the least total cost (cloth and seams) among those with at most `most_seams`; turned pieces only
-    where they save `worth_turning` of cloth against the best without. Where even the fewest seams are too many,
-    the fewest, with a caution. Cloth that the customer brings is pieced with the fewest seams it is enough for.
+    It is the option of the least total cost: see `choose`. The customer's own cloth is pieced with the fewest seams it
+    is enough for; `binding_cut_length` is what the binding takes of that cloth, washed.
     """
+    inputs = BackingInputs(shape, wishes, sewing, currency)
     if wishes.sewn:
-        return _sewn_already(wishes.sewn, Asked(shape, wishes, sewing, currency))
-    width, length = shape.width + wishes.overage * 2, shape.length + wishes.overage * 2
-    options = front(width, length, wishes, sewing, currency)
-    have = wishes.have
-    chosen = (have and from_what_is_brought(have, options, wishes, sewing, beside)) or choose(options, sewing)
-    brought = cloth_brought(have, wishes, chosen, options, beside) if have else None
+        return _sewn_already(wishes.sewn, inputs)
+    needed, have = shape.with_overage(wishes.overage), wishes.have
+    options = best_options(*needed, wishes, sewing, currency)
+    fewest = have and fewest_seams_from_supplied_cloth(have, options, wishes, sewing, binding_cut_length)
+    chosen = fewest or choose(options, sewing)
+    supplied = check_supplied_cloth(have, wishes, chosen, options, binding_cut_length) if have else None
     return BackingPlan(
-        width, length, wishes.fabric, chosen, options, brought, (width, length),
-        Asked(shape, wishes, sewing, currency),
-        working_of(shape, wishes, chosen, sewing),
-        (
-            *_told(brought),
-            *_cautions(chosen, wishes, sewing),
-            *_centred(chosen, width, length, wishes, sewing, currency),
-        ),
-    )  # fmt: skip
-
-
-def _sewn_already(sewn: Sewn, asked: Asked) -> BackingPlan:
-    """Needed is what would be made; on the frame goes what is brought, with its strip, if it will do."""
-    shape, wishes = asked.shape, asked.wishes
-    brought = sewn_brought(shape, sewn, wishes, asked.sewing)
-    needed = shape.width + wishes.overage * 2, shape.length + wishes.overage * 2
-    on_frame = needed if brought.verdict == "refused" else (sewn.width, sewn.length)
-    if brought.strip:
-        on_frame = brought.strip.adds_to(sewn)
-    return BackingPlan(
-        *needed, wishes.fabric, None, (), brought, on_frame, asked, (brought.said,), tuple(_told(brought))
+        width=needed.width,
+        length=needed.length,
+        fabric=wishes.fabric,
+        chosen=chosen,
+        options=options,
+        customer_supplied=supplied,
+        on_frame=needed,
+        inputs=inputs,
+        working=working_of(shape, wishes, chosen, sewing),
+        cautions=(*_supplied_cautions(supplied), *_cautions(chosen, inputs)),
     )
 
 
-def _told(brought: Brought | None) -> list[Caution]:
-    """Cloth that is short, and a backing that is not good as it is, are to be spoken of."""
-    if brought is None or brought.verdict in ("enough", "accepted"):
-        return []
-    return [Caution(f"backing-{brought.verdict}", brought.said, hinders=brought.verdict != "strip")]
-
-
-def _centred(
-    chosen: BackingOption, width: Length, length: Length, wishes: Backing, sewing: Sewing, currency: Currency
-) -> list[Caution]:
-    """What it costs in cloth to keep a seam off the middle line; of cloth that is there already, nothing."""
-    if wishes.centre == "any" or wishes.have:
-        return []
-    free = choose(front(width, length, wishes.replace(centre="any"), sewing, currency), sewing)
-    more = chosen.amount - free.amount
-    if more <= ZERO:
-        return []
-    told = caution(
-        "centre-panel",
-        "Keeping a seam off the middle line takes {more} more cloth than the best way with one there.",
-        more=InUnit(more, wishes.fabric.per),
+def _sewn_already(sewn: Sewn, inputs: BackingInputs) -> BackingPlan:
+    """Need what would be made; load what the customer supplies, with its strip, unless it is refused."""
+    supplied = check_supplied_backing(inputs.shape, sewn, inputs.wishes, inputs.sewing)
+    needed = inputs.shape.with_overage(inputs.wishes.overage)
+    on_frame: tuple[Length, Length] = needed if supplied.verdict == "refused" else (sewn.width, sewn.length)
+    if supplied.strip:
+        on_frame = supplied.strip.extend(sewn)
+    return BackingPlan(
+        width=needed.width,
+        length=needed.length,
+        fabric=inputs.wishes.fabric,
+        chosen=None,
+        options=(),
+        customer_supplied=supplied,
+        on_frame=on_frame,
+        inputs=inputs,
+        working=(supplied.said,),
+        cautions=tuple(_supplied_cautions(supplied)),
     )
-    return [told]
 
 
-def _cautions(chosen: BackingOption, wishes: Backing, sewing: Sewing) -> list[Caution]:
-    return [*_cloth_cautions(wishes, sewing), *_seam_cautions(chosen, sewing)]
+def _supplied_cautions(supplied: SuppliedCloth | None) -> Iterator[Caution]:
+    """Warn of cloth that is short, and of a sewn backing that is not good as it is."""
+    if supplied and supplied.verdict not in ("enough", "accepted"):
+        yield Caution(f"backing-{supplied.verdict}", supplied.said, hinders=supplied.verdict != "strip")
 
 
-def _cloth_cautions(wishes: Backing, sewing: Sewing) -> list[Caution]:
-    found = []
-    if wishes.overage < sewing.cloth.least_overage:
-        found.append(
-            caution(
-                "small-overage",
-                "{overage} on each side is less than the {least} that the frame needs.",
-                overage=wishes.overage, least=sewing.cloth.least_overage,
-            )
-        )  # fmt: skip
-    if wishes.fabric.nap or wishes.fabric.directional:
-        what = "nap strokes" if wishes.fabric.nap else "print runs"
-        found.append(caution("one-way", f"The {what} one way: lay every piece of the backing with it down the quilt."))
-    if wishes.fabric.nap:
-        found.append(caution("no-iron", "Plush: keep the iron off the pile, and follow the maker's label."))
-    return found
+def _cautions(chosen: BackingOption, inputs: BackingInputs) -> Iterator[Caution]:
+    yield from _overage_cautions(inputs)
+    yield from _one_way_cautions(inputs.wishes.fabric)
+    yield from _seam_cautions(chosen, inputs.sewing)
+    yield from _centre_cautions(chosen, inputs)
 
 
-def _seam_cautions(chosen: BackingOption, sewing: Sewing) -> list[Caution]:
-    found = []
+def _overage_cautions(inputs: BackingInputs) -> Iterator[Caution]:
+    overage, least = inputs.wishes.overage, inputs.sewing.cloth.least_overage
+    if overage < least:
+        text = "{overage} on each side is less than the {least} that the frame needs."
+        yield caution("small-overage", text, overage=overage, least=least)
+
+
+def _one_way_cautions(fabric: Fabric) -> Iterator[Caution]:
+    if fabric.nap or fabric.directional:
+        what = "nap strokes" if fabric.nap else "print runs"
+        yield caution("one-way", f"The {what} one way: lay every piece of the backing with it down the quilt.")
+    if fabric.nap:
+        yield caution("no-iron", "Plush: keep the iron off the pile, and follow the maker's label.")
+
+
+def _seam_cautions(chosen: BackingOption, sewing: Sewing) -> Iterator[Caution]:
     if chosen.layout.seams > sewing.cloth.most_seams:
-        found.append(
-            caution(
-                "many-seams",
-                "The backing takes {seams} seams, more than the {most} the shop likes to sew: think of a wider cloth.",
-                seams=chosen.layout.seams, most=sewing.cloth.most_seams,
-            )
-        )  # fmt: skip
+        text = "The backing takes {seams} seams, more than the {most} the shop likes to sew: think of a wider cloth."
+        yield caution("many-seams", text, seams=chosen.layout.seams, most=sewing.cloth.most_seams)
     if not chosen.clear:
-        found.append(
-            caution(
-                "seam-near-edge",
-                "A backing seam lies within {clear} of the trimmed edge, where clamps and binding want none.",
-                clear=sewing.cloth.clear_edge,
-            )
-        )
-    return found
+        text = "A backing seam lies within {clear} of the trimmed edge, where clamps and binding want none."
+        yield caution("seam-near-edge", text, clear=sewing.cloth.clear_edge)
+
+
+def _centre_cautions(chosen: BackingOption, inputs: BackingInputs) -> Iterator[Caution]:
+    """Say how much more cloth `centre = "panel"` takes, unless the customer supplies the cloth."""
+    shape, wishes, sewing, currency = inputs
+    if wishes.centre == "any" or wishes.have:
+        return
+    anywhere = best_options(*shape.with_overage(wishes.overage), wishes.replace(centre="any"), sewing, currency)
+    more = chosen.amount - choose(anywhere, sewing).amount
+    if more > ZERO:
+        text = "Keeping a seam off the middle line takes {more} more cloth than the best way with one there."
+        yield caution("centre-panel", text, more=InUnit(more, wishes.fabric.per))

@@ -1,4 +1,4 @@
-"""Small changes that would save much of the backing's cloth: said, never done."""
+"""Savings: small changes that would save much cloth. They are said, never made."""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -7,14 +7,14 @@ from typing import NamedTuple
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.project import Backing
 from finishcalc.model.section import Figure
-from finishcalc.plans.backing.options import BackingOption, choose, front
-from finishcalc.plans.backing.plan import Asked, BackingPlan
+from finishcalc.plans.backing.options import BackingOption, best_options, choose
+from finishcalc.plans.backing.plan import BackingInputs, BackingPlan
 from finishcalc.wording.said import InUnit, Said, Value, say_in_house
 
 
 class Saving(NamedTuple):
-    """A change and what it would save, in cloth and in what it costs the studio; `option` is the backing it leads to,
-    and `rates` are the prices that only this change rests on."""
+    """A change, and the cloth and the cost to the studio that it would save; `option` is the backing it leads to, and
+    `rates` are the prices that only this change rests on."""
 
     said: Said
     option: BackingOption
@@ -27,41 +27,43 @@ def plan_savings(plan: BackingPlan) -> tuple[Saving, ...]:
     A change is kept where it saves as much of the shop's cloth as the shop finds worth saying, or with the sewing as
     much as that costs.
     """
-    asked, chosen = plan.asked, plan.chosen
-    if not chosen or asked.wishes.supplied_by == "customer":
+    inputs, chosen, options = plan.inputs, plan.chosen, plan.options
+    if not chosen or inputs.wishes.supplied_by == "customer":
         return ()
-    return (*_less_overage(asked, chosen), *_wider_goods(asked, chosen), *_other_piecing(asked, chosen, plan.options))
+    return (*_less_overage(inputs, chosen), *_wider_goods(inputs, chosen), *_other_piecing(inputs, chosen, options))
 
 
-def _less_overage(asked: Asked, chosen: BackingOption) -> Iterator[Saving]:
-    least, overage = asked.sewing.cloth.least_overage, asked.wishes.overage
+def _less_overage(inputs: BackingInputs, chosen: BackingOption) -> Iterator[Saving]:
+    least, overage = inputs.sewing.cloth.least_overage, inputs.wishes.overage
     if overage > least:
-        other = _best(asked, asked.wishes.replace(overage=least))
+        other = _best(inputs, inputs.wishes.replace(overage=least))
         text = "with {least} instead of {overage} on every side"
-        yield from _saving(asked, text, chosen, other, least=least, overage=overage)
+        yield from _saving(inputs, text, chosen, other, least=least, overage=overage)
 
 
-def _wider_goods(asked: Asked, chosen: BackingOption) -> Iterator[Saving]:
-    wider = asked.sewing.cloth.wider.wanted
-    if wider and wider.width > asked.wishes.fabric.width:
-        other = _best(asked, asked.wishes.replace(fabric=wider))
+def _wider_goods(inputs: BackingInputs, chosen: BackingOption) -> Iterator[Saving]:
+    wider = inputs.sewing.cloth.wider.wanted
+    if wider and wider.width > inputs.wishes.fabric.width:
+        other = _best(inputs, inputs.wishes.replace(fabric=wider))
         if other.total_cost < chosen.total_cost:
             text = "in {fabric}, {amount} with {seams}"
             seams = _seams(other) if other.layout.seams else "no seam"
             amount = InUnit(other.amount, wider.per)
-            for saving in _saving(asked, text, chosen, other, fabric=wider.name, amount=amount, seams=seams):
+            for saving in _saving(inputs, text, chosen, other, fabric=wider.name, amount=amount, seams=seams):
                 yield saving._replace(rates=(wider.price,))
 
 
-def _other_piecing(asked: Asked, chosen: BackingOption, options: tuple[BackingOption, ...]) -> Iterator[Saving]:
-    """One seam more, and turned pieces, where they are not chosen."""
+def _other_piecing(
+    inputs: BackingInputs, chosen: BackingOption, options: tuple[BackingOption, ...]
+) -> Iterator[Saving]:
+    """Try one seam more, and turned pieces where they are not chosen."""
     more = [o for o in options if o.layout.seams == chosen.layout.seams + 1 and not o.layout.turned]
     if more:
-        yield from _saving(asked, "with one seam more", chosen, min(more, key=_amount))
+        yield from _saving(inputs, "with one seam more", chosen, min(more, key=_amount))
     turned = [option for option in options if option.layout.turned]
     if turned and not chosen.layout.turned:
         best = min(turned, key=_amount)
-        yield from _saving(asked, "with turned pieces and {seams}", chosen, best, seams=_seams(best))
+        yield from _saving(inputs, "with turned pieces and {seams}", chosen, best, seams=_seams(best))
 
 
 def _seams(option: BackingOption) -> str:
@@ -72,16 +74,18 @@ def _amount(option: BackingOption) -> tuple[Length, int]:
     return option.amount, option.layout.seams
 
 
-def _best(asked: Asked, wishes: Backing) -> BackingOption:
-    width, length = asked.shape.width + wishes.overage * 2, asked.shape.length + wishes.overage * 2
-    return choose(front(width, length, wishes, asked.sewing, asked.currency), asked.sewing)
+def _best(inputs: BackingInputs, wishes: Backing) -> BackingOption:
+    needed = inputs.shape.with_overage(wishes.overage)
+    return choose(best_options(*needed, wishes, inputs.sewing, inputs.currency), inputs.sewing)
 
 
-def _saving(asked: Asked, text: str, chosen: BackingOption, other: BackingOption, **values: Value) -> Iterator[Saving]:
-    """A change, if it saves as much cloth as is worth saying or, with the sewing, what that costs."""
+def _saving(
+    inputs: BackingInputs, text: str, chosen: BackingOption, other: BackingOption, **values: Value
+) -> Iterator[Saving]:
+    """A saving, if it saves as much cloth as is worth saying or, with the sewing, what that costs."""
     saved, unit = chosen.amount - other.amount, chosen.fabric.per
     money = chosen.total_cost - other.total_cost
-    worth = asked.sewing.cloth.worth_saying
+    worth = inputs.sewing.cloth.worth_saying
     dear = money.minor > 0 and money.major >= worth.to(unit) * chosen.fabric.price.value
     if saved <= ZERO or (saved < worth and not dear):
         return

@@ -1,217 +1,220 @@
-"""Which backings there are: full panels either way, and at most one pieced band across the rest.
+"""The search for layouts of the backing: exhaustive over a small family, in whole steps of a grid.
 
-The band is one turned piece; or strips cut side by side from one length and joined end to end; or pieces turned
-so that their length is the cloth's width; or turned pieces and strips together. This module counts in steps of a
-grid, tries them all, and keeps for every number of seams the one that takes least cloth.
+The family: full panels either way, and at most one band across what they leave. The band stands beside a lone panel,
+between the first two of several, or is the whole backing. Across the elements (the seams run down the page):
+
+    +------+------+    +------+----+    +-----+--+------+-----+    +----------+
+    |panel |panel |    |panel |band|    |panel|b.|panel |panel|    |   band   |
+    +------+------+    +------+----+    +-----+--+------+-----+    +----------+
+
+A band is pieced in one of four ways: see `_one_turned_piece`, `_strips_side_by_side`, `_turned_pieces` and
+`_turned_pieces_and_strips`. For each, the least cloth is known outright, so nothing better in the family is missed.
 """
 
 from collections.abc import Iterator
+from itertools import accumulate
 from typing import NamedTuple
 
-from finishcalc.plans.backing.layout import Element, Row
+from finishcalc.plans.backing.candidate import Candidate, SearchSpace, elements_of, outer_panel_visible_width
 
 MOST_SEAMS = 4
 """Backings with more seams are looked at only where nothing takes fewer."""
 
 
-class Ground(NamedTuple):
-    """What is to be covered, in steps of the grid: `across` by elements side by side, each `along` long. A seam
-    keeps `clear` off the trimmed edge, which is `overage` in; a piece joined end to end is cut no shorter than
-    `shortest`."""
+class Band(NamedTuple):
+    """A band beside or between so many full panels, still to be pieced."""
 
-    crosswise: bool
-    across: int
-    along: int
-    usable: int
-    seam: int
-    overage: int
-    clear: int
-    shortest: int
-    repeat: int
+    space: SearchSpace
+    panels: int
+    visible_width: int
+    cut_width: int
 
     @property
-    def inner(self) -> int:
-        """What a panel with a seam on both sides shows."""
-        return self.usable - 2 * self.seam
+    def most_pieces(self) -> int:
+        """The most pieces within MOST_SEAMS: each panel brings a long seam, and n pieces have n - 1 joins."""
+        return MOST_SEAMS - self.panels + 1
 
-    @property
-    def pitch(self) -> int:
-        """From panel to panel on the cloth, so that a print with a repeat meets."""
-        return -(-self.along // self.repeat) * self.repeat if self.repeat else self.along
+    def length_of(self, pieces: int) -> int:
+        """Add up the cut lengths of so many pieces joined end to end: every join hides two seam allowances."""
+        return self.space.along + 2 * self.space.seam_allowance * (pieces - 1)
 
-    @property
-    def least_edge(self) -> int:
-        """The least an outer element shows, for its seam to keep clear of the trimmed edge."""
-        return self.overage + self.clear
-
-
-class Candidate(NamedTuple):
-    """A backing that would do: `lengths` panels' lengths and, at the most, a band `shown` wide of `turned` turned
-    pieces and `strips` strips. `halves` says that one panel is cut in two for the sides."""
-
-    ground: Ground
-    cut_length: int
-    seams: int
-    seam_length: int
-    lengths: int
-    shown: int = 0
-    turned: int = 0
-    strips: int = 0
-    halves: bool = False
-
-    @property
-    def pieced(self) -> bool:
-        """Whether it is anything but full panels."""
-        return self.turned + self.strips > 0 or self.halves
+    def pieced_from(
+        self, cloth: int, *, turned: int = 0, turned_length: int = 0, strips: int = 0, strip_length: int = 0
+    ) -> Candidate:
+        """Complete the backing with pieces that take `cloth` along the cloth."""
+        space, joins = self.space, turned + strips - 1
+        return Candidate(
+            space=space,
+            cut_length=self.panels * space.along + cloth,
+            seams=self.panels + joins,
+            seam_length=self.panels * space.along + joins * self.visible_width,
+            panels=self.panels,
+            band_visible_width=self.visible_width,
+            turned=turned,
+            turned_length=turned_length,
+            strips=strips,
+            strip_length=strip_length,
+        )
 
 
-def candidates(ground: Ground, pieced: bool, may_turn: bool, centred: bool) -> Iterator[Candidate]:
-    """Every backing of the family on this ground; with `centred`, none with a long seam near the middle line."""
-    fewest = panels_needed(ground.across, ground.usable, ground.seam)
-    if not centred or fewest % 2:
-        yield _panels(ground, fewest)
+def candidates(space: SearchSpace, pieced: bool, may_turn: bool, centred: bool) -> Iterator[Candidate]:
+    """Give every backing of the family in this space; with `centred`, none with a long seam near the middle line."""
+    fewest = panels_needed(space.across, space.usable_width, space.seam_allowance)
+    if centred and fewest % 2 == 0:
+        yield _full_panels(space, fewest + 1)
+        yield from _panels_with_halves(space, fewest)
     else:
-        yield _panels(ground, fewest + 1)
-        yield from _with_halves(ground, fewest)
+        yield _full_panels(space, fewest)
     if pieced:
-        for lengths, shown, cut in _bands(ground):
-            band = Candidate(ground, 0, lengths, lengths * ground.along, lengths, shown)
-            for found in _pieced(band, cut, may_turn):
-                if not centred or not _seam_in_the_middle(found):
-                    yield found
+        for candidate in _with_band(space, may_turn):
+            if not (centred and _has_seam_near_middle(candidate)):
+                yield candidate
 
 
-def panels_needed(across: int, usable: int, seam: int) -> int:
-    """The fewest panels that cover `across`: n of them join to n x usable - 2 x seam x (n - 1)."""
-    return 1 if across <= usable else -(-(across - 2 * seam) // (usable - 2 * seam))
+def panels_needed(across: int, usable_width: int, seam_allowance: int) -> int:
+    """Count the fewest panels that cover `across`: n of them join to n x usable - 2 x seam x (n - 1)."""
+    if across <= usable_width:
+        return 1
+    return -(-(across - 2 * seam_allowance) // (usable_width - 2 * seam_allowance))
 
 
-def _panels(ground: Ground, count: int) -> Candidate:
-    """Full panels alone. An odd number has a panel in the middle."""
-    cut = ground.pitch * (count - 1) + ground.along
-    return Candidate(ground, cut, count - 1, (count - 1) * ground.along, count)
+def _full_panels(space: SearchSpace, panels: int) -> Candidate:
+    """Lay full panels alone, outer ones trimmed alike, so that an odd number has a panel in the middle."""
+    cut_length = space.pitch * (panels - 1) + space.along
+    return Candidate(space, cut_length, panels - 1, (panels - 1) * space.along, panels)
 
 
-def _with_halves(ground: Ground, count: int) -> Iterator[Candidate]:
-    """A full panel in the middle and a halved one at the sides, in place of an even number of panels."""
-    outer = ground.across - (count - 1) * ground.inner
-    if 2 * ground.least_edge <= outer <= ground.inner and not ground.repeat:
-        yield Candidate(ground, count * ground.along, count, count * ground.along, count, halves=True)
+def _panels_with_halves(space: SearchSpace, panels: int) -> Iterator[Candidate]:
+    """Halve one of an even number of panels for the sides, so that no seam runs down the middle:
+
+    +----+--------+----+
+    |half| panel  |half|
+    +----+--------+----+
+    """
+    outer = space.across - (panels - 1) * space.panel_visible_width
+    if 2 * space.min_outer_width <= outer <= space.panel_visible_width and not space.repeat:
+        yield Candidate(space, panels * space.along, panels, panels * space.along, panels, halves=True)
 
 
-def _bands(ground: Ground) -> Iterator[tuple[int, int, int]]:
-    """For each number of panels that do not cover alone: what the band must show across, and be cut."""
-    yield 0, ground.across, ground.across
-    for lengths in range(1, MOST_SEAMS + 1):
-        rest = ground.across - lengths * ground.inner
-        if rest <= 2 * ground.seam:
+def _with_band(space: SearchSpace, may_turn: bool) -> Iterator[Candidate]:
+    for band in _bands(space):
+        yield from _strips_side_by_side(band)
+        if may_turn:
+            yield from _one_turned_piece(band)
+            yield from _turned_pieces(band)
+            yield from _turned_pieces_and_strips(band)
+
+
+def _bands(space: SearchSpace) -> Iterator[Band]:
+    """Size the band for each number of panels that do not cover alone; without a panel it is the whole backing."""
+    yield Band(space, 0, space.across, space.across)
+    for panels in range(1, MOST_SEAMS + 1):
+        rest = space.across - panels * space.panel_visible_width
+        if rest <= 2 * space.seam_allowance:
             return
-        if lengths == 1:
-            shown = max(rest - ground.seam, ground.least_edge)
-            if ground.across - shown >= ground.least_edge:
-                yield lengths, shown, shown + ground.seam
-        else:
-            shown = max(rest - 2 * ground.seam, ground.clear)
-            if _outer(ground, lengths, shown) >= ground.least_edge:
-                yield lengths, shown, shown + 2 * ground.seam
+        band = _band_between_panels(space, panels, rest) if panels > 1 else _band_beside_panel(space, rest)
+        if band:
+            yield band
 
 
-def _outer(ground: Ground, lengths: int, shown: int) -> int:
-    """What each of the two outer panels shows, trimmed alike, with the band between panels."""
-    return (ground.across - shown - (lengths - 2) * ground.inner) // 2
+def _band_beside_panel(space: SearchSpace, rest: int) -> Band | None:
+    """Size a band beside a lone panel: one seam joins them, and both keep it clear of their trimmed edges."""
+    visible = max(rest - space.seam_allowance, space.min_outer_width)
+    if space.across - visible < space.min_outer_width:
+        return None
+    return Band(space, 1, visible, visible + space.seam_allowance)
 
 
-def _pieced(band: Candidate, cut: int, may_turn: bool) -> Iterator[Candidate]:
-    """The ways to piece a band that is cut `cut` wide, within the most seams."""
-    ground, covered = band.ground, False
-    for pieces in range(1, MOST_SEAMS - band.seams + 2):
-        long = ground.along + 2 * ground.seam * (pieces - 1)
-        if pieces > 1 and pieces * cut <= ground.usable and long >= pieces * ground.shortest:
-            yield _sewn(band, long // pieces, strips=pieces)
-        if not may_turn:
-            continue
-        if band.lengths and not covered and pieces * ground.usable >= long:
-            covered = True
-            if pieces == 1 or long >= pieces * ground.shortest:
-                yield _sewn(band, pieces * cut, turned=pieces)
+def _band_between_panels(space: SearchSpace, panels: int, rest: int) -> Band | None:
+    """Size a band between the first two panels: its two seams lie at least the clearance apart."""
+    visible = max(rest - 2 * space.seam_allowance, space.seam_clearance)
+    if outer_panel_visible_width(space, panels, visible) < space.min_outer_width:
+        return None
+    return Band(space, panels, visible, visible + 2 * space.seam_allowance)
+
+
+def _one_turned_piece(band: Band) -> Iterator[Candidate]:
+    """Cut the band as one piece whose length is the cloth's width. Without a panel it would be a panel itself.
+
+    on the cloth, y ->  | panel | panel |band|
+                        |       |       |    |   the band's length lies across the cloth
+    """
+    if band.panels and band.most_pieces >= 1 and band.length_of(1) <= band.space.usable_width:
+        yield band.pieced_from(band.cut_width, turned=1, turned_length=band.length_of(1))
+
+
+def _strips_side_by_side(band: Band) -> Iterator[Candidate]:
+    """Cut equal strips side by side from one length of the cloth, and join them end to end.
+
+        on the cloth, y ->  | panel | panel | strip |
+                            |       |       | strip |   n strips: n x width of the band fits the cloth
+
+    They take one strip's length of cloth, which is least where all are equal.
+    """
+    space = band.space
+    for strips in range(2, band.most_pieces + 1):
+        length = band.length_of(strips)
+        if strips * band.cut_width <= space.usable_width and length >= strips * space.shortest_piece:
+            yield band.pieced_from(length // strips, strips=strips, strip_length=length // strips)
+
+
+def _turned_pieces(band: Band) -> Iterator[Candidate]:
+    """Turn as few equal pieces as are long enough together, two at the least.
+
+        on the cloth, y ->  | panel | panel |band|band|
+                            |       |       |    |    |
+
+    Each takes the band's width of cloth however long it is, so the fewest take least. Without a panel they would be
+    the full panels of the other direction.
+    """
+    if not band.panels:
+        return
+    space = band.space
+    pieces = panels_needed(space.along, space.usable_width, space.seam_allowance)
+    if 1 < pieces <= band.most_pieces and band.length_of(pieces) >= pieces * space.shortest_piece:
+        yield band.pieced_from(pieces * band.cut_width, turned=pieces, turned_length=band.length_of(pieces) // pieces)
+
+
+def _turned_pieces_and_strips(band: Band) -> Iterator[Candidate]:
+    """Make part of the band of turned pieces and the rest of strips that lie side by side.
+
+    on the cloth, y ->  | panel | panel |band| strip |
+                        |       |       |    | strip |
+    """
+    for pieces in range(2, band.most_pieces + 1):
+        length = band.length_of(pieces)
         for turned in range(1, pieces):
-            strip = _strip(ground, long, turned, pieces - turned)
-            if strip and (pieces - turned) * cut <= ground.usable:
-                yield _sewn(band, turned * cut + strip, turned, pieces - turned)
+            strips = pieces - turned
+            strip_length = _strip_length(band.space, length, turned, strips)
+            if strip_length and strips * band.cut_width <= band.space.usable_width:
+                yield band.pieced_from(
+                    turned * band.cut_width + strip_length,
+                    turned=turned,
+                    turned_length=(length - strips * strip_length) // turned,
+                    strips=strips,
+                    strip_length=strip_length,
+                )
 
 
-def _strip(ground: Ground, long: int, turned: int, strips: int) -> int:
-    """How long the strips beside full turned pieces are cut; 0 where those would cover without them."""
-    rest = long - turned * ground.usable
+def _strip_length(space: SearchSpace, length: int, turned: int, strips: int) -> int:
+    """Find the least length of strips beside turned pieces, 0 where there is none.
+
+    Turned pieces cost the same cloth however long they are, so they are as long as the cloth is wide and the strips
+    make up the rest; then both give way to `shortest_piece`.
+    """
+    rest = length - turned * space.usable_width
     if rest <= 0:
         return 0
-    strip = max(rest // strips, ground.shortest)
-    return strip if long - strips * strip >= turned * ground.shortest else 0
+    strip = max(rest // strips, space.shortest_piece)
+    return strip if length - strips * strip >= turned * space.shortest_piece else 0
 
 
-def _sewn(band: Candidate, cloth: int, turned: int = 0, strips: int = 0) -> Candidate:
-    joins = turned + strips - 1
-    return band._replace(
-        cut_length=band.lengths * band.ground.along + cloth,
-        seams=band.seams + joins,
-        seam_length=band.seam_length + joins * band.shown,
-        turned=turned,
-        strips=strips,
-    )
-
-
-def row_of(found: Candidate) -> Row:
-    """The candidate as elements side by side, outer panels trimmed alike."""
-    ground = found.ground
-    return Row(
-        ground.crosswise, ground.across, ground.along, ground.usable, ground.seam, ground.pitch,
-        tuple(_elements(found)),
-    )  # fmt: skip
-
-
-def _elements(found: Candidate) -> list[Element]:
-    ground, whole = found.ground, (found.ground.along,)
-    inner = Element("panel", ground.inner, whole)
-    if found.turned + found.strips == 0:
-        if found.lengths == 1:
-            return [Element("panel", ground.across, whole)]
-        inside = found.lengths - 1 if found.halves else found.lengths - 2
-        outer = (ground.across - inside * ground.inner) // 2
-        side = Element("half" if found.halves else "panel", outer, whole)
-        return [side, *[inner] * inside, side]
-    band = Element("band", found.shown, _piece_lengths(found), found.turned)
-    if not found.lengths:
-        return [band]
-    if found.lengths == 1:
-        return [Element("panel", ground.across - found.shown, whole), band]
-    outer_panel = Element("panel", _outer(ground, found.lengths, found.shown), whole)
-    return [outer_panel, band, *[inner] * (found.lengths - 2), outer_panel]
-
-
-def _piece_lengths(found: Candidate) -> tuple[int, ...]:
-    """What each piece of the band shows along: turned ones alike, then strips alike, allowances hidden."""
-    ground, pieces = found.ground, found.turned + found.strips
-    long = ground.along + 2 * ground.seam * (pieces - 1)
-    if not found.turned or not found.strips:
-        cut = [long // pieces] * pieces
+def _has_seam_near_middle(candidate: Candidate) -> bool:
+    """Look for a seam from edge to edge within `seam_clearance` of the middle line: between elements, or in a backing
+    of strips alone between those."""
+    space, elements = candidate.space, elements_of(candidate)
+    if candidate.panels:
+        visible, whole = tuple(element.visible_width for element in elements), space.across
     else:
-        strip = _strip(ground, long, found.turned, found.strips)
-        cut = [(long - found.strips * strip) // found.turned] * found.turned + [strip] * found.strips
-    sewn = [ground.seam * ((n > 0) + (n < pieces - 1)) for n in range(pieces)]
-    return tuple(each - hidden for each, hidden in zip(cut, sewn, strict=True))
-
-
-def _seam_in_the_middle(found: Candidate) -> bool:
-    """Whether a seam that runs from edge to edge lies within `clear` of the middle line: one between elements, or
-    in a backing of strips alone one between those."""
-    ground, elements = found.ground, _elements(found)
-    if found.lengths:
-        shown, whole = tuple(element.shown for element in elements), ground.across
-    else:
-        shown, whole = elements[0].pieces, ground.along
-    place = 0
-    for each in shown[:-1]:
-        place += each
-        if abs(2 * place - whole) < 2 * ground.clear:
-            return True
-    return False
+        visible, whole = elements[0].visible_lengths, space.along
+    return any(abs(2 * seam - whole) < 2 * space.seam_clearance for seam in accumulate(visible[:-1]))

@@ -1,1 +1,1 @@
-"""The edge: bound, bound from offcuts, faced or hemmed."""
+"""The edge: bound, bound from the backing's offcuts, faced or hemmed."""

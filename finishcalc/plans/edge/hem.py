@@ -24,11 +24,21 @@ def plan_hem(shape: Shape, allowance: Length) -> HemPlan:
     width, length = shape.width - taken, shape.length - taken
     said = say(
         "Hem: {w} - 2 x {hem} = {nw} wide, {l} - 2 x {hem} = {nl} long",
-        w=shape.width, l=shape.length, hem=allowance, nw=width, nl=length,
-    )  # fmt: skip
+        w=shape.width,
+        l=shape.length,
+        hem=allowance,
+        nw=width,
+        nl=length,
+    )
     puckers = caution_in_house(
         "hem-on-a-curve",
         "A hem of {hem} on a curved edge puckers: clip and ease it, make it narrow, or face the edge instead.",
         hem=allowance,
     )
-    return HemPlan(allowance, width, length, (said,), (puckers,) if shape.curved else ())
+    return HemPlan(
+        allowance=allowance,
+        width=width,
+        length=length,
+        working=(said,),
+        cautions=(puckers,) if shape.curved else (),
+    )

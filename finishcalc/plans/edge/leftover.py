@@ -1,4 +1,4 @@
-"""Binding from what is left beside the pieces of the backing, where both are of one cloth."""
+"""Binding from the offcuts beside the pieces of the backing, where both are of one cloth."""
 
 from collections.abc import Iterator
 
@@ -8,15 +8,16 @@ from finishcalc.model.project import Binding, Project
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.plans.edge.binding import BindingPlan, plan_binding, strip_width
+from finishcalc.plans.edge.binding import BindingPlan, plan_binding
+from finishcalc.plans.edge.strips import strip_width
 from finishcalc.plans.top.outline import Shape
 
 
 def from_leftover(
     project: Project, shape: Shape, backing: BackingPlan | None, binding: BindingPlan | None
 ) -> BindingPlan | None:
-    """The binding with as many of its strips as it can have from beside the backing's pieces, the rest across the
-    cloth; None where that gives none, or where it is cut on the bias."""
+    """Plan the binding with as many strips as it can have from the backing's offcuts, the rest across the cloth; None
+    where they give none, or where it is cut on the bias."""
     edge = project.binding
     if not (edge and binding) or binding.cut == "bias":
         return None
@@ -24,17 +25,17 @@ def from_leftover(
     if isinstance(backing_option, str):
         return None
     width, finest = strip_width(edge), FINEST[project.units]
-    strips = sorted(_strips(backing_option, width, project.sewing.cloth.shortest_piece, finest), reverse=True)
-    if not strips:
+    offcuts = sorted(_offcut_strips(backing_option, width, project.sewing.cloth.shortest_piece, finest), reverse=True)
+    if not offcuts:
         return None
-    whole = Length.of(1, project.units)
-    return plan_binding(shape, edge.replace(cut="leftover"), project.currency, whole, tuple(strips))
+    square_step = Length.of(1, project.units)
+    return plan_binding(shape, edge.replace(cut="leftover"), project.currency, square_step, tuple(offcuts))
 
 
 def leftover_cautions(project: Project, backing: BackingPlan | None, binding: BindingPlan | None) -> Iterator[Caution]:
-    """Say why a binding that was asked from beside the backing's pieces is cut across the cloth after all."""
+    """Say why a binding that was requested from the backing's offcuts is cut across the cloth after all."""
     edge = project.binding
-    if not (edge and binding) or binding.cut != "leftover" or binding.beside:
+    if not (edge and binding) or binding.cut != "leftover" or binding.offcuts:
         return
     backing_option = _to_cut_beside(project, edge, backing)
     too_little = "too little is left beside them for strips {width} wide"
@@ -44,9 +45,9 @@ def leftover_cautions(project: Project, backing: BackingPlan | None, binding: Bi
 
 
 def _to_cut_beside(project: Project, edge: Binding, backing: BackingPlan | None) -> BackingOption | str:
-    """The backing beside whose pieces strips may lie, or why there is none.
+    """Give the backing option that has the offcuts, or the reason why there is none.
 
-    Cloth that is brought for the backing is held against a binding cut across, so that the two agree.
+    Cloth that the customer supplies for the backing is held against a binding cut across, so that the two agree.
     """
     wishes = project.backing
     if not (wishes and backing):
@@ -62,14 +63,14 @@ def _to_cut_beside(project: Project, edge: Binding, backing: BackingPlan | None)
     return backing.chosen
 
 
-def _strips(chosen: BackingOption, width: Length, shortest: Length, finest: Length) -> Iterator[Length]:
-    """The strips beside each row of pieces, as long as the row. Pieces are cut up to the finest step, so that much
-    less is left."""
-    usable = chosen.layout.usable
-    for cloth in chosen.cloths:
-        for start in {cut.y for cut in cloth.cuts}:
-            row = [cut for cut in cloth.cuts if cut.y == start]
-            left = usable - sum((up_to_step(cut.width, finest) for cut in row), ZERO)
-            long = max(cut.length for cut in row)
-            if left >= width and long >= shortest:
-                yield from [long] * int(left / width)
+def _offcut_strips(chosen: BackingOption, width: Length, shortest: Length, finest: Length) -> Iterator[Length]:
+    """Cut strips beside each row of pieces, as long as the row. Pieces are cut up to the finest step, so that much less
+    is left."""
+    usable_width = chosen.layout.usable_width
+    for bought in chosen.bought_lengths:
+        for start in {cut.y for cut in bought.cuts}:
+            row = [cut for cut in bought.cuts if cut.y == start]
+            left = usable_width - sum((up_to_step(cut.width, finest) for cut in row), ZERO)
+            row_length = max(cut.length for cut in row)
+            if left >= width and row_length >= shortest:
+                yield from [row_length] * int(left / width)

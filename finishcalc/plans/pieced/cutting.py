@@ -12,7 +12,7 @@ from typing import NamedTuple
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.materials import Fabric
 from finishcalc.model.pieced import PiecedTop
-from finishcalc.plans.cloth import Stretch, length_to_buy, plain_stretches, usable_width
+from finishcalc.plans.cloth import CutLength, length_to_buy, unmatched_cut_lengths, usable_width_of
 from finishcalc.plans.pieced.part_cuts import CuttingRules, PartCut, TopPart, part_cuts, too_wide
 from finishcalc.plans.pieced.strips import (
     Alike,
@@ -47,10 +47,10 @@ class TopCloth(NamedTuple):
         return self.fabrics[0]
 
     @property
-    def stretches(self) -> tuple[Stretch, ...]:
+    def cut_lengths(self) -> tuple[CutLength, ...]:
         """The lengths of cloth that may be cut apart."""
         strips = [group.width for group in self.crosswise for _ in group.strips]
-        return plain_stretches(*(cut.length for cut in self.lengthwise), *strips)
+        return unmatched_cut_lengths(*(cut.length for cut in self.lengthwise), *strips)
 
     @property
     def cut_length(self) -> Length:
@@ -95,7 +95,7 @@ class _Packing:
     """Lays the cuts of parts on one cloth. Many combinations share the same cuts, so what they come to is kept."""
 
     def __init__(self, fabric: Fabric) -> None:
-        self.fabric, self.usable = fabric, usable_width(fabric)
+        self.fabric, self.usable = fabric, usable_width_of(fabric)
         self._rows = cache(self._work_out_rows)
         self._group = cache(self._work_out_group)
 

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up, up_to_step
 from finishcalc.model.pieced import PieceCloth, PiecedTop
-from finishcalc.plans.cloth import usable_width
+from finishcalc.plans.cloth import usable_width_of
 from finishcalc.plans.joined_strips import join_allowance, strips_needed
 from finishcalc.plans.pieced.pieces import Pieces, TopPieces
 from finishcalc.plans.pieced.strips import Alike, Grain, LengthwisePiece, StripDemand, StripPiece
@@ -79,7 +79,7 @@ def too_wide(part: TopPart) -> bool:
     """True where a part has squares that no strip of its cloth holds."""
     if not part.cloth.fabric:
         return False
-    usable = usable_width(part.cloth.fabric)
+    usable = usable_width_of(part.cloth.fabric)
     return any(min(each.width, each.length) > usable for each in part.pieces)
 
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.model.pieced import Blocks, PiecedTop
 from finishcalc.plans.cautions import Caution, hindrance
-from finishcalc.plans.cloth import buying, capital, length_to_buy, usable_said, usable_width
+from finishcalc.plans.cloth import buying, capital, length_to_buy, usable_said, usable_width_of
 from finishcalc.plans.pieced.cutting import TopCloth, plan_top_cloths
 from finishcalc.plans.pieced.part_cuts import TopPart, too_wide, top_parts
 from finishcalc.plans.pieced.pieces import Round, TopPieces, Triangles, once_extra, past_points, top_pieces, twice_extra
@@ -151,7 +151,7 @@ def _mitre_said(top: PiecedTop, number: int, each: Round) -> Said:
 def _cloth_said(cloth: TopCloth) -> Iterator[Said]:
     """The arithmetic of what is cut of a cloth and what is bought."""
     fabric = cloth.fabric
-    yield usable_said(fabric, usable_width(fabric))
+    yield usable_said(fabric, usable_width_of(fabric))
     values: dict[str, Value] = {"cut": cloth.cut_length}
     terms = []
     for n, along in enumerate(cloth.lengthwise):

@@ -7,7 +7,8 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.bounds import PI_UP, arc_up, circle_up, ellipse_up, up
-from finishcalc.measures.length import ZERO, Area, Length
+from finishcalc.measures.length import ZERO, Area, Length, Size
+from finishcalc.wording.said import Said, say
 
 
 class Shape(NamedTuple):
@@ -22,6 +23,22 @@ class Shape(NamedTuple):
     perimeter: Length
     curved: bool
     corner: Length
+
+    def with_overage(self, overage: Length) -> Size:
+        """Give the size that reaches `overage` beyond the bounds on every side."""
+        return Size(self.width + overage * 2, self.length + overage * 2)
+
+    def overage_said(self, overage: Length) -> Said:
+        """Write out the arithmetic of `with_overage`."""
+        needed = self.with_overage(overage)
+        return say(
+            "Needed: {w} + 2 x {o} = {nw} wide, {l} + 2 x {o} = {nl} long",
+            w=self.width,
+            l=self.length,
+            o=overage,
+            nw=needed.width,
+            nl=needed.length,
+        )
 
 
 def rectangle(width: Length, length: Length) -> Shape:

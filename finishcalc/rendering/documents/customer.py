@@ -12,13 +12,14 @@ from finishcalc.measures.length import Area, Length
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Job
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.backing.customer_cloth import Brought, Strip
+from finishcalc.plans.backing.customer_cloth import ExtensionStrip, SuppliedCloth
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import Purchase
-from finishcalc.plans.edge.binding import BindingPlan, Square
+from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.hem import HemPlan
+from finishcalc.plans.edge.strips import Square
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.top.plan import TopPlan
@@ -119,10 +120,10 @@ class CustomerWriter:
         return {
             "needed": self.size(plan.width, plan.length),
             "chosen": self.option(plan.chosen, plan.fabric) if plan.chosen else None,
-            "brought": self.brought(plan, plan.brought) if plan.brought else None,
+            "brought": self.brought(plan, plan.customer_supplied) if plan.customer_supplied else None,
         }
 
-    def brought(self, plan: BackingPlan, brought: Brought) -> Record:
+    def brought(self, plan: BackingPlan, brought: SuppliedCloth) -> Record:
         """Write the backing, or the cloth for it, that the customer brings."""
         return {
             "verdict": brought.verdict,
@@ -130,7 +131,7 @@ class CustomerWriter:
             "strip": self.strip(plan, brought.strip) if brought.strip else None,
         }
 
-    def strip(self, plan: BackingPlan, strip: Strip) -> Record:
+    def strip(self, plan: BackingPlan, strip: ExtensionStrip) -> Record:
         """Write the strip that a brought backing gets."""
         return {
             "width": self.length(strip.width),
@@ -192,7 +193,7 @@ class CustomerWriter:
         return {
             "needed_length": self.length(plan.needed_length),
             "strips": plan.strips,
-            "beside": [self.length(long) for long in plan.beside],
+            "beside": [self.length(long) for long in plan.offcuts],
             "strip_width": self.length(plan.strip_width),
             "yields": self.length(plan.yields),
             "square": self.square(plan.square) if plan.square else None,

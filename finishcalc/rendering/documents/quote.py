@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from finishcalc.alternatives import InHouse
 from finishcalc.model.materials import Fabric
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.backing.customer_cloth import Strip
+from finishcalc.plans.backing.customer_cloth import ExtensionStrip
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.backing.savings import Saving
@@ -68,7 +68,7 @@ class _StudioWriter(CustomerWriter):
         record = with_more(super().backing(plan), chosen={"options": options})
         return record | {"nudges": [self.say(saving.said) for saving in self.savings]}
 
-    def strip(self, plan: BackingPlan, strip: Strip) -> Record:
+    def strip(self, plan: BackingPlan, strip: ExtensionStrip) -> Record:
         return super().strip(plan, strip) | {"seam_minutes": number(plan.seam_minutes)}
 
     def option(self, option: BackingOption, fabric: Fabric) -> Record:

@@ -5,14 +5,14 @@ from collections.abc import Iterator
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.project import Backing
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.backing.customer_cloth import Brought
-from finishcalc.plans.backing.layout import Cut, Layout
-from finishcalc.plans.backing.options import BackingOption, Cloth
+from finishcalc.plans.backing.customer_cloth import SuppliedCloth
+from finishcalc.plans.backing.layout import CutPiece, Layout
+from finishcalc.plans.backing.options import BackingOption, BoughtLength
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.cautions import CUTTER
-from finishcalc.plans.cloth import Purchase, usable_width
+from finishcalc.plans.cloth import Purchase, usable_width_of
 from finishcalc.plans.edge.binding import BindingPlan
-from finishcalc.rendering.pages.layers import beside_words, cloth_words, counted, layout_words
+from finishcalc.rendering.pages.layers import cloth_words, counted, layout_words, offcut_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import top_cutting, top_sewing
 from finishcalc.rendering.pages.quote import notation_of
@@ -66,8 +66,8 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
         parts.append(block("Backing", steps, width))
         parts += [_drawn(picture, notation, width) for picture in _backing_pictures(result).values()]
         parts.append(wrap(_legend(plans.backing), width))
-    elif plans.backing and plans.backing.brought:
-        parts.append(block("Backing", _brought_steps(plans.backing.brought, notation), width))
+    elif plans.backing and plans.backing.customer_supplied:
+        parts.append(block("Backing", _supplied_steps(plans.backing.customer_supplied, notation), width))
     if plans.binding:
         parts.append(block("Binding", _binding_steps(plans.binding, notation), width))
     if len(parts) == 1:
@@ -99,17 +99,19 @@ def _backing_steps(plan: BackingPlan, chosen: BackingOption, wishes: Backing, no
     if fabric.straighten:
         steps.append(f"square the end{each}; it may take {show(fabric.straighten)}")
     if fabric.selvage:
-        steps.append(f"cut off the selvages, {show(fabric.selvage)} on each side: {show(usable_width(fabric))} is left")
+        steps.append(
+            f"cut off the selvages, {show(fabric.selvage)} on each side: {show(usable_width_of(fabric))} is left"
+        )
     steps += _cuts(chosen, notation)
     if layout.seams:
         steps += _sewing(layout, wishes.seam_allowance, notation)
     return steps
 
 
-def _brought_steps(brought: Brought, notation: Notation) -> list[str]:
+def _supplied_steps(supplied: SuppliedCloth, notation: Notation) -> list[str]:
     """What is to be done to a backing that is sewn already."""
-    steps = [notation.say(brought.said)]
-    if strip := brought.strip:
+    steps = [notation.say(supplied.said)]
+    if strip := supplied.strip:
         steps.append(f"cut {strip.pieces} across the cloth, {notation.measured_length(strip.width)} wide each")
         joined = "join them end to end, then sew the strip on" if strip.pieces > 1 else "sew it on"
         steps.append(f"{joined}: {counted(strip.seams, 'seam')}, {notation.show(strip.seam_length)}")
@@ -118,23 +120,23 @@ def _brought_steps(brought: Brought, notation: Notation) -> list[str]:
 
 def _cuts(chosen: BackingOption, notation: Notation) -> Iterator[str]:
     """Length by length, and row by row along it; pieces that lie side by side come from one row."""
-    cloths, number = chosen.cloths, 0
-    for place, cloth in enumerate(cloths):
-        if len(cloths) > 1:
+    lengths, number = chosen.bought_lengths, 0
+    for place, bought in enumerate(lengths):
+        if len(lengths) > 1:
             yield f"from length {place + 1}, {notation.show(InUnit(chosen.lengths[place], chosen.fabric.per))}:"
         end = ZERO
-        for start in sorted({cut.y for cut in cloth.cuts}):
-            row = sorted((cut for cut in cloth.cuts if cut.y == start), key=lambda cut: cut.x)
+        for start in sorted({cut.y for cut in bought.cuts}):
+            row = sorted((cut for cut in bought.cuts if cut.y == start), key=lambda cut: cut.x)
             number += 1
-            yield f"{number}. {_row(row, cloth, chosen, start > end, notation)}"
+            yield f"{number}. {_row(row, bought, chosen, start > end, notation)}"
             end = row[0].y + row[0].length
 
 
-def _row(row: list[Cut], cloth: Cloth, chosen: BackingOption, gap: bool, notation: Notation) -> str:
+def _row(row: list[CutPiece], bought: BoughtLength, chosen: BackingOption, gap: bool, notation: Notation) -> str:
     """One cut across the cloth, and the pieces that come of it."""
-    usable = chosen.layout.usable
+    usable = chosen.layout.usable_width
     show = notation.show
-    sizes = [size_to_cut(cut, cloth, usable, notation) for cut in row]
+    sizes = [size_to_cut(cut, bought, usable, notation) for cut in row]
     where = f", from {show(row[0].y)} on so that the print meets" if gap else ""
     each = " and ".join(f"{cut.piece} {show(width)} wide" for cut, (width, _) in zip(row, sizes, strict=True))
     if sizes[0][0] != notation.measurable(row[0].width) and len({cut.width for cut in row}) == 1:
@@ -148,7 +150,7 @@ def _sewing(layout: Layout, seam: Length, notation: Notation) -> Iterator[str]:
     names = [shown.piece for shown in layout.assembly]
     order: list[str] = []
     for element in layout.row.elements:
-        pieces, names = names[: len(element.pieces)], names[len(element.pieces) :]
+        pieces, names = names[: len(element.visible_lengths)], names[len(element.visible_lengths) :]
         if len(pieces) > 1:
             yield f"sew {', '.join(pieces)} end to end"
         order.append("-".join(pieces))
@@ -175,7 +177,7 @@ def _binding_steps(plan: BindingPlan, notation: Notation) -> list[str]:
             f"draw lines {wide} apart along the bias edges, sew it into a tube one line off, and cut round and round",
             f"{counted(plan.square.rounds, 'round')}: {enough}",
         ]
-    steps = [f"{beside_words(plan, notation)}, of {show(plan.fabric.name)}"] if plan.beside else []
+    steps = [f"{offcut_words(plan, notation)}, of {show(plan.fabric.name)}"] if plan.offcuts else []
     if plan.cut == "bias":
         how = "from selvage to selvage at 45 degrees"
     elif plan.cut == "lengthwise":

@@ -67,11 +67,15 @@ def backing_words(
 ) -> list[str]:
     """Say its size, its pieces and their cutting, its cloth among all that is `bought`; then the others that would do,
     the backing that the customer brings, and the savings that no other has said already."""
-    chosen, overage = plan.chosen, notation.show(plan.asked.wishes.overage)
+    chosen, overage = plan.chosen, notation.show(plan.inputs.wishes.overage)
     needed = f"{notation.size(plan.width, plan.length)} needed, {overage} more than the top on every side"
     if chosen is None:
-        return [needed, notation.say(plan.brought.said)] if plan.brought else [needed]
-    brought = [notation.say(plan.brought.said)] if plan.brought and plan.brought.verdict == "enough" else []
+        return [needed, notation.say(plan.customer_supplied.said)] if plan.customer_supplied else [needed]
+    supplied = (
+        [notation.say(plan.customer_supplied.said)]
+        if plan.customer_supplied and plan.customer_supplied.verdict == "enough"
+        else []
+    )
     told = [(other.option.amount, other.option.layout.seams) for other in others]
     return [
         needed,
@@ -79,7 +83,7 @@ def backing_words(
         _cutting(chosen, notation),
         f"takes {notation.show(InUnit(chosen.amount, plan.fabric.per))}{by_itself('backing', bought)}",
         *(f"or: {_other_backing(other, notation)}" for other in others),
-        *brought,
+        *supplied,
         *(
             f"instead: {notation.say(saving.said)}"
             for saving in savings
@@ -135,10 +139,10 @@ def _made_of(layout: Layout) -> str:
 
 def _band_words(band: Element) -> str:
     """What a band is pieced from. A turned piece lies with the cloth's width along the band."""
-    strips = len(band.pieces) - band.turned
+    strips = len(band.visible_lengths) - band.turned
     parts = [counted(band.turned, "turned piece")] if band.turned else []
     parts += [counted(strips, "strip")] if strips else []
-    joined = " joined end to end" if len(band.pieces) > 1 else ""
+    joined = " joined end to end" if len(band.visible_lengths) > 1 else ""
     return " and ".join(parts) + joined
 
 
@@ -155,11 +159,11 @@ def hours_words(minutes: Fraction) -> str:
 
 def _cutting(chosen: BackingOption, notation: Notation) -> str:
     """Pieces of the same size together, in sizes that a person can measure where they fit so."""
-    usable = chosen.layout.usable
+    usable = chosen.layout.usable_width
     sizes: Counter[str] = Counter()
-    for cloth in chosen.cloths:
-        for cut in cloth.cuts:
-            sizes[notation.size(*size_to_cut(cut, cloth, usable, notation))] += 1
+    for bought in chosen.bought_lengths:
+        for cut in bought.cuts:
+            sizes[notation.size(*size_to_cut(cut, bought, usable, notation))] += 1
     cutting = "cut " + ", ".join(f"{count} of {size}" for size, count in sizes.items())
     return cutting + (f", from {notation.show(usable)} of usable width" if chosen.layout.trimmed else "")
 
@@ -213,9 +217,9 @@ def strips_words(plan: BindingPlan, notation: Notation) -> str:
         return f"one bias strip {wide} wide, cut round a square of {side} in {counted(plan.square.rounds, 'round')}"
     where = {"lengthwise": "along the cloth", "bias": "on the bias"}.get(plan.cut, "across the cloth")
     joined = "joined on the diagonal" if plan.join == "diagonal" or plan.cut == "bias" else "joined straight"
-    if plan.beside:
+    if plan.offcuts:
         more = f", and {counted(plan.strips, 'strip')} across the cloth" if plan.strips else ""
-        return f"{beside_words(plan, notation)}{more}, {joined}"
+        return f"{offcut_words(plan, notation)}{more}, {joined}"
     return f"{counted(plan.strips, 'strip')} {wide} wide {where}, {joined}"
 
 
@@ -225,10 +229,10 @@ def _other_binding(other: OtherBinding, notation: Notation) -> str:
     return f"or: {strips_words(other.plan, notation)}: {saved} less cloth{price}"
 
 
-def beside_words(plan: BindingPlan, notation: Notation) -> str:
+def offcut_words(plan: BindingPlan, notation: Notation) -> str:
     """The strips that come from beside the pieces of the backing."""
-    groups = list(Counter(plan.beside).items())
-    strips = f"{counted(len(plan.beside), 'strip')} {notation.show(plan.strip_width)} wide"
+    groups = list(Counter(plan.offcuts).items())
+    strips = f"{counted(len(plan.offcuts), 'strip')} {notation.show(plan.strip_width)} wide"
     if len(groups) == 1:
         return f"{strips} and {notation.show(groups[0][0])} long from beside the backing's pieces"
     some = " and ".join(f"{number} of {notation.show(long)}" for long, number in groups)

@@ -68,13 +68,13 @@ def _option(option: BackingOption, plan: BackingPlan, notation: Notation) -> str
 
 def _reasons(plan: BackingPlan, notation: Notation) -> list[str]:
     """Why one that costs less is not chosen."""
-    if plan.asked.wishes.have:
+    if plan.inputs.wishes.have:
         return ["cloth that is brought is pieced with the fewest seams it is enough for"]
-    most, found = plan.asked.sewing.cloth.most_seams, []
+    most, found = plan.inputs.sewing.cloth.most_seams, []
     if any(option.layout.seams > most for option in plan.options):
         found.append(f"the shop sews {counted(most, 'seam')} at most")
     if any(option.layout.turned for option in plan.options):
-        least = notation.show(InUnit(plan.asked.sewing.cloth.worth_turning, plan.fabric.per))
+        least = notation.show(InUnit(plan.inputs.sewing.cloth.worth_turning, plan.fabric.per))
         found.append(f"turned pieces are taken where they save {least} or more of cloth")
     return found
 

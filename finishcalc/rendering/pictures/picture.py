@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.plans.backing.layout import Cut
-from finishcalc.plans.backing.options import BackingOption, Cloth
+from finishcalc.plans.backing.layout import CutPiece
+from finishcalc.plans.backing.options import BackingOption, BoughtLength
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.pieced.layout import Slant, top_layout
 from finishcalc.plans.pieced.plan import PiecedPlan
@@ -63,29 +63,33 @@ class Mark(NamedTuple):
 
 def cloth_pictures(option: BackingOption, notation: Notation) -> list[Picture]:
     """Each length as it lies on the table: the cloth's length runs to the right, the usable width down."""
-    usable = option.layout.grid.length(option.layout.row.usable)
-    cloths = option.cloths
-    titles = ["The cloth"] if len(cloths) == 1 else [f"Length {n} of {len(cloths)}" for n in range(1, len(cloths) + 1)]
-    return [_cloth_picture(title, cloth, usable, notation) for title, cloth in zip(titles, cloths, strict=True)]
+    usable = option.layout.usable_width
+    lengths = option.bought_lengths
+    titles = (
+        ["The cloth"] if len(lengths) == 1 else [f"Length {n} of {len(lengths)}" for n in range(1, len(lengths) + 1)]
+    )
+    return [_cloth_picture(title, bought, usable, notation) for title, bought in zip(titles, lengths, strict=True)]
 
 
-def _cloth_picture(title: str, cloth: Cloth, usable: Length, notation: Notation) -> Picture:
+def _cloth_picture(title: str, bought: BoughtLength, usable: Length, notation: Notation) -> Picture:
     tiles = [
-        Tile(cut.y, cut.x, cut.length, cut.width, cut.piece, _cut_size(cut, cloth, usable, notation), "piece", "across")
-        for cut in cloth.cuts
+        Tile(
+            cut.y, cut.x, cut.length, cut.width, cut.piece, _cut_size(cut, bought, usable, notation), "piece", "across"
+        )
+        for cut in bought.cuts
     ]
     tiles += [
         Tile(left.y, left.x, left.length, left.width, "left", notation.size(left.length, left.width), "leftover", "")
-        for left in cloth.leftover
+        for left in bought.leftover
     ]
-    pieces = "1 piece" if len(cloth.cuts) == 1 else f"{len(cloth.cuts)} pieces"
-    description = f"{pieces} on {notation.size(cloth.length, usable)} of usable cloth"
-    return Picture(title, description, cloth.length, usable, tuple(tiles), None)
+    pieces = "1 piece" if len(bought.cuts) == 1 else f"{len(bought.cuts)} pieces"
+    description = f"{pieces} on {notation.size(bought.length, usable)} of usable cloth"
+    return Picture(title, description, bought.length, usable, tuple(tiles), None)
 
 
-def _cut_size(cut: Cut, cloth: Cloth, usable: Length, notation: Notation) -> str:
+def _cut_size(cut: CutPiece, bought: BoughtLength, usable: Length, notation: Notation) -> str:
     """Along the cloth, then across it."""
-    width, length = size_to_cut(cut, cloth, usable, notation)
+    width, length = size_to_cut(cut, bought, usable, notation)
     return notation.size(length, width)
 
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.materials import Fabric
-from finishcalc.plans.backing.layout import Cut, Leftover
+from finishcalc.plans.backing.layout import CutPiece, Leftover
 from finishcalc.plans.backing.plan import BackingOption, BackingPlan
 from tests.backing_checker import Terms, complaints
 from tests.builders import Amount, backing_of, cloth, inches, replace, sample_project, yards
@@ -22,7 +22,7 @@ from tests.strategies import examples
 NO_WAGE = {"wage": Fraction(0)}
 
 
-def plain(plan: BackingPlan, runs: str) -> BackingOption:
+def full_panels(plan: BackingPlan, runs: str) -> BackingOption:
     """The option of full-length panels that run one way; one piece may lie either way."""
     along = plan.width if runs == "crosswise" else plan.length
     found = [
@@ -32,7 +32,7 @@ def plain(plan: BackingPlan, runs: str) -> BackingOption:
     return found[0]
 
 
-def _is_panel(option: BackingOption, cut: Cut, along: Length, runs: str) -> bool:
+def _is_panel(option: BackingOption, cut: CutPiece, along: Length, runs: str) -> bool:
     turned = {shown.piece: shown.turned for shown in option.layout.assembly}
     return cut.length == along and cut.x == ZERO and turned[cut.piece] == (runs == "crosswise")
 
@@ -60,7 +60,7 @@ def size(text: str) -> tuple[int, int]:
 def test_panels_of_forty(top: str, lengthwise: str, crosswise: str, least: str):
     """Plain full-width panels take the yardage of the trade's table, each way (derived)."""
     plan = backing_of(*size(top), NO_WAGE)
-    amounts = plain(plan, "lengthwise").amount, plain(plan, "crosswise").amount
+    amounts = full_panels(plan, "lengthwise").amount, full_panels(plan, "crosswise").amount
     assert amounts == (yards(lengthwise), yards(crosswise))
     assert min(amounts) == yards(least)
     assert plan.chosen.amount <= yards(least)
@@ -72,14 +72,14 @@ def test_seams_run_as_asked(top: str, lengthwise: str, crosswise: str, least: st
     """Seams asked for one way run that way, whatever the other would cost (derived)."""
     plan = backing_of(*size(top), NO_WAGE, seams=runs)
     assert {option.layout.runs for option in plan.options} <= {runs, "none"}
-    assert plain(plan, runs).amount == yards(lengthwise if runs == "lengthwise" else crosswise)
+    assert full_panels(plan, runs).amount == yards(lengthwise if runs == "lengthwise" else crosswise)
 
 
 def test_size_of_the_backing_and_its_pieces():
     """36x52 is backed by 44x60: two panels that show 30 across it, 44 long, with one seam of 44 (derived)."""
     plan = backing_of(36, 52)
     assert (plan.width, plan.length) == (inches(44), inches(60))
-    layout = plain(plan, "crosswise").layout
+    layout = full_panels(plan, "crosswise").layout
     # 60 / 2 = 30 shown, and 1/2 for the one edge that is sewn. 2 x 44 = 88 in of cloth.
     assert [(cut.width, cut.length) for cut in layout.cuts] == [(inches("30 1/2"), inches(44))] * 2
     assert (layout.seams, layout.seam_length, layout.cut_length) == (1, inches(44), inches(88))
@@ -102,13 +102,13 @@ def test_exactly_one_width_is_enough():
 def test_a_hair_over_one_width_takes_two_panels():
     """An eighth of an inch more than the cloth is wide takes a seam (derived)."""
     plan = backing_of("36 1/8", 52, fabric=cloth(42), overage=inches(3), seams="lengthwise")
-    assert plain(plan, "lengthwise").layout.seams == 1
+    assert full_panels(plan, "lengthwise").layout.seams == 1
 
 
 def test_exactly_two_widths_less_their_seam_are_enough():
     """Two panels of 40 join to 79: a top of 71 with 4 a side is just covered, 71 1/8 is not (derived)."""
-    assert plain(backing_of(71, 80, seams="lengthwise"), "lengthwise").layout.seams == 1
-    assert plain(backing_of("71 1/8", 80, seams="lengthwise"), "lengthwise").layout.seams == 2
+    assert full_panels(backing_of(71, 80, seams="lengthwise"), "lengthwise").layout.seams == 1
+    assert full_panels(backing_of("71 1/8", 80, seams="lengthwise"), "lengthwise").layout.seams == 2
 
 
 @pytest.mark.parametrize(
@@ -117,13 +117,13 @@ def test_exactly_two_widths_less_their_seam_are_enough():
 )
 def test_squaring_the_end(top: str, usable: int, squaring: int, bare: str, squared: str):
     """What squaring the end loses is bought on top (1 in on cotton, 4-6 on wide goods: common practice; derived)."""
-    assert _least_plain(backing_of(*size(top), fabric=cloth(usable))) == yards(bare)
+    assert _least_full_panels(backing_of(*size(top), fabric=cloth(usable))) == yards(bare)
     fabric = cloth(usable, straighten=inches(squaring))
-    assert _least_plain(backing_of(*size(top), fabric=fabric)) == yards(squared)
+    assert _least_full_panels(backing_of(*size(top), fabric=fabric)) == yards(squared)
 
 
-def _least_plain(plan: BackingPlan) -> Length:
-    return min(plain(plan, runs).amount for runs in ("lengthwise", "crosswise"))
+def _least_full_panels(plan: BackingPlan) -> Length:
+    return min(full_panels(plan, runs).amount for runs in ("lengthwise", "crosswise"))
 
 
 def test_cut_for_shrinkage():
@@ -137,27 +137,27 @@ def test_cut_for_shrinkage():
 def test_shrinkage_comes_before_squaring():
     """120 in at 4 % with 1 in to square is 120 / 0.96 + 1 = 126 in (derived)."""
     fabric = cloth(shrink_along=Fraction(4, 100), straighten=inches(1), step=inches(1))
-    option = plain(backing_of(36, 52, fabric=fabric), "lengthwise")
+    option = full_panels(backing_of(36, 52, fabric=fabric), "lengthwise")
     assert (option.layout.cut_length, option.amount) == (inches(120), inches(126))
 
 
 def test_shrinkage_across_narrows_the_cloth():
     """(44 - 2 x 2) x 0.95 = 38 usable: a top of 30 with 4 a side takes it whole, 30 1/8 does not (derived)."""
     fabric = cloth(44, selvage=inches(2), shrink_across=Fraction(5, 100))
-    assert plain(backing_of(30, 60, fabric=fabric, seams="lengthwise"), "lengthwise").layout.seams == 0
-    assert plain(backing_of("30 1/8", 60, fabric=fabric, seams="lengthwise"), "lengthwise").layout.seams == 1
+    assert full_panels(backing_of(30, 60, fabric=fabric, seams="lengthwise"), "lengthwise").layout.seams == 0
+    assert full_panels(backing_of("30 1/8", 60, fabric=fabric, seams="lengthwise"), "lengthwise").layout.seams == 1
 
 
 def test_a_repeat_is_kept():
     """44x60 lengthwise at a repeat of 24: the second panel starts at 72, 72 + 60 = 132 in = 3 2/3 yd (derived)."""
-    option = plain(backing_of(36, 52, fabric=cloth(repeat=inches(24))), "lengthwise")
+    option = full_panels(backing_of(36, 52, fabric=cloth(repeat=inches(24))), "lengthwise")
     assert [cut.y for cut in option.layout.cuts] == [inches(0), inches(72)]
     assert (option.layout.cut_length, option.amount) == (inches(132), yards("3 3/4"))
 
 
 def test_a_repeat_that_fits_costs_nothing():
     """60 is five repeats of 12, so nothing is lost (derived)."""
-    option = plain(backing_of(36, 52, fabric=cloth(repeat=inches(12))), "lengthwise")
+    option = full_panels(backing_of(36, 52, fabric=cloth(repeat=inches(12))), "lengthwise")
     assert option.layout.cut_length == inches(120)
 
 
@@ -166,13 +166,13 @@ def test_one_way_cloth_runs_down_the_quilt(way: str):
     """Cloth with a direction or a nap is never turned, though turned panels of 36x52 cost less (common practice)."""
     plan = backing_of(36, 52, fabric=cloth(**{way: True}))
     assert not any(shown.turned for option in plan.options for shown in option.layout.assembly)
-    assert plain(plan, "lengthwise").amount == yards("3 3/8")
+    assert full_panels(plan, "lengthwise").amount == yards("3 3/8")
 
 
 def test_what_a_seam_costs():
     """A seam takes 6 min and 0.08 min an inch (common practice): 44 in is 9.52 min, at 30 an hour 4.76 (derived)."""
     sewing = {"minutes_each": Fraction(6), "minutes_along": Fraction(8, 100), "per": "in", "wage": Fraction(30)}
-    option = plain(backing_of(36, 52, sewing), "crosswise")
+    option = full_panels(backing_of(36, 52, sewing), "crosswise")
     assert (option.seam_minutes, option.seam_cost.minor) == (Fraction(952, 100), 476)
     # 2 1/2 yd at 10 is 25.00
     assert (option.cloth_cost.minor, option.total_cost.minor) == (2500, 2976)
@@ -185,7 +185,7 @@ def test_dear_seams_can_outweigh_cloth():
     minutes = {"minutes_each": Fraction(6), "minutes_along": Fraction(8, 100), "per": "in"}
     assert backing_of(70, 110, minutes | NO_WAGE).chosen.total_cost.minor <= 6500
     plan = backing_of(70, 110, minutes | {"wage": Fraction(30)})
-    costs = [plain(plan, runs).total_cost.minor for runs in ("lengthwise", "crosswise")]
+    costs = [full_panels(plan, runs).total_cost.minor for runs in ("lengthwise", "crosswise")]
     assert costs == [7397, 7724]
     assert plan.chosen.total_cost.minor <= 7397
 
@@ -240,7 +240,7 @@ def test_a_clear_way_is_taken_before_a_cheaper_one():
     # 7 1/4, 20 1/4, 33 1/4, the trimmed edges at 13 and 27 1/2; 158 in.
     sewing = {"clear_edge": inches(2), "most_seams": 3} | NO_WAGE
     plan = backing_of("13 1/2", "14 1/2", sewing, overage=inches(13), fabric=cloth(14))
-    near, clear = plain(plan, "lengthwise"), plain(plan, "crosswise")
+    near, clear = full_panels(plan, "lengthwise"), full_panels(plan, "crosswise")
     assert (near.clear, clear.clear) == (False, True)
     assert near.total_cost < clear.total_cost
     assert plan.chosen.clear
@@ -251,7 +251,7 @@ def test_leftovers():
     """What is bought and not needed is told of: beside the pieces, between repeats, at the end (derived)."""
     # 44x60 at a repeat of 24: pieces of 22 1/2 at 0 and 72, so 17 1/2 is left beside each, and 12 between them.
     # 132 in is 3.67 yd, so 3 3/4 yd = 135 in are bought and 3 are left at the end.
-    option = plain(backing_of(36, 52, fabric=cloth(repeat=inches(24))), "lengthwise")
+    option = full_panels(backing_of(36, 52, fabric=cloth(repeat=inches(24))), "lengthwise")
     expected = [("22 1/2", 0, "17 1/2", 60), (0, 60, 40, 12), ("22 1/2", 72, "17 1/2", 60), (0, 132, 40, 3)]
     assert sorted(_figures(left) for left in option.leftover) == sorted(tuple(map(inches, row)) for row in expected)
 
@@ -263,7 +263,9 @@ def _figures(left: Leftover) -> tuple[Length, Length, Length, Length]:
 def test_chosen_is_cheapest_of_those_allowed():
     """84x92: crosswise takes 7 3/4 yd against 8 3/8 with as many seams, so it is chosen (derived)."""
     plan = backing_of(84, 92)
-    assert plan.chosen.total_cost <= plain(plan, "crosswise").total_cost < plain(plan, "lengthwise").total_cost
+    assert (
+        plan.chosen.total_cost <= full_panels(plan, "crosswise").total_cost < full_panels(plan, "lengthwise").total_cost
+    )
 
 
 # --- properties ---------------------------------------------------------------------------------------------------
@@ -344,7 +346,7 @@ def test_later_panels_start_on_a_repeat(found: tuple[BackingPlan, Terms, Fabric,
     if not fabric.repeat:
         return
     for runs in {option.layout.runs for option in plan.options} - {"none"}:
-        starts = [cut.y / fabric.repeat for cut in plain(plan, runs).layout.cuts]
+        starts = [cut.y / fabric.repeat for cut in full_panels(plan, runs).layout.cuts]
         assert all((start - starts[0]).denominator == 1 for start in starts)
 
 
@@ -364,7 +366,7 @@ def test_leftovers_lie_on_bought_cloth_beside_the_pieces(found: tuple[BackingPla
         assert not any(_overlap(one, other) for one, other in combinations(boxes, 2))
 
 
-def _overlap(one: Cut | Leftover, other: Cut | Leftover) -> bool:
+def _overlap(one: CutPiece | Leftover, other: CutPiece | Leftover) -> bool:
     across = one.x < other.x + other.width and other.x < one.x + one.width
     return across and one.y < other.y + other.length and other.y < one.y + one.length
 

@@ -6,7 +6,7 @@ from typing import NamedTuple
 import pytest
 
 from finishcalc.measures.length import Length
-from finishcalc.plans.backing.layout import Cut, Shown
+from finishcalc.plans.backing.layout import CutPiece, VisiblePiece
 from tests.backing_checker import Terms, complaints
 from tests.builders import inches, replace, yards
 
@@ -19,14 +19,16 @@ TERMS = Terms(
 WIDER = replace(TERMS, width=inches(54))
 
 
-def cuts(*figures: PieceFigures) -> tuple[Cut, ...]:
+def cuts(*figures: PieceFigures) -> tuple[CutPiece, ...]:
     """Cuts from (name, x, y, width, length) in inches."""
-    return tuple(Cut(name, *(inches(amount) for amount in amounts)) for name, *amounts in figures)
+    return tuple(CutPiece(name, *(inches(amount) for amount in amounts)) for name, *amounts in figures)
 
 
-def shows(*figures: PieceFigures, turned: str = "") -> tuple[Shown, ...]:
-    """Shown areas from (name, x, y, width, length) in inches; the pieces named in `turned` are turned."""
-    return tuple(Shown(name, *(inches(amount) for amount in amounts), name in turned) for name, *amounts in figures)
+def shows(*figures: PieceFigures, turned: str = "") -> tuple[VisiblePiece, ...]:
+    """VisiblePiece areas from (name, x, y, width, length) in inches; the pieces named in `turned` are turned."""
+    return tuple(
+        VisiblePiece(name, *(inches(amount) for amount in amounts), name in turned) for name, *amounts in figures
+    )
 
 
 class ByHand(NamedTuple):
@@ -35,12 +37,16 @@ class ByHand(NamedTuple):
     seams: int
     seam_length: Length
     cut_length: Length
-    cuts: tuple[Cut, ...]
-    assembly: tuple[Shown, ...]
+    cuts: tuple[CutPiece, ...]
+    assembly: tuple[VisiblePiece, ...]
 
 
 def layout(
-    cut_length: str | int, seams: int, seam_length: str | int, cut: tuple[Cut, ...], shown: tuple[Shown, ...]
+    cut_length: str | int,
+    seams: int,
+    seam_length: str | int,
+    cut: tuple[CutPiece, ...],
+    shown: tuple[VisiblePiece, ...],
 ) -> ByHand:
     """A claim in inches."""
     return ByHand(seams, inches(seam_length), inches(cut_length), cut, shown)

@@ -26,11 +26,11 @@ def complaints(option: BackingOption, fabric: Fabric) -> list[str]:
     piece lies on two, a printed panel begins on a repeat, or on a later bolt wherever the print allows."""
     told = []
     usable = (fabric.width - fabric.selvage * 2) * (1 - fabric.shrink_across)
-    if Counter(cut.piece for each in option.cloths for cut in each.cuts) != Counter(
+    if Counter(cut.piece for each in option.bought_lengths for cut in each.cuts) != Counter(
         cut.piece for cut in option.layout.cuts
     ):
         told.append("a piece is missing or lies on two lengths")
-    for place, (each, bought) in enumerate(zip(option.cloths, option.lengths, strict=True)):
+    for place, (each, bought) in enumerate(zip(option.bought_lengths, option.lengths, strict=True)):
         washed = (bought - fabric.straighten) * (1 - fabric.shrink_along)
         boxes = [*each.cuts, *each.leftover]
         if any(overlap(one, other) for one, other in combinations(boxes, 2)):
@@ -71,7 +71,7 @@ def test_each_later_panel_is_lengthened_and_not_the_first():
     fabric = cloth(repeat=inches(24), bolt=yards(3))
     (option,) = (o for o in backing_of(36, 84, fabric=fabric, seams="lengthwise").options if o.layout.seams == 1)
     assert option.lengths == (yards("2 5/8"), yards("3 1/4"))
-    assert [cut.y for each in option.cloths for cut in each.cuts] == [ZERO, inches(24)]
+    assert [cut.y for each in option.bought_lengths for cut in each.cuts] == [ZERO, inches(24)]
 
 
 def test_one_length_is_as_it_was():
@@ -82,7 +82,7 @@ def test_one_length_is_as_it_was():
         if o.layout.seams == 1
     )
     assert option.layout.cut_length == inches(132)
-    assert [each.length for each in option.stretches] == [inches(60), inches(72)]
+    assert [each.length for each in option.cut_lengths] == [inches(60), inches(72)]
 
 
 BOLTED = (
@@ -98,7 +98,7 @@ def test_the_list_and_the_pictures_show_each_length():
     assert "from length 1, 2 3/4 yd: 1. a length of 88 in" in text
     assert "from length 2, 2 3/4 yd: 2. a length of 88 in" in text
     assert list(picture_files(result)) == ["cloth-1.svg", "cloth-2.svg", "backing.svg"]
-    assert [each.length for each in result.plans.backing.chosen.cloths] == [inches(89)] * 2
+    assert [each.length for each in result.plans.backing.chosen.bought_lengths] == [inches(89)] * 2
 
 
 def test_the_print_s_place_is_listed():

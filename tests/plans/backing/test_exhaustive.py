@@ -14,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.measures.length import Length
-from finishcalc.plans.backing.layout import Shown
+from finishcalc.plans.backing.layout import VisiblePiece
 from finishcalc.plans.backing.plan import BackingPlan
 from tests.backing_checker import Terms, complaints
 from tests.builders import Amount, backing_of, cloth, inches, yards
@@ -24,7 +24,7 @@ from tests.exhaustive import (
     Key,
     bought,
     least,
-    least_plain,
+    least_full_panels,
     least_planned,
     odd_tops,
     plan_of,
@@ -92,18 +92,18 @@ def test_the_tops_are_of_every_kind():
 def test_cloth_saved_over_plain_panels(most: int, reach: str):
     """Over 200 tops the cloth is so much of what full panels take, with so many seams at the most."""
     means = {may_turn: _mean_share(most, may_turn) for may_turn in (False, True)}
-    print(f"{most} seams: {float(means[True]):.4f} of plain panels, without turned pieces {float(means[False]):.4f}")
+    print(f"{most} seams: {float(means[True]):.4f} of full panels, without turned pieces {float(means[False]):.4f}")
     assert means[True] <= Fraction(reach)
     assert means[True] < means[False] < 1
 
 
 def _mean_share(most: int, may_turn: bool) -> Fraction:
-    return sum(planned[most, may_turn] / plain for planned, plain in _shares()) / len(_shares())
+    return sum(planned[most, may_turn] / full_panels for planned, full_panels in _shares()) / len(_shares())
 
 
 @cache
 def _shares() -> list[tuple[dict[Key, Fraction], Fraction]]:
-    return [(least_planned(plan_of(ask)), least_plain(ask)) for ask in usual_tops()]
+    return [(least_planned(plan_of(ask)), least_full_panels(ask)) for ask in usual_tops()]
 
 
 # --- by hand ------------------------------------------------------------------------------------------------------
@@ -377,7 +377,7 @@ def test_no_long_seam_in_the_middle(found: tuple[BackingPlan, Terms]):
             assert abs(at - side / 2) >= terms.clear_edge.mm, (option.layout.name, option.layout.seams)
 
 
-def end_to_end(shown: tuple[Shown, ...], plan: BackingPlan) -> set[tuple[Fraction, Fraction]]:
+def end_to_end(shown: tuple[VisiblePiece, ...], plan: BackingPlan) -> set[tuple[Fraction, Fraction]]:
     """Every straight seam from one edge of the backing to the other: the side it divides, and where, in mm."""
     across = [(piece.x.mm, piece.width.mm, piece.length.mm) for piece in shown]
     down = [(piece.y.mm, piece.length.mm, piece.width.mm) for piece in shown]

@@ -1,9 +1,8 @@
-"""Savings: a small change to a backing is named only where it saves half a yard, or its price."""
+"""Savings: what a small change would save, said only where it is half a yard or its price."""
 
 from fractions import Fraction
 
 from finishcalc.plans.backing.plan import BackingPlan
-from finishcalc.plans.backing.savings import plan_savings
 from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import backing_of, cloth, inches, yards
 
@@ -12,8 +11,8 @@ FULL_PANELS = cloth(nap=True)
 
 
 def told(plan: BackingPlan) -> list[str]:
-    """The savings in cloth, without those in money."""
-    said = [Notation("in").say(saving.said).replace(NO_BREAK, " ") for saving in plan_savings(plan)]
+    """The savings, without what they save in money."""
+    said = [Notation("in").say(saving.said).replace(NO_BREAK, " ") for saving in plan.nudges]
     return [text.partition(" cloth, ")[0] for text in said]
 
 
@@ -59,7 +58,7 @@ def test_turned_pieces_are_named():
 
 def test_money_is_for_the_studio_alone():
     fabric = FULL_PANELS._replace(nap=False, repeat=inches(Fraction(1, 8)))
-    (saving,) = plan_savings(backing_of(73, 90, NO_WAGE, fabric=fabric, wider=None))
+    (saving,) = backing_of(73, 90, NO_WAGE, fabric=fabric, wider=None).nudges
     assert saving.said.audience == "studio"
     # 1 3/8 yd at 10 a yard is 13.75, and no wage is paid for the seam that is saved
     assert saving.said.values["money"].minor == 1375

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from finishcalc.measures.bounds import ROOT_2_DOWN
 from finishcalc.measures.length import Length
-from finishcalc.plans.edge.binding import bias_square, bias_strips, strip_width
+from finishcalc.plans.edge.strips import bias_square, bias_strips, strip_width
 from tests.builders import Amount, binding_of, cloth, inches, sample_project, with_top, yards
 from tests.strategies import examples
 
@@ -59,7 +59,7 @@ def test_strips_on_the_bias():
     ceil(699.293 / 55.862) = 13, and 40 + 13 x 2 1/2 x root 2 = 85.96 in of cloth (derived)."""
     found = bias_strips(inches(700), inches("2 1/2"), SEAM, inches(40))
     assert found.number == 13
-    assert abs(found.cloth.to("in") - Fraction("85.962")) < Fraction(1, 100)
+    assert abs(found.cut_length.to("in") - Fraction("85.962")) < Fraction(1, 100)
     assert found.yields >= inches(700)
 
 
@@ -156,5 +156,5 @@ def test_bias_strips_cut_and_worked():
     """All three cuts say how they are cut; a yard of cloth is bought where a square takes it."""
     plan = binding_of(170, 170, cut="bias", fabric=cloth(40))
     assert any("on the bias" in said.text for said in plan.working)
-    assert plan.stretches == (plan.cut_length,)
+    assert plan.cut_lengths == (plan.cut_length,)
     assert isinstance(plan.cut_length, Length)

@@ -34,7 +34,7 @@ def test_strips_beside_two_panels_are_the_whole_binding():
     it would be 184 + 20 + 1 = 205 in, 5 3/4 yd (derived)."""
     result = quoted(top("60 1/2", 84, LEFTOVER))
     plan = binding_of(result)
-    assert (plan.beside, plan.strips, plan.yields, plan.amount) == ((inches(92),) * 4, 0, inches("360 1/2"), ZERO)
+    assert (plan.offcuts, plan.strips, plan.yields, plan.amount) == ((inches(92),) * 4, 0, inches("360 1/2"), ZERO)
     (bought,) = result.plans.cloth
     assert (bought.uses, bought.amount) == (("backing", "binding"), yards("5 1/4"))
     assert quoted(top("60 1/2", 84)).plans.cloth[0].amount == yards("5 3/4")
@@ -44,16 +44,16 @@ def test_what_they_do_not_give_is_cut_across():
     """64 x 80 takes 2 panels of 36 1/2 x 88: 3 1/2 is left, one strip beside each, 88 + 85 1/2 = 173 1/2 of 298 in. 4
     across give 4 x 37 1/2 = 150 more; 3 would give 112 1/2 (derived)."""
     plan = binding_of(quoted(top(64, 80, LEFTOVER)))
-    assert (plan.beside, plan.strips, plan.yields) == ((inches(88),) * 2, 4, inches("323 1/2"))
-    assert (plan.cut_length, plan.stretches) == (inches(10), (inches("2 1/2"),) * 4)
+    assert (plan.offcuts, plan.strips, plan.yields) == ((inches(88),) * 2, 4, inches("323 1/2"))
+    assert (plan.cut_length, plan.cut_lengths) == (inches(10), (inches("2 1/2"),) * 4)
 
 
 def test_a_piece_cut_up_to_an_eighth_leaves_that_much_less():
     """66.06 in are 74.06 with 4 on each side: panels of (74.06 + 1) / 2 = 37.53, cut 37 5/8: 2 3/8 are left, and not
     2.47; of 2 2/5 in wide there is none (derived)."""
     wide = quoted(top("66.06", 80, LEFTOVER + "strip_width = '2.4'\n"))
-    assert binding_of(wide).beside == ()
-    assert binding_of(quoted(top("66.06", 80, LEFTOVER + "strip_width = '2 3/8'\n"))).beside == (inches(88),) * 2
+    assert binding_of(wide).offcuts == ()
+    assert binding_of(quoted(top("66.06", 80, LEFTOVER + "strip_width = '2 3/8'\n"))).offcuts == (inches(88),) * 2
 
 
 def test_no_strip_more_than_is_needed():
@@ -61,7 +61,7 @@ def test_no_strip_more_than_is_needed():
     and 329 with 2 extra is just that (derived)."""
     cloth = "fabric = { preset = 'cotton-44', nap = true }\n"
     plan = binding_of(quoted(top("60 1/2", 104, "[backing]\n" + cloth + LEFTOVER + cloth + "extra = 2\n")))
-    assert (plan.beside, plan.yields, plan.needed_length) == ((inches(112),) * 3, inches(331), inches(331))
+    assert (plan.offcuts, plan.yields, plan.needed_length) == ((inches(112),) * 3, inches(331), inches(331))
 
 
 def test_what_saves_nothing_is_not_said():
@@ -71,23 +71,23 @@ def test_what_saves_nothing_is_not_said():
     assert alternatives_of(quoted(top(36, 48))).binding is None
 
 
-def test_of_cloth_that_is_brought_nothing_is_saved():
+def test_of_supplied_cloth_nothing_is_saved():
     hers = "[backing]\nhave = '9 yd'\n[binding]\nsupplied_by = 'customer'\n"
     assert alternatives_of(quoted(top("60 1/2", 84, hers))).binding is None
 
 
-def test_brought_cloth_is_held_against_the_binding_that_is_cut_of_it():
+def test_supplied_cloth_is_held_against_the_binding_that_is_cut_of_it():
     """60 x 80 of her 5 yd: 2 x 88 + 8 x 2 1/2 + 1 = 197 in of 180, 17 short, and the strips are those 8 (derived)."""
     hers = "[backing]\nhave = '{have}'\n[binding]\nsupplied_by = 'customer'\ncut = 'leftover'\n"
     result = quoted(top(60, 80, hers.format(have="5 yd")))
     assert result.plans.backing
-    assert result.plans.backing.brought
-    assert result.plans.backing.brought.said.values["short"] == inches(17)
-    assert (binding_of(result).beside, binding_of(result).strips) == ((), 8)
+    assert result.plans.backing.customer_supplied
+    assert result.plans.backing.customer_supplied.said.values["short"] == inches(17)
+    assert (binding_of(result).offcuts, binding_of(result).strips) == ((), 8)
     enough = quoted(top(60, 80, hers.format(have="5 1/2 yd"))).plans.backing
     assert enough
-    assert enough.brought
-    assert enough.brought.said.values["left"] == inches(1)
+    assert enough.customer_supplied
+    assert enough.customer_supplied.said.values["left"] == inches(1)
 
 
 def test_what_is_too_short_for_a_piece_is_no_strip():
@@ -96,9 +96,9 @@ def test_what_is_too_short_for_a_piece_is_no_strip():
     result = quoted(top(53, 75, LEFTOVER))
     assert result.plans.backing
     assert result.plans.backing.chosen
-    rows = [cut for cloth in result.plans.backing.chosen.cloths for cut in cloth.cuts if cut.width < inches(40)]
+    rows = [cut for cloth in result.plans.backing.chosen.bought_lengths for cut in cloth.cuts if cut.width < inches(40)]
     assert {(cut.width, cut.length) for cut in rows} == {(inches(31), inches(5))}
-    assert binding_of(result).beside == ()
+    assert binding_of(result).offcuts == ()
 
 
 NOTHING_TO_CUT_FROM = {
@@ -111,7 +111,7 @@ NOTHING_TO_CUT_FROM = {
         LEFTOVER + "supplied_by = 'customer'\n",
         "the shop supplies one of their cloths and the customer the other",
     ),
-    "brought": (
+    "supplied": (
         "[backing]\nhave = '9 yd'\n" + LEFTOVER + "supplied_by = 'customer'\n", "the backing's cloth is brought",
     ),
     # 2 panels of (68 + 8 + 1) / 2 = 38 1/2 leave 1 1/2 of the 40 beside each, and a strip is 2 1/2 wide
@@ -183,15 +183,15 @@ def test_strips_lie_beside_the_pieces_and_are_long_enough(across: int, down: int
     assert backing.chosen
     usable, width = inches(40), inches(wide)
     had = []
-    for cloth in backing.chosen.cloths:
+    for cloth in backing.chosen.bought_lengths:
         for start in {cut.y for cut in cloth.cuts}:
             row = [cut for cut in cloth.cuts if cut.y == start]
             left = usable - sum((up_to_step(cut.width, inches("1/8")) for cut in row), ZERO)
             had += [min(cut.length for cut in row)] * max(0, int(left / width))
     longest = sorted((long for long in had if long >= inches(8)), reverse=True)
-    assert list(plan.beside) == longest[: len(plan.beside)]
-    joins = len(plan.beside) + plan.strips - 1
-    joined = sum(plan.beside, ZERO) + usable * plan.strips - width * joins
+    assert list(plan.offcuts) == longest[: len(plan.offcuts)]
+    joins = len(plan.offcuts) + plan.strips - 1
+    joined = sum(plan.offcuts, ZERO) + usable * plan.strips - width * joins
     assert joined == plan.yields >= plan.needed_length
     assert sum((each.amount for each in result.plans.cloth), ZERO) <= sum(
         (each.amount for each in quoted(top(*size, f"[binding]\nstrip_width = '{wide}'\n")).plans.cloth), ZERO

@@ -213,7 +213,7 @@ def _cloth_complaints(cloth: TopCloth, parts: list[TopPart], top: PiecedTop) -> 
         if sum((width for _, width, _ in along.pieces), ZERO) > usable:
             told.append("wider than the cloth")
         if max(length for _, _, length in along.pieces) > along.length:
-            told.append("longer than its stretch")
+            told.append("longer than its cut length")
         told += _beside_complaints(along, usable)
     for across in cloth.crosswise:
         told += ["a strip is too short" for strip in across.strips if sum((b.length for b in strip), ZERO) > usable]

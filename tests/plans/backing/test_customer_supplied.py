@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from finishcalc.commandline.views import quote_page
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
-from finishcalc.plans.backing.savings import plan_savings
 from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import Amount, backing_of, cloth, inches, quoted, yards
 from tests.strategies import examples
@@ -17,7 +16,7 @@ from tests.strategies import examples
 LEAST = {"least_overage": inches(3), "clear_edge": inches(2)}
 INCHES = Notation("in")
 PLAIN = {"fabric": cloth(nap=True)}
-"""Cloth with a nap takes full panels only, so that the sums below are those of plain panels."""
+"""Cloth with a nap takes full panels only, so that the sums below are theirs."""
 
 
 def sewn(width: Amount, length: Amount) -> dict[str, object]:
@@ -31,41 +30,43 @@ def sewn(width: Amount, length: Amount) -> dict[str, object]:
 
 def test_enough_cloth_tells_what_is_left():
     """60x80 takes 2 panels of 88 in = 176; 5 yd are 180 in, so 4 in are left (derived)."""
-    brought = backing_of(60, 80, LEAST, have=yards(5), **PLAIN).brought
-    assert brought
-    assert brought.verdict == "enough"
-    assert brought.said.values["left"] == inches(4)
+    supplied = backing_of(60, 80, LEAST, have=yards(5), **PLAIN).customer_supplied
+    assert supplied
+    assert supplied.verdict == "enough"
+    assert supplied.said.values["left"] == inches(4)
 
 
 def test_cloth_is_held_against_what_is_needed_and_not_against_the_step():
     """176 in are 4 8/9 yd, sold as 5: a customer who has exactly 176 in has enough (derived)."""
-    assert backing_of(60, 80, LEAST, have=inches(176), **PLAIN).brought.verdict == "enough"
-    short = backing_of(60, 80, LEAST, have=inches("175 7/8"), **PLAIN).brought
+    assert backing_of(60, 80, LEAST, have=inches(176), **PLAIN).customer_supplied.verdict == "enough"
+    short = backing_of(60, 80, LEAST, have=inches("175 7/8"), **PLAIN).customer_supplied
     assert (short.verdict, short.said.values["short"]) == ("short", inches("1/8"))
 
 
 def test_short_cloth_names_the_way_that_fits():
-    """60x80 off 40 usable: with plain panels 176 in; a panel of 88, a band of 2 turned pieces of 29 and a strip of 10
+    """60x80 off 40 usable: with full panels 176 in; a panel of 88, a band of 2 turned pieces of 29 and a strip of 10
     takes 88 + 2 x 29 + 10 = 156 (derived). 4 1/2 yd are 162 in: 14 short for the first, enough for the other."""
     plan = backing_of(60, 80, LEAST | {"most_seams": 1}, have=yards("4 1/2"))
     assert plan.chosen.layout.cut_length == inches(176)
-    assert plan.brought.verdict == "short"
-    assert plan.brought.said.values["short"] == inches(14)
-    assert plan.brought.said.values["seams"] == 3
+    assert plan.customer_supplied.verdict == "short"
+    assert plan.customer_supplied.said.values["short"] == inches(14)
+    assert plan.customer_supplied.said.values["seams"] == 3
     assert [told.code for told in plan.cautions] == ["backing-short"]
 
 
 def test_far_too_little_cloth_fits_no_way():
-    brought = backing_of(60, 80, LEAST, have=yards(2)).brought
-    assert brought.verdict == "short"
-    assert "no other way" in brought.said.text
+    supplied = backing_of(60, 80, LEAST, have=yards(2)).customer_supplied
+    assert supplied.verdict == "short"
+    assert "no other way" in supplied.said.text
 
 
 def test_short_cloth_says_what_is_needed_in_one_length():
     """60x80 of cloth with a nap: 2 panels of 88 and 1 to square are 177 in, sold as 5 yd; 100 in are 77 short. What is
     wanting could not be sewn to it, so the whole is named (derived)."""
-    brought = backing_of(60, 80, LEAST, have=inches(100), fabric=cloth(nap=True, straighten=inches(1))).brought
-    told = Notation("in").say(brought.said).replace(NO_BREAK, " ")
+    supplied = backing_of(
+        60, 80, LEAST, have=inches(100), fabric=cloth(nap=True, straighten=inches(1))
+    ).customer_supplied
+    told = Notation("in").say(supplied.said).replace(NO_BREAK, " ")
     assert "are 77 in short: 5 yd in one length are needed" in told
 
 
@@ -74,26 +75,26 @@ def test_cloth_that_is_there_is_pieced_with_the_fewest_seams():
     A band beside a panel takes less and more seams. 7 yd are enough for the first, and saving cloth gains nothing
     (derived); of cloth to buy, sewing at no wage, the least is taken."""
     bought = backing_of(60, 90, LEAST | {"wage": Fraction(0)})
-    brought = backing_of(60, 90, LEAST | {"wage": Fraction(0)}, have=yards(7), supplied_by="customer")
+    supplied = backing_of(60, 90, LEAST | {"wage": Fraction(0)}, have=yards(7), supplied_by="customer")
     assert bought.chosen.layout.seams > 1
-    assert (brought.chosen.layout.seams, brought.chosen.layout.cut_length) == (1, inches(196))
-    assert brought.brought.verdict == "enough"
-    assert (brought.neighbours, plan_savings(brought)) == ((), ())
+    assert (supplied.chosen.layout.seams, supplied.chosen.layout.cut_length) == (1, inches(196))
+    assert supplied.customer_supplied.verdict == "enough"
+    assert (supplied.neighbours, supplied.nudges) == ((), ())
 
 
 def test_cloth_that_is_short_for_the_fewest_seams_is_pieced_with_more():
     """60x90: 196 in are wanted for one seam. 5 yd, 180 in, are not enough, so it is pieced with more, if the shop sews
     so many (derived)."""
     pieced = backing_of(60, 90, LEAST | {"most_seams": 3}, have=yards(5))
-    assert pieced.brought.verdict == "enough"
+    assert pieced.customer_supplied.verdict == "enough"
     assert 1 < pieced.chosen.layout.seams <= 3
     assert not pieced.chosen.layout.turned
     assert pieced.chosen.layout.cut_length <= yards(5)
-    assert backing_of(60, 90, LEAST | {"most_seams": 1}, have=yards(5)).brought.verdict == "short"
+    assert backing_of(60, 90, LEAST | {"most_seams": 1}, have=yards(5)).customer_supplied.verdict == "short"
 
 
 def test_the_studio_reads_why_a_cheaper_backing_is_not_chosen():
-    """Of plain panels of cloth with a nap none takes more seams than the shop sews, and none is turned."""
+    """Of full panels of cloth with a nap none takes more seams than the shop sews, and none is turned."""
     top = "[top]\nwidth = 60\nlength = 80\n[backing]\n"
     plain = quote_page(quoted(top + "fabric = { preset = 'cotton-44', nap = true }\n"), "studio")
     assert "at most" not in plain
@@ -110,9 +111,9 @@ def test_pieces_are_turned_only_if_she_says_so():
     """60x80 in whole pieces takes 176 in with one seam and 170 1/2 with three, with turned ones 166 and two. 168 in are
     short; that they would do with turned pieces is said and not done (the options: tests of backings)."""
     plan = backing_of(60, 80, LEAST | {"most_seams": 3}, have=inches(168))
-    assert (plan.brought.verdict, plan.chosen.layout.turned) == ("short", 0)
-    assert plan.brought.said.values["seams"] == 2
-    assert "2 seams and turned pieces" in INCHES.say(plan.brought.said)
+    assert (plan.customer_supplied.verdict, plan.chosen.layout.turned) == ("short", 0)
+    assert plan.customer_supplied.said.values["seams"] == 2
+    assert "2 seams and turned pieces" in INCHES.say(plan.customer_supplied.said)
 
 
 @pytest.mark.parametrize(("size", "hinders"), [((64, 88), False), ((30, 30), True)])
@@ -141,7 +142,7 @@ def test_a_seam_off_the_middle_takes_nothing_of_cloth_that_is_there():
 def test_a_sewn_backing_is_accepted_mended_or_refused(size: tuple[Amount, Amount], verdict: str):
     """60x80 with 4 a side wants 68x88; 3 a side is the least (quilting textbooks, from memory; sums derived)."""
     plan = backing_of(60, 80, LEAST, **sewn(*size))
-    assert plan.brought.verdict == verdict
+    assert plan.customer_supplied.verdict == verdict
     assert plan.chosen is None
     assert bool(plan.cautions) == (verdict != "accepted")
 
@@ -150,7 +151,7 @@ def test_the_strip_to_add():
     """64x88 for 60x80 is 4 short across. The strip's seam must lie 4 + 2 in from the edge, so it shows 6 and is cut
     6 1/2; 88 long off 40 usable takes 3 pieces (3 x 40 - 2 = 118), 19 1/2 in of cloth; the long seam is 88 and two
     joins of 6 each: 100 in (derived)."""
-    strip = backing_of(60, 80, LEAST, **sewn(64, 88)).brought.strip
+    strip = backing_of(60, 80, LEAST, **sewn(64, 88)).customer_supplied.strip
     assert (strip.width, strip.pieces, strip.cut_length) == (inches("6 1/2"), 3, inches("19 1/2"))
     assert (strip.seams, strip.seam_length) == (3, inches(100))
 
@@ -158,7 +159,7 @@ def test_the_strip_to_add():
 def test_a_wide_strip_keeps_its_own_width():
     """56x88 is 12 short, and its seam takes 1/2 of the backing and 1/2 of the strip: cut 13, for 56 - 1/2 + 13 - 1/2
     is 68 (derived)."""
-    assert backing_of(60, 80, LEAST, **sewn(56, 88)).brought.strip.width == inches(13)
+    assert backing_of(60, 80, LEAST, **sewn(56, 88)).customer_supplied.strip.width == inches(13)
 
 
 def test_an_accepted_backing_is_neither_bought_nor_seamed():
@@ -177,7 +178,7 @@ def test_a_strip_is_bought_sewn_and_priced():
     assert seams.quantity == Fraction(3)
 
 
-def test_what_is_needed_is_said_beside_what_is_brought():
+def test_what_is_needed_is_said_beside_what_is_supplied():
     result = quoted("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n")
     text = " ".join(quote_page(result, "customer").split())
     assert "68 x 88 in needed, 4 in more than the top on every side The backing brought, 64 in x 88 in" in text
@@ -199,7 +200,7 @@ def test_what_the_customer_brings_is_not_on_the_quote():
 def test_a_mended_backing_is_never_short(
     width: int, length: int, short: int, overage: int, eighths: int, at_a_side: bool
 ):
-    """With its strip on, a brought backing covers what is wanted on both sides; every seam took two allowances."""
+    """With its strip on, a supplied backing covers what is wanted on both sides; every seam took two allowances."""
     wanted = max(overage, 3)
     across, down = width + 2 * wanted, length + 2 * wanted
     size = (across - short, down) if at_a_side else (across, down - short)
@@ -208,17 +209,17 @@ def test_a_mended_backing_is_never_short(
     seam = inches(Fraction(eighths, 8))
     wishes = sewn(*size) | {"overage": inches(overage), "seam_allowance": seam}
     plan = backing_of(width, length, LEAST, **wishes)
-    if plan.brought.verdict == "refused":
+    if plan.customer_supplied.verdict == "refused":
         return
     mended = [inches(side) for side in size]
-    if strip := plan.brought.strip:
+    if strip := plan.customer_supplied.strip:
         place = 0 if strip.at_a_side else 1
         mended[place] = mended[place] - seam + (strip.width - seam)
         joined = inches(40) * strip.pieces - seam * (2 * (strip.pieces - 1))
         assert joined >= mended[1 - place]
         assert strip.width <= inches(40)
         assert strip.width - seam >= inches(wanted + 2)
-        assert plan.brought.said.values["short"] > inches(0)
+        assert plan.customer_supplied.said.values["short"] > inches(0)
         assert mended[place] >= inches((across, down)[place])
     assert plan.on_frame == tuple(mended)
     least = inches(width + 6), inches(length + 6)
@@ -227,8 +228,8 @@ def test_a_mended_backing_is_never_short(
 
 def test_nothing_is_short_below_the_least_overage_where_less_is_asked_for():
     """Overage 0 asked for, 3 the frame's least: 62 for a top of 60 is 66 - 62 = 4 short (derived)."""
-    brought = backing_of(60, 80, LEAST, overage=inches(0), **sewn(62, 88)).brought
-    assert (brought.verdict, brought.said.values["short"]) == ("strip", inches(4))
+    supplied = backing_of(60, 80, LEAST, overage=inches(0), **sewn(62, 88)).customer_supplied
+    assert (supplied.verdict, supplied.said.values["short"]) == ("strip", inches(4))
 
 
 def test_her_cloth_must_do_for_the_binding_too():
@@ -237,22 +238,23 @@ def test_her_cloth_must_do_for_the_binding_too():
     text = "[top]\nwidth=60\nlength=80\n[backing]\nhave='{have}'\nseams='lengthwise'\n"
     text += "fabric={{ preset='cotton-44', repeat='1/8' }}\n[binding]\n"
     text += "fabric={{ preset='cotton-44', repeat='1/8' }}\nsupplied_by='{by}'\n"
-    short = quoted(text.format(have="5 yd", by="customer")).plans.backing.brought
+    short = quoted(text.format(have="5 yd", by="customer")).plans.backing.customer_supplied
     assert (short.verdict, short.said.values["short"]) == ("short", inches(17))
-    assert quoted(text.format(have="5 1/2 yd", by="customer")).plans.backing.brought.verdict == "enough"
-    assert quoted(text.format(have="5 yd", by="shop")).plans.backing.brought.verdict == "enough"
+    assert quoted(text.format(have="5 1/2 yd", by="customer")).plans.backing.customer_supplied.verdict == "enough"
+    assert quoted(text.format(have="5 yd", by="shop")).plans.backing.customer_supplied.verdict == "enough"
 
 
 def test_her_cloth_is_held_against_what_it_loses_in_the_wash():
     """176 in at 4 % are 183 1/3 in unwashed (derived): 183 3/8 are enough, 183 1/4 are not."""
     fabric = cloth(nap=True, shrink_along=Fraction(4, 100))
     verdicts = [
-        backing_of(60, 80, LEAST, have=inches(have), fabric=fabric).brought.verdict for have in ("183 3/8", "183 1/4")
+        backing_of(60, 80, LEAST, have=inches(have), fabric=fabric).customer_supplied.verdict
+        for have in ("183 3/8", "183 1/4")
     ]
     assert verdicts == ["enough", "short"]
 
 
-def test_needed_is_what_would_be_made_and_on_the_frame_goes_what_is_brought():
+def test_needed_is_what_would_be_made_and_on_the_frame_goes_what_is_supplied():
     plan = backing_of(60, 80, LEAST, **sewn(64, 88))
     assert (plan.width, plan.length) == (inches(68), inches(88))
     # 64 - 1/2 + 6 1/2 - 1/2
@@ -261,7 +263,7 @@ def test_needed_is_what_would_be_made_and_on_the_frame_goes_what_is_brought():
 
 def test_a_refused_backing_says_the_price_is_without_one():
     plan = backing_of(60, 80, LEAST, **sewn(30, 30))
-    assert plan.brought.said.text.endswith("The price is without a backing.")
+    assert plan.customer_supplied.said.text.endswith("The price is without a backing.")
 
 
 def test_the_strip_s_minutes_are_counted():

@@ -1,0 +1,148 @@
+"""The strips of a binding before they are joined: across the cloth, along it, on the bias, or from offcuts."""
+
+from typing import NamedTuple
+
+from finishcalc.measures.bounds import ROOT_2_DOWN, ROOT_2_UP, root_down
+from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.rounding import up
+from finishcalc.model.project import Binding
+from finishcalc.plans.cloth import length_to_buy, usable_width_of
+from finishcalc.plans.joined_strips import join_allowance, strips_needed
+
+MOST_LENGTHWISE = 4
+"""The most strips along the cloth: one for each side of the quilt."""
+
+
+class Square(NamedTuple):
+    """A square of cloth that is sewn into a tube and cut round and round on the bias."""
+
+    side: Length
+    rounds: int
+
+
+class BindingStrips(NamedTuple):
+    """Strips before they are joined: `cut_length` is what they take along the washed cloth. A square has no strips of
+    its own. Those of `offcuts`, by their lengths, come from beside the backing and take no more cloth."""
+
+    number: int
+    length: Length
+    join_allowance: Length
+    yields: Length
+    cut_length: Length
+    square: Square | None = None
+    offcuts: tuple[Length, ...] = ()
+
+
+def strip_width(wishes: Binding) -> Length:
+    """Give the width to cut: as requested; or for a finished width w and a loft t, 2 x (3w + t) folded double and 4w
+    folded single, and no less than anyone cuts (derived; general encyclopedia, 'Bias tape')."""
+    if wishes.finished is None:
+        return wishes.strip_width or wishes.least_strip
+    exact = wishes.finished * 4 if wishes.fold == "single" else (wishes.finished * 3 + wishes.loft) * 2
+    return max(exact, wishes.least_strip)
+
+
+def binding_strips(needed: Length, wishes: Binding, square_step: Length, offcuts: tuple[Length, ...]) -> BindingStrips:
+    """Cut the strips as requested: see `plan_binding`."""
+    width, usable_width = strip_width(wishes), usable_width_of(wishes.fabric)
+    join = join_allowance(wishes.join, width, wishes.seam_allowance)
+    if wishes.cut == "bias":
+        return _on_the_bias(needed, width, wishes, square_step)
+    if wishes.cut == "lengthwise":
+        return lengthwise_strips(needed, width, usable_width, join)
+    return strips_from_offcuts_first(needed, width, usable_width, join, offcuts)
+
+
+def _on_the_bias(needed: Length, width: Length, wishes: Binding, square_step: Length) -> BindingStrips:
+    """Take a square where it buys no more cloth than strips, because it has two seams to sew and strips have many."""
+    fabric, seam_allowance, usable_width = wishes.fabric, wishes.seam_allowance, usable_width_of(wishes.fabric)
+    strips = bias_strips(needed, width, seam_allowance, usable_width)
+    square = bias_square(needed, width, seam_allowance, usable_width, square_step)
+    if square and length_to_buy(fabric, square.cut_length) <= length_to_buy(fabric, strips.cut_length):
+        return square
+    return strips
+
+
+def lengthwise_strips(needed: Length, width: Length, usable_width: Length, join: Length) -> BindingStrips:
+    """Cut equal strips side by side along the cloth, as many as its width holds and no more than MOST_LENGTHWISE."""
+    count = max(1, min(MOST_LENGTHWISE, int(usable_width / width)))
+    length = (needed + join * (count - 1)) / count
+    return BindingStrips(number=count, length=length, join_allowance=join, yields=needed, cut_length=length)
+
+
+def bias_square(
+    needed: Length, width: Length, seam_allowance: Length, usable_width: Length, step: Length
+) -> BindingStrips | None:
+    """Find the least square, in steps of `step` and no wider than the cloth, whose whole rounds are long enough.
+
+    A side S with two seams gives N = floor((S - 2 seams) / (c x root 2)) whole rounds of (S - 2 seams) x root 2 each,
+    for strips c wide; a part of a round is waste (derived). Their area is at most the square's, so S x S >= needed x c,
+    and the search starts at that root.
+
+        +-------+
+        |     / |     The square is cut along its diagonal, sewn into a slanted tube, and cut round and round
+        |   /   |     on the bias: a round is (S - 2 seams) x root 2 long, and takes c x root 2 of the
+        | /     |     S - 2 seams that the tube has.
+        +-------+
+    """
+    least = root_down((needed * width).mm2)
+    side = step * max(1, int(least / step.mm))
+    while side <= usable_width:
+        inner = side - seam_allowance * 2
+        rounds = int(inner.mm / (width.mm * ROOT_2_UP)) if inner > ZERO else 0
+        yields = inner * (rounds * ROOT_2_DOWN)
+        if yields >= needed:
+            return BindingStrips(
+                number=0,
+                length=yields,
+                join_allowance=ZERO,
+                yields=yields,
+                cut_length=side,
+                square=Square(side, rounds),
+            )
+        side += step
+    return None
+
+
+def bias_strips(needed: Length, width: Length, seam_allowance: Length, usable_width: Length) -> BindingStrips:
+    """Cut strips from selvage to selvage at 45 degrees, and join them along the grain.
+
+    Each is usable x root 2 long and takes c x root 2 along the selvage, for strips c wide; the corners before the first
+    and after the last take one usable width together; a join hides two seams on the slant (derived).
+
+        |<- usable ->|<- n x c x root 2 ->|
+        +------------/---/---/---/--------+   the cloth's length runs to the right
+        |          /   /   /   /          |
+        |        /   /   /   /            |
+        +-------/---/---/---/-------------+
+    """
+    length, join = usable_width * ROOT_2_DOWN, seam_allowance * (2 * ROOT_2_UP)
+    count = strips_needed(needed, length, join)
+    return BindingStrips(
+        number=count,
+        length=length,
+        join_allowance=join,
+        yields=length * count - join * (count - 1),
+        cut_length=usable_width + width * (count * ROOT_2_UP),
+    )
+
+
+def strips_from_offcuts_first(
+    needed: Length, width: Length, usable_width: Length, join: Length, offcuts: tuple[Length, ...]
+) -> BindingStrips:
+    """Take as many offcuts as are needed, the longest first, and cut the rest across the cloth."""
+    taken, joined = list[Length](), ZERO
+    for offcut in offcuts:
+        if joined >= needed:
+            break
+        joined += offcut - join if taken else offcut
+        taken.append(offcut)
+    more = max(0, up((needed - joined) / (usable_width - join))) if taken else strips_needed(needed, usable_width, join)
+    return BindingStrips(
+        number=more,
+        length=usable_width,
+        join_allowance=join,
+        yields=joined + (usable_width - join) * more + (ZERO if taken else join),
+        cut_length=width * more,
+        offcuts=tuple(taken),
+    )
