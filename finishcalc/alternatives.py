@@ -14,10 +14,10 @@ from finishcalc.measures.money import Money
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.savings import Saving, plan_savings
-from finishcalc.plans.cloth import Purchase, plan_cloth
+from finishcalc.plans.cloth import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.leftover import from_leftover
-from finishcalc.plans.together import Plans, cloth_needs, make_plans
+from finishcalc.plans.together import Plans, make_plans, with_binding
 from finishcalc.pricing.offers import Offer, Wish, differs_by_sample, other_wishes
 from finishcalc.pricing.profit import InStyle, Worth, worth_of
 from finishcalc.pricing.quote import make_quote
@@ -113,11 +113,9 @@ def _other_binding(result: Finishing) -> OtherBinding | None:
     beside = from_leftover(project, plans.top.shape, backing, binding)
     if not beside:
         return None
-    cloth = plan_cloth(cloth_needs(project, plans.pieced, backing, beside), project.currency)
-    saved = _amount(plans.cloth) - _amount(cloth)
-    if saved <= ZERO:
-        return None
-    return OtherBinding(beside, saved, _adds(result, plans._replace(binding=beside, cloth=cloth)))
+    other = with_binding(project, plans, beside)
+    saved = _amount(plans.cloth) - _amount(other.cloth)
+    return OtherBinding(beside, saved, _adds(result, other)) if saved > ZERO else None
 
 
 def _amount(cloth: tuple[Purchase, ...]) -> Length:

@@ -88,9 +88,15 @@ def hours_of(stages: Iterable[StageTime]) -> Hours:
     return Hours(told, low, likely, high, (low + 4 * likely + high) / 6, attended, frame)
 
 
+def in_order_of_work(stages: Iterable[StageTime]) -> list[StageTime]:
+    """Put the seams of the backing first, then the quilting, then the edge, each as it is done."""
+    order = {"seams": 0, "quilting": 1}
+    return sorted(stages, key=lambda stage: order.get(stage.work, len(order)))
+
+
 def quilting_stages(method: Method, counts: Counts, stages: tuple[Stage, ...]) -> Iterator[StageTime]:
-    """Give those of some stages of a method that take any time. Straight lines have a stage of their own where the method
-    has one."""
+    """Give those of some stages of a method that take any time. Straight lines have a stage of their own where the
+    method has one."""
     apart = any(stage.each == "straight" for stage in stages)
     for stage in stages:
         low, likely, high = _minutes(stage, counts, apart)

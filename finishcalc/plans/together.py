@@ -14,7 +14,8 @@ from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, plan_cloth, un
 from finishcalc.plans.edge.binding import BindingPlan, plan_binding
 from finishcalc.plans.edge.hem import HemPlan, plan_hem
 from finishcalc.plans.edge.leftover import from_leftover, leftover_cautions
-from finishcalc.plans.hours import EDGE_WORK, Hours, edge_stages, hours_of, seam_stage
+from finishcalc.plans.hours import EDGE_WORK, Hours, edge_stages, hours_of, in_order_of_work, seam_stage
+from finishcalc.plans.part import Part
 from finishcalc.plans.pieced.plan import PiecedPlan, plan_pieced
 from finishcalc.plans.quilting.plan import QuiltingPlan, plan_quilting
 from finishcalc.plans.top.cover import cover_cautions
@@ -23,8 +24,9 @@ from finishcalc.plans.top.plan import TopPlan, plan_top
 
 
 class Plans(NamedTuple):
-    """Everything it takes to finish a top. A part that is not wanted is None; `hours` are those of the quilting, the
-    seams of the backing and the edge together; `cloth` has one length for each cloth."""
+    """Everything it takes to finish a top. A plan that is not wanted is None. `parts` are the same plans as parts of
+    the work, in the order in which they are spoken of; `hours` are those of all parts together, and `cloth` has one
+    length for each cloth that they need."""
 
     top: TopPlan
     pieced: PiecedPlan | None
@@ -33,6 +35,7 @@ class Plans(NamedTuple):
     binding: BindingPlan | None
     hem: HemPlan | None
     quilting: QuiltingPlan
+    parts: tuple[Part, ...]
     hours: Hours
     cloth: tuple[Purchase, ...]
 
@@ -43,7 +46,7 @@ class Plans(NamedTuple):
 
 
 def make_plans(project: Project, before: Plans | None = None, instead: BackingPlan | None = None) -> Plans:
-    """Plan the top, the three layers, the quilting, and one length for each cloth.
+    """Plan the top, the three layers, the edge and the quilting, then the hours and the cloth of all of them.
 
     The top is taken from `before`, where the same one was planned already, and the backing is `instead` of its own.
     """
@@ -57,9 +60,73 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
     batting = plan_batting(shape, project.batting, currency) if project.batting else None
     hem = plan_hem(shape, project.hem) if project.hem else None
     quilting = _plan_quilting(project, shape, hem, backing)
-    hours = plan_hours(project, shape, quilting, backing)
-    cloth = plan_cloth(cloth_needs(project, pieced, backing, binding), currency)
-    return Plans(top, pieced, backing, batting, binding, hem, quilting, hours, cloth)
+    parts = (
+        Part("top", "Top", top.working, top.cautions),
+        _piecing_part(pieced),
+        _backing_part(backing),
+        Part("batting", "Batting", batting.working, batting.cautions) if batting else Part("batting", "Batting"),
+        _binding_part(project, shape, backing, binding),
+        _hem_part(project, shape, hem),
+        Part("quilting", "Quilting", quilting.working, quilting.cautions, stages=quilting.hours.stages),
+    )
+    return Plans(
+        top=top,
+        pieced=pieced,
+        backing=backing,
+        batting=batting,
+        binding=binding,
+        hem=hem,
+        quilting=quilting,
+        parts=parts,
+        hours=hours_of(in_order_of_work(stage for part in parts for stage in part.stages)),
+        cloth=plan_cloth([need for part in parts for need in part.needs], currency),
+    )
+
+
+def with_binding(project: Project, plans: Plans, binding: BindingPlan) -> Plans:
+    """The same plans with another binding, and the cloth that all parts need then."""
+    other = _binding_part(project, plans.top.shape, plans.backing, binding)
+    parts = tuple(other if part.key == other.key else part for part in plans.parts)
+    cloth = plan_cloth([need for part in parts for need in part.needs], project.currency)
+    return plans._replace(binding=binding, parts=parts, cloth=cloth)
+
+
+def _piecing_part(pieced: PiecedPlan | None) -> Part:
+    if not pieced:
+        return Part("piecing", "Piecing")
+    by = pieced.top.supplied_by
+    needs = tuple(Need(each.uses, each.fabrics, by, each.cut_lengths) for each in pieced.cloths)
+    return Part("piecing", "Piecing", pieced.working, pieced.cautions, needs)
+
+
+def _backing_part(backing: BackingPlan | None) -> Part:
+    """The backing needs its own cloth, or the shop's for a strip at the customer's, and time for its seams."""
+    if not backing:
+        return Part("backing", "Backing")
+    needs, fabric = [], (backing.fabric,)
+    if backing.chosen:
+        needs.append(Need(("backing",), fabric, backing.inputs.wishes.supplied_by, backing.chosen.cut_lengths))
+    if backing.strip:
+        needs.append(Need(("strip",), fabric, "shop", unmatched_cut_lengths(backing.strip.cut_length)))
+    stages = (seam_stage(backing.seam_minutes),) if backing.seams else ()
+    return Part("backing", "Backing", backing.working, backing.cautions, tuple(needs), stages)
+
+
+def _binding_part(project: Project, shape: Shape, backing: BackingPlan | None, binding: BindingPlan | None) -> Part:
+    if not binding or not project.binding:
+        return Part("binding", "Binding")
+    strips = unmatched_cut_lengths(*binding.cut_lengths)
+    need = Need(("binding",), (binding.fabric,), project.binding.supplied_by, strips)
+    cautions = tuple(leftover_cautions(project, backing, binding))
+    stages = tuple(edge_stages(binding.attach, shape.perimeter, project.edge_time))
+    return Part("binding", "Binding", binding.working, cautions, (need,), stages)
+
+
+def _hem_part(project: Project, shape: Shape, hem: HemPlan | None) -> Part:
+    if not hem:
+        return Part("hem", "Edge")
+    stages = tuple(edge_stages("hem", shape.perimeter, project.edge_time))
+    return Part("hem", "Edge", hem.working, hem.cautions, stages=stages)
 
 
 def _plan_piecing(project: Project) -> PiecedPlan | None:
@@ -88,28 +155,6 @@ def _plan_quilting(project: Project, shape: Shape, hem: HemPlan | None, backing:
     return plan_quilting(shape, edged, project.top, loaded, product, project.quilting, project.thread, project.frame)
 
 
-def cloth_needs(
-    project: Project, pieced: PiecedPlan | None, backing: BackingPlan | None, binding: BindingPlan | None
-) -> list[Need]:
-    """What each part takes of its cloth."""
-    needs = _top_needs(pieced) if pieced else []
-    if backing and project.backing and backing.chosen:
-        by = project.backing.supplied_by
-        needs.append(Need(("backing",), (backing.fabric,), by, backing.chosen.cut_lengths))
-    if backing and backing.customer_supplied and backing.customer_supplied.strip:
-        strip = unmatched_cut_lengths(backing.customer_supplied.strip.cut_length)
-        needs.append(Need(("strip",), (backing.fabric,), "shop", strip))
-    if binding and project.binding:
-        by, strips = project.binding.supplied_by, unmatched_cut_lengths(*binding.cut_lengths)
-        needs.append(Need(("binding",), (binding.fabric,), by, strips))
-    return needs
-
-
-def _top_needs(pieced: PiecedPlan) -> list[Need]:
-    by = pieced.top.supplied_by
-    return [Need(each.uses, each.fabrics, by, each.cut_lengths) for each in pieced.cloths]
-
-
 def binding_from_supplied_cloth(project: Project, binding: BindingPlan | None) -> Length:
     """Give the cut length of a binding that comes from the cloth the customer supplies for the backing."""
     backing, edge = project.backing, project.binding
@@ -118,22 +163,9 @@ def binding_from_supplied_cloth(project: Project, binding: BindingPlan | None) -
     return binding.cut_length if edge.fabric == backing.fabric else ZERO
 
 
-def plan_hours(project: Project, shape: Shape, quilting: QuiltingPlan, backing: BackingPlan | None) -> Hours:
-    """The hours of the whole work, stage by stage."""
-    stages = list(quilting.hours.stages)
-    if backing and backing.seams:
-        stages.insert(0, seam_stage(backing.seam_minutes))
-    attach = "hem" if project.hem else project.binding.attach if project.binding else None
-    if attach:
-        stages += edge_stages(attach, shape.perimeter, project.edge_time)
-    return hours_of(stages)
-
-
 def plan_cautions(project: Project, plans: Plans) -> list[Caution]:
     """Gather the cautions: first those of the plans, then those of the use."""
-    parts = (plans.top, plans.pieced, plans.backing, plans.batting, plans.hem, plans.quilting)
-    found = [told for part in parts if part for told in part.cautions]
-    found += leftover_cautions(project, plans.backing, plans.binding)
+    found = [caution for part in plans.parts for caution in part.cautions]
     if project.top.covers:
         found += hang_cautions(project.top.covers, plans, project.measuring.table_height)
     return found + bolt_cautions(plans.cloth) + use_cautions(project.top, project.job)

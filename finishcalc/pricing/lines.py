@@ -1,6 +1,6 @@
 """The lines of a quote: quilting, materials, seams, the edge, what the customer brings, extras."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 from typing import Any
 
@@ -19,36 +19,32 @@ from finishcalc.wording.said import Said, say
 
 def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
     """Work and material, in the order they are spoken of at a counter. Work that the shop takes nothing for has no
-    line; what was ordered has one even so."""
-    currency = project.currency
-    lines = [*quilting_lines(plans, shop.rates, currency), *_materials(shop.rates, plans)]
-    if plans.backing and plans.backing.seams:
-        seams = plans.backing.seams
-        lines.append(
-            priced(
-                say("Seams of the strip at the backing" if plans.backing.strip else "Backing seams sewn"),
-                "labour",
-                Fraction(seams),
-                "each",
-                shop.rates.seam.value,
-                currency,
-                (shop.rates.seam,),
-                minutes=plans.backing.seam_minutes,
-            )
-        )
-    lines += _binding_work(plans, shop.rates, currency)
-    lines += _handled(project, shop.rates, currency)
+    line; an extra that was ordered has one even so."""
+    lines = [line for lines_of in OF_PARTS for line in lines_of(project, shop, plans)]
     charged = [line for line in lines if line.rate or line.cost is not None]
-    one_offs = [_one_off(each, project.charges.lines, currency) for each in project.charges.lines.value]
+    one_offs = [_one_off(each, project.charges.lines, project.currency) for each in project.charges.lines.value]
     return charged + _extras(project.charges.extras, shop) + one_offs
 
 
-def _materials(rates: Rates, plans: Plans) -> list[Line]:
-    """What the shop supplies: each cloth as one length, and the batting."""
-    lines = [_cloth(purchase, rates) for purchase in plans.cloth if purchase.supplied_by == "shop"]
+def _quilting(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
+    yield from quilting_lines(plans, shop.rates, project.currency)
+
+
+def _materials(_project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
+    """The materials that the shop supplies: each cloth as one length, and the batting."""
+    for purchase in plans.cloth:
+        if purchase.supplied_by == "shop":
+            yield _cloth(purchase, shop.rates)
     if plans.batting and (batting := plans.batting.supply("shop")):
-        lines.append(_batting(plans.batting, batting, rates))
-    return lines
+        yield _batting(plans.batting, batting, shop.rates)
+
+
+def _seams(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
+    backing, rate = plans.backing, shop.rates.seam
+    if backing and backing.seams:
+        label = say("Seams of the strip at the backing" if backing.strip else "Backing seams sewn")
+        count, minutes = Fraction(backing.seams), backing.seam_minutes
+        yield priced(label, "labour", count, "each", rate.value, project.currency, (rate,), minutes=minutes)
 
 
 def _cloth(purchase: Purchase, rates: Rates) -> Line:
@@ -107,8 +103,9 @@ SEWN_ON: dict[str, tuple[str, EdgeWork]] = {
 """The label of a binding sewn on, and its rate, by how it is finished."""
 
 
-def _binding_work(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
+def _edge(project: Project, shop: Shop, plans: Plans) -> list[Line]:
     """Making and attaching are billed by the perimeter, not by the strips (common practice)."""
+    rates, currency = shop.rates, project.currency
     if plans.hem:
         return [_edge_line("Edge hemmed", "hem", ("hem",), plans, rates, currency)]
     if plans.binding is None:
@@ -132,9 +129,9 @@ def _edge_line(
     return line._replace(about="edge finished")
 
 
-def _handled(project: Project, rates: Rates, currency: Currency) -> Iterator[Line]:
+def _handled(project: Project, shop: Shop, _plans: Plans) -> Iterator[Line]:
     """What the customer brings is pressed, squared and kept apart, at a rate of its own."""
-    top, handling = project.top.pieced, rates.handling
+    top, handling = project.top.pieced, shop.rates.handling
     brought = (
         ("cloth for the top", top and top.supplied_by, handling.top),
         ("backing", project.backing and project.backing.supplied_by, handling.backing),
@@ -143,7 +140,8 @@ def _handled(project: Project, rates: Rates, currency: Currency) -> Iterator[Lin
     )
     for what, supplier, rate in brought:
         if supplier == "customer":
-            yield priced(say(f"Your {what}, handled"), "labour", Fraction(1), "each", rate.value, currency, (rate,))
+            label = say(f"Your {what}, handled")
+            yield priced(label, "labour", Fraction(1), "each", rate.value, project.currency, (rate,))
 
 
 def _one_off(wish: OneOff, given: Figure[tuple[OneOff, ...]], currency: Currency) -> Line:
@@ -168,3 +166,13 @@ def _extras(wishes: tuple[OrderedExtra, ...], shop: Shop) -> list[Line]:
         )
         lines.append(line._replace(apart=True))
     return lines
+
+
+OF_PARTS: tuple[Callable[[Project, Shop, Plans], Iterable[Line]], ...] = (
+    _quilting,
+    _materials,
+    _seams,
+    _edge,
+    _handled,
+)
+"""The lines of each part of the work, in the order of a quote."""

@@ -447,7 +447,7 @@ def test_sample_cloth_is_never_short(width: Amount, length: Amount):
 @pytest.mark.parametrize(("width", "trimmed"), [(71, False), (70, True)])
 def test_panels_are_trimmed_where_they_need_less_than_the_cloth_is_wide(width: int, trimmed: bool):
     """71 wide needs 79, which is 2 x 40 less twice the seam allowance of 1/2; 70 needs 78, two panels of 39 1/2."""
-    layout = plain(backing_of(width, 92), "lengthwise").layout
-    assert layout.usable == inches(40)
+    layout = full_panels(backing_of(width, 92), "lengthwise").layout
+    assert layout.usable_width == inches(40)
     assert {cut.width for cut in layout.cuts} == {inches("39 1/2") if trimmed else inches(40)}
     assert layout.trimmed == trimmed
