@@ -5,8 +5,8 @@ from typing import Literal
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison
 from finishcalc.rendering.pages.compare import chart_text, compare_text
-from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.rendering.pictures.bars import bars, bars_svg
+from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.said import Audience
 
 Found = Comparison | SizeChart

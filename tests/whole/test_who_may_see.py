@@ -9,7 +9,8 @@ import pytest
 
 from finishcalc.pipeline import finish_file
 from finishcalc.rendering.documents.quote import quote_json
-from finishcalc.rendering.pages.quote import notation_of, quote_text
+from finishcalc.rendering.pages.quote import quote_text
+from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK
 from tests.builders import GOLDEN, PROJECTS, run
 

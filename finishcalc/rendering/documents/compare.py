@@ -10,8 +10,8 @@ from finishcalc.plans.cautions import for_reader
 from finishcalc.plans.pieced.refit import Fit
 from finishcalc.rendering.documents.customer import without_the_studio_s
 from finishcalc.rendering.documents.writing import caution_records, number, safe_json
-from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.rendering.tables.compare import chosen_backing
+from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Audience
 

@@ -31,7 +31,7 @@ from finishcalc.rendering.documents.profit import worth_record
 from finishcalc.rendering.documents.quilting import hours_record, quilting_record
 from finishcalc.rendering.documents.writing import caution_records, exact_decimal, number, safe_json
 from finishcalc.rendering.pages.defaults import Arithmetic, arithmetic, defaults
-from finishcalc.rendering.pages.quote import notation_of
+from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK, Notation, rounded
 from finishcalc.wording.said import Audience, Said
 

@@ -8,13 +8,10 @@ from finishcalc.pipeline import Finishing
 from finishcalc.pricing.line import Line
 from finishcalc.rendering.documents.quote import SCHEMA_VERSION, quote_record
 from finishcalc.rendering.documents.writing import safe_json
-from finishcalc.rendering.pages.compare import SAMPLES
-from finishcalc.rendering.pages.layers import hours_words
 from finishcalc.rendering.pages.page import block, wrap
-from finishcalc.rendering.pages.price import SAMPLE_MARK
-from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.rendering.pages.table import Table, table_lines
 from finishcalc.rendering.tables.compare import backing_cell, batting_cell, binding_cell, cautions_by_name, size_words
+from finishcalc.rendering.writing import SAMPLE_MARK, hours_words, joined, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.said import Audience
@@ -43,11 +40,10 @@ def choices_text(tried: Tried, audience: Audience, width: int) -> str:
         wrap(f"Choices for {plain(first.asked.project.title)}", width),
         table_lines(Table(head, "l" + "r" * len(tried), rows), width),
         block("The same", same, width),
-        wrap(SAMPLES, width) if any(result.priced_on_samples for result in results) else [],
+        wrap(sample_note("sample rates"), width) if any(result.priced_on_samples for result in results) else [],
         block("Careful", cautions_by_name(named, audience, notation), width),
     ]
-    text = "\n\n".join("\n".join(part) for part in parts if part) + "\n"
-    return text.replace(NO_BREAK, " ")
+    return joined(parts)
 
 
 def _head(tried: Tried, audience: Audience, notation: Notation) -> list[str]:

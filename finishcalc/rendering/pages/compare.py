@@ -3,8 +3,6 @@
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
-from finishcalc.rendering.pages.price import SAMPLE_MARK
-from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.rendering.pages.table import table_lines
 from finishcalc.rendering.pictures.bars import bars, bars_text
 from finishcalc.rendering.tables.compare import (
@@ -15,25 +13,25 @@ from finishcalc.rendering.tables.compare import (
     cover_notes,
     refit_notes,
 )
-from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.rendering.writing import joined, notation_of, sample_note
+from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.said import Audience
-
-SAMPLES = f"{SAMPLE_MARK} rests on sample rates, not on the studio's own: see presets/shops."
 
 
 def compare_text(comparison: Comparison, audience: Audience, width: int = WIDEST) -> str:
     """The table, what was made to fit, the bars, and what to be careful of."""
     first = comparison.rows[0].result
     notation = notation_of(first)
+    marked = any(row.result.priced_on_samples for row in comparison.rows)
     parts = [
         wrap(f"Sizes of {plain(first.asked.project.title)}", width),
         table_lines(compare_table(comparison, audience, notation), width),
-        wrap(SAMPLES, width) if any(row.result.priced_on_samples for row in comparison.rows) else [],
+        wrap(sample_note("sample rates"), width) if marked else [],
         *_notes(comparison, audience, notation, width),
         [*wrap("To one scale:", width), *bars_text(bars(comparison, notation), width)],
     ]
-    return _page(parts)
+    return joined(parts)
 
 
 def chart_text(chart: SizeChart, audience: Audience, width: int = WIDEST) -> str:
@@ -45,10 +43,10 @@ def chart_text(chart: SizeChart, audience: Audience, width: int = WIDEST) -> str
         wrap(f"Sizes and cloths for {plain(first.asked.project.title)}", width),
         table_lines(chart_table(chart, audience, notation), width),
         wrap(chart_key(chart), width),
-        wrap(SAMPLES, width) if marked else [],
+        wrap(sample_note("sample rates"), width) if marked else [],
         *_notes(chart.comparison, audience, notation, width),
     ]
-    return _page(parts)
+    return joined(parts)
 
 
 def _notes(comparison: Comparison, audience: Audience, notation: Notation, width: int) -> list[list[str]]:
@@ -57,8 +55,3 @@ def _notes(comparison: Comparison, audience: Audience, notation: Notation, width
         block("Refitted", refit_notes(comparison, notation), width),
         block("Careful", caution_notes(comparison, audience, notation), width),
     ]
-
-
-def _page(parts: list[list[str]]) -> str:
-    text = "\n\n".join("\n".join(part) for part in parts if part) + "\n"
-    return text.replace(NO_BREAK, " ")

@@ -12,15 +12,14 @@ from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.cautions import CUTTER
 from finishcalc.plans.cloth import Purchase, usable_width
 from finishcalc.plans.edge.binding import BindingPlan
-from finishcalc.rendering.pages.layers import beside_words, cloth_words, counted, layout_words
+from finishcalc.rendering.pages.layers import beside_words, cloth_words, layout_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import top_cutting, top_sewing
-from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.picture import Picture, backing_picture, cloth_pictures, top_picture
 from finishcalc.rendering.pictures.svg import svg
-from finishcalc.rendering.sizes import size_to_cut
-from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.rendering.writing import counted, joined, notation_of, size_to_cut
+from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.said import InUnit
 
@@ -74,7 +73,7 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
         parts.append(["Nothing to cut: no backing and no binding are wanted."])
     found = [CUTTER, *(plans.pieced.cautions if plans.pieced else ())]
     parts.append(block("Careful", [notation.say(each.said) for each in found], width))
-    return "\n\n".join("\n".join(part) for part in parts).replace(NO_BREAK, " ") + "\n"
+    return joined(parts)
 
 
 def _cloth(bought: tuple[Purchase, ...], notation: Notation) -> list[str]:

@@ -2,10 +2,9 @@
 
 import datetime
 from collections import Counter
-from fractions import Fraction
 
 from finishcalc.measures.money import Money
-from finishcalc.measures.rounding import half_up, printed
+from finishcalc.measures.rounding import printed
 from finishcalc.pipeline import Finishing, OtherBacking, OtherBinding
 from finishcalc.plans.backing.layout import Element, Layout
 from finishcalc.plans.backing.options import BackingOption
@@ -17,7 +16,7 @@ from finishcalc.plans.edge.hem import HemPlan
 from finishcalc.plans.top.outline import Shape
 from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.pages.cover import cover_words
-from finishcalc.rendering.sizes import size_to_cut
+from finishcalc.rendering.writing import counted, size_to_cut
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.said import Audience, InUnit
 
@@ -134,17 +133,6 @@ def _band_words(band: Element) -> str:
     parts += [counted(strips, "strip")] if strips else []
     joined = " joined end to end" if len(band.pieces) > 1 else ""
     return " and ".join(parts) + joined
-
-
-def counted(number: int, thing: str) -> str:
-    """1 seam, 2 seams, held together where a line ends."""
-    return f"{number}{NO_BREAK}{thing}" + "s" * (number != 1)
-
-
-def hours_words(minutes: Fraction) -> str:
-    """4 h 40 min."""
-    hours, rest = divmod(half_up(minutes), 60)
-    return f"{hours}{NO_BREAK}h{NO_BREAK}{rest}{NO_BREAK}min"
 
 
 def _cutting(chosen: BackingOption, notation: Notation) -> str:

@@ -9,7 +9,7 @@ from finishcalc.plans.pieced.cutting import TopCloth
 from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.pieced.strips import Along, Beside, Bit, Strips
-from finishcalc.rendering.pages.layers import counted
+from finishcalc.rendering.writing import counted
 from finishcalc.wording.notation import Notation
 
 TRIANGLES = {"side": "side triangles", "corner": "corner triangles", "block": "block corners"}

@@ -8,10 +8,9 @@ from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote
 from finishcalc.pricing.tax import TaxAmount
 from finishcalc.rendering.pages.page import cells, columns, wrap
+from finishcalc.rendering.writing import SAMPLE_MARK
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Share
-
-SAMPLE_MARK = "*"
 
 _TAX = frozenset({"tax"})
 """The rates that a row of tax rests on."""

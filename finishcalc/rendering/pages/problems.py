@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from finishcalc.problems import Problem
 from finishcalc.rendering.documents.writing import safe_json
 from finishcalc.rendering.pages.page import cells
-from finishcalc.wording.notation import NO_BREAK
+from finishcalc.wording.notation import plain_blanks
 from finishcalc.wording.plain import plain
 
 LONGEST_EXCERPT = 100
@@ -13,15 +13,13 @@ LONGEST_EXCERPT = 100
 
 def problems_text(problems: Iterable[Problem]) -> str:
     """Each problem with its place, its line, and what would be right."""
-    return "".join(_text(problem) for problem in problems).replace(NO_BREAK, " ")
+    return plain_blanks("".join(_text(problem) for problem in problems))
 
 
 def problems_json(problems: Iterable[Problem]) -> str:
     """The same as one JSON document: {"problems": [...]}."""
     records = [
-        problem._replace(
-            message=problem.message.replace(NO_BREAK, " "), hint=problem.hint.replace(NO_BREAK, " ")
-        )._asdict()
+        problem._replace(message=plain_blanks(problem.message), hint=plain_blanks(problem.hint))._asdict()
         for problem in problems
     ]
     return safe_json({"problems": records})

@@ -9,7 +9,7 @@ from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.quilting.stitching import PIECED_PARTS, Part
 from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.pages.cover import finished_hang
-from finishcalc.rendering.pages.layers import counted
+from finishcalc.rendering.writing import counted
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Long, Share
 

@@ -11,18 +11,13 @@ from finishcalc.rendering.pages import layers as words
 from finishcalc.rendering.pages.defaults import arithmetic, default_lines, defaults
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import piecing_words
-from finishcalc.rendering.pages.price import SAMPLE_MARK, has_mark, price_lines
+from finishcalc.rendering.pages.price import has_mark, price_lines
 from finishcalc.rendering.pages.quilting import finished_words, quilting_words
 from finishcalc.rendering.pages.studio import studio_lines
+from finishcalc.rendering.writing import SAMPLE_MARK, joined, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain, plain_lines
 from finishcalc.wording.said import Audience
-
-
-def notation_of(result: Finishing) -> Notation:
-    """The project's units with the shop's signs."""
-    money = result.asked.shop.money
-    return Notation(result.asked.project.units, money.decimal, money.group, money.symbol, money.symbol_place)
 
 
 def quote_text(result: Finishing, audience: Audience, explain: bool = False, width: int = WIDEST) -> str:
@@ -44,8 +39,7 @@ def quote_text(result: Finishing, audience: Audience, explain: bool = False, wid
         found = defaults(result.asked.layers, notation, audience)
         heading = wrap("Where each figure comes from that the project file does not give", width)
         parts.append([*heading, *default_lines(found, width)])
-    text = "\n\n".join("\n".join(part) for part in parts if part) + "\n"
-    return text.replace(NO_BREAK, " ")
+    return joined(parts)
 
 
 def _arithmetic(result: Finishing, audience: Audience, worth: Worth | None, notation: Notation) -> dict[str, list[str]]:
@@ -122,7 +116,7 @@ def _price(result: Finishing, shown: dict[str, list[str]], notation: Notation, w
 def _marks(quote: Quote, offers: tuple[Offer, ...], samples: frozenset[str], width: int) -> list[str]:
     """What the mark means, where the price or the options have one."""
     marked = has_mark(quote, samples) or any(offer.figures & samples for offer in offers)
-    return wrap(f"{SAMPLE_MARK} rests on a sample rate, not on the studio's own: see presets/shops.", width) * marked
+    return wrap(sample_note("a sample rate"), width) * marked
 
 
 def _offered(offers: tuple[Offer, ...], samples: frozenset[str], notation: Notation) -> list[str]:

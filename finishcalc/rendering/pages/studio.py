@@ -6,13 +6,14 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.hours import Hours
 from finishcalc.pricing.profit import Worth
-from finishcalc.rendering.pages.layers import counted, hours_words, layout_words
+from finishcalc.rendering.pages.layers import layout_words
 from finishcalc.rendering.pages.page import block, wrap
 from finishcalc.rendering.pages.profit import worth_lines
 from finishcalc.rendering.pages.quilting import work_order
 from finishcalc.rendering.pages.table import Table, table_lines
 from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.passes import passes_picture
+from finishcalc.rendering.writing import counted, hours_words
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import InUnit
 

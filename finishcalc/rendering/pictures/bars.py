@@ -8,7 +8,7 @@ from finishcalc.comparing.sizes import Comparison
 from finishcalc.measures.length import Length
 from finishcalc.rendering.pages.page import cells, wrap
 from finishcalc.rendering.pictures.svg import FONT, STYLE
-from finishcalc.wording.notation import NO_BREAK, Notation, rounded
+from finishcalc.wording.notation import Notation, plain_blanks, rounded
 
 
 class Bar(NamedTuple):
@@ -43,7 +43,7 @@ def bars_text(found: list[Bar], width: int) -> list[str]:
             above, name = [*above, name], ""
         drawn = "\u2501" * max(round(Fraction(room) * (bar.length / longest)), 1)
         lines += above
-        lines.append(f"{name}{' ' * (names - cells(name))}  {bar.way:<6} {drawn} {bar.text}".replace(NO_BREAK, " "))
+        lines.append(plain_blanks(f"{name}{' ' * (names - cells(name))}  {bar.way:<6} {drawn} {bar.text}"))
     return lines
 
 
@@ -60,7 +60,7 @@ def bars_svg(found: list[Bar]) -> str:
         down += GAP if bar.name and down else 0
         body.append(_drawn(bar, longest, down))
         down += HIGH + 6
-    told = "; ".join(f"{bar.name} {bar.way} {bar.text}".strip() for bar in found).replace(NO_BREAK, " ")
+    told = plain_blanks("; ".join(f"{bar.name} {bar.way} {bar.text}".strip() for bar in found))
     box = f"-10 -10 {LEFT + WIDE + 200} {down + 20}"
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" role="img" aria-labelledby="title description">\n'
@@ -73,6 +73,6 @@ def _drawn(bar: Bar, longest: Length, down: int) -> str:
     wide = rounded(bar.length / longest * WIDE, 2)
     base = down + HIGH / 2 + FONT * 0.35
     name = bar.name if len(bar.name) <= LONGEST_NAME else bar.name[: LONGEST_NAME - 1] + "\u2026"
-    texts = ((0, name), (LEFT - 80, bar.way), (LEFT + float(wide) + 10, bar.text.replace(NO_BREAK, " ")))
+    texts = ((0, name), (LEFT - 80, bar.way), (LEFT + float(wide) + 10, plain_blanks(bar.text)))
     written = "".join(f'<text x="{x:g}" y="{base:g}">{escape(text)}</text>' for x, text in texts if text)
     return f'<rect class="piece" x="{LEFT}" y="{down}" width="{wide}" height="{HIGH}"/>{written}'

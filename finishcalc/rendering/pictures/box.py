@@ -6,7 +6,7 @@ from finishcalc.measures.length import Length
 from finishcalc.plans.pieced.layout import Slant
 from finishcalc.rendering.pages.page import cells
 from finishcalc.rendering.pictures.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
-from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.notation import Notation, plain_blanks
 
 UP, DOWN, LEFT, RIGHT = 1, 2, 4, 8
 JUNCTIONS = " ╵╷│╴┘┐┤╶└┌├─┴┬┼"
@@ -108,7 +108,7 @@ class _Sheet:
         top, bottom = self.row(tile.y), self.row(tile.y + tile.length)
         room, height = right - left - 1, bottom - top - 1
         name = f"{tile.name} {ARROWS[tile.grain]}".rstrip()
-        size = tile.size.replace(NO_BREAK, " ")
+        size = plain_blanks(tile.size)
         texts = [name, size] if height > 1 else [f"{name} {size}"]
         if any(cells(text) > room for text in texts):
             texts = [name if cells(name) <= room else tile.name]
@@ -146,7 +146,7 @@ def box(picture: Picture, notation: Notation, width: int) -> list[str]:
             lines[middle] += f"  {mark.text}"
     ruler = _ruler(top_ruler(picture, notation), sheet)
     lines = [ruler, *lines] if ruler.strip() else lines
-    return [line.replace(NO_BREAK, " ").rstrip() for line in lines]
+    return [plain_blanks(line).rstrip() for line in lines]
 
 
 def _ruler(marks: list[Mark], sheet: _Sheet) -> str:

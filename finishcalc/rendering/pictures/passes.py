@@ -3,9 +3,9 @@
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.plans.quilting.frame import Loading
 from finishcalc.plans.together import Plans
-from finishcalc.rendering.pages.layers import counted
 from finishcalc.rendering.pictures.picture import Outline, Picture, Tile
 from finishcalc.rendering.pictures.svg import svg
+from finishcalc.rendering.writing import counted
 from finishcalc.wording.notation import Notation
 
 

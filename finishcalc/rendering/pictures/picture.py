@@ -10,8 +10,7 @@ from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.pieced.layout import Slant, top_layout
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.top.outline import Shape
-from finishcalc.rendering.pages.layers import counted
-from finishcalc.rendering.sizes import size_to_cut
+from finishcalc.rendering.writing import counted, size_to_cut
 from finishcalc.wording.notation import Notation
 
 

@@ -6,7 +6,7 @@ from finishcalc.measures.length import Length
 from finishcalc.plans.pieced.layout import Slant
 from finishcalc.rendering.pages.page import wrap
 from finishcalc.rendering.pictures.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
-from finishcalc.wording.notation import NO_BREAK, Notation, rounded
+from finishcalc.wording.notation import Notation, plain_blanks, rounded
 
 WIDE = 1000
 """The picture's longer side in the units of its viewBox, without its margins."""
@@ -54,7 +54,7 @@ def svg(picture: Picture, notation: Notation) -> str:
     body += [_across(mark, scale) for mark in top_ruler(picture, notation)]
     body += [_beside(mark, scale, wide) for mark in side_ruler(picture, notation)]
     legend = _legend(picture, wide, high)
-    title, description = escape(picture.title), escape(_plain(picture.description))
+    title, description = escape(picture.title), escape(plain_blanks(picture.description))
     whole = max(wide, WIDE / 2) + MARGIN + GAP
     box = f"{-GAP / 2:g} {-2 * GAP:g} {whole:g} {high + 3 * GAP + (len(legend) + 1) * FONT * 1.3:g}"
     return (
@@ -107,7 +107,7 @@ def _label(tile: Tile, scale: _Scale) -> str:
     for n, line in enumerate(lines):
         down = y + (n - (len(lines) - 1) / 2) * FONT * 1.2 + FONT * 0.35
         at = f'x="{x:.2f}" y="{down:.2f}" text-anchor="middle"{turn}'
-        told += [f'<text class="{kind}" {at}>{escape(_plain(line))}</text>' for kind in ("ground", "name")]
+        told += [f'<text class="{kind}" {at}>{escape(plain_blanks(line))}</text>' for kind in ("ground", "name")]
     return "\n".join(told)
 
 
@@ -119,7 +119,7 @@ def _wide(text: str) -> float:
 def _legend(picture: Picture, wide: float, high: float) -> list[str]:
     """What the picture shows, with all its sizes, in lines below it."""
     most = int(max(wide, WIDE / 2) / _wide("x"))
-    lines = [line for text in (picture.description, *picture.legend) for line in wrap(_plain(text), most)]
+    lines = [line for text in (picture.description, *picture.legend) for line in wrap(plain_blanks(text), most)]
     return [
         f'<text class="legend" x="0" y="{high + (n + 1) * FONT * 1.3:.2f}">{escape(line)}</text>'
         for n, line in enumerate(lines, start=1)
@@ -128,7 +128,7 @@ def _legend(picture: Picture, wide: float, high: float) -> list[str]:
 
 def _across(mark: Mark, scale: _Scale) -> str:
     start, end = float(scale(mark.start)), float(scale(mark.end))
-    text = escape(_plain(mark.text))
+    text = escape(plain_blanks(mark.text))
     fits = _wide(mark.text) < end - start
     label = f'<text x="{(start + end) / 2:.2f}" y="{-GAP - 6}" text-anchor="middle">{text}</text>' if fits else ""
     ends = "".join(f'<path class="ruler" d="M{at:.2f} {-GAP + 10}V-8"/>' for at in (start, end))
@@ -137,11 +137,7 @@ def _across(mark: Mark, scale: _Scale) -> str:
 
 def _beside(mark: Mark, scale: _Scale, wide: float) -> str:
     start, end = float(scale(mark.start)), float(scale(mark.end))
-    text = escape(_plain(mark.text))
+    text = escape(plain_blanks(mark.text))
     label = f'<text x="{wide + GAP:.2f}" y="{(start + end) / 2 + FONT * 0.35:.2f}">{text}</text>'
     ends = "".join(f'<path class="ruler" d="M{wide + 8:.2f} {at:.2f}h{GAP - 18}"/>' for at in (start, end))
     return f'<path class="ruler" d="M{wide + GAP / 2:.2f} {start:.2f}V{end:.2f}"/>{ends}{label}'
-
-
-def _plain(text: str) -> str:
-    return text.replace(NO_BREAK, " ")

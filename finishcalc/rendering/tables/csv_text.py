@@ -7,9 +7,9 @@ from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.length import Length
 from finishcalc.rendering.documents.writing import exact_decimal, number
-from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.rendering.tables.compare import batting_cell, chosen_backing
-from finishcalc.wording.notation import NO_BREAK
+from finishcalc.rendering.writing import notation_of
+from finishcalc.wording.notation import plain_blanks
 from finishcalc.wording.plain import plain
 from finishcalc.wording.said import Audience
 
@@ -82,7 +82,7 @@ def _size(row: Row) -> dict[str, Figure]:
 
 
 def _batting(row: Row) -> str:
-    return text_cell(batting_cell(row.result, notation_of(row.result)).replace(NO_BREAK, " "))
+    return text_cell(plain_blanks(batting_cell(row.result, notation_of(row.result))))
 
 
 def chart_csv(chart: SizeChart, audience: Audience) -> str:

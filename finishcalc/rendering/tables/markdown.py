@@ -4,8 +4,6 @@ import re
 
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison
-from finishcalc.rendering.pages.compare import SAMPLES
-from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.rendering.pages.table import Table
 from finishcalc.rendering.tables.compare import (
     caution_notes,
@@ -15,7 +13,8 @@ from finishcalc.rendering.tables.compare import (
     cover_notes,
     refit_notes,
 )
-from finishcalc.wording.notation import NO_BREAK
+from finishcalc.rendering.writing import notation_of, sample_note
+from finishcalc.wording.notation import plain_blanks
 from finishcalc.wording.plain import plain
 from finishcalc.wording.said import Audience
 
@@ -24,14 +23,14 @@ def compare_markdown(comparison: Comparison, audience: Audience) -> str:
     """A comparison as a heading, a table, and its notes as a list."""
     table = compare_table(comparison, audience, notation_of(comparison.rows[0].result))
     marked = any(row.result.priced_on_samples for row in comparison.rows)
-    return _page("Sizes of", comparison, table, [SAMPLES] if marked else [], audience)
+    return _page("Sizes of", comparison, table, [sample_note("sample rates")] if marked else [], audience)
 
 
 def chart_markdown(chart: SizeChart, audience: Audience) -> str:
     """A size chart as a heading, a table, and its notes as a list."""
     table = chart_table(chart, audience, notation_of(chart.comparison.rows[0].result))
     marked = any(cell.result.priced_on_samples for cells in chart.cells for cell in cells)
-    notes = [chart_key(chart), *([SAMPLES] if marked else [])]
+    notes = [chart_key(chart), *([sample_note("sample rates")] if marked else [])]
     return _page("Sizes and cloths for", chart.comparison, table, notes, audience)
 
 
@@ -46,7 +45,7 @@ def _page(title: str, comparison: Comparison, table: Table, notes: list[str], au
     )
     lines = [f"## {title} {escaped(plain(first.asked.project.title))}", "", *markdown_table(table)]
     lines += [""] * bool(told) + [f"- {escaped(note)}" for note in told]
-    return "\n".join(lines).replace(NO_BREAK, " ") + "\n"
+    return plain_blanks("\n".join(lines)) + "\n"
 
 
 def markdown_table(table: Table) -> list[str]:
