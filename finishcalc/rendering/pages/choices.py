@@ -8,8 +8,7 @@ from finishcalc.pipeline import Finishing
 from finishcalc.pricing.line import Line
 from finishcalc.rendering.documents.quote import SCHEMA_VERSION, quote_record
 from finishcalc.rendering.documents.writing import safe_json
-from finishcalc.rendering.pages.page import block, wrap
-from finishcalc.rendering.pages.table import Table, table_lines
+from finishcalc.rendering.pages.page import Table, block, table_lines, wrap
 from finishcalc.rendering.tables.compare import backing_cell, batting_cell, binding_cell, cautions_by_name, size_words
 from finishcalc.rendering.writing import SAMPLE_MARK, hours_words, joined, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation

@@ -2,8 +2,7 @@
 
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison
-from finishcalc.rendering.pages.page import WIDEST, block, wrap
-from finishcalc.rendering.pages.table import table_lines
+from finishcalc.rendering.pages.page import WIDEST, block, table_lines, wrap
 from finishcalc.rendering.pictures.bars import bars, bars_text
 from finishcalc.rendering.tables.compare import (
     caution_notes,

@@ -7,7 +7,7 @@ from finishcalc.pricing.figures import DEPOSIT
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote
 from finishcalc.pricing.tax import TaxAmount
-from finishcalc.rendering.pages.page import cells, columns, wrap
+from finishcalc.rendering.pages.page import columns, display_width, wrap
 from finishcalc.rendering.writing import SAMPLE_MARK
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Share
@@ -86,7 +86,7 @@ def _mark(found: set[str] | frozenset[str]) -> str:
 
 def _table(rows: list[list[str]], width: int) -> list[str]:
     """Labels wrap to what the figures leave; where that is too little, each label has a line of its own."""
-    figures = [max(cells(row[column]) for row in [HEAD, *rows]) for column in range(1, 6)]
+    figures = [max(display_width(row[column]) for row in [HEAD, *rows]) for column in range(1, 6)]
     room = width - sum(figures) - 2 * len(figures)
     if room < 16:
         return _stacked(rows, width)
@@ -107,14 +107,16 @@ def _stacked(rows: list[list[str]], width: int) -> list[str]:
             lines += wrap(label, width)
             lines += _apart(f"  {quantity} {unit} x {rate}{mark}", amount, width)
         else:
-            *before, last = wrap(" ".join(part for part in (label, rate, mark) if part), width - cells(amount) - 1)
+            *before, last = wrap(
+                " ".join(part for part in (label, rate, mark) if part), width - display_width(amount) - 1
+            )
             lines += [*before, *_apart(last, amount, width)]
     return lines
 
 
 def _apart(left: str, right: str, width: int) -> list[str]:
     """Two texts at the two ends of a line, or of two lines where one is too short."""
-    room = width - cells(right)
-    if cells(left) < room:
-        return [left + " " * (room - cells(left)) + right]
+    room = width - display_width(right)
+    if display_width(left) < room:
+        return [left + " " * (room - display_width(left)) + right]
     return [*wrap(left, width), " " * room + right]

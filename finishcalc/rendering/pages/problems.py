@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from finishcalc.problems import Problem
 from finishcalc.rendering.documents.writing import safe_json
-from finishcalc.rendering.pages.page import cells
+from finishcalc.rendering.pages.page import display_width
 from finishcalc.wording.notation import plain_blanks
 from finishcalc.wording.plain import plain
 
@@ -47,5 +47,5 @@ def _excerpt(problem: Problem) -> list[str]:
     indent = " " * len(number)
     return [
         f"{number} | {before}{marked}{after}"[: LONGEST_EXCERPT + 9].rstrip(),
-        f"{indent} | {' ' * cells(before)}{'^' * max(cells(marked), 1)}",
+        f"{indent} | {' ' * display_width(before)}{'^' * max(display_width(marked), 1)}",
     ]

@@ -4,8 +4,7 @@ from fractions import Fraction
 
 from finishcalc.measures.money import Money
 from finishcalc.pricing.profit import Other, Worth
-from finishcalc.rendering.pages.page import block
-from finishcalc.rendering.pages.table import Table, table_lines
+from finishcalc.rendering.pages.page import Table, block, table_lines
 from finishcalc.wording.notation import NO_BREAK, Notation
 
 

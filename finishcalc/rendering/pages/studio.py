@@ -7,10 +7,9 @@ from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.hours import Hours
 from finishcalc.pricing.profit import Worth
 from finishcalc.rendering.pages.layers import layout_words
-from finishcalc.rendering.pages.page import block, wrap
+from finishcalc.rendering.pages.page import Table, block, table_lines, wrap
 from finishcalc.rendering.pages.profit import worth_lines
 from finishcalc.rendering.pages.quilting import work_order
-from finishcalc.rendering.pages.table import Table, table_lines
 from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.passes import passes_picture
 from finishcalc.rendering.writing import counted, hours_words

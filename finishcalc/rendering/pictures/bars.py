@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from finishcalc.comparing.sizes import Comparison
 from finishcalc.measures.length import Length
-from finishcalc.rendering.pages.page import cells, wrap
+from finishcalc.rendering.pages.page import display_width, wrap
 from finishcalc.rendering.pictures.svg import FONT, STYLE
 from finishcalc.wording.notation import Notation, plain_blanks, rounded
 
@@ -34,16 +34,16 @@ def bars(comparison: Comparison, notation: Notation) -> list[Bar]:
 def bars_text(found: list[Bar], width: int) -> list[str]:
     """The bars with their lengths, at most `width` columns wide; a long name has lines of its own."""
     longest = max(bar.length for bar in found)
-    names = min(max(cells(bar.name) for bar in found), width // 4)
-    room = width - names - len("across") - max(cells(bar.text) for bar in found) - 4
+    names = min(max(display_width(bar.name) for bar in found), width // 4)
+    room = width - names - len("across") - max(display_width(bar.text) for bar in found) - 4
     lines = []
     for bar in found:
-        *above, name = wrap(bar.name, width) if cells(bar.name) > names else [bar.name]
-        if cells(name) > names:
+        *above, name = wrap(bar.name, width) if display_width(bar.name) > names else [bar.name]
+        if display_width(name) > names:
             above, name = [*above, name], ""
         drawn = "\u2501" * max(round(Fraction(room) * (bar.length / longest)), 1)
         lines += above
-        lines.append(plain_blanks(f"{name}{' ' * (names - cells(name))}  {bar.way:<6} {drawn} {bar.text}"))
+        lines.append(plain_blanks(f"{name}{' ' * (names - display_width(name))}  {bar.way:<6} {drawn} {bar.text}"))
     return lines
 
 

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from finishcalc.measures.length import Length
 from finishcalc.plans.pieced.layout import Slant
-from finishcalc.rendering.pages.page import cells
+from finishcalc.rendering.pages.page import display_width
 from finishcalc.rendering.pictures.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
 from finishcalc.wording.notation import Notation, plain_blanks
 
@@ -110,13 +110,13 @@ class _Sheet:
         name = f"{tile.name} {ARROWS[tile.grain]}".rstrip()
         size = plain_blanks(tile.size)
         texts = [name, size] if height > 1 else [f"{name} {size}"]
-        if any(cells(text) > room for text in texts):
-            texts = [name if cells(name) <= room else tile.name]
-        if height < len(texts) or any(cells(text) > room for text in texts):
+        if any(display_width(text) > room for text in texts):
+            texts = [name if display_width(name) <= room else tile.name]
+        if height < len(texts) or any(display_width(text) > room for text in texts):
             return
         start = top + 1 + (height - len(texts)) // 2
         for offset, text in enumerate(texts):
-            for place, char in enumerate(text, left + 1 + (room - cells(text)) // 2):
+            for place, char in enumerate(text, left + 1 + (room - display_width(text)) // 2):
                 self.text[start + offset][place] = char
 
     def drawn(self) -> list[str]:
@@ -129,7 +129,7 @@ class _Sheet:
 def box(picture: Picture, notation: Notation, width: int) -> list[str]:
     """The picture with its title, a ruler above and dimensions at the right, at most `width` columns wide."""
     beside = side_ruler(picture, notation)
-    margin = max(cells(mark.text) for mark in beside) + 2
+    margin = max(display_width(mark.text) for mark in beside) + 2
     sheet = _Sheet(picture, max(width - margin - 1, 12))
     for tile in picture.tiles:
         sheet.outline(tile)
@@ -154,7 +154,7 @@ def _ruler(marks: list[Mark], sheet: _Sheet) -> str:
     line = [" "] * (sheet.columns + 1)
     for mark in marks:
         left, right = sheet.column(mark.start), sheet.column(mark.end)
-        text = mark.text if cells(mark.text) <= right - left - 1 else ""
-        for place, char in enumerate(text, left + (right - left - cells(text) + 1) // 2):
+        text = mark.text if display_width(mark.text) <= right - left - 1 else ""
+        for place, char in enumerate(text, left + (right - left - display_width(text) + 1) // 2):
             line[place] = char
     return "".join(line)

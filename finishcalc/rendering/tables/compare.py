@@ -11,8 +11,8 @@ from finishcalc.plans.cautions import Caution, for_reader
 from finishcalc.plans.cloth import capital
 from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.pages.cover import finished_hang, target_words
+from finishcalc.rendering.pages.page import Table
 from finishcalc.rendering.pages.refit import fit_words
-from finishcalc.rendering.pages.table import Table
 from finishcalc.rendering.writing import SAMPLE_MARK, counted, hours_words
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.said import Audience, InUnit

@@ -4,7 +4,7 @@ import re
 
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison
-from finishcalc.rendering.pages.table import Table
+from finishcalc.rendering.pages.page import Table
 from finishcalc.rendering.tables.compare import (
     caution_notes,
     chart_key,
