@@ -1,42 +1,44 @@
-"""A comparison, or a size chart, in whichever way it is asked for; and the picture that goes with it."""
+"""A comparison or a size chart in the format that is asked for, and its picture."""
 
 from typing import Literal
 
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison
-from finishcalc.rendering.pages.compare import chart_text, compare_text
-from finishcalc.rendering.pictures.bars import bars, bars_svg
-from finishcalc.rendering.writing import notation_of
+from finishcalc.rendering.pages.page import page_blocks, wrap
+from finishcalc.rendering.pictures.bars import bars, bars_svg, bars_text
+from finishcalc.rendering.tables.compare import chart_page, comparison_page
+from finishcalc.rendering.writing import joined, notation_of
 from finishcalc.wording.said import Audience
 
-Found = Comparison | SizeChart
-Way = Literal["text", "json", "csv", "markdown"]
+Compared = Comparison | SizeChart
+Format = Literal["text", "json", "csv", "markdown"]
 
 
-def compared(found: Found, way: Way, audience: Audience, width: int) -> str:
-    """The whole result as one document. What is not asked for is not loaded."""
-    if way == "json":
+def compared(result: Compared, form: Format, audience: Audience, width: int) -> str:
+    """Write the whole result as one document. A format that is not asked for is not loaded."""
+    if form == "json":
         from finishcalc.rendering.documents.compare import chart_json, compare_json
 
-        return chart_json(found, audience) if isinstance(found, SizeChart) else compare_json(found, audience)
-    if way == "csv":
+        return chart_json(result, audience) if isinstance(result, SizeChart) else compare_json(result, audience)
+    if form == "csv":
         from finishcalc.rendering.tables.csv_text import chart_csv, compare_csv
 
-        return chart_csv(found, audience) if isinstance(found, SizeChart) else compare_csv(found, audience)
-    if way == "markdown":
-        from finishcalc.rendering.tables.markdown import chart_markdown, compare_markdown
+        return chart_csv(result, audience) if isinstance(result, SizeChart) else compare_csv(result, audience)
+    page = chart_page(result, audience) if isinstance(result, SizeChart) else comparison_page(result, audience)
+    if form == "markdown":
+        from finishcalc.rendering.tables.markdown import page_markdown
 
-        return chart_markdown(found, audience) if isinstance(found, SizeChart) else compare_markdown(found, audience)
-    if isinstance(found, SizeChart):
-        return chart_text(found, audience, width)
-    return compare_text(found, audience, width)
-
-
-def _comparison(found: Found) -> Comparison:
-    return found.comparison if isinstance(found, SizeChart) else found
+        return page_markdown(page)
+    drawn = [] if isinstance(result, SizeChart) else _drawn(result, width)
+    return joined([*page_blocks(page, width), drawn])
 
 
-def size_pictures(found: Found) -> dict[str, str]:
-    """The bars as an SVG document, by file name."""
-    comparison = _comparison(found)
+def _drawn(comparison: Comparison, width: int) -> list[str]:
+    notation = notation_of(comparison.rows[0].result)
+    return [*wrap("To one scale:", width), *bars_text(bars(comparison, notation), width)]
+
+
+def size_pictures(result: Compared) -> dict[str, str]:
+    """Draw the bars as an SVG document, by file name."""
+    comparison = result.comparison if isinstance(result, SizeChart) else result
     return {"sizes.svg": bars_svg(bars(comparison, notation_of(comparison.rows[0].result)))}

@@ -8,7 +8,7 @@ from finishcalc.pipeline import Finishing
 from finishcalc.pricing.line import Line
 from finishcalc.rendering.documents.quote import SCHEMA_VERSION, quote_record
 from finishcalc.rendering.documents.writing import safe_json
-from finishcalc.rendering.pages.page import Table, block, table_lines, wrap
+from finishcalc.rendering.pages.page import Note, Page, Table, page_blocks
 from finishcalc.rendering.tables.compare import backing_cell, batting_cell, binding_cell, cautions_by_name, size_words
 from finishcalc.rendering.writing import SAMPLE_MARK, hours_words, joined, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
@@ -35,14 +35,14 @@ def choices_text(tried: Tried, audience: Audience, width: int) -> str:
     rows = [*(row for row in made if len(set(row[1:])) > 1), *_price_rows(results)]
     rows += _worth_rows(results) if audience == "studio" else []
     same = [f"{row[0]}: {row[1]}" for row in made if len(set(row[1:])) == 1]
-    parts = [
-        wrap(f"Choices for {plain(first.asked.project.title)}", width),
-        table_lines(Table(head, "l" + "r" * len(tried), rows), width),
-        block("The same", same, width),
-        wrap(sample_note("sample rates"), width) if any(result.priced_on_samples for result in results) else [],
-        block("Careful", cautions_by_name(named, audience, notation), width),
+    sampled = any(result.priced_on_samples for result in results)
+    notes = [
+        Note("The same", same),
+        Note("", [sample_note("sample rates")] * sampled),
+        Note("Careful", cautions_by_name(named, audience, notation)),
     ]
-    return joined(parts)
+    title = f"Choices for {plain(first.asked.project.title)}"
+    return joined(page_blocks(Page(title, Table(head, "l" + "r" * len(tried), rows), notes), width))
 
 
 def _head(tried: Tried, audience: Audience, notation: Notation) -> list[str]:
@@ -80,8 +80,12 @@ def _name(what: Fabric | BattingProduct | None) -> str:
     return plain(what.name) if what else ""
 
 
-FINISHED = {"front": "its back left to finish", "machine": "sewn on by machine", "hand": "its back by hand",
-            "faced": "faced"}  # fmt: skip
+FINISHED = {
+    "front": "its back left to finish",
+    "machine": "sewn on by machine",
+    "hand": "its back by hand",
+    "faced": "faced",
+}
 """How the edge is finished, after the cloth for its binding."""
 
 
@@ -120,8 +124,12 @@ def _tax_rows(results: list[Finishing], included: bool) -> list[list[str]]:
     return rows
 
 
-KINDS = {"rates.quilting.": "Quilting", "batting.product.": "Batting bought", "rates.binding.make": "Binding made",
-         "rates.binding.": "Binding sewn on"}  # fmt: skip
+KINDS = {
+    "rates.quilting.": "Quilting",
+    "batting.product.": "Batting bought",
+    "rates.binding.make": "Binding made",
+    "rates.binding.": "Binding sewn on",
+}
 """What lines are called in all columns, by what their figures begin with: quilting is quilting whatever its style."""
 
 

@@ -20,10 +20,20 @@ from finishcalc.rendering.writing import counted, size_to_cut
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.said import Audience, InUnit
 
-MONTHS = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-)  # fmt: skip
+MONTHS = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+]
 
 
 def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:

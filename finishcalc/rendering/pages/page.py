@@ -20,6 +20,21 @@ class Table(NamedTuple):
     rows: list[list[str]]
 
 
+class Note(NamedTuple):
+    """Sentences under a table; those without a label explain it and stand right across the page."""
+
+    label: str
+    sentences: list[str]
+
+
+class Page(NamedTuple):
+    """A title, a table and its notes, to be written as text or as Markdown."""
+
+    title: str
+    table: Table
+    notes: list[Note]
+
+
 def display_width(text: str) -> int:
     """Count the columns that a text takes in a terminal."""
     if text.isascii():
@@ -110,3 +125,14 @@ def _row_by_row(table: Table, width: int) -> list[str]:
         values = [f"{head}: {cell}" for head, cell in zip(table.head[1:], rest, strict=True) if cell]
         lines += [*wrap(name, width), *(f"  {line}" for value in values for line in wrap(value, width - 2))]
     return lines
+
+
+def page_blocks(page: Page, width: int) -> list[list[str]]:
+    """Write a page's title, table and notes as blocks of lines."""
+    blocks = [wrap(page.title, width), table_lines(page.table, width)]
+    for note in page.notes:
+        if note.label:
+            blocks.append(block(note.label, note.sentences, width))
+        else:
+            blocks += [wrap(sentence, width) for sentence in note.sentences]
+    return blocks

@@ -17,12 +17,9 @@ def passes_picture(plans: Plans, notation: Notation) -> Picture | None:
         return None
     bands = _bands(loading, plan.style.row_pitch)
     tiles = tuple(
-        Tile(
-            ZERO, start, loading.across, end - start,
-            f"pass {number}", _rows(number, loading), "piece", "",
-        )
+        Tile(ZERO, start, loading.across, end - start, f"pass {number}", _rows(number, loading), "piece", "")
         for number, (start, end) in enumerate(bands, start=1)
-    )  # fmt: skip
+    )
     curved = shape.name != "rectangle"
     outline = Outline(ZERO, ZERO, loading.across, loading.down, curved, shape.corner)
     rows = f", {counted(loading.rows, 'row')}" if loading.rows is not None else ""

@@ -4,14 +4,16 @@ from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.plans.backing.layout import Cut
+from finishcalc.plans.backing.layout import Cut, Shown
 from finishcalc.plans.backing.options import BackingOption, Cloth
 from finishcalc.plans.backing.plan import BackingPlan
-from finishcalc.plans.pieced.layout import Slant, top_layout
+from finishcalc.plans.pieced.layout import Laid, Slant, top_layout
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.writing import counted, size_to_cut
 from finishcalc.wording.notation import Notation
+
+Grain = Literal["across", "down", "down only", ""]
 
 
 class Tile(NamedTuple):
@@ -24,7 +26,7 @@ class Tile(NamedTuple):
     name: str
     size: str
     kind: Literal["piece", "leftover"]
-    grain: Literal["across", "down", "down only", ""]
+    grain: Grain
 
 
 class Outline(NamedTuple):
@@ -91,13 +93,7 @@ def _cut_size(cut: Cut, cloth: Cloth, usable: Length, notation: Notation) -> str
 def backing_picture(plan: BackingPlan, chosen: BackingOption, shape: Shape, notation: Notation) -> Picture:
     """The backing as it is sewn, seen from the right side, with what the quilt will be trimmed to."""
     one_way = plan.fabric.directional or plan.fabric.nap
-    tiles = tuple(
-        Tile(
-            shown.x, shown.y, shown.width, shown.length, shown.piece, notation.size(shown.width, shown.length), "piece",
-            "across" if shown.turned else "down only" if one_way else "down",
-        )
-        for shown in chosen.layout.assembly
-    )  # fmt: skip
+    tiles = tuple(_sewn_tile(shown, one_way, notation) for shown in chosen.layout.assembly)
     aside, above = (plan.width - shape.width) / 2, (plan.length - shape.length) / 2
     outline = Outline(aside, above, shape.width, shape.length, shape.name != "rectangle", shape.corner)
     pieces = "1 piece makes" if len(tiles) == 1 else f"{len(tiles)} pieces make"
@@ -105,23 +101,28 @@ def backing_picture(plan: BackingPlan, chosen: BackingOption, shape: Shape, nota
     return Picture("The backing", description, plan.width, plan.length, tiles, outline)
 
 
+def _sewn_tile(shown: Shown, one_way: bool, notation: Notation) -> Tile:
+    grain: Grain = "across" if shown.turned else "down only" if one_way else "down"
+    size = notation.size(shown.width, shown.length)
+    return Tile(shown.x, shown.y, shown.width, shown.length, shown.piece, size, "piece", grain)
+
+
 def top_picture(plan: PiecedPlan, notation: Notation) -> Picture:
     """The top from raw edge to raw edge, every piece as it shows."""
     top, layout = plan.top, top_layout(plan.top)
     size = top.size
-    tiles = tuple(
-        Tile(
-            each.x, each.y, each.width, each.length,
-            each.name, notation.size(each.width, each.length) if each.name else "", "piece", "",
-        )
-        for each in layout.pieces
-    )  # fmt: skip
+    tiles = tuple(_top_tile(piece, notation) for piece in layout.pieces)
     description = f"{notation.size(size.width, size.length)} from raw edge to raw edge"
     if top.blocks:
         description = f"{counted(top.blocks.number, 'block')} of {notation.show(top.blocks.size)}, " + description
     return Picture(
         "The top", description, size.width, size.length, tiles, None, layout.slants, tuple(_parts(plan, notation))
     )
+
+
+def _top_tile(piece: Laid, notation: Notation) -> Tile:
+    size = notation.size(piece.width, piece.length) if piece.name else ""
+    return Tile(piece.x, piece.y, piece.width, piece.length, piece.name, size, "piece", "")
 
 
 def _parts(plan: PiecedPlan, notation: Notation) -> Iterator[str]:

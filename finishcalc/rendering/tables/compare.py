@@ -1,4 +1,4 @@
-"""A comparison and a size chart as tables of words, for the page and for Markdown."""
+"""A comparison and a size chart as tables of words with their notes, for the page of text and for Markdown."""
 
 from finishcalc.comparing.charts import Cell, SizeChart
 from finishcalc.comparing.sizes import AS_IT_IS, Comparison, Row
@@ -10,15 +10,47 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cautions import Caution, for_reader
 from finishcalc.plans.cloth import capital
 from finishcalc.plans.top.outline import Shape
-from finishcalc.rendering.pages.cover import finished_hang, target_words
-from finishcalc.rendering.pages.page import Table
-from finishcalc.rendering.pages.refit import fit_words
-from finishcalc.rendering.writing import SAMPLE_MARK, counted, hours_words
+from finishcalc.rendering.pages.cover import finished_hang, fit_words, target_words
+from finishcalc.rendering.pages.page import Note, Page, Table
+from finishcalc.rendering.writing import SAMPLE_MARK, counted, hours_words, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.plain import plain
 from finishcalc.wording.said import Audience, InUnit
 
 
-def compare_table(comparison: Comparison, audience: Audience, notation: Notation) -> Table:
+def comparison_page(comparison: Comparison, audience: Audience) -> Page:
+    """Lay out a comparison: a row a size, and what to know about them."""
+    first = comparison.rows[0].result
+    notation = notation_of(first)
+    sampled = any(row.result.priced_on_samples for row in comparison.rows)
+    notes = [Note("", [sample_note("sample rates")] * sampled), *_size_notes(comparison, audience, notation)]
+    title = f"Sizes of {plain(first.asked.project.title)}"
+    return Page(title, _comparison_table(comparison, audience, notation), notes)
+
+
+def chart_page(chart: SizeChart, audience: Audience) -> Page:
+    """Lay out a size chart: a row a size, a column a cloth, and what to know about them."""
+    first = chart.comparison.rows[0].result
+    notation = notation_of(first)
+    sampled = any(cell.result.priced_on_samples for cells in chart.cells for cell in cells)
+    notes = [
+        Note("", [_chart_key(chart), *[sample_note("sample rates")] * sampled]),
+        *_size_notes(chart.comparison, audience, notation),
+    ]
+    title = f"Sizes and cloths for {plain(first.asked.project.title)}"
+    return Page(title, _chart_table(chart, audience, notation), notes)
+
+
+def _size_notes(comparison: Comparison, audience: Audience, notation: Notation) -> list[Note]:
+    named = [(notation.show(row.name), row.cautions) for row in comparison.rows]
+    return [
+        Note("Covers", _cover_notes(comparison, notation)),
+        Note("Refitted", _refit_notes(comparison, notation)),
+        Note("Careful", cautions_by_name(named, audience, notation)),
+    ]
+
+
+def _comparison_table(comparison: Comparison, audience: Audience, notation: Notation) -> Table:
     """A row a size. Hours are the studio's alone; a total that rests on a sample rate has a mark."""
     currency = comparison.rows[0].result.quote.currency.code
     head = ["", f"Top, {notation.units}", "Backing", "Batting", "Binding", f"Total, {currency}", "Differs"]
@@ -56,7 +88,7 @@ def total_cell(result: Finishing, notation: Notation) -> str:
     return notation.bare_money(result.quote.total) + mark
 
 
-def chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Table:
+def _chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Table:
     """A row a size, a column a cloth, each with the total of a quote with that backing; the cheapest is said in words.
     Cost is the studio's alone."""
     pieced = any(row.result.plans.pieced for row in chart.comparison.rows)
@@ -80,7 +112,7 @@ def chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Tab
     return _wanted(Table(head, "l" * len(head), rows))
 
 
-def chart_key(chart: SizeChart) -> str:
+def _chart_key(chart: SizeChart) -> str:
     """What the figures of a size chart are."""
     currency = chart.cells[0][0].result.quote.currency.code
     key = f"After each backing: the total of the quote with it, {currency}"
@@ -157,7 +189,7 @@ def signed(amount: Money, notation: Notation) -> str:
     return ("+" if amount.minor > 0 else "") + notation.bare_money(amount)
 
 
-def cover_notes(comparison: Comparison, notation: Notation) -> list[str]:
+def _cover_notes(comparison: Comparison, notation: Notation) -> list[str]:
     """For each size that covers something, what, and how it hangs."""
     return [
         f"{notation.show(row.name)}: {target_words(covers, _finished(row, covers, notation), notation)}"
@@ -166,7 +198,7 @@ def cover_notes(comparison: Comparison, notation: Notation) -> list[str]:
     ]
 
 
-def refit_notes(comparison: Comparison, notation: Notation) -> list[str]:
+def _refit_notes(comparison: Comparison, notation: Notation) -> list[str]:
     """For each size of a pieced design, which way was taken, how it hangs so, and the next best."""
     return [
         f"{notation.show(row.name)}: {fit_words(row.refit, _finished(row, row.refit.hangs, notation), notation)}"
@@ -178,12 +210,6 @@ def refit_notes(comparison: Comparison, notation: Notation) -> list[str]:
 def _finished(row: Row, covers: Covers | None, notation: Notation) -> str:
     plans = row.result.plans
     return finished_hang(covers, plans.quilting, Size(plans.top.shape.width, plans.top.shape.length), notation)
-
-
-def caution_notes(comparison: Comparison, audience: Audience, notation: Notation) -> list[str]:
-    """Every caution once, with the sizes it is for, where it is not for all."""
-    named = [(notation.show(row.name), row.cautions) for row in comparison.rows]
-    return cautions_by_name(named, audience, notation)
 
 
 def cautions_by_name(named: list[tuple[str, tuple[Caution, ...]]], audience: Audience, notation: Notation) -> list[str]:
