@@ -46,7 +46,7 @@ def choices_text(tried: Tried, audience: Audience, width: int) -> str:
 
 
 def _head(tried: Tried, audience: Audience, notation: Notation) -> list[str]:
-    """The key that was given several values, and these; for the customer only numbers where it is the studio's own."""
+    """Head the columns with the key and its values; where it is the studio's own, the customer reads only numbers."""
     choices = [trial.choice for trial, _ in tried]
     if audience == "customer" and any(choice and choice.in_house for choice in choices):
         return ["", *(f"choice {number}" for number in range(1, len(tried) + 1))]
@@ -55,7 +55,7 @@ def _head(tried: Tried, audience: Audience, notation: Notation) -> list[str]:
 
 
 def _made_rows(results: list[Finishing], audience: Audience) -> list[list[str]]:
-    """What each choice makes, with the name of what it is made of where that is not the same in all."""
+    """Set a row for each part of the quilt, with the name of its material where the choices differ in it."""
     every, rows = [_made(result, audience) for result in results], []
     for kind in every[0]:
         cells = [made[kind] for made in every]
@@ -65,7 +65,7 @@ def _made_rows(results: list[Finishing], audience: Audience) -> list[list[str]]:
 
 
 def _made(result: Finishing, audience: Audience) -> dict[str, tuple[str, str]]:
-    """What is made, in its own units, and the name of what it is made of."""
+    """Describe each part of the quilt in the choice's own units, and name its material."""
     notation, plans = notation_of(result), result.plans
     made = {
         "Top": (f"{size_words(plans.top.shape, notation)} {notation.units}", ""),
@@ -86,7 +86,7 @@ FINISHED = {
     "hand": "its back by hand",
     "faced": "faced",
 }
-"""How the edge is finished, after the cloth for its binding."""
+"""The finish of the edge, written after the cloth for its binding."""
 
 
 def _binding(result: Finishing, notation: Notation) -> str:
@@ -95,7 +95,7 @@ def _binding(result: Finishing, notation: Notation) -> str:
 
 
 def _price_rows(results: list[Finishing]) -> list[list[str]]:
-    """A row for each kind of line that any of them has, then the sums, as a quote has them."""
+    """Set a row for each kind of line that any choice has, then the sums as on a quote."""
     kinds = list(dict.fromkeys(_kind(line, notation_of(result)) for result in results for line in result.quote.lines))
     rows = [[kind, *(_sum(result, _amounts_of(kind, result)) for result in results)] for kind in kinds]
     rows.append(["Subtotal", *(_sum(result, [result.quote.subtotal]) for result in results)])
@@ -110,7 +110,7 @@ def _price_rows(results: list[Finishing]) -> list[list[str]]:
 
 
 def _tax_rows(results: list[Finishing], included: bool) -> list[list[str]]:
-    """Taxes that are added, or those that the total holds."""
+    """Set a row for each tax: those that are added, or those that the total includes."""
     labels = dict.fromkeys(tax.label for result in results for tax in result.quote.taxes if tax.included == included)
     rows = []
     for label in labels:
@@ -130,11 +130,11 @@ KINDS = {
     "rates.binding.make": "Binding made",
     "rates.binding.": "Binding sewn on",
 }
-"""What lines are called in all columns, by what their figures begin with: quilting is quilting whatever its style."""
+"""The name of a row, by the beginning of its figures' keys: quilting is one row whatever its style."""
 
 
 def _kind(line: Line, notation: Notation) -> str:
-    """What a line is called in all columns."""
+    """Name the row that a line belongs to in all columns."""
     found = (name for start, name in KINDS.items() for path in line.figures if path.startswith(start))
     return next(found, notation.say(line.label))
 
@@ -153,7 +153,7 @@ def _total(result: Finishing) -> str:
 
 
 def _worth_rows(results: list[Finishing]) -> list[list[str]]:
-    """What an hour earns, and what would pay."""
+    """Set the rows about earnings: an attended hour, the wage, and the prices that would pay."""
     worths = [(result, result.worth) for result in results]
     return [
         [

@@ -12,7 +12,7 @@ from finishcalc.wording.said import Share
 
 
 def cover_words(covers: Covers, square: bool, notation: Notation) -> list[str]:
-    """What the top covers and how it hangs. `square` says whether its corners are."""
+    """Say how the top hangs on a bed or a table; `square` is True where its corners are."""
     hangs = hang_words(covers, notation)
     if covers.shape == "rectangle" and square:
         hangs += f"; a square corner hangs {notation.show(covers.corner_hang(ZERO))}"
@@ -23,7 +23,7 @@ def cover_words(covers: Covers, square: bool, notation: Notation) -> list[str]:
 
 
 def hang_words(covers: Covers, notation: Notation) -> str:
-    """How far it hangs over each side, to the nearest step that a person can measure."""
+    """Say how far it hangs over each side, to the nearest step that a tape shows."""
     side, foot = (notation.show(nearest_step(drop, FINEST[notation.units])) for drop in (covers.drop, covers.foot_drop))
     if isinstance(covers.what, Bed):
         hangs = f"hangs {side} at the sides, {foot} at the foot"
@@ -32,7 +32,7 @@ def hang_words(covers: Covers, notation: Notation) -> str:
 
 
 def finished_hang(covers: Covers | None, plan: QuiltingPlan, size: Size, notation: Notation) -> str:
-    """How far it hangs once quilting has drawn it up, where the top was not made larger for that."""
+    """Say how far it hangs once quilting has drawn it up, where the top was not made larger for that."""
     if not covers or covers.draw_up or not plan.draw_up:
         return ""
     hangs = covers.drawn_up(plan.draw_up, size)
@@ -41,7 +41,7 @@ def finished_hang(covers: Covers | None, plan: QuiltingPlan, size: Size, notatio
 
 
 def target_words(covers: Covers, finished: str, notation: Notation) -> str:
-    """What a size covers, in one line: how it hangs, and what quilting takes."""
+    """Say in one line how a size hangs on its bed or table, and the share that quilting draws up."""
     drawn = f", drawn up {notation.show(Share(covers.draw_up))} by quilting" if covers.draw_up else ""
     told = f"{_covered(covers.what, notation)}, {hang_words(covers, notation)}{drawn}"
     return "; ".join(filter(None, (told, finished)))
@@ -55,7 +55,7 @@ def _covered(what: Bed | TableTop, notation: Notation) -> str:
 
 
 def fit_words(refit: Refit, finished: str, notation: Notation) -> str:
-    """How a pieced design comes to a target: the way that was taken, how it hangs so, and the next best."""
+    """Say how a pieced design was fitted to a target, how it hangs then, and the next best fit."""
     target = refit.target
     told = [
         f"{notation.size(*target)} asked",
@@ -77,7 +77,7 @@ def _fit(fit: Fit, target: Size, notation: Notation) -> str:
 
 
 def _off(fit: Fit, target: Size, notation: Notation) -> str:
-    """How far each side is off by what a person can measure: "4 in less across"."""
+    """Say how far each side is off, where a tape shows it: "4 in less across"."""
     sides = ((fit.size.width - target.width, "across"), (fit.size.length - target.length, "down"))
     told = [
         f"{notation.show(Length(abs(over.mm)))} {'more' if over.mm > 0 else 'less'} {side}"

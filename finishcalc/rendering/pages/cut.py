@@ -1,4 +1,4 @@
-"""The cut list in cutting order, and the two pictures that go with it, for the table with the ruler on it."""
+"""The cut list in cutting order with its pictures, for the cutting table."""
 
 from collections.abc import Iterator
 
@@ -25,7 +25,7 @@ from finishcalc.wording.said import InUnit
 
 
 def pictures(result: Finishing) -> dict[str, Picture]:
-    """The pictures of a pieced top and of a backing, by the name of the file each would be written to."""
+    """Draw a pieced top, its cloth and its backing, by the name of the file without its suffix."""
     pieced = result.plans.pieced
     top = {"top": top_picture(pieced, notation_of(result))} if pieced else {}
     return {**top, **_backing_pictures(result)}
@@ -43,13 +43,13 @@ def _backing_pictures(result: Finishing) -> dict[str, Picture]:
 
 
 def picture_files(result: Finishing) -> dict[str, str]:
-    """The pictures as SVG documents, by file name."""
+    """Write the pictures as SVG documents, by file name."""
     notation = notation_of(result)
     return {f"{name}.svg": svg(picture, notation) for name, picture in pictures(result).items()}
 
 
 def cut_text(result: Finishing, width: int = WIDEST) -> str:
-    """The cut list as text that ends with a line feed, no line wider than `width` columns."""
+    """Write the cut list as text that ends with a line feed, no line wider than `width` columns."""
     notation, plans = notation_of(result), result.plans
     parts = [wrap(f"To cut: {plain(result.asked.project.title)}", width)]
     wishes = result.asked.project.backing
@@ -77,7 +77,7 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
 
 
 def _cloth(bought: tuple[Purchase, ...], notation: Notation) -> list[str]:
-    """What everything is cut from."""
+    """List the lengths of cloth that everything is cut from."""
     lines = [cloth_words(each, notation) for each in bought]
     if any(len(each.uses) > 1 and len(each.lengths) == 1 for each in bought):
         lines.append("one length for several parts: cut them from it in turn, and do not cut it apart first")
@@ -106,7 +106,7 @@ def _backing_steps(plan: BackingPlan, chosen: BackingOption, wishes: BackingWish
 
 
 def _brought_steps(brought: Brought, notation: Notation) -> list[str]:
-    """What is to be done to a backing that is sewn already."""
+    """Give the steps for a backing that comes already sewn."""
     steps = [notation.say(brought.said)]
     if strip := brought.strip:
         steps.append(f"cut {strip.pieces} across the cloth, {notation.measured_length(strip.width)} wide each")
@@ -116,7 +116,7 @@ def _brought_steps(brought: Brought, notation: Notation) -> list[str]:
 
 
 def _cuts(chosen: BackingOption, notation: Notation) -> Iterator[str]:
-    """Length by length, and row by row along it; pieces that lie side by side come from one row."""
+    """Go length by length and row by row along it; pieces that lie side by side come from one row."""
     cloths, number = chosen.cloths, 0
     for place, cloth in enumerate(cloths):
         if len(cloths) > 1:
@@ -130,7 +130,7 @@ def _cuts(chosen: BackingOption, notation: Notation) -> Iterator[str]:
 
 
 def _row(row: list[Cut], cloth: Cloth, chosen: BackingOption, gap: bool, notation: Notation) -> str:
-    """One cut across the cloth, and the pieces that come of it."""
+    """Write one cut across the cloth, and the pieces that come of it."""
     usable = chosen.layout.grid.length(chosen.layout.row.usable)
     show = notation.show
     sizes = [size_to_cut(cut, cloth, usable, notation) for cut in row]
@@ -143,7 +143,7 @@ def _row(row: list[Cut], cloth: Cloth, chosen: BackingOption, gap: bool, notatio
 
 
 def _sewing(layout: Layout, seam: Length, notation: Notation) -> Iterator[str]:
-    """Joins within the band first, then the long seams from one side to the other."""
+    """Order the seams: joins within a band first, then the long seams from one side to the other."""
     names = [shown.piece for shown in layout.assembly]
     order: list[str] = []
     for element in layout.row.elements:

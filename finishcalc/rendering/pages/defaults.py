@@ -1,4 +1,4 @@
-"""How each figure came about, and where each default stands: what `--explain` adds."""
+"""The part that `--explain` adds: the arithmetic of each figure, and the place of each default."""
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
@@ -19,7 +19,7 @@ from finishcalc.wording.said import Audience, Said
 
 
 class Default(NamedTuple):
-    """A value that the project file does not give, and where it stands instead."""
+    """A value that the project file does not give, and the place it comes from instead."""
 
     key: str
     value: str
@@ -65,12 +65,12 @@ def arithmetic(result: Finishing, audience: Audience, worth: Worth | None) -> li
 
 
 def _together(cloth: Iterable[Purchase]) -> Iterator[Said]:
-    """Cloth that is bought for several parts at once; for one part alone its own arithmetic ends with it."""
+    """Give the arithmetic of cloth that several parts share; the arithmetic of a single part ends with its own."""
     return (said for purchase in cloth if len(purchase.uses) > 1 for said in purchase.working)
 
 
 def defaults(layers: Layers, notation: Notation, audience: Audience) -> list[Default]:
-    """Every value that stands behind the result and that the project file does not give, by key."""
+    """List by key every value behind the result that the project file does not give."""
     found = []
     unused: set[Path] = {("fabrics",), ("battings",), ("styles",), ("methods",), ("beds",), ("tables",)}
     unused |= set() if is_pieced(layers) else {("top", "piecing")}
@@ -84,12 +84,12 @@ def defaults(layers: Layers, notation: Notation, audience: Audience) -> list[Def
 
 
 def written(laid: Laid, notation: Notation) -> str:
-    """A value in the project's notation."""
+    """Write a value in the project's notation."""
     return _written(laid.value, notation)
 
 
 def default_lines(found: list[Default], width: int) -> list[str]:
-    """The defaults as a table, or key by key where the terminal is narrow."""
+    """Write the defaults as a table, or key by key where the terminal is narrow."""
     places = [f"{each.file}:{each.line}" if each.line else each.file for each in found]
     room = min(width - max(map(len, places)) - max(len(each.key) for each in found) - 4, 24)
     if room < 12:

@@ -1,4 +1,4 @@
-"""What each plan comes to, in the words a quilter uses. Every sentence here may be read by the customer."""
+"""Plans in the words a quilter uses: top, backing, batting, edge and cloth. The customer may read every sentence."""
 
 import datetime
 from collections import Counter
@@ -37,7 +37,7 @@ MONTHS = [
 
 
 def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:
-    """The top's size, perimeter, and the size it is billed at, in the unit of area that is billed."""
+    """Say the top's size, perimeter, and the size it is billed at, in the unit of area that is billed."""
     shape, billed = plan.shape, plan.billed
     area = notation.quantity(printed(billed.area.to(area_unit), area_unit))
     return [
@@ -49,7 +49,7 @@ def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:
 
 
 def _sizes(shape: Shape, billed: Shape, notation: Notation) -> str:
-    """Both sizes, where they differ: "measured 61 x 81 1/2 in, billed 61 x 82 in"."""
+    """Write both sizes where they differ: "measured 61 x 81 1/2 in, billed 61 x 82 in"."""
     size = notation.size(billed.width, billed.length)
     same = (shape.width, shape.length) == (billed.width, billed.length)
     return f"billed {size}" if same else f"measured {notation.size(shape.width, shape.length)}, billed {size}"
@@ -92,7 +92,7 @@ def backing_words(result: Finishing, plan: BackingPlan, audience: Audience, nota
 
 
 def by_itself(use: str, bought: tuple[Purchase, ...]) -> str:
-    """What follows an amount of cloth that is bought in one with other parts."""
+    """Qualify an amount of cloth that is bought in one length with other parts."""
     return ", by itself" if any(use in each.uses and len(each.uses) > 1 for each in bought) else ""
 
 
@@ -106,13 +106,13 @@ def _other_backing(other: OtherBacking, notation: Notation) -> str:
 
 
 def more_or_less(amount: Money, notation: Notation) -> str:
-    """What is added to a total, or taken off it: "$12.30 more"."""
+    """Write the change to a total: "$12.30 more", "$8.00 less"."""
     way = "less" if amount.minor < 0 else "more"
     return f"{notation.show(-amount if amount.minor < 0 else amount)}{NO_BREAK}{way}"
 
 
 def layout_words(option: BackingOption) -> str:
-    """A layout as it is said aloud: "2 panels, 1 seam running top to bottom"."""
+    """Say a layout aloud: "2 panels, 1 seam running top to bottom"."""
     layout = option.layout
     if not layout.seams:
         way = "across" if layout.row.crosswise else "down"
@@ -137,7 +137,7 @@ def _made_of(layout: Layout) -> str:
 
 
 def _band_words(band: Element) -> str:
-    """What a band is pieced from. A turned piece lies with the cloth's width along the band."""
+    """Say the pieces of a band. A turned piece lies with the cloth's width along the band."""
     strips = len(band.pieces) - band.turned
     parts = [counted(band.turned, "turned piece")] if band.turned else []
     parts += [counted(strips, "strip")] if strips else []
@@ -146,7 +146,7 @@ def _band_words(band: Element) -> str:
 
 
 def _cutting(chosen: BackingOption, notation: Notation) -> str:
-    """Pieces of the same size together, in sizes that a person can measure where they fit so."""
+    """Count pieces of the same size, rounded up to a step that a tape shows where they still fit."""
     usable = chosen.layout.grid.length(chosen.layout.row.usable)
     sizes: Counter[str] = Counter()
     for cloth in chosen.cloths:
@@ -158,7 +158,7 @@ def _cutting(chosen: BackingOption, notation: Notation) -> str:
 
 
 def batting_words(plan: BattingPlan, notation: Notation) -> list[str]:
-    """What size, and what is bought."""
+    """Say the size that is needed, and the batting that is bought."""
     needed = f"{notation.size(plan.width, plan.length)} needed"
     if plan.chosen is None:
         return [needed, f"no {notation.show(plan.product.name)} that is sold covers it"]
@@ -166,7 +166,7 @@ def batting_words(plan: BattingPlan, notation: Notation) -> list[str]:
 
 
 def batting_choice(option: BattingOption, name: str, notation: Notation) -> str:
-    """A package or a length off a roll."""
+    """Write a package, or a length off a roll."""
     name = notation.show(name)
     if option.form == "packaged":
         size = f"size{NO_BREAK}{notation.show(option.size)}"
@@ -196,7 +196,7 @@ def binding_words(result: Finishing, plan: BindingPlan, notation: Notation) -> l
 
 
 def strips_words(plan: BindingPlan, notation: Notation) -> str:
-    """The strips as they are cut: across the cloth, along it, on the bias, or round and round a square."""
+    """Say how the strips are cut: across the cloth, along it, on the bias, or round and round a square."""
     wide = notation.show(plan.strip_width)
     if plan.square:
         side = notation.show(plan.square.side)
@@ -216,7 +216,7 @@ def _other_binding(other: OtherBinding, notation: Notation) -> str:
 
 
 def beside_words(plan: BindingPlan, notation: Notation) -> str:
-    """The strips that come from beside the pieces of the backing."""
+    """Say which strips are cut from beside the pieces of the backing."""
     groups = list(Counter(plan.beside).items())
     strips = f"{counted(len(plan.beside), 'strip')} {notation.show(plan.strip_width)} wide"
     if len(groups) == 1:
@@ -226,13 +226,13 @@ def beside_words(plan: BindingPlan, notation: Notation) -> str:
 
 
 def hem_words(plan: HemPlan, notation: Notation) -> list[str]:
-    """The turned edge and the size that is left."""
+    """Say the turned edge and the size that is left."""
     left = notation.size(plan.width, plan.length)
     return [f"a hem of {notation.show(plan.allowance)} turned to the back on every side, which leaves {left}"]
 
 
 def cloth_words(purchase: Purchase, notation: Notation) -> str:
-    """What is bought of one cloth: one length, or one from each bolt."""
+    """Say the purchase of one cloth: one length, or one from each bolt."""
     uses = uses_words(purchase.uses)
     joint = ", in one length" if len(purchase.uses) > 1 and len(purchase.lengths) == 1 else ""
     lengths = " + ".join(notation.show(InUnit(length, purchase.fabric.per)) for length in purchase.lengths)
@@ -242,7 +242,7 @@ def cloth_words(purchase: Purchase, notation: Notation) -> str:
 
 
 def day(date: datetime.date, order: str) -> str:
-    """A date in the shop's order, with the month in words so that no one mistakes it."""
+    """Write a date in the shop's order, with the month in words so that no one mistakes it."""
     month = MONTHS[date.month - 1]
     if order == "year-month-day":
         return date.isoformat()

@@ -1,4 +1,4 @@
-"""A pieced top in words: what it is made of, how its cloth is cut, and the order in which it is sewn."""
+"""A pieced top in words: its parts, the cutting of its cloth, and the order of sewing."""
 
 from collections import Counter
 from collections.abc import Iterator
@@ -16,7 +16,7 @@ TRIANGLES = {"side": "side triangles", "corner": "corner triangles", "block": "b
 
 
 def piecing_words(plan: PiecedPlan, notation: Notation) -> list[str]:
-    """The centre, its pieces, and each border with the size of the top once it is on."""
+    """Say the centre, its pieces, and each border with the size of the top once it is on."""
     top, pieces = plan.top, plan.pieces
     centre = notation.size(*plan.centre)
     found = [f"{_blocks(top.blocks, top.sashing, notation)}: {centre}" if top.blocks else f"a centre of {centre}"]
@@ -53,7 +53,7 @@ def _triangles(each: Triangles, notation: Notation) -> str:
 
 
 def border_words(number: int, each: Round, notation: Notation) -> str:
-    """The strips of a border, and the size once it is on."""
+    """Say the strips of a border, and the size once it is on."""
     strips = " and ".join(_strips(pieces, notation) for pieces in _merged(each.strips))
     corners = f" and 4 squares of {notation.show(each.border.cut)}" if each.corner_squares else ""
     mitred = ", mitred" if each.border.corners == "mitred" else ""
@@ -66,13 +66,13 @@ def _strips(pieces: Pieces, notation: Notation) -> str:
 
 
 def _merged(pairs: tuple[Pieces, Pieces]) -> list[Pieces]:
-    """Two pairs of the same length are four strips."""
+    """Merge two pairs of the same length into four strips."""
     first, second = pairs
     return [first._replace(number=4)] if first == second else [first, second]
 
 
 def top_cutting(plan: PiecedPlan, notation: Notation) -> list[str]:
-    """Cloth by cloth: what lies along it, then strip by strip what lies across."""
+    """List the cutting cloth by cloth: the pieces along it first, then the strips across."""
     return [line for cloth in plan.cloths for line in _cutting(cloth, notation)]
 
 
@@ -99,7 +99,7 @@ def _along(along: Along, number: int, notation: Notation) -> str:
 
 
 def _beside(beside: Beside, number: int, notation: Notation) -> Iterator[str]:
-    """Strips from what is left beside the pieces along the cloth."""
+    """Write the strips that are cut beside the pieces along the cloth."""
     strips = f"{counted(len(beside.cut.strips), 'strip')} {notation.show(beside.cut.width)} wide"
     way = "across" if beside.way == "across" else "down"
     where = "beside them" if number == 1 else "beside them on each"
@@ -108,7 +108,7 @@ def _beside(beside: Beside, number: int, notation: Notation) -> Iterator[str]:
 
 
 def _subcuts(across: Strips, notation: Notation) -> Iterator[str]:
-    """Strips that are cut alike are told together."""
+    """Write strips that are cut alike together."""
     alike = Counter(across.strips)
     for bits, number in alike.items():
         some = "from one" if number == 1 else f"from each of {number}"
@@ -124,7 +124,7 @@ def _bits(bit: Bit, number: int, notation: Notation) -> str:
 
 
 def top_sewing(plan: PiecedPlan, notation: Notation) -> list[str]:
-    """The order of sewing and which way to press, numbered."""
+    """Number the steps of sewing and pressing."""
     top, pieces = plan.top, plan.pieces
     steps = list(_setting(top, notation)) if top.blocks else []
     if top.blocks:
@@ -139,7 +139,7 @@ def top_sewing(plan: PiecedPlan, notation: Notation) -> list[str]:
 
 
 def _measuring(top: PiecedTop, notation: Notation) -> str:
-    """Borders follow the tape; mitred strips are cut longer than the side they go on."""
+    """Write the step that measures for borders: mitred strips are cut longer than the side they go on."""
     step = (
         "measure through the middle before cutting each pair of border strips: if it differs, cut to what the tape says"
     )

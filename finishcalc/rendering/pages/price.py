@@ -1,4 +1,4 @@
-"""The price lines as a table, with the sums under it. What is printed adds up as it stands."""
+"""The price lines as a table with the sums under it. The printed figures add up as they stand."""
 
 from fractions import Fraction
 
@@ -13,13 +13,13 @@ from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Share
 
 _TAX = frozenset({"tax"})
-"""The rates that a row of tax rests on."""
+"""The figures that a row of tax rests on."""
 
 HEAD = ["", "Qty", "Unit", "Rate", "", "Amount"]
 
 
 def price_lines(quote: Quote, samples: frozenset[str], notation: Notation, width: int) -> list[str]:
-    """The table. A rate that rests on a sample has a mark."""
+    """Write the price table. A rate that rests on a sample has a mark."""
     rows = [_row(line, samples, notation, quote.currency.digits) for line in quote.lines]
     rows += [_sum("Subtotal", quote.subtotal, notation)]
     rows += [_tax(tax, samples, notation) for tax in quote.taxes if not tax.included]
@@ -34,7 +34,7 @@ def price_lines(quote: Quote, samples: frozenset[str], notation: Notation, width
 
 
 def has_mark(quote: Quote, samples: frozenset[str]) -> bool:
-    """Whether any row of the table has a mark."""
+    """Return True where any row of the table has a mark."""
     return bool(samples & (quote.figures | (DEPOSIT if quote.deposit else frozenset())))
 
 
@@ -49,7 +49,7 @@ def _row(line: Line, samples: frozenset[str], notation: Notation, digits: int) -
 
 
 def quantity_words(quantity: Fraction, unit: str, notation: Notation) -> str:
-    """A quantity at its printed step: yards in fractions, as they are spoken; all else with decimals."""
+    """Write a quantity at its printed step: yards in fractions, as they are spoken; all else with decimals."""
     if unit == "yd" and 16 % quantity.denominator == 0:
         return notation.number(quantity, unit)
     return notation.quantity(quantity)
@@ -60,7 +60,7 @@ def _sum(label: str, amount: Money, notation: Notation, mark: str = "") -> list[
 
 
 def _deposit(quote: Quote, samples: frozenset[str], notation: Notation) -> list[str]:
-    """The share is written only where it is one of the total that stands above."""
+    """Write the deposit's row, with its share only where that is a share of the total above."""
     share = notation.show(Share(quote.deposit_share)) if quote.deposit_share is not None else ""
     mark = _mark(DEPOSIT & samples)
     return [notation.say(quote.deposit_of), "", "", share, mark, notation.bare_money(quote.deposit)]
@@ -75,7 +75,7 @@ def _tax(tax: TaxAmount, samples: frozenset[str], notation: Notation) -> list[st
 
 
 def _held(tax: TaxAmount, samples: frozenset[str], notation: Notation) -> list[str]:
-    """A tax that the total holds already."""
+    """Write the row of a tax that the total includes."""
     row = _tax(tax, samples, notation)
     return [f"of which {row[0]}", *row[1:]]
 
@@ -85,7 +85,7 @@ def _mark(found: set[str] | frozenset[str]) -> str:
 
 
 def _table(rows: list[list[str]], width: int) -> list[str]:
-    """Labels wrap to what the figures leave; where that is too little, each label has a line of its own."""
+    """Wrap labels to the room beside the figures; where that is too little, each label has a line of its own."""
     figures = [max(display_width(row[column]) for row in [HEAD, *rows]) for column in range(1, 6)]
     room = width - sum(figures) - 2 * len(figures)
     if room < 16:
@@ -100,7 +100,7 @@ def _hanging(label: str, room: int) -> list[str]:
 
 
 def _stacked(rows: list[list[str]], width: int) -> list[str]:
-    """For a narrow terminal: the label, and under it the arithmetic with the amount at the right."""
+    """Write for a narrow terminal: the label, and under it the arithmetic with the amount at the right."""
     lines = []
     for label, quantity, unit, rate, mark, amount in rows:
         if quantity:
@@ -115,7 +115,7 @@ def _stacked(rows: list[list[str]], width: int) -> list[str]:
 
 
 def _apart(left: str, right: str, width: int) -> list[str]:
-    """Two texts at the two ends of a line, or of two lines where one is too short."""
+    """Set two texts at the ends of one line, or on two lines where one is too short."""
     room = width - display_width(right)
     if display_width(left) < room:
         return [left + " " * (room - display_width(left)) + right]

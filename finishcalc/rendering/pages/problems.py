@@ -12,12 +12,12 @@ LONGEST_EXCERPT = 100
 
 
 def problems_text(problems: Iterable[Problem]) -> str:
-    """Each problem with its place, its line, and what would be right."""
+    """Write each problem with its place, its line and its mend."""
     return plain_blanks("".join(_text(problem) for problem in problems))
 
 
 def problems_json(problems: Iterable[Problem]) -> str:
-    """The same as one JSON document: {"problems": [...]}."""
+    """Write the problems as one JSON document: {"problems": [...]}."""
     records = [
         problem._replace(message=plain_blanks(problem.message), hint=plain_blanks(problem.hint))._asdict()
         for problem in problems
@@ -37,7 +37,7 @@ def _text(problem: Problem) -> str:
 
 
 def _excerpt(problem: Problem) -> list[str]:
-    """The line with the place underlined; control characters are shown, and a long line is cut around the place."""
+    """Underline the value in its line; control characters are shown, and a long line is cut around the value."""
     start = max(problem.column - problem.start, 0)
     first = max(start - LONGEST_EXCERPT // 2, 0)
     before = plain(problem.excerpt[first:start])

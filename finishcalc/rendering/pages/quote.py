@@ -1,4 +1,4 @@
-"""The quote as a page of text: for the customer, or with what only the studio may see."""
+"""The quote as a page of text, for the customer or, with the studio's own part, for the studio."""
 
 from datetime import timedelta
 
@@ -43,13 +43,13 @@ def quote_text(result: Finishing, audience: Audience, explain: bool = False, wid
 
 
 def _arithmetic(result: Finishing, audience: Audience, worth: Worth | None, notation: Notation) -> dict[str, list[str]]:
-    """The arithmetic of each block of the page, by its heading."""
+    """Write the arithmetic of each block of the page, by its heading."""
     parts = arithmetic(result, audience, worth)
     return {part.heading: [f"= {notation.say(said)}" for said in part.sentences] for part in parts}
 
 
 def _head(result: Finishing, width: int) -> list[str]:
-    """What it is, for whom, from whom, and what was agreed."""
+    """Write the title, the customer, the studio, and the terms that the job was agreed on."""
     project, shop = result.asked.project, result.asked.shop
     job, order = project.job, shop.money.date_order
     number = f" {plain(job.number)}" if job.number else ""
@@ -114,13 +114,13 @@ def _price(result: Finishing, shown: dict[str, list[str]], notation: Notation, w
 
 
 def _marks(quote: Quote, offers: tuple[Offer, ...], samples: frozenset[str], width: int) -> list[str]:
-    """What the mark means, where the price or the options have one."""
+    """Explain the mark of samples, where the price or the options have one."""
     marked = has_mark(quote, samples) or any(offer.figures & samples for offer in offers)
     return wrap(sample_note("a sample rate"), width) * marked
 
 
 def _offered(offers: tuple[Offer, ...], samples: frozenset[str], notation: Notation) -> list[str]:
-    """What else could be ordered, under the total and not in it; what rests on a sample rate has a mark."""
+    """List the extras that could be ordered and are not in the total; those that rest on a sample rate have a mark."""
     if not offers:
         return []
     told = [
@@ -132,7 +132,7 @@ def _offered(offers: tuple[Offer, ...], samples: frozenset[str], notation: Notat
 
 
 def _closing(result: Finishing, audience: Audience, notation: Notation, width: int) -> list[str]:
-    """Cautions, terms, and how long the quote holds."""
+    """Write the cautions, the terms, and the day until which the quote holds."""
     studio = result.asked.shop.studio
     lines = block("Careful", [notation.say(each.said) for each in for_reader(result.cautions, audience)], width)
     terms = [_holds(result)] if studio.days_valid else []

@@ -21,7 +21,7 @@ from finishcalc.wording.said import InUnit
 def studio_lines(
     result: Finishing, worth: Worth, shown: dict[str, list[str]], notation: Notation, width: int
 ) -> list[str]:
-    """The studio's part of the page; `shown` is the arithmetic under each heading."""
+    """Write the studio's part of the page; `shown` is the arithmetic under each heading."""
     plans = result.plans
     lines = ["For the studio only", "", *block("Cost", _costs(result, notation), width), ""]
     lines += [*worth_lines(worth, shown.get("Worth", []), notation, width), ""]
@@ -41,7 +41,7 @@ def studio_lines(
 
 
 def _costs(result: Finishing, notation: Notation) -> list[str]:
-    """What is bought, each cloth once, and what it comes to."""
+    """List the purchases of the shop, each cloth once, and their sum."""
     currency, plans = result.quote.currency, result.plans
     bought: list[tuple[str, Money]] = [
         (
@@ -69,7 +69,7 @@ def _option(option: BackingOption, plan: BackingPlan, notation: Notation) -> str
 
 
 def _reasons(plan: BackingPlan, notation: Notation) -> list[str]:
-    """Why one that costs less is not chosen."""
+    """Give the reasons why a cheaper backing is not chosen."""
     if plan.asked.wishes.have:
         return ["cloth that is brought is pieced with the fewest seams it is enough for"]
     most, found = plan.asked.sewing.most_seams, []
@@ -95,12 +95,12 @@ def _times(hours: Hours, notation: Notation, width: int) -> list[str]:
 
 
 def worth_lines(worth: Worth, shown: list[str], notation: Notation, width: int) -> list[str]:
-    """The table of lines, then the sentences, and the arithmetic that is `shown`."""
+    """Write the table of margins, then the sentences about earnings, and the arithmetic that is `shown`."""
     return [*_margins(worth, notation, width), "", *block("Worth", _sentences(worth, notation) + shown, width)]
 
 
 def _margins(worth: Worth, notation: Notation, width: int) -> list[str]:
-    """Each line with what it costs the studio, in material or in time, and what is left."""
+    """Set each line beside its cost to the studio, in material or in time, and the margin."""
     rows = [
         [
             notation.say(each.line.label),

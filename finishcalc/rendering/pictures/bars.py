@@ -21,7 +21,7 @@ class Bar(NamedTuple):
 
 
 def bars(comparison: Comparison, notation: Notation) -> list[Bar]:
-    """Each size across and down; of a round one once."""
+    """Give each size two bars, across and down; a round one has the same both ways, and one bar."""
     found = []
     for row in comparison.rows:
         shape, name = row.result.plans.top.shape, notation.show(row.name)
@@ -32,7 +32,7 @@ def bars(comparison: Comparison, notation: Notation) -> list[Bar]:
 
 
 def bars_text(found: list[Bar], width: int) -> list[str]:
-    """The bars with their lengths, at most `width` columns wide; a long name has lines of its own."""
+    """Draw the bars with their lengths, at most `width` columns wide; a long name has lines of its own."""
     longest = max(bar.length for bar in found)
     names = min(max(display_width(bar.name) for bar in found), width // 4)
     room = width - names - len("across") - max(display_width(bar.text) for bar in found) - 4
@@ -48,12 +48,12 @@ def bars_text(found: list[Bar], width: int) -> list[str]:
 
 
 HIGH, GAP, LEFT, WIDE = 30, 24, 330, 1000
-"""Of a bar, between two sizes, of the names, and of the longest bar, in the units of the viewBox."""
+"""The height of a bar, the gap between sizes, the room for names and the longest bar, in the units of the viewBox."""
 LONGEST_NAME = 22
 
 
 def bars_svg(found: list[Bar]) -> str:
-    """The bars as a whole SVG document that ends with a line feed."""
+    """Draw the bars as a whole SVG document that ends with a line feed."""
     longest = max(bar.length for bar in found)
     body, down = [], 0
     for bar in found:

@@ -15,8 +15,10 @@ TALLEST = 24
 
 
 def _snapped(edges: list[tuple[Length, Length]], whole: Length, most: int) -> dict[Length, int]:
-    """The cell of every edge, to scale, but no two edges in one: what is narrower than a cell still has one. Nothing,
-    where there are more edges than cells."""
+    """Give every edge a cell of its own, to scale, so that a tile narrower than a cell still shows.
+
+    The result is empty where there are more edges than cells.
+    """
     places = sorted({place for edge in edges for place in edge})
     if len(places) > most + 1:
         return {}
@@ -64,7 +66,7 @@ class _Sheet:
                 self.lines[row + 1][column] |= UP
 
     def dot(self, outline: Outline) -> None:
-        """Dots where a curved outline runs, wherever a cell is free."""
+        """Dot a curved outline, wherever a cell is free."""
         inside = [
             [self._is_inside(outline, column, row) for column in range(self.columns + 1)]
             for row in range(-1, self.rows + 2)
@@ -78,7 +80,7 @@ class _Sheet:
                     self.text[row][column] = "·"
 
     def _is_inside(self, outline: Outline, column: int, row: int) -> bool:
-        """Whether the middle of a cell lies in an ellipse, or in a rectangle with rounded corners."""
+        """Return True where the middle of a cell lies in the ellipse, or in the rectangle with its rounded corners."""
         x = self.picture.width * Fraction(column, self.columns) - outline.x
         y = self.picture.length * Fraction(row, self.rows) - outline.y
         wide, high = outline.width / 2, outline.length / 2
@@ -91,7 +93,7 @@ class _Sheet:
         return into_x <= 0 or into_y <= 0 or into_x**2 + into_y**2 <= outline.corner.mm**2
 
     def slant(self, slant: Slant) -> None:
-        """A slanting seam, one stroke in every row it crosses, wherever a cell is free."""
+        """Draw a slanting seam, one stroke in every row it crosses, wherever a cell is free."""
         rise = "╲" if (slant.to_x - slant.x).mm * (slant.to_y - slant.y).mm > 0 else "╱"
         top, bottom = sorted((slant.y, slant.to_y))
         for row in range(self.rows + 1):
@@ -103,7 +105,7 @@ class _Sheet:
                 self.text[row][column] = rise if self.text[row][column] in ("", rise) else "╳"
 
     def label(self, tile: Tile) -> None:
-        """Name, arrow and size where they fit; else the name alone; else nothing: the list has it."""
+        """Write name, arrow and size where they fit, else the name alone, else nothing: the cut list has them all."""
         left, right = self.column(tile.x), self.column(tile.x + tile.width)
         top, bottom = self.row(tile.y), self.row(tile.y + tile.length)
         room, height = right - left - 1, bottom - top - 1
@@ -127,7 +129,7 @@ class _Sheet:
 
 
 def box(picture: Picture, notation: Notation, width: int) -> list[str]:
-    """The picture with its title, a ruler above and dimensions at the right, at most `width` columns wide."""
+    """Draw the picture with a ruler above and dimensions at the right, at most `width` columns wide."""
     beside = side_ruler(picture, notation)
     margin = max(display_width(mark.text) for mark in beside) + 2
     sheet = _Sheet(picture, max(width - margin - 1, 12))
@@ -150,7 +152,7 @@ def box(picture: Picture, notation: Notation, width: int) -> list[str]:
 
 
 def _ruler(marks: list[Mark], sheet: _Sheet) -> str:
-    """Each stretch's length, centred over it; one that finds no room is left to the list."""
+    """Centre the length of each stretch over it; one without room is left to the cut list."""
     line = [" "] * (sheet.columns + 1)
     for mark in marks:
         left, right = sheet.column(mark.start), sheet.column(mark.end)

@@ -10,7 +10,7 @@ from finishcalc.wording.notation import Notation
 
 
 def passes_picture(plans: Plans, notation: Notation) -> Picture | None:
-    """The top as it lies between the rollers, a band for each pass; None off the frame."""
+    """Draw the top as it lies between the rollers, a band for each pass; None off the frame."""
     plan, shape = plans.quilting, plans.top.shape
     loading = plan.loading
     if not loading:
@@ -30,7 +30,7 @@ def passes_picture(plans: Plans, notation: Notation) -> Picture | None:
 
 
 def _rows(number: int, loading: Loading) -> str:
-    """The rows of a pass: "row 3", "rows 5 to 6", or nothing for work that is not sewn in rows."""
+    """Write the rows of a pass: "row 3", "rows 5 to 6", or nothing for work that is not sewn in rows."""
     if loading.rows is None or loading.rows_each is None:
         return ""
     first, last = (number - 1) * loading.rows_each + 1, min(number * loading.rows_each, loading.rows)
@@ -38,13 +38,13 @@ def _rows(number: int, loading: Loading) -> str:
 
 
 def passes_files(plans: Plans, notation: Notation) -> dict[str, str]:
-    """The picture as an SVG document, by file name; none for a quilt that does not go on the frame."""
+    """Draw the picture as an SVG document, by file name; empty for a quilt that does not go on the frame."""
     picture = passes_picture(plans, notation)
     return {"passes.svg": svg(picture, notation)} if picture else {}
 
 
 def _bands(loading: Loading, pitch: Length | None) -> list[tuple[Length, Length]]:
-    """From where to where each pass is sewn: whole rows, or as much as the passes share out evenly; the last ends with
+    """Divide the top into passes: whole rows each, or equal parts where it is not sewn in rows; the last ends with
     the top."""
     each = pitch * loading.rows_each if pitch and loading.rows_each else loading.down / loading.passes
     starts = [each * number for number in range(loading.passes)]

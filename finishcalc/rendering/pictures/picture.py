@@ -30,7 +30,7 @@ class Tile(NamedTuple):
 
 
 class Outline(NamedTuple):
-    """What the quilt will be trimmed to, inside a picture: a rectangle, with rounded corners or none, or an ellipse."""
+    """The line to which the quilt will be trimmed: an ellipse, or a rectangle whose corners may be round."""
 
     x: Length
     y: Length
@@ -41,8 +41,8 @@ class Outline(NamedTuple):
 
 
 class Picture(NamedTuple):
-    """A picture of `width` x `length`, its tiles, those beneath others first, the outline inside it that will be
-    trimmed to (or None), seams that slant, and sizes that are told below it."""
+    """A picture of `width` x `length`: its tiles, the lower ones first, the outline to trim to (or None), seams that
+    slant, and a legend for below it."""
 
     title: str
     description: str
@@ -63,7 +63,7 @@ class Mark(NamedTuple):
 
 
 def cloth_pictures(option: BackingOption, notation: Notation) -> list[Picture]:
-    """Each length as it lies on the table: the cloth's length runs to the right, the usable width down."""
+    """Draw each length as it lies on the table: the cloth's length runs to the right, its usable width down."""
     usable = option.layout.grid.length(option.layout.row.usable)
     cloths = option.cloths
     titles = ["The cloth"] if len(cloths) == 1 else [f"Length {n} of {len(cloths)}" for n in range(1, len(cloths) + 1)]
@@ -85,13 +85,13 @@ def _cloth_picture(title: str, cloth: Cloth, usable: Length, notation: Notation)
 
 
 def _cut_size(cut: Cut, cloth: Cloth, usable: Length, notation: Notation) -> str:
-    """Along the cloth, then across it."""
+    """Write the size along the cloth first, as the picture lies."""
     width, length = size_to_cut(cut, cloth, usable, notation)
     return notation.size(length, width)
 
 
 def backing_picture(plan: BackingPlan, chosen: BackingOption, shape: Shape, notation: Notation) -> Picture:
-    """The backing as it is sewn, seen from the right side, with what the quilt will be trimmed to."""
+    """Draw the backing as it is sewn, seen from the right side, with the outline to trim to."""
     one_way = plan.fabric.directional or plan.fabric.nap
     tiles = tuple(_sewn_tile(shown, one_way, notation) for shown in chosen.layout.assembly)
     aside, above = (plan.width - shape.width) / 2, (plan.length - shape.length) / 2
@@ -108,7 +108,7 @@ def _sewn_tile(shown: Shown, one_way: bool, notation: Notation) -> Tile:
 
 
 def top_picture(plan: PiecedPlan, notation: Notation) -> Picture:
-    """The top from raw edge to raw edge, every piece as it shows."""
+    """Draw the top from raw edge to raw edge, every piece as it shows."""
     top, layout = plan.top, top_layout(plan.top)
     size = top.size
     tiles = tuple(_top_tile(piece, notation) for piece in layout.pieces)
@@ -126,7 +126,7 @@ def _top_tile(piece: Laid, notation: Notation) -> Tile:
 
 
 def _parts(plan: PiecedPlan, notation: Notation) -> Iterator[str]:
-    """How wide each part shows."""
+    """Say the width that shows of the sashing and of each border."""
     top, show = plan.top, notation.show
     if top.sashing:
         yield f"sashing: {show(top.sashing.width)}"
@@ -137,13 +137,13 @@ def _parts(plan: PiecedPlan, notation: Notation) -> Iterator[str]:
 
 
 def top_ruler(picture: Picture, notation: Notation) -> list[Mark]:
-    """The tiles along the upper edge, each with its width."""
+    """Mark the width of each tile along the upper edge."""
     edges = sorted({(tile.x, tile.x + tile.width) for tile in picture.tiles if not tile.y})
     return [Mark(start, end, notation.show(end - start)) for start, end in edges]
 
 
 def side_ruler(picture: Picture, notation: Notation) -> list[Mark]:
-    """The tiles along the right edge, each with its length; where none reach it, the whole."""
+    """Mark the length of each tile along the right edge; where they leave a gap there, mark the whole side."""
     edges = sorted({(tile.y, tile.y + tile.length) for tile in picture.tiles if tile.x + tile.width == picture.width})
     whole = edges and edges[0][0] == ZERO and edges[-1][1] == picture.length
     if not whole:

@@ -43,7 +43,7 @@ class _Scale:
 
 
 def svg(picture: Picture, notation: Notation) -> str:
-    """The picture as a whole SVG document that ends with a line feed."""
+    """Draw the picture as a whole SVG document that ends with a line feed."""
     scale = _Scale(picture)
     wide, high = float(scale(picture.width)), float(scale(picture.length))
     body = [_tile(tile, scale) for tile in picture.tiles]
@@ -90,7 +90,7 @@ def _tile(tile: Tile, scale: _Scale) -> str:
 
 
 def _label(tile: Tile, scale: _Scale) -> str:
-    """The name with an arrow for the grain, and the size under it where there is room, on a white ground."""
+    """Write the name with an arrow for the grain, and the size under it where there is room, on a white ground."""
     wide, high = float(scale(tile.width)), float(scale(tile.length))
     lines = [f"{tile.name} {ARROWS[tile.grain]}".rstrip(), tile.size]
     fits = [line for line in lines if _wide(line) < wide]
@@ -112,12 +112,12 @@ def _label(tile: Tile, scale: _Scale) -> str:
 
 
 def _wide(text: str) -> float:
-    """About how wide a text is drawn."""
+    """Estimate the width of a text: SVG cannot be asked for it."""
     return len(text) * FONT * 0.56
 
 
 def _legend(picture: Picture, wide: float, high: float) -> list[str]:
-    """What the picture shows, with all its sizes, in lines below it."""
+    """Write the description, and sizes that have no room inside, in lines below the picture."""
     most = int(max(wide, WIDE / 2) / _wide("x"))
     lines = [line for text in (picture.description, *picture.legend) for line in wrap(plain_blanks(text), most)]
     return [

@@ -51,7 +51,7 @@ def _size_notes(comparison: Comparison, audience: Audience, notation: Notation) 
 
 
 def _comparison_table(comparison: Comparison, audience: Audience, notation: Notation) -> Table:
-    """A row a size. Hours are the studio's alone; a total that rests on a sample rate has a mark."""
+    """Set a row for each size. Hours are the studio's alone; a total that rests on a sample rate has a mark."""
     currency = comparison.rows[0].result.quote.currency.code
     head = ["", f"Top, {notation.units}", "Backing", "Batting", "Binding", f"Total, {currency}", "Differs"]
     rows = [_row(comparison, row, notation) for row in comparison.rows]
@@ -63,7 +63,7 @@ def _comparison_table(comparison: Comparison, audience: Audience, notation: Nota
 
 
 def _wanted(table: Table) -> Table:
-    """The table without the columns in which no row wants anything."""
+    """Drop the columns that say "none" in every row."""
     kept = [n for n in range(len(table.head)) if n < 2 or {row[n] for row in table.rows} != {"none"}]
     rows = [[row[n] for n in kept] for row in table.rows]
     return Table([table.head[n] for n in kept], "".join(table.align[n] for n in kept), rows)
@@ -83,14 +83,16 @@ def _row(comparison: Comparison, row: Row, notation: Notation) -> list[str]:
 
 
 def total_cell(result: Finishing, notation: Notation) -> str:
-    """The total, marked where it rests on a sample."""
+    """Write the total, marked where it rests on a sample rate."""
     mark = f"{NO_BREAK}{SAMPLE_MARK}" if result.priced_on_samples else ""
     return notation.bare_money(result.quote.total) + mark
 
 
 def _chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Table:
-    """A row a size, a column a cloth, each with the total of a quote with that backing; the cheapest is said in words.
-    Cost is the studio's alone."""
+    """Set a row for each size and a column for each cloth, with the total of a quote that has this backing.
+
+    The cheapest is said in words; cost is the studio's alone.
+    """
     pieced = any(row.result.plans.pieced for row in chart.comparison.rows)
     blocks = ["Blocks"] if pieced else []
     names = [_cloth_name(cell, notation) for cell in chart.cells[0]]
@@ -113,7 +115,7 @@ def _chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Ta
 
 
 def _chart_key(chart: SizeChart) -> str:
-    """What the figures of a size chart are."""
+    """Explain the figures of a size chart."""
     currency = chart.cells[0][0].result.quote.currency.code
     key = f"After each backing: the total of the quote with it, {currency}"
     return f"{key}; cheapest: the least in its row." if len(chart.cells[0]) > 1 else f"{key}."
@@ -137,7 +139,7 @@ def _blocks(result: Finishing) -> str:
 
 
 def size_words(shape: Shape, notation: Notation) -> str:
-    """The size without its unit, which the head has: "60 1/2 x 84", "round 70"."""
+    """Write the size without its unit, which the head has: "60 1/2 x 84", "round 70"."""
     across, down = (notation.number(side.to(notation.units), notation.units) for side in (shape.width, shape.length))
     if shape.name == "round":
         return f"round {across}"
@@ -145,12 +147,12 @@ def size_words(shape: Shape, notation: Notation) -> str:
 
 
 def chosen_backing(result: Finishing) -> BackingOption | None:
-    """The backing that is bought, if one is."""
+    """Give the backing that is bought, or None."""
     return result.plans.backing.chosen if result.plans.backing else None
 
 
 def backing_cell(result: Finishing, notation: Notation) -> str:
-    """What to buy, and its seams."""
+    """Write the cloth to buy for the backing, and its seams."""
     option = chosen_backing(result)
     if option:
         return _option(option, notation)
@@ -164,7 +166,7 @@ def _option(option: BackingOption, notation: Notation) -> str:
 
 
 def batting_cell(result: Finishing, notation: Notation) -> str:
-    """The package or the length off a roll."""
+    """Write the batting: the package, or the length off a roll."""
     batting = result.plans.batting
     if batting is None:
         return "none"
@@ -177,7 +179,7 @@ def batting_cell(result: Finishing, notation: Notation) -> str:
 
 
 def binding_cell(result: Finishing, notation: Notation) -> str:
-    """The cloth for the binding."""
+    """Write the cloth for the binding."""
     plans = result.plans
     if plans.binding:
         return notation.show(InUnit(plans.binding.amount, plans.binding.fabric.per))
@@ -185,12 +187,12 @@ def binding_cell(result: Finishing, notation: Notation) -> str:
 
 
 def signed(amount: Money, notation: Notation) -> str:
-    """A difference with its sign."""
+    """Write a difference with its sign."""
     return ("+" if amount.minor > 0 else "") + notation.bare_money(amount)
 
 
 def _cover_notes(comparison: Comparison, notation: Notation) -> list[str]:
-    """For each size that covers something, what, and how it hangs."""
+    """Say for each size that covers a bed or a table how it hangs there."""
     return [
         f"{notation.show(row.name)}: {target_words(covers, _finished(row, covers, notation), notation)}"
         for row in comparison.rows
@@ -199,7 +201,7 @@ def _cover_notes(comparison: Comparison, notation: Notation) -> list[str]:
 
 
 def _refit_notes(comparison: Comparison, notation: Notation) -> list[str]:
-    """For each size of a pieced design, which way was taken, how it hangs so, and the next best."""
+    """Say for each size of a pieced design how it was fitted, how it hangs then, and the next best fit."""
     return [
         f"{notation.show(row.name)}: {fit_words(row.refit, _finished(row, row.refit.hangs, notation), notation)}"
         for row in comparison.rows
@@ -213,7 +215,7 @@ def _finished(row: Row, covers: Covers | None, notation: Notation) -> str:
 
 
 def cautions_by_name(named: list[tuple[str, tuple[Caution, ...]]], audience: Audience, notation: Notation) -> list[str]:
-    """Every caution once, with the names of those that it is for, where it is not for all."""
+    """Write every caution once, after the names it is for unless it is for all."""
     found: dict[str, list[str]] = {}
     for name, cautions in named:
         for each in for_reader(cautions, audience):
