@@ -31,10 +31,10 @@ def choices_text(tried: Tried, audience: Audience, width: int) -> str:
     head = _head(tried, audience, notation)
     named = [(name, result.cautions) for name, (_, result) in zip(head[1:], tried, strict=True)]
     results = [result for _, result in tried]
-    made = _made_rows(results, audience)
-    rows = [*(row for row in made if len(set(row[1:])) > 1), *_price_rows(results)]
+    parts = _part_rows(results, audience)
+    rows = [*(row for row in parts if len(set(row[1:])) > 1), *_price_rows(results)]
     rows += _worth_rows(results) if audience == "studio" else []
-    same = [f"{row[0]}: {row[1]}" for row in made if len(set(row[1:])) == 1]
+    same = [f"{row[0]}: {row[1]}" for row in parts if len(set(row[1:])) == 1]
     sampled = any(result.priced_on_samples for result in results)
     notes = [
         Note("The same", same),
@@ -54,26 +54,26 @@ def _head(tried: Tried, audience: Audience, notation: Notation) -> list[str]:
     return [key, *(notation.show(choice.text) if choice else "" for choice in choices)]
 
 
-def _made_rows(results: list[Finishing], audience: Audience) -> list[list[str]]:
+def _part_rows(results: list[Finishing], audience: Audience) -> list[list[str]]:
     """Set a row for each part of the quilt, with the name of its material where the choices differ in it."""
-    every, rows = [_made(result, audience) for result in results], []
-    for kind in every[0]:
-        cells = [made[kind] for made in every]
+    columns, rows = [_parts(result, audience) for result in results], []
+    for kind in columns[0]:
+        cells = [parts[kind] for parts in columns]
         named = len({name for _, name in cells}) > 1
         rows.append([kind, *(f"{text}, {name}" if named and name else text for text, name in cells)])
     return rows
 
 
-def _made(result: Finishing, audience: Audience) -> dict[str, tuple[str, str]]:
+def _parts(result: Finishing, audience: Audience) -> dict[str, tuple[str, str]]:
     """Describe each part of the quilt in the choice's own units, and name its material."""
     notation, plans = notation_of(result), result.plans
-    made = {
+    parts = {
         "Top": (f"{size_words(plans.top.shape, notation)} {notation.units}", ""),
         "Backing": (backing_cell(result, notation), _name(plans.backing.fabric if plans.backing else None)),
         "Batting": (batting_cell(result, notation), _name(plans.batting.product if plans.batting else None)),
         "Binding": (_binding(result, notation), _name(plans.binding.fabric if plans.binding else None)),
     }
-    return made if audience == "customer" else made | {"Planned": (hours_words(plans.hours.planned), "")}
+    return parts if audience == "customer" else parts | {"Planned": (hours_words(plans.hours.planned), "")}
 
 
 def _name(what: Fabric | BattingProduct | None) -> str:
@@ -114,14 +114,14 @@ def _tax_rows(results: list[Finishing], included: bool) -> list[list[str]]:
     labels = dict.fromkeys(tax.label for result in results for tax in result.quote.taxes if tax.included == included)
     rows = []
     for label in labels:
-        found = [
-            [tax.amount for tax in result.quote.taxes if (tax.label, tax.included) == (label, included)]
-            for result in results
-        ]
         name = notation_of(results[0]).show(label)
-        amounts = [_sum(result, each) for result, each in zip(results, found, strict=True)]
+        amounts = [_sum(result, _taxes_of(result, label, included)) for result in results]
         rows.append([f"of which {name}" if included else name, *amounts])
     return rows
+
+
+def _taxes_of(result: Finishing, label: str, included: bool) -> list[Money]:
+    return [tax.amount for tax in result.quote.taxes if (tax.label, tax.included) == (label, included)]
 
 
 KINDS = {
@@ -135,8 +135,8 @@ KINDS = {
 
 def _kind(line: Line, notation: Notation) -> str:
     """Name the row that a line belongs to in all columns."""
-    found = (name for start, name in KINDS.items() for path in line.figures if path.startswith(start))
-    return next(found, notation.say(line.label))
+    names = (name for start, name in KINDS.items() for path in line.figures if path.startswith(start))
+    return next(names, notation.say(line.label))
 
 
 def _amounts_of(kind: str, result: Finishing) -> list[Money]:

@@ -16,10 +16,10 @@ def cover_words(covers: Covers, square: bool, notation: Notation) -> list[str]:
     hangs = hang_words(covers, notation)
     if covers.shape == "rectangle" and square:
         hangs += f"; a square corner hangs {notation.show(covers.corner_hang(ZERO))}"
-    found = [f"covers: {_covered(covers.what, notation)}; {hangs}"]
+    sentences = [f"covers: {_covered(covers.what, notation)}; {hangs}"]
     if covers.draw_up:
-        found.append(f"made larger, for quilting draws it up by {notation.show(Share(covers.draw_up))}")
-    return found
+        sentences.append(f"made larger, for quilting draws it up by {notation.show(Share(covers.draw_up))}")
+    return sentences
 
 
 def hang_words(covers: Covers, notation: Notation) -> str:
@@ -43,8 +43,8 @@ def finished_hang(covers: Covers | None, plan: QuiltingPlan, size: Size, notatio
 def target_words(covers: Covers, finished: str, notation: Notation) -> str:
     """Say in one line how a size hangs on its bed or table, and the share that quilting draws up."""
     drawn = f", drawn up {notation.show(Share(covers.draw_up))} by quilting" if covers.draw_up else ""
-    told = f"{_covered(covers.what, notation)}, {hang_words(covers, notation)}{drawn}"
-    return "; ".join(filter(None, (told, finished)))
+    cover = f"{_covered(covers.what, notation)}, {hang_words(covers, notation)}{drawn}"
+    return "; ".join(filter(None, (cover, finished)))
 
 
 def _covered(what: Bed | TableTop, notation: Notation) -> str:
@@ -57,31 +57,31 @@ def _covered(what: Bed | TableTop, notation: Notation) -> str:
 def fit_words(refit: Refit, finished: str, notation: Notation) -> str:
     """Say how a pieced design was fitted to a target, how it hangs then, and the next best fit."""
     target = refit.target
-    told = [
+    parts = [
         f"{notation.size(*target)} asked",
         _fit(refit.taken, target, notation),
         hang_words(refit.hangs, notation) if refit.hangs else "",
         finished,
         f"next best {_fit(refit.next_best, target, notation)}" if refit.next_best else "",
     ]
-    return "; ".join(filter(None, told))
+    return "; ".join(filter(None, parts))
 
 
 def _fit(fit: Fit, target: Size, notation: Notation) -> str:
-    way = {"from below": "rounded down to ", "from above": "rounded up to ", "between": ""}[fit.way]
-    way = way if fit.off(target) or fit.wider else ""
+    rounding = {"from below": "rounded down to ", "from above": "rounded up to ", "between": ""}[fit.way]
+    rounding = rounding if fit.off(target) or fit.wider else ""
     blocks = f"{fit.across} x {fit.down} block{'s' if fit.across * (fit.down or 0) > 1 else ''}" if fit.across else ""
-    made = f"{way}{blocks}" if blocks else "the design as it is"
+    design = f"{rounding}{blocks}" if blocks else "the design as it is"
     wider = f" with the last border cut {notation.show(fit.wider)} wider" if fit.wider else ""
-    return f"{made}{wider}: {notation.size(*fit.size)}, {_off(fit, target, notation)}"
+    return f"{design}{wider}: {notation.size(*fit.size)}, {_off(fit, target, notation)}"
 
 
 def _off(fit: Fit, target: Size, notation: Notation) -> str:
     """Say how far each side is off, where a tape shows it: "4 in less across"."""
     sides = ((fit.size.width - target.width, "across"), (fit.size.length - target.length, "down"))
-    told = [
+    differences = [
         f"{notation.show(Length(abs(over.mm)))} {'more' if over.mm > 0 else 'less'} {side}"
         for over, side in sides
         if abs(over.mm) >= FINEST[notation.units].mm
     ]
-    return " and ".join(told) or "as asked"
+    return " and ".join(differences) or "as asked"

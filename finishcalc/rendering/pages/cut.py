@@ -71,15 +71,15 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
         parts.append(block("Binding", _binding_steps(plans.binding, notation), width))
     if len(parts) == 1:
         parts.append(["Nothing to cut: no backing and no binding are wanted."])
-    found = [CUTTER, *(plans.pieced.cautions if plans.pieced else ())]
-    parts.append(block("Careful", [notation.say(each.said) for each in found], width))
+    cautions = [CUTTER, *(plans.pieced.cautions if plans.pieced else ())]
+    parts.append(block("Careful", [notation.say(caution.said) for caution in cautions], width))
     return joined(parts)
 
 
 def _cloth(bought: tuple[Purchase, ...], notation: Notation) -> list[str]:
     """List the lengths of cloth that everything is cut from."""
-    lines = [cloth_words(each, notation) for each in bought]
-    if any(len(each.uses) > 1 and len(each.lengths) == 1 for each in bought):
+    lines = [cloth_words(purchase, notation) for purchase in bought]
+    if any(len(purchase.uses) > 1 and len(purchase.lengths) == 1 for purchase in bought):
         lines.append("one length for several parts: cut them from it in turn, and do not cut it apart first")
     return lines
 
@@ -94,9 +94,9 @@ def _backing_steps(plan: BackingPlan, chosen: BackingOption, wishes: BackingWish
     steps = [f"{layout_words(chosen)}, of {show(fabric.name)}"]
     if fabric.shrink_along or fabric.shrink_across:
         steps.append("wash and dry the cloth first: the sizes below are of washed cloth")
-    each = " of each length" if len(chosen.lengths) > 1 else ""
+    of_each = " of each length" if len(chosen.lengths) > 1 else ""
     if fabric.straighten:
-        steps.append(f"square the end{each}; it may take {show(fabric.straighten)}")
+        steps.append(f"square the end{of_each}; it may take {show(fabric.straighten)}")
     if fabric.selvage:
         steps.append(f"cut off the selvages, {show(fabric.selvage)} on each side: {show(usable_width(fabric))} is left")
     steps += _cuts(chosen, notation)
@@ -118,9 +118,9 @@ def _brought_steps(brought: Brought, notation: Notation) -> list[str]:
 def _cuts(chosen: BackingOption, notation: Notation) -> Iterator[str]:
     """Go length by length and row by row along it; pieces that lie side by side come from one row."""
     cloths, number = chosen.cloths, 0
-    for place, cloth in enumerate(cloths):
+    for index, cloth in enumerate(cloths):
         if len(cloths) > 1:
-            yield f"from length {place + 1}, {notation.show(InUnit(chosen.lengths[place], chosen.fabric.per))}:"
+            yield f"from length {index + 1}, {notation.show(InUnit(chosen.lengths[index], chosen.fabric.per))}:"
         end = ZERO
         for start in sorted({cut.y for cut in cloth.cuts}):
             row = sorted((cut for cut in cloth.cuts if cut.y == start), key=lambda cut: cut.x)
@@ -135,11 +135,11 @@ def _row(row: list[Cut], cloth: Cloth, chosen: BackingOption, gap: bool, notatio
     show = notation.show
     sizes = [size_to_cut(cut, cloth, usable, notation) for cut in row]
     where = f", from {show(row[0].y)} on so that the print meets" if gap else ""
-    each = " and ".join(f"{cut.piece} {show(width)} wide" for cut, (width, _) in zip(row, sizes, strict=True))
+    pieces = " and ".join(f"{cut.piece} {show(width)} wide" for cut, (width, _) in zip(row, sizes, strict=True))
     if sizes[0][0] != notation.measurable(row[0].width) and len({cut.width for cut in row}) == 1:
         share = "the whole width" if len(row) == 1 else f"each 1/{len(row)} of the width"
-        each = " and ".join(cut.piece for cut in row) + f", {share}: {show(usable / len(row))}"
-    return f"a length of {show(sizes[0][1])}{where}: {each}"
+        pieces = " and ".join(cut.piece for cut in row) + f", {share}: {show(usable / len(row))}"
+    return f"a length of {show(sizes[0][1])}{where}: {pieces}"
 
 
 def _sewing(layout: Layout, seam: Length, notation: Notation) -> Iterator[str]:

@@ -71,7 +71,7 @@ def _together(cloth: Iterable[Purchase]) -> Iterator[Said]:
 
 def defaults(layers: Layers, notation: Notation, audience: Audience) -> list[Default]:
     """List by key every value behind the result that the project file does not give."""
-    found = []
+    listed = []
     unused: set[Path] = {("fabrics",), ("battings",), ("styles",), ("methods",), ("beds",), ("tables",)}
     unused |= set() if is_pieced(layers) else {("top", "piecing")}
     unused |= set() if covered(layers) else {COVERS}
@@ -79,8 +79,8 @@ def defaults(layers: Layers, notation: Notation, audience: Audience) -> list[Def
         hidden = audience == "customer" and laid.audience == "studio"
         if laid.origin.layer != "project file" and not hidden and not unused & {path[:1], path[:2]}:
             origin = laid.origin
-            found.append(Default(dotted(path), written(laid, notation), origin.layer, origin.source.name, origin.line))
-    return found
+            listed.append(Default(dotted(path), written(laid, notation), origin.layer, origin.source.name, origin.line))
+    return listed
 
 
 def written(laid: Laid, notation: Notation) -> str:
@@ -88,16 +88,17 @@ def written(laid: Laid, notation: Notation) -> str:
     return _written(laid.value, notation)
 
 
-def default_lines(found: list[Default], width: int) -> list[str]:
+def default_lines(listed: list[Default], width: int) -> list[str]:
     """Write the defaults as a table, or key by key where the terminal is narrow."""
-    places = [f"{each.file}:{each.line}" if each.line else each.file for each in found]
-    room = min(width - max(map(len, places)) - max(len(each.key) for each in found) - 4, 24)
+    sources = [f"{default.file}:{default.line}" if default.line else default.file for default in listed]
+    room = min(width - max(map(len, sources)) - max(len(default.key) for default in listed) - 4, 24)
     if room < 12:
-        told = [
-            wrap(f"{each.key} = {each.value} ({place})", width - 2) for each, place in zip(found, places, strict=True)
+        wrapped = [
+            wrap(f"{default.key} = {default.value} ({where})", width - 2)
+            for default, where in zip(listed, sources, strict=True)
         ]
-        return [line for first, *more in told for line in (first, *(f"  {each}" for each in more))]
-    rows = [[[each.key], wrap(each.value, room), [place]] for each, place in zip(found, places, strict=True)]
+        return [line for first, *more in wrapped for line in (first, *(f"  {later}" for later in more))]
+    rows = [[[default.key], wrap(default.value, room), [where]] for default, where in zip(listed, sources, strict=True)]
     return columns(rows, "lll")
 
 

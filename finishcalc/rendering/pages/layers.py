@@ -93,7 +93,7 @@ def backing_words(result: Finishing, plan: BackingPlan, audience: Audience, nota
 
 def by_itself(use: str, bought: tuple[Purchase, ...]) -> str:
     """Qualify an amount of cloth that is bought in one length with other parts."""
-    return ", by itself" if any(use in each.uses and len(each.uses) > 1 for each in bought) else ""
+    return ", by itself" if any(use in purchase.uses and len(purchase.uses) > 1 for purchase in bought) else ""
 
 
 def _other_backing(other: OtherBacking, notation: Notation) -> str:
@@ -221,8 +221,8 @@ def beside_words(plan: BindingPlan, notation: Notation) -> str:
     strips = f"{counted(len(plan.beside), 'strip')} {notation.show(plan.strip_width)} wide"
     if len(groups) == 1:
         return f"{strips} and {notation.show(groups[0][0])} long from beside the backing's pieces"
-    some = " and ".join(f"{number} of {notation.show(long)}" for long, number in groups)
-    return f"{strips} from beside the backing's pieces, {some}"
+    lengths = " and ".join(f"{number} of {notation.show(long)}" for long, number in groups)
+    return f"{strips} from beside the backing's pieces, {lengths}"
 
 
 def hem_words(plan: HemPlan, notation: Notation) -> list[str]:

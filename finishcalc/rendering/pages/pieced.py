@@ -19,20 +19,20 @@ def piecing_words(plan: PiecedPlan, notation: Notation) -> list[str]:
     """Say the centre, its pieces, and each border with the size of the top once it is on."""
     top, pieces = plan.top, plan.pieces
     centre = notation.size(*plan.centre)
-    found = [f"{_blocks(top.blocks, top.sashing, notation)}: {centre}" if top.blocks else f"a centre of {centre}"]
+    lines = [f"{_blocks(top.blocks, top.sashing, notation)}: {centre}" if top.blocks else f"a centre of {centre}"]
     if top.blocks and pieces.block:
-        found.append(f"{counted(top.blocks.number, 'block')} cut or trimmed to {notation.size(*[pieces.block] * 2)}")
+        lines.append(f"{counted(top.blocks.number, 'block')} cut or trimmed to {notation.size(*[pieces.block] * 2)}")
     small = [
-        f"{counted(each.number, 'sashing strip')} of {notation.measured(each.width, each.length)}"
-        for each in pieces.sashing
+        f"{counted(part.number, 'sashing strip')} of {notation.measured(part.width, part.length)}"
+        for part in pieces.sashing
     ]
     if pieces.cornerstones:
         stone = notation.measured_length(pieces.cornerstones.width)
         small.append(f"{counted(pieces.cornerstones.number, 'cornerstone')} of {stone}")
-    found += [", ".join(small)] if small else []
-    found += [_triangles(each, notation) for each in pieces.triangles]
-    found += [border_words(number, each, notation) for number, each in enumerate(pieces.rounds, start=1)]
-    return found
+    lines += [", ".join(small)] if small else []
+    lines += [_triangles(part, notation) for part in pieces.triangles]
+    lines += [border_words(number, part, notation) for number, part in enumerate(pieces.rounds, start=1)]
+    return lines
 
 
 def _blocks(blocks: Blocks, sashing: Sashing | None, notation: Notation) -> str:
@@ -45,20 +45,22 @@ def _blocks(blocks: Blocks, sashing: Sashing | None, notation: Notation) -> str:
     return f"{text}, sashing of {notation.show(sashing.width)} {where}{stones}"
 
 
-def _triangles(each: Triangles, notation: Notation) -> str:
-    times = "cut twice" if each.cuts == 2 else "cut once"
-    square = notation.show(each.square)
-    squares = f"{counted(each.squares, 'square')} of {square}"
-    return f"{each.number} {TRIANGLES[each.use]} from {squares}, {times} corner to corner"
+def _triangles(triangles: Triangles, notation: Notation) -> str:
+    times = "cut twice" if triangles.cuts == 2 else "cut once"
+    square = notation.show(triangles.square)
+    squares = f"{counted(triangles.squares, 'square')} of {square}"
+    return f"{triangles.number} {TRIANGLES[triangles.use]} from {squares}, {times} corner to corner"
 
 
-def border_words(number: int, each: Round, notation: Notation) -> str:
+def border_words(number: int, border_round: Round, notation: Notation) -> str:
     """Say the strips of a border, and the size once it is on."""
-    strips = " and ".join(_strips(pieces, notation) for pieces in _merged(each.strips))
-    corners = f" and 4 squares of {notation.show(each.border.cut)}" if each.corner_squares else ""
-    mitred = ", mitred" if each.border.corners == "mitred" else ""
-    cut = notation.show(each.border.cut)
-    return f"border {number}, cut {cut}{mitred}: {strips}{corners}; the top is then {notation.size(*each.after)}"
+    strips = " and ".join(_strips(pieces, notation) for pieces in _merged(border_round.strips))
+    corners = f" and 4 squares of {notation.show(border_round.border.cut)}" if border_round.corner_squares else ""
+    mitred = ", mitred" if border_round.border.corners == "mitred" else ""
+    cut = notation.show(border_round.border.cut)
+    return (
+        f"border {number}, cut {cut}{mitred}: {strips}{corners}; the top is then {notation.size(*border_round.after)}"
+    )
 
 
 def _strips(pieces: Pieces, notation: Notation) -> str:
@@ -94,8 +96,8 @@ def _cutting(cloth: TopCloth, notation: Notation) -> Iterator[str]:
 def _along(along: Along, number: int, notation: Notation) -> str:
     groups = Counter((use, notation.size(width, length)) for use, width, length in along.pieces)
     pieces = ", ".join(f"{count} of {size} for {use}" for (use, size), count in groups.items())
-    lengths, each = ("a length", "") if number == 1 else (f"{number} lengths", "from each ")
-    return f"{lengths} of {notation.show(along.length)}, cut along the cloth: {each}{pieces}"
+    lengths, from_each = ("a length", "") if number == 1 else (f"{number} lengths", "from each ")
+    return f"{lengths} of {notation.show(along.length)}, cut along the cloth: {from_each}{pieces}"
 
 
 def _beside(beside: Beside, number: int, notation: Notation) -> Iterator[str]:
@@ -111,11 +113,14 @@ def _subcuts(across: Strips, notation: Notation) -> Iterator[str]:
     """Write strips that are cut alike together."""
     alike = Counter(across.strips)
     for bits, number in alike.items():
-        some = "from one" if number == 1 else f"from each of {number}"
-        of = "from it" if len(across.strips) == 1 else some if len(alike) > 1 else "from each"
+        from_alike = "from one" if number == 1 else f"from each of {number}"
+        source = "from it" if len(across.strips) == 1 else from_alike if len(alike) > 1 else "from each"
         groups = Counter((bit.use, bit.length, bit.joined, bit.of) for bit in bits)
-        cuts = [_bits(Bit(use, size, whole), count, notation) for (use, size, _, whole), count in groups.items()]
-        yield f"{of}: {', '.join(cuts)}"
+        cuts = [
+            _bits(Bit(use, size, joined_length), count, notation)
+            for (use, size, _, joined_length), count in groups.items()
+        ]
+        yield f"{source}: {', '.join(cuts)}"
 
 
 def _bits(bit: Bit, number: int, notation: Notation) -> str:
@@ -132,7 +137,9 @@ def top_sewing(plan: PiecedPlan, notation: Notation) -> list[str]:
     if pieces.rounds:
         steps.append(_measuring(top, notation))
     steps += [
-        line for number, each in enumerate(pieces.rounds, start=1) for line in _border_steps(number, each, notation)
+        line
+        for number, border_round in enumerate(pieces.rounds, start=1)
+        for line in _border_steps(number, border_round, notation)
     ]
     seam = notation.show(top.seam)
     return [f"seam allowance {seam} throughout", *(f"{n}. {step}" for n, step in enumerate(steps, start=1))]
@@ -198,9 +205,9 @@ def _on_point(sashing: Sashing | None, notation: Notation, top: PiecedTop) -> It
     yield f"sew the corner triangles on last, and trim {notation.show(top.seam)} beyond {beyond}"
 
 
-def _border_steps(number: int, each: Round, notation: Notation) -> Iterator[str]:
-    border, first, second = each.border, *each.strips
-    size = notation.size(*each.after)
+def _border_steps(number: int, border_round: Round, notation: Notation) -> Iterator[str]:
+    border, first, second = border_round.border, *border_round.strips
+    size = notation.size(*border_round.after)
     name = f"border {number}, cut {notation.show(border.cut)}"
     one, other = notation.measured_length(first.length), notation.measured_length(second.length)
     press = "press towards the border"

@@ -26,7 +26,7 @@ def price_lines(quote: Quote, samples: frozenset[str], notation: Notation, width
     if quote.cash_rounding:
         rows.append(_sum("Rounded for cash", quote.cash_rounding, notation))
     rows.append(_sum(f"Total, {quote.currency.code}", quote.total, notation))
-    rows += [_held(tax, samples, notation) for tax in quote.taxes if tax.included]
+    rows += [_included_tax(tax, samples, notation) for tax in quote.taxes if tax.included]
     if quote.deposit:
         rows.append(_deposit(quote, samples, notation))
         rows.append(_sum("Balance", quote.balance, notation))
@@ -74,14 +74,14 @@ def _tax(tax: TaxAmount, samples: frozenset[str], notation: Notation) -> list[st
     return [label, base, tax.base.currency.code, share, _mark(_TAX & samples), notation.bare_money(tax.amount)]
 
 
-def _held(tax: TaxAmount, samples: frozenset[str], notation: Notation) -> list[str]:
+def _included_tax(tax: TaxAmount, samples: frozenset[str], notation: Notation) -> list[str]:
     """Write the row of a tax that the total includes."""
     row = _tax(tax, samples, notation)
     return [f"of which {row[0]}", *row[1:]]
 
 
-def _mark(found: set[str] | frozenset[str]) -> str:
-    return SAMPLE_MARK if found else ""
+def _mark(samples: set[str] | frozenset[str]) -> str:
+    return SAMPLE_MARK if samples else ""
 
 
 def _table(rows: list[list[str]], width: int) -> list[str]:
@@ -105,16 +105,16 @@ def _stacked(rows: list[list[str]], width: int) -> list[str]:
     for label, quantity, unit, rate, mark, amount in rows:
         if quantity:
             lines += wrap(label, width)
-            lines += _apart(f"  {quantity} {unit} x {rate}{mark}", amount, width)
+            lines += _at_both_ends(f"  {quantity} {unit} x {rate}{mark}", amount, width)
         else:
             *before, last = wrap(
                 " ".join(part for part in (label, rate, mark) if part), width - display_width(amount) - 1
             )
-            lines += [*before, *_apart(last, amount, width)]
+            lines += [*before, *_at_both_ends(last, amount, width)]
     return lines
 
 
-def _apart(left: str, right: str, width: int) -> list[str]:
+def _at_both_ends(left: str, right: str, width: int) -> list[str]:
     """Set two texts at the ends of one line, or on two lines where one is too short."""
     room = width - display_width(right)
     if display_width(left) < room:

@@ -26,9 +26,9 @@ def problems_json(problems: Iterable[Problem]) -> str:
 
 
 def _text(problem: Problem) -> str:
-    place = plain(problem.file) + (f":{problem.line}" if problem.line else "")
+    where = plain(problem.file) + (f":{problem.line}" if problem.line else "")
     path = f"{problem.path}: " if problem.path else ""
-    lines = [f"{place}: {path}{plain(problem.message)}"]
+    lines = [f"{where}: {path}{plain(problem.message)}"]
     if problem.excerpt.strip():
         lines += _excerpt(problem)
     if problem.hint:

@@ -37,8 +37,8 @@ def finished_words(plan: QuiltingPlan, top: TopPlan, notation: Notation) -> list
     """Say the size once quilted and washed, and how a cover then hangs."""
     round_top = top.shape.name == "round"
     quilted, washed = (_about(size, round_top, notation) for size in (plan.quilted, plan.washed))
-    told = f"finished about {quilted}" + (f", washed about {washed}" if plan.quilted != plan.washed else "")
-    return [told, *_cover_shrinks(plan, top, notation)]
+    sizes = f"finished about {quilted}" + (f", washed about {washed}" if plan.quilted != plan.washed else "")
+    return [sizes, *_cover_shrinks(plan, top, notation)]
 
 
 def _about(size: Size, round_top: bool, notation: Notation) -> str:

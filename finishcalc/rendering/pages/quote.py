@@ -36,9 +36,9 @@ def quote_text(result: Finishing, audience: Audience, explain: bool = False, wid
     if worth:
         parts.append(studio_lines(result, worth, shown, notation, width))
     if explain:
-        found = defaults(result.asked.layers, notation, audience)
+        listed = defaults(result.asked.layers, notation, audience)
         heading = wrap("Where each figure comes from that the project file does not give", width)
-        parts.append([*heading, *default_lines(found, width)])
+        parts.append([*heading, *default_lines(listed, width)])
     return joined(parts)
 
 
@@ -67,7 +67,7 @@ def _head(result: Finishing, width: int) -> list[str]:
         *map(plain, shop.studio.contact),
         "; ".join(fact for fact in facts if fact),
         *plain_lines(job.notes).split("\n"),
-        "It cannot be made as it stands: see Careful." if any(each.hinders for each in result.cautions) else "",
+        "It cannot be made as it stands: see Careful." if any(caution.hinders for caution in result.cautions) else "",
     ]
     return [row for line in lines if line for row in wrap(line, width)]
 
@@ -81,9 +81,9 @@ def _plan_blocks(
     def add(label: str, sentences: list[str]) -> None:
         blocks.append(block(label, sentences + shown.get(label, []), width))
 
-    *told, billed = words.top_words(plans.top, result.asked.shop.rates.quilting_per, notation)
+    *described, billed = words.top_words(plans.top, result.asked.shop.rates.quilting_per, notation)
     finished = finished_words(plans.quilting, plans.top, notation)
-    add("Top", [*told, *finished, billed])
+    add("Top", [*described, *finished, billed])
     if plans.pieced:
         own = [] if project.charges.lines else ["cutting and sewing the top is not in this price"]
         add("Piecing", [*piecing_words(plans.pieced, notation), *own])
@@ -123,12 +123,12 @@ def _offered(offers: tuple[Offer, ...], samples: frozenset[str], notation: Notat
     """List the extras that could be ordered and are not in the total; those that rest on a sample rate have a mark."""
     if not offers:
         return []
-    told = [
+    offered = [
         f"{notation.say(offer.label)}: {words.more_or_less(offer.adds, notation)}"
         + (f"{NO_BREAK}{SAMPLE_MARK}" if offer.figures & samples else "")
         for offer in offers
     ]
-    return ["priced and not in the total; with tax:", *told]
+    return ["priced and not in the total; with tax:", *offered]
 
 
 def _closing(result: Finishing, audience: Audience, notation: Notation, width: int) -> list[str]:

@@ -26,7 +26,7 @@ def studio_lines(
     lines = ["For the studio only", "", *block("Cost", _costs(result, notation), width), ""]
     lines += [*worth_lines(worth, shown.get("Worth", []), notation, width), ""]
     if plans.backing and plans.backing.options:
-        weighed = [_option(each, plans.backing, notation) for each in plans.backing.options]
+        weighed = [_option(option, plans.backing, notation) for option in plans.backing.options]
         lines += [*block("Backings", [*weighed, *_reasons(plans.backing, notation)], width), ""]
     order = work_order(plans.quilting, plans.backing, notation)
     steps = [f"{number}. {step}" for number, step in enumerate(order, start=1)]
@@ -45,18 +45,18 @@ def _costs(result: Finishing, notation: Notation) -> list[str]:
     currency, plans = result.quote.currency, result.plans
     bought: list[tuple[str, Money]] = [
         (
-            f"{notation.show(InUnit(each.amount, each.fabric.per))} of {notation.show(each.fabric.name)}",
-            each.cost,
+            f"{notation.show(InUnit(purchase.amount, purchase.fabric.per))} of {notation.show(purchase.fabric.name)}",
+            purchase.cost,
         )
-        for each in plans.cloth
-        if each.supplied_by == "shop"
+        for purchase in plans.cloth
+        if purchase.supplied_by == "shop"
     ]
     project = result.asked.project
     if plans.batting and plans.batting.chosen and project.batting and project.batting.supplied_by == "shop":
         bought.append((f"batting, {notation.show(plans.batting.product.name)}", plans.batting.chosen.cost))
     lines = [f"{what}: {notation.show(cost)}" for what, cost in bought]
-    whole = total((cost for _, cost in bought), currency)
-    return [*lines, f"materials in all: {notation.show(whole)}"]
+    materials = total((cost for _, cost in bought), currency)
+    return [*lines, f"materials in all: {notation.show(materials)}"]
 
 
 def _option(option: BackingOption, plan: BackingPlan, notation: Notation) -> str:
@@ -72,26 +72,26 @@ def _reasons(plan: BackingPlan, notation: Notation) -> list[str]:
     """Give the reasons why a cheaper backing is not chosen."""
     if plan.asked.wishes.have:
         return ["cloth that is brought is pieced with the fewest seams it is enough for"]
-    most, found = plan.asked.sewing.most_seams, []
+    most, reasons = plan.asked.sewing.most_seams, []
     if any(option.layout.seams > most for option in plan.options):
-        found.append(f"the shop sews {counted(most, 'seam')} at most")
+        reasons.append(f"the shop sews {counted(most, 'seam')} at most")
     if any(option.layout.turned for option in plan.options):
         least = notation.show(InUnit(plan.asked.sewing.worth_turning, plan.fabric.per))
-        found.append(f"turned pieces are taken where they save {least} or more of cloth")
-    return found
+        reasons.append(f"turned pieces are taken where they save {least} or more of cloth")
+    return reasons
 
 
 def _times(hours: Hours, notation: Notation, width: int) -> list[str]:
     stages = [
-        *((notation.show(each.name), each.low, each.likely, each.high, each.planned) for each in hours.stages),
+        *((notation.show(stage.name), stage.low, stage.likely, stage.high, stage.planned) for stage in hours.stages),
         ("in all", hours.low, hours.likely, hours.high, hours.planned),
     ]
     rows = [[name, *(notation.decimals(minutes, 0) for minutes in figures)] for name, *figures in stages]
     table = table_lines(Table(["Minutes", "low", "likely", "high", "planned"], "lrrrr", rows), width)
     frame = f", {hours_words(hours.frame)} on the frame" if hours.frame else ""
     attended = f", of which {hours_words(hours.attended)} attended" if hours.attended != hours.planned else ""
-    told = f"planned {hours_words(hours.planned)}{attended}{frame}"
-    return [*table, *wrap(told, width)]
+    planned = f"planned {hours_words(hours.planned)}{attended}{frame}"
+    return [*table, *wrap(planned, width)]
 
 
 def worth_lines(worth: Worth, shown: list[str], notation: Notation, width: int) -> list[str]:
@@ -103,12 +103,12 @@ def _margins(worth: Worth, notation: Notation, width: int) -> list[str]:
     """Set each line beside its cost to the studio, in material or in time, and the margin."""
     rows = [
         [
-            notation.say(each.line.label),
-            notation.bare_money(each.line.amount),
-            _known(each.cost, notation),
-            _known(each.margin, notation),
+            notation.say(entry.line.label),
+            notation.bare_money(entry.line.amount),
+            _known(entry.cost, notation),
+            _known(entry.margin, notation),
         ]
-        for each in worth.lines
+        for entry in worth.lines
     ]
     rows.append(["in all that is known", *map(notation.bare_money, worth.known)])
     margin = "margin before tax" if worth.taxed else "margin"
@@ -122,20 +122,20 @@ def _known(amount: Money | None, notation: Notation) -> str:
 def _sentences(worth: Worth, notation: Notation) -> list[str]:
     show, earned = notation.show, worth.earned
     hours = _hours(earned.hours, notation)
-    told = [
+    sentences = [
         f"before tax {show(earned.net)}, less materials {show(earned.materials)} and other costs "
         f"{show(earned.other_costs)}: {show(earned.left)} earned"
     ]
     if worth.hourly is not None:
         apart = f", {_hours(worth.hours_apart, notation)} of them sold by the hour" if worth.hours_apart else ""
         against = _against(worth.hourly, worth.wage, notation)
-        told.append(f"{show(worth.hourly)} an attended hour, of {hours}{apart}: {against}")
+        sentences.append(f"{show(worth.hourly)} an attended hour, of {hours}{apart}: {against}")
     if worth.frame_hourly is not None:
         frame = _hours(worth.frame_hours, notation)
-        told.append(f"{show(worth.frame_hourly)} an hour on the frame, of {frame}")
-    told.append(f"break-even price, materials and other costs alone: {show(worth.break_even)} before tax")
-    told.append(f"the price that would meet the wage: {show(worth.fair)} before tax")
-    return told + [_other(other, notation) for other in worth.others]
+        sentences.append(f"{show(worth.frame_hourly)} an hour on the frame, of {frame}")
+    sentences.append(f"break-even price, materials and other costs alone: {show(worth.break_even)} before tax")
+    sentences.append(f"the price that would meet the wage: {show(worth.fair)} before tax")
+    return sentences + [_other(other, notation) for other in worth.others]
 
 
 def _hours(hours: Fraction, notation: Notation) -> str:

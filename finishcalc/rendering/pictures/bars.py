@@ -22,22 +22,22 @@ class Bar(NamedTuple):
 
 def bars(comparison: Comparison, notation: Notation) -> list[Bar]:
     """Give each size two bars, across and down; a round one has the same both ways, and one bar."""
-    found = []
+    layout = []
     for row in comparison.rows:
         shape, name = row.result.plans.top.shape, notation.show(row.name)
         sides = [("across", shape.width), ("down", shape.length)]
         for way, length in sides[:1] if shape.name == "round" else sides:
-            found.append(Bar(name if way == "across" else "", way, length, notation.show(length)))
-    return found
+            layout.append(Bar(name if way == "across" else "", way, length, notation.show(length)))
+    return layout
 
 
-def bars_text(found: list[Bar], width: int) -> list[str]:
+def bars_text(layout: list[Bar], width: int) -> list[str]:
     """Draw the bars with their lengths, at most `width` columns wide; a long name has lines of its own."""
-    longest = max(bar.length for bar in found)
-    names = min(max(display_width(bar.name) for bar in found), width // 4)
-    room = width - names - len("across") - max(display_width(bar.text) for bar in found) - 4
+    longest = max(bar.length for bar in layout)
+    names = min(max(display_width(bar.name) for bar in layout), width // 4)
+    room = width - names - len("across") - max(display_width(bar.text) for bar in layout) - 4
     lines = []
-    for bar in found:
+    for bar in layout:
         *above, name = wrap(bar.name, width) if display_width(bar.name) > names else [bar.name]
         if display_width(name) > names:
             above, name = [*above, name], ""
@@ -52,19 +52,19 @@ HIGH, GAP, LEFT, WIDE = 30, 24, 330, 1000
 LONGEST_NAME = 22
 
 
-def bars_svg(found: list[Bar]) -> str:
+def bars_svg(layout: list[Bar]) -> str:
     """Draw the bars as a whole SVG document that ends with a line feed."""
-    longest = max(bar.length for bar in found)
+    longest = max(bar.length for bar in layout)
     body, down = [], 0
-    for bar in found:
+    for bar in layout:
         down += GAP if bar.name and down else 0
         body.append(_drawn(bar, longest, down))
         down += HIGH + 6
-    told = plain_blanks("; ".join(f"{bar.name} {bar.way} {bar.text}".strip() for bar in found))
+    description = plain_blanks("; ".join(f"{bar.name} {bar.way} {bar.text}".strip() for bar in layout))
     box = f"-10 -10 {LEFT + WIDE + 200} {down + 20}"
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" role="img" aria-labelledby="title description">\n'
-        f'<title id="title">The sizes to one scale</title>\n<desc id="description">{escape(told)}</desc>\n'
+        f'<title id="title">The sizes to one scale</title>\n<desc id="description">{escape(description)}</desc>\n'
         f"<style>{STYLE}</style>\n" + "\n".join(body) + "\n</svg>\n"
     )
 

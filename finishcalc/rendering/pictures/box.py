@@ -14,21 +14,21 @@ ARROWS = {"across": "↔", "down": "↕", "down only": "↓", "": ""}
 TALLEST = 24
 
 
-def _snapped(edges: list[tuple[Length, Length]], whole: Length, most: int) -> dict[Length, int]:
+def _snapped(pairs: list[tuple[Length, Length]], side: Length, most: int) -> dict[Length, int]:
     """Give every edge a cell of its own, to scale, so that a tile narrower than a cell still shows.
 
     The result is empty where there are more edges than cells.
     """
-    places = sorted({place for edge in edges for place in edge})
-    if len(places) > most + 1:
+    distinct = sorted({edge for pair in pairs for edge in pair})
+    if len(distinct) > most + 1:
         return {}
-    found: dict[Length, int] = {}
+    cell_of: dict[Length, int] = {}
     least = 0
-    for number, place in enumerate(places):
-        left = len(places) - 1 - number
-        found[place] = min(max(round(place / whole * most), least), most - left)
-        least = found[place] + 1
-    return found
+    for number, edge in enumerate(distinct):
+        left = len(distinct) - 1 - number
+        cell_of[edge] = min(max(round(edge / side * most), least), most - left)
+        least = cell_of[edge] + 1
+    return cell_of
 
 
 class _Sheet:
@@ -118,8 +118,8 @@ class _Sheet:
             return
         start = top + 1 + (height - len(texts)) // 2
         for offset, text in enumerate(texts):
-            for place, char in enumerate(text, left + 1 + (room - display_width(text)) // 2):
-                self.text[start + offset][place] = char
+            for column, char in enumerate(text, left + 1 + (room - display_width(text)) // 2):
+                self.text[start + offset][column] = char
 
     def drawn(self) -> list[str]:
         return [
@@ -157,6 +157,6 @@ def _ruler(marks: list[Mark], sheet: _Sheet) -> str:
     for mark in marks:
         left, right = sheet.column(mark.start), sheet.column(mark.end)
         text = mark.text if display_width(mark.text) <= right - left - 1 else ""
-        for place, char in enumerate(text, left + (right - left - display_width(text) + 1) // 2):
-            line[place] = char
+        for column, char in enumerate(text, left + (right - left - display_width(text) + 1) // 2):
+            line[column] = char
     return "".join(line)

@@ -46,6 +46,6 @@ def passes_files(plans: Plans, notation: Notation) -> dict[str, str]:
 def _bands(loading: Loading, pitch: Length | None) -> list[tuple[Length, Length]]:
     """Divide the top into passes: whole rows each, or equal parts where it is not sewn in rows; the last ends with
     the top."""
-    each = pitch * loading.rows_each if pitch and loading.rows_each else loading.down / loading.passes
-    starts = [each * number for number in range(loading.passes)]
-    return [(start, min(start + each, loading.down)) for start in starts]
+    deep = pitch * loading.rows_each if pitch and loading.rows_each else loading.down / loading.passes
+    starts = [deep * number for number in range(loading.passes)]
+    return [(start, min(start + deep, loading.down)) for start in starts]

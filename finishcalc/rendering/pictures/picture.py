@@ -145,7 +145,7 @@ def top_ruler(picture: Picture, notation: Notation) -> list[Mark]:
 def side_ruler(picture: Picture, notation: Notation) -> list[Mark]:
     """Mark the length of each tile along the right edge; where they leave a gap there, mark the whole side."""
     edges = sorted({(tile.y, tile.y + tile.length) for tile in picture.tiles if tile.x + tile.width == picture.width})
-    whole = edges and edges[0][0] == ZERO and edges[-1][1] == picture.length
-    if not whole:
+    covered = edges and edges[0][0] == ZERO and edges[-1][1] == picture.length
+    if not covered:
         edges = [(ZERO, picture.length)]
     return [Mark(start, end, notation.show(end - start)) for start, end in edges]

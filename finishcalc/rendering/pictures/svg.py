@@ -55,8 +55,8 @@ def svg(picture: Picture, notation: Notation) -> str:
     body += [_beside(mark, scale, wide) for mark in side_ruler(picture, notation)]
     legend = _legend(picture, wide, high)
     title, description = escape(picture.title), escape(plain_blanks(picture.description))
-    whole = max(wide, WIDE / 2) + MARGIN + GAP
-    box = f"{-GAP / 2:g} {-2 * GAP:g} {whole:g} {high + 3 * GAP + (len(legend) + 1) * FONT * 1.3:g}"
+    full_width = max(wide, WIDE / 2) + MARGIN + GAP
+    box = f"{-GAP / 2:g} {-2 * GAP:g} {full_width:g} {high + 3 * GAP + (len(legend) + 1) * FONT * 1.3:g}"
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" role="img" aria-labelledby="title description">\n'
         f'<title id="title">{title}</title>\n<desc id="description">{description}</desc>\n'
@@ -66,8 +66,8 @@ def svg(picture: Picture, notation: Notation) -> str:
 
 def _outline(outline: Outline, scale: _Scale) -> str:
     if not outline.ellipse:
-        place = _place(outline, scale)
-        return f'<rect class="trimmed" {place} rx="{scale(outline.corner)}"/>'
+        box = _box_attributes(outline, scale)
+        return f'<rect class="trimmed" {box} rx="{scale(outline.corner)}"/>'
     rx, ry = scale(outline.width / 2), scale(outline.length / 2)
     middle = f'cx="{scale(outline.x + outline.width / 2)}" cy="{scale(outline.y + outline.length / 2)}"'
     return f'<ellipse class="trimmed" {middle} rx="{rx}" ry="{ry}"/>'
@@ -77,12 +77,12 @@ def _slant(slant: Slant, scale: _Scale) -> str:
     return f'<path class="seam" d="M{scale(slant.x)} {scale(slant.y)}L{scale(slant.to_x)} {scale(slant.to_y)}"/>'
 
 
-def _place(tile: Tile | Outline, scale: _Scale) -> str:
+def _box_attributes(tile: Tile | Outline, scale: _Scale) -> str:
     return f'x="{scale(tile.x)}" y="{scale(tile.y)}" width="{scale(tile.width)}" height="{scale(tile.length)}"'
 
 
 def _rectangle(tile: Tile, scale: _Scale, kind: str) -> str:
-    return f'<rect class="{kind}" {_place(tile, scale)}/>'
+    return f'<rect class="{kind}" {_box_attributes(tile, scale)}/>'
 
 
 def _tile(tile: Tile, scale: _Scale) -> str:
@@ -103,12 +103,12 @@ def _label(tile: Tile, scale: _Scale) -> str:
         lines = [tile.name] if aside >= FONT * 1.4 and _wide(tile.name) < along else []
     x, y = float(scale(tile.x)) + wide / 2, float(scale(tile.y)) + high / 2
     turn = f' transform="rotate(-90 {x:.2f} {y:.2f})"' if upright else ""
-    told = []
+    texts = []
     for n, line in enumerate(lines):
         down = y + (n - (len(lines) - 1) / 2) * FONT * 1.2 + FONT * 0.35
         at = f'x="{x:.2f}" y="{down:.2f}" text-anchor="middle"{turn}'
-        told += [f'<text class="{kind}" {at}>{escape(plain_blanks(line))}</text>' for kind in ("ground", "name")]
-    return "\n".join(told)
+        texts += [f'<text class="{kind}" {at}>{escape(plain_blanks(line))}</text>' for kind in ("ground", "name")]
+    return "\n".join(texts)
 
 
 def _wide(text: str) -> float:

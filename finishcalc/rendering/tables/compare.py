@@ -216,10 +216,12 @@ def _finished(row: Row, covers: Covers | None, notation: Notation) -> str:
 
 def cautions_by_name(named: list[tuple[str, tuple[Caution, ...]]], audience: Audience, notation: Notation) -> list[str]:
     """Write every caution once, after the names it is for unless it is for all."""
-    found: dict[str, list[str]] = {}
+    names_by_text: dict[str, list[str]] = {}
     for name, cautions in named:
-        for each in for_reader(cautions, audience):
-            names = found.setdefault(notation.say(each.said), [])
+        for caution in for_reader(cautions, audience):
+            names = names_by_text.setdefault(notation.say(caution.said), [])
             names += [] if name in names else [name]
     everywhere = len({name for name, _ in named})
-    return [text if len(names) == everywhere else f"{', '.join(names)}: {text}" for text, names in found.items()]
+    return [
+        text if len(names) == everywhere else f"{', '.join(names)}: {text}" for text, names in names_by_text.items()
+    ]
