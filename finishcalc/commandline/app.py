@@ -105,8 +105,8 @@ def _quoted(trials: "list[Trial]", results: "list[Finishing]", reader: Audience,
 
 def _quilting_pictures(results: "list[Finishing]", folder: str, force: bool) -> list[str]:
     from finishcalc.commandline.files import write_all
-    from finishcalc.rendering.pages.quote import notation_of
     from finishcalc.rendering.pictures.passes import passes_files
+    from finishcalc.rendering.writing import notation_of
 
     if len(results) > 1:
         raise typer.BadParameter("pictures are of one choice", param_hint="--svg")

@@ -8,7 +8,7 @@ from finishcalc.pipeline import Finishing
 from finishcalc.wording.said import Audience
 
 if TYPE_CHECKING:
-    from finishcalc.rendering.compare import Found, Way
+    from finishcalc.rendering.compare import Compared, Format
 
 
 def quote_page(result: Finishing, reader: Audience, explain: bool = False, width: int = 80) -> str:
@@ -42,10 +42,10 @@ def choices_document(tried: list[tuple[Trial, Finishing]], reader: Audience) -> 
     return choices_json(tried, beside, reader)
 
 
-def comparison_view(found: "Found", way: "Way", reader: Audience, width: int) -> str:
-    """Give a comparison or a size chart in whichever way it is asked for; only the studio's JSON names samples."""
+def comparison_view(result: "Compared", form: "Format", reader: Audience, width: int) -> str:
+    """Give a comparison or a size chart in the format that is asked for; only the studio's JSON names samples."""
     from finishcalc.rendering.compare import compared, rows_of
 
-    named = way == "json" and reader == "studio"
-    samples = [samples_of(row.result) for row in rows_of(found)] if named else []
-    return compared(found, way, reader, width, samples)
+    named = form == "json" and reader == "studio"
+    samples = [samples_of(row.result) for row in rows_of(result)] if named else []
+    return compared(result, form, reader, width, samples)

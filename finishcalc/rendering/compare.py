@@ -1,49 +1,55 @@
-"""A comparison, or a size chart, in whichever way it is asked for; and the picture that goes with it."""
+"""A comparison or a size chart in the format that is asked for, and its picture."""
 
 from collections.abc import Sequence
 from typing import Literal
 
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison, Row
-from finishcalc.rendering.pages.compare import chart_text, compare_text
-from finishcalc.rendering.pages.quote import notation_of
-from finishcalc.rendering.pictures.bars import bars, bars_svg
+from finishcalc.rendering.pages.page import page_blocks, wrap
+from finishcalc.rendering.pictures.bars import bars, bars_svg, bars_text
+from finishcalc.rendering.tables.compare import chart_page, comparison_page
+from finishcalc.rendering.writing import joined, notation_of
 from finishcalc.wording.said import Audience
 
-Found = Comparison | SizeChart
-Way = Literal["text", "json", "csv", "markdown"]
+Compared = Comparison | SizeChart
+Format = Literal["text", "json", "csv", "markdown"]
 
 
-def compared(found: Found, way: Way, audience: Audience, width: int, samples: Sequence[frozenset[str]]) -> str:
-    """Write the whole result as one document. Only what is asked for is loaded; `samples` are those of each row for
-    the studio's JSON."""
-    if way == "json":
+def compared(result: Compared, form: Format, audience: Audience, width: int, samples: Sequence[frozenset[str]]) -> str:
+    """Write the whole result as one document. A format that is not asked for is not loaded; `samples` are those of each
+    row for the studio's JSON."""
+    if form == "json":
         from finishcalc.rendering.documents.compare import chart_json, compare_json
 
-        return chart_json(found, samples) if isinstance(found, SizeChart) else compare_json(found, samples)
-    if way == "csv":
+        return chart_json(result, samples) if isinstance(result, SizeChart) else compare_json(result, samples)
+    if form == "csv":
         from finishcalc.rendering.tables.csv_text import chart_csv, compare_csv
 
-        return chart_csv(found, audience) if isinstance(found, SizeChart) else compare_csv(found, audience)
-    if way == "markdown":
-        from finishcalc.rendering.tables.markdown import chart_markdown, compare_markdown
+        return chart_csv(result, audience) if isinstance(result, SizeChart) else compare_csv(result, audience)
+    page = chart_page(result, audience) if isinstance(result, SizeChart) else comparison_page(result, audience)
+    if form == "markdown":
+        from finishcalc.rendering.tables.markdown import page_markdown
 
-        return chart_markdown(found, audience) if isinstance(found, SizeChart) else compare_markdown(found, audience)
-    if isinstance(found, SizeChart):
-        return chart_text(found, audience, width)
-    return compare_text(found, audience, width)
+        return page_markdown(page)
+    drawn = [] if isinstance(result, SizeChart) else _drawn(result, width)
+    return joined([*page_blocks(page, width), drawn])
 
 
-def rows_of(found: Found) -> tuple[Row, ...]:
+def rows_of(result: Compared) -> tuple[Row, ...]:
     """Give the rows, a size each."""
-    return _comparison(found).rows
+    return _comparison(result).rows
 
 
-def _comparison(found: Found) -> Comparison:
-    return found.comparison if isinstance(found, SizeChart) else found
+def _comparison(result: Compared) -> Comparison:
+    return result.comparison if isinstance(result, SizeChart) else result
 
 
-def size_pictures(found: Found) -> dict[str, str]:
-    """The bars as an SVG document, by file name."""
-    comparison = _comparison(found)
+def _drawn(comparison: Comparison, width: int) -> list[str]:
+    notation = notation_of(comparison.rows[0].result)
+    return [*wrap("To one scale:", width), *bars_text(bars(comparison, notation), width)]
+
+
+def size_pictures(result: Compared) -> dict[str, str]:
+    """Draw the bars as an SVG document, by file name."""
+    comparison = _comparison(result)
     return {"sizes.svg": bars_svg(bars(comparison, notation_of(comparison.rows[0].result)))}

@@ -12,7 +12,7 @@ from finishcalc.wording.plain import plain
 from finishcalc.wording.said import Factor, InUnit, Long, NoLess, Price, Said, Share, Value
 
 NO_BREAK = "\u00a0"
-"""Holds a figure and its unit together while lines are wrapped; whoever prints turns it into a blank."""
+"""Holds a figure and its unit together while lines are wrapped; `plain_blanks` turns it into a blank."""
 
 LONG_UNIT = {"in": "yd", "cm": "m"}
 """The unit for thread and stitching, where inches or centimetres would run into thousands."""
@@ -22,6 +22,11 @@ MEASURE = re.compile(r"([0-9½¼¾]) (in|cm|mm|m|yd|ft)(?![^\W_])")
 
 FINEST_FRACTION = {"in": 16, "ft": 16, "yd": 16}
 """The finest fraction that is written as one; what is finer is written with decimals."""
+
+
+def plain_blanks(text: str) -> str:
+    """Turn the blanks that hold a figure and its unit together into plain ones, once lines are wrapped."""
+    return text.replace(NO_BREAK, " ")
 
 
 class Notation(NamedTuple):

@@ -12,9 +12,9 @@ from wcwidth import wcswidth
 from finishcalc.commandline.views import quote_document
 from finishcalc.comparing.charts import SizeChart, size_chart
 from finishcalc.comparing.design import Design
-from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.rendering.pictures.bars import bars, bars_svg
 from finishcalc.rendering.tables.csv_text import text_cell
+from finishcalc.rendering.writing import notation_of
 from tests.builders import CLOTH, PIECED, in_file, inches, run, sample, sized
 
 

@@ -18,6 +18,7 @@ from finishcalc.intake.source import Source
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.pages.cut import cut_text, picture_files
+from finishcalc.rendering.pages.page import columns
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.said import Audience, Share
 from tests.builders import CM_TOP, GOLDEN, PROJECTS, ROOT, TOP, page, quoted, replace, run
@@ -647,3 +648,26 @@ def test_the_neighbours_of_a_backing_are_named():
 def test_a_currency_other_than_the_samples_says_whose_figures_stand_in_it(currency: str, tmp_path: Path):
     (tmp_path / "shop.toml").write_text(f"[money]\ncurrency = '{currency}'\n[rates]\nminimum = 75\n")
     assert "set in USD and stand here as" in " ".join(page(TOP, shop=tmp_path / "shop.toml").split())
+
+
+# --- columns -----------------------------------------------------------------------------------------------------
+
+
+def test_columns_print_figures_as_they_are_written():
+    """Read as numbers, 8.10 would lose its cent, 5e2 become 500 and 1_000 lose its line."""
+    figures = [["8.10"], ["5e2"], ["1_000"], ["0.030"]]
+    assert columns([[figure] for figure in figures], "l") == ["8.10", "5e2", "1_000", "0.030"]
+
+
+def test_columns_keep_the_blanks_that_a_line_begins_with():
+    # the second line of a label hangs one blank in; the figure stands at the right of its three columns
+    assert columns([[["Quilting", " by hand"], ["7"]], [[" x"], ["100"]]], "lr") == [
+        "Quilting    7",
+        " by hand",
+        " x        100",
+    ]
+
+
+def test_columns_count_a_wide_character_as_two():
+    # 布料 takes 4 columns of the terminal and "linen" 5, so one blank fills it up, then two stand between
+    assert columns([[["布料"], ["1"]], [["linen"], ["22"]]], "lr") == ["布料    1", "linen  22"]

@@ -10,7 +10,7 @@ import pytest
 from finishcalc.alternatives import profit_of
 from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.pipeline import finish_file
-from finishcalc.rendering.pages.quote import notation_of
+from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK
 from tests.builders import GOLDEN, PROJECTS, run
 

@@ -15,8 +15,8 @@ from finishcalc.rendering.documents.writing import (
     safe_json,
     with_more,
 )
-from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.rendering.tables.compare import chosen_backing
+from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Audience
 

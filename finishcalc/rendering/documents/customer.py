@@ -32,7 +32,7 @@ from finishcalc.rendering.documents.pieced import pieced_record
 from finishcalc.rendering.documents.quilting import quilting_record
 from finishcalc.rendering.documents.writing import SCHEMA_VERSION, Record, caution_records, exact_decimal, number
 from finishcalc.rendering.pages.defaults import Arithmetic, arithmetic
-from finishcalc.rendering.pages.quote import notation_of
+from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK, Notation, rounded
 from finishcalc.wording.said import Audience, Said
 

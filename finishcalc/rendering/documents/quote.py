@@ -19,7 +19,7 @@ from finishcalc.rendering.documents.profit import worth_record
 from finishcalc.rendering.documents.quilting import hours_record
 from finishcalc.rendering.documents.writing import Record, number, safe_json, with_more
 from finishcalc.rendering.pages.defaults import Default, defaults
-from finishcalc.rendering.pages.quote import notation_of
+from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK, Notation
 
 

@@ -11,13 +11,9 @@ from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.profit import Worth
 from finishcalc.rendering.documents.quote import quote_record
 from finishcalc.rendering.documents.writing import SCHEMA_VERSION, safe_json
-from finishcalc.rendering.pages.compare import SAMPLES
-from finishcalc.rendering.pages.layers import hours_words
-from finishcalc.rendering.pages.page import block, wrap
-from finishcalc.rendering.pages.price import SAMPLE_MARK
-from finishcalc.rendering.pages.quote import notation_of
-from finishcalc.rendering.pages.table import Table, table_lines
+from finishcalc.rendering.pages.page import Note, Page, Table, page_blocks
 from finishcalc.rendering.tables.compare import backing_cell, batting_cell, binding_cell, cautions_by_name, size_words
+from finishcalc.rendering.writing import SAMPLE_MARK, hours_words, joined, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.said import Audience
@@ -44,23 +40,22 @@ def choices_text(tried: Tried, profits: list[Worth], width: int) -> str:
     head = _head(tried, audience, notation)
     named = [(name, result.cautions) for name, (_, result) in zip(head[1:], tried, strict=True)]
     results = [result for _, result in tried]
-    made = _made_rows(results, audience)
-    rows = [*(row for row in made if len(set(row[1:])) > 1), *_price_rows(results)]
+    parts = _part_rows(results, audience)
+    rows = [*(row for row in parts if len(set(row[1:])) > 1), *_price_rows(results)]
     rows += _worth_rows(results, profits) if profits else []
-    same = [f"{row[0]}: {row[1]}" for row in made if len(set(row[1:])) == 1]
-    parts = [
-        wrap(f"Choices for {plain(first.asked.project.title)}", width),
-        table_lines(Table(head, "l" + "r" * len(tried), rows), width),
-        block("The same", same, width),
-        wrap(SAMPLES, width) if any(result.priced_on_samples for result in results) else [],
-        block("Careful", cautions_by_name(named, audience, notation), width),
+    same = [f"{row[0]}: {row[1]}" for row in parts if len(set(row[1:])) == 1]
+    sampled = any(result.priced_on_samples for result in results)
+    notes = [
+        Note("The same", same),
+        Note("", [sample_note("sample rates")] * sampled),
+        Note("Careful", cautions_by_name(named, audience, notation)),
     ]
-    text = "\n\n".join("\n".join(part) for part in parts if part) + "\n"
-    return text.replace(NO_BREAK, " ")
+    title = f"Choices for {plain(first.asked.project.title)}"
+    return joined(page_blocks(Page(title, Table(head, "l" + "r" * len(tried), rows), notes), width))
 
 
 def _head(tried: Tried, audience: Audience, notation: Notation) -> list[str]:
-    """The key that was given several values, and these; for the customer only numbers where it is the studio's own."""
+    """Head the columns with the key and its values; where it is the studio's own, the customer reads only numbers."""
     choices = [trial.choice for trial, _ in tried]
     if audience == "customer" and any(choice and choice.in_house for choice in choices):
         return ["", *(f"choice {number}" for number in range(1, len(tried) + 1))]
@@ -68,35 +63,39 @@ def _head(tried: Tried, audience: Audience, notation: Notation) -> list[str]:
     return [key, *(notation.show(choice.text) if choice else "" for choice in choices)]
 
 
-def _made_rows(results: list[Finishing], audience: Audience) -> list[list[str]]:
-    """What each choice makes, with the name of what it is made of where that is not the same in all."""
-    every, rows = [_made(result, audience) for result in results], []
-    for kind in every[0]:
-        cells = [made[kind] for made in every]
+def _part_rows(results: list[Finishing], audience: Audience) -> list[list[str]]:
+    """Set a row for each part of the quilt, with the name of its material where the choices differ in it."""
+    columns, rows = [_parts(result, audience) for result in results], []
+    for kind in columns[0]:
+        cells = [parts[kind] for parts in columns]
         named = len({name for _, name in cells}) > 1
         rows.append([kind, *(f"{text}, {name}" if named and name else text for text, name in cells)])
     return rows
 
 
-def _made(result: Finishing, audience: Audience) -> dict[str, tuple[str, str]]:
-    """What is made, in its own units, and the name of what it is made of."""
+def _parts(result: Finishing, audience: Audience) -> dict[str, tuple[str, str]]:
+    """Describe each part of the quilt in the choice's own units, and name its material."""
     notation, plans = notation_of(result), result.plans
-    made = {
+    parts = {
         "Top": (f"{size_words(plans.top.shape, notation)} {notation.units}", ""),
         "Backing": (backing_cell(result, notation), _name(plans.backing.fabric if plans.backing else None)),
         "Batting": (batting_cell(result, notation), _name(plans.batting.product if plans.batting else None)),
         "Binding": (_binding(result, notation), _name(plans.binding.fabric if plans.binding else None)),
     }
-    return made if audience == "customer" else made | {"Planned": (hours_words(plans.hours.planned), "")}
+    return parts if audience == "customer" else parts | {"Planned": (hours_words(plans.hours.planned), "")}
 
 
 def _name(what: Fabric | Batting | None) -> str:
     return plain(what.name) if what else ""
 
 
-FINISHED = {"front": "its back left to finish", "machine": "sewn on by machine", "hand": "its back by hand",
-            "faced": "faced"}  # fmt: skip
-"""How the edge is finished, after the cloth for its binding."""
+FINISHED = {
+    "front": "its back left to finish",
+    "machine": "sewn on by machine",
+    "hand": "its back by hand",
+    "faced": "faced",
+}
+"""The finish of the edge, written after the cloth for its binding."""
 
 
 def _binding(result: Finishing, notation: Notation) -> str:
@@ -105,7 +104,7 @@ def _binding(result: Finishing, notation: Notation) -> str:
 
 
 def _price_rows(results: list[Finishing]) -> list[list[str]]:
-    """A row for each kind of line that any of them has, then the sums, as a quote has them."""
+    """Set a row for each kind of line that any choice has, then the sums as on a quote."""
     kinds = list(dict.fromkeys(_kind(line, notation_of(result)) for result in results for line in result.quote.lines))
     rows = [[kind, *(_sum(result, _amounts_of(kind, result)) for result in results)] for kind in kinds]
     rows.append(["Subtotal", *(_sum(result, [result.quote.subtotal]) for result in results)])
@@ -120,18 +119,18 @@ def _price_rows(results: list[Finishing]) -> list[list[str]]:
 
 
 def _tax_rows(results: list[Finishing], included: bool) -> list[list[str]]:
-    """Taxes that are added, or those that the total holds."""
+    """Set a row for each tax: those that are added, or those that the total includes."""
     labels = dict.fromkeys(tax.label for result in results for tax in result.quote.taxes if tax.included == included)
     rows = []
     for label in labels:
-        found = [
-            [tax.amount for tax in result.quote.taxes if (tax.label, tax.included) == (label, included)]
-            for result in results
-        ]
         name = notation_of(results[0]).show(label)
-        amounts = [_sum(result, each) for result, each in zip(results, found, strict=True)]
+        amounts = [_sum(result, _taxes_of(result, label, included)) for result in results]
         rows.append([f"of which {name}" if included else name, *amounts])
     return rows
+
+
+def _taxes_of(result: Finishing, label: str, included: bool) -> list[Money]:
+    return [tax.amount for tax in result.quote.taxes if (tax.label, tax.included) == (label, included)]
 
 
 KINDS = {
@@ -140,11 +139,11 @@ KINDS = {
     "binding made": "Binding made",
     "edge finished": "Binding sewn on",
 }
-"""The names of lines in all columns, by what they are about: quilting is quilting whatever its style."""
+"""The name of a row, by what its lines are about: quilting is one row whatever its style."""
 
 
 def _kind(line: Line, notation: Notation) -> str:
-    """What a line is called in all columns."""
+    """Name the row that a line belongs to in all columns."""
     return KINDS.get(line.about) or notation.say(line.label)
 
 
@@ -162,7 +161,7 @@ def _total(result: Finishing) -> str:
 
 
 def _worth_rows(results: list[Finishing], profits: list[Worth]) -> list[list[str]]:
-    """What an hour earns, and what would pay."""
+    """Set the rows about earnings: an attended hour, the wage, and the prices that would pay."""
     worths = list(zip(results, profits, strict=True))
     return [
         [

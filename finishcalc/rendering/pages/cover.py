@@ -1,26 +1,28 @@
-"""What a top covers and how it hangs, in words."""
+"""A cover in words: the bed or table under it, how far it hangs, and the fit of a pieced design to its size."""
 
-from finishcalc.measures.length import ZERO, Size
+from finishcalc.comparing.sizes import Refit
+from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.measures.rounding import FINEST, nearest_step
 from finishcalc.model.cover import Bed, Cover, Table
+from finishcalc.plans.pieced.refit import Fit
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Share
 
 
 def cover_words(covers: Cover, square: bool, notation: Notation) -> list[str]:
-    """What the top covers and how it hangs. `square` says whether its corners are."""
+    """Say how the top hangs on a bed or a table; `square` is True where its corners are."""
     hangs = hang_words(covers, notation)
     if covers.shape == "rectangle" and square:
         hangs += f"; a square corner hangs {notation.show(covers.corner_hang(ZERO))}"
-    found = [f"covers: {_covered(covers.what, notation)}; {hangs}"]
+    sentences = [f"covers: {_covered(covers.what, notation)}; {hangs}"]
     if covers.draw_up:
-        found.append(f"made larger, for quilting draws it up by {notation.show(Share(covers.draw_up))}")
-    return found
+        sentences.append(f"made larger, for quilting draws it up by {notation.show(Share(covers.draw_up))}")
+    return sentences
 
 
 def hang_words(covers: Cover, notation: Notation) -> str:
-    """How far it hangs over each side, to the nearest step that a person can measure."""
+    """Say how far it hangs over each side, to the nearest step that a tape shows."""
     side, foot = (notation.show(nearest_step(drop, FINEST[notation.units])) for drop in (covers.drop, covers.foot_drop))
     if isinstance(covers.what, Bed):
         hangs = f"hangs {side} at the sides, {foot} at the foot"
@@ -29,7 +31,7 @@ def hang_words(covers: Cover, notation: Notation) -> str:
 
 
 def finished_hang(covers: Cover | None, plan: QuiltingPlan, size: Size, notation: Notation) -> str:
-    """How far it hangs once quilting has drawn it up, where the top was not made larger for that."""
+    """Say how far it hangs once quilting has drawn it up, where the top was not made larger for that."""
     if not covers or covers.draw_up or not plan.draw_up:
         return ""
     hangs = covers.drawn_up(plan.draw_up, size)
@@ -38,10 +40,10 @@ def finished_hang(covers: Cover | None, plan: QuiltingPlan, size: Size, notation
 
 
 def target_words(covers: Cover, finished: str, notation: Notation) -> str:
-    """What a size covers, in one line: how it hangs, and what quilting takes."""
+    """Say in one line how a size hangs on its bed or table, and the share that quilting draws up."""
     drawn = f", drawn up {notation.show(Share(covers.draw_up))} by quilting" if covers.draw_up else ""
-    told = f"{_covered(covers.what, notation)}, {hang_words(covers, notation)}{drawn}"
-    return "; ".join(filter(None, (told, finished)))
+    cover = f"{_covered(covers.what, notation)}, {hang_words(covers, notation)}{drawn}"
+    return "; ".join(filter(None, (cover, finished)))
 
 
 def _covered(what: Bed | Table, notation: Notation) -> str:
@@ -49,3 +51,36 @@ def _covered(what: Bed | Table, notation: Notation) -> str:
     size = f"{notation.show(what.width)} across" if across else notation.size(what.width, what.length)
     kind = "bed" if isinstance(what, Bed) else f"{what.shape} table" if what.shape != "rectangle" else "table"
     return f"{notation.show(what.name or kind)}, {size}"
+
+
+def fit_words(refit: Refit, finished: str, notation: Notation) -> str:
+    """Say how a pieced design was fitted to a target, how it hangs then, and the next best fit."""
+    target = refit.target
+    parts = [
+        f"{notation.size(*target)} asked",
+        _fit(refit.taken, target, notation),
+        hang_words(refit.hangs, notation) if refit.hangs else "",
+        finished,
+        f"next best {_fit(refit.next_best, target, notation)}" if refit.next_best else "",
+    ]
+    return "; ".join(filter(None, parts))
+
+
+def _fit(fit: Fit, target: Size, notation: Notation) -> str:
+    rounding = {"from below": "rounded down to ", "from above": "rounded up to ", "between": ""}[fit.rounding]
+    rounding = rounding if fit.off(target) or fit.wider else ""
+    blocks = f"{fit.across} x {fit.down} block{'s' if fit.across * (fit.down or 0) > 1 else ''}" if fit.across else ""
+    design = f"{rounding}{blocks}" if blocks else "the design as it is"
+    wider = f" with the last border cut {notation.show(fit.wider)} wider" if fit.wider else ""
+    return f"{design}{wider}: {notation.size(*fit.size)}, {_off(fit, target, notation)}"
+
+
+def _off(fit: Fit, target: Size, notation: Notation) -> str:
+    """Say how far each side is off, where a tape shows it: "4 in less across"."""
+    sides = ((fit.size.width - target.width, "across"), (fit.size.length - target.length, "down"))
+    differences = [
+        f"{notation.show(Length(abs(over.mm)))} {'more' if over.mm > 0 else 'less'} {side}"
+        for over, side in sides
+        if abs(over.mm) >= FINEST[notation.units].mm
+    ]
+    return " and ".join(differences) or "as asked"

@@ -1,4 +1,4 @@
-"""The cut list in cutting order, and the two pictures that go with it, for the table with the ruler on it."""
+"""The cut list in cutting order with its pictures, for the cutting table."""
 
 from collections.abc import Iterator
 
@@ -12,21 +12,20 @@ from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.cautions import CUTTER
 from finishcalc.plans.cloth import Purchase, usable_width_of
 from finishcalc.plans.edge.binding import BindingPlan
-from finishcalc.rendering.pages.layers import cloth_words, counted, layout_words, offcut_words
+from finishcalc.rendering.pages.layers import cloth_words, layout_words, offcut_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import top_cutting, top_sewing
-from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.picture import Picture, backing_picture, cloth_pictures, top_picture
 from finishcalc.rendering.pictures.svg import svg
-from finishcalc.rendering.sizes import size_to_cut
-from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.rendering.writing import counted, joined, notation_of, size_to_cut
+from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.said import InUnit
 
 
 def pictures(result: Finishing) -> dict[str, Picture]:
-    """The pictures of a pieced top and of a backing, by the name of the file each would be written to."""
+    """Draw a pieced top, its cloth and its backing, by the name of the file without its suffix."""
     pieced = result.plans.pieced
     top = {"top": top_picture(pieced, notation_of(result))} if pieced else {}
     return {**top, **_backing_pictures(result)}
@@ -44,13 +43,13 @@ def _backing_pictures(result: Finishing) -> dict[str, Picture]:
 
 
 def picture_files(result: Finishing) -> dict[str, str]:
-    """The pictures as SVG documents, by file name."""
+    """Write the pictures as SVG documents, by file name."""
     notation = notation_of(result)
     return {f"{name}.svg": svg(picture, notation) for name, picture in pictures(result).items()}
 
 
 def cut_text(result: Finishing, width: int = WIDEST) -> str:
-    """The cut list as text that ends with a line feed, no line wider than `width` columns."""
+    """Write the cut list as text that ends with a line feed, no line wider than `width` columns."""
     notation, plans = notation_of(result), result.plans
     parts = [wrap(f"To cut: {plain(result.asked.project.title)}", width)]
     wishes = result.asked.project.backing
@@ -72,15 +71,15 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
         parts.append(block("Binding", _binding_steps(plans.binding, notation), width))
     if len(parts) == 1:
         parts.append(["Nothing to cut: no backing and no binding are wanted."])
-    found = [CUTTER, *(plans.pieced.cautions if plans.pieced else ())]
-    parts.append(block("Careful", [notation.say(each.said) for each in found], width))
-    return "\n\n".join("\n".join(part) for part in parts).replace(NO_BREAK, " ") + "\n"
+    cautions = [CUTTER, *(plans.pieced.cautions if plans.pieced else ())]
+    parts.append(block("Careful", [notation.say(caution.said) for caution in cautions], width))
+    return joined(parts)
 
 
 def _cloth(bought: tuple[Purchase, ...], notation: Notation) -> list[str]:
-    """What everything is cut from."""
-    lines = [cloth_words(each, notation) for each in bought]
-    if any(len(each.uses) > 1 and len(each.lengths) == 1 for each in bought):
+    """List the lengths of cloth that everything is cut from."""
+    lines = [cloth_words(purchase, notation) for purchase in bought]
+    if any(len(purchase.uses) > 1 and len(purchase.lengths) == 1 for purchase in bought):
         lines.append("one length for several parts: cut them from it in turn, and do not cut it apart first")
     return lines
 
@@ -95,9 +94,9 @@ def _backing_steps(plan: BackingPlan, chosen: BackingOption, wishes: Backing, no
     steps = [f"{layout_words(chosen)}, of {show(fabric.name)}"]
     if fabric.shrink_along or fabric.shrink_across:
         steps.append("wash and dry the cloth first: the sizes below are of washed cloth")
-    each = " of each length" if len(chosen.lengths) > 1 else ""
+    of_each = " of each length" if len(chosen.lengths) > 1 else ""
     if fabric.straighten:
-        steps.append(f"square the end{each}; it may take {show(fabric.straighten)}")
+        steps.append(f"square the end{of_each}; it may take {show(fabric.straighten)}")
     if fabric.selvage:
         steps.append(
             f"cut off the selvages, {show(fabric.selvage)} on each side: {show(usable_width_of(fabric))} is left"
@@ -109,7 +108,7 @@ def _backing_steps(plan: BackingPlan, chosen: BackingOption, wishes: Backing, no
 
 
 def _supplied_steps(supplied: SuppliedCloth, notation: Notation) -> list[str]:
-    """What is to be done to a backing that is sewn already."""
+    """Give the steps for a backing that comes already sewn."""
     steps = [notation.say(supplied.said)]
     if strip := supplied.strip:
         steps.append(f"cut {strip.pieces} across the cloth, {notation.measured_length(strip.width)} wide each")
@@ -119,7 +118,7 @@ def _supplied_steps(supplied: SuppliedCloth, notation: Notation) -> list[str]:
 
 
 def _cuts(chosen: BackingOption, notation: Notation) -> Iterator[str]:
-    """Length by length, and row by row along it; pieces that lie side by side come from one row."""
+    """Go length by length and row by row along it; pieces that lie side by side come from one row."""
     lengths, number = chosen.bought_lengths, 0
     for place, bought in enumerate(lengths):
         if len(lengths) > 1:
@@ -133,20 +132,20 @@ def _cuts(chosen: BackingOption, notation: Notation) -> Iterator[str]:
 
 
 def _row(row: list[CutPiece], bought: BoughtLength, chosen: BackingOption, gap: bool, notation: Notation) -> str:
-    """One cut across the cloth, and the pieces that come of it."""
+    """Write one cut across the cloth, and the pieces that come of it."""
     usable = chosen.layout.usable_width
     show = notation.show
     sizes = [size_to_cut(cut, bought, usable, notation) for cut in row]
     where = f", from {show(row[0].y)} on so that the print meets" if gap else ""
-    each = " and ".join(f"{cut.piece} {show(width)} wide" for cut, (width, _) in zip(row, sizes, strict=True))
+    pieces = " and ".join(f"{cut.piece} {show(width)} wide" for cut, (width, _) in zip(row, sizes, strict=True))
     if sizes[0][0] != notation.measurable(row[0].width) and len({cut.width for cut in row}) == 1:
         share = "the whole width" if len(row) == 1 else f"each 1/{len(row)} of the width"
-        each = " and ".join(cut.piece for cut in row) + f", {share}: {show(usable / len(row))}"
-    return f"a length of {show(sizes[0][1])}{where}: {each}"
+        pieces = " and ".join(cut.piece for cut in row) + f", {share}: {show(usable / len(row))}"
+    return f"a length of {show(sizes[0][1])}{where}: {pieces}"
 
 
 def _sewing(layout: Layout, seam: Length, notation: Notation) -> Iterator[str]:
-    """Joins within the band first, then the long seams from one side to the other."""
+    """Order the seams: joins within a band first, then the long seams from one side to the other."""
     names = [shown.piece for shown in layout.assembly]
     order: list[str] = []
     for element in layout.row.elements:

@@ -1,4 +1,4 @@
-"""How each figure came about, and where each default stands: what `--explain` adds."""
+"""The part that `--explain` adds: the arithmetic of each figure, and the place of each default."""
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
@@ -18,7 +18,7 @@ from finishcalc.wording.said import Audience, Said, Share
 
 
 class Default(NamedTuple):
-    """A value that the project file does not give, and where it stands instead."""
+    """A value that the project file does not give, and the place it comes from instead."""
 
     key: str
     value: str
@@ -65,36 +65,37 @@ def arithmetic(result: Finishing, profit: Worth | None) -> list[Arithmetic]:
 
 
 def _together(cloth: Iterable[Purchase]) -> Iterator[Said]:
-    """Cloth that is bought for several parts at once; for one part alone its own arithmetic ends with it."""
+    """Give the arithmetic of cloth that several parts share; the arithmetic of a single part ends with its own."""
     return (said for purchase in cloth if len(purchase.uses) > 1 for said in purchase.working)
 
 
 def defaults(asked: Resolved, notation: Notation, audience: Audience) -> list[Default]:
-    """Every default that this reader may see, by key."""
-    found = []
+    """List by key every value behind the result that the project file does not give, as far as this reader may see."""
+    listed = []
     for path, sourced in asked.defaults():
         if audience == "studio" or sourced.audience == "customer":
             origin, value = sourced.origin, written(sourced, notation)
-            found.append(Default(dotted(path), value, origin.layer, origin.source.name, origin.line))
-    return found
+            listed.append(Default(dotted(path), value, origin.layer, origin.source.name, origin.line))
+    return listed
 
 
 def written(sourced: Sourced, notation: Notation) -> str:
-    """A value in the project's notation, a share in per cent."""
+    """Write a value in the project's notation, a share in per cent."""
     key = sourced.spec.key
     return _written(Share(sourced.value) if key and key.per_cent else sourced.value, notation)
 
 
-def default_lines(found: list[Default], width: int) -> list[str]:
-    """The defaults as a table, or key by key where the terminal is narrow."""
-    places = [f"{each.file}:{each.line}" if each.line else each.file for each in found]
-    room = min(width - max(map(len, places)) - max(len(each.key) for each in found) - 4, 24)
+def default_lines(listed: list[Default], width: int) -> list[str]:
+    """Write the defaults as a table, or key by key where the terminal is narrow."""
+    sources = [f"{default.file}:{default.line}" if default.line else default.file for default in listed]
+    room = min(width - max(map(len, sources)) - max(len(default.key) for default in listed) - 4, 24)
     if room < 12:
-        told = [
-            wrap(f"{each.key} = {each.value} ({place})", width - 2) for each, place in zip(found, places, strict=True)
+        wrapped = [
+            wrap(f"{default.key} = {default.value} ({where})", width - 2)
+            for default, where in zip(listed, sources, strict=True)
         ]
-        return [line for first, *more in told for line in (first, *(f"  {each}" for each in more))]
-    rows = [[[each.key], wrap(each.value, room), [place]] for each, place in zip(found, places, strict=True)]
+        return [line for first, *more in wrapped for line in (first, *(f"  {later}" for later in more))]
+    rows = [[[default.key], wrap(default.value, room), [where]] for default, where in zip(listed, sources, strict=True)]
     return columns(rows, "lll")
 
 

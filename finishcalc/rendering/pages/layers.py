@@ -1,12 +1,11 @@
-"""What each plan comes to, in the words a quilter uses. Every sentence here may be read by the customer."""
+"""Plans in the words a quilter uses: top, backing, batting, edge and cloth. The customer may read every sentence."""
 
 import datetime
 from collections import Counter
-from fractions import Fraction
 
 from finishcalc.alternatives import OtherBacking, OtherBinding
 from finishcalc.measures.money import Money
-from finishcalc.measures.rounding import half_up, printed
+from finishcalc.measures.rounding import printed
 from finishcalc.plans.backing.layout import Element, Layout
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
@@ -18,18 +17,28 @@ from finishcalc.plans.edge.hem import HemPlan
 from finishcalc.plans.top.outline import Shape
 from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.pages.cover import cover_words
-from finishcalc.rendering.sizes import size_to_cut
+from finishcalc.rendering.writing import counted, size_to_cut
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.said import InUnit
 
-MONTHS = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-)  # fmt: skip
+MONTHS = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+]
 
 
 def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:
-    """The top's size, perimeter, and the size it is billed at, in the unit of area that is billed."""
+    """Say the top's size, perimeter, and the size it is billed at, in the unit of area that is billed."""
     shape, billed = plan.shape, plan.billed
     area = notation.quantity(printed(billed.area.to(area_unit), area_unit))
     return [
@@ -41,7 +50,7 @@ def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:
 
 
 def _sizes(shape: Shape, billed: Shape, notation: Notation) -> str:
-    """Both sizes, where they differ: "measured 61 x 81 1/2 in, billed 61 x 82 in"."""
+    """Write both sizes where they differ: "measured 61 x 81 1/2 in, billed 61 x 82 in"."""
     size = notation.size(billed.width, billed.length)
     same = (shape.width, shape.length) == (billed.width, billed.length)
     return f"billed {size}" if same else f"measured {notation.size(shape.width, shape.length)}, billed {size}"
@@ -93,8 +102,8 @@ def backing_words(
 
 
 def by_itself(use: str, bought: tuple[Purchase, ...]) -> str:
-    """What follows an amount of cloth that is bought in one with other parts."""
-    return ", by itself" if any(use in each.uses and len(each.uses) > 1 for each in bought) else ""
+    """Qualify an amount of cloth that is bought in one length with other parts."""
+    return ", by itself" if any(use in purchase.uses and len(purchase.uses) > 1 for purchase in bought) else ""
 
 
 def _other_backing(other: OtherBacking, notation: Notation) -> str:
@@ -107,13 +116,13 @@ def _other_backing(other: OtherBacking, notation: Notation) -> str:
 
 
 def more_or_less(amount: Money, notation: Notation) -> str:
-    """What is added to a total, or taken off it: "$12.30 more"."""
+    """Write the change to a total: "$12.30 more", "$8.00 less"."""
     way = "less" if amount.minor < 0 else "more"
     return f"{notation.show(-amount if amount.minor < 0 else amount)}{NO_BREAK}{way}"
 
 
 def layout_words(option: BackingOption) -> str:
-    """A layout as it is said aloud: "2 panels, 1 seam running top to bottom"."""
+    """Say a layout aloud: "2 panels, 1 seam running top to bottom"."""
     layout = option.layout
     if not layout.seams:
         way = "across" if layout.row.crosswise else "down"
@@ -138,7 +147,7 @@ def _made_of(layout: Layout) -> str:
 
 
 def _band_words(band: Element) -> str:
-    """What a band is pieced from. A turned piece lies with the cloth's width along the band."""
+    """Say the pieces of a band. A turned piece lies with the cloth's width along the band."""
     strips = len(band.visible_lengths) - band.turned
     parts = [counted(band.turned, "turned piece")] if band.turned else []
     parts += [counted(strips, "strip")] if strips else []
@@ -146,19 +155,8 @@ def _band_words(band: Element) -> str:
     return " and ".join(parts) + joined
 
 
-def counted(number: int, thing: str) -> str:
-    """1 seam, 2 seams, held together where a line ends."""
-    return f"{number}{NO_BREAK}{thing}" + "s" * (number != 1)
-
-
-def hours_words(minutes: Fraction) -> str:
-    """4 h 40 min."""
-    hours, rest = divmod(half_up(minutes), 60)
-    return f"{hours}{NO_BREAK}h{NO_BREAK}{rest}{NO_BREAK}min"
-
-
 def _cutting(chosen: BackingOption, notation: Notation) -> str:
-    """Pieces of the same size together, in sizes that a person can measure where they fit so."""
+    """Count pieces of the same size, rounded up to a step that a tape shows where they still fit."""
     usable = chosen.layout.usable_width
     sizes: Counter[str] = Counter()
     for bought in chosen.bought_lengths:
@@ -169,7 +167,7 @@ def _cutting(chosen: BackingOption, notation: Notation) -> str:
 
 
 def batting_words(plan: BattingPlan, notation: Notation) -> list[str]:
-    """What size, and what is bought."""
+    """Say the size that is needed, and the batting that is bought."""
     needed = f"{notation.size(plan.width, plan.length)} needed"
     if plan.chosen is None:
         return [needed, f"no {notation.show(plan.product.name)} that is sold covers it"]
@@ -177,7 +175,7 @@ def batting_words(plan: BattingPlan, notation: Notation) -> list[str]:
 
 
 def batting_choice(option: BattingOption, name: str, notation: Notation) -> str:
-    """A package or a length off a roll."""
+    """Write a package, or a length off a roll."""
     name = notation.show(name)
     if option.form == "packaged":
         size = f"size{NO_BREAK}{notation.show(option.size)}"
@@ -210,7 +208,7 @@ def binding_words(
 
 
 def strips_words(plan: BindingPlan, notation: Notation) -> str:
-    """The strips as they are cut: across the cloth, along it, on the bias, or round and round a square."""
+    """Say how the strips are cut: across the cloth, along it, on the bias, or round and round a square."""
     wide = notation.show(plan.strip_width)
     if plan.square:
         side = notation.show(plan.square.side)
@@ -230,23 +228,23 @@ def _other_binding(other: OtherBinding, notation: Notation) -> str:
 
 
 def offcut_words(plan: BindingPlan, notation: Notation) -> str:
-    """The strips that come from beside the pieces of the backing."""
+    """Say which strips are cut from beside the pieces of the backing."""
     groups = list(Counter(plan.offcuts).items())
     strips = f"{counted(len(plan.offcuts), 'strip')} {notation.show(plan.strip_width)} wide"
     if len(groups) == 1:
         return f"{strips} and {notation.show(groups[0][0])} long from beside the backing's pieces"
-    some = " and ".join(f"{number} of {notation.show(long)}" for long, number in groups)
-    return f"{strips} from beside the backing's pieces, {some}"
+    lengths = " and ".join(f"{number} of {notation.show(long)}" for long, number in groups)
+    return f"{strips} from beside the backing's pieces, {lengths}"
 
 
 def hem_words(plan: HemPlan, notation: Notation) -> list[str]:
-    """The turned edge and the size that is left."""
+    """Say the turned edge and the size that is left."""
     left = notation.size(plan.width, plan.length)
     return [f"a hem of {notation.show(plan.allowance)} turned to the back on every side, which leaves {left}"]
 
 
 def cloth_words(purchase: Purchase, notation: Notation) -> str:
-    """What is bought of one cloth: one length, or one from each bolt."""
+    """Say the purchase of one cloth: one length, or one from each bolt."""
     uses = uses_words(purchase.uses)
     joint = ", in one length" if len(purchase.uses) > 1 and len(purchase.lengths) == 1 else ""
     lengths = " + ".join(notation.show(InUnit(length, purchase.fabric.per)) for length in purchase.lengths)
@@ -256,7 +254,7 @@ def cloth_words(purchase: Purchase, notation: Notation) -> str:
 
 
 def day(date: datetime.date, order: str) -> str:
-    """A date in the shop's order, with the month in words so that no one mistakes it."""
+    """Write a date in the shop's order, with the month in words so that no one mistakes it."""
     month = MONTHS[date.month - 1]
     if order == "year-month-day":
         return date.isoformat()

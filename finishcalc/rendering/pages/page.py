@@ -1,4 +1,6 @@
-"""A page of text: labelled blocks that wrap to the width of the terminal."""
+"""Text that fits a terminal: labelled blocks, columns and tables, all wrapped to its width."""
+
+from typing import NamedTuple
 
 from wcwidth import wcswidth
 
@@ -6,10 +8,35 @@ WIDEST = 80
 NARROW = 56
 """Below this width a label stands above its block instead of beside it."""
 LABEL = 11
+NARROWEST = 6
+"""A table is written row by row where a column would be narrower than this, or narrower than a word in it."""
 
 
-def cells(text: str) -> int:
-    """How many columns a text takes in a terminal."""
+class Table(NamedTuple):
+    """A head and rows of texts; `align` has an l or an r for each column."""
+
+    head: list[str]
+    align: str
+    rows: list[list[str]]
+
+
+class Note(NamedTuple):
+    """Sentences under a table; those without a label explain it and stand right across the page."""
+
+    label: str
+    sentences: list[str]
+
+
+class Page(NamedTuple):
+    """A title, a table and its notes, to be written as text or as Markdown."""
+
+    title: str
+    table: Table
+    notes: list[Note]
+
+
+def display_width(text: str) -> int:
+    """Count the columns that a text takes in a terminal."""
     if text.isascii():
         return len(text)
     return max(int(wcswidth(text)), 0)
@@ -19,7 +46,7 @@ def wrap(text: str, width: int) -> list[str]:
     """Break a text between words into lines of at most `width` columns; a longer word is cut."""
     lines, line = [], ""
     for word in text.split(" "):
-        while cells(word) > width:
+        while display_width(word) > width:
             if line:
                 lines.append(line)
                 line = ""
@@ -27,15 +54,23 @@ def wrap(text: str, width: int) -> list[str]:
             lines.append(head)
             word = word[len(head) :]
         joined = f"{line} {word}" if line else word
-        if cells(joined) > width:
+        if display_width(joined) > width:
             lines.append(line)
             joined = word
         line = joined
     return [*lines, line] if line or not lines else lines
 
 
+def _fitting(word: str, width: int) -> str:
+    """Take as much of a word as fits, and at least one character."""
+    end = 1
+    while end < len(word) and display_width(word[: end + 1]) <= width:
+        end += 1
+    return word[:end]
+
+
 def block(label: str, sentences: list[str], width: int) -> list[str]:
-    """A label with its sentences beside it, each on lines of its own; a sentence goes on two columns in."""
+    """Write a label with its sentences beside it, each on lines of its own; later lines go two columns in."""
     beside = width >= NARROW
     indent = " " * (LABEL if beside else 2)
     lines = [] if beside or not sentences else [label]
@@ -48,25 +83,56 @@ def block(label: str, sentences: list[str], width: int) -> list[str]:
 
 
 def columns(rows: list[list[list[str]]], align: str) -> list[str]:
-    """Rows of cells, each cell a list of lines, two blanks apart; `align` has an l or an r for each column."""
-    widths = [max((cells(line) for row in rows for line in row[n]), default=0) for n in range(len(align))]
-    lines = []
-    for row in rows:
-        for height in range(max(len(cell) for cell in row)):
-            texts = [cell[height] if height < len(cell) else "" for cell in row]
-            placed = [_placed(*each) for each in zip(texts, widths, align, strict=True)]
-            lines.append("  ".join(placed).rstrip())
+    """Set rows of cells two blanks apart, each cell a list of lines; `align` has an l or an r for each column.
+
+    Every row has a text in it, and only the one line of an empty cell is empty. A head is a row like the others:
+    tabulate makes columns under `headers` two blanks wider. Without `disable_numparse` it would print "8.10" as 8.1.
+    """
+    from tabulate import tabulate  # loaded once there is a table: a start without one stays quick
+
+    text = tabulate(
+        [["\n".join(cell) for cell in row] for row in rows],
+        tablefmt="plain",
+        colalign=["right" if side == "r" else "left" for side in align],
+        disable_numparse=True,
+        preserve_whitespace=True,
+    )
+    return [line.rstrip() for line in text.split("\n")]
+
+
+def table_lines(table: Table, width: int) -> list[str]:
+    """Write a table with its words wrapped so that it fits; where the terminal is too narrow, row by row."""
+    rows = [table.head, *table.rows]
+    widths = [max(display_width(row[n]) for row in rows) for n in range(len(table.head))]
+    least = [max(NARROWEST, *(_longest_word(row[n]) for row in rows)) for n in range(len(table.head))]
+    room = width - 2 * (len(widths) - 1)
+    while sum(widths) > room:
+        widest = max(range(len(widths)), key=lambda n: (widths[n] > least[n], widths[n]))
+        if widths[widest] <= least[widest]:
+            return _row_by_row(table, width)
+        widths[widest] -= 1
+    return columns([[wrap(cell, widths[n]) for n, cell in enumerate(row)] for row in rows], table.align)
+
+
+def _longest_word(cell: str) -> int:
+    return max(display_width(word) for word in cell.split(" "))
+
+
+def _row_by_row(table: Table, width: int) -> list[str]:
+    """Write each row as a block with a line for every column, under the head of the first column."""
+    lines = wrap(f"{table.head[0]}:", width) if table.head[0] else []
+    for name, *rest in table.rows:
+        values = [f"{head}: {cell}" for head, cell in zip(table.head[1:], rest, strict=True) if cell]
+        lines += [*wrap(name, width), *(f"  {line}" for value in values for line in wrap(value, width - 2))]
     return lines
 
 
-def _placed(text: str, width: int, side: str) -> str:
-    gap = " " * (width - cells(text))
-    return text + gap if side == "l" else gap + text
-
-
-def _fitting(word: str, width: int) -> str:
-    """As much of a word as fits, and at least one character."""
-    end = 1
-    while end < len(word) and cells(word[: end + 1]) <= width:
-        end += 1
-    return word[:end]
+def page_blocks(page: Page, width: int) -> list[list[str]]:
+    """Write a page's title, table and notes as blocks of lines."""
+    blocks = [wrap(page.title, width), table_lines(page.table, width)]
+    for note in page.notes:
+        if note.label:
+            blocks.append(block(note.label, note.sentences, width))
+        else:
+            blocks += [wrap(sentence, width) for sentence in note.sentences]
+    return blocks

@@ -1,4 +1,4 @@
-"""A pieced top in words: what it is made of, how its cloth is cut, and the order in which it is sewn."""
+"""A pieced top in words: its parts, the cutting of its cloth, and the order of sewing."""
 
 from collections import Counter
 from collections.abc import Iterator
@@ -9,30 +9,30 @@ from finishcalc.plans.pieced.cutting import TopCloth
 from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.pieced.strips import LengthwiseCut, OffcutStrips, StripGroup, StripPiece
-from finishcalc.rendering.pages.layers import counted
+from finishcalc.rendering.writing import counted
 from finishcalc.wording.notation import Notation
 
 TRIANGLES = {"side": "side triangles", "corner": "corner triangles", "block": "block corners"}
 
 
 def piecing_words(plan: PiecedPlan, notation: Notation) -> list[str]:
-    """The centre, its pieces, and each border with the size of the top once it is on."""
+    """Say the centre, its pieces, and each border with the size of the top once it is on."""
     top, pieces = plan.top, plan.pieces
     centre = notation.size(*plan.centre)
-    found = [f"{_blocks(top.blocks, top.sashing, notation)}: {centre}" if top.blocks else f"a centre of {centre}"]
+    lines = [f"{_blocks(top.blocks, top.sashing, notation)}: {centre}" if top.blocks else f"a centre of {centre}"]
     if top.blocks and pieces.block:
-        found.append(f"{counted(top.blocks.number, 'block')} cut or trimmed to {notation.size(*[pieces.block] * 2)}")
+        lines.append(f"{counted(top.blocks.number, 'block')} cut or trimmed to {notation.size(*[pieces.block] * 2)}")
     small = [
-        f"{counted(each.number, 'sashing strip')} of {notation.measured(each.width, each.length)}"
-        for each in pieces.sashing
+        f"{counted(part.number, 'sashing strip')} of {notation.measured(part.width, part.length)}"
+        for part in pieces.sashing
     ]
     if pieces.cornerstones:
         stone = notation.measured_length(pieces.cornerstones.width)
         small.append(f"{counted(pieces.cornerstones.number, 'cornerstone')} of {stone}")
-    found += [", ".join(small)] if small else []
-    found += [_triangles(each, notation) for each in pieces.triangles]
-    found += [border_words(number, each, notation) for number, each in enumerate(pieces.rounds, start=1)]
-    return found
+    lines += [", ".join(small)] if small else []
+    lines += [_triangles(part, notation) for part in pieces.triangles]
+    lines += [border_words(number, part, notation) for number, part in enumerate(pieces.rounds, start=1)]
+    return lines
 
 
 def _blocks(blocks: Blocks, sashing: Sashing | None, notation: Notation) -> str:
@@ -45,20 +45,22 @@ def _blocks(blocks: Blocks, sashing: Sashing | None, notation: Notation) -> str:
     return f"{text}, sashing of {notation.show(sashing.width)} {where}{stones}"
 
 
-def _triangles(each: Triangles, notation: Notation) -> str:
-    times = "cut twice" if each.cuts == 2 else "cut once"
-    square = notation.show(each.square)
-    squares = f"{counted(each.squares, 'square')} of {square}"
-    return f"{each.number} {TRIANGLES[each.use]} from {squares}, {times} corner to corner"
+def _triangles(triangles: Triangles, notation: Notation) -> str:
+    times = "cut twice" if triangles.cuts == 2 else "cut once"
+    square = notation.show(triangles.square)
+    squares = f"{counted(triangles.squares, 'square')} of {square}"
+    return f"{triangles.number} {TRIANGLES[triangles.use]} from {squares}, {times} corner to corner"
 
 
-def border_words(number: int, each: Round, notation: Notation) -> str:
-    """The strips of a border, and the size once it is on."""
-    strips = " and ".join(_strips(pieces, notation) for pieces in _merged(each.strips))
-    corners = f" and 4 squares of {notation.show(each.border.cut)}" if each.corner_squares else ""
-    mitred = ", mitred" if each.border.corners == "mitred" else ""
-    cut = notation.show(each.border.cut)
-    return f"border {number}, cut {cut}{mitred}: {strips}{corners}; the top is then {notation.size(*each.after)}"
+def border_words(number: int, border_round: Round, notation: Notation) -> str:
+    """Say the strips of a border, and the size once it is on."""
+    strips = " and ".join(_strips(pieces, notation) for pieces in _merged(border_round.strips))
+    corners = f" and 4 squares of {notation.show(border_round.border.cut)}" if border_round.corner_squares else ""
+    mitred = ", mitred" if border_round.border.corners == "mitred" else ""
+    cut = notation.show(border_round.border.cut)
+    return (
+        f"border {number}, cut {cut}{mitred}: {strips}{corners}; the top is then {notation.size(*border_round.after)}"
+    )
 
 
 def _strips(pieces: Pieces, notation: Notation) -> str:
@@ -66,13 +68,13 @@ def _strips(pieces: Pieces, notation: Notation) -> str:
 
 
 def _merged(pairs: tuple[Pieces, Pieces]) -> list[Pieces]:
-    """Two pairs of the same length are four strips."""
+    """Merge two pairs of the same length into four strips."""
     first, second = pairs
     return [first._replace(number=4)] if first == second else [first, second]
 
 
 def top_cutting(plan: PiecedPlan, notation: Notation) -> list[str]:
-    """Cloth by cloth: what lies along it, then strip by strip what lies across."""
+    """List the cutting cloth by cloth: the pieces along it first, then the strips across."""
     return [line for cloth in plan.cloths for line in _cutting(cloth, notation)]
 
 
@@ -94,12 +96,12 @@ def _cutting(cloth: TopCloth, notation: Notation) -> Iterator[str]:
 def _along(along: LengthwiseCut, number: int, notation: Notation) -> str:
     groups = Counter((use, notation.size(width, length)) for use, width, length in along.pieces)
     pieces = ", ".join(f"{count} of {size} for {use}" for (use, size), count in groups.items())
-    lengths, each = ("a length", "") if number == 1 else (f"{number} lengths", "from each ")
-    return f"{lengths} of {notation.show(along.length)}, cut along the cloth: {each}{pieces}"
+    lengths, from_each = ("a length", "") if number == 1 else (f"{number} lengths", "from each ")
+    return f"{lengths} of {notation.show(along.length)}, cut along the cloth: {from_each}{pieces}"
 
 
 def _beside(beside: OffcutStrips, number: int, notation: Notation) -> Iterator[str]:
-    """Strips from what is left beside the pieces along the cloth."""
+    """Write the strips that are cut beside the pieces along the cloth."""
     strips = f"{counted(len(beside.cut.strips), 'strip')} {notation.show(beside.cut.width)} wide"
     way = "across" if beside.grain == "across" else "down"
     where = "beside them" if number == 1 else "beside them on each"
@@ -108,14 +110,17 @@ def _beside(beside: OffcutStrips, number: int, notation: Notation) -> Iterator[s
 
 
 def _subcuts(across: StripGroup, notation: Notation) -> Iterator[str]:
-    """Strips that are cut alike are told together."""
+    """Write strips that are cut alike together."""
     alike = Counter(across.strips)
     for bits, number in alike.items():
-        some = "from one" if number == 1 else f"from each of {number}"
-        of = "from it" if len(across.strips) == 1 else some if len(alike) > 1 else "from each"
+        from_alike = "from one" if number == 1 else f"from each of {number}"
+        source = "from it" if len(across.strips) == 1 else from_alike if len(alike) > 1 else "from each"
         groups = Counter((bit.use, bit.length, bit.joined, bit.piece_length) for bit in bits)
-        cuts = [_bits(StripPiece(use, size, whole), count, notation) for (use, size, _, whole), count in groups.items()]
-        yield f"{of}: {', '.join(cuts)}"
+        cuts = [
+            _bits(StripPiece(use, size, joined_length), count, notation)
+            for (use, size, _, joined_length), count in groups.items()
+        ]
+        yield f"{source}: {', '.join(cuts)}"
 
 
 def _bits(bit: StripPiece, number: int, notation: Notation) -> str:
@@ -124,7 +129,7 @@ def _bits(bit: StripPiece, number: int, notation: Notation) -> str:
 
 
 def top_sewing(plan: PiecedPlan, notation: Notation) -> list[str]:
-    """The order of sewing and which way to press, numbered."""
+    """Number the steps of sewing and pressing."""
     top, pieces = plan.top, plan.pieces
     steps = list(_setting(top, notation)) if top.blocks else []
     if top.blocks:
@@ -132,14 +137,16 @@ def top_sewing(plan: PiecedPlan, notation: Notation) -> list[str]:
     if pieces.rounds:
         steps.append(_measuring(top, notation))
     steps += [
-        line for number, each in enumerate(pieces.rounds, start=1) for line in _border_steps(number, each, notation)
+        line
+        for number, border_round in enumerate(pieces.rounds, start=1)
+        for line in _border_steps(number, border_round, notation)
     ]
     seam = notation.show(top.seam)
     return [f"seam allowance {seam} throughout", *(f"{n}. {step}" for n, step in enumerate(steps, start=1))]
 
 
 def _measuring(top: PiecedTop, notation: Notation) -> str:
-    """Borders follow the tape; mitred strips are cut longer than the side they go on."""
+    """Write the step that measures for borders: mitred strips are cut longer than the side they go on."""
     step = (
         "measure through the middle before cutting each pair of border strips: if it differs, cut to what the tape says"
     )
@@ -198,9 +205,9 @@ def _on_point(sashing: Sashing | None, notation: Notation, top: PiecedTop) -> It
     yield f"sew the corner triangles on last, and trim {notation.show(top.seam)} beyond {beyond}"
 
 
-def _border_steps(number: int, each: Round, notation: Notation) -> Iterator[str]:
-    border, first, second = each.border, *each.strips
-    size = notation.size(*each.after)
+def _border_steps(number: int, border_round: Round, notation: Notation) -> Iterator[str]:
+    border, first, second = border_round.border, *border_round.strips
+    size = notation.size(*border_round.after)
     name = f"border {number}, cut {notation.show(border.cut)}"
     one, other = notation.measured_length(first.length), notation.measured_length(second.length)
     press = "press towards the border"

@@ -1,4 +1,4 @@
-"""The price lines as a table, with the sums under it. What is printed adds up as it stands."""
+"""The price lines as a table with the sums under it. The printed figures add up as they stand."""
 
 from fractions import Fraction
 
@@ -6,24 +6,23 @@ from finishcalc.measures.money import Money
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote
 from finishcalc.pricing.tax import TaxAmount
-from finishcalc.rendering.pages.page import cells, columns, wrap
+from finishcalc.rendering.pages.page import columns, display_width, wrap
+from finishcalc.rendering.writing import SAMPLE_MARK
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Share
-
-SAMPLE_MARK = "*"
 
 HEAD = ["", "Qty", "Unit", "Rate", "", "Amount"]
 
 
 def price_lines(quote: Quote, notation: Notation, width: int) -> list[str]:
-    """The table. A rate that rests on a sample has a mark."""
+    """Write the price table. A rate that rests on a sample has a mark."""
     rows = [_row(line, notation, quote.currency.digits) for line in quote.lines]
     rows += [_sum("Subtotal", quote.subtotal, notation)]
     rows += [_tax(tax, notation) for tax in quote.taxes if not tax.included]
     if quote.cash_rounding:
         rows.append(_sum("Rounded for cash", quote.cash_rounding, notation))
     rows.append(_sum(f"Total, {quote.currency.code}", quote.total, notation))
-    rows += [_held(tax, notation) for tax in quote.taxes if tax.included]
+    rows += [_included_tax(tax, notation) for tax in quote.taxes if tax.included]
     if quote.deposit:
         rows.append(_deposit(quote, notation))
         rows.append(_sum("Balance", quote.balance, notation))
@@ -31,7 +30,7 @@ def price_lines(quote: Quote, notation: Notation, width: int) -> list[str]:
 
 
 def has_mark(quote: Quote) -> bool:
-    """Whether any row of the table has a mark."""
+    """Return True where any row of the table has a mark."""
     return quote.rests_on_sample or bool(quote.deposit and quote.deposit_rests_on_sample)
 
 
@@ -46,7 +45,7 @@ def _row(line: Line, notation: Notation, digits: int) -> list[str]:
 
 
 def quantity_words(quantity: Fraction, unit: str, notation: Notation) -> str:
-    """A quantity at its printed step: yards in fractions, as they are spoken; all else with decimals."""
+    """Write a quantity at its printed step: yards in fractions, as they are spoken; all else with decimals."""
     if unit == "yd" and 16 % quantity.denominator == 0:
         return notation.number(quantity, unit)
     return notation.quantity(quantity)
@@ -57,7 +56,7 @@ def _sum(label: str, amount: Money, notation: Notation, mark: str = "") -> list[
 
 
 def _deposit(quote: Quote, notation: Notation) -> list[str]:
-    """The share is written only where it is one of the total that stands above."""
+    """Write the deposit's row, with its share only where that is a share of the total above."""
     share = notation.show(Share(quote.deposit_share)) if quote.deposit_share is not None else ""
     mark = _mark(quote.deposit_rests_on_sample)
     return [notation.say(quote.deposit_of), "", "", share, mark, notation.bare_money(quote.deposit)]
@@ -71,8 +70,8 @@ def _tax(tax: TaxAmount, notation: Notation) -> list[str]:
     return [label, base, tax.base.currency.code, share, _mark(tax.rests_on_sample), notation.bare_money(tax.amount)]
 
 
-def _held(tax: TaxAmount, notation: Notation) -> list[str]:
-    """A tax that the total holds already."""
+def _included_tax(tax: TaxAmount, notation: Notation) -> list[str]:
+    """Write the row of a tax that the total includes."""
     row = _tax(tax, notation)
     return [f"of which {row[0]}", *row[1:]]
 
@@ -82,8 +81,8 @@ def _mark(rests_on_sample: bool) -> str:
 
 
 def _table(rows: list[list[str]], width: int) -> list[str]:
-    """Labels wrap to what the figures leave; where that is too little, each label has a line of its own."""
-    figures = [max(cells(row[column]) for row in [HEAD, *rows]) for column in range(1, 6)]
+    """Wrap labels to the room beside the figures; where that is too little, each label has a line of its own."""
+    figures = [max(display_width(row[column]) for row in [HEAD, *rows]) for column in range(1, 6)]
     room = width - sum(figures) - 2 * len(figures)
     if room < 16:
         return _stacked(rows, width)
@@ -97,21 +96,23 @@ def _hanging(label: str, room: int) -> list[str]:
 
 
 def _stacked(rows: list[list[str]], width: int) -> list[str]:
-    """For a narrow terminal: the label, and under it the arithmetic with the amount at the right."""
+    """Write for a narrow terminal: the label, and under it the arithmetic with the amount at the right."""
     lines = []
     for label, quantity, unit, rate, mark, amount in rows:
         if quantity:
             lines += wrap(label, width)
-            lines += _apart(f"  {quantity} {unit} x {rate}{mark}", amount, width)
+            lines += _at_both_ends(f"  {quantity} {unit} x {rate}{mark}", amount, width)
         else:
-            *before, last = wrap(" ".join(part for part in (label, rate, mark) if part), width - cells(amount) - 1)
-            lines += [*before, *_apart(last, amount, width)]
+            *before, last = wrap(
+                " ".join(part for part in (label, rate, mark) if part), width - display_width(amount) - 1
+            )
+            lines += [*before, *_at_both_ends(last, amount, width)]
     return lines
 
 
-def _apart(left: str, right: str, width: int) -> list[str]:
-    """Two texts at the two ends of a line, or of two lines where one is too short."""
-    room = width - cells(right)
-    if cells(left) < room:
-        return [left + " " * (room - cells(left)) + right]
+def _at_both_ends(left: str, right: str, width: int) -> list[str]:
+    """Set two texts at the ends of one line, or on two lines where one is too short."""
+    room = width - display_width(right)
+    if display_width(left) < room:
+        return [left + " " * (room - display_width(left)) + right]
     return [*wrap(left, width), " " * room + right]

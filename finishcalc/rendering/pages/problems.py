@@ -4,33 +4,31 @@ from collections.abc import Iterable
 
 from finishcalc.problems import Problem
 from finishcalc.rendering.documents.writing import safe_json
-from finishcalc.rendering.pages.page import cells
-from finishcalc.wording.notation import NO_BREAK
+from finishcalc.rendering.pages.page import display_width
+from finishcalc.wording.notation import plain_blanks
 from finishcalc.wording.plain import plain
 
 LONGEST_EXCERPT = 100
 
 
 def problems_text(problems: Iterable[Problem]) -> str:
-    """Each problem with its place, its line, and what would be right."""
-    return "".join(_text(problem) for problem in problems).replace(NO_BREAK, " ")
+    """Write each problem with its place, its line and its mend."""
+    return plain_blanks("".join(_text(problem) for problem in problems))
 
 
 def problems_json(problems: Iterable[Problem]) -> str:
-    """The same as one JSON document: {"problems": [...]}."""
+    """Write the problems as one JSON document: {"problems": [...]}."""
     records = [
-        problem._replace(
-            message=problem.message.replace(NO_BREAK, " "), hint=problem.hint.replace(NO_BREAK, " ")
-        )._asdict()
+        problem._replace(message=plain_blanks(problem.message), hint=plain_blanks(problem.hint))._asdict()
         for problem in problems
     ]
     return safe_json({"problems": records})
 
 
 def _text(problem: Problem) -> str:
-    place = plain(problem.file) + (f":{problem.line}" if problem.line else "")
+    where = plain(problem.file) + (f":{problem.line}" if problem.line else "")
     path = f"{problem.path}: " if problem.path else ""
-    lines = [f"{place}: {path}{plain(problem.message)}"]
+    lines = [f"{where}: {path}{plain(problem.message)}"]
     if problem.excerpt.strip():
         lines += _excerpt(problem)
     if problem.hint:
@@ -39,7 +37,7 @@ def _text(problem: Problem) -> str:
 
 
 def _excerpt(problem: Problem) -> list[str]:
-    """The line with the place underlined; control characters are shown, and a long line is cut around the place."""
+    """Underline the value in its line; control characters are shown, and a long line is cut around the value."""
     start = max(problem.column - problem.start, 0)
     first = max(start - LONGEST_EXCERPT // 2, 0)
     before = plain(problem.excerpt[first:start])
@@ -49,5 +47,5 @@ def _excerpt(problem: Problem) -> list[str]:
     indent = " " * len(number)
     return [
         f"{number} | {before}{marked}{after}"[: LONGEST_EXCERPT + 9].rstrip(),
-        f"{indent} | {' ' * cells(before)}{'^' * max(cells(marked), 1)}",
+        f"{indent} | {' ' * display_width(before)}{'^' * max(display_width(marked), 1)}",
     ]

@@ -1,4 +1,4 @@
-"""The quilting in words: what the customer reads of it, and the studio's work order."""
+"""The quilting in words: the customer's lines about it, and the studio's work order."""
 
 from collections.abc import Iterator
 
@@ -9,7 +9,7 @@ from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.quilting.stitching import PIECED_PARTS, StitchedArea
 from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.pages.cover import finished_hang
-from finishcalc.rendering.pages.layers import counted
+from finishcalc.rendering.writing import counted
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Long, Share
 
@@ -24,7 +24,7 @@ LINES = {
 
 
 def quilting_words(plan: QuiltingPlan, notation: Notation) -> list[str]:
-    """The styles, rows and passes, and the thread. No minutes: those are the studio's."""
+    """Say the styles, rows and passes, and the thread, without minutes, which are the studio's."""
     show = notation.show
     done = f"; {_rows_and_passes(plan.loading)}" if plan.loading else ""
     names = ", ".join(_area(area, len(plan.areas) > 1, notation) for area in plan.areas)
@@ -34,11 +34,11 @@ def quilting_words(plan: QuiltingPlan, notation: Notation) -> list[str]:
 
 
 def finished_words(plan: QuiltingPlan, top: TopPlan, notation: Notation) -> list[str]:
-    """The size that is left once it is quilted and washed, and how a cover then hangs."""
+    """Say the size once quilted and washed, and how a cover then hangs."""
     round_top = top.shape.name == "round"
     quilted, washed = (_about(size, round_top, notation) for size in (plan.quilted, plan.washed))
-    told = f"finished about {quilted}" + (f", washed about {washed}" if plan.quilted != plan.washed else "")
-    return [told, *_cover_shrinks(plan, top, notation)]
+    sizes = f"finished about {quilted}" + (f", washed about {washed}" if plan.quilted != plan.washed else "")
+    return [sizes, *_cover_shrinks(plan, top, notation)]
 
 
 def _about(size: Size, round_top: bool, notation: Notation) -> str:
@@ -48,7 +48,7 @@ def _about(size: Size, round_top: bool, notation: Notation) -> str:
 
 
 def _cover_shrinks(plan: QuiltingPlan, top: TopPlan, notation: Notation) -> list[str]:
-    """A cover whose size does not reckon with what quilting takes falls short of its drop."""
+    """Say where a cover falls short of its drop because its size leaves nothing for quilting to draw up."""
     finished = finished_hang(top.covers, plan, Size(top.shape.width, top.shape.length), notation)
     return [f"{finished} of drop; a top made larger for what quilting takes would hang as asked"] if finished else []
 
@@ -66,7 +66,7 @@ def _where(area: StitchedArea, notation: Notation) -> str:
 
 
 def line_words(area: StitchedArea, notation: Notation) -> str:
-    """What a line style stitches."""
+    """Describe the lines that a style stitches."""
     style = area.style
     runs = "top to bottom" if style.angle else "side to side"
     return LINES[style.lines].format(d=notation.show(style.line_spacing), angle=style.angle, runs=runs)
@@ -92,7 +92,7 @@ def _thread(plan: QuiltingPlan, notation: Notation) -> str:
 
 
 def work_order(plan: QuiltingPlan, backing: BackingPlan | None, notation: Notation) -> Iterator[str]:
-    """The quilting step by step, for the one who does it."""
+    """Give the quilting step by step, for the one who does it."""
     show, threads = notation.show, plan.threads
     if plan.loading:
         yield from _loaded(plan.loading, plan, backing, notation)
@@ -109,7 +109,7 @@ def work_order(plan: QuiltingPlan, backing: BackingPlan | None, notation: Notati
 
 
 def _uneven(plan: QuiltingPlan, notation: Notation) -> str:
-    """What a last row that is not whole shows, and the pitch that would make rows come out even."""
+    """Say how much shows of a partial last row, and the pitch that would make rows come out even."""
     uneven, pitch, even = plan.uneven, plan.style.row_pitch, ""
     if not uneven or not pitch:
         return ""

@@ -1,4 +1,4 @@
-"""The quote as a page of text: for the customer, or with what only the studio may see."""
+"""The quote as a page of text, for the customer or, with the studio's own part, for the studio."""
 
 from datetime import timedelta
 
@@ -11,18 +11,13 @@ from finishcalc.rendering.pages import layers as words
 from finishcalc.rendering.pages.defaults import arithmetic, default_lines, defaults
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import piecing_words
-from finishcalc.rendering.pages.price import SAMPLE_MARK, has_mark, price_lines
+from finishcalc.rendering.pages.price import has_mark, price_lines
 from finishcalc.rendering.pages.quilting import finished_words, quilting_words
 from finishcalc.rendering.pages.studio import studio_lines
+from finishcalc.rendering.writing import SAMPLE_MARK, joined, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain, plain_lines
 from finishcalc.wording.said import Audience
-
-
-def notation_of(result: Finishing) -> Notation:
-    """The project's units with the shop's signs."""
-    money = result.asked.shop.money
-    return Notation(result.asked.project.units, money.decimal, money.group, money.symbol or "", money.symbol_place)
 
 
 def quote_text(
@@ -46,21 +41,20 @@ def quote_text(
     if house:
         parts.append(studio_lines(result, house, shown, notation, width))
     if explain:
-        found = defaults(result.asked, notation, audience)
+        listed = defaults(result.asked, notation, audience)
         heading = wrap("Where each figure comes from that the project file does not give", width)
-        parts.append([*heading, *default_lines(found, width)])
-    text = "\n\n".join("\n".join(part) for part in parts if part) + "\n"
-    return text.replace(NO_BREAK, " ")
+        parts.append([*heading, *default_lines(listed, width)])
+    return joined(parts)
 
 
 def _arithmetic(result: Finishing, house: InHouse | None, notation: Notation) -> dict[str, list[str]]:
-    """The arithmetic of each block of the page, by its heading."""
+    """Write the arithmetic of each block of the page, by its heading."""
     parts = arithmetic(result, house.profit if house else None)
     return {part.heading: [f"= {notation.say(said)}" for said in part.sentences] for part in parts}
 
 
 def _head(result: Finishing, width: int) -> list[str]:
-    """What it is, for whom, from whom, and what was agreed."""
+    """Write the title, the customer, the studio, and the terms that the job was agreed on."""
     project, shop = result.asked.project, result.asked.shop
     job, order = project.job, shop.money.date_order
     number = f" {plain(job.number)}" if job.number else ""
@@ -78,7 +72,7 @@ def _head(result: Finishing, width: int) -> list[str]:
         *map(plain, shop.studio.contact),
         "; ".join(fact for fact in facts if fact),
         *plain_lines(job.notes).split("\n"),
-        "It cannot be made as it stands: see Careful." if any(each.hinders for each in result.cautions) else "",
+        "It cannot be made as it stands: see Careful." if any(caution.hinders for caution in result.cautions) else "",
     ]
     return [row for line in lines if line for row in wrap(line, width)]
 
@@ -97,9 +91,9 @@ def _plan_blocks(
     def add(label: str, sentences: list[str]) -> None:
         blocks.append(block(label, sentences + shown.get(label, []), width))
 
-    *told, billed = words.top_words(plans.top, result.asked.shop.rates.quilting_per, notation)
+    *described, billed = words.top_words(plans.top, result.asked.shop.rates.quilting_per, notation)
     finished = finished_words(plans.quilting, plans.top, notation)
-    add("Top", [*told, *finished, billed])
+    add("Top", [*described, *finished, billed])
     if plans.pieced:
         own = [] if project.charges.lines.value else ["cutting and sewing the top is not in this price"]
         add("Piecing", [*piecing_words(plans.pieced, notation), *own])
@@ -132,25 +126,25 @@ def _price(result: Finishing, shown: dict[str, list[str]], notation: Notation, w
 
 
 def _marks(quote: Quote, offers: tuple[Offer, ...], width: int) -> list[str]:
-    """What the mark means, where the price or the options have one."""
+    """Explain the mark of samples, where the price or the options have one."""
     marked = has_mark(quote) or any(offer.rests_on_sample for offer in offers)
-    return wrap(f"{SAMPLE_MARK} rests on a sample rate, not on the studio's own: see presets/shops.", width) * marked
+    return wrap(sample_note("a sample rate"), width) * marked
 
 
 def _offered(offers: tuple[Offer, ...], notation: Notation) -> list[str]:
-    """What else could be ordered, under the total and not in it; what rests on a sample rate has a mark."""
+    """List the extras that could be ordered and are not in the total; those that rest on a sample rate have a mark."""
     if not offers:
         return []
-    told = [
+    offered = [
         f"{notation.say(offer.label)}: {words.more_or_less(offer.adds, notation)}"
         + (f"{NO_BREAK}{SAMPLE_MARK}" if offer.rests_on_sample else "")
         for offer in offers
     ]
-    return ["priced and not in the total; with tax:", *told]
+    return ["priced and not in the total; with tax:", *offered]
 
 
 def _closing(result: Finishing, audience: Audience, notation: Notation, width: int) -> list[str]:
-    """Cautions, terms, and how long the quote holds."""
+    """Write the cautions, the terms, and the day until which the quote holds."""
     studio = result.asked.shop.studio
     careful = [notation.say(each.said) for each in result.cautions if each.said.is_for(audience)]
     lines = block("Careful", careful, width)

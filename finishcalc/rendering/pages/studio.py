@@ -1,4 +1,6 @@
-"""What only the studio may see: cost, minutes by stage, the options that were weighed, the samples."""
+"""The studio's own part of a quote: cost, profit, the backings that were weighed, work order, minutes and samples."""
+
+from fractions import Fraction
 
 from finishcalc.alternatives import InHouse
 from finishcalc.measures.money import Money, total
@@ -6,26 +8,26 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.hours import Hours
-from finishcalc.rendering.pages.layers import counted, hours_words, layout_words
-from finishcalc.rendering.pages.page import block, wrap
-from finishcalc.rendering.pages.profit import worth_lines
+from finishcalc.pricing.profit import Other, Worth
+from finishcalc.rendering.pages.layers import layout_words
+from finishcalc.rendering.pages.page import Table, block, table_lines, wrap
 from finishcalc.rendering.pages.quilting import work_order
-from finishcalc.rendering.pages.table import Table, table_lines
 from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.passes import passes_picture
-from finishcalc.wording.notation import Notation
+from finishcalc.rendering.writing import counted, hours_words
+from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.said import InUnit
 
 
 def studio_lines(
     result: Finishing, house: InHouse, shown: dict[str, list[str]], notation: Notation, width: int
 ) -> list[str]:
-    """The studio's part of the page; `shown` is the arithmetic under each heading."""
+    """Write the studio's part of the page; `shown` is the arithmetic under each heading."""
     plans = result.plans
     lines = ["For the studio only", "", *block("Cost", _costs(result, notation), width), ""]
     lines += [*worth_lines(house.profit, shown.get("Worth", []), notation, width), ""]
     if plans.backing and plans.backing.options:
-        weighed = [_option(each, plans.backing, notation) for each in plans.backing.options]
+        weighed = [_option(option, plans.backing, notation) for option in plans.backing.options]
         lines += [*block("Backings", [*weighed, *_reasons(plans.backing, notation)], width), ""]
     order = work_order(plans.quilting, plans.backing, notation)
     steps = [f"{number}. {step}" for number, step in enumerate(order, start=1)]
@@ -40,21 +42,21 @@ def studio_lines(
 
 
 def _costs(result: Finishing, notation: Notation) -> list[str]:
-    """What is bought, each cloth once, and what it comes to."""
+    """List the purchases of the shop, each cloth once, and their sum."""
     currency, plans = result.quote.currency, result.plans
     bought: list[tuple[str, Money]] = [
         (
-            f"{notation.show(InUnit(each.amount, each.fabric.per))} of {notation.show(each.fabric.name)}",
-            each.cost,
+            f"{notation.show(InUnit(purchase.amount, purchase.fabric.per))} of {notation.show(purchase.fabric.name)}",
+            purchase.cost,
         )
-        for each in plans.cloth
-        if each.supplied_by == "shop"
+        for purchase in plans.cloth
+        if purchase.supplied_by == "shop"
     ]
     if plans.batting and (batting := plans.batting.supply("shop")):
         bought.append((f"batting, {notation.show(plans.batting.product.name)}", batting.cost))
     lines = [f"{what}: {notation.show(cost)}" for what, cost in bought]
-    whole = total((cost for _, cost in bought), currency)
-    return [*lines, f"materials in all: {notation.show(whole)}"]
+    materials = total((cost for _, cost in bought), currency)
+    return [*lines, f"materials in all: {notation.show(materials)}"]
 
 
 def _option(option: BackingOption, plan: BackingPlan, notation: Notation) -> str:
@@ -67,26 +69,87 @@ def _option(option: BackingOption, plan: BackingPlan, notation: Notation) -> str
 
 
 def _reasons(plan: BackingPlan, notation: Notation) -> list[str]:
-    """Why one that costs less is not chosen."""
+    """Give the reasons why a cheaper backing is not chosen."""
     if plan.inputs.wishes.have:
         return ["cloth that is brought is pieced with the fewest seams it is enough for"]
-    most, found = plan.inputs.sewing.cloth.most_seams, []
+    most, reasons = plan.inputs.sewing.cloth.most_seams, []
     if any(option.layout.seams > most for option in plan.options):
-        found.append(f"the shop sews {counted(most, 'seam')} at most")
+        reasons.append(f"the shop sews {counted(most, 'seam')} at most")
     if any(option.layout.turned for option in plan.options):
         least = notation.show(InUnit(plan.inputs.sewing.cloth.worth_turning, plan.fabric.per))
-        found.append(f"turned pieces are taken where they save {least} or more of cloth")
-    return found
+        reasons.append(f"turned pieces are taken where they save {least} or more of cloth")
+    return reasons
 
 
 def _times(hours: Hours, notation: Notation, width: int) -> list[str]:
     stages = [
-        *((notation.show(each.name), each.low, each.likely, each.high, each.planned) for each in hours.stages),
+        *((notation.show(stage.name), stage.low, stage.likely, stage.high, stage.planned) for stage in hours.stages),
         ("in all", hours.low, hours.likely, hours.high, hours.planned),
     ]
     rows = [[name, *(notation.decimals(minutes, 0) for minutes in figures)] for name, *figures in stages]
     table = table_lines(Table(["Minutes", "low", "likely", "high", "planned"], "lrrrr", rows), width)
     frame = f", {hours_words(hours.frame)} on the frame" if hours.frame else ""
     attended = f", of which {hours_words(hours.attended)} attended" if hours.attended != hours.planned else ""
-    told = f"planned {hours_words(hours.planned)}{attended}{frame}"
-    return [*table, *wrap(told, width)]
+    planned = f"planned {hours_words(hours.planned)}{attended}{frame}"
+    return [*table, *wrap(planned, width)]
+
+
+def worth_lines(worth: Worth, shown: list[str], notation: Notation, width: int) -> list[str]:
+    """Write the table of margins, then the sentences about earnings, and the arithmetic that is `shown`."""
+    return [*_margins(worth, notation, width), "", *block("Worth", _sentences(worth, notation) + shown, width)]
+
+
+def _margins(worth: Worth, notation: Notation, width: int) -> list[str]:
+    """Set each line beside its cost to the studio, in material or in time, and the margin."""
+    rows = [
+        [
+            notation.say(entry.line.label),
+            notation.bare_money(entry.line.amount),
+            _known(entry.cost, notation),
+            _known(entry.margin, notation),
+        ]
+        for entry in worth.lines
+    ]
+    rows.append(["in all that is known", *map(notation.bare_money, worth.known)])
+    margin = "margin before tax" if worth.taxed else "margin"
+    return table_lines(Table(["Line", "amount", "cost", margin], "lrrr", rows), width)
+
+
+def _known(amount: Money | None, notation: Notation) -> str:
+    return "not known" if amount is None else notation.bare_money(amount)
+
+
+def _sentences(worth: Worth, notation: Notation) -> list[str]:
+    show, earned = notation.show, worth.earned
+    hours = _hours(earned.hours, notation)
+    sentences = [
+        f"before tax {show(earned.net)}, less materials {show(earned.materials)} and other costs "
+        f"{show(earned.other_costs)}: {show(earned.left)} earned"
+    ]
+    if worth.hourly is not None:
+        apart = f", {_hours(worth.hours_apart, notation)} of them sold by the hour" if worth.hours_apart else ""
+        against = _against(worth.hourly, worth.wage, notation)
+        sentences.append(f"{show(worth.hourly)} an attended hour, of {hours}{apart}: {against}")
+    if worth.frame_hourly is not None:
+        frame = _hours(worth.frame_hours, notation)
+        sentences.append(f"{show(worth.frame_hourly)} an hour on the frame, of {frame}")
+    sentences.append(f"break-even price, materials and other costs alone: {show(worth.break_even)} before tax")
+    sentences.append(f"the price that would meet the wage: {show(worth.fair)} before tax")
+    return sentences + [_other(other, notation) for other in worth.others]
+
+
+def _hours(hours: Fraction, notation: Notation) -> str:
+    return f"{notation.quantity(hours)}{NO_BREAK}h"
+
+
+def _against(hourly: Money, wage: Money, notation: Notation) -> str:
+    over = hourly - wage
+    if not over:
+        return f"the wage of {notation.show(wage)}"
+    way = "more" if over.minor > 0 else "less"
+    return f"{notation.show(over if over.minor > 0 else -over)} {way} than the wage of {notation.show(wage)}"
+
+
+def _other(other: Other, notation: Notation) -> str:
+    hourly = f", {notation.show(other.hourly)} an attended hour" if other.hourly is not None else ""
+    return f"{notation.say(other.label)}: a total of {notation.show(other.total)}{hourly}"

@@ -6,9 +6,9 @@ from typing import NamedTuple
 
 from finishcalc.comparing.sizes import Comparison
 from finishcalc.measures.length import Length
-from finishcalc.rendering.pages.page import cells, wrap
+from finishcalc.rendering.pages.page import display_width, wrap
 from finishcalc.rendering.pictures.svg import FONT, STYLE
-from finishcalc.wording.notation import NO_BREAK, Notation, rounded
+from finishcalc.wording.notation import Notation, plain_blanks, rounded
 
 
 class Bar(NamedTuple):
@@ -21,50 +21,50 @@ class Bar(NamedTuple):
 
 
 def bars(comparison: Comparison, notation: Notation) -> list[Bar]:
-    """Each size across and down; of a round one once."""
-    found = []
+    """Give each size two bars, across and down; a round one has the same both ways, and one bar."""
+    layout = []
     for row in comparison.rows:
         shape, name = row.result.plans.top.shape, notation.show(row.name)
         sides = [("across", shape.width), ("down", shape.length)]
         for way, length in sides[:1] if shape.name == "round" else sides:
-            found.append(Bar(name if way == "across" else "", way, length, notation.show(length)))
-    return found
+            layout.append(Bar(name if way == "across" else "", way, length, notation.show(length)))
+    return layout
 
 
-def bars_text(found: list[Bar], width: int) -> list[str]:
-    """The bars with their lengths, at most `width` columns wide; a long name has lines of its own."""
-    longest = max(bar.length for bar in found)
-    names = min(max(cells(bar.name) for bar in found), width // 4)
-    room = width - names - len("across") - max(cells(bar.text) for bar in found) - 4
+def bars_text(layout: list[Bar], width: int) -> list[str]:
+    """Draw the bars with their lengths, at most `width` columns wide; a long name has lines of its own."""
+    longest = max(bar.length for bar in layout)
+    names = min(max(display_width(bar.name) for bar in layout), width // 4)
+    room = width - names - len("across") - max(display_width(bar.text) for bar in layout) - 4
     lines = []
-    for bar in found:
-        *above, name = wrap(bar.name, width) if cells(bar.name) > names else [bar.name]
-        if cells(name) > names:
+    for bar in layout:
+        *above, name = wrap(bar.name, width) if display_width(bar.name) > names else [bar.name]
+        if display_width(name) > names:
             above, name = [*above, name], ""
         drawn = "\u2501" * max(round(Fraction(room) * (bar.length / longest)), 1)
         lines += above
-        lines.append(f"{name}{' ' * (names - cells(name))}  {bar.way:<6} {drawn} {bar.text}".replace(NO_BREAK, " "))
+        lines.append(plain_blanks(f"{name}{' ' * (names - display_width(name))}  {bar.way:<6} {drawn} {bar.text}"))
     return lines
 
 
 HIGH, GAP, LEFT, WIDE = 30, 24, 330, 1000
-"""Of a bar, between two sizes, of the names, and of the longest bar, in the units of the viewBox."""
+"""The height of a bar, the gap between sizes, the room for names and the longest bar, in the units of the viewBox."""
 LONGEST_NAME = 22
 
 
-def bars_svg(found: list[Bar]) -> str:
-    """The bars as a whole SVG document that ends with a line feed."""
-    longest = max(bar.length for bar in found)
+def bars_svg(layout: list[Bar]) -> str:
+    """Draw the bars as a whole SVG document that ends with a line feed."""
+    longest = max(bar.length for bar in layout)
     body, down = [], 0
-    for bar in found:
+    for bar in layout:
         down += GAP if bar.name and down else 0
         body.append(_drawn(bar, longest, down))
         down += HIGH + 6
-    told = "; ".join(f"{bar.name} {bar.way} {bar.text}".strip() for bar in found).replace(NO_BREAK, " ")
+    description = plain_blanks("; ".join(f"{bar.name} {bar.way} {bar.text}".strip() for bar in layout))
     box = f"-10 -10 {LEFT + WIDE + 200} {down + 20}"
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" role="img" aria-labelledby="title description">\n'
-        f'<title id="title">The sizes to one scale</title>\n<desc id="description">{escape(told)}</desc>\n'
+        f'<title id="title">The sizes to one scale</title>\n<desc id="description">{escape(description)}</desc>\n'
         f"<style>{STYLE}</style>\n" + "\n".join(body) + "\n</svg>\n"
     )
 
@@ -73,6 +73,6 @@ def _drawn(bar: Bar, longest: Length, down: int) -> str:
     wide = rounded(bar.length / longest * WIDE, 2)
     base = down + HIGH / 2 + FONT * 0.35
     name = bar.name if len(bar.name) <= LONGEST_NAME else bar.name[: LONGEST_NAME - 1] + "\u2026"
-    texts = ((0, name), (LEFT - 80, bar.way), (LEFT + float(wide) + 10, bar.text.replace(NO_BREAK, " ")))
+    texts = ((0, name), (LEFT - 80, bar.way), (LEFT + float(wide) + 10, plain_blanks(bar.text)))
     written = "".join(f'<text x="{x:g}" y="{base:g}">{escape(text)}</text>' for x, text in texts if text)
     return f'<rect class="piece" x="{LEFT}" y="{down}" width="{wide}" height="{HIGH}"/>{written}'

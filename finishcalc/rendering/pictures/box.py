@@ -4,9 +4,9 @@ from fractions import Fraction
 
 from finishcalc.measures.length import Length
 from finishcalc.plans.pieced.layout import Slant
-from finishcalc.rendering.pages.page import cells
+from finishcalc.rendering.pages.page import display_width
 from finishcalc.rendering.pictures.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
-from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.notation import Notation, plain_blanks
 
 UP, DOWN, LEFT, RIGHT = 1, 2, 4, 8
 JUNCTIONS = " ╵╷│╴┘┐┤╶└┌├─┴┬┼"
@@ -14,19 +14,21 @@ ARROWS = {"across": "↔", "down": "↕", "down only": "↓", "": ""}
 TALLEST = 24
 
 
-def _snapped(edges: list[tuple[Length, Length]], whole: Length, most: int) -> dict[Length, int]:
-    """The cell of every edge, to scale, but no two edges in one: what is narrower than a cell still has one. Nothing,
-    where there are more edges than cells."""
-    places = sorted({place for edge in edges for place in edge})
-    if len(places) > most + 1:
+def _snapped(pairs: list[tuple[Length, Length]], side: Length, most: int) -> dict[Length, int]:
+    """Give every edge a cell of its own, to scale, so that a tile narrower than a cell still shows.
+
+    The result is empty where there are more edges than cells.
+    """
+    distinct = sorted({edge for pair in pairs for edge in pair})
+    if len(distinct) > most + 1:
         return {}
-    found: dict[Length, int] = {}
+    cell_of: dict[Length, int] = {}
     least = 0
-    for number, place in enumerate(places):
-        left = len(places) - 1 - number
-        found[place] = min(max(round(place / whole * most), least), most - left)
-        least = found[place] + 1
-    return found
+    for number, edge in enumerate(distinct):
+        left = len(distinct) - 1 - number
+        cell_of[edge] = min(max(round(edge / side * most), least), most - left)
+        least = cell_of[edge] + 1
+    return cell_of
 
 
 class _Sheet:
@@ -64,7 +66,7 @@ class _Sheet:
                 self.lines[row + 1][column] |= UP
 
     def dot(self, outline: Outline) -> None:
-        """Dots where a curved outline runs, wherever a cell is free."""
+        """Dot a curved outline, wherever a cell is free."""
         inside = [
             [self._is_inside(outline, column, row) for column in range(self.columns + 1)]
             for row in range(-1, self.rows + 2)
@@ -78,7 +80,7 @@ class _Sheet:
                     self.text[row][column] = "·"
 
     def _is_inside(self, outline: Outline, column: int, row: int) -> bool:
-        """Whether the middle of a cell lies in an ellipse, or in a rectangle with rounded corners."""
+        """Return True where the middle of a cell lies in the ellipse, or in the rectangle with its rounded corners."""
         x = self.picture.width * Fraction(column, self.columns) - outline.x
         y = self.picture.length * Fraction(row, self.rows) - outline.y
         wide, high = outline.width / 2, outline.length / 2
@@ -91,7 +93,7 @@ class _Sheet:
         return into_x <= 0 or into_y <= 0 or into_x**2 + into_y**2 <= outline.corner.mm**2
 
     def slant(self, slant: Slant) -> None:
-        """A slanting seam, one stroke in every row it crosses, wherever a cell is free."""
+        """Draw a slanting seam, one stroke in every row it crosses, wherever a cell is free."""
         rise = "╲" if (slant.to_x - slant.x).mm * (slant.to_y - slant.y).mm > 0 else "╱"
         top, bottom = sorted((slant.y, slant.to_y))
         for row in range(self.rows + 1):
@@ -103,21 +105,21 @@ class _Sheet:
                 self.text[row][column] = rise if self.text[row][column] in ("", rise) else "╳"
 
     def label(self, tile: Tile) -> None:
-        """Name, arrow and size where they fit; else the name alone; else nothing: the list has it."""
+        """Write name, arrow and size where they fit, else the name alone, else nothing: the cut list has them all."""
         left, right = self.column(tile.x), self.column(tile.x + tile.width)
         top, bottom = self.row(tile.y), self.row(tile.y + tile.length)
         room, height = right - left - 1, bottom - top - 1
         name = f"{tile.name} {ARROWS[tile.grain]}".rstrip()
-        size = tile.size.replace(NO_BREAK, " ")
+        size = plain_blanks(tile.size)
         texts = [name, size] if height > 1 else [f"{name} {size}"]
-        if any(cells(text) > room for text in texts):
-            texts = [name if cells(name) <= room else tile.name]
-        if height < len(texts) or any(cells(text) > room for text in texts):
+        if any(display_width(text) > room for text in texts):
+            texts = [name if display_width(name) <= room else tile.name]
+        if height < len(texts) or any(display_width(text) > room for text in texts):
             return
         start = top + 1 + (height - len(texts)) // 2
         for offset, text in enumerate(texts):
-            for place, char in enumerate(text, left + 1 + (room - cells(text)) // 2):
-                self.text[start + offset][place] = char
+            for column, char in enumerate(text, left + 1 + (room - display_width(text)) // 2):
+                self.text[start + offset][column] = char
 
     def drawn(self) -> list[str]:
         return [
@@ -127,9 +129,9 @@ class _Sheet:
 
 
 def box(picture: Picture, notation: Notation, width: int) -> list[str]:
-    """The picture with its title, a ruler above and dimensions at the right, at most `width` columns wide."""
+    """Draw the picture with a ruler above and dimensions at the right, at most `width` columns wide."""
     beside = side_ruler(picture, notation)
-    margin = max(cells(mark.text) for mark in beside) + 2
+    margin = max(display_width(mark.text) for mark in beside) + 2
     sheet = _Sheet(picture, max(width - margin - 1, 12))
     for tile in picture.tiles:
         sheet.outline(tile)
@@ -146,15 +148,15 @@ def box(picture: Picture, notation: Notation, width: int) -> list[str]:
             lines[middle] += f"  {mark.text}"
     ruler = _ruler(top_ruler(picture, notation), sheet)
     lines = [ruler, *lines] if ruler.strip() else lines
-    return [line.replace(NO_BREAK, " ").rstrip() for line in lines]
+    return [plain_blanks(line).rstrip() for line in lines]
 
 
 def _ruler(marks: list[Mark], sheet: _Sheet) -> str:
-    """Each stretch's length, centred over it; one that finds no room is left to the list."""
+    """Centre the length of each stretch over it; one without room is left to the cut list."""
     line = [" "] * (sheet.columns + 1)
     for mark in marks:
         left, right = sheet.column(mark.start), sheet.column(mark.end)
-        text = mark.text if cells(mark.text) <= right - left - 1 else ""
-        for place, char in enumerate(text, left + (right - left - cells(text) + 1) // 2):
-            line[place] = char
+        text = mark.text if display_width(mark.text) <= right - left - 1 else ""
+        for column, char in enumerate(text, left + (right - left - display_width(text) + 1) // 2):
+            line[column] = char
     return "".join(line)

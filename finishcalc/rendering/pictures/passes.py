@@ -3,26 +3,23 @@
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.plans.quilting.frame import Loading
 from finishcalc.plans.together import Plans
-from finishcalc.rendering.pages.layers import counted
 from finishcalc.rendering.pictures.picture import Outline, Picture, Tile
 from finishcalc.rendering.pictures.svg import svg
+from finishcalc.rendering.writing import counted
 from finishcalc.wording.notation import Notation
 
 
 def passes_picture(plans: Plans, notation: Notation) -> Picture | None:
-    """The top as it lies between the rollers, a band for each pass; None off the frame."""
+    """Draw the top as it lies between the rollers, a band for each pass; None off the frame."""
     plan, shape = plans.quilting, plans.top.shape
     loading = plan.loading
     if not loading:
         return None
     bands = _bands(loading, plan.style.row_pitch)
     tiles = tuple(
-        Tile(
-            ZERO, start, loading.across, end - start,
-            f"pass {number}", _rows(number, loading), "piece", "",
-        )
+        Tile(ZERO, start, loading.across, end - start, f"pass {number}", _rows(number, loading), "piece", "")
         for number, (start, end) in enumerate(bands, start=1)
-    )  # fmt: skip
+    )
     curved = shape.name != "rectangle"
     outline = Outline(ZERO, ZERO, loading.across, loading.down, curved, shape.corner)
     rows = f", {counted(loading.rows, 'row')}" if loading.rows is not None else ""
@@ -33,7 +30,7 @@ def passes_picture(plans: Plans, notation: Notation) -> Picture | None:
 
 
 def _rows(number: int, loading: Loading) -> str:
-    """The rows of a pass: "row 3", "rows 5 to 6", or nothing for work that is not sewn in rows."""
+    """Write the rows of a pass: "row 3", "rows 5 to 6", or nothing for work that is not sewn in rows."""
     if loading.rows is None or loading.rows_each is None:
         return ""
     first, last = (number - 1) * loading.rows_each + 1, min(number * loading.rows_each, loading.rows)
@@ -41,14 +38,14 @@ def _rows(number: int, loading: Loading) -> str:
 
 
 def passes_files(plans: Plans, notation: Notation) -> dict[str, str]:
-    """The picture as an SVG document, by file name; none for a quilt that does not go on the frame."""
+    """Draw the picture as an SVG document, by file name; empty for a quilt that does not go on the frame."""
     picture = passes_picture(plans, notation)
     return {"passes.svg": svg(picture, notation)} if picture else {}
 
 
 def _bands(loading: Loading, pitch: Length | None) -> list[tuple[Length, Length]]:
-    """From where to where each pass is sewn: whole rows, or as much as the passes share out evenly; the last ends with
+    """Divide the top into passes: whole rows each, or equal parts where it is not sewn in rows; the last ends with
     the top."""
-    each = pitch * loading.rows_each if pitch and loading.rows_each else loading.down / loading.passes
-    starts = [each * number for number in range(loading.passes)]
-    return [(start, min(start + each, loading.down)) for start in starts]
+    deep = pitch * loading.rows_each if pitch and loading.rows_each else loading.down / loading.passes
+    starts = [deep * number for number in range(loading.passes)]
+    return [(start, min(start + deep, loading.down)) for start in starts]

@@ -4,15 +4,16 @@ from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.plans.backing.layout import CutPiece
+from finishcalc.plans.backing.layout import CutPiece, VisiblePiece
 from finishcalc.plans.backing.options import BackingOption, BoughtLength
 from finishcalc.plans.backing.plan import BackingPlan
-from finishcalc.plans.pieced.layout import Slant, top_layout
+from finishcalc.plans.pieced.layout import PlacedPiece, Slant, top_layout
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.top.outline import Shape
-from finishcalc.rendering.pages.layers import counted
-from finishcalc.rendering.sizes import size_to_cut
+from finishcalc.rendering.writing import counted, size_to_cut
 from finishcalc.wording.notation import Notation
+
+Grain = Literal["across", "down", "down only", ""]
 
 
 class Tile(NamedTuple):
@@ -25,11 +26,11 @@ class Tile(NamedTuple):
     name: str
     size: str
     kind: Literal["piece", "leftover"]
-    grain: Literal["across", "down", "down only", ""]
+    grain: Grain
 
 
 class Outline(NamedTuple):
-    """What the quilt will be trimmed to, inside a picture: a rectangle, with rounded corners or none, or an ellipse."""
+    """The line to which the quilt will be trimmed: an ellipse, or a rectangle whose corners may be round."""
 
     x: Length
     y: Length
@@ -40,8 +41,8 @@ class Outline(NamedTuple):
 
 
 class Picture(NamedTuple):
-    """A picture of `width` x `length`, its tiles, those beneath others first, the outline inside it that will be
-    trimmed to (or None), seams that slant, and sizes that are told below it."""
+    """A picture of `width` x `length`: its tiles, the lower ones first, the outline to trim to (or None), seams that
+    slant, and a legend for below it."""
 
     title: str
     description: str
@@ -62,7 +63,7 @@ class Mark(NamedTuple):
 
 
 def cloth_pictures(option: BackingOption, notation: Notation) -> list[Picture]:
-    """Each length as it lies on the table: the cloth's length runs to the right, the usable width down."""
+    """Draw each length as it lies on the table: the cloth's length runs to the right, its usable width down."""
     usable = option.layout.usable_width
     lengths = option.bought_lengths
     titles = (
@@ -88,21 +89,15 @@ def _cloth_picture(title: str, bought: BoughtLength, usable: Length, notation: N
 
 
 def _cut_size(cut: CutPiece, bought: BoughtLength, usable: Length, notation: Notation) -> str:
-    """Along the cloth, then across it."""
+    """Write the size along the cloth first, as the picture lies."""
     width, length = size_to_cut(cut, bought, usable, notation)
     return notation.size(length, width)
 
 
 def backing_picture(plan: BackingPlan, chosen: BackingOption, shape: Shape, notation: Notation) -> Picture:
-    """The backing as it is sewn, seen from the right side, with what the quilt will be trimmed to."""
+    """Draw the backing as it is sewn, seen from the right side, with the outline to trim to."""
     one_way = plan.fabric.directional or plan.fabric.nap
-    tiles = tuple(
-        Tile(
-            shown.x, shown.y, shown.width, shown.length, shown.piece, notation.size(shown.width, shown.length), "piece",
-            "across" if shown.turned else "down only" if one_way else "down",
-        )
-        for shown in chosen.layout.assembly
-    )  # fmt: skip
+    tiles = tuple(_sewn_tile(shown, one_way, notation) for shown in chosen.layout.assembly)
     aside, above = (plan.width - shape.width) / 2, (plan.length - shape.length) / 2
     outline = Outline(aside, above, shape.width, shape.length, shape.name != "rectangle", shape.corner)
     pieces = "1 piece makes" if len(tiles) == 1 else f"{len(tiles)} pieces make"
@@ -110,17 +105,17 @@ def backing_picture(plan: BackingPlan, chosen: BackingOption, shape: Shape, nota
     return Picture("The backing", description, plan.width, plan.length, tiles, outline)
 
 
+def _sewn_tile(shown: VisiblePiece, one_way: bool, notation: Notation) -> Tile:
+    grain: Grain = "across" if shown.turned else "down only" if one_way else "down"
+    size = notation.size(shown.width, shown.length)
+    return Tile(shown.x, shown.y, shown.width, shown.length, shown.piece, size, "piece", grain)
+
+
 def top_picture(plan: PiecedPlan, notation: Notation) -> Picture:
-    """The top from raw edge to raw edge, every piece as it shows."""
+    """Draw the top from raw edge to raw edge, every piece as it shows."""
     top, layout = plan.top, top_layout(plan.top)
     size = top.size
-    tiles = tuple(
-        Tile(
-            each.x, each.y, each.width, each.length,
-            each.name, notation.size(each.width, each.length) if each.name else "", "piece", "",
-        )
-        for each in layout.pieces
-    )  # fmt: skip
+    tiles = tuple(_top_tile(piece, notation) for piece in layout.pieces)
     description = f"{notation.size(size.width, size.length)} from raw edge to raw edge"
     if top.blocks:
         description = f"{counted(top.blocks.number, 'block')} of {notation.show(top.blocks.size)}, " + description
@@ -129,8 +124,13 @@ def top_picture(plan: PiecedPlan, notation: Notation) -> Picture:
     )
 
 
+def _top_tile(piece: PlacedPiece, notation: Notation) -> Tile:
+    size = notation.size(piece.width, piece.length) if piece.name else ""
+    return Tile(piece.x, piece.y, piece.width, piece.length, piece.name, size, "piece", "")
+
+
 def _parts(plan: PiecedPlan, notation: Notation) -> Iterator[str]:
-    """How wide each part shows."""
+    """Say the width that shows of the sashing and of each border."""
     top, show = plan.top, notation.show
     if top.sashing:
         yield f"sashing: {show(top.sashing.width)}"
@@ -141,15 +141,15 @@ def _parts(plan: PiecedPlan, notation: Notation) -> Iterator[str]:
 
 
 def top_ruler(picture: Picture, notation: Notation) -> list[Mark]:
-    """The tiles along the upper edge, each with its width."""
+    """Mark the width of each tile along the upper edge."""
     edges = sorted({(tile.x, tile.x + tile.width) for tile in picture.tiles if not tile.y})
     return [Mark(start, end, notation.show(end - start)) for start, end in edges]
 
 
 def side_ruler(picture: Picture, notation: Notation) -> list[Mark]:
-    """The tiles along the right edge, each with its length; where none reach it, the whole."""
+    """Mark the length of each tile along the right edge; where they leave a gap there, mark the whole side."""
     edges = sorted({(tile.y, tile.y + tile.length) for tile in picture.tiles if tile.x + tile.width == picture.width})
-    whole = edges and edges[0][0] == ZERO and edges[-1][1] == picture.length
-    if not whole:
+    covered = edges and edges[0][0] == ZERO and edges[-1][1] == picture.length
+    if not covered:
         edges = [(ZERO, picture.length)]
     return [Mark(start, end, notation.show(end - start)) for start, end in edges]

@@ -6,7 +6,7 @@ from finishcalc.measures.length import Length
 from finishcalc.plans.pieced.layout import Slant
 from finishcalc.rendering.pages.page import wrap
 from finishcalc.rendering.pictures.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
-from finishcalc.wording.notation import NO_BREAK, Notation, rounded
+from finishcalc.wording.notation import Notation, plain_blanks, rounded
 
 WIDE = 1000
 """The picture's longer side in the units of its viewBox, without its margins."""
@@ -43,7 +43,7 @@ class _Scale:
 
 
 def svg(picture: Picture, notation: Notation) -> str:
-    """The picture as a whole SVG document that ends with a line feed."""
+    """Draw the picture as a whole SVG document that ends with a line feed."""
     scale = _Scale(picture)
     wide, high = float(scale(picture.width)), float(scale(picture.length))
     body = [_tile(tile, scale) for tile in picture.tiles]
@@ -54,9 +54,9 @@ def svg(picture: Picture, notation: Notation) -> str:
     body += [_across(mark, scale) for mark in top_ruler(picture, notation)]
     body += [_beside(mark, scale, wide) for mark in side_ruler(picture, notation)]
     legend = _legend(picture, wide, high)
-    title, description = escape(picture.title), escape(_plain(picture.description))
-    whole = max(wide, WIDE / 2) + MARGIN + GAP
-    box = f"{-GAP / 2:g} {-2 * GAP:g} {whole:g} {high + 3 * GAP + (len(legend) + 1) * FONT * 1.3:g}"
+    title, description = escape(picture.title), escape(plain_blanks(picture.description))
+    full_width = max(wide, WIDE / 2) + MARGIN + GAP
+    box = f"{-GAP / 2:g} {-2 * GAP:g} {full_width:g} {high + 3 * GAP + (len(legend) + 1) * FONT * 1.3:g}"
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" role="img" aria-labelledby="title description">\n'
         f'<title id="title">{title}</title>\n<desc id="description">{description}</desc>\n'
@@ -66,8 +66,8 @@ def svg(picture: Picture, notation: Notation) -> str:
 
 def _outline(outline: Outline, scale: _Scale) -> str:
     if not outline.ellipse:
-        place = _place(outline, scale)
-        return f'<rect class="trimmed" {place} rx="{scale(outline.corner)}"/>'
+        box = _box_attributes(outline, scale)
+        return f'<rect class="trimmed" {box} rx="{scale(outline.corner)}"/>'
     rx, ry = scale(outline.width / 2), scale(outline.length / 2)
     middle = f'cx="{scale(outline.x + outline.width / 2)}" cy="{scale(outline.y + outline.length / 2)}"'
     return f'<ellipse class="trimmed" {middle} rx="{rx}" ry="{ry}"/>'
@@ -77,12 +77,12 @@ def _slant(slant: Slant, scale: _Scale) -> str:
     return f'<path class="seam" d="M{scale(slant.x)} {scale(slant.y)}L{scale(slant.to_x)} {scale(slant.to_y)}"/>'
 
 
-def _place(tile: Tile | Outline, scale: _Scale) -> str:
+def _box_attributes(tile: Tile | Outline, scale: _Scale) -> str:
     return f'x="{scale(tile.x)}" y="{scale(tile.y)}" width="{scale(tile.width)}" height="{scale(tile.length)}"'
 
 
 def _rectangle(tile: Tile, scale: _Scale, kind: str) -> str:
-    return f'<rect class="{kind}" {_place(tile, scale)}/>'
+    return f'<rect class="{kind}" {_box_attributes(tile, scale)}/>'
 
 
 def _tile(tile: Tile, scale: _Scale) -> str:
@@ -90,7 +90,7 @@ def _tile(tile: Tile, scale: _Scale) -> str:
 
 
 def _label(tile: Tile, scale: _Scale) -> str:
-    """The name with an arrow for the grain, and the size under it where there is room, on a white ground."""
+    """Write the name with an arrow for the grain, and the size under it where there is room, on a white ground."""
     wide, high = float(scale(tile.width)), float(scale(tile.length))
     lines = [f"{tile.name} {ARROWS[tile.grain]}".rstrip(), tile.size]
     fits = [line for line in lines if _wide(line) < wide]
@@ -103,23 +103,23 @@ def _label(tile: Tile, scale: _Scale) -> str:
         lines = [tile.name] if aside >= FONT * 1.4 and _wide(tile.name) < along else []
     x, y = float(scale(tile.x)) + wide / 2, float(scale(tile.y)) + high / 2
     turn = f' transform="rotate(-90 {x:.2f} {y:.2f})"' if upright else ""
-    told = []
+    texts = []
     for n, line in enumerate(lines):
         down = y + (n - (len(lines) - 1) / 2) * FONT * 1.2 + FONT * 0.35
         at = f'x="{x:.2f}" y="{down:.2f}" text-anchor="middle"{turn}'
-        told += [f'<text class="{kind}" {at}>{escape(_plain(line))}</text>' for kind in ("ground", "name")]
-    return "\n".join(told)
+        texts += [f'<text class="{kind}" {at}>{escape(plain_blanks(line))}</text>' for kind in ("ground", "name")]
+    return "\n".join(texts)
 
 
 def _wide(text: str) -> float:
-    """About how wide a text is drawn."""
+    """Estimate the width of a text: SVG cannot be asked for it."""
     return len(text) * FONT * 0.56
 
 
 def _legend(picture: Picture, wide: float, high: float) -> list[str]:
-    """What the picture shows, with all its sizes, in lines below it."""
+    """Write the description, and sizes that have no room inside, in lines below the picture."""
     most = int(max(wide, WIDE / 2) / _wide("x"))
-    lines = [line for text in (picture.description, *picture.legend) for line in wrap(_plain(text), most)]
+    lines = [line for text in (picture.description, *picture.legend) for line in wrap(plain_blanks(text), most)]
     return [
         f'<text class="legend" x="0" y="{high + (n + 1) * FONT * 1.3:.2f}">{escape(line)}</text>'
         for n, line in enumerate(lines, start=1)
@@ -128,7 +128,7 @@ def _legend(picture: Picture, wide: float, high: float) -> list[str]:
 
 def _across(mark: Mark, scale: _Scale) -> str:
     start, end = float(scale(mark.start)), float(scale(mark.end))
-    text = escape(_plain(mark.text))
+    text = escape(plain_blanks(mark.text))
     fits = _wide(mark.text) < end - start
     label = f'<text x="{(start + end) / 2:.2f}" y="{-GAP - 6}" text-anchor="middle">{text}</text>' if fits else ""
     ends = "".join(f'<path class="ruler" d="M{at:.2f} {-GAP + 10}V-8"/>' for at in (start, end))
@@ -137,11 +137,7 @@ def _across(mark: Mark, scale: _Scale) -> str:
 
 def _beside(mark: Mark, scale: _Scale, wide: float) -> str:
     start, end = float(scale(mark.start)), float(scale(mark.end))
-    text = escape(_plain(mark.text))
+    text = escape(plain_blanks(mark.text))
     label = f'<text x="{wide + GAP:.2f}" y="{(start + end) / 2 + FONT * 0.35:.2f}">{text}</text>'
     ends = "".join(f'<path class="ruler" d="M{wide + 8:.2f} {at:.2f}h{GAP - 18}"/>' for at in (start, end))
     return f'<path class="ruler" d="M{wide + GAP / 2:.2f} {start:.2f}V{end:.2f}"/>{ends}{label}'
-
-
-def _plain(text: str) -> str:
-    return text.replace(NO_BREAK, " ")

@@ -1,4 +1,4 @@
-"""A comparison and a size chart as tables of words, for the page and for Markdown."""
+"""A comparison and a size chart as tables of words with their notes, for the page of text and for Markdown."""
 
 from finishcalc.comparing.charts import Cell, SizeChart
 from finishcalc.comparing.sizes import AS_IT_IS, Comparison, Row
@@ -10,17 +10,48 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import capital
 from finishcalc.plans.top.outline import Shape
-from finishcalc.rendering.pages.cover import finished_hang, target_words
-from finishcalc.rendering.pages.layers import counted, hours_words
-from finishcalc.rendering.pages.price import SAMPLE_MARK
-from finishcalc.rendering.pages.refit import fit_words
-from finishcalc.rendering.pages.table import Table
+from finishcalc.rendering.pages.cover import finished_hang, fit_words, target_words
+from finishcalc.rendering.pages.page import Note, Page, Table
+from finishcalc.rendering.writing import SAMPLE_MARK, counted, hours_words, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.plain import plain
 from finishcalc.wording.said import Audience, InUnit
 
 
-def compare_table(comparison: Comparison, audience: Audience, notation: Notation) -> Table:
-    """A row a size. Hours are the studio's alone; a total that rests on a sample rate has a mark."""
+def comparison_page(comparison: Comparison, audience: Audience) -> Page:
+    """Lay out a comparison: a row a size, and what to know about them."""
+    first = comparison.rows[0].result
+    notation = notation_of(first)
+    sampled = any(row.result.priced_on_samples for row in comparison.rows)
+    notes = [Note("", [sample_note("sample rates")] * sampled), *_size_notes(comparison, audience, notation)]
+    title = f"Sizes of {plain(first.asked.project.title)}"
+    return Page(title, _comparison_table(comparison, audience, notation), notes)
+
+
+def chart_page(chart: SizeChart, audience: Audience) -> Page:
+    """Lay out a size chart: a row a size, a column a cloth, and what to know about them."""
+    first = chart.comparison.rows[0].result
+    notation = notation_of(first)
+    sampled = any(cell.result.priced_on_samples for cells in chart.cells for cell in cells)
+    notes = [
+        Note("", [_chart_key(chart), *[sample_note("sample rates")] * sampled]),
+        *_size_notes(chart.comparison, audience, notation),
+    ]
+    title = f"Sizes and cloths for {plain(first.asked.project.title)}"
+    return Page(title, _chart_table(chart, audience, notation), notes)
+
+
+def _size_notes(comparison: Comparison, audience: Audience, notation: Notation) -> list[Note]:
+    named = [(notation.show(row.name), row.cautions) for row in comparison.rows]
+    return [
+        Note("Covers", _cover_notes(comparison, notation)),
+        Note("Refitted", _refit_notes(comparison, notation)),
+        Note("Careful", cautions_by_name(named, audience, notation)),
+    ]
+
+
+def _comparison_table(comparison: Comparison, audience: Audience, notation: Notation) -> Table:
+    """Set a row for each size. Hours are the studio's alone; a total that rests on a sample rate has a mark."""
     currency = comparison.rows[0].result.quote.currency.code
     head = ["", f"Top, {notation.units}", "Backing", "Batting", "Binding", f"Total, {currency}", "Differs"]
     rows = [_row(comparison, row, notation) for row in comparison.rows]
@@ -32,7 +63,7 @@ def compare_table(comparison: Comparison, audience: Audience, notation: Notation
 
 
 def _wanted(table: Table) -> Table:
-    """The table without the columns in which no row wants anything."""
+    """Drop the columns that say "none" in every row."""
     kept = [n for n in range(len(table.head)) if n < 2 or {row[n] for row in table.rows} != {"none"}]
     rows = [[row[n] for n in kept] for row in table.rows]
     return Table([table.head[n] for n in kept], "".join(table.align[n] for n in kept), rows)
@@ -52,14 +83,16 @@ def _row(comparison: Comparison, row: Row, notation: Notation) -> list[str]:
 
 
 def total_cell(result: Finishing, notation: Notation) -> str:
-    """The total, marked where it rests on a sample."""
+    """Write the total, marked where it rests on a sample rate."""
     mark = f"{NO_BREAK}{SAMPLE_MARK}" if result.priced_on_samples else ""
     return notation.bare_money(result.quote.total) + mark
 
 
-def chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Table:
-    """A row a size, a column a cloth, each with the total of a quote with that backing; the cheapest is said in words.
-    Cost is the studio's alone."""
+def _chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Table:
+    """Set a row for each size and a column for each cloth, with the total of a quote that has this backing.
+
+    The cheapest is said in words; cost is the studio's alone.
+    """
     pieced = any(row.result.plans.pieced for row in chart.comparison.rows)
     blocks = ["Blocks"] if pieced else []
     names = [_cloth_name(cell, notation) for cell in chart.cells[0]]
@@ -81,8 +114,8 @@ def chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Tab
     return _wanted(Table(head, "l" * len(head), rows))
 
 
-def chart_key(chart: SizeChart) -> str:
-    """What the figures of a size chart are."""
+def _chart_key(chart: SizeChart) -> str:
+    """Explain the figures of a size chart."""
     currency = chart.cells[0][0].result.quote.currency.code
     key = f"After each backing: the total of the quote with it, {currency}"
     return f"{key}; cheapest: the least in its row." if len(chart.cells[0]) > 1 else f"{key}."
@@ -106,7 +139,7 @@ def _blocks(result: Finishing) -> str:
 
 
 def size_words(shape: Shape, notation: Notation) -> str:
-    """The size without its unit, which the head has: "60 1/2 x 84", "round 70"."""
+    """Write the size without its unit, which the head has: "60 1/2 x 84", "round 70"."""
     across, down = (notation.number(side.to(notation.units), notation.units) for side in (shape.width, shape.length))
     if shape.name == "round":
         return f"round {across}"
@@ -114,12 +147,12 @@ def size_words(shape: Shape, notation: Notation) -> str:
 
 
 def chosen_backing(result: Finishing) -> BackingOption | None:
-    """The backing that is bought, if one is."""
+    """Give the backing that is bought, or None."""
     return result.plans.backing.chosen if result.plans.backing else None
 
 
 def backing_cell(result: Finishing, notation: Notation) -> str:
-    """What to buy, and its seams."""
+    """Write the cloth to buy for the backing, and its seams."""
     option = chosen_backing(result)
     if option:
         return _option(option, notation)
@@ -133,7 +166,7 @@ def _option(option: BackingOption, notation: Notation) -> str:
 
 
 def batting_cell(result: Finishing, notation: Notation) -> str:
-    """The package or the length off a roll."""
+    """Write the batting: the package, or the length off a roll."""
     batting = result.plans.batting
     if batting is None:
         return "none"
@@ -146,7 +179,7 @@ def batting_cell(result: Finishing, notation: Notation) -> str:
 
 
 def binding_cell(result: Finishing, notation: Notation) -> str:
-    """The cloth for the binding."""
+    """Write the cloth for the binding."""
     plans = result.plans
     if plans.binding:
         return notation.show(InUnit(plans.binding.amount, plans.binding.fabric.per))
@@ -154,12 +187,12 @@ def binding_cell(result: Finishing, notation: Notation) -> str:
 
 
 def signed(amount: Money, notation: Notation) -> str:
-    """A difference with its sign."""
+    """Write a difference with its sign."""
     return ("+" if amount.minor > 0 else "") + notation.bare_money(amount)
 
 
-def cover_notes(comparison: Comparison, notation: Notation) -> list[str]:
-    """For each size that covers something, what, and how it hangs."""
+def _cover_notes(comparison: Comparison, notation: Notation) -> list[str]:
+    """Say for each size that covers a bed or a table how it hangs there."""
     return [
         f"{notation.show(row.name)}: {target_words(covers, _finished(row, covers, notation), notation)}"
         for row in comparison.rows
@@ -167,8 +200,8 @@ def cover_notes(comparison: Comparison, notation: Notation) -> list[str]:
     ]
 
 
-def refit_notes(comparison: Comparison, notation: Notation) -> list[str]:
-    """For each size of a pieced design, which way was taken, how it hangs so, and the next best."""
+def _refit_notes(comparison: Comparison, notation: Notation) -> list[str]:
+    """Say for each size of a pieced design how it was fitted, how it hangs then, and the next best fit."""
     return [
         f"{notation.show(row.name)}: {fit_words(row.refit, _finished(row, row.refit.hangs, notation), notation)}"
         for row in comparison.rows
@@ -181,18 +214,14 @@ def _finished(row: Row, covers: Cover | None, notation: Notation) -> str:
     return finished_hang(covers, plans.quilting, Size(plans.top.shape.width, plans.top.shape.length), notation)
 
 
-def caution_notes(comparison: Comparison, audience: Audience, notation: Notation) -> list[str]:
-    """Every caution once, with the sizes it is for, where it is not for all."""
-    named = [(notation.show(row.name), row.cautions) for row in comparison.rows]
-    return cautions_by_name(named, audience, notation)
-
-
 def cautions_by_name(named: list[tuple[str, tuple[Caution, ...]]], audience: Audience, notation: Notation) -> list[str]:
-    """Every caution once, with the names of those that it is for, where it is not for all."""
-    found: dict[str, list[str]] = {}
+    """Write every caution once, after the names it is for unless it is for all."""
+    names_by_text: dict[str, list[str]] = {}
     for name, cautions in named:
-        for each in (each for each in cautions if each.said.is_for(audience)):
-            names = found.setdefault(notation.say(each.said), [])
+        for caution in (caution for caution in cautions if caution.said.is_for(audience)):
+            names = names_by_text.setdefault(notation.say(caution.said), [])
             names += [] if name in names else [name]
     everywhere = len({name for name, _ in named})
-    return [text if len(names) == everywhere else f"{', '.join(names)}: {text}" for text, names in found.items()]
+    return [
+        text if len(names) == everywhere else f"{', '.join(names)}: {text}" for text, names in names_by_text.items()
+    ]

@@ -1,4 +1,4 @@
-"""Tables for a spreadsheet: CSV as RFC 4180 has it, with numbers as numbers and no text that would be run."""
+"""Tables for a spreadsheet: CSV by RFC 4180, with numbers as numbers and no text that a spreadsheet would run."""
 
 import csv
 import io
@@ -7,24 +7,24 @@ from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.length import Length
 from finishcalc.rendering.documents.writing import exact_decimal, number
-from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.rendering.tables.compare import batting_cell, chosen_backing
-from finishcalc.wording.notation import NO_BREAK
+from finishcalc.rendering.writing import notation_of
+from finishcalc.wording.notation import plain_blanks
 from finishcalc.wording.plain import plain
 from finishcalc.wording.said import Audience
 
 Figure = int | float | str | None
 DANGEROUS = ("=", "+", "-", "@", "\t", "\r", "\n")
-"""How a cell begins that a spreadsheet would take for a formula (OWASP, CSV Injection)."""
+"""A spreadsheet takes a cell that begins so for a formula (OWASP, CSV Injection)."""
 
 
 def text_cell(text: str) -> str:
-    """Words from a file, safe in a cell: what would be run has a quote before it."""
+    """Put a quote before a text that a spreadsheet would run as a formula."""
     return f"'{text}" if text.startswith(DANGEROUS) else text
 
 
 def csv_text(rows: list[dict[str, Figure]]) -> str:
-    """Rows with the same keys, in UTF-8, lines ended with CR LF (RFC 4180); what is hidden in a text is shown."""
+    """Write rows that have the same keys, each line ended with CR LF (RFC 4180); hidden characters are shown."""
     sheet = io.StringIO(newline="")
     writer = csv.DictWriter(sheet, list(rows[0]), lineterminator="\r\n")
     writer.writeheader()
@@ -34,7 +34,7 @@ def csv_text(rows: list[dict[str, Figure]]) -> str:
 
 
 def compare_csv(comparison: Comparison, audience: Audience) -> str:
-    """A row a size, all figures bare."""
+    """Write a row for each size, all figures without units or signs."""
     return csv_text([_row(comparison, row, audience) for row in comparison.rows])
 
 
@@ -59,7 +59,7 @@ def _row(comparison: Comparison, row: Row, audience: Audience) -> dict[str, Figu
 
 
 def _size(row: Row) -> dict[str, Figure]:
-    """What it is called, its outline, and what was changed about a pieced design."""
+    """Give the name of a size, its outline, and the changes to a pieced design."""
     shape, units = row.result.plans.top.shape, row.result.asked.project.units
     pieced, fit = row.result.asked.project.top.pieced, row.refit.taken if row.refit else None
     blocks = pieced.blocks if pieced else None
@@ -82,11 +82,11 @@ def _size(row: Row) -> dict[str, Figure]:
 
 
 def _batting(row: Row) -> str:
-    return text_cell(batting_cell(row.result, notation_of(row.result)).replace(NO_BREAK, " "))
+    return text_cell(plain_blanks(batting_cell(row.result, notation_of(row.result))))
 
 
 def chart_csv(chart: SizeChart, audience: Audience) -> str:
-    """A row for each size and cloth."""
+    """Write a row for each size and cloth."""
     rows = []
     for row, cells in zip(chart.comparison.rows, chart.cells, strict=True):
         for cell in cells:

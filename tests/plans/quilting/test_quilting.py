@@ -18,8 +18,8 @@ from finishcalc.plans.quilting.stitching import stitched_length, thread_per_leng
 from finishcalc.plans.together import make_plans
 from finishcalc.plans.top.outline import rectangle
 from finishcalc.problems import ProblemsFound
-from finishcalc.rendering.pages.quote import notation_of
 from finishcalc.rendering.pictures.passes import passes_picture
+from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import inches, quilting_of, quoted, sample_project, yards
 from tests.strategies import examples

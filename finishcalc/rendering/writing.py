@@ -1,0 +1,54 @@
+"""Shared ground of all outputs: the signs they write with, the mark of samples, sizes to cut, and joining blocks."""
+
+from fractions import Fraction
+
+from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.rounding import half_up
+from finishcalc.pipeline import Finishing
+from finishcalc.plans.backing.layout import CutPiece
+from finishcalc.plans.backing.options import BoughtLength
+from finishcalc.wording.notation import NO_BREAK, Notation, plain_blanks
+
+SAMPLE_MARK = "*"
+"""Stands beside every price that rests on a sample shop's figures instead of the studio's own."""
+
+
+def sample_note(rates: str) -> str:
+    """Explain the mark. A quote marks lines, each with "a sample rate"; a comparison totals, with "sample rates"."""
+    return f"{SAMPLE_MARK} rests on {rates}, not on the studio's own: see presets/shops."
+
+
+def notation_of(result: Finishing) -> Notation:
+    """Write in the project's units with the shop's signs."""
+    money = result.asked.shop.money
+    return Notation(result.asked.project.units, money.decimal, money.group, money.symbol or "", money.symbol_place)
+
+
+def joined(blocks: list[list[str]]) -> str:
+    """Join blocks of lines into a text that ends with a line feed, an empty line between them; skip empty blocks."""
+    return plain_blanks("\n\n".join("\n".join(block) for block in blocks if block)) + "\n"
+
+
+def counted(number: int, thing: str) -> str:
+    """Count things, held together where a line ends: "1 seam", "2 seams"."""
+    return f"{number}{NO_BREAK}{thing}" + "s" * (number != 1)
+
+
+def hours_words(minutes: Fraction) -> str:
+    """Write minutes as hours and minutes: "4 h 40 min"."""
+    hours, rest = divmod(half_up(minutes), 60)
+    return f"{hours}{NO_BREAK}h{NO_BREAK}{rest}{NO_BREAK}min"
+
+
+def size_to_cut(cut: CutPiece, cloth: BoughtLength, usable: Length, notation: Notation) -> tuple[Length, Length]:
+    """Round a piece's width and length up to a step that a tape shows.
+
+    A side stays exact where it would no longer fit: the pieces beside it or the rows along the cloth are rounded up
+    too, and all of them together must still lie on the cloth.
+    """
+    beside = sum((notation.measurable(other.width) for other in cloth.cuts if other.y == cut.y), ZERO)
+    rows = {other.y: notation.measurable(other.length) for other in cloth.cuts}
+    gaps = sum((left.length for left in cloth.leftover if not left.x and left.y + left.length < cloth.length), ZERO)
+    width = notation.measurable(cut.width) if beside <= usable else cut.width
+    length = notation.measurable(cut.length) if sum(rows.values(), gaps) <= cloth.length else cut.length
+    return width, length
