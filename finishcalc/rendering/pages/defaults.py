@@ -43,14 +43,8 @@ def arithmetic(result: Finishing, profit: Worth | None) -> list[Arithmetic]:
     """
     plans, quote = result.plans, result.quote
     reader: Audience = "studio" if profit else "customer"
-    parts: list[tuple[str, str, Iterable[Said]]] = [
-        ("top", "Top", plans.top.working),
-        ("piecing", "Piecing", plans.pieced.working if plans.pieced else ()),
-        ("backing", "Backing", plans.backing.working if plans.backing else ()),
-        ("batting", "Batting", plans.batting.working if plans.batting else ()),
-        ("binding", "Binding", plans.binding.working if plans.binding else ()),
-        ("hem", "Edge", plans.hem.working if plans.hem else ()),
-        ("quilting", "Quilting", plans.quilting.working),
+    parts: list[tuple[str, str, Iterable[Said]]] = [(part.key, part.heading, part.working) for part in plans.parts]
+    parts += [
         ("buy", "To buy", _together(each for each in plans.cloth if each.supplied_by == "shop")),
         ("buy", "Of yours", _together(each for each in plans.cloth if each.supplied_by == "customer")),
     ]
