@@ -401,7 +401,9 @@ each_share = st.fixed_dictionaries({"labour": shares, "material": shares})
 deposits = st.builds(Deposit, shares, st.none(), classes, st.one_of(st.just({}), each_share))
 sides = st.integers(8 * 20, 8 * 110).map(lambda eighths: Length.of(Fraction(eighths, 8), "in"))
 wishes = st.builds(
-    OrderedExtra, st.sampled_from(sorted(SAMPLE.shop.extras)), st.integers(0, 1000).map(lambda part: Fraction(part, 100))
+    OrderedExtra,
+    st.sampled_from(sorted(SAMPLE.shop.extras)),
+    st.integers(0, 1000).map(lambda part: Fraction(part, 100)),
 )
 one_offs = st.builds(
     OneOff, st.just("Line"), st.integers(0, 10**6).map(lambda cents: Fraction(cents, 100)),
