@@ -9,7 +9,7 @@ from copy import copy
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from typer.testing import CliRunner, Result
 
@@ -22,9 +22,13 @@ from finishcalc.intake.changes.settings import trials
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.model.materials import Batting, Fabric, Package, Roll
+from finishcalc.model.cover import Bed, Table
+from finishcalc.model.keys import Outline
+from finishcalc.model.materials import Batting, Fabric, NamedFabric, Package, Roll
 from finishcalc.model.project import Project
-from finishcalc.pipeline import Finishing, finish, try_file
+from finishcalc.model.section import Figure, Section, specs
+from finishcalc.model.shop import Sewing
+from finishcalc.pipeline import Finishing, finish, make_plans, try_file
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.edge.binding import BindingPlan
@@ -64,13 +68,51 @@ TRADE_PACKAGES = (
 """Packaged battings, inches (common practice)."""
 
 
+S = TypeVar("S", bound=Section)
+
+
+def figured(section: type[Section], values: dict[str, Any]) -> dict[str, Any]:
+    """Values of a section's keys, a figure made of each that the section wants as one."""
+    keys = specs(section)
+    bare = {name for name, value in values.items() if value is not None and not isinstance(value, Figure)}
+    return {name: Figure(value) if name in bare and keys[name].figure else value for name, value in values.items()}
+
+
+def section(kind: type[S], **values: Any) -> S:
+    """A section of values that no file gives; a plain value stands for a figure."""
+    return kind.new(**figured(kind, values))
+
+
 def replace(record: Any, **changes: Any) -> Any:
-    """A record with some of its fields changed, whichever way it is made."""
+    """A record with some of its fields changed, whichever way it is made; a plain value stands for a figure."""
+    if isinstance(record, Sewing):
+        return _sewing(record, changes)
+    if isinstance(record, Section):
+        return record.replace(**figured(type(record), changes))
     if isinstance(record, tuple):
         return record._replace(**changes)
     changed = copy(record)
     vars(changed).update(changes)
     return changed
+
+
+def _sewing(record: Sewing, changes: dict[str, Any]) -> Sewing:
+    """The way backings are sewn, each change in that one of its tables which has the key."""
+    for name, value in changes.items():
+        if name == "wider":
+            record = record._replace(cloth=record.cloth.replace(wider=_named(value)))
+        elif name == "wage":
+            record = record._replace(wage=value if isinstance(value, Figure) else Figure(Fraction(value)))
+        elif name in specs(type(record.seaming)):
+            record = record._replace(seaming=replace(record.seaming, **{name: value}))
+        else:
+            record = record._replace(cloth=replace(record.cloth, **{name: value}))
+    return record
+
+
+def _named(fabric: Fabric | None) -> NamedFabric:
+    """A cloth as a shop names it, or none."""
+    return NamedFabric.new(**vars(fabric)) if fabric else NamedFabric.new(preset="none")
 
 
 def inches(amount: Amount) -> Length:
@@ -92,13 +134,37 @@ def sample_project(lines: str = "") -> Project:
 def cloth(usable: Amount = 40, /, *, name: str = "test cloth", **changes: Any) -> Fabric:
     """A cloth that is usable from edge to edge, 10 a yard by the eighth; it loses nothing unless `changes` say so."""
     plain = {
-        "name": name, "width": inches(usable), "selvage": ZERO, "price": Fraction(10), "per": "yd",
+        "name": name, "width": inches(usable), "selvage": ZERO, "price": Fraction(10), "selling": None, "per": "yd",
         "step": yards("1/8"), "straighten": ZERO, "shrink_across": NONE, "shrink_along": NONE,
         "directional": False, "nap": False, "repeat": ZERO,
     }  # fmt: skip
     backing = sample_project().backing
     assert backing
     return replace(backing.fabric, **(plain | changes))
+
+
+def package(size: str, width: Amount, length: Amount, price: Amount, selling: Amount | None = None) -> Package:
+    """A batting sold ready cut, by its sides in inches."""
+    asked = None if selling is None else Fraction(selling)
+    return section(Package, size=size, width=inches(width), length=inches(length), price=Fraction(price), selling=asked)
+
+
+def roll(
+    width: Amount, price: Amount = 1, per: str = "yd", step: Length | None = None, selling: Amount | None = None
+) -> Roll:
+    """A batting sold by the yard and cut by the eighth of one, or as said, so many inches wide."""
+    asked, cut = None if selling is None else Fraction(selling), yards("1/8") if step is None else step
+    return section(Roll, width=inches(width), price=Fraction(price), per=per, step=cut, selling=asked)
+
+
+def mattress(width: Amount, length: Amount) -> Bed:
+    """A mattress, by its sides in inches."""
+    return section(Bed, width=inches(width), length=inches(length))
+
+
+def table_top(width: Amount, length: Amount, shape: Outline = "rectangle") -> Table:
+    """A table top, by its sides in inches."""
+    return section(Table, shape=shape, width=inches(width), length=inches(length))
 
 
 def batting(*packages: Package, rolls: tuple[Roll, ...] = ()) -> Batting:
@@ -111,7 +177,7 @@ def batting(*packages: Package, rolls: tuple[Roll, ...] = ()) -> Batting:
 def trade_packages() -> tuple[Package, ...]:
     """The packaged sizes of the trade, the larger the dearer."""
     return tuple(
-        Package(size, inches(width), inches(length), Fraction(10 * number))
+        package(size, width, length, 10 * number)
         for number, (size, width, length) in enumerate(TRADE_PACKAGES, start=1)
     )
 
@@ -130,9 +196,11 @@ def plans(width: Amount, length: Amount, **parts: dict[str, Any]) -> Plans:
 
 
 def backing_of(width: Amount, length: Amount, sewing: dict[str, Any] | None = None, **wishes: Any) -> BackingPlan:
-    """The backing of a top, overage 4 and seam allowance 1/2 on test cloth unless `wishes` say otherwise."""
+    """The backing of a top, overage 4 and seam allowance 1/2 on test cloth unless `wishes` say otherwise; a `wider`
+    cloth among them is the shop's to compare with."""
+    told = {name: wishes.pop(name) for name in ("wider",) if name in wishes}
     usual = {"fabric": cloth(), "overage": inches(4), "seam_allowance": inches("1/2"), "seams": "any"}
-    found = plans(width, length, backing=usual | wishes, sewing=sewing or {}).backing
+    found = plans(width, length, backing=usual | wishes, sewing=(sewing or {}) | told).backing
     assert found
     return found
 

@@ -4,6 +4,7 @@ A file may name a preset, a preset with some keys changed, or give a whole table
 `Named...` form of each. Prices are exact, in the currency's main unit; shares are Fractions (3 % is 3/100).
 """
 
+from collections.abc import Iterator
 from typing import Annotated, Any, Literal
 
 from pydantic import model_validator
@@ -26,6 +27,10 @@ class ByName(Shorthand):
     def is_none(self) -> bool:
         """Whether the project wants none of this material."""
         return self.preset == "none"
+
+    def missing(self) -> Iterator[str]:
+        """Nothing of a material that is not wanted, and as for any section of one that is."""
+        return iter(()) if self.is_none else super().missing()
 
     @classmethod
     def shorthand(cls, value: Any) -> Any:

@@ -126,7 +126,8 @@ class Section(BaseModel):
     ) -> None:
         """Note which keys are required; let a file leave out those that another layer may give."""
         own = {name for name, key in cls.model_fields.items() if key.is_required()}
-        cls.required = frozenset(own | (cls.required & cls.model_fields.keys()))
+        inherited = {name for base in cls.__mro__[1:] if issubclass(base, Section) for name in base.required}
+        cls.required = frozenset(own | inherited)
         cls.must_give = cls.required if whole else frozenset(needs)
         cls.takes_away = takes_away or cls.takes_away
         for name in cls.required - cls.must_give:
@@ -175,13 +176,16 @@ class Section(BaseModel):
         )
 
     def missing(self) -> Iterator[str]:
-        """The required keys without a value, those of tables within too, in dotted notation."""
+        """The required keys without a value, those of tables and rows within too, in dotted notation."""
         for name, spec in specs(type(self)).items():
             value = getattr(self, name)
             if value is None and name in self.required:
                 yield name
             elif spec.kind == "table" and value is not None:
                 yield from (f"{name}.{each}" for each in value.missing())
+            elif spec.kind == "rows" and value is not None:
+                for number, row in enumerate(value, start=1):
+                    yield from (f"{name}[{number}].{each}" for each in row.missing())
 
 
 class MissingValue(AssertionError):
@@ -194,8 +198,13 @@ S = TypeVar("S", bound=Section)
 def whole(section: S, at: str) -> S:
     """The section, in which no required key is without a value. Raises MissingValue with the key path."""
     for name in section.missing():
-        raise MissingValue(f"no layer gives {at}.{name}: add it to presets/shops")
+        raise missing_value(f"{at}.{name}")
     return section
+
+
+def missing_value(path: str) -> MissingValue:
+    """The fault of a key that no layer gives, with its mend."""
+    return MissingValue(f"no layer gives {path}: add it to presets/shops")
 
 
 def given(value: Value) -> Value | None:

@@ -10,11 +10,11 @@ import subprocess
 import sys
 import unicodedata
 from pathlib import Path
+from types import UnionType
+from typing import Annotated, Union, get_args, get_origin
 
 import pytest
-from finishcalc.intake.project_file import PROJECT_FILE
-from finishcalc.intake.shop_file import SHOP_FILE
-from finishcalc.intake.table import ListOf, Named, Rows, Table
+from annotated_types import MaxLen
 from typer.testing import CliRunner
 
 from finishcalc.commandline.app import app
@@ -24,6 +24,8 @@ from finishcalc.intake.checking import MOST_PROBLEMS
 from finishcalc.intake.nesting import MOST_LEVELS, MOST_PARTS, too_deep
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
+from finishcalc.model.files import ProjectFile, ShopFile
+from finishcalc.model.section import Figure, Section, specs
 from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.rendering.documents.writing import safe_json
 from finishcalc.rendering.tables.csv_text import csv_text
@@ -339,9 +341,12 @@ LISTS = {
 SHOP_LISTS = {
     "offers.extras": (100, "[offers]\nextras = [{}]\n", '"label"'),
     "tax": (20, "tax = [{}]\n", '{ label = "VAT", percent = "1 %" }'),
+    "rates.quilting.own.steps": (
+        100, "[rates.quilting.own]\nsteps = [{}]\n", '{ name = "a", up_to = 1, price = 1 }'
+    ),
     "studio.contact": (100, "[studio]\ncontact = [{}]\n", '"a"'),
     "any_batting.rolls": (100, "[any_batting]\nrolls = [{}]\n", '{ width = 60, price = 1, per = "yd", step = 1 }'),
-}
+}  # fmt: skip
 NAMED = {"extras": 100, "rates.quilting": 100} | dict.fromkeys(
     ("beds", "tables", "fabrics", "battings", "styles", "methods"), 500
 )
@@ -351,7 +356,7 @@ def told(text: str, shop: str | None = None) -> list[tuple[str, str, str]]:
     """The problems of limits alone: not those of a project that is only half of one."""
     try:
         resolve(
-            Source("top.toml", text), "shop.toml" if shop else None, reading=lambda _: Source("shop.toml", shop or "")
+            Source("top.toml", text), "shop.toml" if shop else None, reader=lambda _: Source("shop.toml", shop or "")
         )
     except ProblemsFound as found:
         return [(each.path, each.message, each.hint) for each in found.problems if each.hint.startswith("give at most")]
@@ -387,15 +392,30 @@ def test_the_named_things_of_a_shop_have_a_limit(key: str):
 
 def test_every_list_and_every_table_of_names_has_a_limit():
     """No key of any table may hold as much as a file has room for."""
-    waiting, seen = [PROJECT_FILE, SHOP_FILE], []
+    waiting, limits = [ProjectFile, ShopFile], {}
     while waiting:
-        for kind in waiting.pop().keys.values():
-            if isinstance(kind, (ListOf, Rows, Named)):
-                seen.append(kind.most)
-            inner = kind.table if isinstance(kind, ListOf) else kind.each if isinstance(kind, (Rows, Named)) else kind
-            waiting += [inner] if isinstance(inner, Table) else []
-    assert len(seen) > 15
-    assert all(0 < most <= 500 for most in seen)
+        section = waiting.pop()
+        for name, spec in specs(section).items():
+            if spec.kind in ("entries", "rows", "named"):
+                limits[f"{section.__name__}.{name}"] = limit_of(section, name)
+            waiting += [spec.section] if spec.section else []
+    assert {"ShopFile.fabrics", "Top.borders", "Batting.packages", "Rates.quilting"} <= limits.keys()
+    assert len(limits) > 15
+    assert {name: most for name, most in limits.items() if not 0 < most <= 500} == {}
+
+
+def limit_of(section: type[Section], name: str) -> int:
+    """The most that a key holds by the marks of its line; 0 where it says nothing."""
+    field = section.model_fields[name]
+    marks, annotation = list(field.metadata), field.annotation
+    waiting = [annotation]
+    while waiting:
+        annotation = waiting.pop()
+        marks += getattr(annotation, "__metadata__", ())
+        if get_origin(annotation) in (Annotated, Figure, Union, UnionType):
+            waiting.append(get_args(annotation)[0])
+    parts = [part for mark in marks for part in getattr(mark, "metadata", [mark])]
+    return min((part.max_length for part in parts if isinstance(part, MaxLen)), default=0)
 
 
 # ---- hidden characters ----------------------------------------------------------------------------------------

@@ -1,12 +1,12 @@
 """The contracts are made whole: what no layer gives is a named fault of ours, and never a None in a plan."""
 
 import pytest
-from finishcalc.intake.building.made import MissingValue
 
 from finishcalc.intake.building.project import build_project, build_shop
-from finishcalc.intake.layers import Layers
-from finishcalc.intake.resolve import Resolved, resolve
+from finishcalc.intake.layers import LayeredValues
+from finishcalc.intake.resolve import Resolved, Run, resolve
 from finishcalc.intake.source import Source, dotted
+from finishcalc.model.section import MissingValue
 from finishcalc.pipeline import finish
 from tests.builders import TOP
 
@@ -27,14 +27,14 @@ HAVE_A_RULE = (("rates", "quilting"), ("top", "covers", "table"))
 
 def without(asked: Resolved, path: tuple[str | int, ...]) -> Resolved:
     """The same project where no layer gives the value at a path."""
-    layers = Layers({key: laid for key, laid in asked.layers.values.items() if key != path})
-    return Resolved(layers, "t", "in", asked.foreign_samples, asked.changed)
+    layers = LayeredValues({key: sourced for key, sourced in asked.layers.values.items() if key != path})
+    return Resolved(layers, "t", "in", asked.foreign_samples, Run(Source("t.toml", TOP)))
 
 
 def fault_of(asked: Resolved) -> str | None:
     """What is missing for the contracts, or None where they can be made."""
     try:
-        build_shop(asked.layers, "in")
+        build_shop(asked.layers)
         build_project(asked.layers, "t", "in")
     except MissingValue as fault:
         return str(fault)
@@ -47,15 +47,15 @@ def test_a_key_that_no_layer_gives_is_named_with_its_mend():
         build_project(asked.layers, "t", "in")
     asked = without(resolve(Source("t.toml", TOP)), ("rates", "binding", "machine"))
     with pytest.raises(MissingValue, match=r"^no layer gives rates\.binding\.machine: add it to presets/shops$"):
-        build_shop(asked.layers, "in")
+        build_shop(asked.layers)
 
 
 @pytest.mark.parametrize("text", PROJECTS.values(), ids=PROJECTS)
 def test_whichever_key_of_the_samples_is_gone_it_is_named_or_not_needed(text: str):
     """Key by key: either the contracts cannot be made, and it is said for which key, or the whole quote still is."""
     whole, named = resolve(Source("t.toml", text)), set()
-    for path, laid in whole.layers.values.items():
-        if laid.origin.layer not in FROM_US or any(path[: len(rule)] == rule for rule in HAVE_A_RULE):
+    for path, sourced in whole.layers.values.items():
+        if sourced.origin.layer not in FROM_US or any(path[: len(rule)] == rule for rule in HAVE_A_RULE):
             continue
         asked = without(whole, path)
         fault = fault_of(asked)

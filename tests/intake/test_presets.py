@@ -8,16 +8,16 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from finishcalc.intake.project_file import PROJECT_FILE
-from finishcalc.intake.shop_file import SHOP_FILE
-from finishcalc.intake.table import Key, ListOf, Named, Rows, Table
 
 from finishcalc.intake import presets
+from finishcalc.model.files import MATERIALS as MODELS
+from finishcalc.model.files import ProjectFile, ShopFile
+from finishcalc.model.section import Section, Shorthand, specs
 from finishcalc.pipeline import Finishing
 from tests.builders import PRESETS, PROJECTS, quoted, run
 
 FILES = sorted(PRESETS.glob("*/*.toml"))
-MATERIALS = [path for path in FILES if path.parent.name in presets.KINDS]
+MATERIALS = [path for path in FILES if path.parent.name in MODELS]
 PLACES = {
     "fabrics": ("backing.fabric", "binding.fabric"),
     "battings": ("batting.product",),
@@ -93,7 +93,7 @@ def test_each_preset_gives_every_key_of_its_kind(kind: str, units: str, name: st
         optional |= {"angle"} if given["lines"] in ("pattern", "grid", "echo", "ties") else set()
     if kind == "methods":
         optional |= {"rate_class", "stitch_length"}
-    assert set(presets.KINDS[kind].keys) - set(given) <= optional
+    assert set(specs(MODELS[kind])) - set(given) <= optional
 
 
 def test_a_name_in_both_systems_means_the_project_s_own():
@@ -139,32 +139,33 @@ ABSENT = {
 """The keys that a sample shop leaves out by design, and why."""
 
 
-def gaps(table: Table, given: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
-    """The keys that a table could hold and this one does not. A material that is a preset's name is whole."""
-    if table.shorthand and not isinstance(given, dict):
+def gaps(section: type[Section], given: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
+    """The keys that a table could hold and this one does not, but those that an item of a list may leave out. A
+    material that is a preset's name is whole."""
+    if issubclass(section, Shorthand) and not isinstance(given, dict):
         return
-    for key, kind in table.keys.items():
+    for key, spec in specs(section).items():
         steps = (*path, key)
         if key not in given:
-            if key not in table.optional:
+            if not section.must_give or key in section.must_give:
                 yield steps
-        elif isinstance(kind, Table):
-            yield from gaps(kind, given[key], steps)
-        elif isinstance(kind, ListOf):
+        elif spec.kind == "table" and spec.section:
+            yield from gaps(spec.section, given[key], steps)
+        elif spec.kind == "entries" and spec.section:
             for item in given[key]:
-                yield from gaps(kind.table, item, steps)
-        elif isinstance(kind, Named) and isinstance(kind.each, Table):
+                yield from gaps(spec.section, item, steps)
+        elif spec.kind == "named" and spec.section:
             for name, item in given[key].items():
-                yield from gaps(kind.each, item, (*steps, name))
+                yield from gaps(spec.section, item, (*steps, name))
         else:
-            assert isinstance(kind, Key | Named | Rows)
+            assert spec.kind in ("value", "rows")
 
 
 @pytest.mark.parametrize("system", presets.SYSTEMS.values())
 def test_a_sample_shop_holds_every_key_but_these(system: str):
     """Every key, or there would be a default in Python; the absent ones are named, so that none is forgotten."""
     data = tomllib.loads((PRESETS / "shops" / f"{system}.toml").read_text(encoding="utf-8"))
-    assert set(gaps(SHOP_FILE, data)) == set(ABSENT)
+    assert set(gaps(ShopFile, data)) == set(ABSENT)
     text = (PRESETS / "shops" / f"{system}.toml").read_text(encoding="utf-8")
     for kind in (path[0] for path in ABSENT if len(path) == 1):
         assert f"[{kind}." in text, "the shop's own are shown as comments"
@@ -176,13 +177,13 @@ def test_the_annotated_project_holds_every_key():
     pieced = ("covers", "blocks", "sashing", "borders", "centre", "piecing")
     others = {("top", key) for key in ("diameter", "measured", "corner_radius", "scallop", *pieced)}
     others |= {("shop",), ("quilting", "areas"), ("charges", "lines"), ("backing", "sewn"), ("binding", "finished")}
-    assert {path for path in gaps(PROJECT_FILE, data) if path[:2] != ("backing", "fabric")} == others
+    assert {path for path in gaps(ProjectFile, data) if path[:2] != ("backing", "fabric")} == others
 
 
 def test_a_key_that_is_taken_out_is_missed():
     data = tomllib.loads((PRESETS / "shops" / "inch.toml").read_text(encoding="utf-8"))
     del data["rates"]["binding"]["hand"], data["usual"]["binding"]["join"]
-    assert set(gaps(SHOP_FILE, data)) - set(ABSENT) == {("rates", "binding", "hand"), ("usual", "binding", "join")}
+    assert set(gaps(ShopFile, data)) - set(ABSENT) == {("rates", "binding", "hand"), ("usual", "binding", "join")}
 
 
 def test_both_sample_shops_have_the_same_keys():

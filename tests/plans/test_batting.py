@@ -12,13 +12,8 @@ from hypothesis import strategies as st
 from finishcalc.measures.length import Length
 from finishcalc.model.materials import Package, Roll
 from finishcalc.plans.batting import BattingOption
-from tests.builders import Amount, batting, batting_of, inches, plans, trade_packages, yards
+from tests.builders import Amount, batting, batting_of, inches, package, plans, roll, trade_packages, yards
 from tests.strategies import examples
-
-
-def roll(width: Amount, price: Amount = 1, step: Length | None = None) -> Roll:
-    """A roll priced by the yard."""
-    return Roll(inches(width), Fraction(price), "yd", step or yards("1/8"))
 
 
 @pytest.mark.parametrize(
@@ -51,14 +46,14 @@ def test_size_needed():
 
 def test_a_package_that_is_written_long_side_first_covers_too():
     """A package covers either way round, however its maker writes it."""
-    chosen = batting_of(36, 52, batting(Package("crib", inches(60), inches(45), Fraction(12)))).chosen
+    chosen = batting_of(36, 52, batting(package("crib", 60, 45, 12))).chosen
     assert chosen
     assert chosen.size == "crib"
 
 
 def test_cheapest_that_covers():
     """A larger package that costs less is the one to take."""
-    bargain = Package("king on sale", inches(120), inches(120), Fraction(5))
+    bargain = package("king on sale", 120, 120, 5)
     chosen = batting_of(36, 52, batting(*trade_packages(), bargain)).chosen
     assert chosen
     assert (chosen.size, chosen.cost.minor) == ("king on sale", 500)
@@ -66,7 +61,7 @@ def test_cheapest_that_covers():
 
 def test_the_smaller_of_two_at_one_price():
     """At the same price less is left over from the smaller."""
-    two = [Package(str(side), inches(side), inches(side), Fraction(9)) for side in (120, 90)]
+    two = [package(str(side), side, side, 9) for side in (120, 90)]
     chosen = batting_of(36, 52, batting(*two)).chosen
     assert chosen
     assert chosen.size == "90"
@@ -102,7 +97,7 @@ def test_exactly_the_width_of_the_roll():
 
 def test_a_roll_against_a_package():
     """Whichever costs less is taken: 2 7/8 yd off the roll at 10 is 28.75 (derived)."""
-    king = Package("king", inches(120), inches(120), Fraction(30))
+    king = package("king", 120, 120, 30)
     cheap_roll = batting_of(84, 92, batting(king, rolls=(roll(96, 10),))).chosen
     dear_roll = batting_of(84, 92, batting(king, rolls=(roll(96, 11),))).chosen
     assert cheap_roll
@@ -138,7 +133,7 @@ def test_nobody_buys_a_batting_that_does_not_cover():
 SIDES = st.integers(8, 8 * 140).map(lambda eighths: Fraction(eighths, 8))
 PACKAGES = st.lists(
     st.builds(
-        lambda width, length, price: Package(f"{width}x{length}", inches(width), inches(length), Fraction(price, 100)),
+        lambda width, length, price: package(f"{width}x{length}", width, length, Fraction(price, 100)),
         st.integers(20, 130), st.integers(20, 130), st.integers(0, 9000),
     ),
     max_size=6,

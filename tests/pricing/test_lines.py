@@ -16,6 +16,7 @@ from finishcalc.intake.changes.settings import trials
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.money import total
+from finishcalc.model.section import Figure
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.pricing.quote import with_changes
 from finishcalc.problems import ProblemsFound
@@ -73,7 +74,7 @@ def test_quilting_by_steps_of_size(width: int, length: int, amounts: list[str], 
     """2,400 and 4,200 are in their class; 4,260 is 60 over, one step of 500, and so is 4,700 to the inch; 4,920 is 720
     over, two, and so is 5,200."""
     result = in_shop(tmp_path, STEPS, f"[top]\nwidth = {width}\nlength = {length}\n")
-    quilting = [each for each in result.quote.lines if each.figures[0].startswith("rates.quilting.")]
+    quilting = [each for each in result.quote.lines if each.rates[0].key.startswith("rates.quilting.")]
     assert [str(each.amount) for each in quilting] == amounts
 
 
@@ -231,7 +232,10 @@ def test_a_selling_price_stands_over_cost_and_markup(tmp_path: Path):
     shop = "[fabrics.cotton-44]\nprice = 11\nselling = '16.25'\n[usual.batting]\nproduct = 'none'\n"
     result = in_shop(tmp_path, shop, LAP)
     cloth = result.quote.lines[1]
-    assert (cloth.rate, cloth.figures) == (Fraction("16.25"), ("backing.fabric.selling", "binding.fabric.selling"))
+    assert (cloth.rate, tuple(rate.key for rate in cloth.rates)) == (
+        Fraction("16.25"),
+        ("backing.fabric.selling", "binding.fabric.selling"),
+    )
     assert cloth.cost == result.quote.currency.round(cloth.quantity * 11)
     page = quote_page(result, "customer", explain=True)
     assert str(cloth.cost) not in page
@@ -282,8 +286,11 @@ EDGES = [
 def test_each_way_to_finish_the_edge_has_its_rate_and_its_minutes(attach: str, amounts: dict[str, str]):
     """The cost of a line is its own minutes at (30 + 8) an hour: those of the stages, (least + 4 usual + most) / 6."""
     result = quoted(f"[top]\nwidth = 60\nlength = 80\n[binding]\nattach = '{attach}'\n")
-    lines = profit_of(result).lines
-    edge = {each.line.label.text: each for each in lines if each.line.figures[0].startswith("rates.bind")}
+    edge = {
+        each.line.label.text: each
+        for each in profit_of(result).lines
+        if each.line.rates[0].key.startswith("rates.bind")
+    }
     assert {label: str(each.line.amount) for label, each in edge.items()} == amounts
     planned = {stage.work: stage.planned for stage in result.plans.hours.stages}
     for label, each in edge.items():
@@ -387,7 +394,7 @@ def test_a_free_line_changes_nothing(count: int, line_class: str, by_item: bool)
         f"[[charges.lines]]\nlabel = 'Gift {n}'\nprice = 0\nline_class = '{line_class}'\n" for n in range(count)
     )
     with_it, without = (quoted(LAP + text) for text in (free, ""))
-    taxes = tuple(replace(tax, by="item" if by_item else "invoice") for tax in without.asked.shop.taxes)
+    taxes = Figure(tuple(replace(tax, by="item" if by_item else "invoice") for tax in without.asked.shop.taxes.value))
     shop = replace(without.asked.shop, taxes=taxes)
     one, other = (finish(replace(each.asked, shop=shop)).quote for each in (with_it, without))
     assert (one.total, one.deposit, one.balance) == (other.total, other.deposit, other.balance)

@@ -96,13 +96,23 @@ def test_a_shop_may_offer_nothing(tmp_path: Path):
     assert offers_of(in_shop(tmp_path, "[offers]\nbacking = false\nby_hand = false\nextras = []\n", LAP)) == ()
 
 
-def test_an_offer_on_a_sample_markup_is_marked(tmp_path: Path):
-    """Its own prices for both cloths, but the sample's markup."""
-    shop = "[fabrics.cotton-44]\nprice = 9\n[fabrics.cotton-wide-108]\nprice = 12\n"
-    offers = {str(offer.label.text): offer for offer in offers_of(in_shop(tmp_path, shop, LAP))}
-    assert "rates.markup" in offers["The backing in {fabric}"].figures
-    assert "cloth.wider.price" in offers["The backing in {fabric}"].figures
-    assert "backing.fabric.price" not in offers["The backing in {fabric}"].figures
+OWN_MARKUP = "tax = []\n[rates]\nmarkup = '50 %'\nseam = 18\n"
+OWN_CLOTH = "[fabrics.cotton-44]\nprice = 9\n"
+OWN_WIDE = "[fabrics.cotton-wide-108]\nprice = 12\n"
+
+
+@pytest.mark.parametrize(
+    ("shop", "marked"),
+    [
+        (OWN_MARKUP + OWN_CLOTH + OWN_WIDE, False),
+        ("tax = []\n" + OWN_CLOTH + OWN_WIDE, True),  # the sample's markup
+        (OWN_MARKUP + OWN_CLOTH, True),  # the sample's price of the wider cloth
+    ],
+)
+def test_an_offer_on_a_sample_markup_or_price_is_marked(shop: str, marked: bool, tmp_path: Path):
+    """The backing in the wider cloth rests on the price of that, on the markup, and on nothing that it replaces."""
+    offers = {offer.label.text: offer for offer in offers_of(in_shop(tmp_path, shop, LAP))}
+    assert offers["The backing in {fabric}"].rests_on_sample == marked
 
 
 def test_an_hour_of_sample_stages_is_marked(tmp_path: Path):
@@ -127,7 +137,7 @@ def test_a_stage_is_what_it_is_for_whatever_it_is_called(tmp_path: Path):
     stage = "{ name = 'make the binding', each = 'quilt', low = 60, likely = 60, high = 60, attended = '100 %' }"
     shop = f"[methods.longarm-hand-guided]\nstages = [{stage}]\n"
     usual, odd = (
-        {each.line.figures[0]: each.cost for each in profit_of(in_shop(tmp_path, text, LAP)).lines}
+        {each.line.rates[0].key: each.cost for each in profit_of(in_shop(tmp_path, text, LAP)).lines}
         for text in ("", shop)
     )
     assert odd["rates.binding.make"] == usual["rates.binding.make"]

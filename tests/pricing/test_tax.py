@@ -12,20 +12,23 @@ from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency, Money, total
 from finishcalc.measures.rounding import printed
-from finishcalc.model.prices import Deposit, Tax
+from finishcalc.model.prices import ClassShares, Deposit, Tax
 from finishcalc.model.project import Charges, OneOff, OrderedExtra
+from finishcalc.model.section import Figure
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote, deposit_of, with_changes
-from finishcalc.pricing.tax import added, taxes_on
+from finishcalc.pricing.tax import TaxAmount, added, taxes_on
 from finishcalc.problems import ProblemsFound
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.said import say
-from tests.builders import replace
+from tests.builders import replace, section
 
 USD, JPY, KWD = Currency.of("USD"), Currency.of("JPY"), Currency.of("KWD")
 BOTH = ("labour", "material")
-NO_CHARGES = Charges(Fraction(0), BOTH, Fraction(0), BOTH, (), ())
+NO_CHARGES = section(
+    Charges, rush=Fraction(0), rush_classes=BOTH, discount=Fraction(0), discount_classes=BOTH, extras=(), lines=()
+)
 
 QUILTING_ALONE = """
 [top]
@@ -47,12 +50,24 @@ def item(major: str, line_class: str = "material", currency: Currency = USD) -> 
 
 
 def tax(percent: str, classes: tuple[str, ...] = BOTH, included: bool = False, by: str = "invoice") -> Tax:
-    return Tax("Tax", Fraction(percent) / 100, classes, included, by)
+    return section(Tax, label="Tax", percent=Fraction(percent) / 100, classes=classes, included=included, by=by)
+
+
+def deposit(**asked: object) -> Deposit:
+    """A deposit of all classes, unless `asked` says otherwise."""
+    return section(Deposit, **({"classes": BOTH} | asked))
+
+
+NO_DEPOSIT = deposit(amount=Fraction(0))
+
+
+def on_lines(lines: list[Line], taxes: tuple[Tax, ...], currency: Currency) -> tuple[TaxAmount, ...]:
+    return taxes_on(lines, Figure(taxes), currency)
 
 
 def taxed(lines: list[Line], *taxes: Tax) -> list[str]:
     """The amount of each tax, as it is printed."""
-    return [str(found.amount) for found in taxes_on(lines, taxes, lines[0].amount.currency)]
+    return [str(found.amount) for found in taxes_on(lines, Figure(taxes), lines[0].amount.currency)]
 
 
 def changed(lines: list[Line], **charges: object) -> list[Line]:
@@ -66,7 +81,8 @@ def amounts(lines: list[Line]) -> list[str]:
 def finished(text: str = "", **shop: object) -> Finishing:
     """A quote for the quilting alone, 164.43 (5481 x 0.03), with parts of the sample shop changed."""
     asked = resolve(Source("a top", QUILTING_ALONE + text))
-    shop = {"taxes": (), "deposit": Deposit(None, asked.shop.money.currency.zero, BOTH, {})} | shop
+    shop = {"taxes": (), "deposit": NO_DEPOSIT} | shop
+    shop["taxes"] = Figure(shop["taxes"])
     coin = shop.pop("coin", asked.shop.money.cash_rounding)
     shop["money"] = replace(asked.shop.money, cash_rounding=coin)
     return finish(replace(asked, shop=replace(asked.shop, **shop)))
@@ -111,7 +127,7 @@ def test_three_small_items_are_taxed_more_one_by_one_than_together():
 def test_a_tax_is_on_the_lines_of_its_classes():
     """Labour 60.00, material 40.00: 5 % of 40.00 = 2.00; 7 % of 60.00 = 4.20; 10 % of 100.00 = 10.00: derived."""
     lines = [item("60.00", "labour"), item("40.00")]
-    found = taxes_on(lines, (tax("5", ("material",)), tax("7", ("labour",)), tax("10")), USD)
+    found = on_lines(lines, (tax("5", ("material",)), tax("7", ("labour",)), tax("10")), USD)
     assert [str(one.base) for one in found] == ["40.00", "60.00", "100.00"]
     assert [str(one.amount) for one in found] == ["2.00", "4.20", "10.00"]
     assert str(added(found, USD)) == "16.20"
@@ -132,7 +148,7 @@ def test_a_tax_of_nothing_and_a_tax_of_all():
 
 def test_twenty_per_cent_inside_a_hundred():
     """100 x 0.20 / 1.20 = 16.666... -> 16.67, net 83.33: derived."""
-    found = taxes_on([item("100.00")], (tax("20", included=True),), USD)
+    found = on_lines([item("100.00")], (tax("20", included=True),), USD)
     assert str(found[0].amount) == "16.67"
     assert str(found[0].base - found[0].amount) == "83.33"
     assert added(found, USD) == USD.zero
@@ -221,7 +237,7 @@ def test_nothing_is_taxed_when_all_is_given_away(majors, rush, included):
 def test_item_by_item_differs_from_the_invoice_by_its_roundings_at_most(majors, off, hundredths):
     lines = changed([item(major) for major in majors], discount=Fraction(off, 100))
     percent = str(Fraction(hundredths, 100))
-    one_by_one, together = taxes_on(lines, (tax(percent, by="item"), tax(percent, by="invoice")), USD)
+    one_by_one, together = on_lines(lines, (tax(percent, by="item"), tax(percent, by="invoice")), USD)
     assert one_by_one.base == together.base
     assert abs(one_by_one.amount.minor - together.amount.minor) <= Fraction(len(majors) + 1, 2)
 
@@ -229,7 +245,7 @@ def test_item_by_item_differs_from_the_invoice_by_its_roundings_at_most(majors, 
 @given(st.integers(0, 10**7), st.integers(0, 10000))
 def test_net_with_its_tax_added_again_is_the_price_to_the_minor_unit(minor, hundredths):
     rate = Fraction(hundredths, 10000)
-    found = taxes_on([item(str(Fraction(minor, 100)))], (tax(str(rate * 100), included=True),), USD)[0]
+    found = on_lines([item(str(Fraction(minor, 100)))], (tax(str(rate * 100), included=True),), USD)[0]
     net = found.base - found.amount
     assert abs(net.major * (1 + rate) - found.base.major) <= Fraction(1, 200) * (1 + rate)
 
@@ -341,7 +357,7 @@ percent = "30 %"
      (100, "-0.43", "164.00")],
 )  # fmt: skip
 def test_cash_is_rounded_to_the_nearest_coin(coin, rounding, whole):
-    quote = quoted(coin=Money(coin, USD))
+    quote = quoted(coin=Money(coin, USD).major)
     assert (str(quote.cash_rounding), str(quote.total)) == (rounding, whole)
     assert str(quote.subtotal) == "164.43"
 
@@ -349,7 +365,7 @@ def test_cash_is_rounded_to_the_nearest_coin(coin, rounding, whole):
 def test_half_a_coin_is_rounded_up():
     """A minimum of 182.25 stands over 164.43 and lies half way between 182.00 and 182.50: derived."""
     rates = resolve(Source("a top", QUILTING_ALONE)).shop.rates
-    quote = quoted(rates=replace(rates, minimum=Money(18225, USD)), coin=Money(50, USD))
+    quote = quoted(rates=replace(rates, minimum=Fraction("182.25")), coin=Fraction("0.50"))
     assert (str(quote.subtotal), str(quote.cash_rounding), str(quote.total)) == ("182.25", "0.25", "182.50")
 
 
@@ -358,17 +374,17 @@ def test_half_a_coin_is_rounded_up():
 
 def test_a_deposit_by_percent_is_of_the_total_with_tax():
     """172.65 (above) x 50 % = 86.325 -> 86.33, balance 86.32: derived."""
-    quote = quoted(taxes=(tax("5"),), deposit=Deposit(Fraction(1, 2), None, BOTH, {}))
+    quote = quoted(taxes=(tax("5"),), deposit=deposit(percent=Fraction(1, 2)))
     assert (str(quote.deposit), str(quote.balance)) == ("86.33", "86.32")
 
 
 def test_a_deposit_by_amount_is_that_amount():
-    quote = quoted(deposit=Deposit(None, Money(10000, USD), BOTH, {}))
+    quote = quoted(deposit=deposit(amount=Fraction(100)))
     assert (str(quote.deposit), str(quote.balance)) == ("100.00", "64.43")
 
 
 def test_a_deposit_is_never_more_than_the_total():
-    quote = quoted(deposit=Deposit(None, Money(20000, USD), BOTH, {}))
+    quote = quoted(deposit=deposit(amount=Fraction(200)))
     assert (str(quote.deposit), str(quote.balance)) == ("164.43", "0.00")
 
 
@@ -376,19 +392,19 @@ def test_a_deposit_of_some_classes_is_a_share_of_their_lines_before_tax():
     """One thread at 8.00 is the only material: 30 % of 8.00 = 2.40; total 172.43 + 5 % of it (8.6215 -> 8.62)
     = 181.05: derived."""
     extras = '[charges]\nextras = ["thread"]\n'
-    quote = quoted(extras, taxes=(tax("5"),), deposit=Deposit(Fraction(3, 10), None, ("material",), {}))
+    quote = quoted(extras, taxes=(tax("5"),), deposit=deposit(percent=Fraction(3, 10), classes=("material",)))
     assert (str(quote.total), str(quote.deposit), str(quote.balance)) == ("181.05", "2.40", "178.65")
 
 
 def test_a_deposit_of_a_class_includes_its_rush_and_discount():
     """Material 40.00 + 25 % = 50.00, of which half: 25.00: derived."""
     lines = changed([item("60.00", "labour"), item("40.00")], rush=Fraction(1, 4), rush_classes=("material",))
-    asked = deposit_of(Deposit(Fraction(1, 2), None, ("material",), {}), lines, Money(11000, USD))
+    asked = deposit_of(deposit(percent=Fraction(1, 2), classes=("material",)), lines, Money(11000, USD))
     assert str(asked) == "25.00"
 
 
 def test_no_deposit_asked_means_none():
-    assert deposit_of(Deposit(None, None, BOTH, {}), [item("40.00")], Money(4000, USD)) == USD.zero
+    assert deposit_of(deposit(), [item("40.00")], Money(4000, USD)) == USD.zero
 
 
 # ---- properties over whole quotes ---------------------------------------------------------------------------
@@ -396,23 +412,25 @@ def test_no_deposit_asked_means_none():
 SAMPLE = resolve(Source("a top", "[top]\nwidth = 60\nlength = 80\n"))
 shares = st.integers(0, 10000).map(lambda part: Fraction(part, 10000))
 classes = st.sampled_from([("labour",), ("material",), BOTH])
-taxes = st.builds(Tax, st.just("Tax"), shares, classes, st.booleans(), st.sampled_from(["invoice", "item"]))
-each_share = st.fixed_dictionaries({"labour": shares, "material": shares})
-deposits = st.builds(Deposit, shares, st.none(), classes, st.one_of(st.just({}), each_share))
+taxes = st.builds(
+    section, st.just(Tax), label=st.just("Tax"), percent=shares, classes=classes, included=st.booleans(),
+    by=st.sampled_from(["invoice", "item"]),
+)  # fmt: skip
+each_share = st.builds(section, st.just(ClassShares), labour=shares, material=shares)
+deposits = st.builds(deposit, percent=shares, classes=classes) | st.builds(deposit, shares=each_share)
 sides = st.integers(8 * 20, 8 * 110).map(lambda eighths: Length.of(Fraction(eighths, 8), "in"))
+hundredths = st.integers(0, 1000).map(lambda part: Fraction(part, 100))
 wishes = st.builds(
-    OrderedExtra,
-    st.sampled_from(sorted(SAMPLE.shop.extras)),
-    st.integers(0, 1000).map(lambda part: Fraction(part, 100)),
+    section, st.just(OrderedExtra), name=st.sampled_from(sorted(SAMPLE.shop.extras)), quantity=hundredths
 )
 one_offs = st.builds(
-    OneOff, st.just("Line"), st.integers(0, 10**6).map(lambda cents: Fraction(cents, 100)),
-    st.integers(0, 1000).map(lambda part: Fraction(part, 100)), st.sampled_from(["each", "hour", "yd", "sq in"]),
-    st.sampled_from(BOTH),
+    section, st.just(OneOff), label=st.just("Line"), quantity=hundredths, line_class=st.sampled_from(BOTH),
+    price=st.integers(0, 10**6).map(lambda cents: Fraction(cents, 100)),
+    per=st.sampled_from(["each", "hour", "yd", "sq in"]),
 )  # fmt: skip
 charges = st.builds(
-    Charges, shares, classes, shares, classes, st.lists(wishes, max_size=3).map(tuple),
-    st.lists(one_offs, max_size=2).map(tuple),
+    section, st.just(Charges), rush=shares, rush_classes=classes, discount=shares, discount_classes=classes,
+    extras=st.lists(wishes, max_size=3).map(tuple), lines=st.lists(one_offs, max_size=2).map(tuple),
 )  # fmt: skip
 
 
@@ -423,9 +441,10 @@ def quotes(draw) -> tuple[Quote, Money]:
     coin = Money(draw(st.sampled_from([0, 1, 5, 10, 50])), currency)
     shop = replace(
         SAMPLE.shop,
-        money=replace(SAMPLE.shop.money, currency=currency, cash_rounding=coin),
-        rates=replace(SAMPLE.shop.rates, minimum=Money(draw(st.integers(0, 20000)), currency)),
-        taxes=tuple(draw(st.lists(taxes, max_size=3))),
+        currency=currency,
+        money=replace(SAMPLE.shop.money, currency=currency.code, cash_rounding=coin.major),
+        rates=replace(SAMPLE.shop.rates, minimum=Money(draw(st.integers(0, 20000)), currency).major),
+        taxes=Figure(tuple(draw(st.lists(taxes, max_size=3)))),
         deposit=draw(deposits),
     )
     top = replace(SAMPLE.project.top, width=draw(sides), length=draw(sides))

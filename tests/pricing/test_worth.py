@@ -115,11 +115,11 @@ def test_the_deposit_goes_by_its_classes_and_not_by_the_lines_there_are(tmp_path
 def test_cost_and_margin_of_each_line():
     """The seam takes 13.04 min at (28 + 6) an hour: 7.39; nobody knows how long a label takes."""
     worth = profit_of(finish_file(str(GOLDEN / "small-studio.toml")))
-    found = {each.line.figures[0]: each for each in worth.lines}
+    found = {each.line.rates[0].key: each for each in worth.lines if each.line.rates}
     assert (str(found["rates.seam"].cost), str(found["rates.seam"].margin)) == ("7.39", "10.61")
     assert found["extras.label.price"].cost is None
     known = [each for each in worth.lines if each.cost is not None and each.margin is not None]
-    assert {each.line.figures[0] for each in worth.lines if each not in known} == {"extras.label.price"}
+    assert {each.line.rates[0].key for each in worth.lines if each not in known} == {"extras.label.price"}
     for each in known:
         assert each.cost + each.margin == each.line.amount
 
@@ -134,7 +134,11 @@ def test_margins_leave_out_a_tax_that_the_price_holds(tmp_path: Path):
     """A fifth on top is a sixth of the price: of 120.00 for the seams 20.00 is tax."""
     shop = "[rates]\nseam = 120\n[taxing]\nincluded = true\nclasses = ['labour', 'material']\n"
     shop += "[[tax]]\nlabel = 'VAT'\npercent = '20 %'\n"
-    seam = next(each for each in profit_of(in_shop(tmp_path, shop, LAP)).lines if each.line.figures == ("rates.seam",))
+    seam = next(
+        each
+        for each in profit_of(in_shop(tmp_path, shop, LAP)).lines
+        if [rate.key for rate in each.line.rates] == ["rates.seam"]
+    )
     assert seam.cost
     assert seam.margin
     assert str(seam.margin + seam.cost) == "100.00"

@@ -70,7 +70,7 @@ def test_lines_at_any_angle(width: int, length: int, distance: int, degrees: int
 
 def stitched(shape: Shape, lines: str, distance: int, angle: int | None = None) -> float:
     """What a style of lines so far apart stitches on a shape, in inches."""
-    style = sample_project().quilting.style._replace(lines=lines, line_spacing=inches(distance), angle=angle)
+    style = sample_project().quilting.style.replace(lines=lines, line_spacing=inches(distance), angle=angle)
     return float(stitched_length(shape, style, inches(0)).to("in"))
 
 

@@ -12,15 +12,15 @@ from hypothesis import strategies as st
 from wcwidth import wcswidth, wcwidth
 
 from finishcalc.commandline.views import quote_document, quote_page
-from finishcalc.intake.layers import Layers
-from finishcalc.intake.resolve import Resolved, load, resolve
+from finishcalc.intake.layers import LayeredValues
+from finishcalc.intake.resolve import Resolved, Run, load, resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.pages.cut import cut_text, picture_files
 from finishcalc.rendering.pages.page import columns
 from finishcalc.wording.notation import NO_BREAK, Notation
-from finishcalc.wording.said import Audience, Share
+from finishcalc.wording.said import Audience
 from tests.builders import CM_TOP, GOLDEN, PROJECTS, ROOT, TOP, page, quoted, replace, run
 from tests.strategies import examples
 
@@ -339,10 +339,10 @@ def test_a_sample_deposit_by_shares_is_marked(tmp_path: Path):
     own.write_text(own_shop().replace('percent = "50 %"', ""), encoding="utf-8")
     asked = resolve(Source("t.toml", TOP), str(own))
     sample = asked.layers.values["deposit", "percent"]
-    values = {path: laid for path, laid in asked.layers.values.items() if path != ("deposit", "percent")}
+    values = {path: sourced for path, sourced in asked.layers.values.items() if path != ("deposit", "percent")}
     for name, share in (("labour", Fraction(1, 2)), ("material", Fraction(1))):
-        values["deposit", "shares", name] = sample._replace(value=Share(share))
-    result = finish(Resolved(Layers(values), "t", "in", asked.foreign_samples, asked.changed))
+        values["deposit", "shares", name] = sample._replace(value=share)
+    result = finish(Resolved(LayeredValues(values), "t", "in", asked.foreign_samples, Run(Source("t.toml", TOP))))
     sheet = quote_page(result, "customer")
     assert [row.label.startswith("Deposit") for row in price_table(sheet) if row.mark] == [True]
     assert "* rests on a sample rate" in sheet
@@ -590,7 +590,7 @@ def test_terms_keep_their_lines():
     text = (ROOT / "presets" / "shops" / "inch.toml").read_text(encoding="utf-8")
     assert 'terms = ""' in text
     result = quoted(TOP)
-    studio = result.asked.shop.studio._replace(terms="Pay on collection.\nNo pets were near it.", days_valid=0)
+    studio = result.asked.shop.studio.replace(terms="Pay on collection.\nNo pets were near it.", days_valid=0)
     asked = replace(result.asked, shop=result.asked.shop._replace(studio=studio))
     sheet = quote_page(result._replace(asked=asked), "customer")
     assert sheet.endswith("Terms      Pay on collection.\n           No pets were near it.\n")

@@ -12,21 +12,19 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from finishcalc.intake.fields import Reading
-from finishcalc.intake.project_file import PROJECT_FILE
-from finishcalc.intake.shop_file import SHOP_FILE
-from finishcalc.intake.table import Key, ListOf, Named, Table
 from hypothesis import given
 from hypothesis import strategies as st
 
 import finishcalc
 from finishcalc.alternatives import samples_of
 from finishcalc.commandline.views import quote_page
-from finishcalc.intake import fields
 from finishcalc.intake.resolve import load, resolve
 from finishcalc.intake.source import Source, read
 from finishcalc.measures.length import Length
 from finishcalc.measures.numbers import MeasureError
+from finishcalc.model import keys
+from finishcalc.model.files import ProjectFile, ShopFile
+from finishcalc.model.section import FileUnits, Key, Section, specs
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.pages.problems import problems_json, problems_text
@@ -60,6 +58,9 @@ def test_the_same_file_twice_is_the_same_in_every_output(path: Path):
 IN_ANOTHER_PROCESS = """
 import sys
 from finishcalc.intake.resolve import load
+from finishcalc.model import keys
+from finishcalc.model.files import ProjectFile, ShopFile
+from finishcalc.model.section import FileUnits, Key, Section, specs
 from finishcalc.pipeline import finish
 from tests.builders import PROJECTS, everything
 for path in PROJECTS:
@@ -209,15 +210,15 @@ def test_two_lines_are_a_whole_quote(units: str, across: int, down: int):
 # --- every figure of one's own -----------------------------------------------------------------------------------
 
 
-def figures(table: Table, path: tuple[str, ...] = ()) -> list[tuple[str, ...]]:
+def figures(section: type[Section], path: tuple[str, ...] = ()) -> list[tuple[str, ...]]:
     """The path of every key that holds a price, a share or minutes, with * for a name of the file's own."""
     found = []
-    for key, kind in table.keys.items():
-        each, steps = (kind.each, (*path, key, "*")) if isinstance(kind, Named) else (kind, (*path, key))
-        if isinstance(each, Table):
-            found += figures(each, steps)
-        elif isinstance(each, Key | ListOf) and each.figure:
+    for key, spec in specs(section).items():
+        steps = (*path, key, "*") if spec.kind == "named" else (*path, key)
+        if spec.figure:
             found.append(steps)
+        elif spec.section and spec.kind in ("table", "named"):
+            found += figures(spec.section, steps)
     return found
 
 
@@ -306,7 +307,7 @@ def test_those_figures_are_all_that_there_are():
         ("battings", "*", "packages"), ("battings", "*", "rolls"), ("methods", "*", "stages"),
         ("any_batting", "packages"), ("any_batting", "rolls"), ("cloth", "wider", "price"),
     }  # fmt: skip
-    assert {path for path in figures(SHOP_FILE) if path[0] != "usual"} == told
+    assert {path for path in figures(ShopFile) if path[0] != "usual"} == told
 
 
 # --- whatever stands in a file -----------------------------------------------------------------------------------
@@ -366,21 +367,18 @@ ODD = st.sampled_from(
 )  # fmt: skip
 
 
-def every_key(table: Table, path: tuple[str, ...] = ()) -> list[tuple[str, ...]]:
+def every_key(section: type[Section], path: tuple[str, ...] = ()) -> list[tuple[str, ...]]:
     """Each key path of a table, with a name of our own where the file may choose one."""
     found: list[tuple[str, ...]] = []
-    for key, kind in table.keys.items():
-        steps = (*path, key)
-        each: Any = kind
-        if isinstance(kind, Named):
-            steps, each = (*steps, "own"), kind.each
+    for key, spec in specs(section).items():
+        steps = (*path, key, "own") if spec.kind == "named" else (*path, key)
         found.append(steps)
-        if isinstance(each, Table):
-            found += every_key(each, steps)
+        if spec.section and spec.kind in ("table", "named"):
+            found += every_key(spec.section, steps)
     return found
 
 
-SHOP_KEYS = every_key(SHOP_FILE)
+SHOP_KEYS = every_key(ShopFile)
 
 
 @examples(300)
@@ -393,7 +391,7 @@ def test_any_value_under_any_key_of_a_shop_is_a_problem_or_a_shop(
     printed_or_refused(TOP, outputs, str(file))
 
 
-PROJECT_KEYS = every_key(PROJECT_FILE)
+PROJECT_KEYS = every_key(ProjectFile)
 
 
 @examples(250)
@@ -422,9 +420,10 @@ def test_every_key_of_a_shop_is_among_them():
 @given(st.one_of(st.integers(), st.booleans(), st.decimals(), st.text(max_size=12), st.none(), st.lists(st.integers())))
 def test_a_length_is_taken_or_refused_by_its_own_error(value: object):
     """No ValueError, no ArithmeticError, no TypeError of Python's own comes out of the one door for lengths."""
-    for take in (fields.SIDE, fields.PRICE, fields.SHARE, fields.COUNT, fields.LINE, fields.DAY, fields.CLASSES):
+    for kind in (keys.Side, keys.Price, keys.Share, keys.BlockCount, keys.Line, keys.Day, keys.Classes):
+        (key,) = (mark for mark in kind.__metadata__ if isinstance(mark, Key))
         with suppress(MeasureError):
-            take(value, Reading("in"))
+            key.take(value, FileUnits("in"))
 
 
 STAGE = {"low": 10, "likely": 20, "high": 35, "each": "'quilt'"}

@@ -9,9 +9,9 @@ from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency
 from finishcalc.model.files import Everything
 from finishcalc.model.materials import Batting, Fabric, Method, Style
-from finishcalc.model.prices import QuiltingRate, Rates, Shop
+from finishcalc.model.prices import QuiltingRate, Rates, Shop, Tax
 from finishcalc.model.project import Backing, BattingLayer, Binding, Project, Quilting, Top, TopSpec
-from finishcalc.model.section import given, whole
+from finishcalc.model.section import Figure, given, missing_value, whole
 from finishcalc.model.shop import Sewing
 
 Sides = tuple[Length | None, Length | None]
@@ -41,7 +41,7 @@ def build_project(layers: LayeredValues, title: str, units: str) -> Project:
         hem=tables.binding.hem if tables.binding.attach == "hem" else None,
         quilting=_quilting(tables.quilting),
         charges=whole(tables.charges, "charges"),
-        sewing=Sewing(whole(tables.seaming, "seaming"), tables.cloth, tables.rates.wage),
+        sewing=Sewing(whole(tables.seaming, "seaming"), whole(tables.cloth, "cloth"), tables.rates.wage),
         edge_time=whole(tables.edge_time, "edge_time"),
         thread=whole(tables.thread, "thread"),
         frame=whole(tables.frame, "frame"),
@@ -58,17 +58,27 @@ def build_shop(layers: LayeredValues) -> Shop:
         currency=Currency.of(tables.money.currency),
         rates=whole(tables.rates.replace(quilting=rates), "rates"),
         extras=tables.extras,
-        taxes=replace(
-            tables.tax, value=tuple(whole(tax.filled_from(tables.taxing), "tax") for tax in tables.tax.value)
-        ),
+        taxes=_taxes(tables),
         deposit=whole(tables.deposit, "deposit"),
         offers=whole(tables.offers, "offers"),
     )
 
 
+def _taxes(tables: Everything) -> Figure[tuple[Tax, ...]]:
+    """The taxes, each with what holds for any tax where it does not say it itself."""
+    if given(tables.tax) is None:
+        raise missing_value("tax")
+    taxing = whole(tables.taxing, "taxing")
+    return replace(tables.tax, value=tuple(whole(tax.filled_from(taxing), "tax") for tax in tables.tax.value))
+
+
 def _top(top: Top, units: str) -> TopSpec:
     """One description of the top becomes its width and length: a diameter both, measures the largest of each, the
     parts of a pieced top or what it covers the size they come to."""
+    if top.is_pieced:
+        whole(top.piecing, "top.piecing")
+    if top.covers.bed or top.covers.table:
+        whole(top.covers.replace(bed=None, table=None), "top.covers")
     width, length = top_size(top, units)
     if top.measured:
         width, length = max(top.measured.widths), max(top.measured.lengths)
@@ -110,9 +120,9 @@ def _binding(tables: Everything, layers: LayeredValues) -> Binding | None:
     binding = tables.binding
     if not binding.takes_strips:
         return None
+    made = whole(binding.replace(fabric=Fabric.of(binding.fabric)), "binding")
     own = layers.values["binding", "cut"].origin.layer == "project file"
-    cut = "bias" if tables.top.is_curved and not own else binding.cut
-    return whole(binding.replace(fabric=Fabric.of(binding.fabric), cut=cut), "binding")
+    return made.replace(cut="bias") if tables.top.is_curved and not own else made
 
 
 def _quilting(quilting: Quilting) -> Quilting:

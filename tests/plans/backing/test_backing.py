@@ -438,7 +438,7 @@ def test_sample_cloth_is_never_short(width: Amount, length: Amount):
     for option in plan.options:
         terms = Terms(
             inches(width) + sample.overage * 2, inches(length) + sample.overage * 2, sample.overage,
-            sample.seam_allowance, sample_project().sewing.clear_edge, usable * (1 - sample.fabric.shrink_across),
+            sample.seam_allowance, sample_project().sewing.cloth.clear_edge, usable * (1 - sample.fabric.shrink_across),
             sample.fabric.straighten, sample.fabric.shrink_along, False,
         )  # fmt: skip
         assert complaints(option.layout, option.amount, option.clear, terms) == []

@@ -25,7 +25,7 @@ def sewn(width: Amount, length: Amount) -> dict[str, object]:
     made = sample.project.backing
     assert made
     assert made.sewn
-    return {"sewn": made.sewn._replace(width=inches(width), length=inches(length))}
+    return {"sewn": made.sewn.replace(width=inches(width), length=inches(length))}
 
 
 def test_enough_cloth_tells_what_is_left():

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.wording.notation import NO_BREAK, Notation
-from tests.builders import backing_of, cloth, inches, yards
+from tests.builders import backing_of, cloth, inches, replace, yards
 
 NO_WAGE = {"wage": Fraction(0), "least_overage": inches(3)}
 FULL_PANELS = cloth(nap=True)
@@ -19,24 +19,24 @@ def told(plan: BackingPlan) -> list[str]:
 def test_an_inch_less_overage_saves_a_panel():
     """73x90 with full panels: at 4 in 81x98 takes 3 panels of 81 in = 243 in, 6 3/4 yd; at 3 in 79x96 is just covered
     by 2 panels (79 wide) of 96 = 192 in, 5 3/8 yd: 1 3/8 yd less (the classic of the trade; derived)."""
-    fabric = FULL_PANELS._replace(nap=False, repeat=inches(Fraction(1, 8)))
+    fabric = replace(FULL_PANELS, nap=False, repeat=inches(Fraction(1, 8)))
     plan = backing_of(73, 90, NO_WAGE, fabric=fabric, wider=None)
     assert plan.chosen.amount == yards("6 3/4")
     assert told(plan) == ["with 3 in instead of 4 in on every side: 1 3/8 yd less"]
 
 
 def test_nothing_is_said_at_the_least_overage():
-    fabric = FULL_PANELS._replace(nap=False, repeat=inches(Fraction(1, 8)))
+    fabric = replace(FULL_PANELS, nap=False, repeat=inches(Fraction(1, 8)))
     assert told(backing_of(73, 90, NO_WAGE, fabric=fabric, wider=None, overage=inches(3))) == []
 
 
 def test_wider_goods_are_named_where_they_cost_less():
     """81x98 off 106 usable is one piece of 81 in, 2 1/4 yd: 4 1/2 yd less than three panels' 6 3/4 (derived)."""
-    fabric = FULL_PANELS._replace(nap=False, repeat=inches(Fraction(1, 8)))
+    fabric = replace(FULL_PANELS, nap=False, repeat=inches(Fraction(1, 8)))
     wide = cloth(106, name="wide goods", price=Fraction(20))
     plan = backing_of(73, 90, NO_WAGE, fabric=fabric, wider=wide, overage=inches(4))
     assert "in wide goods, 2 1/4 yd with no seam: 4 1/2 yd less" in told(plan)
-    dear = wide._replace(price=Fraction(40))
+    dear = replace(wide, price=Fraction(40))
     assert not any("wide goods" in text for text in told(backing_of(73, 90, NO_WAGE, fabric=fabric, wider=dear)))
 
 
@@ -57,7 +57,7 @@ def test_turned_pieces_are_named():
 
 
 def test_money_is_for_the_studio_alone():
-    fabric = FULL_PANELS._replace(nap=False, repeat=inches(Fraction(1, 8)))
+    fabric = replace(FULL_PANELS, nap=False, repeat=inches(Fraction(1, 8)))
     (saving,) = backing_of(73, 90, NO_WAGE, fabric=fabric, wider=None).nudges
     assert saving.said.audience == "studio"
     # 1 3/8 yd at 10 a yard is 13.75, and no wage is paid for the seam that is saved
@@ -66,7 +66,7 @@ def test_money_is_for_the_studio_alone():
 
 def test_an_eighth_of_a_yard_for_nothing_is_not_worth_saying():
     """Price 0 and no wage: nothing is saved in money, and less than half a yard of cloth."""
-    fabric = FULL_PANELS._replace(price=Fraction(0))
+    fabric = replace(FULL_PANELS, price=Fraction(0))
     assert told(backing_of(60, 80, NO_WAGE, fabric=fabric, wider=None)) == []
 
 
@@ -79,7 +79,7 @@ def test_a_seam_s_wage_can_make_less_cloth_worth_saying():
 
 def test_a_shop_says_how_much_cloth_is_worth_saying():
     """1 3/8 yd at 10 a yard are 13.75: that is said where 1 3/8 yd is worth it, and where 1 1/2 yd (15.00) is not."""
-    fabric = FULL_PANELS._replace(nap=False, repeat=inches(Fraction(1, 8)))
+    fabric = replace(FULL_PANELS, nap=False, repeat=inches(Fraction(1, 8)))
     for worth, said in (("1 3/8", 1), ("1 1/2", 0)):
         shop = NO_WAGE | {"worth_saying": yards(worth)}
         assert len(told(backing_of(73, 90, shop, fabric=fabric, wider=None))) == said, worth

@@ -97,7 +97,7 @@ def wishes(**changes: object):
     sample = sample_project().binding
     assert sample
     usual = {"strip_width": None, "finished": inches("3/8"), "loft": inches("1/8"), "least_strip": inches(2)}
-    return sample._replace(**(usual | changes))
+    return sample.replace(**(usual | changes))
 
 
 @pytest.mark.parametrize(

@@ -617,7 +617,7 @@ def test_a_style_of_lines_stitches_what_its_lines_come_to():
     """A crosshatch at 45 degrees on 63 x 87 is twice the parallel lines; an echo 2 in from the edge and on is 59 x 83,
     55 x 79 ... 3 x 27: 15 outlines, 2 x (465 + 825) in (derived)."""
     one = {"lines": "parallel", "line_spacing": inches(2), "angle": 45}
-    style = sample_project().quilting.style._replace(**one)
+    style = sample_project().quilting.style.replace(**one)
     once = stitched_length(rectangle(inches(63), inches(87)), style, inches(0))
     assert quilted('style = "crosshatch-2"').stitched_length == once * 2
     assert quilted('style = "echo-2"').stitched_length == inches(2 * (465 + 825))

@@ -14,11 +14,11 @@ from finishcalc.intake import presets
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length
-from finishcalc.model.cover import Bed, Cover, Table
+from finishcalc.model.cover import Cover, Table
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.wording.notation import NO_BREAK, Notation
-from tests.builders import inches, quoted
+from tests.builders import inches, mattress, quoted, table_top
 from tests.strategies import examples
 
 
@@ -113,7 +113,7 @@ def test_a_square_corner_hangs_root_2_times_the_drop():
 @examples(100)
 @given(st.fractions(0, 40, max_denominator=16), st.fractions(0, 40, max_denominator=16))
 def test_the_corner_is_the_diagonal_of_the_two_drops_and_never_short(aside: Fraction, down: Fraction):
-    covers = Cover(Bed(inches(60), inches(80)), inches(aside), inches(down), inches(0), Fraction(0))
+    covers = Cover(mattress(60, 80), inches(aside), inches(down), inches(0), Fraction(0))
     assert covers.corner_hang(inches(0)).mm ** 2 >= inches(aside).mm ** 2 + inches(down).mm ** 2
     assert math.isclose(covers.corner_hang(inches(0)).to("in"), math.hypot(aside, down), abs_tol=1e-9)
 
@@ -121,8 +121,7 @@ def test_the_corner_is_the_diagonal_of_the_two_drops_and_never_short(aside: Frac
 @examples(50)
 @given(st.integers(0, 20), st.fractions(0, Fraction(1, 5), max_denominator=1000))
 def test_what_is_left_once_quilted_is_what_the_cover_needs(drop: int, draw_up: Fraction):
-    table = Table("rectangle", inches(36), inches(60))
-    covers = Cover(table, inches(drop), inches(drop), inches(0), draw_up)
+    covers = Cover(table_top(36, 60), inches(drop), inches(drop), inches(0), draw_up)
     assert tuple(Length(side.mm * (1 - draw_up)) for side in covers.size) == covers.quilted
     assert covers.quilted == (inches(36 + 2 * drop), inches(60 + 2 * drop))
 

@@ -8,11 +8,11 @@ from hypothesis import strategies as st
 
 from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.measures.rounding import FINEST
-from finishcalc.model.cover import Bed, Cover, Table
+from finishcalc.model.cover import Cover
 from finishcalc.model.keys import MOST_BLOCKS
 from finishcalc.model.pieced import PiecedTop
 from finishcalc.plans.pieced.refit import Fit, fits, refitted
-from tests.builders import inches, quoted
+from tests.builders import inches, mattress, quoted, table_top
 from tests.strategies import examples
 
 EIGHTH = FINEST["in"]
@@ -168,7 +168,7 @@ def test_one_block_more_or_less_would_not_come_nearer(top: PiecedTop, wide: Leng
             counts = fit.across + across, fit.down + down
             if not all(1 <= count <= MOST_BLOCKS for count in counts):
                 continue
-            other = top._replace(blocks=top.blocks._replace(across=counts[0], down=counts[1])).size
+            other = top._replace(blocks=top.blocks.replace(across=counts[0], down=counts[1])).size
             goal = {"width": wide, "length": long}[side]
             beyond = getattr(other, side) > goal if step > 0 else getattr(other, side) < goal
             assert beyond
@@ -183,23 +183,23 @@ def test_refitting_never_changes_the_block(top: PiecedTop, wide: Length, long: L
         new = refitted(top, fit)
         assert new.blocks
         assert top.blocks
-        assert new.blocks._replace(across=top.blocks.across, down=top.blocks.down) == top.blocks
+        assert new.blocks.replace(across=top.blocks.across, down=top.blocks.down) == top.blocks
         assert new.sashing == top.sashing
         assert new.borders[:-1] == top.borders[:-1]
         assert [border.corners for border in new.borders] == [border.corners for border in top.borders]
-        assert not fit.wider or new.borders[-1] == top.borders[-1]._replace(cut=top.borders[-1].cut + fit.wider)
+        assert not fit.wider or new.borders[-1] == top.borders[-1].replace(cut=top.borders[-1].cut + fit.wider)
 
 
 def test_how_a_design_hangs_on_what_it_covers():
     """On a table 36 x 72 a top of 55 x 90 hangs 9 1/2 and 9; on a bed 60 x 80 with 10 for the pillows one of 84 x 101
     hangs 12 and 11 (derived). Of a top that quilting draws up by a tenth, 54 x 90 hangs 6 3/10 and 4 1/2."""
-    table = Cover(Table("rectangle", inches(36), inches(72)), inches(10), inches(10), inches(0), Fraction(0))
-    hangs = table.hanging(size(55, 90))
+    on_table = Cover(table_top(36, 72), inches(10), inches(10), inches(0), Fraction(0))
+    hangs = on_table.hanging(size(55, 90))
     assert (hangs.drop, hangs.foot_drop) == (inches("9 1/2"), inches(9))
-    bed = Cover(Bed(inches(60), inches(80)), inches(12), inches(12), inches(10), Fraction(0))
-    hangs = bed.hanging(size(84, 101))
+    on_bed = Cover(mattress(60, 80), inches(12), inches(12), inches(10), Fraction(0))
+    hangs = on_bed.hanging(size(84, 101))
     assert (hangs.drop, hangs.foot_drop) == (inches(12), inches(11))
-    drawn = table.drawn_up(Fraction(1, 10), size(54, 90))
+    drawn = on_table.drawn_up(Fraction(1, 10), size(54, 90))
     assert (drawn.drop, drawn.foot_drop) == (inches("6 3/10"), inches("4 1/2"))
 
 
