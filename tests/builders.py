@@ -28,7 +28,7 @@ from finishcalc.model.materials import Batting, Fabric, NamedFabric, Package, Ro
 from finishcalc.model.project import Project
 from finishcalc.model.section import Figure, Section, specs
 from finishcalc.model.shop import Sewing
-from finishcalc.pipeline import Finishing, finish, make_plans, try_file
+from finishcalc.pipeline import Finishing, finish, try_file
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.edge.binding import BindingPlan
