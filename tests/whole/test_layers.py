@@ -228,11 +228,8 @@ def unused(texts: list[str]) -> list[str]:
     """The public names that stand nowhere but where they are defined; a command is called by its decorator,
     and pydantic reads `model_config`."""
     told = Counter(word for text in texts for word in re.findall(r"\w+", text))
-    return sorted(
-        name
-        for name, times in Counter(name for text in texts for name in defined(text)).items()
-        if told[name] <= times and name != "model_config"
-    )
+    times = Counter(name for text in texts for name in defined(text) if name != "model_config")
+    return sorted(name for name, count in times.items() if told[name] <= count)
 
 
 # ---- the guards over the source -----------------------------------------------------------------------------
