@@ -19,6 +19,8 @@ from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.sizes import Comparison, compare_sizes
 from finishcalc.intake.changes.settings import trials
+from finishcalc.intake.layers import LayeredValues, Sourced
+from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length
@@ -123,6 +125,14 @@ def inches(amount: Amount) -> Length:
 def yards(amount: Amount) -> Length:
     """So many yards: 4, "2 1/2" or a Fraction."""
     return Length.parse(amount, "yd") if isinstance(amount, str) else Length.of(amount, "yd")
+
+
+def layered(values: dict[KeyPath, Sourced]) -> LayeredValues:
+    """Layers that hold just these values."""
+    layers = LayeredValues()
+    for path, sourced in values.items():
+        layers.put(path, sourced)
+    return layers
 
 
 @cache

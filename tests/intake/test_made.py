@@ -3,12 +3,11 @@
 import pytest
 
 from finishcalc.intake.building.project import build_project, build_shop
-from finishcalc.intake.layers import LayeredValues
 from finishcalc.intake.resolve import Resolved, Run, resolve
 from finishcalc.intake.source import Source, dotted
 from finishcalc.model.section import MissingValue
 from finishcalc.pipeline import finish
-from tests.builders import TOP
+from tests.builders import TOP, layered
 
 PROJECTS = {
     "plain": TOP,
@@ -27,7 +26,7 @@ HAVE_A_RULE = (("rates", "quilting"), ("top", "covers", "table"))
 
 def without(asked: Resolved, path: tuple[str | int, ...]) -> Resolved:
     """The same project where no layer gives the value at a path."""
-    layers = LayeredValues({key: sourced for key, sourced in asked.layers.values.items() if key != path})
+    layers = layered({key: sourced for key, sourced in asked.layers.values.items() if key != path})
     return Resolved(layers, "t", "in", asked.foreign_samples, Run(Source("t.toml", TOP)))
 
 

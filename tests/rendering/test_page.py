@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 from wcwidth import wcswidth, wcwidth
 
 from finishcalc.commandline.views import quote_document, quote_page
-from finishcalc.intake.layers import LayeredValues
 from finishcalc.intake.resolve import Resolved, Run, load, resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import finish
@@ -21,7 +20,7 @@ from finishcalc.rendering.pages.cut import cut_text, picture_files
 from finishcalc.rendering.pages.page import columns
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.said import Audience
-from tests.builders import CM_TOP, GOLDEN, PROJECTS, ROOT, TOP, page, quoted, replace, run
+from tests.builders import CM_TOP, GOLDEN, PROJECTS, ROOT, TOP, layered, page, quoted, replace, run
 from tests.strategies import examples
 
 # --- the sheet, added up again -----------------------------------------------------------------------------------
@@ -342,7 +341,7 @@ def test_a_sample_deposit_by_shares_is_marked(tmp_path: Path):
     values = {path: sourced for path, sourced in asked.layers.values.items() if path != ("deposit", "percent")}
     for name, share in (("labour", Fraction(1, 2)), ("material", Fraction(1))):
         values["deposit", "shares", name] = sample._replace(value=share)
-    result = finish(Resolved(LayeredValues(values), "t", "in", asked.foreign_samples, Run(Source("t.toml", TOP))))
+    result = finish(Resolved(layered(values), "t", "in", asked.foreign_samples, Run(Source("t.toml", TOP))))
     sheet = quote_page(result, "customer")
     assert [row.label.startswith("Deposit") for row in price_table(sheet) if row.mark] == [True]
     assert "* rests on a sample rate" in sheet

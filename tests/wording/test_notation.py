@@ -203,4 +203,4 @@ def test_a_shop_in_another_currency_does_not_write_the_sample_shop_s_symbol(tmp_
     shop = tmp_path / "shop.toml"
     shop.write_text('[money]\ncurrency = "GBP"\n', encoding="utf-8")
     money = resolve(Source("a top", "[top]\nwidth = 60\nlength = 80\n"), str(shop)).shop.money
-    assert (money.currency.code, money.symbol == "$") == ("GBP", False)
+    assert (money.currency, money.symbol == "$") == ("GBP", False)

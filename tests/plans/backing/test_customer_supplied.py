@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from finishcalc.commandline.views import quote_page
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
+from finishcalc.plans.backing.savings import plan_savings
 from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import Amount, backing_of, cloth, inches, quoted, yards
 from tests.strategies import examples
@@ -79,7 +80,7 @@ def test_cloth_that_is_there_is_pieced_with_the_fewest_seams():
     assert bought.chosen.layout.seams > 1
     assert (supplied.chosen.layout.seams, supplied.chosen.layout.cut_length) == (1, inches(196))
     assert supplied.customer_supplied.verdict == "enough"
-    assert (supplied.neighbours, supplied.nudges) == ((), ())
+    assert (supplied.neighbours, plan_savings(supplied)) == ((), ())
 
 
 def test_cloth_that_is_short_for_the_fewest_seams_is_pieced_with_more():

@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 from finishcalc.plans.backing.plan import BackingPlan
+from finishcalc.plans.backing.savings import plan_savings
 from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import backing_of, cloth, inches, replace, yards
 
@@ -12,7 +13,7 @@ FULL_PANELS = cloth(nap=True)
 
 def told(plan: BackingPlan) -> list[str]:
     """The savings, without what they save in money."""
-    said = [Notation("in").say(saving.said).replace(NO_BREAK, " ") for saving in plan.nudges]
+    said = [Notation("in").say(saving.said).replace(NO_BREAK, " ") for saving in plan_savings(plan)]
     return [text.partition(" cloth, ")[0] for text in said]
 
 
@@ -58,7 +59,7 @@ def test_turned_pieces_are_named():
 
 def test_money_is_for_the_studio_alone():
     fabric = replace(FULL_PANELS, nap=False, repeat=inches(Fraction(1, 8)))
-    (saving,) = backing_of(73, 90, NO_WAGE, fabric=fabric, wider=None).nudges
+    (saving,) = plan_savings(backing_of(73, 90, NO_WAGE, fabric=fabric, wider=None))
     assert saving.said.audience == "studio"
     # 1 3/8 yd at 10 a yard is 13.75, and no wage is paid for the seam that is saved
     assert saving.said.values["money"].minor == 1375

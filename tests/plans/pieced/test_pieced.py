@@ -21,7 +21,7 @@ from finishcalc.measures.rounding import up_to_step
 from finishcalc.model.materials import Fabric
 from finishcalc.model.pieced import PiecedTop
 from finishcalc.pipeline import finish
-from finishcalc.plans.cloth import length_to_buy, usable_width
+from finishcalc.plans.cloth import length_to_buy, usable_width_of
 from finishcalc.plans.pieced.cutting import TopCloth
 from finishcalc.plans.pieced.layout import top_layout
 from finishcalc.plans.pieced.part_cuts import TopPart, top_parts
@@ -208,7 +208,7 @@ def complaints(found: PiecedPlan) -> list[str]:
 
 
 def _cloth_complaints(cloth: TopCloth, parts: list[TopPart], top: PiecedTop) -> list[str]:
-    told, usable = [], usable_width(cloth.fabric)
+    told, usable = [], usable_width_of(cloth.fabric)
     for along in cloth.lengthwise:
         if sum((width for _, width, _ in along.pieces), ZERO) > usable:
             told.append("wider than the cloth")
