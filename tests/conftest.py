@@ -19,5 +19,6 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker("no_cover")
 
 
-# A shell that starts the tests beside something else has them ignore Ctrl-C, which some of them try.
+# Whoever starts the tests in the background has them ignore Ctrl-C or a hang-up, which some of them try.
 signal.signal(signal.SIGINT, signal.default_int_handler)
+signal.signal(signal.SIGHUP, signal.SIG_DFL)

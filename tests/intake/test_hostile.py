@@ -428,6 +428,7 @@ HIDDEN = [
 ]
 
 
+@pytest.mark.no_cover
 def test_no_hidden_character_reaches_json_and_all_come_back():
     """Every code point of the categories control, format, line and paragraph separator, surrogate and private use, and
     the fillers, which are letters that print nothing."""

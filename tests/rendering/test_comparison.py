@@ -136,7 +136,7 @@ def test_markdown_says_the_same_and_escapes_what_it_must(tmp_path: Path):
     table = [line for line in found.split("\n") if line.startswith("|")]
     assert len(table) == 4
     assert len({line.count("|") for line in table}) == 1
-    assert table[1] == "| --- | --- | --- | --- | --- | ---: | ---: |"
+    assert [re.sub("-+", "-", cell) for cell in table[1].strip("|").split("|")] == [":-"] * 5 + ["-:"] * 2
 
 
 def test_one_way_of_writing_at_a_time():

@@ -14,10 +14,12 @@ def page_markdown(page: Page) -> str:
 
 
 def table_markdown(table: Table) -> list[str]:
-    """Write a table's lines, figures at the right. Markdown sets the columns itself, so nothing is padded here."""
-    rule = ["---:" if side == "r" else "---" for side in table.align]
+    """Write a table's lines, figures at the right. Numbers stay as they are written, because they are read as text."""
+    from tabulate import tabulate  # only a table in Markdown needs it
+
     head, *rows = [[escaped(cell) for cell in row] for row in [table.head, *table.rows]]
-    return [f"| {' | '.join(cells)} |" for cells in (head, rule, *rows)]
+    sides = ["right" if side == "r" else "left" for side in table.align]
+    return tabulate(rows, headers=head, tablefmt="pipe", colalign=sides, disable_numparse=True).splitlines()
 
 
 def escaped(text: str) -> str:
