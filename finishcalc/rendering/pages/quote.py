@@ -1,10 +1,13 @@
 """The quote as a page of text, for the customer or, with the studio's own part, for the studio."""
 
+from collections.abc import Callable
 from datetime import timedelta
+from typing import NamedTuple
 
 from finishcalc.alternatives import Alternatives, InHouse
 from finishcalc.model.keys import Supplier
 from finishcalc.pipeline import Finishing
+from finishcalc.plans.backing.savings import Saving
 from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.quote import Quote
 from finishcalc.rendering.pages import layers as words
@@ -32,7 +35,8 @@ def quote_text(
     shown = _arithmetic(result, house, notation) if explain else {}
     parts = [
         _head(result, width),
-        *_plan_blocks(result, others, house, notation, shown, width),
+        *_part_blocks(_View(result, others, house.savings if house else (), notation), shown, width),
+        *_shopping_blocks(result, shown, notation, width),
         _price(result, shown, notation, width),
         block("Options", _offered(others.offers, notation), width),
         _marks(result.quote, others.offers, width),
@@ -77,38 +81,77 @@ def _head(result: Finishing, width: int) -> list[str]:
     return [row for line in lines if line for row in wrap(line, width)]
 
 
-def _plan_blocks(
-    result: Finishing,
-    others: Alternatives,
-    house: InHouse | None,
-    notation: Notation,
-    shown: dict[str, list[str]],
-    width: int,
-) -> list[list[str]]:
-    project, plans = result.asked.project, result.plans
+class _View(NamedTuple):
+    """Everything that the sentences of a part may use: the result, its alternatives, and the studio's savings."""
+
+    result: Finishing
+    others: Alternatives
+    savings: tuple[Saving, ...]
+    notation: Notation
+
+
+def _part_blocks(view: _View, shown: dict[str, list[str]], width: int) -> list[list[str]]:
+    """Write a block for each part of the work, with its arithmetic where that is `shown`."""
     blocks = []
+    for part in view.result.plans.parts:
+        sentences = SENTENCES[part.key](view) if part.key in SENTENCES else []
+        blocks.append(block(part.heading, sentences + shown.get(part.heading, []), width))
+    return blocks
 
-    def add(label: str, sentences: list[str]) -> None:
-        blocks.append(block(label, sentences + shown.get(label, []), width))
 
-    *described, billed = words.top_words(plans.top, result.asked.shop.rates.quilting_per, notation)
-    finished = finished_words(plans.quilting, plans.top, notation)
-    add("Top", [*described, *finished, billed])
-    if plans.pieced:
-        own = [] if project.charges.lines.value else ["cutting and sewing the top is not in this price"]
-        add("Piecing", [*piecing_words(plans.pieced, notation), *own])
-    if plans.backing and project.backing:
-        savings = house.savings if house else ()
-        add("Backing", words.backing_words(plans.backing, plans.cloth, others.backings, savings, notation))
-    if plans.batting:
-        add("Batting", words.batting_words(plans.batting, notation))
-    else:
-        add("Batting", ["none"])
-    if plans.binding:
-        add("Binding", words.binding_words(plans.binding, plans.cloth, others.binding, notation))
-    if plans.hem:
-        add("Edge", words.hem_words(plans.hem, notation))
-    add("Quilting", quilting_words(plans.quilting, notation))
+def _top(view: _View) -> list[str]:
+    plans, shop = view.result.plans, view.result.asked.shop
+    *described, billed = words.top_words(plans.top, shop.rates.quilting_per, view.notation)
+    return [*described, *finished_words(plans.quilting, plans.top, view.notation), billed]
+
+
+def _piecing(view: _View) -> list[str]:
+    pieced, lines = view.result.plans.pieced, view.result.asked.project.charges.lines
+    if not pieced:
+        return []
+    own = [] if lines.value else ["cutting and sewing the top is not in this price"]
+    return [*piecing_words(pieced, view.notation), *own]
+
+
+def _backing(view: _View) -> list[str]:
+    plans, others = view.result.plans, view.others.backings
+    return words.backing_words(plans.backing, plans.cloth, others, view.savings, view.notation) if plans.backing else []
+
+
+def _batting(view: _View) -> list[str]:
+    batting = view.result.plans.batting
+    return words.batting_words(batting, view.notation) if batting else ["none"]
+
+
+def _binding(view: _View) -> list[str]:
+    plans, other = view.result.plans, view.others.binding
+    return words.binding_words(plans.binding, plans.cloth, other, view.notation) if plans.binding else []
+
+
+def _hem(view: _View) -> list[str]:
+    hem = view.result.plans.hem
+    return words.hem_words(hem, view.notation) if hem else []
+
+
+def _quilting(view: _View) -> list[str]:
+    return quilting_words(view.result.plans.quilting, view.notation)
+
+
+SENTENCES: dict[str, Callable[[_View], list[str]]] = {
+    "top": _top,
+    "piecing": _piecing,
+    "backing": _backing,
+    "batting": _batting,
+    "binding": _binding,
+    "hem": _hem,
+    "quilting": _quilting,
+}
+"""The sentences of each part of the work, by its key; nothing for a part that is not wanted."""
+
+
+def _shopping_blocks(result: Finishing, shown: dict[str, list[str]], notation: Notation, width: int) -> list[list[str]]:
+    """List the cloth and the batting to buy, and those that the customer supplies."""
+    plans, blocks = result.plans, []
     suppliers: tuple[tuple[str, Supplier], ...] = (("To buy", "shop"), ("Of yours", "customer"))
     for label, supplier in suppliers:
         cloth = [purchase for purchase in plans.cloth if purchase.supplied_by == supplier]
@@ -116,7 +159,7 @@ def _plan_blocks(
         if plans.batting and (batting := plans.batting.supply(supplier)):
             sentences.append(words.batting_choice(batting, plans.batting.product.name, notation))
         if sentences:
-            add(label, sentences)
+            blocks.append(block(label, sentences + shown.get(label, []), width))
     return blocks
 
 
