@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 from finishcalc.comparing.design import Design
 from finishcalc.intake.changes.change import Change
 from finishcalc.intake.changes.sizes import asked
-from finishcalc.intake.positions import KeyPath
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.resolve import Resolved
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length, Size, mixed

@@ -4,12 +4,12 @@ What is wrong is taken out and the rest is checked again, so that the rules betw
 stands, and one run tells of every mistake.
 """
 
-from typing import Any, TypeVar
+from typing import TypeVar
 
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from finishcalc.intake.positions import KeyPath
+from finishcalc.intake.keypaths import KeyPath, take_out
 from finishcalc.intake.source import Source
 from finishcalc.measures.numbers import shorten
 from finishcalc.model.section import FileUnits, KeySpec, Section, specs, table_spec, within
@@ -22,7 +22,7 @@ MOST_PROBLEMS = 200
 
 
 def check(
-    section: type[S], data: Any, source: Source, units: str, at: KeyPath = ()
+    section: type[S], data: object, source: Source, units: str, at: KeyPath = ()
 ) -> tuple[S, list[Problem], set[KeyPath]]:
     """Check `data`, which stands at the path `at` of `source`.
 
@@ -100,19 +100,16 @@ def _spec_at(section: type[Section], loc: tuple[int | str, ...]) -> KeySpec:
     return spec
 
 
-def _without(data: Any, locs: list[tuple[int | str, ...]]) -> Any:
+def _without(data: object, locs: list[tuple[int | str, ...]]) -> object:
     """The data without what stands at `locs`; a list goes whole, for its items are counted."""
     for steps in {_place(data, loc) for loc in locs}:
         if not steps:
             return {}
-        holder = data
-        for step in steps[:-1]:
-            holder = holder.get(step, {})
-        holder.pop(steps[-1], None)
+        take_out(data, steps)
     return data
 
 
-def _place(data: Any, loc: tuple[int | str, ...]) -> tuple[str, ...]:
+def _place(data: object, loc: tuple[int | str, ...]) -> tuple[str, ...]:
     """The steps of a path that lead through tables to a key that is there."""
     steps: list[str] = []
     for step in loc:

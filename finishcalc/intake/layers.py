@@ -7,7 +7,7 @@ problem's line; `section` reads it as a table of the model, figures with the key
 from collections.abc import Iterator
 from typing import Any, Literal, NamedTuple, TypeVar
 
-from finishcalc.intake.positions import KeyPath
+from finishcalc.intake.keypaths import KeyPath, starts_with
 from finishcalc.intake.source import Source, dotted
 from finishcalc.model.section import Figure, KeySpec, Per, Section, specs
 from finishcalc.wording.said import Audience
@@ -121,7 +121,7 @@ class LayeredValues:
             kept[section, path] = found
         return found  # type: ignore[return-value]
 
-    def _read(self, spec: KeySpec, path: KeyPath) -> Any:
+    def _read(self, spec: KeySpec, path: KeyPath) -> object:
         if spec.kind in ("value", "entries"):
             sourced = self.values.get(path)
             return None if sourced is None else self._valued(spec, sourced, path)
@@ -132,7 +132,7 @@ class LayeredValues:
             return {name: self.section(section, *path, name) for name in self.names(*path)}
         return None if spec.optional and not self._under(path) else self.section(section, *path)
 
-    def _valued(self, spec: KeySpec, sourced: Sourced, path: KeyPath) -> Any:
+    def _valued(self, spec: KeySpec, sourced: Sourced, path: KeyPath) -> object:
         if not spec.figure:
             return sourced.value
         return Figure(sourced.value, self._unit(spec.per, path), dotted(path), sourced.is_sample)
@@ -176,7 +176,7 @@ class LayeredValues:
 
     def _drop(self, path: KeyPath) -> None:
         """Take away a value, or all the values of a table."""
-        self._take_away({key for key in self.values if key[: len(path)] == path})
+        self._take_away({key for key in self.values if starts_with(key, path)})
 
     def _take_away(self, paths: set[KeyPath]) -> None:
         for path in paths & self.values.keys():
@@ -185,7 +185,7 @@ class LayeredValues:
             self._steps.clear()
 
 
-def _entries(given: Section) -> Iterator[tuple[KeyPath, KeySpec, Any]]:
+def _entries(given: Section) -> Iterator[tuple[KeyPath, KeySpec, object]]:
     """Each key that is given, with its steps, what the model says of it, and its value or table."""
     for key, spec in specs(type(given)).items():
         if key not in given.model_fields_set:

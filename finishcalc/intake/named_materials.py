@@ -2,8 +2,8 @@
 
 from typing import NamedTuple
 
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.layers import LayeredValues
-from finishcalc.intake.positions import KeyPath
 from finishcalc.model.files import MATERIALS, Everything
 from finishcalc.model.project import Quilting, Top
 from finishcalc.model.section import specs

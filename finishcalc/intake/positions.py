@@ -10,7 +10,8 @@ import tomllib
 from collections.abc import Iterator
 from typing import NamedTuple
 
-KeyPath = tuple[str | int, ...]
+from finishcalc.intake.keypaths import KeyPath
+
 Spot = tuple[int, int]
 """A character offset and the number of characters to underline."""
 

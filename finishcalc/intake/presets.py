@@ -3,9 +3,10 @@
 from collections.abc import Iterable
 from functools import cache
 from pathlib import Path as FilePath
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from finishcalc.intake.checking import check
+from finishcalc.intake.keypaths import TomlTable, value_at
 from finishcalc.intake.source import Source, parse, read
 from finishcalc.model.files import MATERIALS, ShopFile
 from finishcalc.model.section import Section
@@ -53,9 +54,10 @@ def names(kind: str, units: str) -> list[str]:
 def styles_by_class(units: str) -> dict[str, str]:
     """The first stitched style of each rate class, by the class."""
     found: dict[str, str] = {}
-    for name, table in _catalogue("styles", units)[2].items():
-        if table["lines"] != "ties":
-            found.setdefault(table["rate_class"], name)
+    styles = _catalogue("styles", units)[2]
+    for name in styles:
+        if value_at(styles, (name, "lines")) != "ties":
+            found.setdefault(str(value_at(styles, (name, "rate_class"))), name)
     return found
 
 
@@ -70,13 +72,13 @@ def sample_shop(units: str) -> tuple[ShopFile, Source]:
 
 
 @cache
-def _catalogue(kind: str, units: str) -> tuple[Source, str, dict[str, Any]]:
+def _catalogue(kind: str, units: str) -> tuple[Source, str, TomlTable]:
     """A file of presets: its text, the currency of its sample prices, and its tables, checked as they are asked for."""
     source = _source(kind, units)
     data = parse(source)
     if data.pop("units", None) != units:
         raise AssertionError(f"{source.name} must open with its units")
-    return source, data.pop("currency", ""), data
+    return source, str(data.pop("currency", "")), data
 
 
 def _source(kind: str, units: str) -> Source:

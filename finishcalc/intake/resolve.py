@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from functools import cache, cached_property
 from pathlib import PurePath
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from finishcalc.intake import presets
 from finishcalc.intake.building.cover import cover_shape, cover_use
@@ -11,9 +11,9 @@ from finishcalc.intake.building.project import build_project, build_shop
 from finishcalc.intake.changes.change import Change, ChangedSource, TriedSource, changed
 from finishcalc.intake.changes.shop_values import shop_values
 from finishcalc.intake.checking import check
+from finishcalc.intake.keypaths import KeyPath, TomlTable, starts_with, value_at
 from finishcalc.intake.layers import LayeredValues, Sourced
 from finishcalc.intake.named_materials import COVERED_BED, COVERED_TABLE, NamedMaterial, named_materials
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.every import apply
 from finishcalc.intake.shop_name import name_refused
@@ -192,7 +192,7 @@ def _checked_shop(source: Source, units: str) -> tuple[ShopFile | None, list[Pro
     return shop, problems
 
 
-def _units_of(data: dict[str, Any], units: str) -> str:
+def _units_of(data: TomlTable, units: str) -> str:
     given = data.get("units")
     return given if isinstance(given, str) and given in presets.SYSTEMS else units
 
@@ -242,7 +242,7 @@ def _priced_by_preset(layers: LayeredValues, kind: str, path: KeyPath) -> bool:
 def _sample_currency(layers: LayeredValues) -> str:
     """The currency of the sample shop that lies beneath, where any of its rates is still in use."""
     rates = [sourced for path, sourced in layers.values.items() if path[0] == "rates" and sourced.is_sample]
-    return next((str(sourced.origin.source.table["money"]["currency"]) for sourced in rates), "")
+    return next((str(value_at(sourced.origin.source.table, ("money", "currency"))) for sourced in rates), "")
 
 
 def _lay_what_follows(layers: LayeredValues) -> None:
@@ -252,7 +252,7 @@ def _lay_what_follows(layers: LayeredValues) -> None:
     if not covers.bed and not covers.table:
         return
     under = COVERED_BED if covers.bed else COVERED_TABLE
-    origin = next(sourced for path, sourced in layers.values.items() if path[: len(under)] == under).origin
+    origin = next(sourced for path, sourced in layers.values.items() if starts_with(path, under)).origin
     for key, value in (("use", cover_use(covers)), ("shape", cover_shape(covers))):
         sourced = layers.values.get(("top", key))
         if value and sourced and sourced.origin.layer != "project file":

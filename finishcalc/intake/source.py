@@ -7,11 +7,11 @@ from decimal import Decimal, InvalidOperation
 from functools import cached_property, lru_cache
 from pathlib import Path as FilePath
 from pathlib import PurePath
-from typing import Any
 
+from finishcalc.intake.keypaths import KeyPath, TomlTable
 from finishcalc.intake.nesting import HINT as DEPTH_HINT
 from finishcalc.intake.nesting import too_deep
-from finishcalc.intake.positions import KeyPath, Spot, positions
+from finishcalc.intake.positions import Spot, positions
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 from finishcalc.wording.plain import plain
 
@@ -33,7 +33,7 @@ class Source:
         self.ours, self.line_end = ours, line_end
 
     @cached_property
-    def table(self) -> dict[str, Any]:
+    def table(self) -> TomlTable:
         """What the text says, read once: whoever changes it takes a copy. Raises ProblemsFound with one problem."""
         return parse(self)
 
@@ -134,7 +134,7 @@ def is_same_file(name: str, other: str) -> bool:
         return False
 
 
-def parse(source: Source) -> dict[str, Any]:
+def parse(source: Source) -> TomlTable:
     """The file's table, floats as exact Decimals. Raises ProblemsFound with one problem."""
     deep = None if source.ours else too_deep(source.text)
     if deep:

@@ -4,7 +4,8 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from finishcalc.intake.positions import KeyPath, comments, positions
+from finishcalc.intake.keypaths import KeyPath
+from finishcalc.intake.positions import comments, positions
 
 
 class Note(NamedTuple):

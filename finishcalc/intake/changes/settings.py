@@ -3,12 +3,12 @@
 import re
 import tomllib
 from decimal import Decimal
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from finishcalc.intake.changes.change import Change
 from finishcalc.intake.changes.shop_values import is_in_house, spec_at
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.nesting import MOST_PARTS, too_deep
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.source import dotted
 from finishcalc.measures.numbers import shorten
 from finishcalc.model.files import ProjectFile, ShopFile
@@ -24,7 +24,7 @@ class Setting(NamedTuple):
     """A value under a key path; `text` is the value as it was given."""
 
     path: KeyPath
-    value: Any
+    value: object
     text: str
 
     @property
@@ -81,14 +81,14 @@ def _file(path: KeyPath) -> type[Section]:
     return ShopFile if _is_shops(path) else ProjectFile
 
 
-def _value(text: str, spec: KeySpec | None) -> Any:
+def _value(text: str, spec: KeySpec | None) -> object:
     """The value as TOML, or as text: where a text is wanted a number is one."""
     found = _toml(text)
     wants_text = spec is not None and spec.key is not None and spec.key.text
     return text if wants_text and not isinstance(found, str) else found
 
 
-def _toml(text: str) -> Any:
+def _toml(text: str) -> object:
     line = f"x = {text}"
     if "\n" in text or too_deep(line):
         return text

@@ -1,27 +1,24 @@
 """Values that are tried over the shop's."""
 
-from copy import deepcopy
-from typing import Any
-
 from finishcalc.intake.changes.change import Change, TriedSource, put_all
 from finishcalc.intake.checking import check
-from finishcalc.intake.positions import KeyPath
+from finishcalc.intake.keypaths import KeyPath, TomlTable, value_at
 from finishcalc.model.files import ShopFile
 from finishcalc.model.section import KeySpec, Section, table_spec, within
 from finishcalc.problems import Problem
 
 
-def shop_values(change: Change, below: list[dict[str, Any]], units: str) -> tuple[ShopFile, list[Problem]]:
+def shop_values(change: Change, below: list[TomlTable], units: str) -> tuple[ShopFile, list[Problem]]:
     """The values that a change puts over the shop's keys, checked like a shop file, with the problems.
 
     A list, or a table that is taken whole, is changed in the first of the tables `below` that holds it.
     """
-    given: dict[str, Any] = {}
+    given: TomlTable = {}
     for path, _ in change.shop_puts:
         whole = _whole(path)
-        held = next((found for table in below if (found := _at(table, whole)) is not None), None)
-        if len(whole) < len(path) and held is not None and _at(given, whole) is None:
-            put_all(given, [(whole, deepcopy(held))], change.name, ShopFile)
+        held = next((found for table in below if (found := value_at(table, whole)) is not None), None)
+        if len(whole) < len(path) and held is not None and value_at(given, whole) is None:
+            put_all(given, [(whole, held)], change.name, ShopFile)
     problems = put_all(given, change.shop_puts, change.name, ShopFile)
     values, found, _ = check(ShopFile, given, TriedSource(change.name, ""), units)
     return values, problems + found
@@ -40,19 +37,12 @@ def _is_whole(spec: KeySpec) -> bool:
     return spec.kind == "table" and bool(spec.section and spec.section.must_give)
 
 
-def _at(table: Any, path: KeyPath) -> Any:
-    """The value at a path of tables, or None."""
-    for step in path:
-        table = table.get(step) if isinstance(table, dict) else None
-    return table
-
-
 def spec_at(section: type[Section], path: KeyPath) -> KeySpec | None:
     """What the model says of a key, by its path through tables, names and lists; None for no key that is known."""
     return _specs(section, path)[-1]
 
 
-def is_in_house(section: type[Section], path: KeyPath, value: Any) -> bool:
+def is_in_house(section: type[Section], path: KeyPath, value: object) -> bool:
     """Tell a value under a path that is the studio's alone: the key is, or a table that it stands in, or a key within
     the value."""
     *around, spec = _specs(section, path)
@@ -71,7 +61,7 @@ def _hidden(spec: KeySpec | None) -> bool:
     return spec is not None and spec.in_house
 
 
-def _tells(spec: KeySpec | None, value: Any) -> bool:
+def _tells(spec: KeySpec | None, value: object) -> bool:
     if _hidden(spec):
         return True
     if isinstance(value, dict):

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 from finishcalc.intake import presets
 from finishcalc.intake.building.cover import table_shape
 from finishcalc.intake.changes.change import Change
-from finishcalc.intake.positions import KeyPath
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.resolve import Resolved
 from finishcalc.measures.length import Length
 from finishcalc.measures.numbers import MeasureError

@@ -4,9 +4,9 @@ from functools import cached_property
 
 from finishcalc.intake import presets
 from finishcalc.intake.building.project import Sides, top_size
+from finishcalc.intake.keypaths import KeyPath, starts_with
 from finishcalc.intake.layers import RANKS, LayeredValues
 from finishcalc.intake.named_materials import BINDING_FABRIC, NamedMaterial
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.source import Source
 from finishcalc.model.files import Everything
 from finishcalc.problems import Problem, ProblemCode
@@ -61,7 +61,7 @@ class Check:
 
     def is_faulty(self, path: KeyPath) -> bool:
         """Tell a path under which a problem was reported already."""
-        return any(told[: len(path)] == path for told in self.faulty)
+        return any(starts_with(faulty, path) for faulty in self.faulty)
 
     @property
     def cloths(self) -> dict[KeyPath, str]:

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from finishcalc.intake import presets
 from finishcalc.intake.building.pieced import completed
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.named_materials import BACKING_FABRIC, PIECING_FABRIC
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import PRINTED_STEP

@@ -1,7 +1,7 @@
 """The rules about pieced tops: blocks, sashing and borders that can be sewn together."""
 
 from finishcalc.intake.building.pieced import completed
-from finishcalc.intake.positions import KeyPath
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.top import SHAPE
 from finishcalc.measures.length import Length

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable
 
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.named_materials import METHOD, style_paths
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.measures.money import Currency
 from finishcalc.measures.numbers import MeasureError

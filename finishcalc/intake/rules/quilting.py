@@ -2,8 +2,8 @@
 
 from fractions import Fraction
 
+from finishcalc.intake.keypaths import KeyPath, starts_with
 from finishcalc.intake.named_materials import METHOD, style_paths
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.model.materials import Style
 from finishcalc.model.project import Area
@@ -129,5 +129,5 @@ def _check_part(check: Check, path: KeyPath, part: str, parts: set[str]) -> None
 def _is_refused(check: Check, path: KeyPath) -> bool:
     """Tell a material for which a problem was reported already: a value that was refused, or an unknown name."""
     return check.is_unknown(path) or any(
-        told[: len(path)] == path or path[: len(told)] == told for told in check.faulty
+        starts_with(faulty, path) or starts_with(path, faulty) for faulty in check.faulty
     )

@@ -1,8 +1,8 @@
 """The rules about the top: one size, a shape that fits it, an edge that suits it."""
 
 from finishcalc.intake.checking import misspelt
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.named_materials import COVERED_BED, COVERED_TABLE
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.problems import ProblemCode
 

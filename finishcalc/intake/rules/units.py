@@ -5,12 +5,12 @@ yard would be charged for each inch.
 """
 
 from collections.abc import Iterator
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from finishcalc.intake import presets
 from finishcalc.intake.changes.change import TriedSource
+from finishcalc.intake.keypaths import KeyPath, value_at
 from finishcalc.intake.layers import RANKS, SAMPLE_LAYERS, Sourced
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.words import in_words
@@ -47,7 +47,7 @@ def _height(sourced: Sourced) -> tuple[int, bool]:
     return RANKS[sourced.origin.layer], isinstance(sourced.origin.source, TriedSource)
 
 
-def _report(check: Check, pair: Pair, stale: dict[KeyPath, str]) -> None:
+def _report(check: Check, pair: Pair, stale: dict[KeyPath, object]) -> None:
     first = check.layers.values[next(iter(stale))].origin
     names = in_words([str(path[-1]) for path in stale])
     what = "a sample figure" if first.layer in SAMPLE_LAYERS else f"the figure in {first.source.name}"
@@ -55,24 +55,18 @@ def _report(check: Check, pair: Pair, stale: dict[KeyPath, str]) -> None:
     check.wrong(ProblemCode.UNIT_WITHOUT_FIGURE, list(pair.units), message, f"give {names} for it too")
 
 
-def _unit_given_for(check: Check, pair: Pair, path: KeyPath) -> Any:
+def _unit_given_for(check: Check, pair: Pair, path: KeyPath) -> object:
     """The unit that a figure was given for: the one beside it in its text, or beneath that text."""
     origin = check.layers.values[path].origin
     for unit in pair.units:
-        beside = (*origin.at[: len(origin.at) - 1], unit[-1]) if unit[:-1] == path[:-1] else unit
-        if (found := _value_at(origin.source.table, beside)) is not None:
+        beside = (*origin.at[:-1], unit[-1]) if unit[:-1] == path[:-1] else unit
+        if (found := value_at(origin.source.table, beside)) is not None:
             return found
     if pair.preset:
         preset = presets.find(*pair.preset, check.units)
         return getattr(preset.values, str(pair.units[0][-1])) if preset else None
     samples = next(each.origin.source for each in check.layers.values.values() if each.origin.layer == "sample shop")
-    return next((found for unit in pair.units if (found := _value_at(samples.table, unit)) is not None), None)
-
-
-def _value_at(table: Any, path: KeyPath) -> Any:
-    for step in path:
-        table = table.get(step) if isinstance(table, dict) else None
-    return table
+    return next((found for unit in pair.units if (found := value_at(samples.table, unit)) is not None), None)
 
 
 def _pairs(check: Check) -> Iterator[Pair]:
