@@ -26,7 +26,7 @@ class Preset(NamedTuple):
 
 
 def folder() -> FilePath:
-    """Where the presets are: inside the installed package, or beside it in a checkout."""
+    """The presets' folder: inside the installed package, or beside it in a checkout."""
     package = FilePath(__file__).resolve().parent.parent
     inside = package / "presets"
     return inside if inside.is_dir() else package.parent / "presets"
@@ -36,7 +36,7 @@ def folder() -> FilePath:
 def find(kind: str, name: str, units: str) -> Preset | None:
     """The preset of a kind by its name; where both systems have one, that of the project's units."""
     for system in _own_first(units):
-        source, currency, tables = _catalogue(kind, system)
+        source, currency, tables = _preset_file(kind, system)
         if name in tables:
             values, problems, _ = check(MATERIALS[kind], tables[name], source, system, at=(name,))
             if problems:
@@ -47,18 +47,18 @@ def find(kind: str, name: str, units: str) -> Preset | None:
 
 def names(kind: str, units: str) -> list[str]:
     """The names of a kind's presets, those for the project's units first."""
-    return list(dict.fromkeys(name for system in _own_first(units) for name in _catalogue(kind, system)[2]))
+    return list(dict.fromkeys(name for system in _own_first(units) for name in _preset_file(kind, system)[2]))
 
 
 @cache
 def styles_by_class(units: str) -> dict[str, str]:
     """The first stitched style of each rate class, by the class."""
-    found: dict[str, str] = {}
-    styles = _catalogue("styles", units)[2]
+    by_class: dict[str, str] = {}
+    styles = _preset_file("styles", units)[2]
     for name in styles:
         if value_at(styles, (name, "lines")) != "ties":
-            found.setdefault(str(value_at(styles, (name, "rate_class"))), name)
-    return found
+            by_class.setdefault(str(value_at(styles, (name, "rate_class"))), name)
+    return by_class
 
 
 @cache
@@ -72,8 +72,8 @@ def sample_shop(units: str) -> tuple[ShopFile, Source]:
 
 
 @cache
-def _catalogue(kind: str, units: str) -> tuple[Source, str, TomlTable]:
-    """A file of presets: its text, the currency of its sample prices, and its tables, checked as they are asked for."""
+def _preset_file(kind: str, units: str) -> tuple[Source, str, TomlTable]:
+    """A file of presets: its text, the currency of its sample prices, and its tables, which `find` checks."""
     source = _source(kind, units)
     data = parse(source)
     if data.pop("units", None) != units:

@@ -1,7 +1,7 @@
-"""Changes that are tried on a project file: what it gives is taken out, and other values are put in.
+"""Changes that are tried on a project file: values are taken out of it, and others are put in.
 
-The changed file goes the same way as any: the same tables check it and the same rules. Only its problems are told
-under the name of the change, and `rewriting.py` writes the very same change into the file's own text.
+The changed file is checked by the same model and the same rules as any. Only its problems bear the name of the
+change, and `rewriting.py` writes the very same change into the file's own text.
 """
 
 from collections.abc import Iterable
@@ -16,8 +16,8 @@ from finishcalc.problems import Problem, ProblemCode
 
 
 class Change(NamedTuple):
-    """What is tried: first the values at `drops` are taken out, then each of `puts` is put at its key path, and each of
-    `shop_puts` over what the shop says. `name` is what its problems are told under."""
+    """A change to try: first the values at `drops` are taken out, then each of `puts` is put at its key path; each of
+    `shop_puts` replaces the shop's value. Its problems are reported under `name`."""
 
     name: str
     drops: tuple[KeyPath, ...] = ()
@@ -25,7 +25,7 @@ class Change(NamedTuple):
     shop_puts: tuple[tuple[KeyPath, object], ...] = ()
 
     def over(self, below: "Change") -> "Change":
-        """This change on what `below` made of the file: what this takes out, `below` need not put in."""
+        """This change made after `below`, without the values of `below` that this one takes out again."""
         puts = tuple(
             (path, value) for path, value in below.puts if not any(starts_with(path, drop) for drop in self.drops)
         )
@@ -46,8 +46,8 @@ def changed(data: TomlTable, change: Change) -> tuple[TomlTable, list[Problem]]:
 
 
 def put_all(table: TomlTable, puts: Iterable[tuple[KeyPath, object]], name: str, keys: type[Section]) -> list[Problem]:
-    """Put each value at its path in a table of these `keys`. Gives a problem, told under `name`, for every path that
-    leads nowhere."""
+    """Put each value at its path in a table of these `keys`. Gives a problem, with `name` for its file, for every
+    path that leads nowhere."""
     problems = []
     for path, value in puts:
         try:
@@ -61,7 +61,7 @@ def put_all(table: TomlTable, puts: Iterable[tuple[KeyPath, object]], name: str,
 
 
 class ChangedSource(Source):
-    """A project file with a change: what was changed has no line, and its problems bear the name of the change."""
+    """A project file with a change: a changed value has no line, and its problems bear the name of the change."""
 
     def __init__(self, source: Source, change: Change) -> None:
         super().__init__(source.name, source.text)
@@ -74,7 +74,7 @@ class ChangedSource(Source):
         return super().problem(code, path, message, hint)
 
     def line_of(self, path: KeyPath) -> int:
-        """The line of a key of the file; 0 for what was changed."""
+        """The line of a key of the file; 0 for a changed value."""
         return 0 if self._is_changed(path) else super().line_of(path)
 
     def where(self, path: KeyPath) -> str:
@@ -82,19 +82,19 @@ class ChangedSource(Source):
         return f"in {self.change.name}" if self._is_changed(path) else super().where(path)
 
     def holds(self, path: KeyPath) -> bool:
-        """Whether the file or the change gives this very key."""
-        return path in self._put() or (not self._is_changed(path) and super().holds(path))
+        """Tell a key that the file or the change itself gives."""
+        return path in self._put_paths() or (not self._is_changed(path) and super().holds(path))
 
     def _is_changed(self, path: KeyPath) -> bool:
-        """Whether a path leads into what was changed, to a list of which an item was, or to a table that only the
+        """Tell a path that leads into a changed value, to a list with a changed item, or to a table that only the
         change gives."""
-        return any(starts_with(path, put) or self._holds_only(path, put) for put in self._put())
+        return any(starts_with(path, put) or self._holds_only(path, put) for put in self._put_paths())
 
     def _holds_only(self, path: KeyPath, put: KeyPath) -> bool:
-        """Whether a path leads to a list or table around what was put, which the file itself does not have."""
+        """Tell a path to a list or table around a changed value that the file itself does not have."""
         return starts_with(put, path) and (isinstance(put[len(path)], int) or not super().holds(path))
 
-    def _put(self) -> Iterable[KeyPath]:
+    def _put_paths(self) -> list[KeyPath]:
         return [path for path, _ in self.change.puts]
 
 
@@ -106,7 +106,7 @@ class TriedSource(Source):
         return Problem(code, self.name, 0, 0, dotted(path), message, hint)
 
     def line_of(self, path: KeyPath) -> int:
-        """No line."""
+        """Always 0, because the values stand in no file."""
         return 0
 
     def where(self, path: KeyPath) -> str:
@@ -114,5 +114,5 @@ class TriedSource(Source):
         return f"in {self.name}"
 
     def holds(self, path: KeyPath) -> bool:
-        """Whatever is asked for was given."""
+        """Always true, because the command line gives every key of these values."""
         return True

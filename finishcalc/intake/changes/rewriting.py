@@ -1,4 +1,4 @@
-"""A changed project as a file of its own: the text that was there, comments and all, with the change written in."""
+"""Writes a change into the text of a project, and keeps its layout and comments."""
 
 import tomllib
 from collections.abc import Callable
@@ -19,10 +19,10 @@ NewTable = Callable[[], Table | InlineTable]
 
 
 def project_toml(source: Source, change: Change) -> str:
-    """The text of the project with the change in it. Read again, it says what the change made of it.
+    """The text of the project with the change in it. Read again, it gives the changed project.
 
-    A table goes under a header of its own, or within braces where the file's layout has no place for one. What no
-    layout holds is written anew. Comments are kept, whatever is taken away around them.
+    A table goes under a header of its own, or within braces where the file's layout has no place for one. The
+    whole project is written anew where neither holds the change. Comments always stay.
     """
     text = source.text if source.text.endswith("\n") else source.text + "\n"
     return _changed_text(text, change).replace("\n", source.line_end)
@@ -31,9 +31,9 @@ def project_toml(source: Source, change: Change) -> str:
 def _changed_text(text: str, change: Change) -> str:
     wanted, _ = changed(_read(text), change)
     written = (_rewritten(text, change, new_table) for new_table in (tomlkit.table, tomlkit.inline_table))
-    found = next((each for each in written if each and _says(each, wanted)), None) or _written_anew(wanted)
-    commented = with_comments(text, found)
-    return commented if _says(commented, wanted) else found
+    result = next((text for text in written if text and _says(text, wanted)), None) or _written_anew(wanted)
+    commented = with_comments(text, result)
+    return commented if _says(commented, wanted) else result
 
 
 def _read(text: str) -> TomlTable:
@@ -41,15 +41,15 @@ def _read(text: str) -> TomlTable:
 
 
 def _says(text: str, wanted: TomlTable) -> bool:
-    """Whether a text is TOML and says just this; tables with nothing in them do not matter."""
+    """Tell a text that is TOML and gives just this table, apart from empty tables."""
     try:
-        return _full(_read(text)) == _full(wanted)
+        return _without_empty_tables(_read(text)) == _without_empty_tables(wanted)
     except tomllib.TOMLDecodeError:
         return False
 
 
-def _full(table: TomlTable) -> TomlTable:
-    filled = {key: _full(value) if isinstance(value, dict) else value for key, value in table.items()}
+def _without_empty_tables(table: TomlTable) -> TomlTable:
+    filled = {key: _without_empty_tables(value) if isinstance(value, dict) else value for key, value in table.items()}
     return {key: value for key, value in filled.items() if value != {}}
 
 
@@ -67,7 +67,7 @@ def _decimals_quoted(value: object) -> object:
 
 
 def _rewritten(text: str, change: Change, new_table: NewTable) -> str:
-    """The text with the change, or nothing where its layout does not take it."""
+    """The text with the change; empty where its layout has no place for it."""
     document = tomlkit.parse(text)
     try:
         for path in change.drops:
@@ -80,7 +80,7 @@ def _rewritten(text: str, change: Change, new_table: NewTable) -> str:
 
 
 def _item(document: object, path: KeyPath, value: object, new_table: NewTable) -> object:
-    """A table as one of its own, or within braces where the table around it is so."""
+    """A value as the document takes it: a table under its own header, or within braces inside another in braces."""
     if not isinstance(value, dict):
         return value
     table = tomlkit.inline_table() if isinstance(value_at(document, path[:-1]), InlineTable) else new_table()
