@@ -1,6 +1,6 @@
-"""The rules between keys: what each value is right for on its own, but not together.
+"""The rules between keys: mistakes in values that are each right on their own.
 
-Every rule looks at whatever stands, says all that is wrong, and never stops another rule.
+Every rule looks at the values that are there, reports all that is wrong, and never stops another rule.
 """
 
 from collections.abc import Callable

@@ -1,6 +1,6 @@
 """The rule that a figure is for the unit it was given for.
 
-A price or a time is for each of some unit. Whoever gives another unit over it gives the figure too: else a price a
+A price or a time is meant for one unit. A layer that gives another unit must give the figure too; otherwise a price a
 yard would be charged for each inch.
 """
 
@@ -20,8 +20,8 @@ SEWN_ON = ("make", "front", "machine", "hand")
 
 
 class Pair(NamedTuple):
-    """Figures, and where their unit stands: at the first of `units` that is given. `preset` is the kind and the name
-    of the material that they belong to."""
+    """Figures and their unit, which is the first of `units` that is given. `preset` is the kind and the name of the
+    material that they belong to."""
 
     units: tuple[KeyPath, ...]
     figures: tuple[KeyPath, ...]
@@ -29,7 +29,7 @@ class Pair(NamedTuple):
 
 
 def figures_keep_their_units(check: Check) -> None:
-    """Where a unit was given for a figure and another unit stands over it, the figure is missing."""
+    """A figure is missing where a higher layer changes the unit that it was given for."""
     values = check.layers.values
     for pair in _pairs(check):
         unit = next((values[path] for path in pair.units if path in values), None)
@@ -50,8 +50,8 @@ def _height(sourced: Sourced) -> tuple[int, bool]:
 def _report(check: Check, pair: Pair, stale: dict[KeyPath, object]) -> None:
     first = check.layers.values[next(iter(stale))].origin
     names = in_words([str(path[-1]) for path in stale])
-    what = "a sample figure" if first.layer in SAMPLE_LAYERS else f"the figure in {first.source.name}"
-    message = f"is a unit of your own for {what}, which is one for each {next(iter(stale.values()))}"
+    figure = "a sample figure" if first.layer in SAMPLE_LAYERS else f"the figure in {first.source.name}"
+    message = f"is a unit of your own for {figure}, which is one for each {next(iter(stale.values()))}"
     check.wrong(ProblemCode.UNIT_WITHOUT_FIGURE, list(pair.units), message, f"give {names} for it too")
 
 
@@ -60,13 +60,13 @@ def _unit_given_for(check: Check, pair: Pair, path: KeyPath) -> object:
     origin = check.layers.values[path].origin
     for unit in pair.units:
         beside = (*origin.at[:-1], unit[-1]) if unit[:-1] == path[:-1] else unit
-        if (found := value_at(origin.source.table, beside)) is not None:
-            return found
+        if (own_unit := value_at(origin.source.table, beside)) is not None:
+            return own_unit
     if pair.preset:
         preset = presets.find(*pair.preset, check.units)
         return getattr(preset.values, str(pair.units[0][-1])) if preset else None
-    samples = next(each.origin.source for each in check.layers.values.values() if each.origin.layer == "sample shop")
-    return next((found for unit in pair.units if (found := value_at(samples.table, unit)) is not None), None)
+    samples = next(value.origin.source for value in check.layers.values.values() if value.origin.layer == "sample shop")
+    return next((own for unit in pair.units if (own := value_at(samples.table, unit)) is not None), None)
 
 
 def _pairs(check: Check) -> Iterator[Pair]:
