@@ -1,4 +1,4 @@
-"""What is wrong with a file, as records: the kind of mistake, where, what, and what would be right."""
+"""Records of what is wrong with a file: the kind of mistake, its place, a message, and a hint that mends it."""
 
 from collections.abc import Iterable
 from enum import StrEnum
@@ -6,8 +6,8 @@ from typing import NamedTuple, Self
 
 
 class ProblemCode(StrEnum):
-    """The kinds of mistakes, each with its `meaning` in one sentence. A code stays what it is: programs and people look
-    it up. DEVELOPERS.md lists them from here (`python -m tests.tables`)."""
+    """The kinds of mistakes, each with its `meaning` in one sentence. A code never changes, because programs and people
+    look it up. DEVELOPERS.md lists them from here (`python -m tests.tables`)."""
 
     meaning: str
 
@@ -178,7 +178,7 @@ class Problem(NamedTuple):
     """One thing wrong: its kind, the file's name as it was given, the line and column (from 1; 0 where the whole file
     is meant), the key path, what is wrong, what would be right, and the line itself with the width to underline.
 
-    Of a long line `excerpt` is the part around the place; `start` is the column it begins at."""
+    `excerpt` is the part of a long line around the mistake; `start` is the column it begins at."""
 
     code: ProblemCode
     file: str

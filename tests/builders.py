@@ -19,8 +19,8 @@ from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.sizes import Comparison, compare_sizes
 from finishcalc.intake.changes.settings import trials
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.layers import LayeredValues, Sourced
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length

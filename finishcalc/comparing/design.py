@@ -3,7 +3,8 @@
 from functools import cache, cached_property
 
 from finishcalc.intake.changes.change import Change, changed
-from finishcalc.intake.changes.sizes import Catalogue
+from finishcalc.intake.changes.sizes import SizeContext
+from finishcalc.intake.keypaths import value_at
 from finishcalc.intake.resolve import Resolved, folder_of, resolve
 from finishcalc.intake.source import read
 from finishcalc.problems import ProblemsFound
@@ -28,15 +29,15 @@ class Design:
         return resolve(self.source, self.shop, self.folder, change, self._read)
 
     @cached_property
-    def known(self) -> Catalogue:
+    def known(self) -> SizeContext:
         """What a size may be asked by."""
-        return Catalogue(self.as_it_is, self.as_it_is.project.units, changed(self.source.table, self.tried)[0])
+        return SizeContext(self.as_it_is, self.as_it_is.project.units, changed(self.source.table, self.tried)[0])
 
     @property
     def own_shop(self) -> dict[str, str]:
         """The text of the shop file that the project itself names, by that name, if it is there to be read."""
-        named = self.known.data.get("shop")
-        if named is None:
+        named = value_at(self.known.table, ("shop",))
+        if not isinstance(named, str):
             return {}
         try:
             return {named: self._read(str(self.folder / named)).text}

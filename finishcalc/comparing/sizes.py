@@ -8,8 +8,8 @@ from typing import Any, NamedTuple
 
 from finishcalc.comparing.design import Design
 from finishcalc.intake.changes.change import Change
-from finishcalc.intake.changes.sizes import asked
-from finishcalc.intake.positions import KeyPath
+from finishcalc.intake.changes.sizes import requested_size
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.resolve import Resolved
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length, Size, mixed
@@ -92,7 +92,7 @@ def _of_the_size(problem: Problem, text: str) -> Problem:
 
 def _row(design: Design, text: str) -> Row:
     try:
-        wish = asked(text, design.known)
+        wish = requested_size(text, design.known)
     except MeasureError as error:
         raise ProblemsFound([Problem(error.code, f'--as "{text}"', 0, 0, "", str(error), error.hint)]) from None
     title = Change(wish.change.name, (), ((("title",), _title(design.as_it_is.project.title, wish.text)),))

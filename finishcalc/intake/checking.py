@@ -1,15 +1,15 @@
 """Checks a table against its model and turns everything wrong with it into problems.
 
-What is wrong is taken out and the rest is checked again, so that the rules between keys still see all that
-stands, and one run tells of every mistake.
+Wrong values are taken out and the rest is checked again, so that the rules between keys still see all that is right,
+and one run reports every mistake.
 """
 
-from typing import Any, TypeVar
+from typing import TypeVar
 
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from finishcalc.intake.positions import KeyPath
+from finishcalc.intake.keypaths import KeyPath, take_out
 from finishcalc.intake.source import Source
 from finishcalc.measures.numbers import shorten
 from finishcalc.model.section import FileUnits, KeySpec, Section, specs, table_spec, within
@@ -18,16 +18,16 @@ from finishcalc.wording.words import did_you_mean, in_words, nearest, one_of
 
 S = TypeVar("S", bound=Section)
 MOST_PROBLEMS = 200
-"""No one mends more at a time; what is wrong beyond them is told by the next run."""
+"""The most problems of one run, because no one mends more at a time; the next run reports the rest."""
 
 
 def check(
-    section: type[S], data: Any, source: Source, units: str, at: KeyPath = ()
+    section: type[S], data: object, source: Source, units: str, at: KeyPath = ()
 ) -> tuple[S, list[Problem], set[KeyPath]]:
     """Check `data`, which stands at the path `at` of `source`.
 
-    Gives the values of all that is right, the problems, and the paths of what was taken out; an unknown key is among
-    them where it is reported, so that no one looks for the meaning of thousands. `data` is changed.
+    Gives the values that are right, the problems, and the paths of those that were taken out. Unknown keys are among
+    these only where they are reported, because each of them is compared with known ones. `data` is changed.
     """
     problems: list[Problem] = []
     faulty: set[KeyPath] = set()
@@ -36,18 +36,18 @@ def check(
             return section.model_validate(data, context=FileUnits(units)), problems, faulty
         except ValidationError as error:
             details = error.errors(include_url=False)
-            new = [each for each in details if each["type"] != "missing" or at + each["loc"] not in faulty]
+            new = [detail for detail in details if detail["type"] != "missing" or at + detail["loc"] not in faulty]
             reported = new[: MOST_PROBLEMS - len(problems)]
             for detail in reported:
                 code, message, hint = _words(detail, section)
                 problems.append(source.problem(code, at + detail["loc"], message, hint))
-            known = [each for each in details if each["type"] != "extra_forbidden"]
+            known = [detail for detail in details if detail["type"] != "extra_forbidden"]
             faulty |= {at + detail["loc"] for detail in known + reported}
             data = _without(data, [detail["loc"] for detail in details])
 
 
 def _words(detail: ErrorDetails, section: type[Section]) -> tuple[ProblemCode, str, str]:
-    """The kind of mistake, what is wrong, and what would be right."""
+    """The code, the message and the hint of one validation error."""
     kind, context = detail["type"], detail.get("ctx", {})
     if kind == "refused":
         return context["code"], context["message"], context["hint"]
@@ -64,13 +64,13 @@ def _words(detail: ErrorDetails, section: type[Section]) -> tuple[ProblemCode, s
     if kind == "tuple_type":
         return ProblemCode.NOT_A_LIST, "is not a list", "write it in brackets: [ ... ]"
     if kind == "too_long":
-        what = "has too many names" if context["field_type"] == "Dictionary" else "is too long a list"
-        return ProblemCode.LIST_TOO_LONG, what, f"give at most {context['max_length']}"
+        message = "has too many names" if context["field_type"] == "Dictionary" else "is too long a list"
+        return ProblemCode.LIST_TOO_LONG, message, f"give at most {context['max_length']}"
     raise AssertionError(f"no words for {kind}")
 
 
 def _choice_words(detail: ErrorDetails, section: type[Section]) -> tuple[str, str]:
-    """A word that is none of the choices, and the nearest of them or all."""
+    """The message and the hint for a word that is none of the choices: the nearest choice, or all."""
     choices, word = _spec_at(section, detail["loc"]).choices, detail["input"]
     shown = f'"{shorten(word)}"' if isinstance(word, str) else "that"
     near = did_you_mean(word, choices) if isinstance(word, str) else ""
@@ -91,7 +91,7 @@ def _known(section: type[Section], loc: tuple[int | str, ...]) -> str:
 
 
 def _spec_at(section: type[Section], loc: tuple[int | str, ...]) -> KeySpec:
-    """What the model says at a path through tables, lists and names of the file's own."""
+    """The spec of a known key, by its path through tables, lists and names."""
     spec: KeySpec | None = table_spec(section)
     for step in loc:
         spec = within(spec, step)
@@ -100,20 +100,17 @@ def _spec_at(section: type[Section], loc: tuple[int | str, ...]) -> KeySpec:
     return spec
 
 
-def _without(data: Any, locs: list[tuple[int | str, ...]]) -> Any:
-    """The data without what stands at `locs`; a list goes whole, for its items are counted."""
-    for steps in {_place(data, loc) for loc in locs}:
+def _without(data: object, locs: list[tuple[int | str, ...]]) -> object:
+    """The data without the values at `locs`. A list goes whole, because removing an item would renumber the rest."""
+    for steps in {_table_steps(data, loc) for loc in locs}:
         if not steps:
             return {}
-        holder = data
-        for step in steps[:-1]:
-            holder = holder.get(step, {})
-        holder.pop(steps[-1], None)
+        take_out(data, steps)
     return data
 
 
-def _place(data: Any, loc: tuple[int | str, ...]) -> tuple[str, ...]:
-    """The steps of a path that lead through tables to a key that is there."""
+def _table_steps(data: object, loc: tuple[int | str, ...]) -> tuple[str, ...]:
+    """The first steps of a path, as far as they lead through tables to a key that exists."""
     steps: list[str] = []
     for step in loc:
         if not isinstance(data, dict) or step not in data:
@@ -124,5 +121,5 @@ def _place(data: Any, loc: tuple[int | str, ...]) -> tuple[str, ...]:
 
 
 def misspelt(paths: set[KeyPath], key: str) -> bool:
-    """Tell a key that one of the unknown keys was probably meant to be: then it is not also called missing."""
+    """Tell a key that one of the unknown keys probably meant, so that it is not reported as missing too."""
     return any(isinstance(path[-1], str) and nearest(path[-1], [key]) for path in paths)

@@ -7,7 +7,7 @@ problem's line; `section` reads it as a table of the model, figures with the key
 from collections.abc import Iterator
 from typing import Any, Literal, NamedTuple, TypeVar
 
-from finishcalc.intake.positions import KeyPath
+from finishcalc.intake.keypaths import KeyPath, starts_with
 from finishcalc.intake.source import Source, dotted
 from finishcalc.model.section import Figure, KeySpec, Per, Section, specs
 from finishcalc.wording.said import Audience
@@ -17,11 +17,11 @@ LayerName = Literal["preset", "sample shop", "shop file", "project file"]
 
 SAMPLE_LAYERS = ("preset", "sample shop")
 RANKS: dict[LayerName, int] = {"preset": 0, "sample shop": 1, "shop file": 2, "project file": 3}
-"""Which layer overrides which: one of a higher rank one of a lower."""
+"""The ranks of the layers: a higher one overrides a lower."""
 
 
 class Origin(NamedTuple):
-    """Where a value came from: the layer, the text, and the key path in that text."""
+    """The place a value came from: the layer, the text, and the key path in that text."""
 
     layer: LayerName
     source: Source
@@ -42,7 +42,7 @@ class Sourced(NamedTuple):
 
     @property
     def audience(self) -> Audience:
-        """Who may read it."""
+        """The readers who may see it."""
         return "studio" if self.spec.in_house else "customer"
 
     @property
@@ -54,9 +54,9 @@ class Sourced(NamedTuple):
 class LayeredValues:
     """Values by key path. Later calls of `lay` override earlier ones; `fill` only fills what is missing.
 
-    Layers may lie on others that stay as they are, such as the sample shop. The steps below each path, and the
-    sections that were read, are kept until a value of the same table changes; a table that is as it was below is read
-    there, once for all.
+    They may stand over others that never change, such as the sample shop. The steps under each path, and the sections
+    that were read, are cached until a value of the same table changes; a table that is as it was below is read and
+    cached there, for all that stand over it.
     """
 
     def __init__(self, below: "LayeredValues | None" = None) -> None:
@@ -67,14 +67,14 @@ class LayeredValues:
         self._sections: dict[str | int | None, dict[tuple[type[Section], KeyPath], Section]] = {}
 
     def put(self, path: KeyPath, sourced: Sourced) -> None:
-        """Let a value stand at a path, over what stood there."""
+        """Set the value at a path."""
         self.values[path] = sourced
         self._forget(path)
         if self._steps:
             self._note(path)
 
     def _forget(self, path: KeyPath) -> None:
-        """Keep nothing that was read of the table in which a value changes."""
+        """Clear what is cached of the table in which a value changes."""
         table = path[0]
         self._sections.pop(table, None)
         self._sections.pop(None, None)
@@ -93,19 +93,19 @@ class LayeredValues:
                 self.put(home, Sourced(item, Origin(layer, source, at + steps), spec))
 
     def _make_room(self, given: Section, path: KeyPath) -> None:
-        """Take away what the given keys make void in the layers below."""
+        """Remove the values below that the given keys make void."""
         keys, named = given.model_fields_set, specs(type(given))
         if "preset" in named and keys & {"preset", "name"}:
-            self._take_away({(*path, key) for key in named})
+            self._remove({(*path, key) for key in named})
         for key in keys & given.takes_away.keys():
             for void in given.takes_away[key]:
-                self._drop((*path, void))
+                self._remove_under((*path, void))
         for key in keys:
             if named[key].kind == "rows":
-                self._drop((*path, key))
+                self._remove_under((*path, key))
 
     def fill(self, given: Section, layer: LayerName, source: Source, at: KeyPath, path: KeyPath) -> None:
-        """Give the keys of one table to those that have no value yet."""
+        """Fill in the keys of one table that have no value yet."""
         for steps, spec, item in _entries(given):
             if path + steps not in self.values and not isinstance(item, Section):
                 self.put(path + steps, Sourced(item, Origin(layer, source, at + steps), spec))
@@ -114,14 +114,14 @@ class LayeredValues:
         """The values under a path as a table of the model; a key that no layer gives reads None."""
         if path and self._base and path[0] not in self._changed:
             return self._base.section(section, *path)
-        kept = self._sections.setdefault(path[0] if path else None, {})
-        found = kept.get((section, path))
-        if found is None:
-            found = section.of_values({name: self._read(spec, (*path, name)) for name, spec in specs(section).items()})
-            kept[section, path] = found
-        return found  # type: ignore[return-value]
+        cached = self._sections.setdefault(path[0] if path else None, {})
+        known = cached.get((section, path))
+        if known is None:
+            known = section.of_values({name: self._read(spec, (*path, name)) for name, spec in specs(section).items()})
+            cached[section, path] = known
+        return known  # type: ignore[return-value]
 
-    def _read(self, spec: KeySpec, path: KeyPath) -> Any:
+    def _read(self, spec: KeySpec, path: KeyPath) -> object:
         if spec.kind in ("value", "entries"):
             sourced = self.values.get(path)
             return None if sourced is None else self._valued(spec, sourced, path)
@@ -132,7 +132,7 @@ class LayeredValues:
             return {name: self.section(section, *path, name) for name in self.names(*path)}
         return None if spec.optional and not self._under(path) else self.section(section, *path)
 
-    def _valued(self, spec: KeySpec, sourced: Sourced, path: KeyPath) -> Any:
+    def _valued(self, spec: KeySpec, sourced: Sourced, path: KeyPath) -> object:
         if not spec.figure:
             return sourced.value
         return Figure(sourced.value, self._unit(spec.per, path), dotted(path), sourced.is_sample)
@@ -158,44 +158,44 @@ class LayeredValues:
 
     def rows(self, *path: str | int) -> list[KeyPath]:
         """The paths of the tables of a list, in their order."""
-        return [(*path, place) for place in sorted(step for step in self._under(path) if isinstance(step, int))]
+        return [(*path, number) for number in sorted(step for step in self._under(path) if isinstance(step, int))]
 
     def _under(self, path: KeyPath) -> dict[str | int, None]:
         """The next steps of all paths that begin like this one."""
         if self._base and path[0] not in self._changed:
             return self._base._under(path)
         if not self._steps:
-            for each in self.values:
-                if not self._base or each[0] in self._changed:
-                    self._note(each)
+            for other in self.values:
+                if not self._base or other[0] in self._changed:
+                    self._note(other)
         return self._steps.get(path, {})
 
     def _note(self, path: KeyPath) -> None:
         for depth in range(1, len(path)):
             self._steps.setdefault(path[:depth], {})[path[depth]] = None
 
-    def _drop(self, path: KeyPath) -> None:
-        """Take away a value, or all the values of a table."""
-        self._take_away({key for key in self.values if key[: len(path)] == path})
+    def _remove_under(self, path: KeyPath) -> None:
+        """Remove a value, or all the values of a table."""
+        self._remove({key for key in self.values if starts_with(key, path)})
 
-    def _take_away(self, paths: set[KeyPath]) -> None:
+    def _remove(self, paths: set[KeyPath]) -> None:
         for path in paths & self.values.keys():
             del self.values[path]
             self._forget(path)
             self._steps.clear()
 
 
-def _entries(given: Section) -> Iterator[tuple[KeyPath, KeySpec, Any]]:
-    """Each key that is given, with its steps, what the model says of it, and its value or table."""
+def _entries(given: Section) -> Iterator[tuple[KeyPath, KeySpec, object]]:
+    """Each key that is given: its steps, its spec, and its value or table."""
     for key, spec in specs(type(given)).items():
         if key not in given.model_fields_set:
             continue
         item = getattr(given, key)
         if spec.kind == "named":
-            for name, each in item.items():
-                yield (key, name), spec, each
+            for name, section in item.items():
+                yield (key, name), spec, section
         elif spec.kind == "rows":
-            for place, each in enumerate(item):
-                yield (key, place), spec, each
+            for number, row in enumerate(item):
+                yield (key, number), spec, row
         else:
             yield (key,), spec, item.value if spec.figure else item

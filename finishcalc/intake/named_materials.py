@@ -1,16 +1,16 @@
-"""Where a project names what is bought or chosen, and what each must become."""
+"""The key paths at which a project names materials, and the keys that each material needs."""
 
 from typing import NamedTuple
 
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.layers import LayeredValues
-from finishcalc.intake.positions import KeyPath
 from finishcalc.model.files import MATERIALS, Everything
 from finishcalc.model.project import Quilting, Top
 from finishcalc.model.section import specs
 
 
 class NamedMaterial(NamedTuple):
-    """A material by the kind of its presets. A cloth says for which part of the quilt it is."""
+    """A material by the kind of its presets. A cloth says which part of the quilt it is for."""
 
     kind: str
     part: str = ""
@@ -47,29 +47,29 @@ def named_materials(layers: LayeredValues) -> dict[KeyPath, NamedMaterial]:
     """Every material the project names, by the key path that names it; those of a pieced top, or of a cover, where it
     is one."""
     tables = layers.section(Everything)
-    found = dict(ALWAYS)
-    found |= dict.fromkeys(style_paths(tables.quilting), ALWAYS[STYLE])
+    materials = dict(ALWAYS)
+    materials |= dict.fromkeys(style_paths(tables.quilting), ALWAYS[STYLE])
     if tables.top.covers.bed:
-        found[COVERED_BED] = NamedMaterial("beds")
+        materials[COVERED_BED] = NamedMaterial("beds")
     if tables.top.covers.table:
-        found[COVERED_TABLE] = NamedMaterial("tables")
+        materials[COVERED_TABLE] = NamedMaterial("tables")
     if tables.top.is_pieced:
-        found |= dict.fromkeys([PIECING_FABRIC, *_own_cloths(tables.top)], PIECE)
-    return found
+        materials |= dict.fromkeys([PIECING_FABRIC, *_own_cloths(tables.top)], PIECE)
+    return materials
 
 
 def style_paths(quilting: Quilting) -> list[KeyPath]:
-    """Where a project names its quilting style, and that of each area with one of its own."""
-    return [STYLE, *(("quilting", "areas", place, "style") for place in range(len(quilting.areas)))]
+    """The key paths of the quilting style, and of each area's own style."""
+    return [STYLE, *(("quilting", "areas", number, "style") for number in range(len(quilting.areas)))]
 
 
 def _own_cloths(top: Top) -> list[KeyPath]:
-    """Where the parts of a pieced top name a cloth of their own."""
-    found: list[KeyPath] = []
+    """The key paths at which parts of a pieced top name a cloth of their own."""
+    paths: list[KeyPath] = []
     if top.blocks and top.blocks.fabric.is_given:
-        found.append(("top", "blocks", "fabric"))
+        paths.append(("top", "blocks", "fabric"))
     cornered = [(("top", "sashing"), top.sashing)] if top.sashing else []
-    for path, part in [*cornered, *((("top", "borders", place), part) for place, part in enumerate(top.borders))]:
-        found += [(*path, "fabric")] if part.fabric.is_given else []
-        found += [(*path, "corner_fabric")] if part.corner_fabric.is_given else []
-    return found
+    for path, part in [*cornered, *((("top", "borders", number), part) for number, part in enumerate(top.borders))]:
+        paths += [(*path, "fabric")] if part.fabric.is_given else []
+        paths += [(*path, "corner_fabric")] if part.corner_fabric.is_given else []
+    return paths

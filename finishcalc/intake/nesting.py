@@ -1,8 +1,8 @@
-"""How deep a TOML text goes, found before it is read.
+"""Measures how deep a TOML text is nested, before it is parsed.
 
-The reader of TOML takes memory by the square of a key's parts, and comes to the end of its stack in lists within lists.
-So a text is refused here first, in one pass over its tokens: a text is as deep as its header, its dotted key, and the
-brackets and braces that are open.
+tomllib takes memory by the square of a key's parts, and lists within lists exhaust its stack. So a text that is too
+deep is refused here first, in one pass over its tokens. The depth is the parts of the header and of the dotted key,
+and the brackets and braces that are open.
 """
 
 from enum import Enum
@@ -18,7 +18,7 @@ HINT = "no key lies more than six levels deep, and most are like backing.fabric.
 
 
 class TooDeep(NamedTuple):
-    """Where a text is too deep: a character offset, the width to underline, and what is wrong there."""
+    """A place where a text is too deep: its character offset, the width to underline, and what is wrong there."""
 
     offset: int
     width: int
@@ -33,8 +33,8 @@ class _Reads(Enum):
 
 
 def too_deep(text: str) -> TooDeep | None:
-    """The first place where a text is nested too deeply. Looks no further than a quote that is not closed, where the
-    reader of TOML stops too."""
+    """The first place where a text is nested too deeply. The search stops at a quote that is never closed, as
+    tomllib does."""
     return _Depth().first_too_deep(text)
 
 
@@ -49,7 +49,7 @@ class _Depth:
         self.around: list[tuple[str, int]] = []
 
     def first_too_deep(self, text: str) -> TooDeep | None:
-        """Goes through a text to the first place that is too deep."""
+        """Follow a text to the first place that is too deep."""
         for token in tokens(text):
             if token.kind == "unclosed":
                 return None
@@ -68,7 +68,7 @@ class _Depth:
         return self.parts if self.reads is _Reads.HEADER else below + self.parts
 
     def _take(self, token: Token) -> bool:
-        """Whether a token may have led deeper: only a sign does."""
+        """Follow one token, and tell one that may lead deeper: only a mark does."""
         if token.kind == "mark":
             self._mark(token)
             return True

@@ -1,8 +1,7 @@
-"""Where a key stands in a TOML text.
+"""Finds the place of each key in a TOML text.
 
-A small scanner over text that tomllib has already accepted: it never has to refuse anything, and it runs only
-when a line is asked for, so a good file pays nothing. Nothing that is maintained reads TOML values with
-their places.
+A small scanner over text that tomllib has already accepted: it never has to refuse anything, and it runs only when a
+line is needed, so a good file pays nothing. No maintained library gives the places of TOML values.
 """
 
 import re
@@ -10,13 +9,14 @@ import tomllib
 from collections.abc import Iterator
 from typing import NamedTuple
 
-KeyPath = tuple[str | int, ...]
+from finishcalc.intake.keypaths import KeyPath
+
 Spot = tuple[int, int]
 """A character offset and the number of characters to underline."""
 
 
 class Token(NamedTuple):
-    """A piece of a text that is not taken apart further: its kind, its characters, and their offset."""
+    """The smallest piece of a text: its kind, its characters, and their offset."""
 
     kind: str
     text: str
@@ -32,10 +32,10 @@ _TOKEN = re.compile(
 ''',
     re.X | re.S,
 )
-"""A string is taken in one go and never tried in shorter pieces, so that a text takes time by its length."""
+"""Matches one token. Strings match possessively, so that the time taken grows only with the length of the text."""
 
 DEEPEST = 60
-"""Values nested deeper than this are passed over, and their keys have the place of the table around them."""
+"""Values nested deeper than this are skipped, and their keys have the place of the table around them."""
 
 
 def positions(text: str) -> dict[KeyPath, Spot]:
@@ -44,12 +44,12 @@ def positions(text: str) -> dict[KeyPath, Spot]:
 
 
 def comments(text: str) -> list[tuple[int, str]]:
-    """Each comment of the text with its character offset, its sign and all."""
+    """Each comment of the text, with its sign, after its character offset."""
     return [(token.start, token.text.rstrip()) for token in tokens(text) if token.kind == "comment"]
 
 
 def tokens(text: str) -> Iterator[Token]:
-    """Each token of a text. A quote that is never closed is one alone, of the kind "unclosed"."""
+    """Each token of a text. A quote that is never closed is a token of the kind "unclosed"."""
     for match in _TOKEN.finditer(text):
         yield Token(match.lastgroup or "", match.group(), match.start())
 
@@ -59,7 +59,7 @@ class _Scanner:
         self.text = text
         self.tokens = [token for token in tokens(text) if token.kind not in ("space", "comment")]
         self.at = 0
-        self.found: dict[KeyPath, Spot] = {}
+        self.spots: dict[KeyPath, Spot] = {}
         self.counts: dict[KeyPath, int] = {}
 
     def scan(self) -> dict[KeyPath, Spot]:
@@ -69,11 +69,11 @@ class _Scanner:
                 table = self._header()
             else:
                 self._pair(table, 0)
-        return self.found
+        return self.spots
 
     def _is_mark(self, mark: str, ahead: int = 0) -> bool:
-        place = self.at + ahead
-        return place < len(self.tokens) and self.tokens[place][:2] == ("mark", mark)
+        index = self.at + ahead
+        return index < len(self.tokens) and self.tokens[index][:2] == ("mark", mark)
 
     def _header(self) -> KeyPath:
         start = self.tokens[self.at][2]
@@ -86,16 +86,16 @@ class _Scanner:
         path = self._last_items(names[:-1] if in_list else names)
         if in_list:
             path += (names[-1],)
-            self.found.setdefault(path, spot)
+            self.spots.setdefault(path, spot)
             self.counts[path] = self.counts.get(path, 0) + 1
             path += (self.counts[path] - 1,)
-        self.found[path] = spot
+        self.spots[path] = spot
         for depth in range(1, len(path)):
-            self.found.setdefault(path[:depth], spot)
+            self.spots.setdefault(path[:depth], spot)
         return path
 
     def _last_items(self, names: list[str]) -> KeyPath:
-        """A name of a list of tables means its last item."""
+        """The path of a header's names, because the name of a list of tables means its last item."""
         path: KeyPath = ()
         for name in names:
             path += (name,)
@@ -116,13 +116,13 @@ class _Scanner:
     def _pair(self, table: KeyPath, depth: int) -> None:
         names, spot = self._key()
         for n in range(1, len(names) + 1):
-            self.found.setdefault(table + tuple(names[:n]), spot)
+            self.spots.setdefault(table + tuple(names[:n]), spot)
         self.at += 1  # the equals sign
         self._value(table + tuple(names), depth)
 
     def _value(self, path: KeyPath, depth: int) -> None:
         if depth > DEEPEST and (self._is_mark("[") or self._is_mark("{")):
-            self._pass_over()
+            self._skip()
         elif self._is_mark("["):
             self._list(path, depth)
         elif self._is_mark("{"):
@@ -143,12 +143,12 @@ class _Scanner:
             if self._is_mark(","):
                 self.at += 1
                 continue
-            self.found[(*path, count)] = (self.tokens[self.at][2], len(self.tokens[self.at][1]))
+            self.spots[(*path, count)] = (self.tokens[self.at][2], len(self.tokens[self.at][1]))
             self._value((*path, count), depth + 1)
             count += 1
         self.at += 1
 
-    def _pass_over(self) -> None:
+    def _skip(self) -> None:
         open_marks = 0
         while True:
             open_marks += self._is_mark("[") or self._is_mark("{")
@@ -158,7 +158,7 @@ class _Scanner:
                 return
 
     def _scalar(self) -> None:
-        """1.5, 12:30 and 2026-01-01 10:00 are several tokens of one value."""
+        """Pass one value, which may be several tokens: 1.5, 12:30, 2026-01-01 10:00."""
         kind, token, place = self.tokens[self.at]
         self.at += 1
         end = place + len(token)

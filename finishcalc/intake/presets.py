@@ -3,9 +3,10 @@
 from collections.abc import Iterable
 from functools import cache
 from pathlib import Path as FilePath
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from finishcalc.intake.checking import check
+from finishcalc.intake.keypaths import TomlTable, value_at
 from finishcalc.intake.source import Source, parse, read
 from finishcalc.model.files import MATERIALS, ShopFile
 from finishcalc.model.section import Section
@@ -25,7 +26,7 @@ class Preset(NamedTuple):
 
 
 def folder() -> FilePath:
-    """Where the presets are: inside the installed package, or beside it in a checkout."""
+    """The presets' folder: inside the installed package, or beside it in a checkout."""
     package = FilePath(__file__).resolve().parent.parent
     inside = package / "presets"
     return inside if inside.is_dir() else package.parent / "presets"
@@ -35,7 +36,7 @@ def folder() -> FilePath:
 def find(kind: str, name: str, units: str) -> Preset | None:
     """The preset of a kind by its name; where both systems have one, that of the project's units."""
     for system in _own_first(units):
-        source, currency, tables = _catalogue(kind, system)
+        source, currency, tables = _preset_file(kind, system)
         if name in tables:
             values, problems, _ = check(MATERIALS[kind], tables[name], source, system, at=(name,))
             if problems:
@@ -46,17 +47,18 @@ def find(kind: str, name: str, units: str) -> Preset | None:
 
 def names(kind: str, units: str) -> list[str]:
     """The names of a kind's presets, those for the project's units first."""
-    return list(dict.fromkeys(name for system in _own_first(units) for name in _catalogue(kind, system)[2]))
+    return list(dict.fromkeys(name for system in _own_first(units) for name in _preset_file(kind, system)[2]))
 
 
 @cache
 def styles_by_class(units: str) -> dict[str, str]:
     """The first stitched style of each rate class, by the class."""
-    found: dict[str, str] = {}
-    for name, table in _catalogue("styles", units)[2].items():
-        if table["lines"] != "ties":
-            found.setdefault(table["rate_class"], name)
-    return found
+    by_class: dict[str, str] = {}
+    styles = _preset_file("styles", units)[2]
+    for name in styles:
+        if value_at(styles, (name, "lines")) != "ties":
+            by_class.setdefault(str(value_at(styles, (name, "rate_class"))), name)
+    return by_class
 
 
 @cache
@@ -70,13 +72,13 @@ def sample_shop(units: str) -> tuple[ShopFile, Source]:
 
 
 @cache
-def _catalogue(kind: str, units: str) -> tuple[Source, str, dict[str, Any]]:
-    """A file of presets: its text, the currency of its sample prices, and its tables, checked as they are asked for."""
+def _preset_file(kind: str, units: str) -> tuple[Source, str, TomlTable]:
+    """A file of presets: its text, the currency of its sample prices, and its tables, which `find` checks."""
     source = _source(kind, units)
     data = parse(source)
     if data.pop("units", None) != units:
         raise AssertionError(f"{source.name} must open with its units")
-    return source, data.pop("currency", ""), data
+    return source, str(data.pop("currency", "")), data
 
 
 def _source(kind: str, units: str) -> Source:

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from functools import cache, cached_property
 from pathlib import PurePath
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from finishcalc.intake import presets
 from finishcalc.intake.building.cover import cover_shape, cover_use
@@ -11,9 +11,9 @@ from finishcalc.intake.building.project import build_project, build_shop
 from finishcalc.intake.changes.change import Change, ChangedSource, TriedSource, changed
 from finishcalc.intake.changes.shop_values import shop_values
 from finishcalc.intake.checking import check
+from finishcalc.intake.keypaths import KeyPath, TomlTable, starts_with, value_at
 from finishcalc.intake.layers import LayeredValues, Sourced
 from finishcalc.intake.named_materials import COVERED_BED, COVERED_TABLE, NamedMaterial, named_materials
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.every import apply
 from finishcalc.intake.shop_name import name_refused
@@ -26,15 +26,15 @@ from finishcalc.model.section import specs
 from finishcalc.problems import Problem, ProblemsFound
 
 Reader = Callable[[str], Source]
-"""Reads the file of a name. Raises ProblemsFound."""
+"""Reads a file by its name. Raises ProblemsFound."""
 
 FOR_ANY = {"fabrics": "cloth", "battings": "any_batting", "styles": "any_style", "methods": "any_method"}
-"""The shop's table that holds for any material that does not say it itself."""
+"""The shop's table of values for every material of a kind that gives none of its own."""
 
 
 class Run(NamedTuple):
-    """A project's text and how to resolve it: a `shop` file in place of the one that the project names, the `folder` in
-    which or below which that lies, how files are read, and a change to the project."""
+    """A project's text with all that resolving it needs: a `shop` file in place of the one that the project names, the
+    `folder` in or below which the named one lies, the reader of files, and a change to the project."""
 
     source: Source
     shop: str | None = None
@@ -43,13 +43,13 @@ class Run(NamedTuple):
     change: Change | None = None
 
     def with_change(self, change: Change) -> "Run":
-        """The same run with a change, over the one it has."""
+        """The same run with a change, made after the one it has."""
         return self._replace(change=change.over(self.change or change))
 
 
 class Resolved:
     """A project and its shop, the values of all layers in `layers`. The records of the model are made when they are
-    asked for.
+    first read.
 
     `foreign_samples` are the currencies of sample prices that are used beside the shop's own currency.
     """
@@ -61,7 +61,7 @@ class Resolved:
         self._title, self._units, self._run = title, units, run
 
     def changed(self, change: Change) -> "Resolved":
-        """The same file with a change more. Raises ProblemsFound."""
+        """The same file with one more change. Raises ProblemsFound."""
         return resolve_run(self._run.with_change(change))
 
     @cached_property
@@ -72,11 +72,11 @@ class Resolved:
     @cached_property
     def styles_by_class(self) -> dict[str, str]:
         """The first stitched style of each class of rates, by the class: of the presets, else of the shop's own."""
-        found = dict(presets.styles_by_class(self._units))
+        by_class = dict(presets.styles_by_class(self._units))
         for name, style in self.tables.styles.items():
             if style.lines != "ties" and style.rate_class:
-                found.setdefault(style.rate_class, name)
-        return found
+                by_class.setdefault(style.rate_class, name)
+        return by_class
 
     @cached_property
     def project(self) -> Project:
@@ -89,7 +89,7 @@ class Resolved:
         return build_shop(self.layers)
 
     def defaults(self) -> Iterator[tuple[KeyPath, Sourced]]:
-        """Every value that stands behind the result and that the project file does not give, by its key path."""
+        """Every value behind the result that the project file does not give, by its key path."""
         top = self.tables.top
         unused: set[KeyPath] = {(kind,) for kind in MATERIALS}
         unused |= set() if top.is_pieced else {("top", "piecing")}
@@ -120,7 +120,7 @@ def resolve(
     change: Change | None = None,
     reader: Reader = read,
 ) -> Resolved:
-    """Resolve a project's text, as `Run` says it. Raises ProblemsFound."""
+    """Resolve a project's text, with the parameters of `Run`. Raises ProblemsFound."""
     return resolve_run(Run(source, shop, folder or PurePath(), reader, change))
 
 
@@ -134,10 +134,10 @@ def resolve_run(run: Run) -> Resolved:
         data, problems = changed(data, run.change)
         source = ChangedSource(source, run.change)
     units = _units_of(data, "in")
-    project, found, faulty = check(ProjectFile, data, source, units)
+    project, project_problems, faulty = check(ProjectFile, data, source, units)
     shop_source, shop_problems = _shop_source(run, project.shop, source)
-    layers, more = _lay_shop(run.change, shop_source, units)
-    problems = [*problems, *found, *shop_problems, *more]
+    layers, tried_problems = _lay_shop(run.change, shop_source, units)
+    problems = [*problems, *project_problems, *shop_problems, *tried_problems]
     layers.lay(project, "project file", source)
     materials = named_materials(layers)
     currencies = _lay_materials(layers, materials, units)
@@ -150,8 +150,8 @@ def resolve_run(run: Run) -> Resolved:
 
 
 def _shop_source(run: Run, named: str | None, source: Source) -> tuple[Source | None, list[Problem]]:
-    """The shop file's text. The one asked for overrides the one the project names, which must be right all the same:
-    whoever saves the project saves its shop under that name."""
+    """The shop file's text. The run's own overrides the one the project names. That name must be right all the same,
+    because whoever saves the project saves its shop under it."""
     if named is not None and (refused := name_refused(named, run.folder, source.name)):
         code, message, hint = refused
         return None, [source.problem(code, ("shop",), message, hint)]
@@ -164,9 +164,9 @@ def _shop_source(run: Run, named: str | None, source: Source) -> tuple[Source | 
         return None, list(found.problems) if run.shop is not None else [_blamed(source, shop, found.problems[0])]
 
 
-def _blamed(source: Source, shop: str, found: Problem) -> Problem:
-    """A shop file that cannot be read is reported where the project names it."""
-    return source.problem(found.code, ("shop",), f"{shop}: {found.message}", found.hint)
+def _blamed(source: Source, shop: str, problem: Problem) -> Problem:
+    """Report a shop file that cannot be read at the key that names it."""
+    return source.problem(problem.code, ("shop",), f"{shop}: {problem.message}", problem.hint)
 
 
 def _lay_shop(change: Change | None, source: Source | None, units: str) -> tuple[LayeredValues, list[Problem]]:
@@ -176,10 +176,10 @@ def _lay_shop(change: Change | None, source: Source | None, units: str) -> tuple
     if shop and source:
         layers.lay(shop, "shop file", source)
     if change and change.shop_puts:
-        below = [each.table for each in (source, presets.sample_shop(units)[1]) if each]
-        values, found = shop_values(change, below, units)
+        below = [shop_text.table for shop_text in (source, presets.sample_shop(units)[1]) if shop_text]
+        values, tried_problems = shop_values(change, below, units)
         layers.lay(values, "shop file", TriedSource(change.name, ""))
-        problems += found
+        problems += tried_problems
     return layers, problems
 
 
@@ -192,7 +192,7 @@ def _checked_shop(source: Source, units: str) -> tuple[ShopFile | None, list[Pro
     return shop, problems
 
 
-def _units_of(data: dict[str, Any], units: str) -> str:
+def _units_of(data: TomlTable, units: str) -> str:
     given = data.get("units")
     return given if isinstance(given, str) and given in presets.SYSTEMS else units
 
@@ -206,9 +206,9 @@ def _samples(units: str) -> LayeredValues:
 
 
 def _lay_materials(layers: LayeredValues, materials: dict[KeyPath, NamedMaterial], units: str) -> set[str]:
-    """Put under each material the shop's own preset, the preset, and the keys that the shop gives for any cloth.
+    """Fill in each material from the shop's own preset, the program's preset, and the shop's values for its kind.
 
-    Gives the currencies that the sample prices in use are meant in.
+    Returns the currencies of the sample prices in use.
     """
     currencies = {_sample_currency(layers)}
     for path, (kind, *_) in materials.items():
@@ -226,7 +226,7 @@ def _lay_materials(layers: LayeredValues, materials: dict[KeyPath, NamedMaterial
 
 
 def _fill_from_shop(layers: LayeredValues, kind: str, at: KeyPath, path: KeyPath) -> None:
-    """Values that the layers already hold at `at` hold at `path` too, where nothing stands there."""
+    """Copy the values at `at` to the keys at `path` that have none."""
     for key in specs(MATERIALS[kind]):
         sourced = layers.values.get((*at, "unit" if (key, at) == ("per", ("cloth",)) else key))
         if sourced and (*path, key) not in layers.values:
@@ -236,23 +236,23 @@ def _fill_from_shop(layers: LayeredValues, kind: str, at: KeyPath, path: KeyPath
 def _priced_by_preset(layers: LayeredValues, kind: str, path: KeyPath) -> bool:
     """Tell a material whose price is still the preset's."""
     sourced = [layers.values.get((*path, key)) for key in specs(MATERIALS[kind])]
-    return any(each.is_sample and each.origin.layer == "preset" for each in sourced if each)
+    return any(value.is_sample and value.origin.layer == "preset" for value in sourced if value)
 
 
 def _sample_currency(layers: LayeredValues) -> str:
-    """The currency of the sample shop that lies beneath, where any of its rates is still in use."""
+    """The currency of the sample shop, where any of its rates is still in use."""
     rates = [sourced for path, sourced in layers.values.items() if path[0] == "rates" and sourced.is_sample]
-    return next((str(sourced.origin.source.table["money"]["currency"]) for sourced in rates), "")
+    return next((str(value_at(sourced.origin.source.table, ("money", "currency"))) for sourced in rates), "")
 
 
 def _lay_what_follows(layers: LayeredValues) -> None:
-    """Lay the shape of a cover, and its use, where the project does not say them itself. Their origin is the key that
-    names what is covered, because they follow from it."""
+    """Set the shape and the use of a cover where the project does not give them. Their origin is the key of the bed or
+    table, because they follow from it."""
     covers = layers.section(Covers, "top", "covers")
     if not covers.bed and not covers.table:
         return
     under = COVERED_BED if covers.bed else COVERED_TABLE
-    origin = next(sourced for path, sourced in layers.values.items() if path[: len(under)] == under).origin
+    origin = next(sourced for path, sourced in layers.values.items() if starts_with(path, under)).origin
     for key, value in (("use", cover_use(covers)), ("shape", cover_shape(covers))):
         sourced = layers.values.get(("top", key))
         if value and sourced and sourced.origin.layer != "project file":
@@ -262,7 +262,7 @@ def _lay_what_follows(layers: LayeredValues) -> None:
 def _in_file_order(problems: list[Problem], source: Source) -> list[Problem]:
     """The project's own problems first, each file's from its first line on, and none twice."""
     unique = dict.fromkeys(problems)
-    return sorted(unique, key=lambda found: (found.file != source.name, found.file, found.line, found.column))
+    return sorted(unique, key=lambda problem: (problem.file != source.name, problem.file, problem.line, problem.column))
 
 
 def _title_of(source: Source) -> str:

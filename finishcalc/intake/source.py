@@ -1,4 +1,4 @@
-"""From a file's name to its TOML table, or the one problem that keeps it from being read."""
+"""Reads a file into its TOML table, or gives the one problem that prevents it."""
 
 import re
 import sys
@@ -7,11 +7,11 @@ from decimal import Decimal, InvalidOperation
 from functools import cached_property, lru_cache
 from pathlib import Path as FilePath
 from pathlib import PurePath
-from typing import Any
 
+from finishcalc.intake.keypaths import KeyPath, TomlTable
 from finishcalc.intake.nesting import HINT as DEPTH_HINT
 from finishcalc.intake.nesting import too_deep
-from finishcalc.intake.positions import KeyPath, Spot, positions
+from finishcalc.intake.positions import Spot, positions
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 from finishcalc.wording.plain import plain
 
@@ -19,22 +19,22 @@ LARGEST = 1024 * 1024
 """The most bytes a project or shop file may have."""
 
 AROUND = 200
-"""Of a line in which something is wrong, so many characters before the place and after it are shown."""
+"""The characters that are shown before and after a mistake in a long line."""
 
 STANDARD_INPUT = "standard input"
 
 
 class Source:
-    """A text with the name its problems are told under. One of `ours` comes with the program and is trusted;
-    `line_end` is that of the file, wherever it stands in the text."""
+    """A text with the name its problems are reported under. One of `ours` comes with the program and is trusted;
+    `line_end` is how the file ends its lines."""
 
     def __init__(self, name: str, text: str, ours: bool = False, line_end: str = "\n") -> None:
         self.name, self.text = name, text
         self.ours, self.line_end = ours, line_end
 
     @cached_property
-    def table(self) -> dict[str, Any]:
-        """What the text says, read once: whoever changes it takes a copy. Raises ProblemsFound with one problem."""
+    def table(self) -> TomlTable:
+        """The text as a TOML table, parsed once. Copy it before changing it. Raises ProblemsFound with one problem."""
         return parse(self)
 
     @cached_property
@@ -42,7 +42,7 @@ class Source:
         return positions(self.text)
 
     def line_of(self, path: KeyPath) -> int:
-        """The line (from 1) of a key, or of the nearest table around it; 0 for no place at all."""
+        """The line (from 1) of a key, or of the nearest table around it; 0 where there is none."""
         spot = self._nearest(path)
         return self.text.count("\n", 0, spot[0]) + 1 if spot else 0
 
@@ -72,7 +72,7 @@ class Source:
         return Problem(code, self.name, line, column, path, message, hint, excerpt, min(width, AROUND), shown_from)
 
     def holds(self, path: KeyPath) -> bool:
-        """Whether the text gives this very key, and not only a table around it."""
+        """Tell a key that the text itself gives, and not only a table around it."""
         return path in self._spots
 
     def _nearest(self, path: KeyPath) -> Spot | None:
@@ -83,7 +83,7 @@ class Source:
 
 @lru_cache(maxsize=1024)
 def dotted(path: KeyPath) -> str:
-    """A key path as people write it; items count from 1: tax[2].percent."""
+    """Write a key path as people do, with items counted from 1: tax[2].percent."""
     text = ""
     for step in path:
         if isinstance(step, int):
@@ -119,22 +119,22 @@ def read(name: str) -> Source:
 
 
 def leads_out(folder: PurePath, name: str) -> bool:
-    """Whether a name below a folder leads out of it by a link, be it the file's or that of a folder on the way."""
+    """Tell a name that leads out of its folder by a link of the file itself or of a folder on the way."""
     try:
         return not FilePath(folder, name).resolve().is_relative_to(FilePath(folder).resolve())
-    except (OSError, RuntimeError, ValueError):  # links in a circle, or what no file is called: it cannot be read
+    except (OSError, RuntimeError, ValueError):  # links in a circle, or no name for a file: reading it will fail anyway
         return False
 
 
 def is_same_file(name: str, other: str) -> bool:
-    """Whether two names are of one file."""
+    """Tell two names of one file."""
     try:
         return FilePath(name).samefile(other)
     except (OSError, ValueError):
         return False
 
 
-def parse(source: Source) -> dict[str, Any]:
+def parse(source: Source) -> TomlTable:
     """The file's table, floats as exact Decimals. Raises ProblemsFound with one problem."""
     deep = None if source.ours else too_deep(source.text)
     if deep:
@@ -160,7 +160,7 @@ MENDS = {
     "Unterminated": "close the quote that is opened",
     "Expected": "close every quote and bracket on the line before",
 }
-"""What to do about each of the TOML reader's complaints, by words in them."""
+"""The mends for tomllib's messages, by words in them."""
 
 
 def _unreadable(name: str, error: Exception) -> Problem:
@@ -200,22 +200,22 @@ def _not_toml(source: Source, message: str) -> Problem:
 
 
 def _offset(text: str, where: str) -> int:
-    """The place of "line 2, column 3" in a text, or its end where the TOML reader says no line."""
+    """The offset of "line 2, column 3" in a text, or its end where tomllib says no line."""
     line, _, column = where.removeprefix("line ").partition(", column ")
     if not column:
         return len(text.rstrip())
-    return sum(len(each) + 1 for each in text.split("\n")[: int(line) - 1]) + int(column) - 1
+    return sum(len(row) + 1 for row in text.split("\n")[: int(line) - 1]) + int(column) - 1
 
 
-def _mend(what: str) -> str:
+def _mend(message: str) -> str:
     for word, mend in MENDS.items():
-        if word in what:
+        if word in message:
             return mend
     return "see toml.io for how the line should look"
 
 
 def _given_twice(source: Source, offset: int) -> Problem:
-    """Name the earlier line as well: the same key in the same table."""
+    """The problem of a key that is given twice in a table. It names the earlier line too, where that is plain."""
     before = source.text[:offset]
     table = before.rfind("\n[") + 1
     line_start = before.rfind("\n") + 1
@@ -223,7 +223,7 @@ def _given_twice(source: Source, offset: int) -> Problem:
     line = source.text[line_start : end if end >= 0 else len(source.text)]
     key = line.split("=")[0].strip()
     above = source.text[table:line_start].split("\n")
-    first = next((n for n, each in enumerate(above) if "=" in each and each.split("=")[0].strip() == key), None)
+    first = next((n for n, row in enumerate(above) if "=" in row and row.split("=")[0].strip() == key), None)
     message = f"{plain(key)} is given twice"
     if first is not None:
         message += f", here and on line {source.text.count(chr(10), 0, table) + first + 1}"
@@ -233,11 +233,11 @@ def _given_twice(source: Source, offset: int) -> Problem:
 
 
 def _huge_number(source: Source) -> Problem:
-    """A number too long even to be read: thousands of digits, or an exponent of millions."""
-    found = re.search(r"[0-9_]{300}|[0-9][eE][+-]?[0-9_]{6}", source.text)
+    """The problem of a number that is too long to be parsed: thousands of digits, or an exponent of millions."""
+    match = re.search(r"[0-9_]{300}|[0-9][eE][+-]?[0-9_]{6}", source.text)
     hint = "use at most 9 digits"
-    if not found:
+    if not match:
         return Problem(
             ProblemCode.TOO_MANY_DIGITS, source.name, 0, 0, "", "holds a number or date that cannot be read", hint
         )
-    return source.problem_at(ProblemCode.TOO_MANY_DIGITS, found.start(), "holds a number that is far too long", hint)
+    return source.problem_at(ProblemCode.TOO_MANY_DIGITS, match.start(), "holds a number that is far too long", hint)

@@ -1,1 +1,1 @@
-"""What the files may say, one class a table and one line a key, and what the plans read."""
+"""The tables of the files, one class a table and one line a key, and the records that plans and pricing read."""

@@ -1,7 +1,7 @@
-"""What a top is to cover, and the size that follows from it.
+"""The bed or table that a top covers, and the size that follows from it.
 
-A cover is its bed or table, and what hangs over the edge. Quilting draws a top up, so that what must still measure a
-length f once it is quilted is made f / (1 - draw-up) (derived).
+A cover is as large as its bed or table and the drop over the edge. Quilting draws a top up, so a side that must still
+measure f once it is quilted is made f / (1 - draw-up) (derived).
 """
 
 from fractions import Fraction
@@ -18,7 +18,7 @@ CRIB = (Length.parse("30 5/8 in"), Length.parse("55 in"))
 
 
 class Bed(Section):
-    """A mattress, as wide and long as its top and so deep; `name` is for a bed that has one."""
+    """A mattress: the width and length of its top, and its depth."""
 
     name: k.Line | None = None
     width: k.Side
@@ -52,7 +52,7 @@ class NamedTable(ByName, Table):
 
 
 class Covers(Section):
-    """`[top.covers]`: a bed or a table, and how far the cover hangs over its edge: `foot_drop` at the foot of a bed; a
+    """`[top.covers]`: a bed or a table, and the `drop` of the cover over its edge, `foot_drop` at the foot of a bed; a
     `pillow_tuck` is added at its head. `draw_up` is the share of each side that quilting takes."""
 
     bed: NamedBed | None = None
@@ -64,8 +64,7 @@ class Covers(Section):
 
 
 class Cover(NamedTuple):
-    """A cover with what lies under it, a bed or a table, and how far it hangs over the edge, with the keys of
-    `Covers`."""
+    """A cover on its bed or table, `what`, with the drops of `Covers`."""
 
     what: Bed | Table
     drop: Length
@@ -80,7 +79,7 @@ class Cover(NamedTuple):
 
     @property
     def quilted(self) -> Size:
-        """What the cover must measure once it is quilted."""
+        """The size of the cover once it is quilted."""
         width = self.what.width + self.drop * 2
         if isinstance(self.what, Table):
             return Size(width, self.what.length + self.drop * 2)
@@ -88,27 +87,27 @@ class Cover(NamedTuple):
 
     @property
     def size(self) -> Size:
-        """What the top must measure, raw edge to raw edge, before it is quilted."""
-        left = 1 - self.draw_up
-        return Size(*(Length(side.mm / left) for side in self.quilted))
+        """The size of the top, raw edge to raw edge, before it is quilted."""
+        remaining = 1 - self.draw_up
+        return Size(*(Length(side.mm / remaining) for side in self.quilted))
 
     def corner_hang(self, radius: Length) -> Length:
-        """How far a corner hangs below the corner of the bed or table: the diagonal of the two drops, where it is
-        square; of one that is rounded, to the middle of its arc and its radius on (derived)."""
+        """The drop of a corner below the corner of the bed or table (derived). A square corner hangs by the diagonal of
+        the two drops; a rounded one by the diagonal to the middle of its arc, and its radius."""
         if radius > min(self.drop, self.foot_drop):
             return max(self.drop, self.foot_drop)
         aside, down = (self.drop - radius).mm, (self.foot_drop - radius).mm
         return Length(up(root_up(aside * aside + down * down))) + radius
 
     def hanging(self, size: Size) -> "Cover":
-        """The same with a top of another size on it, as far as that hangs once quilted; nothing where it falls
-        short. What is short or over of a bed's length is so at the foot."""
-        left = 1 - self.draw_up
-        aside = Length((size.width.mm * left - self.what.width.mm) / 2)
-        down = Length(size.length.mm * left - self.what.length.mm)
+        """The same bed or table under a top of another size, with the drops that it has once quilted; 0 where it falls
+        short. On a bed, all that is short or over in length is so at the foot."""
+        remaining = 1 - self.draw_up
+        aside = Length((size.width.mm * remaining - self.what.width.mm) / 2)
+        down = Length(size.length.mm * remaining - self.what.length.mm)
         foot = down / 2 if isinstance(self.what, Table) else down - self.pillow_tuck
         return self._replace(drop=max(aside, ZERO), foot_drop=max(foot, ZERO))
 
     def drawn_up(self, share: Fraction, size: Size) -> "Cover":
-        """The same with a top of a size on it of which quilting takes a share."""
+        """The same bed or table under a top of some size, of which quilting takes a share."""
         return self._replace(draw_up=share).hanging(size)

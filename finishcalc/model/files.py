@@ -51,7 +51,7 @@ class ShopTables(Section):
 
 
 class UsualProject(Section):
-    """`[usual]`: the keys of a project file that the shop's projects want unless they say otherwise."""
+    """`[usual]`: the values of a project file that the shop's projects have unless they give others."""
 
     usual: Annotated[ProjectTables, AT_ROOT]
 
@@ -70,8 +70,8 @@ MATERIALS: dict[str, type[Section]] = {
     "beds": Bed,
     "tables": Table,
 }
-"""The kinds of things that are chosen by name, and what is said of each."""
+"""The kinds of things that are chosen by name, with the keys of each."""
 
 
 class Everything(ProjectTables, ShopTables):
-    """All tables, as the layers hold them: those of the project beside the shop's."""
+    """All tables of all layers: the project's and the shop's."""

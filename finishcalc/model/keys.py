@@ -24,15 +24,15 @@ LineClass = Literal["labour", "material"]
 LINE_CLASSES: tuple[LineClass, ...] = get_args(LineClass)
 TOP_USES: tuple[Use, ...] = get_args(Use)
 MOST_BLOCKS = 100
-"""No top has more blocks across or down."""
+"""The most blocks of a top across or down."""
 MOST_STRIP = "36 in"
-"""No strip is cut wider."""
+"""The widest a strip is cut."""
 MOST_VALUES = 100
-"""No one writes a longer list of measures or lines."""
+"""The most measures or lines in a list."""
 
 
 class Span(NamedTuple):
-    """Minutes at the least, as they usually are, and at the most."""
+    """The least, the usual and the most minutes of a piece of work."""
 
     low: Fraction
     likely: Fraction
@@ -41,7 +41,7 @@ class Span(NamedTuple):
 
 @cache
 def _limit(text: str) -> Length:
-    """A limit as a length; read when it is first needed."""
+    """A limit as a length, parsed when it is first needed."""
     return Length.parse(text)
 
 
@@ -50,15 +50,15 @@ def length(least: str, most: str) -> Key:
 
     def take(value: object, reading: FileUnits) -> Length:
         low, high = _limit(least), _limit(most)
-        found = Length.take(value, reading.units)
-        if found < low or found > high:
+        size = Length.take(value, reading.units)
+        if size < low or size > high:
             show = Notation(reading.units).show
             raise MeasureError(
                 ProblemCode.OUT_OF_BOUNDS,
-                f"{show(found)} is out of bounds",
+                f"{show(size)} is out of bounds",
                 f"it must be from {show(low)} to {show(high)}",
             )
-        return found
+        return size
 
     return Key(take)
 
@@ -67,15 +67,15 @@ def number(least: Fraction, most: Fraction) -> Key:
     """A number without a unit, from `least` to `most`."""
 
     def take(value: object, _: FileUnits) -> Fraction:
-        found = exact(value)
-        if not least <= found <= most:
+        amount = exact(value)
+        if not least <= amount <= most:
             show = Notation("in").show
             raise MeasureError(
                 ProblemCode.OUT_OF_BOUNDS,
-                f"{show(found)} is out of bounds",
+                f"{show(amount)} is out of bounds",
                 f"it must be from {show(least)} to {show(most)}",
             )
-        return found
+        return amount
 
     return Key(take)
 
@@ -85,12 +85,12 @@ def price(most: int) -> Key:
     one = number(Fraction(0), Fraction(most)).take
 
     def take(value: object, reading: FileUnits) -> Fraction:
-        found: Fraction = one(value, reading)
-        if (found * 10**6).denominator != 1:
+        amount: Fraction = one(value, reading)
+        if (amount * 10**6).denominator != 1:
             raise MeasureError(
                 ProblemCode.TOO_FINE, "is finer than can be printed", 'use at most six decimals: "0.333333"'
             )
-        return found
+        return amount
 
     return Key(take)
 
@@ -101,12 +101,12 @@ def whole_number(least: int, most: int) -> Key:
     def take(value: object, _: FileUnits) -> int:
         hint = f"use a whole number from {least} to {most}"
         try:
-            found = exact(value)
+            count = exact(value)
         except MeasureError as error:
             raise MeasureError(error.code, str(error), hint) from None
-        if found.denominator != 1 or not least <= found <= most:
+        if count.denominator != 1 or not least <= count <= most:
             raise MeasureError(ProblemCode.NOT_A_COUNT, "is not a count that can be used", hint)
-        return int(found)
+        return int(count)
 
     return Key(take)
 
@@ -121,33 +121,33 @@ def share(most: Fraction) -> Key:
                 "is not a share in per cent",
                 f'write it in quotes with its sign: "{_likely(value)} %"',
             )
-        found = exact(value.strip()[:-1].strip()) / 100
-        if not 0 <= found <= most:
+        part = exact(value.strip()[:-1].strip()) / 100
+        if not 0 <= part <= most:
             raise MeasureError(
                 ProblemCode.OUT_OF_BOUNDS,
                 "is out of bounds",
                 f"use a share from 0 % to {Notation('in').show(most * 100)} %",
             )
-        if (found * 100_000).denominator != 1:
+        if (part * 100_000).denominator != 1:
             raise MeasureError(
                 ProblemCode.TOO_FINE, "is finer than can be printed", 'use at most three decimals: "33.333 %"'
             )
-        return found
+        return part
 
     return Key(take, per_cent=True)
 
 
 def _likely(value: object) -> str:
-    """The per cent that someone who left the sign out may have meant: 0.1 is a tenth."""
+    """The per cent that a number without its sign may have meant: 0.1 is a tenth."""
     try:
-        found = exact(value)
+        amount = exact(value)
     except MeasureError:
         return "25"
-    return Notation("in", group="").show(found * 100 if 0 < found < 1 else found)
+    return Notation("in", group="").show(amount * 100 if 0 < amount < 1 else amount)
 
 
 def text(longest: int, lines: bool = False) -> Key:
-    """A text of at most so many characters, on one line or on several."""
+    """A text of at most `longest` characters, on one line or, with `lines`, on several."""
 
     def take(value: object, _: FileUnits) -> str:
         if not isinstance(value, str):
@@ -162,7 +162,7 @@ def text(longest: int, lines: bool = False) -> Key:
 
 
 def several(names: tuple[str, ...], kind: str, short: str) -> Key:
-    """Some of a few words, each once: one that is named twice would count twice."""
+    """Some of a few words, each once, because one that is named twice would count twice."""
 
     def take(value: object, _: FileUnits) -> tuple[str, ...]:
         if not isinstance(value, list):
@@ -200,7 +200,7 @@ def lengths(least: str, most: str) -> Key:
                 'write it in brackets: [60, "60 1/4", "60 1/8"]',
             )
         _refuse_long(value)
-        return tuple(one(each, reading) for each in value)
+        return tuple(one(item, reading) for item in value)
 
     return Key(take)
 

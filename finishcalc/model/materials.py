@@ -1,4 +1,4 @@
-"""What is bought or chosen by name: fabrics, battings, quilting styles and methods.
+"""Materials that are bought or chosen by name: fabrics, battings, quilting styles and methods.
 
 A file may name a preset, a preset with some keys changed, or give a whole table with its own `name`: that is the
 `Named...` form of each. Prices are exact, in the currency's main unit; shares are Fractions (3 % is 3/100).
@@ -25,11 +25,11 @@ class ByName(Shorthand):
 
     @property
     def is_none(self) -> bool:
-        """Whether the project wants none of this material."""
+        """Tell a material that the project wants none of."""
         return self.preset == "none"
 
     def missing(self) -> Iterator[str]:
-        """Nothing of a material that is not wanted, and as for any section of one that is."""
+        """Nothing for a material that is not wanted; else as for any section."""
         return iter(()) if self.is_none else super().missing()
 
     @classmethod
@@ -39,7 +39,7 @@ class ByName(Shorthand):
 
 
 class AnyCloth(Section):
-    """What a shop may also say of any cloth that does not say it itself."""
+    """The keys that a shop may also give for every cloth that has none of its own."""
 
     step: k.Step
     straighten: k.Margin
@@ -49,7 +49,7 @@ class AnyCloth(Section):
     directional: k.Flag
     nap: k.Flag
     repeat: k.Repeat
-    bolt: k.Bolt  # the longest that is sold in one length; 0 where that does not matter
+    bolt: k.Bolt  # the longest length that is sold; 0 where that does not matter
 
 
 class Fabric(AnyCloth):
@@ -93,8 +93,9 @@ class Roll(Section, whole=True):
 
 
 class AnyBatting(Section):
-    """What a shop may also say of any batting that does not say it itself. `thickness` is that of the stitched quilt,
-    `widest` the maker's widest distance between quilting lines, `shrink` the share of each side that washing takes."""
+    """The keys that a shop may also give for every batting that has none of its own. `thickness` is that of the
+    stitched quilt, `widest` the maker's widest distance between quilting lines, `shrink` the share of each side that
+    washing takes."""
 
     packages: Annotated[FigureOf[Annotated[tuple[Package, ...], most(100)]], IN_HOUSE]
     rolls: Annotated[FigureOf[Annotated[tuple[Roll, ...], most(100)]], IN_HOUSE]
@@ -122,8 +123,8 @@ StitchedLines = Literal["pattern", "channels", "grid", "parallel", "crosshatch",
 
 
 class AnyStyle(Section):
-    """What a shop may also say of any style that does not say it itself. `draw_up` is the share of each side that the
-    quilting takes."""
+    """The keys that a shop may also give for every style that has none of its own. `draw_up` is the share of each side
+    that the quilting takes."""
 
     lines: StitchedLines
     run_off: k.Margin
@@ -133,9 +134,9 @@ class AnyStyle(Section):
 
 
 class Style(AnyStyle):
-    """A quilting style. `lines` says what is stitched: a curved pattern, or lines that lie `line_spacing` apart.
+    """A quilting style. `lines` is the kind of stitching: a curved pattern, or lines that lie `line_spacing` apart.
 
-    For a pattern `line_spacing` is area / stitched length, `widest` its widest distance between lines, and
+    The `line_spacing` of a pattern is area / stitched length, `widest` its widest distance between lines, and
     `pattern_height` the height that the throat must reach over; one without `row_pitch` is custom work that is not
     sewn in rows. Straight lines run at `angle` degrees to the side-to-side direction.
     """
@@ -155,7 +156,8 @@ class Style(AnyStyle):
 
     @property
     def as_stitched(self) -> "Style":
-        """The style without what only a pattern has, where it is none: a preset below may give it."""
+        """The style without the keys that only a pattern has, unless it is one, because a preset below may give
+        them."""
         if self.lines == "pattern":
             return self
         return self.replace(pattern_height=None, row_pitch=None, widest=None)
@@ -166,7 +168,7 @@ class NamedStyle(ByName, Style):
 
 
 class Stage(Section, whole=True):
-    """A stage of the work. `each` says what it is done for: the quilt, a pass, a bobbin or a tie (minutes each), or
+    """A stage of the work. `each` is the unit it is done for: the quilt, a pass, a bobbin or a tie (minutes each), or
     the stitching, of patterns or of straight lines, whose three figures are then speeds in `speed` lengths a minute.
     A method without a stage for straight lines stitches them like patterns."""
 
@@ -196,8 +198,8 @@ class Stage(Section, whole=True):
 
 
 class AnyMethod(Section):
-    """What a shop may also say of any method that does not say it itself. `frame` says that the quilt goes on the
-    frame, `stitch` what is sewn."""
+    """The keys that a shop may also give for every method that has none of its own. `frame` puts the quilt on the
+    frame; `stitch` is the kind of stitch."""
 
     frame: k.Flag
     stitch: Literal["lockstitch", "running", "tie"]

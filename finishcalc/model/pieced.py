@@ -1,6 +1,6 @@
-"""What a pieced top is made of, and the size that follows from it.
+"""The parts of a pieced top, and the size that follows from them.
 
-Blocks and sashing are given as finished, borders as cut. With a seam allowance s, what is finished f is cut
+Blocks and sashing are given as finished, borders as cut. With a seam allowance s, a finished width f is cut
 f + 2s, and a border cut w adds 2 x (w - 2s) to a top that is measured from raw edge to raw edge (common practice).
 """
 
@@ -31,7 +31,7 @@ class PieceCloth(NamedTuple):
 
 
 class PartCloth(Section):
-    """What a part of a pieced top may say of its cloth."""
+    """The keys of a part of a pieced top for its cloth."""
 
     fabric: NamedFabric
     strips: StripGrain
@@ -44,7 +44,7 @@ class PartCloth(Section):
 
 
 class CornerCloth(PartCloth):
-    """What a part with cornerstones may say of its cloth, and of theirs."""
+    """The keys of a part with cornerstones for its cloth and theirs."""
 
     corner_fabric: NamedFabric
 
@@ -67,7 +67,7 @@ class Blocks(PartCloth, needs=("across", "down")):
 
     @property
     def number(self) -> int:
-        """How many blocks are to be made."""
+        """The number of blocks to make."""
         between = (self.across - 1) * (self.down - 1) if self.setting == "on-point" else 0
         return self.across * self.down + between
 
@@ -82,8 +82,8 @@ class Sashing(CornerCloth, needs=("width",)):
 
 
 class Border(CornerCloth, needs=("cut",)):
-    """`[[top.borders]]`: a round of strips as wide as they are `cut`. Of butted ones the `first` pair is as long as the
-    top before."""
+    """`[[top.borders]]`: a round of strips as wide as they are `cut`. The `first` pair of a butted border is as long
+    as the top before it."""
 
     cut: k.StripWidth
     corners: Corners
@@ -91,14 +91,14 @@ class Border(CornerCloth, needs=("cut",)):
 
 
 class Centre(Section, whole=True):
-    """`[top.centre]`: what borders go round, measured from raw edge to raw edge."""
+    """`[top.centre]`: the piece that borders go round, measured from raw edge to raw edge."""
 
     width: k.Side
     length: k.Side
 
 
 class Piecing(PartCloth):
-    """`[top.piecing]`: what is said for every part that does not say it itself. A mitred strip is cut longer by
+    """`[top.piecing]`: the values for every part that gives none of its own. A mitred strip is cut longer by
     `mitre_extra`, to hold it and to trim; a side has at most `most_joins` where it might be cut along the cloth."""
 
     seam_allowance: k.SeamAllowance
@@ -135,7 +135,7 @@ class PiecedTop(NamedTuple):
         return Size(*(self.centre_side(count) for count in (self.blocks.across, self.blocks.down)))
 
     def centre_side(self, count: int) -> Length:
-        """So many blocks in a line with the sashing that belongs to them, raw edge to raw edge. On point each takes
+        """The length of `count` blocks in a line with their sashing, raw edge to raw edge. On point each takes
         its diagonal, and an outer sashing ends in the middle of its cornerstones (derived)."""
         blocks = self.blocks
         if not blocks:
@@ -148,19 +148,19 @@ class PiecedTop(NamedTuple):
         return blocks.size * count + wide * strips + self.seam * 2
 
     def added(self, border: Border) -> Length:
-        """What a border adds to the width and to the length."""
+        """The length that a border adds to the width and to the length."""
         return (border.cut - self.seam * 2) * 2
 
     def area_of(self, part: str) -> Area:
-        """How much of the top the blocks, the sashing or the borders show, once sewn. The seam allowance at the outer
-        edge belongs to what lies there; setting triangles belong to none of them."""
-        blocks, whole, taken = self.blocks, self.size, self.seam * 2 if self.borders else self.seam * 0
-        centre = (self.centre_size.width - taken) * (self.centre_size.length - taken)
+        """The area of the top that the blocks, the sashing or the borders show, once sewn. The seam allowance at the
+        outer edge belongs to the part that lies there; setting triangles belong to none of them."""
+        blocks, size, seams = self.blocks, self.size, self.seam * 2 if self.borders else self.seam * 0
+        centre = (self.centre_size.width - seams) * (self.centre_size.length - seams)
         if part == "borders" or not blocks:
-            return Area((whole.width * whole.length).mm2 - centre.mm2)
-        alone = not self.sashing and blocks.setting == "straight"
-        shown = centre if alone else Area((blocks.size * blocks.size).mm2 * blocks.number)
-        return shown if part == "blocks" else Area(centre.mm2 - shown.mm2)
+            return Area((size.width * size.length).mm2 - centre.mm2)
+        only_blocks = not self.sashing and blocks.setting == "straight"
+        block_area = centre if only_blocks else Area((blocks.size * blocks.size).mm2 * blocks.number)
+        return block_area if part == "blocks" else Area(centre.mm2 - block_area.mm2)
 
     @property
     def rounds(self) -> Iterator[tuple[Border, Size, Size]]:
@@ -174,7 +174,7 @@ class PiecedTop(NamedTuple):
 
     @property
     def size(self) -> Size:
-        """The whole top, raw edge to raw edge."""
+        """The size of the top, raw edge to raw edge."""
         centre, added = self.centre_size, sum(map(self.added, self.borders), ZERO)
         return Size(centre.width + added, centre.length + added)
 
@@ -186,5 +186,5 @@ def framed_square(inner: Length, seam: Length, finest: Length) -> Length:
 
 
 def square_to_frame(size: Length, seam: Length, finest: Length) -> Length:
-    """What to cut the inner square for a framed block of a finished size (derived)."""
+    """The size to cut the inner square for a framed block of a finished size (derived)."""
     return nearest_step(Length(size.mm / ROOT_2_UP) + seam * 2, finest)

@@ -1,4 +1,4 @@
-"""The shop file's tables of prices: what the studio charges, and how it writes its papers."""
+"""The shop file's tables of prices: what the studio charges, and the signs it writes amounts with."""
 
 from fractions import Fraction
 from typing import Annotated, Any, Literal, NamedTuple
@@ -13,7 +13,7 @@ Rate = FigureOf[k.Price]
 
 
 class Studio(Section):
-    """`[studio]`: who quotes, and for how long the quote holds."""
+    """`[studio]`: the studio's name and terms, and the days for which a quote holds."""
 
     name: k.Line
     contact: k.Lines
@@ -44,7 +44,7 @@ class SizeStep(Section, whole=True):
 
 
 class QuiltingRate(Shorthand, takes_away={"price": ("steps", "more", "each", "per"), "steps": ("price", "per")}):
-    """What a class of quilting costs: a `price` a `per`, or one of the `steps` of size, and above the last of them
+    """The price of a class of quilting: a `price` a `per`, or one of the `steps` of size, and above the last of them
     `more` for each further `each` of area. `per` is a unit of area (billed), "hour" (planned), "quilt" (flat), a unit
     of length (stitched), "tie", or "size" for the steps; the shop's `quilting_per` where the rate does not say it."""
 
@@ -75,8 +75,8 @@ class EdgeRates(Section):
 
     def of_work(self, work: EdgeWork) -> Figure[Fraction]:
         """The price of one kind of work."""
-        found: Figure[Fraction] = getattr(self, work)
-        return found
+        rate: Figure[Fraction] = getattr(self, work)
+        return rate
 
 
 class Handling(Section):
@@ -90,8 +90,8 @@ class Handling(Section):
 
 class Rates(Section):
     """`[rates]`: prices a unit. A shaped top is billed by its bounding rectangle or its own area. `markup` is the share
-    put on what materials cost; `wage` and `overhead`, the other costs of the business, are an hour that someone stands
-    by."""
+    added to the cost of materials; `wage` and `overhead`, the other costs of the business, are an hour that someone
+    stands by."""
 
     quilting: Annotated[dict[str, QuiltingRate], most(100)]
     quilting_per: AreaUnit
@@ -107,7 +107,7 @@ class Rates(Section):
 
 
 class Taxing(Section):
-    """`[taxing]`: what holds for any tax that does not say it itself: the classes of lines it is on, added to the
+    """`[taxing]`: the values for every tax that gives none of its own: the classes of lines it is on, added to the
     prices or included in them, rounded once for the invoice or for each item."""
 
     classes: k.Classes
@@ -133,8 +133,8 @@ class Deposit(
     Section,
     takes_away={"percent": ("amount", "shares"), "amount": ("percent", "shares"), "shares": ("percent", "amount")},
 ):
-    """`[deposit]`: asked before the work starts: a share of the classes named, an amount, or a share of each class of
-    its own. Exactly one is given."""
+    """`[deposit]`: the money due before the work starts: a share of the classes named, an amount, or a share of each
+    class of its own. Exactly one is given."""
 
     percent: FigureOf[k.Share] | None = None
     amount: Rate | None = None
@@ -155,8 +155,8 @@ class OfferedExtra(Shorthand, whole=True):
 
 
 class Offers(Section):
-    """`[offers]`: named under the total of a quote, priced and not added: a backing from the shop where the customer
-    brings hers, one of the wider cloth, a binding finished by hand where it is not, and extras."""
+    """`[offers]`: the offers under the total of a quote, priced and not added: a backing from the shop where the
+    customer brings hers, one of the wider cloth, a binding finished by hand where it is not, and extras."""
 
     backing: k.Flag
     by_hand: k.Flag
@@ -164,7 +164,7 @@ class Offers(Section):
 
 
 class Extra(Section):
-    """`[extras.NAME]`: a priced extra: `label` is what the customer reads, `per` what one of it is."""
+    """`[extras.NAME]`: a priced extra: `label` is its name for the customer, `per` its unit."""
 
     label: k.Line
     price: Annotated[Rate, Per(("per",))]

@@ -1,4 +1,4 @@
-"""The project file: its tables, and the project that plans read once every layer is laid.
+"""The project file: its tables, and the project that plans read, made from all layers.
 
 Lengths are exact, shares are Fractions (3 % is 3/100), minutes are Fractions.
 """
@@ -16,13 +16,13 @@ from finishcalc.model.shop import EdgeTime, Frame, Measuring, Sewing, Thread
 
 
 class Customer(Section):
-    """`[customer]`: who the quote is for."""
+    """`[customer]`: the person the quote is for."""
 
     name: k.Line
 
 
 class Job(Section):
-    """`[job]`: what is agreed at the counter."""
+    """`[job]`: the terms agreed at the counter."""
 
     number: k.Line
     date: k.Day | None = None
@@ -34,7 +34,7 @@ class Job(Section):
 
 
 class Scallop(Section, whole=True):
-    """`[top.scallop]`: arcs along the edge, about so wide and so deep."""
+    """`[top.scallop]`: arcs along the edge, of about this width and depth."""
 
     chord: Annotated[Length, k.length("1 in", "10 ft")]
     depth: Annotated[Length, k.length("1/8 in", "5 ft")]
@@ -109,8 +109,8 @@ class BattingLayer(Section):
 
 
 class Binding(Section, takes_away={"finished": ("strip_width",), "strip_width": ("finished",)}):
-    """`[binding]`: how the edge is bound, faced or hemmed. `extra` is for the corners and the closing join. A strip is
-    as wide as asked, or for a `finished` width and the quilt's `loft` as wide as it must be, and never under
+    """`[binding]`: the binding, facing or hem of the edge. `extra` is for the corners and the closing join. A strip has
+    the `strip_width` given, or the width that a `finished` width and the quilt's `loft` need, and never less than
     `least_strip`."""
 
     fabric: NamedFabric
@@ -143,7 +143,7 @@ class Area(Section, needs=("style",)):
 
 
 class Quilting(Section):
-    """`[quilting]`: the style, that of any areas of their own, the way it is stitched, and in how many colours of
+    """`[quilting]`: the style, the areas with styles of their own, the method, and the number of colours of
     thread."""
 
     style: NamedStyle
@@ -153,7 +153,7 @@ class Quilting(Section):
 
 
 class OrderedExtra(Shorthand, whole=True):
-    """An extra of the studio's, by name, and how many of its unit."""
+    """An extra of the studio's, by name, and the number of its units."""
 
     name: k.Line
     quantity: k.Quantity
@@ -177,13 +177,13 @@ class OneOff(Shorthand, whole=True):
 
     @classmethod
     def shorthand(cls, value: Any) -> Any:
-        """A line that says neither how many nor of what is one piece of work."""
+        """A line without a quantity and a unit is one piece of work."""
         return {"quantity": 1, "per": "each", "line_class": "labour", **value} if isinstance(value, dict) else value
 
 
 class Charges(Section):
-    """`[charges]`: what changes the price of the lines: shares of the classes named, extras of the shop's, lines of
-    the project's own."""
+    """`[charges]`: changes to the price: rush and discount on the classes named, extras of the shop, lines of the
+    project's own."""
 
     rush: k.Markup
     rush_classes: k.Classes
@@ -194,7 +194,7 @@ class Charges(Section):
 
 
 class ProjectTables(Section):
-    """The tables that a project file and a shop's `usual` have in common."""
+    """The tables that a project file and a shop's `usual` share."""
 
     customer: Customer
     job: Job
@@ -207,8 +207,8 @@ class ProjectTables(Section):
 
 
 class TopSpec(NamedTuple):
-    """The finished top, raw edge to raw edge. A round one is as wide and as long as its diameter; a measured one as
-    the largest of its measures, a pieced one as its parts come to, a cover as the thing that it covers asks."""
+    """The finished top, raw edge to raw edge. Its size is the diameter of a round top, the largest measures of a
+    measured one, the sum of the parts of a pieced one, and the size that a cover needs."""
 
     shape: k.Outline
     use: k.Use
@@ -222,8 +222,8 @@ class TopSpec(NamedTuple):
 
 
 class Project(NamedTuple):
-    """Everything the plans read. A part that is not wanted is None; `hem` is how much of each side is turned to the
-    back instead of bound."""
+    """Everything the plans read. A part that is not wanted is None; `hem` is the width of each side that is turned to
+    the back instead of bound."""
 
     title: str
     units: k.Units

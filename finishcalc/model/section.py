@@ -1,8 +1,8 @@
 """A table of a file as a class, a line a key.
 
 A key's line says its type, its bounds and its marks. From it follow the check of a file, the values that plans and
-pricing read, the choices, and who may see a value. A section as one file gives it is sparse: a key that is not given
-reads None. Once every layer is laid it is whole, and `whole` says so or names the key that no layer gives.
+pricing read, the choices, and who may see a value. A section from one file is sparse: a key that is not given
+reads None. With all layers it is complete, and `whole` makes sure of that or names the key that no layer gives.
 """
 
 from collections.abc import Callable, Iterator, Mapping
@@ -37,7 +37,7 @@ class Figure(Generic[Value]):
 
 
 class _Wrapped:
-    """Checks the value of a figure, and makes the figure of it."""
+    """Checks the value of a figure, and wraps it in one."""
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         (value,) = get_args(source)
@@ -49,14 +49,14 @@ FigureOf = Annotated[Figure[Value], _Wrapped()]
 
 
 class Key:
-    """Takes the value of a key: `take` gives what a file's value stands for, or raises MeasureError with a hint. A
-    share is written in `per_cent`; `text` takes a number as the text that it is."""
+    """Reads the value of a key: `take` converts a file's value, or raises MeasureError with a hint. A
+    share is written in `per_cent`; `text` reads a number as text."""
 
     def __init__(self, take: Callable[[object, FileUnits], Any], *, per_cent: bool = False, text: bool = False) -> None:
         self.take, self.per_cent, self.text = take, per_cent, text
 
     def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:
-        """A plain function: nothing is coerced before it."""
+        """Give pydantic a plain function, so that nothing is coerced before it."""
         return core_schema.with_info_plain_validator_function(self._validate)
 
     def _validate(self, value: object, info: ValidationInfo[FileUnits]) -> Any:
@@ -67,25 +67,26 @@ class Key:
 
 
 def refusal(error: MeasureError) -> PydanticCustomError:
-    """A refused value in pydantic's terms."""
+    """Turn the error of a value into pydantic's."""
     context = {"code": error.code, "message": str(error), "hint": error.hint}
     return PydanticCustomError("refused", "{message}", context)
 
 
 def most(count: int) -> Any:
-    """Mark a list, or a table of names, that holds at most so many."""
+    """Mark a list, or a table of names, that holds at most `count` items."""
     return Field(max_length=count)
 
 
 class Per(NamedTuple):
-    """Marks a figure with where its unit stands: a key beside it, or a dotted path from the top of the file; the first
+    """Marks a figure with the places of its unit: keys beside it, or dotted paths from the top of the file. The first
     that is given counts."""
 
     keys: tuple[str, ...]
 
 
 class Mark(NamedTuple):
-    """Marks a key: `in_house` is the studio's alone; `rows` are tables that are laid each on its own."""
+    """Marks a key: `in_house` is the studio's alone; `rows` are tables in a list, each with its own layers; `at_root`
+    puts the keys of a table at the top."""
 
     name: Literal["in_house", "rows", "at_root"]
 
@@ -99,7 +100,7 @@ class Section(BaseModel):
     """A table of a file.
 
     As class arguments: a `whole` table, as an item of a list, must give every key that has no default; any other only
-    the keys in `needs`. `takes_away` are keys with those that they make void in the layers below.
+    the keys in `needs`. `takes_away` maps a key to those that it makes void in the layers below.
     """
 
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, defer_build=True)
@@ -156,7 +157,7 @@ class Section(BaseModel):
 
     @classmethod
     def of(cls, section: "Section") -> Self:
-        """The keys of this class out of a section that has more."""
+        """Keep the keys of this class from a section that has more."""
         return cls.of_values({name: getattr(section, name) for name in specs(cls)})
 
     @property
@@ -169,7 +170,7 @@ class Section(BaseModel):
         return self.of_values(self.__dict__ | changes)
 
     def filled_from(self, other: "Section") -> Self:
-        """The same section; what it leaves out is as in another section with keys of the same name."""
+        """The same section, with its missing values taken from the keys of the same name in another."""
         theirs = other.__dict__
         return self.replace(
             **{name: theirs[name] for name, own in self.__dict__.items() if own is None and name in theirs}
@@ -182,10 +183,10 @@ class Section(BaseModel):
             if value is None and name in self.required:
                 yield name
             elif spec.kind == "table" and value is not None:
-                yield from (f"{name}.{each}" for each in value.missing())
+                yield from (f"{name}.{key}" for key in value.missing())
             elif spec.kind == "rows" and value is not None:
                 for number, row in enumerate(value, start=1):
-                    yield from (f"{name}[{number}].{each}" for each in row.missing())
+                    yield from (f"{name}[{number}].{key}" for key in row.missing())
 
 
 class MissingValue(AssertionError):
@@ -196,19 +197,19 @@ S = TypeVar("S", bound=Section)
 
 
 def whole(section: S, at: str) -> S:
-    """The section, in which no required key is without a value. Raises MissingValue with the key path."""
+    """The section itself, if every required key has a value. Raises MissingValue with the key path."""
     for name in section.missing():
         raise missing_value(f"{at}.{name}")
     return section
 
 
 def missing_value(path: str) -> MissingValue:
-    """The fault of a key that no layer gives, with its mend."""
+    """The error for a key that no layer gives, with its mend."""
     return MissingValue(f"no layer gives {path}: add it to presets/shops")
 
 
 def given(value: Value) -> Value | None:
-    """The value of a key in a section that may be sparse."""
+    """The value of a key that may be None, because the section may be sparse."""
     return value
 
 
@@ -225,8 +226,9 @@ Kind = Literal["value", "table", "entries", "rows", "named"]
 
 
 class KeySpec(NamedTuple):
-    """What a key's line says: its `kind`; the `section` of a table, or of each in a list or under a name; whether it is
-    `optional`, that is, may have no value in the end; its marks; the `choices` of a word; the `per` of a figure."""
+    """The meaning of a key's line: its `kind`; the `section` of a table, or of each in a list or under a name; whether
+    it is `optional`, that is, may have no value in the end; its marks; the `choices` of a word; the `per` of a
+    figure."""
 
     kind: Kind
     section: type[Section] | None
@@ -241,7 +243,7 @@ class KeySpec(NamedTuple):
 
 @cache
 def specs(section: type[Section]) -> dict[str, KeySpec]:
-    """What the lines of a section say, by key: its own keys first, then those it inherits."""
+    """The specs of a section's keys: its own first, then those it inherits."""
     own_first = dict.fromkeys(name for base in section.__mro__ for name in get_annotations(base))
     keys = section.model_fields
     return {name: _spec(keys[name].annotation, list(keys[name].metadata)) for name in own_first if name in keys}
@@ -259,7 +261,7 @@ def _spec(annotation: Any, marks: list[Any]) -> KeySpec:
             figure, annotation = True, arguments[0]
         elif type(None) in arguments:
             optional = True
-            (annotation,) = (each for each in arguments if each is not type(None))
+            (annotation,) = (argument for argument in arguments if argument is not type(None))
         elif origin is tuple and _is_section(arguments[0]):
             kind, section = ("rows" if ROWS in marks else "entries"), arguments[0]
             break

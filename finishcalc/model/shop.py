@@ -1,4 +1,4 @@
-"""The shop file's tables of habits: how the studio cuts, sews and quilts, and the frame and thread it does so with."""
+"""The shop file's tables of habits in cutting, sewing and quilting, and of its frame and thread."""
 
 from fractions import Fraction
 from typing import Annotated, Literal, NamedTuple
@@ -14,10 +14,10 @@ faced; an edge hemmed."""
 
 
 class BackingRules(Section):
-    """How the shop pieces backings. No seam lies within `clear_edge` of the trimmed edge; there are rather not more
-    than `most_seams`. A piece joined end to end is no shorter than `shortest_piece`; turned pieces must save
-    `worth_turning` of cloth; `least_overage` is the least that the frame takes on each side;
-    `wider` is the cloth to compare with; a change is suggested where it saves `worth_saying` of cloth."""
+    """The shop's rules for piecing backings. No seam lies within `clear_edge` of the trimmed edge; a backing with
+    more than `most_seams` is avoided. A piece joined end to end is no shorter than `shortest_piece`; turned pieces must
+    save `worth_turning` of cloth; `least_overage` is the least overage that the frame needs on each side; `wider` is
+    the cloth to compare with; a change is suggested where it saves `worth_saying` of cloth."""
 
     wider: NamedFabric
     most_seams: Annotated[int, k.whole_number(0, 100)]
@@ -29,15 +29,15 @@ class BackingRules(Section):
 
 
 class Cloth(AnyCloth, BackingRules):
-    """`[cloth]`: what holds for any cloth that does not say it itself, in which `unit` it is sold, and how the shop
-    pieces backings."""
+    """`[cloth]`: the values for every cloth that gives none of its own, the `unit` it is sold in, and the rules for
+    piecing backings."""
 
     unit: LengthUnit
 
 
 class Measuring(Section):
-    """`[measuring]`: what a shop makes of several measures. Widths or lengths may differ by `spread`, above `long` by
-    `spread_long`, diagonals by `skew`; `bill` says which of them is billed. A table whose height is
+    """`[measuring]`: the shop's rules for several measures. Widths or lengths may differ by `spread`, above `long` by
+    `spread_long`, diagonals by `skew`; `bill` is the measure that is billed. A table whose height is
     not given is `table_height`."""
 
     spread: k.Margin
@@ -58,7 +58,7 @@ class Seaming(Section):
 
 
 class Sewing(NamedTuple):
-    """How the shop sews backings: the time of a seam, the rules for its cloth, and the wage an hour."""
+    """The shop's sewing of backings: the time of a seam, the rules for cloth, and the wage an hour."""
 
     seaming: Seaming
     cloth: Cloth
@@ -81,12 +81,12 @@ class EdgeTime(Section):
 
     def of_work(self, work: EdgeWork) -> Figure[k.Span]:
         """The minutes of one kind of work."""
-        found: Figure[k.Span] = getattr(self, work)
-        return found
+        minutes: Figure[k.Span] = getattr(self, work)
+        return minutes
 
 
 class Thread(Section):
-    """`[thread]`: `bobbin` and `cone` hold so much thread, a `tie` takes so much; `waste` is a share on top;
+    """`[thread]`: the length of thread on a `bobbin` and a `cone`, and in a `tie`; `waste` is a share on top;
     `thickness_bare` is that of a quilt with no batting."""
 
     bobbin: FigureOf[Annotated[Length, k.length("1 yd", "5000 yd")]]

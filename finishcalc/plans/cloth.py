@@ -14,6 +14,7 @@ from finishcalc.model.keys import Supplier
 from finishcalc.model.materials import Fabric
 from finishcalc.plans.cautions import Caution, caution, hindrance
 from finishcalc.wording.said import InUnit, Said, Share, Value, say
+from finishcalc.wording.words import capital, in_words
 
 USE_WORDS = {"strip": "the strip at the backing", "triangles": "the triangles"}
 """The uses of cloth that need more than their name in a sentence."""
@@ -163,11 +164,6 @@ def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:
     return found
 
 
-def capital(text: str) -> str:
-    """Capitalise the first letter."""
-    return text[:1].upper() + text[1:]
-
-
 def _adding(needs: list[Need], cut_length: Length) -> Said:
     parts = " + ".join(f"{{n{n}}} for {uses_words(need.uses)}" for n, need in enumerate(needs))
     values = {f"n{n}": need.cut_length for n, need in enumerate(needs)}
@@ -177,14 +173,9 @@ def _adding(needs: list[Need], cut_length: Length) -> Said:
 def uses_words(uses: Sequence[str]) -> str:
     """Name the uses of a cloth: "backing, sashing and borders 1 and 3"."""
     borders = [use.removeprefix("border ") for use in uses if use.startswith("border ")]
-    together = f"border{'s' if len(borders) > 1 else ''} {_listed(borders)}" if borders else ""
+    together = f"border{'s' if len(borders) > 1 else ''} {in_words(borders)}" if borders else ""
     words = [together if use.startswith("border ") else USE_WORDS.get(use, use) for use in uses]
-    return _listed(list(dict.fromkeys(words)))
-
-
-def _listed(words: Sequence[str]) -> str:
-    """Join words: "a, b and c"."""
-    return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
+    return in_words(list(dict.fromkeys(words)))
 
 
 def buying_lengths(fabric: Fabric, cut_length: Length, lengths: tuple[Length, ...]) -> tuple[Said, ...]:

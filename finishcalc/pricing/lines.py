@@ -10,11 +10,12 @@ from finishcalc.model.project import OneOff, OrderedExtra, Project
 from finishcalc.model.section import Figure
 from finishcalc.model.shop import EdgeWork
 from finishcalc.plans.batting import BattingOption, BattingPlan
-from finishcalc.plans.cloth import Purchase, capital, uses_words
+from finishcalc.plans.cloth import Purchase, uses_words
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line, priced
 from finishcalc.pricing.quilting import quilting_lines
 from finishcalc.wording.said import Said, say
+from finishcalc.wording.words import capital
 
 
 def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:

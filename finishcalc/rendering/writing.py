@@ -29,11 +29,6 @@ def joined(blocks: list[list[str]]) -> str:
     return plain_blanks("\n\n".join("\n".join(block) for block in blocks if block)) + "\n"
 
 
-def counted(number: int, thing: str) -> str:
-    """Count things, held together where a line ends: "1 seam", "2 seams"."""
-    return f"{number}{NO_BREAK}{thing}" + "s" * (number != 1)
-
-
 def hours_words(minutes: Fraction) -> str:
     """Write minutes as hours and minutes: "4 h 40 min"."""
     hours, rest = divmod(half_up(minutes), 60)

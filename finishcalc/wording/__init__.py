@@ -1,1 +1,1 @@
-"""How values become sentences: what is said, how it is written, and text made safe to show."""
+"""Turns values into sentences, writes them in the reader's units, and makes text safe to show."""

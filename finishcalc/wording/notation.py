@@ -1,4 +1,4 @@
-"""How exact values are written: in the project's units, with the shop's signs."""
+"""Writes exact values in the project's units, with the shop's signs."""
 
 import re
 from decimal import ROUND_HALF_UP, Decimal, localcontext
@@ -18,10 +18,10 @@ LONG_UNIT = {"in": "yd", "cm": "m"}
 """The unit for thread and stitching, where inches or centimetres would run into thousands."""
 
 MEASURE = re.compile(r"([0-9½¼¾]) (in|cm|mm|m|yd|ft)(?![^\W_])")
-"""A figure and its unit in a text that somebody wrote."""
+"""Matches a figure and its unit in a text that somebody wrote."""
 
 FINEST_FRACTION = {"in": 16, "ft": 16, "yd": 16}
-"""The finest fraction that is written as one; what is finer is written with decimals."""
+"""The finest fraction that is written as one; finer ones are written with decimals."""
 
 
 def plain_blanks(text: str) -> str:
@@ -87,19 +87,19 @@ class Notation(NamedTuple):
         return NO_BREAK.join((across, "x", down, self.units))
 
     def nearest(self, length: Length) -> Length:
-        """A length that nobody can foretell, to the nearest whole unit."""
+        """Round a length to the nearest whole unit, for one that nobody can foretell."""
         return Length.of(half_up(length.to(self.units)), self.units)
 
     def measured(self, width: Length, length: Length) -> str:
-        """Write a size to be cut, each side up to what a person can measure: 1/8 in, or 1 mm."""
+        """Write a size to be cut, each side rounded up as by `measurable`."""
         return self.size(self.measurable(width), self.measurable(length))
 
     def measured_length(self, length: Length) -> str:
-        """Write a length to be cut, up to what a person can measure."""
+        """Write a length to be cut, rounded up as by `measurable`."""
         return self.show(self.measurable(length))
 
     def measurable(self, length: Length) -> Length:
-        """A length up to what a person can measure: 1/8 in, or 1 mm."""
+        """Round a length up to a step that a person can measure: 1/8 in, or 1 mm."""
         return up_to_step(length, FINEST[self.units])
 
     def decimals(self, amount: Fraction, places: int) -> str:
@@ -135,21 +135,21 @@ class Notation(NamedTuple):
     def _grouped_mixed(self, amount: Fraction) -> str:
         if abs(amount) < 1:
             return mixed(amount)
-        whole, _, rest = mixed(amount).partition(" ")
-        return self._signed(whole) + (f"{NO_BREAK}{rest}" if rest else "")
+        integer, _, fraction = mixed(amount).partition(" ")
+        return self._signed(integer) + (f"{NO_BREAK}{fraction}" if fraction else "")
 
     def _signed(self, text: str) -> str:
-        """Put the shop's decimal and group signs into a plain decimal number."""
-        whole, point, rest = text.partition(".")
-        sign, digits = ("-", whole[1:]) if whole.startswith("-") else ("", whole)
+        """Write a plain decimal number with the shop's decimal and group signs."""
+        integer, point, decimals = text.partition(".")
+        sign, digits = ("-", integer[1:]) if integer.startswith("-") else ("", integer)
         if self.group and len(digits) > 3:
             head = len(digits) % 3 or 3
             digits = self.group.join([digits[:head], *(digits[n : n + 3] for n in range(head, len(digits), 3))])
-        return sign + digits + (self.decimal + rest if point else "")
+        return sign + digits + (self.decimal + decimals if point else "")
 
 
 def rounded(amount: Fraction, places: int) -> str:
-    """A plain decimal number with exactly `places` decimals, half up, away from zero."""
+    """Write a plain decimal number with exactly `places` decimals, half up, away from zero."""
     with localcontext() as context:
         context.prec = 60
         scaled = Decimal((2 * abs(amount.numerator) * 10**places + amount.denominator) // (2 * amount.denominator))

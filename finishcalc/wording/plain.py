@@ -1,11 +1,13 @@
-"""Text from a file made safe for a terminal: control characters are shown, not obeyed."""
+"""Makes text from a file safe for a terminal: control characters are shown, not obeyed."""
 
 import unicodedata
 
 _HIDDEN = {"Cc", "Cf", "Zl", "Zp", "Cs", "Co", "Cn"}
+"""The Unicode categories of characters that are not seen."""
 _BLANK = set("\u034f\u115f\u1160\u17b4\u17b5\u3164\uffa0")
 """Letters and marks that print nothing, whatever their category says."""
 _HARMLESS = {"\u200d", "\u200c"}
+"""The joiners, which names in some scripts need."""
 
 
 def plain(text: str) -> str:
@@ -16,12 +18,12 @@ def plain(text: str) -> str:
 
 
 def plain_lines(text: str) -> str:
-    """The same for a text of several lines: line feeds stay, all else is shown."""
+    """Make a text of several lines safe as `plain` does, and keep its line feeds."""
     return "\n".join(plain(line) for line in text.replace("\r\n", "\n").split("\n"))
 
 
 def plain_json(text: str) -> str:
-    """JSON text in which the same characters, and joiners, are escaped as JSON has it: read again, it says the same."""
+    """Escape the same characters, and joiners, in JSON's own way: read again, the text says the same."""
     return text if text.isascii() and "\x7f" not in text else "".join(map(_in_json, text))
 
 

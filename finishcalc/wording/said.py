@@ -1,7 +1,7 @@
 """A sentence with exact values in it, not yet written in anyone's units.
 
-Plans and pricing say what they did as `Said`; rendering writes it in the project's units and signs. So a
-plan needs no units, and the arithmetic a person can redo is kept with the figure it leads to.
+Plans and pricing explain their figures as `Said`; rendering writes it in the project's units and signs. So a
+plan needs no units, and each figure keeps the arithmetic that leads to it.
 
 The kinds of value are dataclasses, because two kinds that hold the same number must not be equal: a share of 1/4 is
 not a price of 1/4.
@@ -27,14 +27,14 @@ class InUnit:
 
 @dataclass(frozen=True, slots=True)
 class Long:
-    """A length of thread or stitching, to be written in yards or metres with at most so many decimals."""
+    """A length of thread or stitching, to be written in yards or metres with at most `places` decimals."""
 
     length: Length
     places: int = 1
 
 
 FINE = 3
-"""The decimals of a length that a sum on paper goes on from."""
+"""The decimals of a length that further arithmetic on paper starts from."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ class NoLess:
 
 @dataclass(frozen=True, slots=True)
 class Share:
-    """A part of a whole, to be written in per cent: Share(1/4) is "25 %"."""
+    """A share, to be written in per cent: Share(1/4) is "25 %"."""
 
     part: Fraction
 
@@ -66,7 +66,7 @@ class Factor:
 
 
 ROOT_2 = Factor(Fraction(141421, 100000))
-"""The square root of 2 as it is shown in an arithmetic; what is planned is bounded more finely."""
+"""The square root of 2 as arithmetic shows it; plans use closer bounds."""
 
 
 class Said(NamedTuple):
@@ -77,7 +77,7 @@ class Said(NamedTuple):
     audience: Audience = "customer"
 
     def is_for(self, reader: Audience) -> bool:
-        """Whether this reader may see it: the studio sees all, the customer what is not in house."""
+        """Tell a sentence that this reader may see: the studio sees all, the customer what is not in house."""
         return reader == "studio" or self.audience == "customer"
 
 
@@ -85,10 +85,10 @@ Value = str | int | Fraction | Length | Area | Money | InUnit | Long | NoLess | 
 
 
 def say(text: str, /, **values: Value) -> Said:
-    """A sentence for everyone."""
+    """Make a sentence for everyone."""
     return Said(text, values)
 
 
 def say_in_house(text: str, /, **values: Value) -> Said:
-    """A sentence for the studio alone: it tells of cost, wage or minutes."""
+    """Make a sentence for the studio alone, because it gives away cost, wage or minutes."""
     return Said(text, values, "studio")

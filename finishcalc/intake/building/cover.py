@@ -1,4 +1,4 @@
-"""Makes the cover that a table describes, and says the shape and the use that follow from it."""
+"""Makes the cover that a table describes, and derives the shape and the use of the top."""
 
 from finishcalc.model.cover import Bed, Cover, Covers, Table
 from finishcalc.model.keys import Outline, Use
@@ -6,13 +6,13 @@ from finishcalc.model.section import given
 
 
 def cover_of(covers: Covers, shape: Outline) -> Cover | None:
-    """The cover of a bed or a table for a top of some shape; None where nothing is covered, or where the size of that
-    or the drop is not given."""
-    what = _bed(covers.bed) if covers.bed else _table(covers.table, shape) if covers.table else None
-    if what is None or given(covers.drop) is None:
+    """The cover of a bed or a table for a top of some shape; None where nothing is covered, or where its size or the
+    drop is not given."""
+    thing = _bed(covers.bed) if covers.bed else _table(covers.table, shape) if covers.table else None
+    if thing is None or given(covers.drop) is None:
         return None
     foot_drop = covers.drop if covers.foot_drop is None else covers.foot_drop
-    return Cover(what, covers.drop, foot_drop, covers.pillow_tuck, covers.draw_up)
+    return Cover(thing, covers.drop, foot_drop, covers.pillow_tuck, covers.draw_up)
 
 
 def _bed(bed: Bed) -> Bed | None:
@@ -26,17 +26,17 @@ def _table(table: Table, shape: Outline) -> Table | None:
 
 
 def table_shape(table: Table) -> Outline | None:
-    """The shape that a table says, or round where it has a diameter; None where it says nothing."""
+    """The shape of a table: the one it gives, or round where it has a diameter, or None."""
     return given(table.shape) or ("round" if table.diameter is not None else None)
 
 
 def cover_shape(covers: Covers) -> Outline | None:
-    """The shape that follows from what is covered: a rectangle for a bed."""
+    """The shape that follows from the bed or table: a rectangle for a bed."""
     return "rectangle" if covers.bed or not covers.table else table_shape(covers.table)
 
 
 def cover_use(covers: Covers) -> Use:
-    """The use that follows from what is covered: a bed no larger than a crib is one."""
+    """The use that follows from the bed or table: a bed no larger than a crib is a crib."""
     if not covers.bed:
         return "tablecloth"
     bed = _bed(covers.bed)

@@ -1,4 +1,4 @@
-"""Makes a pieced top from its table. What a part does not say itself, `[top.piecing]` says for all of them."""
+"""Makes a pieced top from its table. `[top.piecing]` gives the values that a part leaves out."""
 
 from typing import TypeVar
 
@@ -28,8 +28,8 @@ def pieced_top(top: Top, units: str) -> PiecedTop | None:
 
 
 def completed(part: Part, top: Top) -> Part:
-    """A part of the top with what is said for all parts where it says nothing itself; cornerstones are of its own
-    cloth where they have none."""
+    """A part of the top with the values for all parts where it has none of its own; its cornerstones are of its cloth
+    unless they name another."""
     cloth = part.fabric if part.fabric.is_given else top.piecing.fabric
     changes = {"fabric": cloth}
     if isinstance(part, CornerCloth):
@@ -38,7 +38,7 @@ def completed(part: Part, top: Top) -> Part:
 
 
 def _blocks(blocks: Blocks, top: Top, units: str) -> Blocks:
-    found = completed(blocks, top)
-    if given(found.size) is None and found.inner is not None:
-        found = found.replace(size=framed_square(found.inner, top.piecing.seam_allowance, FINEST[units]))
-    return found
+    complete = completed(blocks, top)
+    if given(complete.size) is None and complete.inner is not None:
+        return complete.replace(size=framed_square(complete.inner, top.piecing.seam_allowance, FINEST[units]))
+    return complete

@@ -1,4 +1,4 @@
-"""Makes the project and the shop from tables in which nothing is missing any more."""
+"""Makes the project and the shop from complete tables."""
 
 from dataclasses import replace
 
@@ -18,10 +18,9 @@ Sides = tuple[Length | None, Length | None]
 
 
 def top_size(top: Top, units: str) -> Sides:
-    """The width and length that are given, or that a pieced top or a cover comes to; None for a side that is not
-    known."""
-    made = pieced_top(top, units) or cover_of(top.covers, top.shape)
-    return made.size if made else (top.width, top.length)
+    """The width and length that are given, or that follow from a pieced top or a cover; None for an unknown side."""
+    sized = pieced_top(top, units) or cover_of(top.covers, top.shape)
+    return sized.size if sized else (top.width, top.length)
 
 
 def build_project(layers: LayeredValues, title: str, units: str) -> Project:
@@ -65,7 +64,7 @@ def build_shop(layers: LayeredValues) -> Shop:
 
 
 def _taxes(tables: Everything) -> Figure[tuple[Tax, ...]]:
-    """The taxes, each with what holds for any tax where it does not say it itself."""
+    """The taxes, each with the values of `[taxing]` where it gives none of its own."""
     if given(tables.tax) is None:
         raise missing_value("tax")
     taxing = whole(tables.taxing, "taxing")
@@ -73,8 +72,8 @@ def _taxes(tables: Everything) -> Figure[tuple[Tax, ...]]:
 
 
 def _top(top: Top, units: str) -> TopSpec:
-    """One description of the top becomes its width and length: a diameter both, measures the largest of each, the
-    parts of a pieced top or what it covers the size they come to."""
+    """The top, with its width and length from its one description: both are the diameter, or the largest measures, or
+    the size of the parts of a pieced top, or that of a cover."""
     if top.is_pieced:
         whole(top.piecing, "top.piecing")
     if top.covers.bed or top.covers.table:
@@ -100,11 +99,11 @@ def _top(top: Top, units: str) -> TopSpec:
 
 
 def _backing(backing: Backing) -> Backing | None:
-    """The backing, or None where the project wants none. Cloth that is brought is the customer's."""
+    """The backing, or None where the project wants none. The customer supplies the cloth that she brings."""
     if backing.fabric.is_none:
         return None
-    brought = backing.have is not None or backing.sewn is not None
-    supplier = "customer" if brought else backing.supplied_by
+    customer_brings = backing.have is not None or backing.sewn is not None
+    supplier = "customer" if customer_brings else backing.supplied_by
     return whole(backing.replace(fabric=Fabric.of(backing.fabric), supplied_by=supplier), "backing")
 
 
@@ -115,14 +114,14 @@ def _batting(batting: BattingLayer) -> BattingLayer | None:
 
 
 def _binding(tables: Everything, layers: LayeredValues) -> Binding | None:
-    """The binding, or None for an edge that takes no strips: bias for a curved edge, unless the project itself asks for
-    another cut."""
+    """The binding, or None for an edge that takes no strips. A curved edge takes bias, unless the project itself asks
+    for another cut."""
     binding = tables.binding
     if not binding.takes_strips:
         return None
-    made = whole(binding.replace(fabric=Fabric.of(binding.fabric)), "binding")
+    complete = whole(binding.replace(fabric=Fabric.of(binding.fabric)), "binding")
     own = layers.values["binding", "cut"].origin.layer == "project file"
-    return made.replace(cut="bias") if tables.top.is_curved and not own else made
+    return complete.replace(cut="bias") if tables.top.is_curved and not own else complete
 
 
 def _quilting(quilting: Quilting) -> Quilting:
@@ -132,5 +131,5 @@ def _quilting(quilting: Quilting) -> Quilting:
 
 
 def _quilting_rate(rate: QuiltingRate, rates: Rates) -> QuiltingRate:
-    """A rate of a class of quilting, for each unit of area where it says no other."""
+    """A rate of a class of quilting, by `quilting_per` where it gives no unit of its own."""
     return rate.replace(per="size" if rate.steps else given(rate.per) or rates.quilting_per)

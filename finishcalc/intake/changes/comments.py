@@ -1,15 +1,16 @@
-"""Comments that were lost when a file was written again, put back where they belong."""
+"""Puts comments back that were lost when a file was written again."""
 
 from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from finishcalc.intake.positions import KeyPath, comments, positions
+from finishcalc.intake.keypaths import KeyPath
+from finishcalc.intake.positions import comments, positions
 
 
 class Note(NamedTuple):
-    """A comment. `beside` is the key on whose line it stands, None for one on a line of its own; `before` are the keys
-    and headers that follow, the nearest first; `line` is the whole line without its blanks."""
+    """A lost comment. `beside` is the key on whose line it stood, None for one on a line of its own; `before` are the
+    keys and headers that follow, the nearest first; `line` is the whole line without its blanks."""
 
     text: str
     beside: KeyPath | None

@@ -1,28 +1,28 @@
-"""A changed project as a file of its own: the text that was there, comments and all, with the change written in."""
+"""Writes a change into the text of a project, and keeps its layout and comments."""
 
 import tomllib
 from collections.abc import Callable
 from decimal import Decimal
-from typing import Any
 
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
-from tomlkit.items import InlineTable
+from tomlkit.items import InlineTable, Table
 
-from finishcalc.intake.changes.change import Change, changed, put
+from finishcalc.intake.changes.change import Change, changed
 from finishcalc.intake.changes.comments import with_comments
-from finishcalc.intake.positions import KeyPath
+from finishcalc.intake.keypaths import KeyPath, TomlTable, put_at, take_out, value_at
 from finishcalc.intake.source import Source
 from finishcalc.model.files import ProjectFile
 
-Make = Callable[[], Any]
+NewTable = Callable[[], Table | InlineTable]
+"""Makes a table under a header of its own, or one within braces."""
 
 
 def project_toml(source: Source, change: Change) -> str:
-    """The text of the project with the change in it. Read again, it says what the change made of it.
+    """The text of the project with the change in it. Read again, it gives the changed project.
 
-    A table goes under a header of its own, or within braces where the file's layout has no place for one. What no
-    layout holds is written anew. Comments are kept, whatever is taken away around them.
+    A table goes under a header of its own, or within braces where the file's layout has no place for one. The
+    whole project is written anew where neither holds the change. Comments always stay.
     """
     text = source.text if source.text.endswith("\n") else source.text + "\n"
     return _changed_text(text, change).replace("\n", source.line_end)
@@ -30,73 +30,62 @@ def project_toml(source: Source, change: Change) -> str:
 
 def _changed_text(text: str, change: Change) -> str:
     wanted, _ = changed(_read(text), change)
-    written = (_rewritten(text, change, make) for make in (tomlkit.table, tomlkit.inline_table))
-    found = next((each for each in written if each and _says(each, wanted)), None) or tomlkit.dumps(_plain(wanted))
-    commented = with_comments(text, found)
-    return commented if _says(commented, wanted) else found
+    written = (_rewritten(text, change, new_table) for new_table in (tomlkit.table, tomlkit.inline_table))
+    result = next((text for text in written if text and _says(text, wanted)), None) or _written_anew(wanted)
+    commented = with_comments(text, result)
+    return commented if _says(commented, wanted) else result
 
 
-def _read(text: str) -> dict[str, Any]:
+def _read(text: str) -> TomlTable:
     return tomllib.loads(text, parse_float=Decimal)
 
 
-def _says(text: str, wanted: dict[str, Any]) -> bool:
-    """Whether a text is TOML and says just this; tables with nothing in them do not matter."""
+def _says(text: str, wanted: TomlTable) -> bool:
+    """Tell a text that is TOML and gives just this table, apart from empty tables."""
     try:
-        return _full(_read(text)) == _full(wanted)
+        return _without_empty_tables(_read(text)) == _without_empty_tables(wanted)
     except tomllib.TOMLDecodeError:
         return False
 
 
-def _full(table: dict[str, Any]) -> dict[str, Any]:
-    filled = {key: _full(value) if isinstance(value, dict) else value for key, value in table.items()}
+def _without_empty_tables(table: TomlTable) -> TomlTable:
+    filled = {key: _without_empty_tables(value) if isinstance(value, dict) else value for key, value in table.items()}
     return {key: value for key, value in filled.items() if value != {}}
 
 
-def _plain(value: Any) -> Any:
-    """Numbers as a file holds them: exact decimals in quotes, which say the same."""
+def _written_anew(table: TomlTable) -> str:
+    return tomlkit.dumps({key: _decimals_quoted(value) for key, value in table.items()})
+
+
+def _decimals_quoted(value: object) -> object:
+    """The value with its exact decimals in quotes, as a file holds them."""
     if isinstance(value, dict):
-        return {key: _plain(item) for key, item in value.items()}
+        return {key: _decimals_quoted(item) for key, item in value.items()}
     if isinstance(value, list):
-        return [_plain(item) for item in value]
+        return [_decimals_quoted(item) for item in value]
     return str(value) if isinstance(value, Decimal) else value
 
 
-def _rewritten(text: str, change: Change, make: Make) -> str:
-    """The text with the change, or nothing where its layout does not take it."""
+def _rewritten(text: str, change: Change, new_table: NewTable) -> str:
+    """The text with the change; empty where its layout has no place for it."""
     document = tomlkit.parse(text)
     try:
         for path in change.drops:
-            _drop(document, path)
+            take_out(document, path)
         for path, value in change.puts:
-            put(document, path, _item(document, path, value, make), ProjectFile, make)
+            put_at(document, path, _item(document, path, value, new_table), ProjectFile, new_table)
     except (TOMLKitError, ValueError):
         return ""
     return tomlkit.dumps(document)
 
 
-def _around(document: Any, path: KeyPath) -> Any:
-    """The table in which a key stands, or None where there is none."""
-    around = document
-    for step in path[:-1]:
-        around = around.get(step) if isinstance(around, dict) else None
-    return around
-
-
-def _drop(document: Any, path: KeyPath) -> None:
-    """Take a key out, with the comment on its line."""
-    holder = _around(document, path)
-    if isinstance(holder, dict):
-        holder.pop(str(path[-1]), None)
-
-
-def _item(document: Any, path: KeyPath, value: Any, make: Make) -> Any:
-    """A table as one of its own, or within braces where the table around it is so."""
+def _item(document: object, path: KeyPath, value: object, new_table: NewTable) -> object:
+    """A value as the document takes it: a table under its own header, or within braces inside another in braces."""
     if not isinstance(value, dict):
         return value
-    table = tomlkit.inline_table() if isinstance(_around(document, path), InlineTable) else make()
+    table = tomlkit.inline_table() if isinstance(value_at(document, path[:-1]), InlineTable) else new_table()
     for key, item in value.items():
-        table.add(key, _item(table, (key,), item, make))
+        table.add(key, _item(table, (key,), item, new_table))
     if not isinstance(table, InlineTable):
         table.add(tomlkit.nl())
     return table

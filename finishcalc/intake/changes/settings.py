@@ -3,12 +3,12 @@
 import re
 import tomllib
 from decimal import Decimal
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from finishcalc.intake.changes.change import Change
 from finishcalc.intake.changes.shop_values import is_in_house, spec_at
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.nesting import MOST_PARTS, too_deep
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.source import dotted
 from finishcalc.measures.numbers import shorten
 from finishcalc.model.files import ProjectFile, ShopFile
@@ -16,20 +16,20 @@ from finishcalc.model.section import KeySpec, Section, specs
 from finishcalc.wording.said import Audience
 
 NAME = "--set"
-"""What problems with these values are told under."""
-STEP = re.compile(r'(?:^|\.)(?:([A-Za-z0-9_-]+)|"([^"]*)")((?:\[[1-9][0-9]{0,3}\])*)')
+"""The name under which problems with these values are reported."""
+_STEP = re.compile(r'(?:^|\.)(?:([A-Za-z0-9_-]+)|"([^"]*)")((?:\[[1-9][0-9]{0,3}\])*)')
 
 
 class Setting(NamedTuple):
     """A value under a key path; `text` is the value as it was given."""
 
     path: KeyPath
-    value: Any
+    value: object
     text: str
 
     @property
     def in_house(self) -> bool:
-        """Whether it tells of anything that is the studio's alone."""
+        """Tell a value that gives away anything of the studio's alone."""
         return is_in_house(_file(self.path), self.path, self.value)
 
 
@@ -41,19 +41,21 @@ class Trial(NamedTuple):
 
     @property
     def change(self) -> Change:
-        """The settings as a change: keys that only a shop file has are laid over the shop's."""
-        ours = [(each.path, each.value) for each in self.settings if not _is_shops(each.path)]
-        theirs = [(each.path, each.value) for each in self.settings if _is_shops(each.path)]
-        return Change(NAME, (), tuple(ours), tuple(theirs))
+        """The settings as a change: keys that only a shop file has replace the shop's."""
+        project_puts, shop_puts = (
+            tuple((setting.path, setting.value) for setting in self.settings if _is_shops(setting.path) is of_the_shop)
+            for of_the_shop in (False, True)
+        )
+        return Change(NAME, (), project_puts, shop_puts)
 
     def words(self, audience: Audience) -> dict[str, str]:
-        """What was set, by key; the customer reads nothing of what is the studio's own."""
-        seen = [each for each in self.settings if audience == "studio" or not each.in_house]
-        return {dotted(each.path): each.text for each in seen}
+        """The values as they were given, by key. A customer's leave out the keys that are the studio's alone."""
+        visible = [setting for setting in self.settings if audience == "studio" or not setting.in_house]
+        return {dotted(setting.path): setting.text for setting in visible}
 
 
 class NotASetting(ValueError):
-    """A text that cannot be used: what is wrong with it, in words."""
+    """Says what is wrong with a text that is no setting."""
 
 
 def setting(text: str) -> Setting:
@@ -64,7 +66,7 @@ def setting(text: str) -> Setting:
     key, sign, value = text.partition("=")
     path, end = list[str | int](), 0
     key = key.strip()
-    while match := STEP.match(key, end):
+    while match := _STEP.match(key, end):
         path.append(match[1] or match[2])
         path += [int(number) - 1 for number in re.findall(r"[0-9]+", match[3])]
         end = match.end()
@@ -81,14 +83,14 @@ def _file(path: KeyPath) -> type[Section]:
     return ShopFile if _is_shops(path) else ProjectFile
 
 
-def _value(text: str, spec: KeySpec | None) -> Any:
-    """The value as TOML, or as text: where a text is wanted a number is one."""
-    found = _toml(text)
+def _value(text: str, spec: KeySpec | None) -> object:
+    """The value as TOML, or as text. A number is text too where the key wants text."""
+    value = _toml(text)
     wants_text = spec is not None and spec.key is not None and spec.key.text
-    return text if wants_text and not isinstance(found, str) else found
+    return text if wants_text and not isinstance(value, str) else value
 
 
-def _toml(text: str) -> Any:
+def _toml(text: str) -> object:
     line = f"x = {text}"
     if "\n" in text or too_deep(line):
         return text
@@ -99,20 +101,21 @@ def _toml(text: str) -> Any:
 
 
 def trials(texts: list[str]) -> list[Trial]:
-    """One trial, or one for each value of the one key that is given several. Later values are put after earlier ones;
-    those of one key in the place of its first. Raises NotASetting."""
-    found: dict[KeyPath, list[Setting]] = {}
-    for each in map(setting, texts):
-        found.setdefault(each.path, []).append(each)
-    several = [path for path, given in found.items() if len(given) > 1]
+    """One trial, or one for each value of the one key that is given several. They keep their order; all values of
+    one key stand where its first stood. Raises NotASetting."""
+    by_path: dict[KeyPath, list[Setting]] = {}
+    for value in map(setting, texts):
+        by_path.setdefault(value.path, []).append(value)
+    several = [path for path, given in by_path.items() if len(given) > 1]
     if len(several) > 1:
         names = " and ".join(dotted(path) for path in several)
         raise NotASetting(f"{names} are given several times: only one key may be, so try them one after the other")
     if not several:
-        return [Trial(tuple(given[0] for given in found.values()), None)]
+        return [Trial(tuple(given[0] for given in by_path.values()), None)]
     (key,) = several
     return [
-        Trial(tuple(each if path == key else given[0] for path, given in found.items()), each) for each in found[key]
+        Trial(tuple(choice if path == key else given[0] for path, given in by_path.items()), choice)
+        for choice in by_path[key]
     ]
 
 

@@ -1,79 +1,69 @@
-"""Values that are tried over the shop's."""
-
-from copy import deepcopy
-from typing import Any
+"""Values that are tried in place of the shop's."""
 
 from finishcalc.intake.changes.change import Change, TriedSource, put_all
 from finishcalc.intake.checking import check
-from finishcalc.intake.positions import KeyPath
+from finishcalc.intake.keypaths import KeyPath, TomlTable, value_at
 from finishcalc.model.files import ShopFile
 from finishcalc.model.section import KeySpec, Section, table_spec, within
 from finishcalc.problems import Problem
 
 
-def shop_values(change: Change, below: list[dict[str, Any]], units: str) -> tuple[ShopFile, list[Problem]]:
+def shop_values(change: Change, below: list[TomlTable], units: str) -> tuple[ShopFile, list[Problem]]:
     """The values that a change puts over the shop's keys, checked like a shop file, with the problems.
 
-    A list, or a table that is taken whole, is changed in the first of the tables `below` that holds it.
+    A list, or a table that must be complete, is first copied from the first of the tables `below` that holds it.
     """
-    given: dict[str, Any] = {}
+    given: TomlTable = {}
     for path, _ in change.shop_puts:
-        whole = _whole(path)
-        held = next((found for table in below if (found := _at(table, whole)) is not None), None)
-        if len(whole) < len(path) and held is not None and _at(given, whole) is None:
-            put_all(given, [(whole, deepcopy(held))], change.name, ShopFile)
+        unit = _unit_of(path)
+        own = next((value for table in below if (value := value_at(table, unit)) is not None), None)
+        if len(unit) < len(path) and own is not None and value_at(given, unit) is None:
+            put_all(given, [(unit, own)], change.name, ShopFile)
     problems = put_all(given, change.shop_puts, change.name, ShopFile)
-    values, found, _ = check(ShopFile, given, TriedSource(change.name, ""), units)
-    return values, problems + found
+    values, more, _ = check(ShopFile, given, TriedSource(change.name, ""), units)
+    return values, problems + more
 
 
-def _whole(path: KeyPath) -> KeyPath:
-    """The part of a path that leads to a thing that a file gives whole: a value, a list, a table of which all is
-    needed."""
-    for place, spec in enumerate(_specs(ShopFile, path)[1:], start=1):
-        if spec is None or spec.kind in ("value", "entries", "rows") or _is_whole(spec):
-            return path[:place]
+def _unit_of(path: KeyPath) -> KeyPath:
+    """The part of a path that leads to the smallest unit a file can give: a value, a list, or a table that must be
+    complete."""
+    for depth, spec in enumerate(_specs(ShopFile, path)[1:], start=1):
+        if spec is None or spec.kind in ("value", "entries", "rows") or _must_be_complete(spec):
+            return path[:depth]
     return path
 
 
-def _is_whole(spec: KeySpec) -> bool:
+def _must_be_complete(spec: KeySpec) -> bool:
     return spec.kind == "table" and bool(spec.section and spec.section.must_give)
 
 
-def _at(table: Any, path: KeyPath) -> Any:
-    """The value at a path of tables, or None."""
-    for step in path:
-        table = table.get(step) if isinstance(table, dict) else None
-    return table
-
-
 def spec_at(section: type[Section], path: KeyPath) -> KeySpec | None:
-    """What the model says of a key, by its path through tables, names and lists; None for no key that is known."""
+    """The spec of a key, by its path through tables, names and lists; None for an unknown key."""
     return _specs(section, path)[-1]
 
 
-def is_in_house(section: type[Section], path: KeyPath, value: Any) -> bool:
-    """Tell a value under a path that is the studio's alone: the key is, or a table that it stands in, or a key within
-    the value."""
-    *around, spec = _specs(section, path)
-    return any(map(_hidden, around)) or _tells(spec, value)
+def is_in_house(section: type[Section], path: KeyPath, value: object) -> bool:
+    """Tell a value that is the studio's alone, because its key, a table around it or a key within it is in
+    house."""
+    *tables, spec = _specs(section, path)
+    return any(map(_hidden, tables)) or _gives_away(spec, value)
 
 
 def _specs(section: type[Section], path: KeyPath) -> list[KeySpec | None]:
-    """The tables that a path leads through, the last its key; None from where no key is known."""
-    found: list[KeySpec | None] = [table_spec(section)]
+    """The specs of the tables that a path leads through, and of its key; None from an unknown key on."""
+    specs: list[KeySpec | None] = [table_spec(section)]
     for step in path:
-        found.append(within(found[-1], step))
-    return found
+        specs.append(within(specs[-1], step))
+    return specs
 
 
 def _hidden(spec: KeySpec | None) -> bool:
     return spec is not None and spec.in_house
 
 
-def _tells(spec: KeySpec | None, value: Any) -> bool:
+def _gives_away(spec: KeySpec | None, value: object) -> bool:
     if _hidden(spec):
         return True
     if isinstance(value, dict):
-        return any(_tells(within(spec, name), each) for name, each in value.items())
-    return isinstance(value, list) and any(_tells(within(spec, 0), each) for each in value)
+        return any(_gives_away(within(spec, name), item) for name, item in value.items())
+    return isinstance(value, list) and any(_gives_away(within(spec, 0), item) for item in value)

@@ -1,16 +1,16 @@
-"""The sizes a design may be compared in, as they are said: "queen", "60x84", "round 70", "table 36x72 drop 10".
+"""Sizes from the command line to compare a design in: "queen", "60x84", "round 70", "table 36x72 drop 10".
 
-What is said becomes a change to the project: its own description of its size gives way to the one asked for.
+A requested size becomes a change to the project: it takes the place of the project's own description of its size.
 """
 
 import re
 from decimal import Decimal
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from finishcalc.intake import presets
 from finishcalc.intake.building.cover import table_shape
 from finishcalc.intake.changes.change import Change
-from finishcalc.intake.positions import KeyPath
+from finishcalc.intake.keypaths import KeyPath, TomlTable, value_at
 from finishcalc.intake.resolve import Resolved
 from finishcalc.measures.length import Length
 from finishcalc.measures.numbers import MeasureError
@@ -19,14 +19,15 @@ from finishcalc.problems import ProblemCode
 from finishcalc.wording.words import did_you_mean
 
 USES = ("tablecloth", "throw", "wall")
-"""What a plain size may be called: it says the use of the top. A bed, a table and a crib are things to cover."""
+"""The uses that may stand before a plain size. A bed, a table and a crib are not among them: they are covered."""
 COVERED = {"bed": "beds", "table": "tables"}
-"""What may be covered, with the kind of presets that have its names."""
-SAID_AFTER = {"drop": "drop", "foot": "foot_drop", "tuck": "pillow_tuck", "draw-up": "draw_up"}
-AFTER = r" (?=(?:drop|tuck|draw-up)(?: |$)|foot [0-9½¼¾])"
-"""Where those words begin. A foot that no number follows is a unit."""
+"""The things that may be covered, each with the kind of presets that has its names."""
+COVER_OPTIONS = {"drop": "drop", "foot": "foot_drop", "tuck": "pillow_tuck", "draw-up": "draw_up"}
+"""The words that may follow a bed or a table, each with its key in `[top.covers]`."""
+BEFORE_OPTION = r" (?=(?:drop|tuck|draw-up)(?: |$)|foot [0-9½¼¾])"
+"""Finds the blank before one of those words. A foot that no number follows is a unit."""
 FORMS = 'a bed or table by its name, or as in "60x84", "round 70", "throw 50x65", "table 36x72 drop 10"'
-SIZES: tuple[KeyPath, ...] = tuple(
+SIZE_KEYS: tuple[KeyPath, ...] = tuple(
     ("top", key)
     for key in (
         *("width", "length", "diameter", "measured", "shape"),
@@ -34,56 +35,70 @@ SIZES: tuple[KeyPath, ...] = tuple(
     )
 )
 """The keys by which a project says how large its top is, and in what shape."""
-CURVED: tuple[KeyPath, ...] = (("top", "corner_radius"), ("top", "scallop"), ("binding", "cut"))
-"""What a round or oval top has not, or has only one way."""
+STRAIGHT_KEYS: tuple[KeyPath, ...] = (("top", "corner_radius"), ("top", "scallop"), ("binding", "cut"))
+"""The keys that a round or oval top cannot have, or can have one value of."""
 
 
-class Asked(NamedTuple):
-    """A size that is asked for: the text as it was said, and the change that makes it the size of the project."""
+class RequestedSize(NamedTuple):
+    """A size from the command line: its text, and the change that makes it the size of the project."""
 
     text: str
     change: Change
 
 
 class Target(NamedTuple):
-    """What is meant: its outline, the keys of the top that say it, and whether they tell of its use as well."""
+    """The top that a text describes: its outline, the keys that give it, and whether its use is among them."""
 
     shape: str
-    puts: dict[KeyPath, Any]
-    has_use: bool
+    puts: dict[KeyPath, object]
+    gives_use: bool
 
 
-class Catalogue(NamedTuple):
-    """The project as it is, its units, and the data of its own file."""
+class SizeContext(NamedTuple):
+    """The project that a requested size changes: as it is, its units, and the table of its own file."""
 
     resolved: Resolved
     units: str
-    data: dict[str, Any]
+    table: TomlTable
 
     @property
-    def top(self) -> dict[str, Any]:
-        """What the file says of its top."""
-        return self.data.get("top") or {}
+    def top(self) -> TomlTable:
+        """The `[top]` of the project's own file."""
+        return _table_at(self.table, ("top",))
+
+    @property
+    def covers(self) -> TomlTable:
+        """The `[top.covers]` of the project's own file."""
+        return _table_at(self.table, ("top", "covers"))
 
     def names(self, kind: str) -> list[str]:
         """The shop's own names of a kind, and those of the presets."""
         return self.resolved.layers.names(kind) + presets.names(kind, self.units)
 
 
-def asked(text: str, known: Catalogue) -> Asked:
-    """What one size asks of a project. Raises MeasureError with the nearest name."""
-    said, text = text, " ".join(text.split())
-    head, *rest = re.split(AFTER, text)
-    options = dict(_option(part, known.units) for part in rest)
+def _table_at(table: TomlTable, path: KeyPath) -> TomlTable:
+    found = value_at(table, path)
+    return found if isinstance(found, dict) else {}
+
+
+def requested_size(argument: str, context: SizeContext) -> RequestedSize:
+    """Read one size from the command line. Raises MeasureError with the nearest name."""
+    text = " ".join(argument.split())
+    head, *rest = re.split(BEFORE_OPTION, text)
+    options = dict(_option(part, context.units) for part in rest)
     if len(options) < len(rest):
         raise MeasureError(ProblemCode.SAID_TWICE, "says the same twice", "keep the one you mean")
-    target = _cover(head, options, known) or _plain(head, options, known)
-    drops = SIZES + ((("top", "use"),) if target.has_use else ()) + (CURVED if target.shape != "rectangle" else ())
-    return Asked(text, Change(f'--as "{said}"', drops, tuple(target.puts.items())))
+    target = _cover(head, options, context) or _plain(head, options, context)
+    drops = (
+        SIZE_KEYS
+        + ((("top", "use"),) if target.gives_use else ())
+        + (STRAIGHT_KEYS if target.shape != "rectangle" else ())
+    )
+    return RequestedSize(text, Change(f'--as "{argument}"', drops, tuple(target.puts.items())))
 
 
 def _option(part: str, units: str) -> tuple[str, str]:
-    """One of the lengths that hang over the edge, or the draw-up, under its key."""
+    """The key and the text of a length that hangs over the edge, or of the draw-up."""
     word, _, value = part.partition(" ")
     if not value.strip():
         raise MeasureError(
@@ -91,79 +106,80 @@ def _option(part: str, units: str) -> tuple[str, str]:
         )
     if word != "draw-up":
         Length.parse(value.strip(), units)
-    return SAID_AFTER[word], value.strip()
+    return COVER_OPTIONS[word], value.strip()
 
 
-def _cover(head: str, options: dict[str, str], known: Catalogue) -> Target | None:
+def _cover(head: str, options: dict[str, str], context: SizeContext) -> Target | None:
     """A bed or a table by its name or its size, or None where none is meant."""
     word, _, tail = head.partition(" ")
     for key, kind in COVERED.items():
-        said = (tail if word == key else head.removesuffix(f" {key}")).strip()
-        name = next((name for name in (said, said.lower()) if name in known.names(kind)), None)
+        text = (tail if word == key else head.removesuffix(f" {key}")).strip()
+        name = next((name for name in (text, text.lower()) if name in context.names(kind)), None)
         if name:
-            return _covering(key, name, _shape_of(kind, name, known), options, known)
+            return _covering(key, name, _shape_of(kind, name, context), options, context)
     if word not in COVERED or not tail:
         return None
-    shape, sides = _outline(tail, known)
+    shape, sides = _outline(tail, context)
     if word == "bed" and shape != "rectangle":
         raise MeasureError(ProblemCode.BED_IS_A_RECTANGLE, "a bed is a rectangle", 'write it as in "bed 60x80"')
-    what = sides if word == "bed" else {"shape": shape, **sides}
-    return _covering(word, what, shape, options, known)
+    thing = sides if word == "bed" else {"shape": shape, **sides}
+    return _covering(word, thing, shape, options, context)
 
 
-def _covering(key: str, what: str | dict[str, Any], shape: str, options: dict[str, str], known: Catalogue) -> Target:
-    """What the project says of its own cover holds for another of its kind; its draw-up holds for any."""
-    own = known.top.get("covers") or {}
-    kept = {name: own[name] for name in SAID_AFTER.values() if name in own and (key in own or name == "draw_up")}
-    kept = {name: str(value) if isinstance(value, Decimal) else value for name, value in kept.items()}
-    return Target(shape, {("top", "covers"): {key: what, **kept, **options}}, has_use=True)
+def _covering(key: str, thing: object, shape: str, options: dict[str, str], context: SizeContext) -> Target:
+    """A top that covers a bed or a table. It keeps the lengths of the project's own cover if that is of the same kind,
+    and its draw-up in any case."""
+    own = context.covers
+    kept = {name: own[name] for name in COVER_OPTIONS.values() if name in own and (key in own or name == "draw_up")}
+    texts = {name: str(value) if isinstance(value, Decimal) else value for name, value in kept.items()}
+    return Target(shape, {("top", "covers"): {key: thing, **texts, **options}}, gives_use=True)
 
 
-def _shape_of(kind: str, name: str, known: Catalogue) -> str:
-    """The shape of a table by its name: the shop's own word stands over the preset's."""
+def _shape_of(kind: str, name: str, context: SizeContext) -> str:
+    """The shape of a table by its name: the shop's own value overrides the preset's."""
     if kind == "beds":
         return "rectangle"
-    preset = presets.find(kind, name, known.units)
-    table = known.resolved.tables.tables.get(name, Table.new())
+    preset = presets.find(kind, name, context.units)
+    table = context.resolved.tables.tables.get(name, Table.new())
     if preset and isinstance(preset.values, Table):
         table = table.filled_from(preset.values)
     return table_shape(table) or "rectangle"
 
 
-def _plain(head: str, options: dict[str, str], known: Catalogue) -> Target:
+def _plain(head: str, options: dict[str, str], context: SizeContext) -> Target:
     """A size of the top itself, which may be called by its use."""
     word, _, tail = head.partition(" ")
     named = word if word in USES else ""
-    shape, sides = _outline(tail if named else head, known)
+    shape, sides = _outline(tail if named else head, context)
     if options:
         raise MeasureError(
             ProblemCode.NOTHING_TO_COVER,
             "only a bed or a table is hung over",
             'say what it covers, as in "table 36x72 drop 10"',
         )
-    use = named or _use_of_the_cover(known)
-    puts: dict[KeyPath, Any] = {("top", "use"): use} if use else {}
+    use = named or _use_of_the_cover(context)
+    puts: dict[KeyPath, object] = {("top", "use"): use} if use else {}
     return Target(
-        shape, puts | _shape_put(shape, known) | {("top", side): value for side, value in sides.items()}, bool(use)
+        shape, puts | _shape_key(shape, context) | {("top", side): value for side, value in sides.items()}, bool(use)
     )
 
 
-def _shape_put(shape: str, known: Catalogue) -> dict[KeyPath, Any]:
-    """The shape, unless it is what a top has in this shop anyhow."""
-    usual = known.resolved.layers.values["top", "shape"]
-    enough = ("rectangle", "round") if shape == "round" else (shape,)
-    if usual.origin.layer != "project file" and usual.value in enough:
+def _shape_key(shape: str, context: SizeContext) -> dict[KeyPath, object]:
+    """The shape's key, if the shop's usual shape would not do."""
+    usual = context.resolved.layers.values["top", "shape"]
+    will_do = ("rectangle", "round") if shape == "round" else (shape,)
+    if usual.origin.layer != "project file" and usual.value in will_do:
         return {}
     return {("top", "shape"): shape}
 
 
-def _use_of_the_cover(known: Catalogue) -> str:
-    """The use that follows from what the project covers: it stays when that gives way to a size."""
-    top = known.top
-    return known.resolved.tables.top.use if "covers" in top and "use" not in top else ""
+def _use_of_the_cover(context: SizeContext) -> str:
+    """The use that follows from the project's cover, to be kept when the cover gives way to a size."""
+    top = context.top
+    return context.resolved.tables.top.use if "covers" in top and "use" not in top else ""
 
 
-def _outline(text: str, known: Catalogue) -> tuple[str, dict[str, Any]]:
+def _outline(text: str, context: SizeContext) -> tuple[str, dict[str, int | str]]:
     """The shape and the sides, as keys of a file, of "60x84", "round 70" or "oval 60x84".
 
     Raises MeasureError with the nearest name.
@@ -171,15 +187,15 @@ def _outline(text: str, known: Catalogue) -> tuple[str, dict[str, Any]]:
     shape, _, tail = text.strip().partition(" ")
     sides = re.split(r"\s*[x×]\s*|\s+by\s+", tail if shape in ("round", "oval") else text.strip(), maxsplit=1)
     if shape == "round" and tail:
-        return shape, {"diameter": _side(tail, known.units)}
+        return shape, {"diameter": _side(tail, context.units)}
     if len(sides) != 2 or not all(sides):
-        names = [name for kind in COVERED.values() for name in known.names(kind)]
+        names = [name for kind in COVERED.values() for name in context.names(kind)]
         raise MeasureError(
             ProblemCode.UNKNOWN_SIZE,
             "is no bed, table or size that is known",
             did_you_mean(text, names) or "give " + FORMS,
         )
-    width, length = (_side(side, known.units) for side in sides)
+    width, length = (_side(side, context.units) for side in sides)
     return "oval" if shape == "oval" else "rectangle", {"width": width, "length": length}
 
 

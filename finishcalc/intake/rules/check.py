@@ -1,12 +1,12 @@
-"""The values that a rule between keys looks at, and how it reports a problem."""
+"""The values that rules between keys look at, and their way to report a problem."""
 
 from functools import cached_property
 
 from finishcalc.intake import presets
 from finishcalc.intake.building.project import Sides, top_size
+from finishcalc.intake.keypaths import KeyPath, starts_with
 from finishcalc.intake.layers import RANKS, LayeredValues
 from finishcalc.intake.named_materials import BINDING_FABRIC, NamedMaterial
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.source import Source
 from finishcalc.model.files import Everything
 from finishcalc.problems import Problem, ProblemCode
@@ -43,7 +43,7 @@ class Check:
         if not origins:
             self.problems.append(self.source.problem(code, paths[0], message, hint))
             return
-        origin = max(origins, key=lambda found: RANKS[found.layer])
+        origin = max(origins, key=lambda origin: RANKS[origin.layer])
         at = origin.at
         if table or (at[-1] == "preset" and not origin.source.holds(at)):
             at = at[:-1]
@@ -51,8 +51,11 @@ class Check:
 
     def given_under(self, path: KeyPath, by_the_project: bool = False) -> list[KeyPath]:
         """The key paths at or under a path that have a value, or that the project file itself gives one."""
-        found = self.layers.paths(path)
-        return [key for key in found if not by_the_project or self.layers.values[key].origin.layer == "project file"]
+        return [
+            key
+            for key in self.layers.paths(path)
+            if not by_the_project or self.layers.values[key].origin.layer == "project file"
+        ]
 
     def by_the_project(self, *path: str) -> bool:
         """Tell a key that the project file itself gives."""
@@ -61,7 +64,7 @@ class Check:
 
     def is_faulty(self, path: KeyPath) -> bool:
         """Tell a path under which a problem was reported already."""
-        return any(told[: len(path)] == path for told in self.faulty)
+        return any(starts_with(reported, path) for reported in self.faulty)
 
     @property
     def cloths(self) -> dict[KeyPath, str]:

@@ -16,18 +16,18 @@ def covers_one_thing(check: Check) -> None:
     """A bed or a table, and keys that suit it."""
     if COVERS in check.faulty or check.is_faulty(COVERED_BED) or check.is_faulty(COVERED_TABLE):
         return
-    said = {str(path[2]): path for path in check.given_under(COVERS, by_the_project=True)}
-    if {"bed", "table"} <= said.keys():
+    given_keys = {str(path[2]): path for path in check.given_under(COVERS, by_the_project=True)}
+    if {"bed", "table"} <= given_keys.keys():
         message = "the cover is for a bed and for a table"
-        check.wrong(ProblemCode.BED_AND_TABLE, [said["table"]], message, "keep bed or table", table=True)
-    elif said and not said.keys() & {"bed", "table"}:
+        check.wrong(ProblemCode.BED_AND_TABLE, [given_keys["table"]], message, "keep bed or table", table=True)
+    elif given_keys and not given_keys.keys() & {"bed", "table"}:
         message = "there is neither a bed nor a table to cover"
-        check.wrong(ProblemCode.NOTHING_TO_COVER, list(said.values()), message, 'add bed = "queen", for one')
+        check.wrong(ProblemCode.NOTHING_TO_COVER, list(given_keys.values()), message, 'add bed = "queen", for one')
     covers = check.tables.top.covers
     for key in ("foot_drop", "pillow_tuck"):
-        if key in said and covers.table and not covers.bed:
+        if key in given_keys and covers.table and not covers.bed:
             hint = "leave it out: drop goes all round a table"
-            check.wrong(ProblemCode.FOOT_OF_A_TABLE, [said[key]], "only a bed has a foot and pillows", hint)
+            check.wrong(ProblemCode.FOOT_OF_A_TABLE, [given_keys[key]], "only a bed has a foot and pillows", hint)
 
 
 def table_has_its_size(check: Check) -> None:
@@ -55,11 +55,11 @@ def table_has_its_size(check: Check) -> None:
 def cover_has_that_shape(check: Check) -> None:
     """A bed's cover is a rectangle, a table's has the shape of the table."""
     covers, shape = check.tables.top.covers, check.tables.top.shape
-    asked = cover_shape(covers) if covers.bed or covers.table else None
-    if asked and shape != asked:
-        what = "a bed" if covers.bed else "this table"
-        hint = f"use {asked}, or give the size of the top itself"
-        message = f"the cover of {what} is {_shape_words(asked)}, not {_shape_words(shape)}"
+    needed = cover_shape(covers) if covers.bed or covers.table else None
+    if needed and shape != needed:
+        thing = "a bed" if covers.bed else "this table"
+        hint = f"use {needed}, or give the size of the top itself"
+        message = f"the cover of {thing} is {_shape_words(needed)}, not {_shape_words(shape)}"
         check.wrong(ProblemCode.COVER_OF_ANOTHER_SHAPE, [SHAPE], message, hint)
 
 

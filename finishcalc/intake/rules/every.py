@@ -1,10 +1,9 @@
-"""The rules between keys: what each value is right for on its own, but not together.
+"""The rules between keys: mistakes in values that are each right on their own.
 
-Every rule looks at whatever stands, says all that is wrong, and never stops another rule.
+Every rule looks at the values that are there, reports all that is wrong, and never stops another rule.
 """
 
 from collections.abc import Callable
-from typing import Any
 
 from finishcalc.intake.rules import cover as cover_rules
 from finishcalc.intake.rules import materials as material_rules
@@ -24,7 +23,7 @@ def apply(check: Check) -> list[Problem]:
     return check.problems
 
 
-RULES: tuple[Callable[[Check], Any], ...] = (
+RULES: tuple[Callable[[Check], object], ...] = (
     top_rules.top_has_one_size,
     top_rules.shape_fits_its_size,
     top_rules.edge_suits_its_shape,

@@ -1,11 +1,11 @@
-"""The rules about what is bought or chosen by name, and about the backing it goes into."""
+"""The rules about materials that are bought or chosen by name, and about the backing."""
 
 from collections.abc import Iterator
 
 from finishcalc.intake import presets
 from finishcalc.intake.building.pieced import completed
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.named_materials import BACKING_FABRIC, PIECING_FABRIC
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import PRINTED_STEP
@@ -36,7 +36,7 @@ def materials_are_whole(check: Check) -> None:
 
 
 def cloth_is_wide_enough(check: Check) -> None:
-    """Something is left between the selvages, and enough for the least that is cut from it."""
+    """Enough cloth is left between the selvages for the least that is cut from it."""
     for path, part in check.cloths.items():
         fabric = check.layers.section(NamedFabric, *path)
         if check.is_none(path) or None in (given(fabric.width), given(fabric.selvage), given(fabric.shrink_across)):
@@ -64,11 +64,11 @@ def _least_usable(check: Check, part: str) -> Length:
 
 
 def _widest_strips(check: Check, path: KeyPath) -> Length | None:
-    """The least usable width for a cloth of the top: two of the widest strips that are cut from it, for a join; one of
-    those that are cut along it, and of the squares for corners."""
+    """The least usable width for a cloth of the top: the width of two strips that are joined across it; of one strip
+    that is cut along it, or of a square for a corner."""
     top = check.tables.top
     parts: list[tuple[KeyPath, Sashing | Border]] = [(("top", "sashing"), top.sashing)] if top.sashing else []
-    parts += [(("top", "borders", place), border) for place, border in enumerate(top.borders)]
+    parts += [(("top", "borders", number), border) for number, border in enumerate(top.borders)]
     return max((width for at, part in parts for width in _widths(check, at, part, path)), default=None)
 
 
@@ -95,7 +95,7 @@ def steps_can_be_written(check: Check) -> None:
 
 
 def backing_is_brought_one_way(check: Check) -> None:
-    """Cloth, or a sewn backing, or no backing; and what is brought is not the shop's to supply."""
+    """The customer brings cloth, or a sewn backing, or no backing; the shop does not supply what she brings."""
     backing = check.tables.backing
     brought: list[KeyPath] = [("backing", "have")] if backing.have is not None else []
     brought += [("backing", "sewn", "width")] if backing.sewn else []

@@ -1,7 +1,7 @@
 """The rules about pieced tops: blocks, sashing and borders that can be sewn together."""
 
 from finishcalc.intake.building.pieced import completed
-from finishcalc.intake.positions import KeyPath
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.top import SHAPE
 from finishcalc.measures.length import Length
@@ -75,20 +75,20 @@ def sashing_on_point_goes_round(check: Check) -> None:
 
 def piecing_is_of_a_pieced_top(check: Check) -> None:
     """Keys for all parts are given only where there are parts."""
-    said = check.given_under(PIECING, by_the_project=True)
-    if said and not check.tables.top.is_pieced and not check.is_faulty(("top",)):
+    given_keys = check.given_under(PIECING, by_the_project=True)
+    if given_keys and not check.tables.top.is_pieced and not check.is_faulty(("top",)):
         hint = "add [top.blocks] or [top.centre], or leave [top.piecing] out"
-        check.wrong(ProblemCode.PIECING_OF_A_PLAIN_TOP, said[:1], "the top is not pieced", hint)
+        check.wrong(ProblemCode.PIECING_OF_A_PLAIN_TOP, given_keys[:1], "the top is not pieced", hint)
 
 
 def borders_leave_something(check: Check) -> None:
     """A border is cut wider than its two seam allowances."""
     seam = check.tables.top.piecing.seam_allowance
-    for place, border in enumerate(check.tables.top.borders):
+    for number, border in enumerate(check.tables.top.borders):
         if border.cut <= seam * 2:
             message = f"leaves nothing after two seam allowances of {Notation(check.units).show(seam)}"
             hint = "give the width the strips are cut, not the width that shows"
-            check.wrong(ProblemCode.BORDER_TOO_NARROW, [(*BORDERS, place, "cut")], message, hint)
+            check.wrong(ProblemCode.BORDER_TOO_NARROW, [(*BORDERS, number, "cut")], message, hint)
 
 
 def cornerstones_have_their_cloth(check: Check) -> None:
@@ -98,8 +98,8 @@ def cornerstones_have_their_cloth(check: Check) -> None:
     if own and top.sashing and not completed(top.sashing, top).cornerstones:
         hint = "add cornerstones = true, or leave it out"
         check.wrong(ProblemCode.NO_CORNERSTONES, own, "the sashing has no cornerstones", hint, table=True)
-    for place, border in enumerate(top.borders):
-        own, corners = check.given_under((*BORDERS, place, "corner_fabric")), completed(border, top).corners
+    for number, border in enumerate(top.borders):
+        own, corners = check.given_under((*BORDERS, number, "corner_fabric")), completed(border, top).corners
         if own and corners != "cornerstones":
             hint = 'add corners = "cornerstones", or leave it out'
             message = f"a border with {corners} corners has no cornerstones"
@@ -109,11 +109,11 @@ def cornerstones_have_their_cloth(check: Check) -> None:
 def first_pair_is_butted(check: Check) -> None:
     """A first pair is only named where a border has one."""
     top = check.tables.top
-    for place, border in enumerate(top.borders):
+    for number, border in enumerate(top.borders):
         if given(border.first) is not None and completed(border, top).corners != "butted":
             message = "only a butted border has a pair that is sewn on first"
             hint = 'use corners = "butted", or leave it out'
-            check.wrong(ProblemCode.NO_FIRST_PAIR, [(*BORDERS, place, "first")], message, hint)
+            check.wrong(ProblemCode.NO_FIRST_PAIR, [(*BORDERS, number, "first")], message, hint)
 
 
 def pieced_top_is_a_rectangle(check: Check) -> None:

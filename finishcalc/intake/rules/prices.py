@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable
 
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.named_materials import METHOD, style_paths
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.measures.money import Currency
 from finishcalc.measures.numbers import MeasureError
@@ -46,9 +46,9 @@ def deposit_is_one_thing(check: Check) -> None:
     places |= {"amount": ("deposit", "amount")} if deposit.amount is not None else {}
     places |= {"shares": ("deposit", "shares", "labour")} if deposit.shares is not None else {}
     if len(places) > 1:
-        what = "a share and an amount" if "amount" in places else "two shares"
+        parts = "a share and an amount" if "amount" in places else "two shares"
         later, hint = list(places.values())[1:], f"keep {in_words(list(places), 'or')}"
-        check.wrong(ProblemCode.DEPOSIT_TWICE, later, f"the deposit is {what}", hint)
+        check.wrong(ProblemCode.DEPOSIT_TWICE, later, f"the deposit is {parts}", hint)
 
 
 def rates_are_whole(check: Check) -> None:
@@ -100,12 +100,12 @@ def rates_suit_the_work(check: Check) -> None:
 
 def tax_is_added_or_included(check: Check) -> None:
     """A price that holds one tax and has another added is no price anyone could check."""
-    ways: dict[str, set[bool]] = {}
+    included_by_class: dict[str, set[bool]] = {}
     for tax in check.tables.tax.value:
-        found = tax.filled_from(check.tables.taxing)
-        for line_class in found.classes:
-            ways.setdefault(line_class, set()).add(found.included)
-    for taxed in (line_class for line_class, included in ways.items() if len(included) > 1):
+        complete = tax.filled_from(check.tables.taxing)
+        for line_class in complete.classes:
+            included_by_class.setdefault(line_class, set()).add(complete.included)
+    for taxed in (line_class for line_class, included in included_by_class.items() if len(included) > 1):
         message = f"one tax on {taxed} is included in the price and another is added to it"
         hint = "make all taxes on a class of lines either included or added"
         check.wrong(ProblemCode.TAX_ADDED_AND_INCLUDED, [("tax",), ("taxing", "included")], message, hint)

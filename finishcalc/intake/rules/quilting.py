@@ -2,8 +2,8 @@
 
 from fractions import Fraction
 
+from finishcalc.intake.keypaths import KeyPath, starts_with
 from finishcalc.intake.named_materials import METHOD, style_paths
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.model.materials import Style
 from finishcalc.model.project import Area
@@ -79,11 +79,11 @@ def methods_take_their_time(check: Check) -> None:
 def areas_make_the_top(check: Check) -> None:
     """Each area is a share or a part of a pieced top, and together they are no more than the whole."""
     areas = check.tables.quilting.areas
-    if AREAS in check.faulty or any(check.is_faulty((*AREAS, place)) for place in range(len(areas))):
+    if AREAS in check.faulty or any(check.is_faulty((*AREAS, number)) for number in range(len(areas))):
         return
     parts: set[str] = set()
-    for place, area in enumerate(areas):
-        _check_extent(check, (*AREAS, place), area, parts)
+    for number, area in enumerate(areas):
+        _check_extent(check, (*AREAS, number), area, parts)
     shares = sum((area.share or Fraction(0) for area in areas), Fraction(0))
     if shares > 1:
         last: KeyPath = (*AREAS, len(areas) - 1, "share")
@@ -113,9 +113,9 @@ def _check_extent(check: Check, path: KeyPath, area: Area, parts: set[str]) -> N
 def _check_part(check: Check, path: KeyPath, part: str, parts: set[str]) -> None:
     """A part is one that the pieced top has, and once only."""
     top = check.tables.top
-    there = {"blocks": bool(top.blocks), "sashing": bool(top.sashing), "borders": bool(top.borders)}
+    exists = {"blocks": bool(top.blocks), "sashing": bool(top.sashing), "borders": bool(top.borders)}
     setting = (given(top.blocks.setting) if top.blocks else None) or top.piecing.setting
-    if not top.is_pieced or not there[part]:
+    if not top.is_pieced or not exists[part]:
         hint = "give a share instead, or describe them under [top]"
         check.wrong(ProblemCode.NO_SUCH_PART, [path], f"the top has no {part}", hint)
     elif part == "sashing" and setting == "on-point":
@@ -129,5 +129,5 @@ def _check_part(check: Check, path: KeyPath, part: str, parts: set[str]) -> None
 def _is_refused(check: Check, path: KeyPath) -> bool:
     """Tell a material for which a problem was reported already: a value that was refused, or an unknown name."""
     return check.is_unknown(path) or any(
-        told[: len(path)] == path or path[: len(told)] == told for told in check.faulty
+        starts_with(reported, path) or starts_with(path, reported) for reported in check.faulty
     )

@@ -1,8 +1,8 @@
 """The rules about the top: one size, a shape that fits it, an edge that suits it."""
 
 from finishcalc.intake.checking import misspelt
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.named_materials import COVERED_BED, COVERED_TABLE
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.problems import ProblemCode
 
@@ -41,12 +41,12 @@ def top_has_one_size(check: Check) -> None:
 
 def _given(check: Check, description: str) -> list[KeyPath]:
     """The first key that is given of each path of a description."""
-    found = [check.given_under(path)[:1] for path in DESCRIPTIONS[description]]
-    return [path for paths in found for path in paths]
+    first_keys = [check.given_under(path)[:1] for path in DESCRIPTIONS[description]]
+    return [path for paths in first_keys for path in paths]
 
 
 def _report_missing(check: Check, examples: dict[str, str]) -> None:
-    """Report each key that a top like the examples has and this one has not."""
+    """Report each key of the examples that this top lacks."""
     faulty = {path for path in check.faulty if path[0] == "top"}
     others = {str(path[1]) for paths in DESCRIPTIONS.values() for path in paths} - examples.keys()
     if any(path[1] in others for path in faulty if len(path) > 1) or any(misspelt(faulty, key) for key in others):
@@ -103,8 +103,8 @@ def edge_leaves_the_rest(check: Check) -> None:
 def curves_take_bias(check: Check) -> None:
     """A straight-grain cut that the project itself asks for is refused on a curve."""
     binding = check.tables.binding
-    asked = binding.cut != "bias" and check.by_the_project("binding", "cut")
-    if asked and check.tables.top.is_curved and binding.takes_strips:
+    straight = binding.cut != "bias" and check.by_the_project("binding", "cut")
+    if straight and check.tables.top.is_curved and binding.takes_strips:
         message = "strips on the straight grain do not bend round a curved edge"
         hint = 'use cut = "bias", or leave it out'
         check.wrong(ProblemCode.STRAIGHT_STRIPS_ON_CURVE, [("binding", "cut")], message, hint)

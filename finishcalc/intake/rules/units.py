@@ -1,16 +1,16 @@
 """The rule that a figure is for the unit it was given for.
 
-A price or a time is for each of some unit. Whoever gives another unit over it gives the figure too: else a price a
+A price or a time is meant for one unit. A layer that gives another unit must give the figure too; otherwise a price a
 yard would be charged for each inch.
 """
 
 from collections.abc import Iterator
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from finishcalc.intake import presets
 from finishcalc.intake.changes.change import TriedSource
+from finishcalc.intake.keypaths import KeyPath, value_at
 from finishcalc.intake.layers import RANKS, SAMPLE_LAYERS, Sourced
-from finishcalc.intake.positions import KeyPath
 from finishcalc.intake.rules.check import Check
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.words import in_words
@@ -20,8 +20,8 @@ SEWN_ON = ("make", "front", "machine", "hand")
 
 
 class Pair(NamedTuple):
-    """Figures, and where their unit stands: at the first of `units` that is given. `preset` is the kind and the name
-    of the material that they belong to."""
+    """Figures and their unit, which is the first of `units` that is given. `preset` is the kind and the name of the
+    material that they belong to."""
 
     units: tuple[KeyPath, ...]
     figures: tuple[KeyPath, ...]
@@ -29,7 +29,7 @@ class Pair(NamedTuple):
 
 
 def figures_keep_their_units(check: Check) -> None:
-    """Where a unit was given for a figure and another unit stands over it, the figure is missing."""
+    """A figure is missing where a higher layer changes the unit that it was given for."""
     values = check.layers.values
     for pair in _pairs(check):
         unit = next((values[path] for path in pair.units if path in values), None)
@@ -47,32 +47,26 @@ def _height(sourced: Sourced) -> tuple[int, bool]:
     return RANKS[sourced.origin.layer], isinstance(sourced.origin.source, TriedSource)
 
 
-def _report(check: Check, pair: Pair, stale: dict[KeyPath, str]) -> None:
+def _report(check: Check, pair: Pair, stale: dict[KeyPath, object]) -> None:
     first = check.layers.values[next(iter(stale))].origin
     names = in_words([str(path[-1]) for path in stale])
-    what = "a sample figure" if first.layer in SAMPLE_LAYERS else f"the figure in {first.source.name}"
-    message = f"is a unit of your own for {what}, which is one for each {next(iter(stale.values()))}"
+    figure = "a sample figure" if first.layer in SAMPLE_LAYERS else f"the figure in {first.source.name}"
+    message = f"is a unit of your own for {figure}, which is one for each {next(iter(stale.values()))}"
     check.wrong(ProblemCode.UNIT_WITHOUT_FIGURE, list(pair.units), message, f"give {names} for it too")
 
 
-def _unit_given_for(check: Check, pair: Pair, path: KeyPath) -> Any:
+def _unit_given_for(check: Check, pair: Pair, path: KeyPath) -> object:
     """The unit that a figure was given for: the one beside it in its text, or beneath that text."""
     origin = check.layers.values[path].origin
     for unit in pair.units:
-        beside = (*origin.at[: len(origin.at) - 1], unit[-1]) if unit[:-1] == path[:-1] else unit
-        if (found := _value_at(origin.source.table, beside)) is not None:
-            return found
+        beside = (*origin.at[:-1], unit[-1]) if unit[:-1] == path[:-1] else unit
+        if (own_unit := value_at(origin.source.table, beside)) is not None:
+            return own_unit
     if pair.preset:
         preset = presets.find(*pair.preset, check.units)
         return getattr(preset.values, str(pair.units[0][-1])) if preset else None
-    samples = next(each.origin.source for each in check.layers.values.values() if each.origin.layer == "sample shop")
-    return next((found for unit in pair.units if (found := _value_at(samples.table, unit)) is not None), None)
-
-
-def _value_at(table: Any, path: KeyPath) -> Any:
-    for step in path:
-        table = table.get(step) if isinstance(table, dict) else None
-    return table
+    samples = next(value.origin.source for value in check.layers.values.values() if value.origin.layer == "sample shop")
+    return next((own for unit in pair.units if (own := value_at(samples.table, unit)) is not None), None)
 
 
 def _pairs(check: Check) -> Iterator[Pair]:

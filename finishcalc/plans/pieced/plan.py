@@ -7,11 +7,12 @@ from typing import NamedTuple
 from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.model.pieced import Blocks, PiecedTop
 from finishcalc.plans.cautions import Caution, hindrance
-from finishcalc.plans.cloth import buying, capital, length_to_buy, usable_said, usable_width_of
+from finishcalc.plans.cloth import buying, length_to_buy, usable_said, usable_width_of
 from finishcalc.plans.pieced.cutting import TopCloth, plan_top_cloths
 from finishcalc.plans.pieced.part_cuts import TopPart, too_wide, top_parts
 from finishcalc.plans.pieced.pieces import Round, TopPieces, Triangles, once_extra, past_points, top_pieces, twice_extra
 from finishcalc.wording.said import ROOT_2, Said, Value, say
+from finishcalc.wording.words import capital
 
 
 class PiecedPlan(NamedTuple):

@@ -18,10 +18,11 @@ from finishcalc.rendering.pages.pieced import top_cutting, top_sewing
 from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.picture import Picture, backing_picture, cloth_pictures, top_picture
 from finishcalc.rendering.pictures.svg import svg
-from finishcalc.rendering.writing import counted, joined, notation_of, size_to_cut
+from finishcalc.rendering.writing import joined, notation_of, size_to_cut
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.said import InUnit
+from finishcalc.wording.words import counted
 
 
 def pictures(result: Finishing) -> dict[str, Picture]:

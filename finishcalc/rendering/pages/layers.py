@@ -17,9 +17,10 @@ from finishcalc.plans.edge.hem import HemPlan
 from finishcalc.plans.top.outline import Shape
 from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.pages.cover import cover_words
-from finishcalc.rendering.writing import counted, size_to_cut
+from finishcalc.rendering.writing import size_to_cut
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.said import InUnit
+from finishcalc.wording.words import counted
 
 MONTHS = [
     "January",

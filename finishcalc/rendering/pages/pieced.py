@@ -9,8 +9,8 @@ from finishcalc.plans.pieced.cutting import TopCloth
 from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.pieced.strips import LengthwiseCut, OffcutStrips, StripGroup, StripPiece
-from finishcalc.rendering.writing import counted
 from finishcalc.wording.notation import Notation
+from finishcalc.wording.words import counted
 
 TRIANGLES = {"side": "side triangles", "corner": "corner triangles", "block": "block corners"}
 

@@ -14,9 +14,10 @@ from finishcalc.rendering.pages.page import Table, block, table_lines, wrap
 from finishcalc.rendering.pages.quilting import work_order
 from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.passes import passes_picture
-from finishcalc.rendering.writing import counted, hours_words
+from finishcalc.rendering.writing import hours_words
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.said import InUnit
+from finishcalc.wording.words import counted
 
 
 def studio_lines(

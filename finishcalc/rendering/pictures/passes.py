@@ -5,8 +5,8 @@ from finishcalc.plans.quilting.frame import Loading
 from finishcalc.plans.together import Plans
 from finishcalc.rendering.pictures.picture import Outline, Picture, Tile
 from finishcalc.rendering.pictures.svg import svg
-from finishcalc.rendering.writing import counted
 from finishcalc.wording.notation import Notation
+from finishcalc.wording.words import counted
 
 
 def passes_picture(plans: Plans, notation: Notation) -> Picture | None:

@@ -10,8 +10,9 @@ from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.pieced.layout import PlacedPiece, Slant, top_layout
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.top.outline import Shape
-from finishcalc.rendering.writing import counted, size_to_cut
+from finishcalc.rendering.writing import size_to_cut
 from finishcalc.wording.notation import Notation
+from finishcalc.wording.words import counted
 
 Grain = Literal["across", "down", "down only", ""]
 

@@ -8,14 +8,14 @@ from finishcalc.model.cover import Cover
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cautions import Caution
-from finishcalc.plans.cloth import capital
 from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.pages.cover import finished_hang, fit_words, target_words
 from finishcalc.rendering.pages.page import Note, Page, Table
-from finishcalc.rendering.writing import SAMPLE_MARK, counted, hours_words, notation_of, sample_note
+from finishcalc.rendering.writing import SAMPLE_MARK, hours_words, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.said import Audience, InUnit
+from finishcalc.wording.words import capital, counted
 
 
 def comparison_page(comparison: Comparison, audience: Audience) -> Page:

@@ -1,0 +1,71 @@
+"""Key paths, and the values at them in tables as TOML gives them."""
+
+from collections.abc import Callable
+from datetime import date, datetime, time
+from decimal import Decimal
+from itertools import pairwise
+from typing import Any
+
+from finishcalc.model.section import KeySpec, Section, table_spec, within
+
+KeyPath = tuple[str | int, ...]
+"""The names of keys, and the numbers of list items counted from 0, that lead to a value."""
+TomlValue = str | int | bool | Decimal | datetime | date | time | list["TomlValue"] | dict[str, "TomlValue"]
+TomlTable = dict[str, TomlValue]
+
+
+def starts_with(path: KeyPath, start: KeyPath) -> bool:
+    """Tell a path that leads to another path's value or into it."""
+    return path[: len(start)] == start
+
+
+def value_at(table: object, path: KeyPath) -> object:
+    """The value at a path of tables; None where none stands there."""
+    for step in path:
+        table = table.get(step) if isinstance(table, dict) else None
+    return table
+
+
+def take_out(table: object, path: KeyPath) -> None:
+    """Take the value at a path of tables out of its table, if there is one."""
+    holder = value_at(table, path[:-1])
+    if isinstance(holder, dict):
+        holder.pop(path[-1], None)
+
+
+def put_at(
+    table: TomlTable, path: KeyPath, value: object, keys: type[Section], new_table: Callable[[], object] = dict
+) -> None:
+    """Put a value at a path of tables and lists. A missing table on the way is made with `new_table`; the next item of
+    a list is appended; a shorthand, such as a preset's name, becomes its table.
+
+    Raises TypeError, LookupError or AttributeError for a path that leads nowhere.
+    """
+    holder: Any = table
+    spec: KeySpec | None = table_spec(keys)
+    for step, next_step in pairwise(path):
+        spec, inner = within(spec, step), _inner(holder, step)
+        if inner is None:
+            make = dict if isinstance(holder, list) else new_table
+            _set(holder, step, make() if isinstance(next_step, str) else [])
+        elif spec and spec.kind == "table" and spec.section and not isinstance(inner, dict):
+            _set(holder, step, spec.section.shorthand(inner))
+        holder = holder[step]  # a document keeps a table of its own making, not the one that was put in
+    _set(holder, path[-1], value)
+
+
+def _inner(holder: Any, step: str | int) -> object:
+    """The value at a step, or None where one may be added. Raises TypeError and LookupError for any other step."""
+    if isinstance(holder, list) and step == len(holder):
+        return None
+    return holder.get(step) if isinstance(holder, dict) else holder[step]
+
+
+def _set(holder: Any, step: Any, value: object) -> None:
+    if not isinstance(holder, dict if isinstance(step, str) else list):
+        raise TypeError("neither a table nor a list")
+    if isinstance(holder, list) and step == len(holder):
+        holder.append(value)
+    else:
+        _inner(holder, step)
+        holder[step] = value
