@@ -193,7 +193,7 @@ def compare(
     from finishcalc.commandline.views import comparison_view
     from finishcalc.comparing.charts import SizeChart, size_chart
     from finishcalc.comparing.design import Design
-    from finishcalc.comparing.projects import projects_of
+    from finishcalc.comparing.projects import project_files
     from finishcalc.comparing.sizes import compare_sizes
     from finishcalc.rendering.compare import size_pictures
 
@@ -202,7 +202,7 @@ def compare(
         found = size_chart(design, sizes, cloths) if grid else compare_sizes(design, sizes)
         places = [(svg, size_pictures(found))] if svg else []
         sizes_only = found.comparison if isinstance(found, SizeChart) else found
-        places += [(projects, projects_of(sizes_only, design.own_shop))] if projects else []
+        places += [(projects, project_files(sizes_only, design.own_shop))] if projects else []
         paths = write_all(places, force, [(projects, design.own_shop)] if projects else [])
     except ProblemsFound as problems:
         tell(problems, as_json)

@@ -10,7 +10,7 @@ from finishcalc.intake.changes.rewriting import project_toml
 from finishcalc.intake.source import STANDARD_INPUT
 
 
-def projects_of(comparison: Comparison, taken: Iterable[str] = ()) -> dict[str, str]:
+def project_files(comparison: Comparison, taken: Iterable[str] = ()) -> dict[str, str]:
     """Each size as a project file of its own, by a file name that is not taken; the design as it is has one already."""
     name = comparison.source.name
     stem = "quilt-top" if name == STANDARD_INPUT else PurePath(name).stem

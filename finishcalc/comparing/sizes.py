@@ -54,7 +54,7 @@ class Row(NamedTuple):
     def cautions(self) -> tuple[Caution, ...]:
         """What to be careful of, and what shows where a refitted design does not hang as far as was asked."""
         hangs = self.refit.hangs if self.refit else None
-        table = self.result.asked.project.measuring.table_height
+        table = self.result.resolved.project.measuring.table_height
         return self.result.cautions + (tuple(hang_cautions(hangs, self.result.plans, table)) if hangs else ())
 
 

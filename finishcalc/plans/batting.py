@@ -11,7 +11,7 @@ from finishcalc.model.keys import Supplier
 from finishcalc.model.materials import Batting, Package, Roll
 from finishcalc.model.project import BattingLayer
 from finishcalc.model.section import Figure
-from finishcalc.plans.cautions import Caution, hindrance
+from finishcalc.plans.cautions import Caution, blocking_caution
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import InUnit, Said, say
 
@@ -114,4 +114,4 @@ def _cheapest_said(chosen: BattingOption | None) -> Iterator[Said]:
 def _nothing_covers(name: str, needed: Size) -> Caution:
     text = "No {name} that is sold covers {w} x {l}: join two, take another batting, or less overage. "
     text += "The price is without batting."
-    return hindrance("batting-too-small", text, name=name, w=needed.width, l=needed.length)
+    return blocking_caution("batting-too-small", text, name=name, w=needed.width, l=needed.length)

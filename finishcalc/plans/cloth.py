@@ -12,7 +12,7 @@ from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.model.keys import Supplier
 from finishcalc.model.materials import Fabric
-from finishcalc.plans.cautions import Caution, caution, hindrance
+from finishcalc.plans.cautions import Caution, blocking_caution, caution
 from finishcalc.wording.said import InUnit, Said, Share, Value, say
 
 USE_WORDS = {"strip": "the strip at the backing", "triangles": "the triangles"}
@@ -159,7 +159,7 @@ def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:
         if each.fabric.bolt and max(each.lengths) > each.fabric.bolt:
             text = "No bolt of {bolt} holds a length of {length}: take another cloth, or seams the other way."
             longest = InUnit(max(each.lengths), each.fabric.per)
-            found.append(hindrance("bolt-too-short", text, bolt=bolt, length=longest))
+            found.append(blocking_caution("bolt-too-short", text, bolt=bolt, length=longest))
     return found
 
 
