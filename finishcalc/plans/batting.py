@@ -1,4 +1,4 @@
-"""The batting: a package, either way round, or a length off a roll; the cheapest that covers."""
+"""The batting: the cheapest package, either way round, or length off a roll that covers the top."""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -67,7 +67,7 @@ def plan_batting(shape: Shape, wishes: BattingLayer, currency: Currency) -> Batt
 
 
 def _packages(packages: Figure[tuple[Package, ...]], needed: Size, currency: Currency) -> Iterator[BattingOption]:
-    """Give the packages that cover, one way round or the other."""
+    """Keep the packages that cover, one way round or the other."""
     for package in packages.value:
         short, long = sorted((package.width, package.length))
         if short >= min(needed) and long >= max(needed):
