@@ -14,16 +14,16 @@ from finishcalc.problems import Problem, ProblemsFound
 
 
 class Finishing(NamedTuple):
-    """All that finishing a top takes: the project as it was asked, the plans, the price, and the cautions."""
+    """The finishing of a top: the project resolved from its files, the plans, the price, and the cautions."""
 
-    asked: Resolved
+    resolved: Resolved
     plans: Plans
     quote: Quote
     cautions: tuple[Caution, ...]
 
     @property
     def priced_on_samples(self) -> bool:
-        """The total rests on a sample figure."""
+        """True where the total rests on a sample figure."""
         return self.quote.rests_on_sample
 
 
@@ -37,23 +37,23 @@ def finish_file(name: str, shop: str | None = None, change: Change | None = None
 
 def try_file(name: str, shop: str | None, tried: list[Trial]) -> list[Finishing]:
     """Read a project file once and work it out with each trial. Raises ProblemsFound with the problems of all."""
-    reading = cache(read)
-    source, folder = reading(name), folder_of(name)
+    read_once = cache(read)
+    source, folder = read_once(name), folder_of(name)
     results, problems = [], dict[Problem, None]()
     for trial in tried:
         try:
-            results.append(finish(resolve(source, shop, folder, trial.change, reading)))
-        except ProblemsFound as found:
-            problems |= dict.fromkeys(found.problems)
+            results.append(finish(resolve(source, shop, folder, trial.change, read_once)))
+        except ProblemsFound as error:
+            problems |= dict.fromkeys(error.problems)
     if problems:
         raise ProblemsFound(problems)
     return results
 
 
-def finish(asked: Resolved) -> Finishing:
-    """Work out a project: plan it, then price the plans."""
-    project, shop = asked.project, asked.shop
+def finish(resolved: Resolved) -> Finishing:
+    """Plan a project, then price the plans."""
+    project, shop = resolved.project, resolved.shop
     plans = make_plans(project)
     quote = make_quote(project, shop, plans)
-    cautions = plan_cautions(project, plans) + quote_cautions(quote, asked.foreign_samples)
-    return Finishing(asked, plans, quote, tuple(cautions))
+    cautions = plan_cautions(project, plans) + quote_cautions(quote, resolved.foreign_samples)
+    return Finishing(resolved, plans, quote, tuple(cautions))

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from finishcalc.commandline.options import (
-    Audience,
     ForceOption,
     JsonOption,
     ProjectFile,
@@ -18,17 +17,18 @@ from finishcalc.commandline.options import (
     ShopFile,
     SvgOption,
     folder,
-    one_way,
+    one_format,
     reader_of,
     trial_of,
     trials_of,
 )
-from finishcalc.commandline.terminal import tell, told, width, write
+from finishcalc.commandline.terminal import report_problems, width, write, written_lines
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
 if TYPE_CHECKING:
     from finishcalc.intake.changes.settings import Trial
     from finishcalc.pipeline import Finishing
+    from finishcalc.wording.said import Audience
 
 app = typer.Typer(
     help="What a finished quilt top still costs: backing, batting, binding, quilting time and price.",
@@ -39,8 +39,8 @@ app = typer.Typer(
 )
 
 
-def _show_version(asked: bool) -> None:
-    if asked:
+def _show_version(switched_on: bool) -> None:
+    if switched_on:
         from finishcalc import __version__
 
         typer.echo(__version__)
@@ -64,7 +64,7 @@ def quote(
         bool, typer.Option("--explain", help="Add each figure's arithmetic, and where each default stands.")
     ] = False,
     as_json: JsonOption = False,
-    tried: SetOption = None,
+    settings: SetOption = None,
     svg: SvgOption = None,
     force: ForceOption = False,
     shop: ShopFile = None,
@@ -79,21 +79,24 @@ def quote(
     """
     from finishcalc.pipeline import try_file
 
-    trials = trials_of(tried)
+    trials = trials_of(settings)
     if explain and len(trials) > 1:
         raise typer.BadParameter("arithmetic is told of one choice at a time", param_hint="--explain")
     try:
         results = try_file(file, shop, trials)
         paths = _quilting_pictures(results, svg, force) if svg else []
-    except ProblemsFound as found:
-        tell(found, as_json)
+    except ProblemsFound as error:
+        report_problems(error, as_json)
         raise typer.Exit(1) from None
-    seen_by = reader_of(reader, as_json)
-    write(_quoted(trials, results, seen_by, explain, as_json))
-    write(told(paths), error=as_json)
+    audience = reader_of(reader, as_json)
+    write(_quote_output(trials, results, audience, explain, as_json))
+    write(written_lines(paths), error=as_json)
 
 
-def _quoted(trials: "list[Trial]", results: "list[Finishing]", reader: Audience, explain: bool, as_json: bool) -> str:
+def _quote_output(
+    trials: "list[Trial]", results: "list[Finishing]", reader: "Audience", explain: bool, as_json: bool
+) -> str:
+    """Give the page or the document of one quote, or of several choices side by side."""
     from finishcalc.commandline.views import choices_document, choices_page, quote_document, quote_page
 
     if len(results) == 1:
@@ -124,7 +127,7 @@ def cut(
     file: ProjectFile,
     svg: SvgOption = None,
     force: ForceOption = False,
-    tried: SetOption = None,
+    settings: SetOption = None,
     shop: ShopFile = None,
 ) -> None:
     """List what to cut, in order, and draw the cloth with its pieces and the backing with its seams.
@@ -137,14 +140,14 @@ def cut(
     from finishcalc.pipeline import finish_file
     from finishcalc.rendering.pages.cut import cut_text, picture_files
 
-    trial = trial_of(tried)
+    trial = trial_of(settings)
     try:
         result = finish_file(file, shop, trial.change)
         paths = write_all([(svg, picture_files(result))] if svg else [], force)
-    except ProblemsFound as found:
-        tell(found, as_json=False)
+    except ProblemsFound as error:
+        report_problems(error, as_json=False)
         raise typer.Exit(1) from None
-    write(cut_text(result, width()) + told(paths))
+    write(cut_text(result, width()) + written_lines(paths))
 
 
 @app.command()
@@ -174,7 +177,7 @@ def compare(
         typer.Option("--write", metavar="FOLDER", parser=folder, help="Also save each size as a project there."),
     ] = None,
     force: ForceOption = False,
-    tried: SetOption = None,
+    settings: SetOption = None,
     shop: ShopFile = None,
 ) -> None:
     """Compare a top in several sizes, row by row; a pieced design is refitted to each.
@@ -183,29 +186,29 @@ def compare(
     Example:
       finishcalc compare presets/projects/boathouse-supper-cloth.toml --as twin --as "round 70"
     """
-    way = one_way(json=as_json, csv=as_csv, markdown=as_markdown)
+    form = one_format({"json": as_json, "csv": as_csv, "markdown": as_markdown})
     if cloths and not grid:
         raise typer.BadParameter("it is for a size chart: add --grid", param_hint="--cloth")
-    trial = trial_of(tried)
+    trial = trial_of(settings)
     if projects and trial.change.shop_puts:
         raise typer.BadParameter("a value of the shop cannot be saved in a project", param_hint="--set")
     from finishcalc.commandline.files import write_all
     from finishcalc.commandline.views import comparison_view
     from finishcalc.comparing.charts import SizeChart, size_chart
     from finishcalc.comparing.design import Design
-    from finishcalc.comparing.projects import projects_of
+    from finishcalc.comparing.projects import project_files
     from finishcalc.comparing.sizes import compare_sizes
     from finishcalc.rendering.compare import size_pictures
 
     try:
         design = Design(file, shop, widen=not keep_borders, tried=trial.change)
-        found = size_chart(design, sizes, cloths) if grid else compare_sizes(design, sizes)
-        places = [(svg, size_pictures(found))] if svg else []
-        sizes_only = found.comparison if isinstance(found, SizeChart) else found
-        places += [(projects, projects_of(sizes_only, design.own_shop))] if projects else []
-        paths = write_all(places, force, [(projects, design.own_shop)] if projects else [])
-    except ProblemsFound as problems:
-        tell(problems, as_json)
+        result = size_chart(design, sizes, cloths) if grid else compare_sizes(design, sizes)
+        folders = [(svg, size_pictures(result))] if svg else []
+        comparison = result.comparison if isinstance(result, SizeChart) else result
+        folders += [(projects, project_files(comparison, design.own_shop))] if projects else []
+        paths = write_all(folders, force, [(projects, design.own_shop)] if projects else [])
+    except ProblemsFound as error:
+        report_problems(error, as_json)
         raise typer.Exit(1) from None
-    write(comparison_view(found, way, reader_of(reader, as_json), width()))
-    write(told(paths), error=way != "text")
+    write(comparison_view(result, form, reader_of(reader, as_json), width()))
+    write(written_lines(paths), error=form != "text")

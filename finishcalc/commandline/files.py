@@ -35,11 +35,11 @@ def write_all(folders: list[Texts], force: bool = False, shared: Iterable[Texts]
     shared = list(shared)
     _refuse_leading_out([*folders, *shared])
     places = _places(folders)
-    places |= {place: text for place, text in _places(shared).items() if not _says(place, text)}
+    places |= {place: text for place, text in _places(shared).items() if not _holds(place, text)}
     for folder in {place.parent for place in places}:
         clear_leftovers(folder)
     _refuse_existing(places, force)
-    with stopping.held() as stop_if_asked:
+    with stopping.signals_deferred() as stop_if_asked:
         _write_set(places, force, stop_if_asked)
         if places:
             stopping.note("the files were written")
@@ -47,7 +47,7 @@ def write_all(folders: list[Texts], force: bool = False, shared: Iterable[Texts]
 
 
 def _refuse_leading_out(folders: Iterable[Texts]) -> None:
-    """Nothing is written outside the folders that were asked for, be it by a name or by a link in them."""
+    """Refuse to write outside the folders that were asked for, be it by a name or by a link in them."""
     named = [(Path(folder), Path(folder) / name) for folder, texts in folders for name in texts]
     outside = [place for folder, place in named if not _real(place.parent).is_relative_to(_real(folder))]
     hint = "nothing was written: name another folder"
@@ -87,7 +87,7 @@ def _write_set(places: dict[Path, str], force: bool, stop_if_asked: Callable[[],
 
 
 class _Set:
-    """Files on their way to their places, and how to go back. `at` is the place in hand."""
+    """Files on their way to their places, with the old ones to go back to. `at` is the place in hand."""
 
     def __init__(self, places: Iterable[Path]) -> None:
         self.at = Path()
@@ -122,7 +122,8 @@ class _Set:
         os.replace(waiting, place)
 
     def undo(self) -> list[Problem]:
-        """Put the old files back, and take the new ones and their folders away. Gives what could not be put back."""
+        """Put the old files back, and take the new ones and their folders away. Gives a problem for each file that
+        could not be put back."""
         problems = []
         for place, old in reversed(self._old.items()):
             try:
@@ -154,13 +155,13 @@ class _Set:
 
 
 def _missing_folders(places: Iterable[Path]) -> list[Path]:
-    """The folders that are to be made, the innermost first."""
+    """List the folders that are to be made, the innermost first."""
     folders = {parent for place in places for parent in place.parents if not os.path.lexists(parent)}
     return sorted(folders, key=lambda folder: len(folder.parts), reverse=True)
 
 
-def _says(place: Path, text: str) -> bool:
-    """Whether a file is there and says just this."""
+def _holds(place: Path, text: str) -> bool:
+    """True where a file is there and holds just this text."""
     try:
         return place.read_text(encoding="utf-8-sig").replace("\r\n", "\n") == text
     except (OSError, UnicodeDecodeError):
@@ -171,15 +172,15 @@ def _says(place: Path, text: str) -> bool:
 
 
 def _refuse_existing(places: dict[Path, str], force: bool) -> None:
-    """Folders are never written over; files only where that is asked for."""
+    """Refuse to write over folders, and over files unless that is asked for."""
     folders = [place for place in places if place.is_dir()]
-    there = [] if force else [place for place in places if os.path.lexists(place) and place not in folders]
+    existing = [] if force else [place for place in places if os.path.lexists(place) and place not in folders]
     hint = "nothing was written: name another folder, or give --force to write over it"
     problems = [
         Problem(ProblemCode.FOLDER_IN_THE_WAY, str(place), 0, 0, "", "is a folder", "nothing was written: move it")
         for place in folders
     ]
-    problems += [Problem(ProblemCode.FILE_EXISTS, str(place), 0, 0, "", "is there already", hint) for place in there]
+    problems += [Problem(ProblemCode.FILE_EXISTS, str(place), 0, 0, "", "is there already", hint) for place in existing]
     if problems:
         raise ProblemsFound(problems)
 
@@ -242,7 +243,7 @@ def _name_anew(waiting: Path, place: Path) -> None:
 
 
 def _is_in_place(waiting: Path, place: Path) -> bool:
-    """Whether a file has its name: once renamed it has lost the passing one, once linked it has both."""
+    """Recognise a file that has its final name: once renamed it has lost the passing one, once linked it has both."""
     try:
         return os.path.samestat(waiting.lstat(), place.lstat())
     except FileNotFoundError:

@@ -1,14 +1,14 @@
-"""The arguments of the command line: options that several commands have, and how their texts are read."""
+"""The options that several commands have, and the readers of their texts."""
 
-from typing import TYPE_CHECKING, Annotated, Literal, get_args
+from typing import TYPE_CHECKING, Annotated, get_args
 
 import typer
 
 if TYPE_CHECKING:
     from finishcalc.intake.changes.settings import Trial
+    from finishcalc.rendering.compare import Format
+    from finishcalc.wording.said import Audience
 
-Audience = Literal["customer", "studio"]
-Way = Literal["text", "json", "csv", "markdown"]
 ProjectFile = Annotated[str, typer.Argument(metavar="FILE", help="The project file; - reads standard input.")]
 ShopFile = Annotated[
     str | None,
@@ -17,7 +17,9 @@ ShopFile = Annotated[
 
 
 def audience(value: str) -> str:
-    """One of the readers. Raises BadParameter."""
+    """Check the name of a reader. Raises BadParameter."""
+    from finishcalc.wording.said import Audience
+
     known = get_args(Audience)
     if value not in known:
         raise typer.BadParameter(f'"{value}" is not a reader: use {" or ".join(known)}')
@@ -25,7 +27,7 @@ def audience(value: str) -> str:
 
 
 def folder(value: str) -> str:
-    """A folder that has a name. Raises BadParameter."""
+    """Check that a folder has a name. Raises BadParameter."""
     if not value.strip():
         raise typer.BadParameter("it is empty: name a folder")
     return value
@@ -48,32 +50,33 @@ SetOption = Annotated[
 ]
 
 
-def reader_of(asked: str | None, as_json: bool) -> Audience:
-    """Who reads it: whoever was asked for, else the studio a document and the customer a page."""
-    return "customer" if asked == "customer" or not (asked or as_json) else "studio"
+def reader_of(named: str | None, as_json: bool) -> "Audience":
+    """Give the reader that was named; else a document is the studio's and a page is the customer's."""
+    return "customer" if named == "customer" or not (named or as_json) else "studio"
 
 
-def trials_of(tried: list[str] | None) -> "list[Trial]":
-    """The values to try; without any, the project as it is. Raises BadParameter for what is no KEY=VALUE."""
+def trials_of(settings: list[str] | None) -> "list[Trial]":
+    """Read the values to try; without any, the project as it is. Raises BadParameter for a text that is no
+    KEY=VALUE."""
     from finishcalc.intake.changes.settings import NotASetting, trials
 
     try:
-        return trials(tried or [])
-    except NotASetting as wrong:
-        raise typer.BadParameter(str(wrong), param_hint="--set") from None
+        return trials(settings or [])
+    except NotASetting as error:
+        raise typer.BadParameter(str(error), param_hint="--set") from None
 
 
-def trial_of(tried: list[str] | None) -> "Trial":
-    """The values to try, where there can be no columns. Raises BadParameter."""
-    found = trials_of(tried)
-    if len(found) > 1:
+def trial_of(settings: list[str] | None) -> "Trial":
+    """Read the values to try, where there can be no columns. Raises BadParameter."""
+    trials = trials_of(settings)
+    if len(trials) > 1:
         raise typer.BadParameter("each key may be given once here", param_hint="--set")
-    return found[0]
+    return trials[0]
 
 
-def one_way(**ways: bool) -> Way:
-    """The one way of writing the result that was asked for, or text. Raises BadParameter."""
-    asked = [way for way, given in ways.items() if given]
-    if len(asked) > 1:
-        raise typer.BadParameter("give one of " + " and ".join(f"--{way}" for way in asked))
-    return asked[0] if asked else "text"  # type: ignore[return-value]
+def one_format(formats: "dict[Format, bool]") -> "Format":
+    """Give the one format that is switched on, or text. Raises BadParameter where there are several."""
+    chosen: list[Format] = [name for name, switched_on in formats.items() if switched_on]
+    if len(chosen) > 1:
+        raise typer.BadParameter("give one of " + " and ".join(f"--{name}" for name in chosen))
+    return chosen[0] if chosen else "text"

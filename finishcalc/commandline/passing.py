@@ -43,18 +43,18 @@ def clear_leftovers(beside: Path) -> None:
 
 
 def _is_passing(path: Path) -> bool:
-    """Whether it is named as a passing folder is, and holds nothing but what such a folder holds."""
+    """Recognise a passing folder by its name and by its files, which are all named as in such a folder."""
     named = re.fullmatch(re.escape(NAME) + "[0-9a-f]{16}", path.name)
-    return bool(named) and path.is_dir() and not path.is_symlink() and all(map(_passes, os.listdir(path)))
+    return bool(named) and path.is_dir() and not path.is_symlink() and all(map(_is_passing_file, os.listdir(path)))
 
 
-def _passes(name: str) -> bool:
+def _is_passing_file(name: str) -> bool:
     return re.fullmatch("(new|old)-[0-9]+", name) is not None
 
 
 def _remove(path: Path) -> None:
     with suppress(OSError):
-        for name in filter(_passes, os.listdir(path)):
+        for name in filter(_is_passing_file, os.listdir(path)):
             (path / name).unlink()
         path.rmdir()
 

@@ -33,41 +33,41 @@ def say(text: str) -> None:
 
 
 def listen() -> None:
-    """From here on, a signal to stop ends the process with one line and 128 and the signal's number as exit code."""
-    _answer_with(_end)
+    """From here on, end at a signal to stop with one line, and with 128 and the signal's number as exit code."""
+    _handle_stops(_end)
 
 
 @contextmanager
-def held() -> Iterator[Callable[[], None]]:
-    """Inside, a signal to stop waits, and the function that is given raises Stopped where one has come. Afterwards the
-    signal is sent again, to whatever answered it before."""
-    came: list[int] = []
+def signals_deferred() -> Iterator[Callable[[], None]]:
+    """Make a signal to stop wait until the end of the block, and give a function that raises Stopped where one has
+    come. Afterwards the signal is sent again, to its usual handler."""
+    received: list[int] = []
 
     def stop_if_asked() -> None:
-        if came:
+        if received:
             raise Stopped
 
-    before = _answer_with(lambda number, _: came.append(number))
+    usual_handlers = _handle_stops(lambda number, _: received.append(number))
     try:
         yield stop_if_asked
     finally:
-        for number, answer in before.items():
-            signal.signal(number, answer)
-        if came:
-            signal.raise_signal(came[0])
+        for number, handler in usual_handlers.items():
+            signal.signal(number, handler)
+        if received:
+            signal.raise_signal(received[0])
 
 
-def _answer_with(answer: Callable[[int, FrameType | None], None]) -> dict[int, Any]:
-    """Answer every stop in this way, but those that are ignored, as under nohup. Gives the answers before. Only the
+def _handle_stops(handler: Callable[[int, FrameType | None], None]) -> dict[int, Any]:
+    """Set the handler of every stop but those that are ignored, as under nohup. Gives the handlers before. Only the
     main thread may do this; another is not interrupted anyway."""
-    before: dict[int, Any] = {}
+    handlers: dict[int, Any] = {}
     for number in STOPS:
-        was = signal.getsignal(number)
-        if was not in (signal.SIG_IGN, None):
+        usual = signal.getsignal(number)
+        if usual not in (signal.SIG_IGN, None):
             with suppress(ValueError):
-                signal.signal(number, answer)
-                before[number] = was
-    return before
+                signal.signal(number, handler)
+                handlers[number] = usual
+    return handlers
 
 
 def _end(number: int, _: FrameType | None) -> None:

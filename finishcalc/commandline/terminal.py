@@ -1,4 +1,4 @@
-"""What is written to the terminal, and how wide it is."""
+"""The terminal: its width, and everything that is written to it."""
 
 import sys
 from errno import EBADF
@@ -9,29 +9,29 @@ from finishcalc.commandline.stopping import note
 from finishcalc.problems import ProblemsFound
 
 
-def told(paths: list[str]) -> str:
-    """A line for each file that was written."""
+def written_lines(paths: list[str]) -> str:
+    """Name each file that was written, a line each."""
     from finishcalc.wording.plain import plain
 
     return "".join(f"wrote {plain(path)}\n" for path in paths)
 
 
 def width() -> int:
-    """The terminal's columns, from 40 to 80; 80 where there is no terminal and COLUMNS says nothing."""
+    """Give the terminal's columns, from 40 to 80; 80 where there is no terminal and COLUMNS is not set."""
     from shutil import get_terminal_size
 
     return max(min(get_terminal_size((80, 24)).columns, 80), 40)
 
 
-def tell(found: ProblemsFound, as_json: bool) -> None:
-    """Every problem, on standard error: as text, or as records."""
+def report_problems(error: ProblemsFound, as_json: bool) -> None:
+    """Write every problem on standard error, as text or as records."""
     from finishcalc.rendering.pages.problems import problems_json, problems_text
 
-    write(problems_json(found.problems) if as_json else problems_text(found.problems), error=True)
+    write(problems_json(error.problems) if as_json else problems_text(error.problems), error=True)
 
 
 def write(text: str, error: bool = False) -> None:
-    """Write UTF-8 whatever the terminal's locale says, and stop quietly where the reader has gone."""
+    """Write UTF-8 whatever the terminal's locale is, and stop quietly where the reader has gone."""
     if not text:
         return
     stream = sys.stderr if error else sys.stdout
@@ -44,7 +44,7 @@ def write(text: str, error: bool = False) -> None:
         stream.buffer.flush()
     except BrokenPipeError:
         raise typer.Exit(1) from None
-    except OSError as failed:
+    except OSError as failure:
         if not error:
-            write(f"cannot write the result: {failed.strerror}\n", error=True)
+            write(f"cannot write the result: {failure.strerror}\n", error=True)
         raise typer.Exit(1) from None

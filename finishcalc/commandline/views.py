@@ -1,4 +1,4 @@
-"""The views of a result: works out once what a view prints beside it, for its reader alone, and hands both on."""
+"""The views of a result. Each works out once the alternatives that its reader is to see, and rendering writes both."""
 
 from typing import TYPE_CHECKING
 
@@ -38,14 +38,14 @@ def choices_document(tried: list[tuple[Trial, Finishing]], reader: Audience) -> 
     """Give the JSON document of several choices."""
     from finishcalc.rendering.pages.choices import choices_json
 
-    beside = [(offers_of(result), in_house(result) if reader == "studio" else None) for _, result in tried]
-    return choices_json(tried, beside, reader)
+    alternatives = [(offers_of(result), in_house(result) if reader == "studio" else None) for _, result in tried]
+    return choices_json(tried, alternatives, reader)
 
 
 def comparison_view(result: "Compared", form: "Format", reader: Audience, width: int) -> str:
     """Give a comparison or a size chart in the format that is asked for; only the studio's JSON names samples."""
     from finishcalc.rendering.compare import compared, rows_of
 
-    named = form == "json" and reader == "studio"
-    samples = [samples_of(row.result) for row in rows_of(result)] if named else []
+    names_samples = form == "json" and reader == "studio"
+    samples = [samples_of(row.result) for row in rows_of(result)] if names_samples else []
     return compared(result, form, reader, width, samples)

@@ -12,8 +12,8 @@ from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
 
 class Cell(NamedTuple):
-    """A size with its backing of one cloth; `cheapest` says that no quote with another cloth comes
-    to less, and some to more."""
+    """A size with its backing of one cloth; it is `cheapest` where no quote with another cloth comes to less, and some
+    to more."""
 
     cloth: str
     result: Finishing
@@ -28,30 +28,30 @@ class SizeChart(NamedTuple):
 
 
 def size_chart(design: Design, sizes: Iterable[str], cloths: Iterable[str] | None = None) -> SizeChart:
-    """Each size with its backing of each cloth, by the names of their presets; where none are named, of the project's
-    own and of the wider one that its shop compares with. Raises ProblemsFound."""
+    """Work out each size with its backing of each cloth. The cloths are named by their presets; where none are, the
+    project's own is taken, and the wider one that its shop compares with. Raises ProblemsFound."""
     names = list(dict.fromkeys(cloths or _usual_cloths(design)))
-    _all_known(design, names)
+    _refuse_unknown(design, names)
     comparison = compare_sizes(design, sizes)
     return SizeChart(comparison, tuple(tuple(_cells(design, row, names)) for row in comparison.rows))
 
 
 def _usual_cloths(design: Design) -> list[str]:
-    named = [_own_cloth(design), design.as_it_is.tables.cloth.wider.preset]
-    found = [name for name in named if name not in (None, "none")]
-    if not found:
+    named = [_own_cloth(design), design.unchanged.tables.cloth.wider.preset]
+    cloths = [name for name in named if name not in (None, "none")]
+    if not cloths:
         message, hint = "neither the project nor its shop names a cloth", "name one: --cloth cotton-44"
         raise ProblemsFound([Problem(ProblemCode.CHART_WITHOUT_CLOTH, "--grid", 0, 0, "", message, hint)])
-    return found
+    return cloths
 
 
 def _own_cloth(design: Design) -> str | None:
-    """The project's own cloth by the name of its preset, or by its own."""
-    fabric = design.as_it_is.tables.backing.fabric
+    """Give the name of the preset of the project's own cloth, or else its own name."""
+    fabric = design.unchanged.tables.backing.fabric
     return fabric.preset or given(fabric.name)
 
 
-def _all_known(design: Design, cloths: list[str]) -> None:
+def _refuse_unknown(design: Design, cloths: list[str]) -> None:
     problems: list[Problem] = []
     for cloth in cloths:
         if cloth == "none":
@@ -59,24 +59,24 @@ def _all_known(design: Design, cloths: list[str]) -> None:
             problems.append(Problem(ProblemCode.CHART_WITHOUT_CLOTH, '--cloth "none"', 0, 0, "", message, hint))
         try:
             design.changed(_cloth_change(f'--cloth "{cloth}"', cloth, design).over(design.tried))
-        except ProblemsFound as found:
-            problems += found.problems
+        except ProblemsFound as error:
+            problems += error.problems
     if problems:
         raise ProblemsFound(problems)
 
 
 def _cells(design: Design, row: Row, cloths: list[str]) -> Iterator[Cell]:
     change = row.change or design.tried
-    found = [finish(design.changed(_cloth_change(change.name, cloth, design).over(change))) for cloth in cloths]
-    totals = [result.quote.total.minor for result in found]
-    for cloth, result, total in zip(cloths, found, totals, strict=True):
+    results = [finish(design.changed(_cloth_change(change.name, cloth, design).over(change))) for cloth in cloths]
+    totals = [result.quote.total.minor for result in results]
+    for cloth, result, total in zip(cloths, results, totals, strict=True):
         yield Cell(cloth, result, min(totals) == total < max(totals))
 
 
 def _cloth_change(name: str, cloth: str, design: Design) -> Change:
-    """Another cloth for the backing. The project's own keeps what the project changes about it; what the customer
-    brings is left out of a chart."""
-    supplied = (("backing", "have"), ("backing", "sewn"))
+    """Give the backing another cloth. The project's own cloth keeps the project's changes to it; the backing that the
+    customer supplies is left out of a chart."""
+    customer_supplied = (("backing", "have"), ("backing", "sewn"))
     if cloth == _own_cloth(design):
-        return Change(name, supplied)
-    return Change(name, supplied, ((("backing", "fabric"), cloth),))
+        return Change(name, customer_supplied)
+    return Change(name, customer_supplied, ((("backing", "fabric"), cloth),))

@@ -1,4 +1,4 @@
-"""The project file that sizes are asked of."""
+"""A design: the project file that is worked out in several sizes."""
 
 from functools import cache, cached_property
 
@@ -11,7 +11,7 @@ from finishcalc.problems import ProblemsFound
 
 
 class Design:
-    """A project file that sizes are asked of. Raises ProblemsFound where the file itself has mistakes."""
+    """A project file that is worked out in several sizes. Raises ProblemsFound where the file itself has mistakes."""
 
     def __init__(self, name: str, shop: str | None = None, widen: bool = True, tried: Change | None = None) -> None:
         self._read = cache(read)
@@ -20,22 +20,22 @@ class Design:
         self.tried = tried or Change("")
 
     @cached_property
-    def as_it_is(self) -> Resolved:
-        """The project without a change."""
+    def unchanged(self) -> Resolved:
+        """The project without a change of size."""
         return resolve(self.source, self.shop, self.folder, self.tried, self._read)
 
     def changed(self, change: Change) -> Resolved:
-        """The project with a change, which is over what is tried. Raises ProblemsFound."""
+        """Resolve the project with a change, which is laid over the values to try. Raises ProblemsFound."""
         return resolve(self.source, self.shop, self.folder, change, self._read)
 
     @cached_property
     def known(self) -> SizeContext:
-        """What a size may be asked by."""
-        return SizeContext(self.as_it_is, self.as_it_is.project.units, changed(self.source.table, self.tried)[0])
+        """The names and tables by which a size may be asked for."""
+        return SizeContext(self.unchanged, self.unchanged.project.units, changed(self.source.table, self.tried)[0])
 
     @property
     def own_shop(self) -> dict[str, str]:
-        """The text of the shop file that the project itself names, by that name, if it is there to be read."""
+        """The text of the shop file that the project itself names, by that name, if it can be read."""
         named = value_at(self.known.table, ("shop",))
         if not isinstance(named, str):
             return {}

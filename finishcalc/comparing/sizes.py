@@ -1,6 +1,6 @@
 """The story of a comparison: one design in many sizes, each of them a project like any other.
 
-A row is what a quote of the changed file would be: the same file, with a change laid over it.
+A row is the quote of a changed file: the same file, with a change laid over it.
 """
 
 from collections.abc import Iterable, Iterator
@@ -29,12 +29,12 @@ from finishcalc.wording.plain import plain
 
 AS_IT_IS = "as it is"
 UNPIECED = Change("", (("quilting", "areas"),))
-"""What says something of the parts of a pieced top, beside its size."""
+"""Takes away the keys, beside those of the size, that name parts of a pieced top."""
 
 
 class Refit(NamedTuple):
-    """How a pieced design was made to fit a target: the way that was taken, and the next best. Where the target covers
-    something, `hangs` says how the design hangs on it as it comes."""
+    """A pieced design made to fit a target: the fit that was chosen, and the next best. Where the target covers
+    something, `hangs` is that cover with the drops of the fitted design."""
 
     target: Size
     taken: Fit
@@ -43,7 +43,7 @@ class Refit(NamedTuple):
 
 
 class Row(NamedTuple):
-    """A size with all that comes of it. The design as it is has no change."""
+    """A size with its result. The design as it is has no change."""
 
     name: str
     change: Change | None
@@ -52,100 +52,104 @@ class Row(NamedTuple):
 
     @property
     def cautions(self) -> tuple[Caution, ...]:
-        """What to be careful of, and what shows where a refitted design does not hang as far as was asked."""
+        """The cautions of the result, and those of a refitted design that does not hang as far as was asked."""
         hangs = self.refit.hangs if self.refit else None
-        table = self.result.asked.project.measuring.table_height
+        table = self.result.resolved.project.measuring.table_height
         return self.result.cautions + (tuple(hang_cautions(hangs, self.result.plans, table)) if hangs else ())
 
 
 class Comparison(NamedTuple):
-    """A design, as it is and in the sizes asked for, in their order."""
+    """A design as it is, and in each size that was asked for."""
 
     source: Source
     rows: tuple[Row, ...]
 
     def difference(self, row: Row) -> Money:
-        """What a row's total is more than the first one's, or less."""
+        """Subtract the first row's total from a row's."""
         return row.result.quote.total - self.rows[0].result.quote.total
 
 
 def compare_sizes(design: Design, sizes: Iterable[str]) -> Comparison:
-    """The design as it is, then in each size. Raises ProblemsFound with the problems of all sizes."""
-    first = Row(AS_IT_IS, None, None, finish(design.as_it_is))
+    """Work out the design as it is, then in each size. Raises ProblemsFound with the problems of all sizes."""
+    first = Row(AS_IT_IS, None, None, finish(design.unchanged))
     problems: list[Problem] = []
     rows = [first]
     for text in dict.fromkeys(sizes):
         try:
             rows.append(_row(design, text))
-        except ProblemsFound as found:
-            problems += [_of_the_size(each, text) for each in found.problems]
+        except ProblemsFound as error:
+            problems += [_problem_of_size(problem, text) for problem in error.problems]
     if problems:
         raise ProblemsFound(dict.fromkeys(problems))
     return Comparison(design.source, tuple(rows))
 
 
-def _of_the_size(problem: Problem, text: str) -> Problem:
-    """What the file says is right on its own: it is the size that it does not go with."""
+def _problem_of_size(problem: Problem, text: str) -> Problem:
+    """Name the size in a problem, because the file is right on its own and only does not go with that size."""
     name = f'--as "{text}"'
     return problem if problem.file == name else problem._replace(message=f"{problem.message}, for {name}")
 
 
 def _row(design: Design, text: str) -> Row:
     try:
-        wish = requested_size(text, design.known)
+        size = requested_size(text, design.known)
     except MeasureError as error:
         raise ProblemsFound([Problem(error.code, f'--as "{text}"', 0, 0, "", str(error), error.hint)]) from None
-    title = Change(wish.change.name, (), ((("title",), _title(design.as_it_is.project.title, wish.text)),))
-    change = wish.change.over(design.tried).and_also(title)
-    pieced = design.as_it_is.project.top.pieced
+    title = Change(size.change.name, (), ((("title",), _title(design.unchanged.project.title, size.text)),))
+    change = size.change.over(design.tried).and_also(title)
+    pieced = design.unchanged.project.top.pieced
     target = design.changed(change if pieced is None else change.and_also(UNPIECED))
     if pieced is None:
-        return Row(wish.text, change, None, finish(target))
-    return _refitted(design, pieced, wish.text, title, target)
+        return Row(size.text, change, None, finish(target))
+    return _refitted_row(design, pieced, size.text, title, target)
 
 
 def _title(title: str, text: str) -> str:
-    """The title with the size after it, no longer than a title may be."""
+    """Put the size after the title, no longer than a title may be."""
     return f"{plain(title)[: LONGEST_LINE - len(text) - 2]}, {text}"
 
 
-def _refitted(design: Design, pieced: PiecedTop, text: str, title: Change, target: Resolved) -> Row:
-    """The first way that the project's other wishes allow: a border may become too wide for its cloth."""
-    top, units = target.project.top, target.project.units
+def _refitted_row(design: Design, pieced: PiecedTop, text: str, title: Change, target: Resolved) -> Row:
+    """Take the nearest fit that the rest of the project allows: a border may become too wide for its cloth."""
+    top = target.project.top
     if top.shape != "rectangle":
         message = f"blocks and borders make a rectangle, not {top.shape}"
         hint = "ask for a size or a table with square corners"
-        raise ProblemsFound([Problem(ProblemCode.PIECED_IS_A_RECTANGLE, title.name, 0, 0, "", message, hint)])
-    size, use = Size(top.width, top.length), top.use
-    found = fits(pieced, size, FINEST[units], _widest(pieced) if design.widen else ZERO)
-    ways = _allowed(design, pieced, found, title, use)
-    first = next(ways, None)
-    if first is None:
+        raise _refused(ProblemCode.PIECED_IS_A_RECTANGLE, title, message, hint)
+    size = Size(top.width, top.length)
+    widest = _widest(pieced) if design.widen else ZERO
+    candidates = fits(pieced, size, FINEST[target.project.units], widest)
+    nearest = next(_allowed(design, pieced, candidates, title, top.use), None)
+    if nearest is None:
         message, hint = "no number of blocks comes near it", "ask for a larger size, or make the block smaller"
-        raise ProblemsFound([Problem(ProblemCode.NO_BLOCKS_FIT, title.name, 0, 0, "", message, hint)])
-    taken, change, resolved = first
-    counts = (taken.across, taken.down)
-    other = [fit for fit in found if (fit.across, fit.down) != counts] or [fit for fit in found if fit != taken]
-    next_best = next((fit for fit, *_ in _allowed(design, pieced, other, title, use)), None)
+        raise _refused(ProblemCode.NO_BLOCKS_FIT, title, message, hint)
+    taken, change, resolved = nearest
+    others = [fit for fit in candidates if (fit.across, fit.down) != (taken.across, taken.down)]
+    others = others or [fit for fit in candidates if fit != taken]
+    next_best = next((fit for fit, *_ in _allowed(design, pieced, others, title, top.use)), None)
     hangs = top.covers.hanging(taken.size) if top.covers else None
     return Row(text, change, Refit(size, taken, next_best, hangs), finish(resolved))
 
 
+def _refused(code: ProblemCode, size: Change, message: str, hint: str) -> ProblemsFound:
+    return ProblemsFound([Problem(code, size.name, 0, 0, "", message, hint)])
+
+
 def _widest(pieced: PiecedTop) -> Length:
-    """The widest that the last border may be cut: across the cloth two strips must fit side by side for a join."""
+    """Give the widest cut of the last border: across the cloth, two strips must fit side by side for a join."""
     most = Length.parse(MOST_STRIP)
-    if not pieced.borders or not pieced.borders[-1].cloth.fabric:
+    cloth = pieced.borders[-1].cloth if pieced.borders else None
+    if not cloth or not cloth.fabric:
         return most
-    cloth = pieced.borders[-1].cloth
-    usable = usable_width_of(pieced.borders[-1].cloth.fabric)
+    usable = usable_width_of(cloth.fabric)
     return min(usable if cloth.strips == "lengthwise" else usable / 2, most)
 
 
 def _allowed(
-    design: Design, pieced: PiecedTop, found: list[Fit], title: Change, use: str
+    design: Design, pieced: PiecedTop, candidates: list[Fit], title: Change, use: str
 ) -> Iterator[tuple[Fit, Change, Resolved]]:
-    """The ways to fit that the rest of the project goes with, the nearest first."""
-    for fit in found:
+    """Give the fits that the rest of the project allows, the nearest first."""
+    for fit in candidates:
         change = title.and_also(_fit_change(design, pieced, fit, use)).over(design.tried)
         try:
             yield fit, change, design.changed(change)
@@ -154,9 +158,9 @@ def _allowed(
 
 
 def _fit_change(design: Design, pieced: PiecedTop, fit: Fit, use: str) -> Change:
-    """The keys by which the design becomes the fit."""
-    units, puts = design.as_it_is.project.units, list[tuple[KeyPath, Any]]()
-    if design.as_it_is.project.top.use != use:
+    """Set the keys that turn the design into the fit."""
+    units, puts = design.unchanged.project.units, list[tuple[KeyPath, Any]]()
+    if design.unchanged.project.top.use != use:
         puts.append((("top", "use"), use))
     counts = (("across", fit.across), ("down", fit.down))
     puts += [(("top", "blocks", side), count) for side, count in counts if count is not None]
@@ -167,7 +171,7 @@ def _fit_change(design: Design, pieced: PiecedTop, fit: Fit, use: str) -> Change
 
 
 def written(length: Length, units: str) -> int | str:
-    """A length as a file of these units says it: read again, it is the same."""
+    """Write a length as a file of these units does: read again, it is the same."""
     number = length.to(units)
     if number.denominator == 1:
         return int(number)

@@ -1,4 +1,4 @@
-"""The batting: a package, either way round, or a length off a roll; the cheapest that covers."""
+"""The batting: the cheapest package, either way round, or length off a roll that covers the top."""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -11,7 +11,7 @@ from finishcalc.model.keys import Supplier
 from finishcalc.model.materials import Batting, Package, Roll
 from finishcalc.model.project import BattingLayer
 from finishcalc.model.section import Figure
-from finishcalc.plans.cautions import Caution, hindrance
+from finishcalc.plans.cautions import Caution, blocking_caution
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import InUnit, Said, say
 
@@ -67,7 +67,7 @@ def plan_batting(shape: Shape, wishes: BattingLayer, currency: Currency) -> Batt
 
 
 def _packages(packages: Figure[tuple[Package, ...]], needed: Size, currency: Currency) -> Iterator[BattingOption]:
-    """Give the packages that cover, one way round or the other."""
+    """Keep the packages that cover, one way round or the other."""
     for package in packages.value:
         short, long = sorted((package.width, package.length))
         if short >= min(needed) and long >= max(needed):
@@ -114,4 +114,4 @@ def _cheapest_said(chosen: BattingOption | None) -> Iterator[Said]:
 def _nothing_covers(name: str, needed: Size) -> Caution:
     text = "No {name} that is sold covers {w} x {l}: join two, take another batting, or less overage. "
     text += "The price is without batting."
-    return hindrance("batting-too-small", text, name=name, w=needed.width, l=needed.length)
+    return blocking_caution("batting-too-small", text, name=name, w=needed.width, l=needed.length)

@@ -12,27 +12,27 @@ CRIB_QUILT = (Length.parse("45 in"), Length.parse("60 in"))
 
 
 class Caution(NamedTuple):
-    """A caution: a stable `code`, a sentence with its audience, and its source, empty for our own arithmetic. One that
-    `hinders` is in the way of the work as it is planned."""
+    """A caution: a stable `code`, a sentence with its audience, and its source, empty for our own arithmetic. The work
+    cannot be done as planned where one is `blocking`."""
 
     code: str
     said: Said
     source: str = ""
-    hinders: bool = False
+    blocking: bool = False
 
 
 def caution(code: str, text: str, /, **values: Value) -> Caution:
-    """A caution that rests on a plan's own arithmetic."""
+    """Make a caution that rests on a plan's own arithmetic."""
     return Caution(code, say(text, **values))
 
 
-def hindrance(code: str, text: str, /, **values: Value) -> Caution:
-    """A caution that the work cannot be done as it is planned."""
-    return Caution(code, say(text, **values), hinders=True)
+def blocking_caution(code: str, text: str, /, **values: Value) -> Caution:
+    """Make a caution that the work cannot be done as it is planned."""
+    return Caution(code, say(text, **values), blocking=True)
 
 
 def caution_in_house(code: str, text: str, /, **values: Value) -> Caution:
-    """A caution for the one who does the work, which the customer need not read."""
+    """Make a caution for the studio, which the customer need not read."""
     return Caution(code, say_in_house(text, **values))
 
 
@@ -75,14 +75,14 @@ TAX = Caution(
 def use_cautions(top: TopSpec, job: Job) -> list[Caution]:
     """Warn of dangers in the use of the top. A quilt that fits the crib size either way counts as one, and so
     does a cover of a bed as small, whatever its use is called."""
-    found = []
+    cautions = []
     short, long = sorted((top.width, top.length))
     small = short <= CRIB_QUILT[0] and long <= CRIB_QUILT[1] and top.use not in ("tablecloth", "wall")
     on_crib = top.covers is not None and isinstance(top.covers.what, Bed) and top.covers.what.is_crib
     if top.use == "crib" or small or on_crib:
-        found.append(SAFE_SLEEP)
+        cautions.append(SAFE_SLEEP)
     if top.use == "tablecloth":
-        found.append(CANDLES)
+        cautions.append(CANDLES)
     if job.for_sale:
-        found.append(LABEL_LAW)
-    return found
+        cautions.append(LABEL_LAW)
+    return cautions

@@ -12,7 +12,7 @@ from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.model.keys import Supplier
 from finishcalc.model.materials import Fabric
-from finishcalc.plans.cautions import Caution, caution, hindrance
+from finishcalc.plans.cautions import Caution, blocking_caution, caution
 from finishcalc.wording.said import InUnit, Said, Share, Value, say
 from finishcalc.wording.words import capital, in_words
 
@@ -21,8 +21,8 @@ USE_WORDS = {"strip": "the strip at the backing", "triangles": "the triangles"}
 
 
 class Purchase(NamedTuple):
-    """One purchase of one cloth for the parts in `uses`, which take `cut_length` of it washed. `fabrics` is the
-    cloth as each key of the project gives it."""
+    """One purchase of one cloth for the parts in `uses`, which take `cut_length` of it washed. `fabrics` holds the
+    cloth once for each key of the project that gives it."""
 
     fabrics: tuple[Fabric, ...]
     uses: tuple[str, ...]
@@ -48,8 +48,8 @@ class CutLength(NamedTuple):
 
 
 class Need(NamedTuple):
-    """The cloth that a part of the quilt, or parts cut together, take, cut length by cut length. `fabrics` is the cloth
-    as each key of the project gives it."""
+    """The cloth that a part of the quilt, or parts cut together, need, cut length by cut length. `fabrics` holds the
+    cloth once for each key of the project that gives it."""
 
     uses: tuple[str, ...]
     fabrics: tuple[Fabric, ...]
@@ -101,19 +101,19 @@ def fill_lengths(fabric: Fabric, cut_lengths: Sequence[CutLength]) -> list[list[
 def lengths_to_buy(fabric: Fabric, cut_lengths: Sequence[CutLength]) -> tuple[Length, ...]:
     """Give each length to buy for cut lengths of washed cloth."""
     return tuple(
-        length_to_buy(fabric, taken_of(cut_lengths, numbers, later=place > 0))
-        for place, numbers in enumerate(fill_lengths(fabric, cut_lengths))
+        length_to_buy(fabric, sum_of_cuts(cut_lengths, numbers, later=bolt > 0))
+        for bolt, numbers in enumerate(fill_lengths(fabric, cut_lengths))
     )
 
 
-def taken_of(cut_lengths: Sequence[CutLength], numbers: Sequence[int], later: bool) -> Length:
+def sum_of_cuts(cut_lengths: Sequence[CutLength], numbers: Sequence[int], later: bool) -> Length:
     """Add up some cut lengths; on a later bolt the first takes its `length_on_new_bolt`."""
     first, *others = (cut_lengths[number] for number in numbers)
     return sum((cut.length for cut in others), first.length_on_new_bolt if later else first.length)
 
 
 def washed_length(fabric: Fabric, bought: Length) -> Length:
-    """Give the rest of a bought length once its end is squared and it is washed."""
+    """Give the length that is left of a bought length once its end is squared and it is washed."""
     return max((bought - fabric.straighten) * (1 - fabric.shrink_along), ZERO)
 
 
@@ -127,44 +127,43 @@ def plan_cloth(needs: list[Need], currency: Currency) -> tuple[Purchase, ...]:
     groups: dict[tuple[Fabric, Supplier], list[Need]] = {}
     for need in needs:
         groups.setdefault((need.fabrics[0], need.supplied_by), []).append(need)
-    return tuple(_purchase(fabric, by, group, currency) for (fabric, by), group in groups.items())
+    return tuple(_purchase(fabric, supplier, group, currency) for (fabric, supplier), group in groups.items())
 
 
 def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency: Currency) -> Purchase:
     cut_length = sum((need.cut_length for need in needs), ZERO)
     lengths = lengths_to_buy(fabric, [cut for need in needs for cut in need.cut_lengths])
     amount = sum(lengths, ZERO)
-    working = (_adding(needs, cut_length),) if len(needs) > 1 else ()
+    total_said = (_total_said(needs, cut_length),) if len(needs) > 1 else ()
     return Purchase(
-        tuple(each for need in needs for each in need.fabrics),
-        tuple(use for need in needs for use in need.uses),
-        supplied_by,
-        cut_length,
-        lengths,
-        amount,
-        cost_of(fabric, amount, currency),
-        (*working, *buying_lengths(fabric, cut_length, lengths)),
+        fabrics=tuple(fabric for need in needs for fabric in need.fabrics),
+        uses=tuple(use for need in needs for use in need.uses),
+        supplied_by=supplied_by,
+        cut_length=cut_length,
+        lengths=lengths,
+        amount=amount,
+        cost=cost_of(fabric, amount, currency),
+        working=(*total_said, *buying_lengths(fabric, cut_length, lengths)),
     )
 
 
 def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:
     """Warn of a cloth that comes from more than one bolt, or that no bolt is long enough for."""
-    found = []
-    for each in purchases:
-        bolt = InUnit(each.fabric.bolt, each.fabric.per)
-        if len(each.lengths) > 1:
+    cautions = []
+    for purchase in purchases:
+        fabric, count = purchase.fabric, len(purchase.lengths)
+        bolt = InUnit(fabric.bolt, fabric.per)
+        if count > 1:
             text = "{fabric} comes in bolts of {bolt}, and {count} lengths are taken: ask for the same dye lot."
-            found.append(
-                caution("second-length", text, fabric=capital(each.fabric.name), bolt=bolt, count=len(each.lengths))
-            )
-        if each.fabric.bolt and max(each.lengths) > each.fabric.bolt:
+            cautions.append(caution("second-length", text, fabric=capital(fabric.name), bolt=bolt, count=count))
+        if fabric.bolt and max(purchase.lengths) > fabric.bolt:
             text = "No bolt of {bolt} holds a length of {length}: take another cloth, or seams the other way."
-            longest = InUnit(max(each.lengths), each.fabric.per)
-            found.append(hindrance("bolt-too-short", text, bolt=bolt, length=longest))
-    return found
+            longest = InUnit(max(purchase.lengths), fabric.per)
+            cautions.append(blocking_caution("bolt-too-short", text, bolt=bolt, length=longest))
+    return cautions
 
 
-def _adding(needs: list[Need], cut_length: Length) -> Said:
+def _total_said(needs: list[Need], cut_length: Length) -> Said:
     parts = " + ".join(f"{{n{n}}} for {uses_words(need.uses)}" for n, need in enumerate(needs))
     values = {f"n{n}": need.cut_length for n, need in enumerate(needs)}
     return say(f"Cloth: {parts} = {{cut}}", cut=cut_length, **values)

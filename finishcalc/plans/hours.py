@@ -1,4 +1,4 @@
-"""Honest hours: every stage with its least, usual and most minutes, for the quilting, the seams and the edge.
+"""Hours: every stage of the quilting, the seams and the edge, with its least, usual and most minutes.
 
 Stages are not independent (a wavy top slows them all), so low, likely and high each add plainly; a stage that is done
 n times takes n times as long. Planned = (low + 4 likely + high) / 6.
@@ -13,13 +13,13 @@ from finishcalc.model.materials import Method, Stage
 from finishcalc.model.shop import EdgeTime, EdgeWork
 from finishcalc.wording.said import FINE, Long, Said, say_in_house
 
-NONE = Fraction(0)
+NO_MINUTES = Fraction(0)
 
 
 class StageTime(NamedTuple):
-    """Minutes of one stage, the share of them that someone stands by, and a mark where the quilt is on the frame.
-    `work` is "quilting", "seams", or a kind of work at the edge. `said` is the arithmetic of its likely minutes, where
-    they are more than a figure of the method's."""
+    """The minutes of one stage, the attended share of them, and a mark where the quilt is on the frame. `work` is
+    "quilting", "seams", or a kind of work at the edge. `said` is the arithmetic of its likely minutes, where they are
+    not simply a figure of the method's."""
 
     name: str
     low: Fraction
@@ -32,7 +32,7 @@ class StageTime(NamedTuple):
 
     @property
     def attended(self) -> Fraction:
-        """The planned minutes that someone stands by."""
+        """The planned minutes for which someone stands by."""
         return self.planned * self.attended_share
 
     @property
@@ -42,8 +42,8 @@ class StageTime(NamedTuple):
 
 
 class Hours(NamedTuple):
-    """Minutes of all stages together. Someone stands by for `attended` of the planned ones; the frame is taken for
-    `frame`."""
+    """The minutes of all stages together. Someone stands by for `attended` of the planned ones; the quilt is on the
+    frame for `frame` of them."""
 
     stages: tuple[StageTime, ...]
     low: Fraction
@@ -56,17 +56,9 @@ class Hours(NamedTuple):
     @property
     def working(self) -> tuple[Said, ...]:
         """The arithmetic of the stages and of the planned minutes."""
-        told = [stage.said for stage in self.stages if stage.said]
-        told.append(
-            say_in_house(
-                "Planned: ({low} + 4 x {likely} + {high}) / 6 = {planned} min",
-                low=self.low,
-                likely=self.likely,
-                high=self.high,
-                planned=self.planned,
-            )
-        )
-        return tuple(told)
+        text = "Planned: ({low} + 4 x {likely} + {high}) / 6 = {planned} min"
+        planned = say_in_house(text, low=self.low, likely=self.likely, high=self.high, planned=self.planned)
+        return (*(stage.said for stage in self.stages if stage.said), planned)
 
 
 class Counts(NamedTuple):
@@ -81,29 +73,44 @@ class Counts(NamedTuple):
 
 def hours_of(stages: Iterable[StageTime]) -> Hours:
     """Add up the stages."""
-    told = tuple(stages)
-    low, likely, high = (sum((getattr(stage, name) for stage in told), NONE) for name in ("low", "likely", "high"))
-    attended = sum((stage.attended for stage in told), NONE)
-    frame = sum((stage.planned for stage in told if stage.on_frame), NONE)
-    return Hours(told, low, likely, high, (low + 4 * likely + high) / 6, attended, frame)
+    stages = tuple(stages)
+    return Hours(
+        stages=stages,
+        low=_total(stage.low for stage in stages),
+        likely=_total(stage.likely for stage in stages),
+        high=_total(stage.high for stage in stages),
+        planned=_total(stage.planned for stage in stages),
+        attended=_total(stage.attended for stage in stages),
+        frame=_total(stage.planned for stage in stages if stage.on_frame),
+    )
+
+
+def _total(minutes: Iterable[Fraction]) -> Fraction:
+    return sum(minutes, NO_MINUTES)
 
 
 def in_order_of_work(stages: Iterable[StageTime]) -> list[StageTime]:
-    """Put the seams of the backing first, then the quilting, then the edge, each as it is done."""
+    """Put the seams of the backing first, then the quilting, then the edge; stages of each keep their order."""
     order = {"seams": 0, "quilting": 1}
     return sorted(stages, key=lambda stage: order.get(stage.work, len(order)))
 
 
 def quilting_stages(method: Method, counts: Counts, stages: tuple[Stage, ...]) -> Iterator[StageTime]:
-    """Give those of some stages of a method that take any time. Straight lines have a stage of their own where the
-    method has one."""
-    apart = any(stage.each == "straight" for stage in stages)
+    """Time some stages of a method, leaving out those that take no time. Straight lines are timed by a stage of their
+    own where the method has one."""
+    straight_timed = any(stage.each == "straight" for stage in stages)
     for stage in stages:
-        low, likely, high = _minutes(stage, counts, apart)
-        said = _stage_said(stage, likely, counts, apart)
+        low, likely, high = _minutes(stage, counts, straight_timed)
         if high:
-            on_frame = bool(stage.on_frame) and method.frame
-            yield StageTime(stage.name, low, likely, high, stage.attended, on_frame, said)
+            yield StageTime(
+                name=stage.name,
+                low=low,
+                likely=likely,
+                high=high,
+                attended_share=stage.attended,
+                on_frame=bool(stage.on_frame) and method.frame,
+                said=_stage_said(stage, likely, counts, straight_timed),
+            )
 
 
 STITCHED = ("stitching", "straight", "tie")
@@ -111,35 +118,33 @@ STITCHED = ("stitching", "straight", "tie")
 
 
 def area_hours(method: Method, counts: Counts, areas: list[tuple[Fraction, Counts]]) -> list[Hours]:
-    """Give the hours of each area of the quilting, from its share of the top: its own stitching and ties, and its share
-    of all other stages."""
-    work = tuple(stage for stage in method.stages.value if stage.each in STITCHED)
-    rest = tuple(stage for stage in method.stages.value if stage.each not in STITCHED)
-    shared = list(quilting_stages(method, counts, rest))
-    found = []
-    for share, own in areas:
-        stitched = quilting_stages(method, own, work)
-        others = (_part_of(stage, share) for stage in shared)
-        found.append(hours_of([*stitched, *others]))
-    return found
+    """Give the hours of each area of the quilting: of its own stitching and ties, and of its share of all other
+    stages."""
+    stitching = tuple(stage for stage in method.stages.value if stage.each in STITCHED)
+    other = tuple(stage for stage in method.stages.value if stage.each not in STITCHED)
+    shared = list(quilting_stages(method, counts, other))
+    return [
+        hours_of([*quilting_stages(method, own, stitching), *(_part_of(stage, share) for stage in shared)])
+        for share, own in areas
+    ]
 
 
 def _part_of(stage: StageTime, share: Fraction) -> StageTime:
     return stage._replace(low=stage.low * share, likely=stage.likely * share, high=stage.high * share)
 
 
-def _minutes(stage: Stage, counts: Counts, apart: bool) -> tuple[Fraction, ...]:
+def _minutes(stage: Stage, counts: Counts, straight_timed: bool) -> tuple[Fraction, ...]:
     speeds = (stage.low, stage.likely, stage.high)
     if stage.speed is not None:
-        length = _stitched(stage, counts, apart)
+        length = _stitched(stage, counts, straight_timed)
         return tuple(length / stage.speed / speed for speed in speeds)
     return tuple(minutes * _times(stage, counts) for minutes in speeds)
 
 
-def _stitched(stage: Stage, counts: Counts, apart: bool) -> Length:
+def _stitched(stage: Stage, counts: Counts, straight_timed: bool) -> Length:
     """Give the length that a stage of the stitching covers: all of it, where straight lines have no stage of their
     own."""
-    if not apart:
+    if not straight_timed:
         return counts.curved + counts.straight
     return counts.straight if stage.each == "straight" else counts.curved
 
@@ -148,12 +153,12 @@ def _times(stage: Stage, counts: Counts) -> int:
     return {"quilt": 1, "pass": counts.passes, "bobbin": counts.changes, "tie": counts.ties}[stage.each]
 
 
-def _stage_said(stage: Stage, likely: Fraction, counts: Counts, apart: bool) -> Said | None:
+def _stage_said(stage: Stage, likely: Fraction, counts: Counts, straight_timed: bool) -> Said | None:
     if stage.speed is not None:
         return say_in_house(
             "{name}: {length} / {speed} a minute = {likely} min",
             name=stage.name,
-            length=Long(_stitched(stage, counts, apart), FINE),
+            length=Long(_stitched(stage, counts, straight_timed), FINE),
             speed=stage.speed * stage.likely,
             likely=likely,
         )
@@ -168,12 +173,11 @@ def _stage_said(stage: Stage, likely: Fraction, counts: Counts, apart: bool) -> 
     )
 
 
-SEAMS = "sew the seams of the backing"
-
-
 def seam_stage(minutes: Fraction) -> StageTime:
     """Make the stage of the backing's seams."""
-    return StageTime(SEAMS, minutes, minutes, minutes, Fraction(1), on_frame=False, work="seams")
+    return StageTime(
+        "sew the seams of the backing", minutes, minutes, minutes, Fraction(1), on_frame=False, work="seams"
+    )
 
 
 EDGE_WORK: dict[str, tuple[EdgeWork, ...]] = {
@@ -184,7 +188,8 @@ EDGE_WORK: dict[str, tuple[EdgeWork, ...]] = {
     "hem": ("hem",),
 }
 """The kinds of work at an edge, by its finish."""
-EDGE_NAMES = {
+
+EDGE_STAGES = {
     "make": "make the binding",
     "front": "sew the binding to the front",
     "machine": "finish the back by machine",
@@ -195,17 +200,17 @@ EDGE_NAMES = {
 
 
 def edge_stages(attach: str, edge: Length, times: EdgeTime) -> Iterator[StageTime]:
-    """Give the stages at the edge, each so many minutes along it."""
+    """Time the stages at the edge, each at its minutes along the edge."""
     along = edge.to(times.per)
-    for name in EDGE_WORK[attach]:
-        span = times.of_work(name).value
+    for work in EDGE_WORK[attach]:
+        span = times.of_work(work).value
         said = say_in_house(
             "{name}: {edge} x {each} min per {unit} = {likely} min",
-            name=EDGE_NAMES[name],
+            name=EDGE_STAGES[work],
             edge=edge,
             each=span.likely,
             unit=times.per,
             likely=span.likely * along,
         )
         low, likely, high = (minutes * along for minutes in span)
-        yield StageTime(EDGE_NAMES[name], low, likely, high, Fraction(1), on_frame=False, said=said, work=name)
+        yield StageTime(EDGE_STAGES[work], low, likely, high, Fraction(1), on_frame=False, said=said, work=work)

@@ -1,11 +1,12 @@
-"""Strips joined end to end: what a join takes, and how many strips a length needs."""
+"""Strips joined end to end: the length that a join takes, and the number of strips that a length needs."""
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up
 
 
 def join_allowance(join: str, width: Length, seam: Length) -> Length:
-    """A diagonal join takes the strip's width of its length, a straight one two seam allowances (derived)."""
+    """Give the length that a join takes: the strip's width for a diagonal join, two seam allowances for a straight one
+    (derived)."""
     return width if join == "diagonal" else seam * 2
 
 

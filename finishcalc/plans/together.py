@@ -1,8 +1,9 @@
-"""Plans the whole of a top: its parts in the order in which they need each other, side by side in one record."""
+"""Plans all parts of the work, in the order in which they need each other, and adds up their cloth and hours."""
 
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length, Size
+from finishcalc.measures.money import Currency
 from finishcalc.measures.rounding import FINEST
 from finishcalc.model.cover import Cover
 from finishcalc.model.project import Project
@@ -14,19 +15,32 @@ from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, plan_cloth, un
 from finishcalc.plans.edge.binding import BindingPlan, plan_binding
 from finishcalc.plans.edge.hem import HemPlan, plan_hem
 from finishcalc.plans.edge.leftover import from_leftover, leftover_cautions
-from finishcalc.plans.hours import EDGE_WORK, Hours, edge_stages, hours_of, in_order_of_work, seam_stage
-from finishcalc.plans.part import Part
+from finishcalc.plans.hours import EDGE_WORK, Hours, StageTime, edge_stages, hours_of, in_order_of_work, seam_stage
 from finishcalc.plans.pieced.plan import PiecedPlan, plan_pieced
 from finishcalc.plans.quilting.plan import QuiltingPlan, plan_quilting
 from finishcalc.plans.top.cover import cover_cautions
 from finishcalc.plans.top.outline import Shape
 from finishcalc.plans.top.plan import TopPlan, plan_top
+from finishcalc.wording.said import Said
+
+
+class Part(NamedTuple):
+    """A part of the work: its arithmetic, its cautions, the cloth it needs and the stages of its time. Every part has
+    the same record, so that what is true of all parts is a loop over them. `key` names it in documents, `heading` on
+    pages. A part that is not wanted has its names alone."""
+
+    key: str
+    heading: str
+    working: tuple[Said, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    needs: tuple[Need, ...] = ()
+    stages: tuple[StageTime, ...] = ()
 
 
 class Plans(NamedTuple):
-    """Everything it takes to finish a top. A plan that is not wanted is None. `parts` are the same plans as parts of
-    the work, in the order in which they are spoken of; `hours` are those of all parts together, and `cloth` has one
-    length for each cloth that they need."""
+    """The plans of all that finishes a top; one that is not wanted is None. `parts` are the same plans as parts of the
+    work, in the order in which they are spoken of; `hours` adds up the stages of all parts, and `cloth` has one
+    purchase for each cloth that they need."""
 
     top: TopPlan
     pieced: PiecedPlan | None
@@ -48,7 +62,7 @@ class Plans(NamedTuple):
 def make_plans(project: Project, before: Plans | None = None, instead: BackingPlan | None = None) -> Plans:
     """Plan the top, the three layers, the edge and the quilting, then the hours and the cloth of all of them.
 
-    The top is taken from `before`, where the same one was planned already, and the backing is `instead` of its own.
+    The plans of the top are taken from `before`, which has the same top. A backing given `instead` is taken as it is.
     """
     top = before.top if before else plan_top(project.top, project.measuring, project.units)
     shape, currency = top.shape, project.currency
@@ -79,28 +93,31 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
         quilting=quilting,
         parts=parts,
         hours=hours_of(in_order_of_work(stage for part in parts for stage in part.stages)),
-        cloth=plan_cloth([need for part in parts for need in part.needs], currency),
+        cloth=_cloth_of(parts, currency),
     )
 
 
 def with_binding(project: Project, plans: Plans, binding: BindingPlan) -> Plans:
-    """The same plans with another binding, and the cloth that all parts need then."""
-    other = _binding_part(project, plans.top.shape, plans.backing, binding)
-    parts = tuple(other if part.key == other.key else part for part in plans.parts)
-    cloth = plan_cloth([need for part in parts for need in part.needs], project.currency)
-    return plans._replace(binding=binding, parts=parts, cloth=cloth)
+    """Replace the binding, and plan again the cloth that all parts need."""
+    binding_part = _binding_part(project, plans.top.shape, plans.backing, binding)
+    parts = tuple(binding_part if part.key == binding_part.key else part for part in plans.parts)
+    return plans._replace(binding=binding, parts=parts, cloth=_cloth_of(parts, project.currency))
+
+
+def _cloth_of(parts: tuple[Part, ...], currency: Currency) -> tuple[Purchase, ...]:
+    return plan_cloth([need for part in parts for need in part.needs], currency)
 
 
 def _piecing_part(pieced: PiecedPlan | None) -> Part:
     if not pieced:
         return Part("piecing", "Piecing")
-    by = pieced.top.supplied_by
-    needs = tuple(Need(each.uses, each.fabrics, by, each.cut_lengths) for each in pieced.cloths)
+    supplier = pieced.top.supplied_by
+    needs = tuple(Need(cloth.uses, cloth.fabrics, supplier, cloth.cut_lengths) for cloth in pieced.cloths)
     return Part("piecing", "Piecing", pieced.working, pieced.cautions, needs)
 
 
 def _backing_part(backing: BackingPlan | None) -> Part:
-    """The backing needs its own cloth, or the shop's for a strip at the customer's, and time for its seams."""
+    """Need cloth for the backing, or the shop's for a strip at the customer's backing, and time for its seams."""
     if not backing:
         return Part("backing", "Backing")
     needs, fabric = [], (backing.fabric,)
@@ -135,16 +152,15 @@ def _plan_piecing(project: Project) -> PiecedPlan | None:
 
 
 def _plan_binding(project: Project, shape: Shape) -> BindingPlan | None:
-    whole = Length.of(1, project.units)
-    return plan_binding(shape, project.binding, project.currency, whole) if project.binding else None
+    unit = Length.of(1, project.units)
+    return plan_binding(shape, project.binding, project.currency, unit) if project.binding else None
 
 
 def _plan_backing(project: Project, shape: Shape, binding: BindingPlan | None) -> BackingPlan | None:
     if not project.backing:
         return None
-    return plan_backing(
-        shape, project.backing, project.sewing, project.currency, binding_from_supplied_cloth(project, binding)
-    )
+    binding_cut_length = binding_from_supplied_cloth(project, binding)
+    return plan_backing(shape, project.backing, project.sewing, project.currency, binding_cut_length)
 
 
 def _plan_quilting(project: Project, shape: Shape, hem: HemPlan | None, backing: BackingPlan | None) -> QuiltingPlan:
@@ -156,7 +172,7 @@ def _plan_quilting(project: Project, shape: Shape, hem: HemPlan | None, backing:
 
 
 def binding_from_supplied_cloth(project: Project, binding: BindingPlan | None) -> Length:
-    """Give the cut length of a binding that comes from the cloth the customer supplies for the backing."""
+    """Give the cut length of a binding that is cut from the customer's cloth for the backing."""
     backing, edge = project.backing, project.binding
     if not (backing and edge and binding) or backing.supplied_by != "customer" or edge.supplied_by != "customer":
         return ZERO
@@ -165,14 +181,14 @@ def binding_from_supplied_cloth(project: Project, binding: BindingPlan | None) -
 
 def plan_cautions(project: Project, plans: Plans) -> list[Caution]:
     """Gather the cautions: first those of the plans, then those of the use."""
-    found = [caution for part in plans.parts for caution in part.cautions]
+    cautions = [caution for part in plans.parts for caution in part.cautions]
     if project.top.covers:
-        found += hang_cautions(project.top.covers, plans, project.measuring.table_height)
-    return found + bolt_cautions(plans.cloth) + use_cautions(project.top, project.job)
+        cautions += hang_cautions(project.top.covers, plans, project.measuring.table_height)
+    return cautions + bolt_cautions(plans.cloth) + use_cautions(project.top, project.job)
 
 
 def hang_cautions(covers: Cover, plans: Plans, usual_table: Length) -> list[Caution]:
-    """How the top that is planned hangs on what it covers, as it comes and once it is finished."""
+    """Warn of a planned top that reaches the floor, before it is quilted, or lets the mattress show, once it is."""
     shape = plans.top.shape
     finished = covers.drawn_up(plans.quilting.draw_up, Size(shape.width, shape.length))
     return list(cover_cautions(covers, finished, shape.corner, usual_table))

@@ -1,4 +1,4 @@
-"""One line of a quote. It is rounded when it is made; all later figures add what is printed."""
+"""One line of a quote: rounded when it is made, because all later figures add what is printed."""
 
 from fractions import Fraction
 from typing import Any, Literal, NamedTuple
@@ -9,16 +9,16 @@ from finishcalc.model.section import Figure
 from finishcalc.wording.said import Said
 
 Subject = Literal["quilting", "batting", "binding made", "edge finished", "other"]
-"""What a line is about, whatever its label says: the lines of two quotes are compared by it."""
+"""The subject of a line, whatever its label says: the lines of two quotes are compared by it."""
 
 
 class Line(NamedTuple):
     """One line of a quote: quantity (at its printed step) x rate = amount, half up to the minor unit.
 
-    `rates` are the figures it used. For the studio, `cost` is what the materials cost the shop and
-    `minutes` what someone stands by the work, None where nobody knows; `apart` says that the plans do not count them.
-    `said` is how its quantity came about, where that is not plain. A material sold at cost and markup has
-    its `markup`. A rush or discount line has the sum of its class as quantity, and a share as rate.
+    `rates` are the figures it used. `cost` (of materials) and `minutes` (attended) are the studio's, None where nobody
+    knows them; `unplanned` minutes are not among those of the plans. `said` is the arithmetic of a quantity that is not
+    plain. A material sold at cost and markup has its `markup`. A rush or discount line has the sum of its class as
+    quantity, and a share as rate.
     """
 
     label: Said
@@ -31,14 +31,14 @@ class Line(NamedTuple):
     cost: Money | None = None
     kind: Literal["item", "rush", "discount"] = "item"
     minutes: Fraction | None = None
-    apart: bool = False
+    unplanned: bool = False
     said: Said | None = None
     about: Subject = "other"
     markup: Fraction | None = None
 
     @property
     def rests_on_sample(self) -> bool:
-        """Tell a line that used a rate which is not the studio's own."""
+        """True where the line used a rate that is not the studio's own."""
         return any(rate.sample for rate in self.rates)
 
 
@@ -53,6 +53,16 @@ def priced(
     cost: Money | None = None,
     minutes: Fraction | None = None,
 ) -> Line:
-    """A line of work or material: the quantity goes to its printed step first, so that paper gives the same."""
+    """Price work or material: the quantity goes to its printed step first, so that paper gives the same amount."""
     shown = printed(quantity, unit)
-    return Line(label, line_class, shown, unit, rate, currency.round(shown * rate), rates, cost, minutes=minutes)
+    return Line(
+        label=label,
+        line_class=line_class,
+        quantity=shown,
+        unit=unit,
+        rate=rate,
+        amount=currency.round(shown * rate),
+        rates=rates,
+        cost=cost,
+        minutes=minutes,
+    )

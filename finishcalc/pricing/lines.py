@@ -1,11 +1,11 @@
-"""The lines of a quote: quilting, materials, seams, the edge, what the customer brings, extras."""
+"""The lines of a quote: quilting, materials, seams, the edge, handling of what the customer supplies, extras."""
 
 from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 from typing import Any
 
 from finishcalc.measures.money import Currency, Money
-from finishcalc.model.prices import Rates, Shop
+from finishcalc.model.prices import Extra, Rates, Shop
 from finishcalc.model.project import OneOff, OrderedExtra, Project
 from finishcalc.model.section import Figure
 from finishcalc.model.shop import EdgeWork
@@ -19,12 +19,14 @@ from finishcalc.wording.words import capital
 
 
 def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
-    """Work and material, in the order they are spoken of at a counter. Work that the shop takes nothing for has no
-    line; an extra that was ordered has one even so."""
-    lines = [line for lines_of in OF_PARTS for line in lines_of(project, shop, plans)]
+    """Price work and material, in the order they are spoken of at a counter. Work that the shop does not charge for
+    has no line; an extra that was ordered has one even so."""
+    lines = [line for price_part in PRICED_PARTS for line in price_part(project, shop, plans)]
     charged = [line for line in lines if line.rate or line.cost is not None]
-    one_offs = [_one_off(each, project.charges.lines, project.currency) for each in project.charges.lines.value]
-    return charged + _extras(project.charges.extras, shop) + one_offs
+    charges = project.charges
+    extras = [_extra(ordered, shop) for ordered in charges.extras]
+    one_offs = [_one_off(one_off, charges.lines, project.currency) for one_off in charges.lines.value]
+    return charged + extras + one_offs
 
 
 def _quilting(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
@@ -32,7 +34,7 @@ def _quilting(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
 
 
 def _materials(_project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
-    """The materials that the shop supplies: each cloth as one length, and the batting."""
+    """Price the materials that the shop supplies: each cloth as one length, and the batting."""
     for purchase in plans.cloth:
         if purchase.supplied_by == "shop":
             yield _cloth(purchase, shop.rates)
@@ -76,7 +78,7 @@ def _batting(plan: BattingPlan, chosen: BattingOption, rates: Rates) -> Line:
 def _at_own_price(
     label: Said, quantity: Fraction, unit: str, price: Fraction, cost: Money, prices: list[Figure[Any]]
 ) -> Line:
-    """A material at the shop's selling price."""
+    """Price a material at the shop's selling price."""
     return priced(label, "material", quantity, unit, price, cost.currency, tuple(prices), cost)
 
 
@@ -84,16 +86,15 @@ def _at_markup(
     label: Said,
     quantity: Fraction,
     unit: str,
-    bought_for: Fraction,
+    cost_price: Fraction,
     cost: Money,
     prices: list[Figure[Any]],
     rates: Rates,
 ) -> Line:
-    """A material at what it costs and the markup, exact: only the line itself is rounded."""
-    rate, used = bought_for * (1 + rates.markup.value), (*prices, rates.markup)
-    return priced(label, "material", quantity, unit, rate, cost.currency, used, cost)._replace(
-        markup=rates.markup.value
-    )
+    """Price a material at its cost and the markup, exactly: only the amount of the line is rounded."""
+    markup = rates.markup.value
+    rate, used = cost_price * (1 + markup), (*prices, rates.markup)
+    return priced(label, "material", quantity, unit, rate, cost.currency, used, cost)._replace(markup=markup)
 
 
 SEWN_ON: dict[str, tuple[str, EdgeWork]] = {
@@ -101,11 +102,11 @@ SEWN_ON: dict[str, tuple[str, EdgeWork]] = {
     "machine": ("Binding sewn on by machine", "machine"),
     "hand": ("Binding sewn on, the back by hand", "hand"),
 }
-"""The label of a binding sewn on, and its rate, by how it is finished."""
+"""The label of a binding sewn on, and the work its rate is for, by the way it is attached."""
 
 
 def _edge(project: Project, shop: Shop, plans: Plans) -> list[Line]:
-    """Making and attaching are billed by the perimeter, not by the strips (common practice)."""
+    """Bill making and attaching by the perimeter, not by the strips (common practice)."""
     rates, currency = shop.rates, project.currency
     if plans.hem:
         return [_edge_line("Edge hemmed", "hem", ("hem",), plans, rates, currency)]
@@ -113,16 +114,16 @@ def _edge(project: Project, shop: Shop, plans: Plans) -> list[Line]:
         return []
     if plans.binding.attach == "faced":
         return [_edge_line("Edge faced", "faced", ("faced",), plans, rates, currency)]
-    attach, work = SEWN_ON[plans.binding.attach]
-    sewn = tuple(name for name in plans.edge_times if name != "make")
+    label, work = SEWN_ON[plans.binding.attach]
+    attaching = tuple(name for name in plans.edge_times if name != "make")
     made = _edge_line("Binding made", "make", ("make",), plans, rates, currency)
-    return [made._replace(about="binding made"), _edge_line(attach, work, sewn, plans, rates, currency)]
+    return [made._replace(about="binding made"), _edge_line(label, work, attaching, plans, rates, currency)]
 
 
 def _edge_line(
     label: str, work: EdgeWork, stages: tuple[EdgeWork, ...], plans: Plans, rates: Rates, currency: Currency
 ) -> Line:
-    """A kind of work along the edge, with the minutes of the stages that it is."""
+    """Price one kind of work along the edge, with the minutes of its stages."""
     edge = plans.top.shape.perimeter.to(rates.binding_per)
     minutes = sum((stage.attended for stage in plans.hours.stages if stage.work in stages), Fraction(0))
     rate, unit = rates.binding.of_work(work), rates.binding_per
@@ -130,50 +131,46 @@ def _edge_line(
     return line._replace(about="edge finished")
 
 
-def _handled(project: Project, shop: Shop, _plans: Plans) -> Iterator[Line]:
-    """What the customer brings is pressed, squared and kept apart, at a rate of its own."""
+def _handling(project: Project, shop: Shop, _plans: Plans) -> Iterator[Line]:
+    """Charge for pressing, squaring and keeping apart each thing that the customer supplies, at a rate of its own."""
     top, handling = project.top.pieced, shop.rates.handling
-    brought = (
+    supplied_parts = (
         ("cloth for the top", top and top.supplied_by, handling.top),
         ("backing", project.backing and project.backing.supplied_by, handling.backing),
         ("batting", project.batting and project.batting.supplied_by, handling.batting),
         ("binding", project.binding and project.binding.supplied_by, handling.binding),
     )
-    for what, supplier, rate in brought:
+    for part, supplier, rate in supplied_parts:
         if supplier == "customer":
-            label = say(f"Your {what}, handled")
+            label = say(f"Your {part}, handled")
             yield priced(label, "labour", Fraction(1), "each", rate.value, project.currency, (rate,))
 
 
-def _one_off(wish: OneOff, given: Figure[tuple[OneOff, ...]], currency: Currency) -> Line:
-    label, minutes = say("{label}", label=wish.label), _hourly(wish.per, wish.quantity)
-    line = priced(label, wish.line_class, wish.quantity, wish.per, wish.price, currency, (given,), minutes=minutes)
-    return line._replace(apart=True)
+def _extra(ordered: OrderedExtra, shop: Shop) -> Line:
+    extra = shop.extras[ordered.name]
+    price = extra.price
+    return _unplanned(extra, ordered.quantity, price.value, price, shop.currency)
 
 
-def _hourly(per: str, quantity: Fraction) -> Fraction | None:
-    """The minutes of work that is sold by the hour; of all other extras nobody knows them."""
-    return quantity * 60 if per == "hour" else None
+def _one_off(one_off: OneOff, one_offs: Figure[tuple[OneOff, ...]], currency: Currency) -> Line:
+    return _unplanned(one_off, one_off.quantity, one_off.price, one_offs, currency)
 
 
-def _extras(wishes: tuple[OrderedExtra, ...], shop: Shop) -> list[Line]:
-    lines = []
-    for wish in wishes:
-        extra = shop.extras[wish.name]
-        label, minutes = say("{label}", label=extra.label), _hourly(extra.per, wish.quantity)
-        price, currency = extra.price, shop.currency
-        line = priced(
-            label, extra.line_class, wish.quantity, extra.per, price.value, currency, (price,), minutes=minutes
-        )
-        lines.append(line._replace(apart=True))
-    return lines
+def _unplanned(
+    sold: Extra | OneOff, quantity: Fraction, price: Fraction, rate: Figure[Any], currency: Currency
+) -> Line:
+    """Price work or goods that the plans do not count. Its minutes are known only where it is sold by the hour."""
+    minutes = quantity * 60 if sold.per == "hour" else None
+    label = say("{label}", label=sold.label)
+    line = priced(label, sold.line_class, quantity, sold.per, price, currency, (rate,), minutes=minutes)
+    return line._replace(unplanned=True)
 
 
-OF_PARTS: tuple[Callable[[Project, Shop, Plans], Iterable[Line]], ...] = (
+PRICED_PARTS: tuple[Callable[[Project, Shop, Plans], Iterable[Line]], ...] = (
     _quilting,
     _materials,
     _seams,
     _edge,
-    _handled,
+    _handling,
 )
-"""The lines of each part of the work, in the order of a quote."""
+"""The functions that price each part of the work, in the order of a quote."""

@@ -1,4 +1,4 @@
-"""What else a customer could order: the project with one wish more, to be priced and not added."""
+"""Offers: things that a customer could still order, each as a project to be priced and not added."""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -12,54 +12,61 @@ from finishcalc.wording.said import Said, say
 
 
 class Offer(NamedTuple):
-    """One thing more, and what it would add to the total, tax and all, and whether it would then rest on a
-    sample."""
+    """One thing more that could be ordered. It `adds` so much to the total, tax and all, and is marked where that rests
+    on a sample."""
 
     label: Said
     adds: Money
     rests_on_sample: bool
 
 
-class Wish(NamedTuple):
-    """The project with one thing more."""
+class OfferedProject(NamedTuple):
+    """The project as it would be with an offer taken."""
 
     label: Said
     project: Project
 
 
-def differs_by_sample(quote: Quote, now: Quote) -> bool:
-    """Tell a quote that differs by a sample figure from the one as it is."""
-    lines = any(line.rests_on_sample for line in quote.lines if line not in now.lines)
-    return lines or (quote.taxes != now.taxes and any(tax.rests_on_sample for tax in quote.taxes))
+def differs_by_sample(quote: Quote, current: Quote) -> bool:
+    """Decide if a sample figure makes a quote differ from the current one."""
+    lines = any(line.rests_on_sample for line in quote.lines if line not in current.lines)
+    return lines or (quote.taxes != current.taxes and any(tax.rests_on_sample for tax in quote.taxes))
 
 
-def other_wishes(project: Project, shop: Shop) -> Iterator[Wish]:
-    """The project with each thing that the shop offers and that it does not have. Cloth without a price is none of the
-    shop's."""
+def offered_projects(project: Project, shop: Shop) -> Iterator[OfferedProject]:
+    """Add to the project, one at a time, each thing that the shop offers and that it does not have. The shop does not
+    sell cloth without a price."""
     backing, binding, offers = project.backing, project.binding, shop.offers
     if offers.backing and backing:
         yield from _our_backings(project, backing)
     if offers.by_hand and binding and binding.attach in ("front", "machine"):
         by_hand = project._replace(binding=binding.replace(attach="hand"))
-        yield Wish(say("The binding finished by hand"), by_hand)
-    ordered = {wish.name for wish in project.charges.extras}
-    for offered in offers.extras:
+        yield OfferedProject(say("The binding finished by hand"), by_hand)
+    yield from _with_extras(project, shop)
+
+
+def _with_extras(project: Project, shop: Shop) -> Iterator[OfferedProject]:
+    """Add each extra that the shop offers for the use of the top."""
+    ordered = {extra.name for extra in project.charges.extras}
+    for offered in shop.offers.extras:
         if offered.name not in ordered and project.top.use in offered.uses:
             extras = (*project.charges.extras, OrderedExtra.new(name=offered.name, quantity=Fraction(1)))
             extra = shop.extras[offered.name]
             unit = "" if extra.per == "each" else ", for 1 {unit}"
             label = say("{label}" + unit, label=extra.label, unit=extra.per)
-            yield Wish(label, project._replace(charges=project.charges.replace(extras=extras)))
+            yield OfferedProject(label, project._replace(charges=project.charges.replace(extras=extras)))
 
 
-def _our_backings(project: Project, backing: Backing) -> Iterator[Wish]:
-    """In place of what the customer brings, the same cloth of the shop's; in place of either, its wider one."""
-    brought = backing.supplied_by == "customer"
+def _our_backings(project: Project, backing: Backing) -> Iterator[OfferedProject]:
+    """Put the shop's own length of the same cloth in place of the customer's, and the shop's wider cloth in place of
+    either."""
+    customer_supplied = backing.supplied_by == "customer"
     ours = backing.replace(supplied_by="shop", have=None, sewn=None)
-    if brought and backing.fabric.price.value:
-        yield Wish(say("Our backing, {fabric}", fabric=backing.fabric.name), project._replace(backing=ours))
-    cloth = project.sewing.cloth.wider.wanted
-    if cloth and cloth != backing.fabric:
-        text = "Our backing, {fabric}" if brought else "The backing in {fabric}"
-        wider = project._replace(backing=ours.replace(fabric=cloth))
-        yield Wish(say(text, fabric=cloth.name), wider)
+    if customer_supplied and backing.fabric.price.value:
+        label = say("Our backing, {fabric}", fabric=backing.fabric.name)
+        yield OfferedProject(label, project._replace(backing=ours))
+    wider = project.sewing.cloth.wider.wanted
+    if wider and wider != backing.fabric:
+        text = "Our backing, {fabric}" if customer_supplied else "The backing in {fabric}"
+        label = say(text, fabric=wider.name)
+        yield OfferedProject(label, project._replace(backing=ours.replace(fabric=wider)))

@@ -1,4 +1,4 @@
-"""What the quilting costs by the rate of its class: by area, by the hour, flat, by what is stitched, by the tie, or by
+"""Prices the quilting at the rate of its class: by area, by the hour, flat, by the length stitched, by the tie, or by
 steps of size."""
 
 from collections.abc import Iterator
@@ -18,10 +18,10 @@ from finishcalc.wording.said import Said, Share, say, say_in_house
 
 
 def quilting_lines(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
-    """Each style at its rate class, or all at the method's; where they come to less than the minimum, the minimum
-    itself."""
+    """Price each style at its rate class, or all at the method's; where they come to less than the minimum, charge the
+    minimum instead."""
     areas = zip(plans.quilting.areas, plans.quilting.area_hours, strict=True)
-    lines = [line for area, hours in areas for line in _quilted(area, hours, plans, rates, currency)]
+    lines = [line for area, hours in areas for line in _area_lines(area, hours, plans, rates, currency)]
     minimum = rates.minimum.value
     if total((line.amount for line in lines), currency) < currency.round(minimum):
         name = plans.quilting.style.name if len(plans.quilting.areas) == 1 else "all styles"
@@ -33,11 +33,11 @@ def quilting_lines(plans: Plans, rates: Rates, currency: Currency) -> list[Line]
 
 
 def rate_class(area: StitchedArea, plans: Plans) -> str:
-    """The class an area is charged at: the method's where it has one, or the style's."""
+    """Give the class of rates of an area: the method's where it has one, or the style's."""
     return plans.quilting.method.rate_class or area.style.rate_class
 
 
-def _quilted(area: StitchedArea, hours: Hours, plans: Plans, rates: Rates, currency: Currency) -> Iterator[Line]:
+def _area_lines(area: StitchedArea, hours: Hours, plans: Plans, rates: Rates, currency: Currency) -> Iterator[Line]:
     name = rate_class(area, plans)
     rate, label = rates.quilting[name], _label(area, plans)
     if rate.steps:
@@ -63,14 +63,12 @@ def _label(area: StitchedArea, plans: Plans) -> Said:
 
 
 def _hours_said(label: Said, hours: Hours, quantity: Fraction) -> Said:
-    return say_in_house(
-        "{label}: {planned} planned min / 60 = {quantity} h, rounded", label=label, planned=hours.planned,
-        quantity=quantity,
-    )  # fmt: skip
+    text = "{label}: {planned} planned min / 60 = {quantity} h, rounded"
+    return say_in_house(text, label=label, planned=hours.planned, quantity=quantity)
 
 
 def _quantity(area: StitchedArea, hours: Hours, rate: QuiltingRate, plans: Plans, rates: Rates) -> tuple[Fraction, str]:
-    """How much of its unit an area comes to. Hours are those planned for it, attended or not."""
+    """Measure an area in the unit of its rate. Hours are those planned for it, attended or not."""
     if rate.per in AREA_UNITS:
         return billed_area(plans, rates).to(rate.per) * area.share, rate.per
     if rate.per in MM_PER:
@@ -89,27 +87,32 @@ def _by_size(
     currency: Currency,
     minutes: Fraction,
 ) -> Iterator[Line]:
-    """The price of the least size class that holds the top; above the last, that one and what is over it, whose time is
-    counted with it."""
+    """Charge the least size class that holds the top; above the last, charge that one and the area over it, whose time
+    is counted with the first line."""
     area = billed_area(plans, rates).to(rates.quilting_per)
     step = next((step for step in steps.value if area <= step.up_to), steps.value[-1])
-    named = say("{label}, size {name}, up to {most} {unit}", label=label, name=step.name, most=step.up_to,
-                unit=rates.quilting_per)  # fmt: skip
-    yield priced(named, "labour", Fraction(1), "each", step.price, currency, (steps,), minutes=minutes)
-    if area > step.up_to and rate.each and rate.more is not None:
-        over = up((area - step.up_to) / rate.each)
-        text = say("{label}, over that size, each {each} {unit}", label=label, each=rate.each, unit=rates.quilting_per)
-        more, nothing = rate.more, Fraction(0)
-        line = priced(text, "labour", Fraction(over), "each", more.value, currency, (more,), minutes=nothing)
-        yield line._replace(
-            said=say(
-                "{label}: ({area} - {most}) / {each}, rounded up: {over}", label=label, area=area, most=step.up_to,
-                each=rate.each, over=over,
-            )
-        )  # fmt: skip
+    text = "{label}, size {name}, up to {most} {unit}"
+    step_label = say(text, label=label, name=step.name, most=step.up_to, unit=rates.quilting_per)
+    yield priced(step_label, "labour", Fraction(1), "each", step.price, currency, (steps,), minutes=minutes)
+    if area > step.up_to:
+        yield from _over_largest_size(label, rate, area, step.up_to, rates.quilting_per, currency)
+
+
+def _over_largest_size(
+    label: Said, rate: QuiltingRate, area: Fraction, largest: Fraction, unit: str, currency: Currency
+) -> Iterator[Line]:
+    """Charge the area over the largest size class, where the rate has a price for more."""
+    if not rate.each or rate.more is None:
+        return
+    count = up((area - largest) / rate.each)
+    over_label = say("{label}, over that size, each {each} {unit}", label=label, each=rate.each, unit=unit)
+    more, unattended = rate.more, Fraction(0)
+    line = priced(over_label, "labour", Fraction(count), "each", more.value, currency, (more,), minutes=unattended)
+    text = "{label}: ({area} - {most}) / {each}, rounded up: {over}"
+    yield line._replace(said=say(text, label=label, area=area, most=largest, each=rate.each, over=count))
 
 
 def billed_area(plans: Plans, rates: Rates) -> Area:
-    """The billed rectangle's; for a shaped top its own, where the shop says so."""
+    """Give the area of the billed rectangle; for a shaped top its own area, where the shop says so."""
     by_area = rates.shaped == "area" and plans.top.shape.curved
     return plans.top.shape.area if by_area else plans.top.billed.area

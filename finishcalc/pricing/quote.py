@@ -1,28 +1,33 @@
 """The quote: lines, tax, total, deposit and balance. The total is the sum of what is printed."""
 
+from collections.abc import Iterator
 from fractions import Fraction
-from typing import Literal, NamedTuple, get_args
+from typing import Literal, NamedTuple
 
 from finishcalc.measures.money import Currency, Money, total
 from finishcalc.measures.rounding import half_up
-from finishcalc.model.keys import LineClass
-from finishcalc.model.prices import Deposit, Shop
+from finishcalc.model.prices import Shop
 from finishcalc.model.project import Charges, Project
-from finishcalc.model.section import Figure
 from finishcalc.plans.cautions import TAX, Caution, caution
 from finishcalc.plans.together import Plans
+from finishcalc.pricing.deposit import (
+    deposit_amount,
+    deposit_figures,
+    deposit_label,
+    deposit_said,
+    share_of_total,
+    total_of_class,
+)
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.lines import item_lines
 from finishcalc.pricing.tax import TaxAmount, added, taxes_on
 from finishcalc.wording.said import Price, Said, Share, Value, say, say_in_house
 
-ALL_CLASSES = frozenset(get_args(LineClass))
-
 
 class Quote(NamedTuple):
     """A price for finishing a top. `discount` is part of the subtotal already; `total` = subtotal + added tax +
-    cash rounding; `balance` = total - deposit. `deposit_of` says of what the deposit is a share, and `deposit_share` is
-    None where it is none of the total."""
+    cash rounding; `balance` = total - deposit. `deposit_share` is the deposit's share of the total, None where it is
+    set in another way."""
 
     currency: Currency
     lines: tuple[Line, ...]
@@ -32,7 +37,7 @@ class Quote(NamedTuple):
     cash_rounding: Money
     total: Money
     deposit: Money
-    deposit_of: Said
+    deposit_label: Said
     deposit_share: Fraction | None
     balance: Money
     deposit_rests_on_sample: bool
@@ -40,7 +45,7 @@ class Quote(NamedTuple):
 
     @property
     def rests_on_sample(self) -> bool:
-        """Tell a total that rests on a figure which is not the studio's own."""
+        """True where the total rests on a figure that is not the studio's own."""
         return any(line.rests_on_sample for line in self.lines) or any(tax.rests_on_sample for tax in self.taxes)
 
 
@@ -51,20 +56,29 @@ def make_quote(project: Project, shop: Shop, plans: Plans) -> Quote:
     subtotal = total((line.amount for line in lines), currency)
     taxes = taxes_on(lines, shop.taxes, currency)
     before_cash = subtotal + added(taxes, currency)
-    cash = _cash_rounding(before_cash, currency.round(shop.money.cash_rounding))
-    whole = before_cash + cash
-    deposit = deposit_of(shop.deposit, lines, whole)
+    cash_rounding = _cash_rounding(before_cash, currency.round(shop.money.cash_rounding))
+    grand_total = before_cash + cash_rounding
+    deposit = deposit_amount(shop.deposit, lines, grand_total)
+    in_deposit = deposit_said(shop.deposit, lines, grand_total, deposit)
     return Quote(
-        currency, tuple(lines), subtotal,
-        total((line.amount for line in lines if line.kind == "discount"), currency),
-        taxes, cash, whole, deposit, _deposit_of(shop.deposit), _share_of_total(shop.deposit), whole - deposit,
-        any(figure.sample for figure in deposit_figures(shop.deposit)),
-        tuple(_working(lines, taxes, shop, deposit, whole)),
-    )  # fmt: skip
+        currency=currency,
+        lines=tuple(lines),
+        subtotal=subtotal,
+        discount=total((line.amount for line in lines if line.kind == "discount"), currency),
+        taxes=taxes,
+        cash_rounding=cash_rounding,
+        total=grand_total,
+        deposit=deposit,
+        deposit_label=deposit_label(shop.deposit),
+        deposit_share=share_of_total(shop.deposit),
+        balance=grand_total - deposit,
+        deposit_rests_on_sample=any(figure.sample for figure in deposit_figures(shop.deposit)),
+        working=(*_working(lines, taxes, shop.rates.markup.value), *([in_deposit] if in_deposit else [])),
+    )
 
 
 def with_changes(items: list[Line], charges: Charges, currency: Currency) -> list[Line]:
-    """The items, then a rush line and a discount line for each class that has them. Discount is taken after rush."""
+    """Add a rush line and a discount line for each class that has them. Discount is taken after rush."""
     lines = list(items)
     for line_class in charges.rush_classes if charges.rush else ():
         lines += _change("rush", line_class, charges.rush, lines, currency)
@@ -76,109 +90,50 @@ def with_changes(items: list[Line], charges: Charges, currency: Currency) -> lis
 def _change(
     kind: Literal["rush", "discount"], line_class: str, share: Fraction, lines: list[Line], currency: Currency
 ) -> list[Line]:
-    base = total((line.amount for line in lines if line.line_class == line_class), currency)
+    base = total_of_class(line_class, lines, currency.zero)
     if not base:
         return []
     label = say(f"{kind.capitalize()}, {{share}} of {line_class}", share=Share(abs(share)))
-    amount = currency.round(base.major * share)
-    return [Line(label, line_class, base.major, currency.code, share, amount, kind=kind)]
-
-
-def deposit_of(deposit: Deposit, lines: list[Line], whole: Money) -> Money:
-    """The amount asked, or the share of the total; of some classes only, or with a share for each class, of their lines
-    before tax."""
-    if deposit.amount:
-        asked = deposit.amount.value
-    elif shares := _shares(deposit):
-        parts = (class_total(name, lines, whole).major * share for name, share in shares.items())
-        asked = sum(parts, Fraction(0))
-    else:
-        asked = _deposit_base(deposit, lines, whole).major * _percent(deposit)
-    return min(whole.currency.round(asked), whole)
-
-
-def _percent(deposit: Deposit) -> Fraction:
-    return deposit.percent.value if deposit.percent else Fraction(0)
-
-
-def _shares(deposit: Deposit) -> dict[LineClass, Fraction]:
-    """The deposit's share of each class, where each has one of its own."""
-    shares = deposit.shares
-    return {"labour": shares.labour.value, "material": shares.material.value} if shares else {}
-
-
-def deposit_figures(deposit: Deposit) -> list[Figure[Fraction]]:
-    """The figures that a deposit rests on, whichever way it is asked."""
-    shares = [deposit.shares.labour, deposit.shares.material] if deposit.shares else []
-    return [figure for figure in (deposit.percent, deposit.amount, *shares) if figure]
-
-
-def class_total(line_class: str, lines: list[Line], whole: Money) -> Money:
-    """What the lines of a class come to."""
-    return total((line.amount for line in lines if line.line_class == line_class), whole.currency)
-
-
-def _deposit_of(deposit: Deposit) -> Said:
-    """What the deposit is called."""
-    if deposit.amount is not None or _share_of_total(deposit) is not None:
-        return say("Deposit")
-    shares = _shares(deposit) or dict.fromkeys(deposit.classes, _percent(deposit))
-    parts = " and ".join(f"{{{name}}} of {name}" for name in shares)
-    return say(f"Deposit, {parts}", **{name: Share(share) for name, share in shares.items()})
-
-
-def _share_of_total(deposit: Deposit) -> Fraction | None:
-    """The deposit's share, where it is one of the whole total."""
-    of_total = deposit.percent and set(deposit.classes) >= ALL_CLASSES and not deposit.shares
-    return _percent(deposit) if of_total else None
+    return [
+        Line(
+            label=label,
+            line_class=line_class,
+            quantity=base.major,
+            unit=currency.code,
+            rate=share,
+            amount=currency.round(base.major * share),
+            kind=kind,
+        )
+    ]
 
 
 def _cash_rounding(amount: Money, coin: Money) -> Money:
-    """What brings the amount to the nearest multiple of the least coin, half up."""
+    """Give the difference to the nearest multiple of the least coin, half up."""
     if not coin:
         return coin
     return Money(half_up(Fraction(amount.minor, coin.minor)) * coin.minor - amount.minor, coin.currency)
 
 
 def quote_cautions(quote: Quote, foreign: frozenset[str]) -> list[Caution]:
-    """What to be careful of in the price. `foreign` are currencies of sample prices that are not the quote's own."""
-    found = [TAX] if quote.taxes else []
+    """Warn of the tax, and of sample prices in `foreign` currencies, which are not the quote's own."""
+    cautions = [TAX] if quote.taxes else []
     if foreign:
-        found.append(
-            caution(
-                "sample-currency",
-                "Some sample prices were set in {theirs} and stand here as {ours}: put your own in a shop file.",
-                theirs=" and ".join(sorted(foreign)), ours=quote.currency.code,
-            )
-        )  # fmt: skip
-    return found
+        text = "Some sample prices were set in {theirs} and stand here as {ours}: put your own in a shop file."
+        theirs = " and ".join(sorted(foreign))
+        cautions.append(caution("sample-currency", text, theirs=theirs, ours=quote.currency.code))
+    return cautions
 
 
-def _working(lines: list[Line], taxes: tuple[TaxAmount, ...], shop: Shop, deposit: Money, whole: Money) -> list[Said]:
-    told = [line.said for line in lines if line.said]
-    told += [_material_said(line, shop.rates.markup.value) for line in lines if line.cost is not None]
-    told += [_change_said(line, lines) for line in lines if line.kind != "item"]
-    told += [_tax_said(tax) for tax in taxes]
-    if shop.deposit.shares:
-        told.append(_shared_deposit_said(shop.deposit, lines, deposit, whole))
-    elif shop.deposit.amount is None and shop.deposit.percent is not None:
-        told.append(
-            say("Deposit: {share} of {base} = {deposit}, rounded", share=Share(shop.deposit.percent.value),
-                base=_deposit_base(shop.deposit, lines, whole), deposit=deposit)
-        )  # fmt: skip
-    return told
-
-
-def _shared_deposit_said(asked: Deposit, lines: list[Line], deposit: Money, whole: Money) -> Said:
-    parts, values = [], dict[str, Value]()
-    for name, share in _shares(asked).items():
-        parts.append(f"{{share_{name}}} of {name} {{base_{name}}}")
-        values |= {f"share_{name}": Share(share), f"base_{name}": class_total(name, lines, whole)}
-    return Said("Deposit: " + " + ".join(parts) + " = {deposit}, rounded", values | {"deposit": deposit})
+def _working(lines: list[Line], taxes: tuple[TaxAmount, ...], markup: Fraction) -> Iterator[Said]:
+    """Write out the arithmetic of the quantities, the materials, rush and discount, and the taxes."""
+    yield from (line.said for line in lines if line.said)
+    yield from (_material_said(line, markup) for line in lines if line.cost is not None)
+    yield from (_change_said(line, lines) for line in lines if line.kind != "item")
+    yield from (_tax_said(tax) for tax in taxes)
 
 
 def _change_said(change: Line, lines: list[Line]) -> Said:
-    """The lines of its class that stand before it, added up, and its share of them."""
+    """Add up the lines of its class that stand before it, and take its share of them."""
     before = lines[: lines.index(change)]
     base = [line.amount for line in before if line.line_class == change.line_class]
     values: dict[str, Value] = {f"amount{n}": amount for n, amount in enumerate(base)}
@@ -195,7 +150,7 @@ def _change_said(change: Line, lines: list[Line]) -> Said:
 
 
 def _material_said(line: Line, markup: Fraction) -> Said:
-    """What it cost and how its price came about: by the markup, or as the shop sells it."""
+    """Write out a material's cost, and its price by the markup or as the shop sells it."""
     return say_in_house(
         "{label}: bought for {cost}, sold at {rate} {unit}, "
         + ("{markup} above cost" if line.markup is not None else "its own price"),
@@ -208,15 +163,15 @@ def _material_said(line: Line, markup: Fraction) -> Said:
 
 
 def _tax_said(tax: TaxAmount) -> Said:
-    how = ": {share}"
+    share = ": {share}"
     if tax.included:
-        how = " held in the price: {share} / (1 + {held})" if len(tax.held) == 1 else " held in the price, by class:"
-    text = "{label}" + how + (" of each item in" if tax.by == "item" else " of") + " {base} = {amount}, rounded"
-    held = Share(next(iter(tax.held), tax.percent))
-    return say(text, label=tax.label, share=Share(tax.percent), held=held, base=tax.base, amount=tax.amount)
-
-
-def _deposit_base(deposit: Deposit, lines: list[Line], whole: Money) -> Money:
-    if _share_of_total(deposit) is not None:
-        return whole
-    return total((line.amount for line in lines if line.line_class in deposit.classes), whole.currency)
+        one_divisor = len(tax.included_shares) == 1
+        share = " held in the price: {share} / (1 + {held})" if one_divisor else " held in the price, by class:"
+    return say(
+        "{label}" + share + (" of each item in" if tax.by == "item" else " of") + " {base} = {amount}, rounded",
+        label=tax.label,
+        share=Share(tax.percent),
+        held=Share(next(iter(tax.included_shares), tax.percent)),
+        base=tax.base,
+        amount=tax.amount,
+    )

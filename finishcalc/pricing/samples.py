@@ -8,19 +8,20 @@ from finishcalc.model.prices import Shop
 from finishcalc.model.project import Project
 from finishcalc.model.section import Figure
 from finishcalc.plans.together import Plans
-from finishcalc.pricing.quote import Quote, deposit_figures
+from finishcalc.pricing.deposit import deposit_figures
+from finishcalc.pricing.quote import Quote
 
 
 def samples_in_use(
-    project: Project, shop: Shop, plans: Plans, quote: Quote, beside: Iterable[Figure[Any]] = ()
+    project: Project, shop: Shop, plans: Plans, quote: Quote, others: Iterable[Figure[Any]] = ()
 ) -> frozenset[str]:
-    """The key paths of the samples among the figures that the plans and the quote used, and of others `beside`."""
-    used = chain(_used(project, shop, plans, quote), beside)
-    return frozenset(figure.key for figure in used if figure.sample)
+    """Give the key paths of the samples among the figures that the plans and the quote used, and among `others`."""
+    figures = chain(_used_figures(project, shop, plans, quote), others)
+    return frozenset(figure.key for figure in figures if figure.sample)
 
 
-def _used(project: Project, shop: Shop, plans: Plans, quote: Quote) -> Iterator[Figure[Any]]:
-    """Every price, share and time that the plans and the quote used."""
+def _used_figures(project: Project, shop: Shop, plans: Plans, quote: Quote) -> Iterator[Figure[Any]]:
+    """Give every price, share and time that the plans and the quote used."""
     for line in quote.lines:
         yield from line.rates
     if quote.taxes:

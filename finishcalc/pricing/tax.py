@@ -11,8 +11,8 @@ from finishcalc.pricing.line import Line
 
 
 class TaxAmount(NamedTuple):
-    """A tax on `base`, the sum of the lines it is on. An included tax is part of the total already; `held` are then
-    the shares that the prices of its classes hold in all: with one tax alone, its own."""
+    """A tax on `base`, the sum of the lines it is on. An included tax is part of the total already; `included_shares`
+    are then the sums of all taxes in the prices of its classes: with one tax alone, its own share."""
 
     label: str
     percent: Fraction
@@ -20,52 +20,63 @@ class TaxAmount(NamedTuple):
     by: str
     base: Money
     amount: Money
-    held: frozenset[Fraction] = frozenset()
+    included_shares: frozenset[Fraction] = frozenset()
     rests_on_sample: bool = False
 
 
 def taxes_on(lines: list[Line], taxes: Figure[tuple[Tax, ...]], currency: Currency) -> tuple[TaxAmount, ...]:
-    """Each tax on the lines of its classes. By item, rush and discount are first shared out over the items."""
-    held = included_rates(taxes.value)
-    return tuple(_tax(tax, lines, held, currency)._replace(rests_on_sample=taxes.sample) for tax in taxes.value)
+    """Work out each tax on the lines of its classes."""
+    included = included_shares(taxes.value)
+    return tuple(_tax(tax, lines, included, currency)._replace(rests_on_sample=taxes.sample) for tax in taxes.value)
 
 
 def added(taxes: Iterable[TaxAmount], currency: Currency) -> Money:
-    """What the taxes put on top of the lines."""
+    """Add up the taxes that are put on top of the lines."""
     return total((tax.amount for tax in taxes if not tax.included), currency)
 
 
-def included_rates(taxes: tuple[Tax, ...]) -> dict[str, Fraction]:
-    """For each class of lines, the sum of the taxes that its prices hold."""
-    rates: dict[str, Fraction] = {}
+def included_shares(taxes: tuple[Tax, ...]) -> dict[str, Fraction]:
+    """Add up, for each class of lines, the taxes that are included in its prices."""
+    shares: dict[str, Fraction] = {}
     for tax in taxes:
         for line_class in tax.classes if tax.included else ():
-            rates[line_class] = rates.get(line_class, Fraction(0)) + tax.percent
-    return rates
+            shares[line_class] = shares.get(line_class, Fraction(0)) + tax.percent
+    return shares
 
 
-def _tax(tax: Tax, lines: list[Line], held: dict[str, Fraction], currency: Currency) -> TaxAmount:
+def included_tax(gross: Fraction, percent: Fraction, included_share: Fraction) -> Fraction:
+    """Give gross x r / (1 + i): the part of a price that is a tax of share r, where all taxes in it have share i."""
+    return gross * percent / (1 + included_share)
+
+
+def _tax(tax: Tax, lines: list[Line], included: dict[str, Fraction], currency: Currency) -> TaxAmount:
+    """Work out one tax, rounded for each item or once for the invoice."""
     taxed = [line for line in lines if line.line_class in tax.classes]
-    base = total((line.amount for line in taxed), currency)
     if tax.by == "item":
-        bases = [(line_class, amount) for line_class in tax.classes for amount in _items(taxed, line_class, currency)]
-        amount = total((currency.round(_exact(tax, name, item.major, held)) for name, item in bases), currency)
+        items = [(name, item) for name in tax.classes for item in _items(taxed, name, currency)]
+        amount = total((currency.round(_exact(tax, name, item, included)) for name, item in items), currency)
     else:
-        sums = [
-            (name, total((line.amount for line in taxed if line.line_class == name), currency)) for name in tax.classes
-        ]
-        amount = currency.round(sum((_exact(tax, name, item.major, held) for name, item in sums), Fraction(0)))
-    shares = frozenset(held[line.line_class] for line in taxed) if tax.included else frozenset()
-    return TaxAmount(tax.label, tax.percent, tax.included, tax.by, base, amount, shares)
+        exact = (_exact(tax, line.line_class, line.amount, included) for line in taxed)
+        amount = currency.round(sum(exact, Fraction(0)))
+    return TaxAmount(
+        label=tax.label,
+        percent=tax.percent,
+        included=tax.included,
+        by=tax.by,
+        base=total((line.amount for line in taxed), currency),
+        amount=amount,
+        included_shares=frozenset(included[line.line_class] for line in taxed) if tax.included else frozenset(),
+    )
 
 
-def _exact(tax: Tax, line_class: str, gross: Fraction, held: dict[str, Fraction]) -> Fraction:
-    """gross x r, or gross x r / (1 + r) where the price holds it (r in the divisor: all that it holds)."""
-    return gross * tax.percent / (1 + held[line_class]) if tax.included else gross * tax.percent
+def _exact(tax: Tax, line_class: str, gross: Money, included: dict[str, Fraction]) -> Fraction:
+    if tax.included:
+        return included_tax(gross.major, tax.percent, included[line_class])
+    return gross.major * tax.percent
 
 
 def _items(lines: list[Line], line_class: str, currency: Currency) -> list[Money]:
-    """The items of a class, each with its share of the class's rush and discount."""
+    """Give the items of a class, each with its share of the class's rush and discount."""
     items = [line.amount for line in lines if line.line_class == line_class and line.kind == "item"]
     changes = [line.amount for line in lines if line.line_class == line_class and line.kind != "item"]
     shared = [share_out(change, [item.minor for item in items]) for change in changes]

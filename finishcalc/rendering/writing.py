@@ -20,8 +20,8 @@ def sample_note(rates: str) -> str:
 
 def notation_of(result: Finishing) -> Notation:
     """Write in the project's units with the shop's signs."""
-    money = result.asked.shop.money
-    return Notation(result.asked.project.units, money.decimal, money.group, money.symbol or "", money.symbol_place)
+    money = result.resolved.shop.money
+    return Notation(result.resolved.project.units, money.decimal, money.group, money.symbol or "", money.symbol_place)
 
 
 def joined(blocks: list[list[str]]) -> str:

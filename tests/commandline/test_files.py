@@ -15,7 +15,7 @@ import pytest
 
 import finishcalc
 from finishcalc.commandline.files import write_all
-from finishcalc.commandline.stopping import held
+from finishcalc.commandline.stopping import signals_deferred
 from finishcalc.problems import ProblemsFound
 
 TEXTS = {"one.svg": "first\n", "two.svg": "second é\n"}
@@ -405,7 +405,7 @@ def test_a_signal_that_is_ignored_stays_ignored(tmp_path: Path):
     """As under nohup."""
     before = signal.signal(signal.SIGHUP, signal.SIG_IGN)
     try:
-        with held() as stop_if_asked:
+        with signals_deferred() as stop_if_asked:
             signal.raise_signal(signal.SIGHUP)
             stop_if_asked()
         assert signal.getsignal(signal.SIGHUP) is signal.SIG_IGN

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from finishcalc.alternatives import samples_of
 from finishcalc.comparing.design import Design
-from finishcalc.comparing.projects import projects_of
+from finishcalc.comparing.projects import project_files
 from finishcalc.comparing.sizes import Comparison, compare_sizes, written
 from finishcalc.intake.changes.rewriting import project_toml
 from finishcalc.intake.resolve import resolve
@@ -294,7 +294,7 @@ def test_a_file_in_one_line_is_written_in_one_line(tmp_path: Path):
     path = in_file("top = { width = 60, length = 80 }\n", tmp_path)
     comparison = sized(path, "king", "table 36x72 drop 10", "60x90")
     same_as_written(comparison)
-    assert "covers = {bed" in projects_of(comparison)["top-king.toml"].replace("{ ", "{")
+    assert "covers = {bed" in project_files(comparison)["top-king.toml"].replace("{ ", "{")
 
 
 def test_the_page_says_how_each_cover_hangs(tmp_path: Path):
@@ -394,18 +394,18 @@ def test_no_comment_is_lost_whatever_is_taken_away(text: str, size: str, tmp_pat
     if "notes" in text:
         text = text.replace("\n# none\n", "")  # within a text it is none
     said = re.findall(r"#[^\r\n]*", text.replace("'# none'", ""))
-    (written,) = projects_of(sized(path, size)).values()
+    (written,) = project_files(sized(path, size)).values()
     assert all(comment.strip() in written for comment in said), written
     same_as_written(sized(path, size))
 
 
 def test_a_comment_stays_where_it_belongs(tmp_path: Path):
-    (written,) = projects_of(sized(in_file(COMMENTED[0], tmp_path), "king")).values()
+    (written,) = project_files(sized(in_file(COMMENTED[0], tmp_path), "king")).values()
     assert 'bed = "king"  # she measured\ndrop = 14  # the bride asked for 14\n' in written
     assert "# --- backing: aunt's cloth, wash first ---\n[backing]\n" in written
-    (plain,) = projects_of(sized(in_file(COMMENTED[0], tmp_path), "60x84")).values()
+    (plain,) = project_files(sized(in_file(COMMENTED[0], tmp_path), "60x84")).values()
     assert "# drop = 14   # the bride asked for 14\n" in plain
-    (pieced,) = projects_of(sized(in_file(COMMENTED[1], tmp_path), "king")).values()
+    (pieced,) = project_files(sized(in_file(COMMENTED[1], tmp_path), "king")).values()
     assert re.search(r"^top\.blocks\.down = \d+ +# one$", pieced, re.M)
     assert pieced.index("# head") < pieced.index("down =")
 
@@ -508,7 +508,7 @@ def test_the_project_s_own_shop_goes_along_under_another(tmp_path: Path):
 
 def test_a_long_title_is_shortened_and_a_strange_one_is_shown(tmp_path: Path):
     path = in_file(f"title = '{'x' * 200}'\n[top]\nwidth = 60\nlength = 80\n", tmp_path)
-    title = sized(path, "twin").rows[1].result.asked.project.title
+    title = sized(path, "twin").rows[1].result.resolved.project.title
     assert (len(title), title[-6:]) == (200, ", twin")
     strange = tmp_path / "\udcff.toml"
     strange.write_text("[top]\nwidth = 60\nlength = 80\n")
@@ -517,7 +517,7 @@ def test_a_long_title_is_shortened_and_a_strange_one_is_shown(tmp_path: Path):
 
 
 def test_two_sizes_with_one_name_for_a_file_have_two_files():
-    names = list(projects_of(sized(CLOTH, "queen", "Queen", "60 x 84", "60x84")))
+    names = list(project_files(sized(CLOTH, "queen", "Queen", "60 x 84", "60x84")))
     assert len(set(names)) == 4
     assert names[1] == "boathouse-supper-cloth-queen-2.toml"
 

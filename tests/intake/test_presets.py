@@ -77,7 +77,7 @@ def test_each_preset_makes_a_quote_in_either_system(kind: str, units: str, name:
 
 def material(result: Finishing, place: str) -> Any:
     section, key = place.split(".")
-    return getattr(getattr(result.asked.project, section), key)
+    return getattr(getattr(result.resolved.project, section), key)
 
 
 @pytest.mark.parametrize(("kind", "units", "name"), ALL)

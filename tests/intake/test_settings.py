@@ -105,7 +105,7 @@ def test_bare_numbers_are_in_the_project_s_units(tmp_path: Path):
     path.write_text('units = "cm"\n[top]\nwidth = 150\nlength = 200\n')
     same(path, 'units = "cm"\n[top]\nwidth = 160\nlength = 200\n', "top.width=160")
     (result,) = tried(path, "frame.throat=30")
-    assert result.asked.project.frame.throat == Length.parse("30 cm")
+    assert result.resolved.project.frame.throat == Length.parse("30 cm")
 
 
 @examples(30)
@@ -142,9 +142,9 @@ def test_later_values_are_put_after_earlier_ones():
 def test_what_projects_usually_want_gives_way_to_the_project(tmp_path: Path):
     """As in a shop file: the project names its style itself."""
     (found,) = tried(CLOTH, "usual.quilting.style=custom", "usual.backing.overage=3")
-    assert found.asked.project.quilting.style.name == "medium pantograph"
-    assert found.asked.project.backing
-    assert found.asked.project.backing.overage.to("in") == 3
+    assert found.resolved.project.quilting.style.name == "medium pantograph"
+    assert found.resolved.project.backing
+    assert found.resolved.project.backing.overage.to("in") == 3
 
 
 def test_what_a_shop_gives_whole_is_changed_where_it_stands(tmp_path: Path):
@@ -155,16 +155,16 @@ def test_what_a_shop_gives_whole_is_changed_where_it_stands(tmp_path: Path):
     )
     texts = ["rates.quilting.edge-to-edge.steps[1].price=120", "deposit.shares.labour=20 %", "edge_time.hand.high=2"]
     (found,) = try_file(str(CLOTH), str(shop), trials(texts))
-    assert found.asked.shop.rates.quilting["edge-to-edge"].steps.value[0].price == 120
-    shares = found.asked.shop.deposit.shares
+    assert found.resolved.shop.rates.quilting["edge-to-edge"].steps.value[0].price == 120
+    shares = found.resolved.shop.deposit.shares
     assert (shares.labour.value, shares.material.value) == (Fraction(1, 5), 1)
-    assert found.asked.project.edge_time.hand.value == (Fraction("0.45"), Fraction("0.6"), 2)
+    assert found.resolved.project.edge_time.hand.value == (Fraction("0.45"), Fraction("0.6"), 2)
 
 
 def test_texts_and_lists_take_what_a_shell_leaves_of_quotes():
     (found,) = tried(CLOTH, "job.number=31", "customer.name=2026", "charges.extras[1].quantity=3")
-    assert (found.asked.project.job.number, found.asked.project.customer.name) == ("31", "2026")
-    assert found.asked.project.charges.extras[0].quantity == 3
+    assert (found.resolved.project.job.number, found.resolved.project.customer.name) == ("31", "2026")
+    assert found.resolved.project.charges.extras[0].quantity == 3
     (line,) = tried(CLOTH, "charges.lines[1].label=Mending", "charges.lines[1].price=12")
     assert str(line.quote.lines[-2].amount) == "12.00"
 

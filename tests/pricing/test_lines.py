@@ -394,9 +394,11 @@ def test_a_free_line_changes_nothing(count: int, line_class: str, by_item: bool)
         f"[[charges.lines]]\nlabel = 'Gift {n}'\nprice = 0\nline_class = '{line_class}'\n" for n in range(count)
     )
     with_it, without = (quoted(LAP + text) for text in (free, ""))
-    taxes = Figure(tuple(replace(tax, by="item" if by_item else "invoice") for tax in without.asked.shop.taxes.value))
-    shop = replace(without.asked.shop, taxes=taxes)
-    one, other = (finish(replace(each.asked, shop=shop)).quote for each in (with_it, without))
+    taxes = Figure(
+        tuple(replace(tax, by="item" if by_item else "invoice") for tax in without.resolved.shop.taxes.value)
+    )
+    shop = replace(without.resolved.shop, taxes=taxes)
+    one, other = (finish(replace(each.resolved, shop=shop)).quote for each in (with_it, without))
     assert (one.total, one.deposit, one.balance) == (other.total, other.deposit, other.balance)
     assert len(one.lines) == len(other.lines) + count
 
@@ -413,4 +415,4 @@ def test_a_discount_of_everything_leaves_no_tax(included: str, by: str, tmp_path
 
 def test_a_change_of_no_share_has_no_line():
     project = quoted(LAP)
-    assert with_changes([], project.asked.project.charges, project.quote.currency) == []
+    assert with_changes([], project.resolved.project.charges, project.quote.currency) == []

@@ -16,8 +16,9 @@ from finishcalc.model.prices import ClassShares, Deposit, Tax
 from finishcalc.model.project import Charges, OneOff, OrderedExtra
 from finishcalc.model.section import Figure
 from finishcalc.pipeline import Finishing, finish
+from finishcalc.pricing.deposit import deposit_amount
 from finishcalc.pricing.line import Line
-from finishcalc.pricing.quote import Quote, deposit_of, with_changes
+from finishcalc.pricing.quote import Quote, with_changes
 from finishcalc.pricing.tax import TaxAmount, added, taxes_on
 from finishcalc.problems import ProblemsFound
 from finishcalc.wording.notation import NO_BREAK, Notation
@@ -399,12 +400,12 @@ def test_a_deposit_of_some_classes_is_a_share_of_their_lines_before_tax():
 def test_a_deposit_of_a_class_includes_its_rush_and_discount():
     """Material 40.00 + 25 % = 50.00, of which half: 25.00: derived."""
     lines = changed([item("60.00", "labour"), item("40.00")], rush=Fraction(1, 4), rush_classes=("material",))
-    asked = deposit_of(deposit(percent=Fraction(1, 2), classes=("material",)), lines, Money(11000, USD))
+    asked = deposit_amount(deposit(percent=Fraction(1, 2), classes=("material",)), lines, Money(11000, USD))
     assert str(asked) == "25.00"
 
 
 def test_no_deposit_asked_means_none():
-    assert deposit_of(deposit(), [item("40.00")], Money(4000, USD)) == USD.zero
+    assert deposit_amount(deposit(), [item("40.00")], Money(4000, USD)) == USD.zero
 
 
 # ---- properties over whole quotes ---------------------------------------------------------------------------

@@ -131,7 +131,7 @@ WORKED = [GOLDEN / "small-studio.toml", GOLDEN / "by-the-hour.toml"]
 @pytest.mark.parametrize("audience", ["customer", "studio"])
 def test_every_sample_sheet_adds_up(path: Path, audience: Audience):
     result = finish(load(str(path)))
-    signs = METRIC_SIGNS if result.asked.project.units == "cm" else INCH_SIGNS
+    signs = METRIC_SIGNS if result.resolved.project.units == "cm" else INCH_SIGNS
     sums = re_add(quote_page(result, audience), signs)
     assert sums["Subtotal"] == result.quote.subtotal.major
     assert {"Subtotal", "Total"} <= set(sums)
@@ -589,8 +589,8 @@ def test_terms_keep_their_lines():
     text = (ROOT / "presets" / "shops" / "inch.toml").read_text(encoding="utf-8")
     assert 'terms = ""' in text
     result = quoted(TOP)
-    studio = result.asked.shop.studio.replace(terms="Pay on collection.\nNo pets were near it.", days_valid=0)
-    asked = replace(result.asked, shop=result.asked.shop._replace(studio=studio))
+    studio = result.resolved.shop.studio.replace(terms="Pay on collection.\nNo pets were near it.", days_valid=0)
+    asked = replace(result.resolved, shop=result.resolved.shop._replace(studio=studio))
     sheet = quote_page(result._replace(asked=asked), "customer")
     assert sheet.endswith("Terms      Pay on collection.\n           No pets were near it.\n")
 

@@ -275,7 +275,7 @@ def test_a_shop_with_every_figure_of_its_own_leaves_no_sample(charges: str, atta
     project = f"{TOP}[binding]\nattach = '{attach}'\n[quilting]\nstyle = '{style}'\n[charges]\n{charges}"
     result = quoted(project, shop)
     assert samples_of(result) == frozenset()
-    assert result.asked.foreign_samples == frozenset()
+    assert result.resolved.foreign_samples == frozenset()
     assert "*" not in quote_page(result, "customer")
 
 

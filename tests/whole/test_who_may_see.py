@@ -111,7 +111,7 @@ def test_no_cost_or_wage_of_the_studio_stands_in_the_customer_s(path: Path):
     prices = {str(line.amount) for line in result.quote.lines} | {str(result.quote.total), str(result.quote.subtotal)}
     worth = profit_of(result)
     hidden = {str(each.cost) for each in worth.lines if each.cost and each.cost.minor} | {
-        str(worth.fair),
+        str(worth.price_at_wage),
         str(worth.break_even),
     }
     for amount in hidden - prices:

@@ -10,7 +10,7 @@ import pytest
 
 from tests.builders import CLOTH, run
 
-COUNTED = ("make_plans", "plan_backing", "make_quote", "plan_savings", "worth_of")
+COUNTED = ("make_plans", "plan_backing", "make_quote", "plan_savings", "profitability_of")
 
 
 @contextmanager
@@ -66,7 +66,7 @@ def test_a_view_works_out_what_it_prints_and_once(view: str, plans: int, quotes:
     run(command, str(CLOTH), *options)  # so that every module is there to be counted in
     with counting() as calls:
         assert run(command, str(CLOTH), *options).exit_code == 0
-    counts = [calls[name] for name in ("make_plans", "make_quote", "plan_savings", "worth_of")]
+    counts = [calls[name] for name in ("make_plans", "make_quote", "plan_savings", "profitability_of")]
     assert counts == [plans, quotes, savings, profits]
 
 

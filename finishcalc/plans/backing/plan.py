@@ -141,7 +141,7 @@ def _sewn_already(sewn: Sewn, inputs: BackingInputs) -> BackingPlan:
 def _supplied_cautions(supplied: SuppliedCloth | None) -> Iterator[Caution]:
     """Warn of cloth that is short, and of a sewn backing that is not good as it is."""
     if supplied and supplied.verdict not in ("enough", "accepted"):
-        yield Caution(f"backing-{supplied.verdict}", supplied.said, hinders=supplied.verdict != "strip")
+        yield Caution(f"backing-{supplied.verdict}", supplied.said, blocking=supplied.verdict != "strip")
 
 
 def _cautions(chosen: BackingOption, inputs: BackingInputs) -> Iterator[Caution]:

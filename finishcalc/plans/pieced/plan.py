@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.model.pieced import Blocks, PiecedTop
-from finishcalc.plans.cautions import Caution, hindrance
+from finishcalc.plans.cautions import Caution, blocking_caution
 from finishcalc.plans.cloth import buying, length_to_buy, usable_said, usable_width_of
 from finishcalc.plans.pieced.cutting import TopCloth, plan_top_cloths
 from finishcalc.plans.pieced.part_cuts import TopPart, too_wide, top_parts
@@ -47,7 +47,7 @@ def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
 def _too_wide_cautions(parts: list[TopPart]) -> Iterator[Caution]:
     for part in parts:
         if part.cloth.fabric and too_wide(part):
-            yield hindrance(
+            yield blocking_caution(
                 "squares-too-wide",
                 "{fabric} is too narrow for squares of {square}, so it is not among what is bought: take a wider "
                 "cloth, or cut each triangle with its longest side along the cloth.",

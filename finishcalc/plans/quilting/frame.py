@@ -20,7 +20,7 @@ from typing import Literal, NamedTuple
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up
 from finishcalc.model.shop import Frame
-from finishcalc.plans.cautions import Caution, caution, caution_in_house, hindrance
+from finishcalc.plans.cautions import Caution, blocking_caution, caution, caution_in_house
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import Said, Value, say
 
@@ -200,7 +200,7 @@ def loading_cautions(
 ) -> Iterator[Caution]:
     """Warn of what does not fit, and of a quilt that goes on sideways."""
     if not loading.holds:
-        yield hindrance(
+        yield blocking_caution(
             "frame-too-narrow",
             "The backing, {w} x {l}, is too wide for the frame, which takes {widest}: a frame for {need} would do, or "
             "quilt it off the frame.",
@@ -214,7 +214,7 @@ def loading_cautions(
             needs, "because its width does not fit the frame" if backing[0] > frame.widest else "which saves passes"
         )
     if needs.height and needs.height > frame.throat:
-        yield hindrance(
+        yield blocking_caution(
             "pattern-too-high",
             "The pattern is {height} high and the throat reaches {throat}: it cannot be sewn in one pass.",
             height=needs.height,

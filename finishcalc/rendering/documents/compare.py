@@ -51,8 +51,8 @@ def _document(comparison: Comparison, rows: list[Record], samples: Samples) -> s
         {
             "schema_version": SCHEMA_VERSION,
             "for": "studio" if samples else "customer",
-            "title": first.asked.project.title,
-            "units": first.asked.project.units,
+            "title": first.resolved.project.title,
+            "units": first.resolved.project.units,
             "currency": first.quote.currency.code,
             "rows": rows,
         }

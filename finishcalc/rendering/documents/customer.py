@@ -25,7 +25,7 @@ from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.top.plan import TopPlan
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.offers import Offer
-from finishcalc.pricing.profit import Worth
+from finishcalc.pricing.profit import Profitability
 from finishcalc.pricing.quote import Quote
 from finishcalc.rendering.documents.cover import cover_record
 from finishcalc.rendering.documents.pieced import pieced_record
@@ -44,10 +44,10 @@ def customer_record(result: Finishing, offers: Iterable[Offer]) -> Record:
 
 
 def shared_record(
-    result: Finishing, offers: Iterable[Offer], write: "CustomerWriter", profit: Worth | None = None
+    result: Finishing, offers: Iterable[Offer], write: "CustomerWriter", profit: Profitability | None = None
 ) -> Record:
     """Write the keys that both readers have; `write` and, in the arithmetic, `profit` decide how much is in them."""
-    project, plans = result.asked.project, result.plans
+    project, plans = result.resolved.project, result.plans
     return {
         "schema_version": SCHEMA_VERSION,
         "for": write.audience,

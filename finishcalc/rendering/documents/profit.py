@@ -3,12 +3,12 @@
 from collections.abc import Callable
 
 from finishcalc.measures.money import Money
-from finishcalc.pricing.profit import Worth
+from finishcalc.pricing.profit import Profitability
 from finishcalc.rendering.documents.writing import Record, number
 from finishcalc.wording.said import Said
 
 
-def worth_record(worth: Worth, say: Callable[[Said], str]) -> Record:
+def worth_record(worth: Profitability, say: Callable[[Said], str]) -> Record:
     """Money as strings, hours as numbers; null where nobody knows."""
     return {
         "lines": [
@@ -25,7 +25,7 @@ def worth_record(worth: Worth, say: Callable[[Said], str]) -> Record:
         "earned_a_frame_hour": _known(worth.frame_hourly),
         "wage": str(worth.wage),
         "break_even": str(worth.break_even),
-        "meets_the_wage": str(worth.fair),
+        "meets_the_wage": str(worth.price_at_wage),
         "others": [
             {"label": say(other.label), "total": str(other.total), "earned_an_attended_hour": _known(other.hourly)}
             for other in worth.others

@@ -35,7 +35,7 @@ def quote_record(result: Finishing, offers: Iterable[Offer], house: InHouse | No
 
 def _studio_record(result: Finishing, offers: Iterable[Offer], house: InHouse) -> Record:
     write = _StudioWriter(notation_of(result), house.savings)
-    found = defaults(result.asked, write.notation, "studio")
+    found = defaults(result.resolved, write.notation, "studio")
     return with_more(
         shared_record(result, offers, write, house.profit),
         cautions={"samples": sorted(house.samples), "defaults": [_default(each) for each in found]},

@@ -42,14 +42,14 @@ def with_more(record: Record, **more: Record) -> Record:
 
 
 def caution_records(cautions: Iterable[Caution], reader: Audience, notation: Notation) -> list[Record]:
-    """Write the cautions that this reader may see, with plain blanks; one that `hinders` is in the way of the work as
+    """Write the cautions that this reader may see, with plain blanks; one that is blocking is in the way of the work as
     it is planned."""
     return [
         {
             "code": each.code,
             "text": notation.say(each.said).replace(NO_BREAK, " "),
             "source": each.source,
-            "hinders": each.hinders,
+            "hinders": each.blocking,
         }
         for each in cautions
         if each.said.is_for(reader)

@@ -8,7 +8,7 @@ from finishcalc.model.materials import Batting, Fabric
 from finishcalc.pipeline import Finishing
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.offers import Offer
-from finishcalc.pricing.profit import Worth
+from finishcalc.pricing.profit import Profitability
 from finishcalc.rendering.documents.quote import quote_record
 from finishcalc.rendering.documents.writing import SCHEMA_VERSION, safe_json
 from finishcalc.rendering.pages.page import Note, Page, Table, page_blocks
@@ -31,7 +31,7 @@ def choices_json(tried: Tried, beside: list[tuple[tuple[Offer, ...], InHouse | N
     return safe_json({"schema_version": SCHEMA_VERSION, "for": audience, "choices": choices})
 
 
-def choices_text(tried: Tried, profits: list[Worth], width: int) -> str:
+def choices_text(tried: Tried, profits: list[Profitability], width: int) -> str:
     """Write a column for each choice: what is made, the lines of the price, the total; for the studio, for whom there
     are `profits`, what each earns."""
     audience: Audience = "studio" if profits else "customer"
@@ -50,7 +50,7 @@ def choices_text(tried: Tried, profits: list[Worth], width: int) -> str:
         Note("", [sample_note("sample rates")] * sampled),
         Note("Careful", cautions_by_name(named, audience, notation)),
     ]
-    title = f"Choices for {plain(first.asked.project.title)}"
+    title = f"Choices for {plain(first.resolved.project.title)}"
     return joined(page_blocks(Page(title, Table(head, "l" + "r" * len(tried), rows), notes), width))
 
 
@@ -160,7 +160,7 @@ def _total(result: Finishing) -> str:
     return f"{result.quote.currency.code}{NO_BREAK}{notation_of(result).bare_money(result.quote.total)}{mark}"
 
 
-def _worth_rows(results: list[Finishing], profits: list[Worth]) -> list[list[str]]:
+def _worth_rows(results: list[Finishing], profits: list[Profitability]) -> list[list[str]]:
     """Set the rows about earnings: an attended hour, the wage, and the prices that would pay."""
     worths = list(zip(results, profits, strict=True))
     return [
@@ -170,5 +170,5 @@ def _worth_rows(results: list[Finishing], profits: list[Worth]) -> list[list[str
         ],
         ["Wage", *(_sum(result, [w.wage]) for result, w in worths)],
         ["Break-even, before tax", *(_sum(result, [w.break_even]) for result, w in worths)],
-        ["Meets the wage, before tax", *(_sum(result, [w.fair]) for result, w in worths)],
+        ["Meets the wage, before tax", *(_sum(result, [w.price_at_wage]) for result, w in worths)],
     ]

@@ -33,7 +33,7 @@ def pictures(result: Finishing) -> dict[str, Picture]:
 
 
 def _backing_pictures(result: Finishing) -> dict[str, Picture]:
-    plan, wishes = result.plans.backing, result.asked.project.backing
+    plan, wishes = result.plans.backing, result.resolved.project.backing
     if not plan or not wishes or not plan.chosen:
         return {}
     notation = notation_of(result)
@@ -52,8 +52,8 @@ def picture_files(result: Finishing) -> dict[str, str]:
 def cut_text(result: Finishing, width: int = WIDEST) -> str:
     """Write the cut list as text that ends with a line feed, no line wider than `width` columns."""
     notation, plans = notation_of(result), result.plans
-    parts = [wrap(f"To cut: {plain(result.asked.project.title)}", width)]
-    wishes = result.asked.project.backing
+    parts = [wrap(f"To cut: {plain(result.resolved.project.title)}", width)]
+    wishes = result.resolved.project.backing
     if plans.cloth:
         parts.append(block("Cloth", _cloth(plans.cloth, notation), width))
     if plans.pieced:

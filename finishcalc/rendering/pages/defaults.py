@@ -11,7 +11,7 @@ from finishcalc.model.keys import Span
 from finishcalc.model.section import Section, specs
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cloth import Purchase
-from finishcalc.pricing.profit import Worth
+from finishcalc.pricing.profit import Profitability
 from finishcalc.rendering.pages.page import columns, wrap
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.said import Audience, Said, Share
@@ -35,7 +35,7 @@ class Arithmetic(NamedTuple):
     sentences: list[Said]
 
 
-def arithmetic(result: Finishing, profit: Worth | None) -> list[Arithmetic]:
+def arithmetic(result: Finishing, profit: Profitability | None) -> list[Arithmetic]:
     """Give every part's arithmetic that this reader may see, empty for a part that is not wanted.
 
     The page and the document both read this list, so that neither can forget a part. `profit` is None where the reader

@@ -59,7 +59,7 @@ def _deposit(quote: Quote, notation: Notation) -> list[str]:
     """Write the deposit's row, with its share only where that is a share of the total above."""
     share = notation.show(Share(quote.deposit_share)) if quote.deposit_share is not None else ""
     mark = _mark(quote.deposit_rests_on_sample)
-    return [notation.say(quote.deposit_of), "", "", share, mark, notation.bare_money(quote.deposit)]
+    return [notation.say(quote.deposit_label), "", "", share, mark, notation.bare_money(quote.deposit)]
 
 
 def _tax(tax: TaxAmount, notation: Notation) -> list[str]:

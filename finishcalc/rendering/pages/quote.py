@@ -45,7 +45,7 @@ def quote_text(
     if house:
         parts.append(studio_lines(result, house, shown, notation, width))
     if explain:
-        listed = defaults(result.asked, notation, audience)
+        listed = defaults(result.resolved, notation, audience)
         heading = wrap("Where each figure comes from that the project file does not give", width)
         parts.append([*heading, *default_lines(listed, width)])
     return joined(parts)
@@ -59,7 +59,7 @@ def _arithmetic(result: Finishing, house: InHouse | None, notation: Notation) ->
 
 def _head(result: Finishing, width: int) -> list[str]:
     """Write the title, the customer, the studio, and the terms that the job was agreed on."""
-    project, shop = result.asked.project, result.asked.shop
+    project, shop = result.resolved.project, result.resolved.shop
     job, order = project.job, shop.money.date_order
     number = f" {plain(job.number)}" if job.number else ""
     facts = [
@@ -76,7 +76,7 @@ def _head(result: Finishing, width: int) -> list[str]:
         *map(plain, shop.studio.contact),
         "; ".join(fact for fact in facts if fact),
         *plain_lines(job.notes).split("\n"),
-        "It cannot be made as it stands: see Careful." if any(caution.hinders for caution in result.cautions) else "",
+        "It cannot be made as it stands: see Careful." if any(caution.blocking for caution in result.cautions) else "",
     ]
     return [row for line in lines if line for row in wrap(line, width)]
 
@@ -100,13 +100,13 @@ def _part_blocks(view: _View, shown: dict[str, list[str]], width: int) -> list[l
 
 
 def _top(view: _View) -> list[str]:
-    plans, shop = view.result.plans, view.result.asked.shop
+    plans, shop = view.result.plans, view.result.resolved.shop
     *described, billed = words.top_words(plans.top, shop.rates.quilting_per, view.notation)
     return [*described, *finished_words(plans.quilting, plans.top, view.notation), billed]
 
 
 def _piecing(view: _View) -> list[str]:
-    pieced, lines = view.result.plans.pieced, view.result.asked.project.charges.lines
+    pieced, lines = view.result.plans.pieced, view.result.resolved.project.charges.lines
     if not pieced:
         return []
     own = [] if lines.value else ["cutting and sewing the top is not in this price"]
@@ -188,7 +188,7 @@ def _offered(offers: tuple[Offer, ...], notation: Notation) -> list[str]:
 
 def _closing(result: Finishing, audience: Audience, notation: Notation, width: int) -> list[str]:
     """Write the cautions, the terms, and the day until which the quote holds."""
-    studio = result.asked.shop.studio
+    studio = result.resolved.shop.studio
     careful = [notation.say(each.said) for each in result.cautions if each.said.is_for(audience)]
     lines = block("Careful", careful, width)
     terms = [_holds(result)] if studio.days_valid else []
@@ -197,8 +197,8 @@ def _closing(result: Finishing, audience: Audience, notation: Notation, width: i
 
 
 def _holds(result: Finishing) -> str:
-    studio, date = result.asked.shop.studio, result.asked.project.job.date
+    studio, date = result.resolved.shop.studio, result.resolved.project.job.date
     if not date:
         return f"This quote holds for {studio.days_valid} days."
     until = date + timedelta(days=studio.days_valid)
-    return f"This quote holds until {words.day(until, result.asked.shop.money.date_order)}."
+    return f"This quote holds until {words.day(until, result.resolved.shop.money.date_order)}."

@@ -8,7 +8,7 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.hours import Hours
-from finishcalc.pricing.profit import Other, Worth
+from finishcalc.pricing.profit import OtherPrice, Profitability
 from finishcalc.rendering.pages.layers import layout_words
 from finishcalc.rendering.pages.page import Table, block, table_lines, wrap
 from finishcalc.rendering.pages.quilting import work_order
@@ -95,12 +95,12 @@ def _times(hours: Hours, notation: Notation, width: int) -> list[str]:
     return [*table, *wrap(planned, width)]
 
 
-def worth_lines(worth: Worth, shown: list[str], notation: Notation, width: int) -> list[str]:
+def worth_lines(worth: Profitability, shown: list[str], notation: Notation, width: int) -> list[str]:
     """Write the table of margins, then the sentences about earnings, and the arithmetic that is `shown`."""
     return [*_margins(worth, notation, width), "", *block("Worth", _sentences(worth, notation) + shown, width)]
 
 
-def _margins(worth: Worth, notation: Notation, width: int) -> list[str]:
+def _margins(worth: Profitability, notation: Notation, width: int) -> list[str]:
     """Set each line beside its cost to the studio, in material or in time, and the margin."""
     rows = [
         [
@@ -111,7 +111,7 @@ def _margins(worth: Worth, notation: Notation, width: int) -> list[str]:
         ]
         for entry in worth.lines
     ]
-    rows.append(["in all that is known", *map(notation.bare_money, worth.known)])
+    rows.append(["in all that is known", *map(notation.bare_money, worth.known_totals)])
     margin = "margin before tax" if worth.taxed else "margin"
     return table_lines(Table(["Line", "amount", "cost", margin], "lrrr", rows), width)
 
@@ -120,7 +120,7 @@ def _known(amount: Money | None, notation: Notation) -> str:
     return "not known" if amount is None else notation.bare_money(amount)
 
 
-def _sentences(worth: Worth, notation: Notation) -> list[str]:
+def _sentences(worth: Profitability, notation: Notation) -> list[str]:
     show, earned = notation.show, worth.earned
     hours = _hours(earned.hours, notation)
     sentences = [
@@ -128,14 +128,14 @@ def _sentences(worth: Worth, notation: Notation) -> list[str]:
         f"{show(earned.other_costs)}: {show(earned.left)} earned"
     ]
     if worth.hourly is not None:
-        apart = f", {_hours(worth.hours_apart, notation)} of them sold by the hour" if worth.hours_apart else ""
+        apart = f", {_hours(worth.hours_sold, notation)} of them sold by the hour" if worth.hours_sold else ""
         against = _against(worth.hourly, worth.wage, notation)
         sentences.append(f"{show(worth.hourly)} an attended hour, of {hours}{apart}: {against}")
     if worth.frame_hourly is not None:
         frame = _hours(worth.frame_hours, notation)
         sentences.append(f"{show(worth.frame_hourly)} an hour on the frame, of {frame}")
     sentences.append(f"break-even price, materials and other costs alone: {show(worth.break_even)} before tax")
-    sentences.append(f"the price that would meet the wage: {show(worth.fair)} before tax")
+    sentences.append(f"the price that would meet the wage: {show(worth.price_at_wage)} before tax")
     return sentences + [_other(other, notation) for other in worth.others]
 
 
@@ -151,6 +151,6 @@ def _against(hourly: Money, wage: Money, notation: Notation) -> str:
     return f"{notation.show(over if over.minor > 0 else -over)} {way} than the wage of {notation.show(wage)}"
 
 
-def _other(other: Other, notation: Notation) -> str:
+def _other(other: OtherPrice, notation: Notation) -> str:
     hourly = f", {notation.show(other.hourly)} an attended hour" if other.hourly is not None else ""
     return f"{notation.say(other.label)}: a total of {notation.show(other.total)}{hourly}"

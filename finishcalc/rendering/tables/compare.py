@@ -24,7 +24,7 @@ def comparison_page(comparison: Comparison, audience: Audience) -> Page:
     notation = notation_of(first)
     sampled = any(row.result.priced_on_samples for row in comparison.rows)
     notes = [Note("", [sample_note("sample rates")] * sampled), *_size_notes(comparison, audience, notation)]
-    title = f"Sizes of {plain(first.asked.project.title)}"
+    title = f"Sizes of {plain(first.resolved.project.title)}"
     return Page(title, _comparison_table(comparison, audience, notation), notes)
 
 
@@ -37,7 +37,7 @@ def chart_page(chart: SizeChart, audience: Audience) -> Page:
         Note("", [_chart_key(chart), *[sample_note("sample rates")] * sampled]),
         *_size_notes(chart.comparison, audience, notation),
     ]
-    title = f"Sizes and cloths for {plain(first.asked.project.title)}"
+    title = f"Sizes and cloths for {plain(first.resolved.project.title)}"
     return Page(title, _chart_table(chart, audience, notation), notes)
 
 
@@ -134,7 +134,7 @@ def _chart_cell(cell: Cell, audience: Audience, notation: Notation) -> str:
 
 
 def _blocks(result: Finishing) -> str:
-    top = result.asked.project.top.pieced
+    top = result.resolved.project.top.pieced
     return f"{top.blocks.across} x {top.blocks.down}" if top and top.blocks else ""
 
 

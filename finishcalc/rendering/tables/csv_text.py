@@ -60,8 +60,8 @@ def _row(comparison: Comparison, row: Row, audience: Audience) -> dict[str, Figu
 
 def _size(row: Row) -> dict[str, Figure]:
     """Give the name of a size, its outline, and the changes to a pieced design."""
-    shape, units = row.result.plans.top.shape, row.result.asked.project.units
-    pieced, fit = row.result.asked.project.top.pieced, row.refit.taken if row.refit else None
+    shape, units = row.result.plans.top.shape, row.result.resolved.project.units
+    pieced, fit = row.result.resolved.project.top.pieced, row.refit.taken if row.refit else None
     blocks = pieced.blocks if pieced else None
     finished, other = row.result.plans.quilting.quilted, row.refit.next_best if row.refit else None
     return {

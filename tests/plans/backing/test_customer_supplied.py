@@ -117,10 +117,10 @@ def test_pieces_are_turned_only_if_she_says_so():
     assert "2 seams and turned pieces" in INCHES.say(plan.customer_supplied.said)
 
 
-@pytest.mark.parametrize(("size", "hinders"), [((64, 88), False), ((30, 30), True)])
-def test_a_backing_that_is_mended_hinders_nothing(size: tuple[int, int], hinders: bool):
+@pytest.mark.parametrize(("size", "blocking"), [((64, 88), False), ((30, 30), True)])
+def test_a_backing_that_is_mended_blocks_nothing(size: tuple[int, int], blocking: bool):
     (told,) = backing_of(60, 80, LEAST, **sewn(*size)).cautions
-    assert told.hinders is hinders
+    assert told.blocking is blocking
 
 
 def test_a_seam_off_the_middle_takes_nothing_of_cloth_that_is_there():

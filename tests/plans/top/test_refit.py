@@ -20,7 +20,7 @@ WIDE = inches(36)
 
 
 def design(lines: str) -> PiecedTop:
-    found = quoted(lines).asked.project.top.pieced
+    found = quoted(lines).resolved.project.top.pieced
     assert found
     return found
 

@@ -48,7 +48,7 @@ def test_the_worked_quote_s_worth():
         worth.hourly,
         worth.frame_hourly,
         worth.break_even,
-        worth.fair,
+        worth.price_at_wage,
     )
     assert [str(amount) for amount in money] == ["75.00", "44.46", "45.30", "124.80", "119.46", "326.94"]
 
@@ -180,7 +180,7 @@ def test_the_price_without_tax_counts_what_is_rounded_for_cash(tmp_path: Path):
 
 def test_what_is_known_of_the_margins_adds_up():
     worth = profit_of(finish_file(str(GOLDEN / "small-studio.toml")))
-    amount, cost, margin = worth.known
+    amount, cost, margin = worth.known_totals
     assert amount - cost == margin
     known = [each.line.amount.minor for each in worth.lines if each.cost is not None]
     assert amount.minor == sum(known)
@@ -204,11 +204,12 @@ def test_worth_adds_up(width: int, length: int, wage: int, overhead: int):
     result = finish(replace(asked, shop=replace(asked.shop, rates=rates)))
     worth = profit_of(result)
     assert worth.break_even == worth.earned.materials + worth.earned.other_costs
-    assert worth.fair - worth.break_even == result.quote.currency.round(Fraction(wage) * worth.earned.hours)
+    assert worth.price_at_wage - worth.break_even == result.quote.currency.round(Fraction(wage) * worth.earned.hours)
     earned = worth.earned.net - worth.earned.materials - worth.earned.other_costs
     assert worth.hourly == result.quote.currency.round(earned.major / worth.earned.hours)
-    meets = worth.earned.net >= worth.fair
+    meets = worth.earned.net >= worth.price_at_wage
     assert worth.hourly is not None
     assert (
-        meets == (worth.hourly >= worth.wage) or abs((worth.earned.net - worth.fair).minor) <= worth.earned.hours * 100
+        meets == (worth.hourly >= worth.wage)
+        or abs((worth.earned.net - worth.price_at_wage).minor) <= worth.earned.hours * 100
     )
