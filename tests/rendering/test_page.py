@@ -590,8 +590,8 @@ def test_terms_keep_their_lines():
     assert 'terms = ""' in text
     result = quoted(TOP)
     studio = result.resolved.shop.studio.replace(terms="Pay on collection.\nNo pets were near it.", days_valid=0)
-    asked = replace(result.resolved, shop=result.resolved.shop._replace(studio=studio))
-    sheet = quote_page(result._replace(asked=asked), "customer")
+    renamed = replace(result.resolved, shop=result.resolved.shop._replace(studio=studio))
+    sheet = quote_page(result._replace(resolved=renamed), "customer")
     assert sheet.endswith("Terms      Pay on collection.\n           No pets were near it.\n")
 
 
