@@ -26,8 +26,10 @@ from finishcalc.commandline.terminal import report_problems, width, write, writt
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
 if TYPE_CHECKING:
+    from finishcalc.comparing.design import Design
     from finishcalc.intake.changes.settings import Trial
     from finishcalc.pipeline import Finishing
+    from finishcalc.rendering.compare import Compared
     from finishcalc.wording.said import Audience
 
 app = typer.Typer(
@@ -192,23 +194,34 @@ def compare(
     trial = trial_of(settings)
     if projects and trial.change.shop_puts:
         raise typer.BadParameter("a value of the shop cannot be saved in a project", param_hint="--set")
-    from finishcalc.commandline.files import write_all
     from finishcalc.commandline.views import comparison_view
-    from finishcalc.comparing.charts import SizeChart, size_chart
+    from finishcalc.comparing.charts import size_chart
     from finishcalc.comparing.design import Design
-    from finishcalc.comparing.projects import project_files
     from finishcalc.comparing.sizes import compare_sizes
-    from finishcalc.rendering.compare import size_pictures
 
     try:
         design = Design(file, shop, widen=not keep_borders, tried=trial.change)
         result = size_chart(design, sizes, cloths) if grid else compare_sizes(design, sizes)
-        folders = [(svg, size_pictures(result))] if svg else []
-        comparison = result.comparison if isinstance(result, SizeChart) else result
-        folders += [(projects, project_files(comparison, design.own_shop))] if projects else []
-        paths = write_all(folders, force, [(projects, design.own_shop)] if projects else [])
+        paths = _write_comparison(result, design, svg, projects, force)
     except ProblemsFound as error:
         report_problems(error, as_json)
         raise typer.Exit(1) from None
     write(comparison_view(result, form, reader_of(reader, as_json), width()))
     write(written_lines(paths), error=form != "text")
+
+
+def _write_comparison(
+    result: "Compared", design: "Design", svg: str | None, projects: str | None, force: bool
+) -> list[str]:
+    """Write the picture of the sizes, and each size as a project beside the shop file it names, where asked for."""
+    from finishcalc.commandline.files import write_all
+    from finishcalc.comparing.charts import SizeChart
+    from finishcalc.comparing.projects import project_files
+    from finishcalc.rendering.compare import size_pictures
+
+    folders = [(svg, size_pictures(result))] if svg else []
+    if not projects:
+        return write_all(folders, force)
+    comparison = result.comparison if isinstance(result, SizeChart) else result
+    folders.append((projects, project_files(comparison, design.own_shop)))
+    return write_all(folders, force, [(projects, design.own_shop)])

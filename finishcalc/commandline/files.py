@@ -34,26 +34,26 @@ def write_all(folders: list[Texts], force: bool = False, shared: Iterable[Texts]
     """
     shared = list(shared)
     _refuse_leading_out([*folders, *shared])
-    places = _places(folders)
-    places |= {place: text for place, text in _places(shared).items() if not _holds(place, text)}
-    for folder in {place.parent for place in places}:
+    targets = _targets(folders)
+    targets |= {target: text for target, text in _targets(shared).items() if not _holds(target, text)}
+    for folder in {target.parent for target in targets}:
         clear_leftovers(folder)
-    _refuse_existing(places, force)
+    _refuse_existing(targets, force)
     with stopping.signals_deferred() as stop_if_asked:
-        _write_set(places, force, stop_if_asked)
-        if places:
+        _write_set(targets, force, stop_if_asked)
+        if targets:
             stopping.note("the files were written")
-    return [str(place) for place in places]
+    return [str(target) for target in targets]
 
 
 def _refuse_leading_out(folders: Iterable[Texts]) -> None:
     """Refuse to write outside the folders that were asked for, be it by a name or by a link in them."""
     named = [(Path(folder), Path(folder) / name) for folder, texts in folders for name in texts]
-    outside = [place for folder, place in named if not _real(place.parent).is_relative_to(_real(folder))]
+    outside = [target for folder, target in named if not _real(target.parent).is_relative_to(_real(folder))]
     hint = "nothing was written: name another folder"
     problems = [
-        Problem(ProblemCode.WRITING_OUTSIDE_FOLDER, str(place), 0, 0, "", "leads out of the folder to write to", hint)
-        for place in outside
+        Problem(ProblemCode.WRITING_OUTSIDE_FOLDER, str(target), 0, 0, "", "leads out of the folder to write to", hint)
+        for target in outside
     ]
     if problems:
         raise ProblemsFound(problems)
@@ -63,19 +63,19 @@ def _real(folder: Path) -> Path:
     return Path(os.path.realpath(folder))
 
 
-def _places(folders: Iterable[Texts]) -> dict[Path, str]:
+def _targets(folders: Iterable[Texts]) -> dict[Path, str]:
     return {Path(folder) / name: text for folder, texts in folders for name, text in texts.items()}
 
 
-def _write_set(places: dict[Path, str], force: bool, stop_if_asked: Callable[[], None]) -> None:
+def _write_set(targets: dict[Path, str], force: bool, stop_if_asked: Callable[[], None]) -> None:
     """Write every text beside its place, then put all in place; undo it all where anything goes wrong."""
-    files = _Set(places)
+    files = _Set(targets)
     try:
-        for place, text in places.items():
-            files.write_beside(place, text)
+        for target, text in targets.items():
+            files.write_beside(target, text)
             stop_if_asked()
-        for place in places:
-            files.put_in_place(place, force)
+        for target in targets:
+            files.put_in_place(target, force)
             stop_if_asked()
     except BaseException as error:
         problems = files.undo()
@@ -87,55 +87,55 @@ def _write_set(places: dict[Path, str], force: bool, stop_if_asked: Callable[[],
 
 
 class _Set:
-    """Files on their way to their places, with the old ones to go back to. `at` is the place in hand."""
+    """Files on their way to their targets, with the old ones to go back to. `at` is the path in hand."""
 
-    def __init__(self, places: Iterable[Path]) -> None:
+    def __init__(self, targets: Iterable[Path]) -> None:
         self.at = Path()
-        self._made = _missing_folders(places)
+        self._made = _missing_folders(targets)
         self._passing: dict[Path, PassingFolder] = {}
         self._waiting: dict[Path, Path] = {}
         self._old: dict[Path, Path | None] = {}
 
-    def write_beside(self, place: Path, text: str) -> None:
+    def write_beside(self, target: Path, text: str) -> None:
         """Write a text under a passing name, with the rights that it will have in its place."""
-        self.at = place.parent
-        waiting = self._waiting[place] = self._beside(place).path / f"new-{len(self._waiting)}"
-        self.at = place
+        self.at = target.parent
+        waiting = self._waiting[target] = self._beside(target).path / f"new-{len(self._waiting)}"
+        self.at = target
         with waiting.open("x", encoding="utf-8", newline="\n") as file:
             file.write(text)
             file.flush()
             os.fsync(file.fileno())
-        _take_rights(waiting, place)
+        _take_rights(waiting, target)
 
-    def put_in_place(self, place: Path, force: bool) -> None:
+    def put_in_place(self, target: Path, force: bool) -> None:
         """Give a file its name. Without `force`, a name that has appeared since is not taken."""
-        self.at = place
-        waiting = self._waiting[place]
-        self._old[place] = None
+        self.at = target
+        waiting = self._waiting[target]
+        self._old[target] = None
         if not force:
-            _name_anew(waiting, place)
+            _name_anew(waiting, target)
             return
-        if os.path.lexists(place):  # its name is never free in between
+        if os.path.lexists(target):  # its name is never free in between
             old = waiting.with_name(waiting.name.replace("new", "old"))
-            _keep(place, old)
-            self._old[place] = old
-        os.replace(waiting, place)
+            _keep(target, old)
+            self._old[target] = old
+        os.replace(waiting, target)
 
     def undo(self) -> list[Problem]:
         """Put the old files back, and take the new ones and their folders away. Gives a problem for each file that
         could not be put back."""
         problems = []
-        for place, old in reversed(self._old.items()):
+        for target, old in reversed(self._old.items()):
             try:
-                if not _is_in_place(self._waiting[place], place):
+                if not _is_in_place(self._waiting[target], target):
                     continue
                 if old:
-                    os.replace(old, place)
+                    os.replace(old, target)
                 else:
-                    place.unlink(missing_ok=True)
+                    target.unlink(missing_ok=True)
             except OSError as error:
-                problems.append(_not_put_back(place, old, error))
-                stopping.note(f"{plain(str(place))} could not be put back")
+                problems.append(_not_put_back(target, old, error))
+                stopping.note(f"{plain(str(target))} could not be put back")
         self.clear()
         for folder in self._made:
             with suppress(OSError):
@@ -147,23 +147,23 @@ class _Set:
         while self._passing:
             self._passing.popitem()[1].take_away()
 
-    def _beside(self, place: Path) -> PassingFolder:
-        if place.parent not in self._passing:
-            place.parent.mkdir(parents=True, exist_ok=True)
-            self._passing[place.parent] = PassingFolder(place.parent)
-        return self._passing[place.parent]
+    def _beside(self, target: Path) -> PassingFolder:
+        if target.parent not in self._passing:
+            target.parent.mkdir(parents=True, exist_ok=True)
+            self._passing[target.parent] = PassingFolder(target.parent)
+        return self._passing[target.parent]
 
 
-def _missing_folders(places: Iterable[Path]) -> list[Path]:
+def _missing_folders(targets: Iterable[Path]) -> list[Path]:
     """List the folders that are to be made, the innermost first."""
-    folders = {parent for place in places for parent in place.parents if not os.path.lexists(parent)}
+    folders = {parent for target in targets for parent in target.parents if not os.path.lexists(parent)}
     return sorted(folders, key=lambda folder: len(folder.parts), reverse=True)
 
 
-def _holds(place: Path, text: str) -> bool:
+def _holds(target: Path, text: str) -> bool:
     """True where a file is there and holds just this text."""
     try:
-        return place.read_text(encoding="utf-8-sig").replace("\r\n", "\n") == text
+        return target.read_text(encoding="utf-8-sig").replace("\r\n", "\n") == text
     except (OSError, UnicodeDecodeError):
         return False
 
@@ -171,16 +171,18 @@ def _holds(place: Path, text: str) -> bool:
 # --- problems ----------------------------------------------------------------------------------------------------
 
 
-def _refuse_existing(places: dict[Path, str], force: bool) -> None:
+def _refuse_existing(targets: dict[Path, str], force: bool) -> None:
     """Refuse to write over folders, and over files unless that is asked for."""
-    folders = [place for place in places if place.is_dir()]
-    existing = [] if force else [place for place in places if os.path.lexists(place) and place not in folders]
+    folders = [target for target in targets if target.is_dir()]
+    existing = [] if force else [target for target in targets if os.path.lexists(target) and target not in folders]
     hint = "nothing was written: name another folder, or give --force to write over it"
     problems = [
-        Problem(ProblemCode.FOLDER_IN_THE_WAY, str(place), 0, 0, "", "is a folder", "nothing was written: move it")
-        for place in folders
+        Problem(ProblemCode.FOLDER_IN_THE_WAY, str(target), 0, 0, "", "is a folder", "nothing was written: move it")
+        for target in folders
     ]
-    problems += [Problem(ProblemCode.FILE_EXISTS, str(place), 0, 0, "", "is there already", hint) for place in existing]
+    problems += [
+        Problem(ProblemCode.FILE_EXISTS, str(target), 0, 0, "", "is there already", hint) for target in existing
+    ]
     if problems:
         raise ProblemsFound(problems)
 
@@ -193,22 +195,22 @@ def _unwritable(at: Path, error: OSError | UnicodeEncodeError) -> Problem:
     return Problem(ProblemCode.CANNOT_BE_WRITTEN, str(at), 0, 0, "", "cannot be written", hint)
 
 
-def _not_put_back(place: Path, old: Path | None, error: OSError) -> Problem:
+def _not_put_back(target: Path, old: Path | None, error: OSError) -> Problem:
     """Tell of a file that stays the new one; its old text is kept under a name that no later run clears."""
     hint = f"it is the new one ({error.strerror})"
     if old:
         with suppress(OSError):
-            hint += f"; the old one is {old.rename(old.with_name(place.name))}"
-    return Problem(ProblemCode.NOT_PUT_BACK, str(place), 0, 0, "", "could not be put back", hint)
+            hint += f"; the old one is {old.rename(old.with_name(target.name))}"
+    return Problem(ProblemCode.NOT_PUT_BACK, str(target), 0, 0, "", "could not be put back", hint)
 
 
 # --- one file ----------------------------------------------------------------------------------------------------
 
 
-def _take_rights(waiting: Path, place: Path) -> None:
+def _take_rights(waiting: Path, target: Path) -> None:
     """Take the owner and mode of a file that is to be replaced, so far as that is allowed."""
     try:
-        old = place.lstat()
+        old = target.lstat()
     except FileNotFoundError:
         return
     if stat.S_ISREG(old.st_mode):
@@ -219,32 +221,32 @@ def _take_rights(waiting: Path, place: Path) -> None:
             waiting.chmod(stat.S_IMODE(old.st_mode))
 
 
-def _keep(place: Path, old: Path) -> None:
+def _keep(target: Path, old: Path) -> None:
     """Give a file a second name, or copy it where there are no second names. A link is kept, not its target."""
     try:
-        os.link(place, old, follow_symlinks=False)
+        os.link(target, old, follow_symlinks=False)
     except OSError as error:
         if error.errno not in NO_LINKS:
             raise
-        shutil.copy2(place, old, follow_symlinks=False)
+        shutil.copy2(target, old, follow_symlinks=False)
 
 
-def _name_anew(waiting: Path, place: Path) -> None:
+def _name_anew(waiting: Path, target: Path) -> None:
     """Give a file a name that is free. Where there are no second names, a file that appears between the look and the
     renaming is lost; the other way, to make it empty first, could leave it so."""
     try:
-        os.link(waiting, place)
+        os.link(waiting, target)
     except OSError as error:
         if error.errno not in NO_LINKS:
             raise
-        if os.path.lexists(place):
-            raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(place)) from None
-        waiting.rename(place)
+        if os.path.lexists(target):
+            raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(target)) from None
+        waiting.rename(target)
 
 
-def _is_in_place(waiting: Path, place: Path) -> bool:
+def _is_in_place(waiting: Path, target: Path) -> bool:
     """Recognise a file that has its final name: once renamed it has lost the passing one, once linked it has both."""
     try:
-        return os.path.samestat(waiting.lstat(), place.lstat())
+        return os.path.samestat(waiting.lstat(), target.lstat())
     except FileNotFoundError:
         return not os.path.lexists(waiting)

@@ -3,7 +3,6 @@
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length, Size
-from finishcalc.measures.money import Currency
 from finishcalc.measures.rounding import FINEST
 from finishcalc.model.cover import Cover
 from finishcalc.model.project import Project
@@ -65,25 +64,16 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
     The plans of the top are taken from `before`, which has the same top. A backing given `instead` is taken as it is.
     """
     top = before.top if before else plan_top(project.top, project.measuring, project.units)
-    shape, currency = top.shape, project.currency
+    shape = top.shape
     pieced = before.pieced if before else _plan_piecing(project)
     binding = _plan_binding(project, shape)
     backing = instead or _plan_backing(project, shape, binding)
     if binding and binding.cut == "leftover":
         binding = from_leftover(project, shape, backing, binding) or binding
-    batting = plan_batting(shape, project.batting, currency) if project.batting else None
+    batting = plan_batting(shape, project.batting, project.currency) if project.batting else None
     hem = plan_hem(shape, project.hem) if project.hem else None
     quilting = _plan_quilting(project, shape, hem, backing)
-    parts = (
-        Part("top", "Top", top.working, top.cautions),
-        _piecing_part(pieced),
-        _backing_part(backing),
-        Part("batting", "Batting", batting.working, batting.cautions) if batting else Part("batting", "Batting"),
-        _binding_part(project, shape, backing, binding),
-        _hem_part(project, shape, hem),
-        Part("quilting", "Quilting", quilting.working, quilting.cautions, stages=quilting.hours.stages),
-    )
-    return Plans(
+    plans = Plans(
         top=top,
         pieced=pieced,
         backing=backing,
@@ -91,21 +81,35 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
         binding=binding,
         hem=hem,
         quilting=quilting,
-        parts=parts,
-        hours=hours_of(in_order_of_work(stage for part in parts for stage in part.stages)),
-        cloth=_cloth_of(parts, currency),
+        parts=(),
+        hours=quilting.hours,
+        cloth=(),
     )
+    return _with_parts(project, plans)
 
 
 def with_binding(project: Project, plans: Plans, binding: BindingPlan) -> Plans:
-    """Replace the binding, and plan again the cloth that all parts need."""
-    binding_part = _binding_part(project, plans.top.shape, plans.backing, binding)
-    parts = tuple(binding_part if part.key == binding_part.key else part for part in plans.parts)
-    return plans._replace(binding=binding, parts=parts, cloth=_cloth_of(parts, project.currency))
+    """Replace the binding, and add up the hours and the cloth again."""
+    return _with_parts(project, plans._replace(binding=binding))
 
 
-def _cloth_of(parts: tuple[Part, ...], currency: Currency) -> tuple[Purchase, ...]:
-    return plan_cloth([need for part in parts for need in part.needs], currency)
+def _with_parts(project: Project, plans: Plans) -> Plans:
+    """Gather the plans as parts of the work, and add up the hours and the cloth of all parts."""
+    shape, quilting = plans.top.shape, plans.quilting
+    parts = (
+        Part("top", "Top", plans.top.working, plans.top.cautions),
+        _piecing_part(plans.pieced),
+        _backing_part(plans.backing),
+        _batting_part(plans.batting),
+        _binding_part(project, shape, plans.backing, plans.binding),
+        _hem_part(project, shape, plans.hem),
+        Part("quilting", "Quilting", quilting.working, quilting.cautions, stages=quilting.hours.stages),
+    )
+    return plans._replace(
+        parts=parts,
+        hours=hours_of(in_order_of_work(stage for part in parts for stage in part.stages)),
+        cloth=plan_cloth([need for part in parts for need in part.needs], project.currency),
+    )
 
 
 def _piecing_part(pieced: PiecedPlan | None) -> Part:
@@ -127,6 +131,10 @@ def _backing_part(backing: BackingPlan | None) -> Part:
         needs.append(Need(("strip",), fabric, "shop", unmatched_cut_lengths(backing.strip.cut_length)))
     stages = (seam_stage(backing.seam_minutes),) if backing.seams else ()
     return Part("backing", "Backing", backing.working, backing.cautions, tuple(needs), stages)
+
+
+def _batting_part(batting: BattingPlan | None) -> Part:
+    return Part("batting", "Batting", batting.working, batting.cautions) if batting else Part("batting", "Batting")
 
 
 def _binding_part(project: Project, shape: Shape, backing: BackingPlan | None, binding: BindingPlan | None) -> Part:

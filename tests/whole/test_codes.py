@@ -148,7 +148,7 @@ def found_in(text: str) -> list[ProblemCode]:
 @pytest.mark.parametrize("code", BY_COMMAND, ids=str)
 def test_a_mistake_at_the_command_line_has_its_code(code: ProblemCode, folder: Path, monkeypatch: pytest.MonkeyPatch):
     told: list[ProblemsFound] = []
-    monkeypatch.setattr("finishcalc.commandline.app.tell", lambda found, as_json: told.append(found))
+    monkeypatch.setattr("finishcalc.commandline.app.report_problems", lambda found, as_json: told.append(found))
     result = CliRunner().invoke(app, BY_COMMAND[code](folder))
     assert (result.exit_code, result.stdout) == (1, "")
     assert {problem.code for found in told for problem in found.problems} == {code}
@@ -189,7 +189,7 @@ def test_an_old_file_that_is_not_put_back_has_its_code(folder: Path, monkeypatch
     monkeypatch.setattr("os.replace", once_and_no_more)
     command = ["cut", str(folder / "plain.toml"), "--svg", str(folder / "pictures"), "--force"]
     told: list[ProblemsFound] = []
-    monkeypatch.setattr("finishcalc.commandline.app.tell", lambda found, as_json: told.append(found))
+    monkeypatch.setattr("finishcalc.commandline.app.report_problems", lambda found, as_json: told.append(found))
     assert CliRunner().invoke(app, command).exit_code == 1
     codes = [problem.code for found in told for problem in found.problems]
     assert codes == [ProblemCode.CANNOT_BE_WRITTEN, ProblemCode.NOT_PUT_BACK]
