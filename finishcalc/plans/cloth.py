@@ -15,7 +15,7 @@ from finishcalc.model.materials import Fabric
 from finishcalc.plans.cautions import Caution, caution, hindrance
 from finishcalc.wording.said import InUnit, Said, Share, Value, say
 
-USE_WORDS = {"strip": "the strip at the backing", "triangles": "the triangles"}
+USE_WORDS = {"strip": "the backing extension", "triangles": "the triangles"}
 """The uses of cloth that need more than their name in a sentence."""
 
 
@@ -152,12 +152,12 @@ def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:
     for each in purchases:
         bolt = InUnit(each.fabric.bolt, each.fabric.per)
         if len(each.lengths) > 1:
-            text = "{fabric} comes in bolts of {bolt}, and {count} lengths are taken: ask for the same dye lot."
+            text = "{fabric} comes in bolts of {bolt}, and {count} lengths are needed: ask for the same dye lot."
             found.append(
                 caution("second-length", text, fabric=capital(each.fabric.name), bolt=bolt, count=len(each.lengths))
             )
         if each.fabric.bolt and max(each.lengths) > each.fabric.bolt:
-            text = "No bolt of {bolt} holds a length of {length}: take another cloth, or seams the other way."
+            text = "No bolt of {bolt} holds a length of {length}: use another cloth, or run the seams the other way."
             longest = InUnit(max(each.lengths), each.fabric.per)
             found.append(hindrance("bolt-too-short", text, bolt=bolt, length=longest))
     return found

@@ -147,7 +147,7 @@ def quote_cautions(quote: Quote, foreign: frozenset[str]) -> list[Caution]:
         found.append(
             caution(
                 "sample-currency",
-                "Some sample prices were set in {theirs} and stand here as {ours}: put your own in a shop file.",
+                "Some sample prices were set in {theirs} and are used here as {ours}: put your own in a shop file.",
                 theirs=" and ".join(sorted(foreign)), ours=quote.currency.code,
             )
         )  # fmt: skip
