@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from finishcalc.pipeline import Finishing
 
 app = typer.Typer(
-    help="What a finished quilt top still costs: backing, batting, binding, quilting time and price.",
+    help="Work out the cost to finish a quilt top: backing, batting, binding, quilting time and price.",
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
     add_completion=False,
@@ -53,7 +53,7 @@ def _finishcalc(
         bool, typer.Option("--version", callback=_show_version, is_eager=True, help="Print the version and stop.")
     ] = False,
 ) -> None:
-    """What a finished quilt top still costs: backing, batting, binding, quilting time and price."""
+    """Work out the cost to finish a quilt top: backing, batting, binding, quilting time and price."""
 
 
 @app.command()
@@ -61,7 +61,7 @@ def quote(
     file: ProjectFile,
     reader: ReaderOption = None,
     explain: Annotated[
-        bool, typer.Option("--explain", help="Add each figure's arithmetic, and where each default stands.")
+        bool, typer.Option("--explain", help="Add each figure's arithmetic and the source of each default.")
     ] = False,
     as_json: JsonOption = False,
     tried: SetOption = None,
@@ -81,7 +81,7 @@ def quote(
 
     trials = trials_of(tried)
     if explain and len(trials) > 1:
-        raise typer.BadParameter("arithmetic is told of one choice at a time", param_hint="--explain")
+        raise typer.BadParameter("arithmetic is shown for one choice at a time", param_hint="--explain")
     try:
         results = try_file(file, shop, trials)
         paths = _quilting_pictures(results, svg, force) if svg else []
@@ -109,7 +109,7 @@ def _quilting_pictures(results: "list[Finishing]", folder: str, force: bool) -> 
     from finishcalc.rendering.writing import notation_of
 
     if len(results) > 1:
-        raise typer.BadParameter("pictures are of one choice", param_hint="--svg")
+        raise typer.BadParameter("pictures show one choice at a time", param_hint="--svg")
     (result,) = results
     files = passes_files(result.plans, notation_of(result))
     if not files:
@@ -162,7 +162,7 @@ def compare(
         typer.Option("--cloth", metavar="FABRIC", help="A cloth for the size chart, by its preset's name."),
     ] = None,
     keep_borders: Annotated[
-        bool, typer.Option("--keep-borders", help="Leave the last border as wide as it is designed.")
+        bool, typer.Option("--keep-borders", help="Keep the last border at its designed width.")
     ] = False,
     reader: ReaderOption = None,
     as_json: JsonOption = False,
@@ -171,7 +171,9 @@ def compare(
     svg: SvgOption = None,
     projects: Annotated[
         str | None,
-        typer.Option("--write", metavar="FOLDER", parser=folder, help="Also save each size as a project there."),
+        typer.Option(
+            "--write", metavar="FOLDER", parser=folder, help="Also save each size as a project in this folder."
+        ),
     ] = None,
     force: ForceOption = False,
     tried: SetOption = None,

@@ -52,7 +52,7 @@ def _refuse_leading_out(folders: Iterable[Texts]) -> None:
     outside = [place for folder, place in named if not _real(place.parent).is_relative_to(_real(folder))]
     hint = "nothing was written: name another folder"
     problems = [
-        Problem(ProblemCode.WRITING_OUTSIDE_FOLDER, str(place), 0, 0, "", "leads out of the folder to write to", hint)
+        Problem(ProblemCode.WRITING_OUTSIDE_FOLDER, str(place), 0, 0, "", "is outside the folder to write to", hint)
         for place in outside
     ]
     if problems:
@@ -174,30 +174,30 @@ def _refuse_existing(places: dict[Path, str], force: bool) -> None:
     """Folders are never written over; files only where that is asked for."""
     folders = [place for place in places if place.is_dir()]
     there = [] if force else [place for place in places if os.path.lexists(place) and place not in folders]
-    hint = "nothing was written: name another folder, or give --force to write over it"
+    hint = "nothing was written: name another folder, or give --force to overwrite it"
     problems = [
         Problem(ProblemCode.FOLDER_IN_THE_WAY, str(place), 0, 0, "", "is a folder", "nothing was written: move it")
         for place in folders
     ]
-    problems += [Problem(ProblemCode.FILE_EXISTS, str(place), 0, 0, "", "is there already", hint) for place in there]
+    problems += [Problem(ProblemCode.FILE_EXISTS, str(place), 0, 0, "", "already exists", hint) for place in there]
     if problems:
         raise ProblemsFound(problems)
 
 
 def _unwritable(at: Path, error: OSError | UnicodeEncodeError) -> Problem:
     if isinstance(error, UnicodeEncodeError):
-        hint = "a text holds characters that no file in UTF-8 has"
+        hint = "a text has characters that UTF-8 cannot hold"
         return Problem(ProblemCode.UNWRITABLE_CHARACTERS, str(at), 0, 0, "", "cannot be written", hint)
-    hint = error.strerror or "check the folder and what you may write"
+    hint = error.strerror or "check the folder and your right to write in it"
     return Problem(ProblemCode.CANNOT_BE_WRITTEN, str(at), 0, 0, "", "cannot be written", hint)
 
 
 def _not_put_back(place: Path, old: Path | None, error: OSError) -> Problem:
     """Tell of a file that stays the new one; its old text is kept under a name that no later run clears."""
-    hint = f"it is the new one ({error.strerror})"
+    hint = f"it now holds the new text ({error.strerror})"
     if old:
         with suppress(OSError):
-            hint += f"; the old one is {old.rename(old.with_name(place.name))}"
+            hint += f"; the old text is in {old.rename(old.with_name(place.name))}"
     return Problem(ProblemCode.NOT_PUT_BACK, str(place), 0, 0, "", "could not be put back", hint)
 
 

@@ -98,7 +98,7 @@ def test_a_unit_over_a_figure_for_another_is_refused(shop: str, project: str, ke
         in_shop(tmp_path, shop, project)
     (problem,) = found.value.problems
     assert problem.path == key
-    assert "which is one for each" in problem.message
+    assert "which is per" in problem.message
     names = problem.hint.removeprefix("give ").removesuffix(" for it too")
     assert set(re.split(", | and ", names)) <= set(re.split(", | and ", figures))
 
@@ -162,18 +162,18 @@ def test_an_hour_is_charged_whether_someone_stands_by_or_not(tmp_path: Path):
 @pytest.mark.parametrize(
     ("shop", "message"),
     [
-        ("[rates.quilting.own]\nper = 'hour'\n", "says neither a price nor steps of size"),
+        ("[rates.quilting.own]\nper = 'hour'\n", "has neither a price nor steps of size"),
         ("[rates.quilting.own]\nsteps = []\nmore = 1\neach = 500\n", "its sizes do not rise"),
         ("[rates.quilting]\nown = { steps = [{ name = 'a', up_to = 9, price = 1 }] }\n", "more and each are missing"),
         (
             "[rates.quilting]\nedge-to-edge = { per = 'hour' }\n",
-            "is a unit of your own for a sample figure, which is one for each sq in",
+            "changes the unit of a sample figure, which is per sq in",
         ),
-        ("[rates]\nquilting_per = 'sq ft'\n", "is a unit of your own for a sample figure, which is one for each sq in"),
+        ("[rates]\nquilting_per = 'sq ft'\n", "changes the unit of a sample figure, which is per sq in"),
         ("[rates.quilting]\nedge-to-edge = { price = 1, per = 'tie' }\n", "there are no ties to count"),
         (
             "[rates.quilting.own]\nprice = 3\nsteps = [{ name = 'a', up_to = 9, price = 1 }]\nmore = 1\neach = 9\n",
-            "has a price and steps of size too",
+            "has both a price and steps of size",
         ),
         ("[rates.quilting.own]\nprice = 3\nmore = 5\n", "there are no steps of size to go beyond"),
         ("[offers]\nextras = ['labl']\n", 'there is no extra "labl"'),
@@ -194,7 +194,7 @@ def test_what_is_flat_is_for_a_whole_top(rate: str, tmp_path: Path):
     areas = "[[quilting.areas]]\nstyle = 'channels-3'\nshare = '20 %'\n"
     with pytest.raises(ProblemsFound) as found:
         in_shop(tmp_path, f"[rates.quilting]\nedge-to-edge = {rate}\n", LAP + areas)
-    assert "is for a whole top, and this one has areas" in found.value.problems[0].message
+    assert "is for a whole top, but this one has areas" in found.value.problems[0].message
 
 
 def test_areas_by_the_hour_go_by_their_own_time(tmp_path: Path):

@@ -175,7 +175,7 @@ def test_the_command_writes_whole_files_and_never_over_others(tmp_path: Path):
     assert sorted(path.name for path in (tmp_path / "out").iterdir()) == ["backing.svg", "cloth.svg"]
     again = run(*cut)
     assert again.exit_code == 1
-    assert "is there already" in again.stderr
+    assert "already exists" in again.stderr
     assert again.stdout == ""
     assert run(*cut, "--force").exit_code == 0
 

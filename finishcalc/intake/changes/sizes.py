@@ -76,7 +76,7 @@ def asked(text: str, known: Catalogue) -> Asked:
     head, *rest = re.split(AFTER, text)
     options = dict(_option(part, known.units) for part in rest)
     if len(options) < len(rest):
-        raise MeasureError(ProblemCode.SAID_TWICE, "says the same twice", "keep the one you mean")
+        raise MeasureError(ProblemCode.SAID_TWICE, "gives one word twice", "keep the one you mean")
     target = _cover(head, options, known) or _plain(head, options, known)
     drops = SIZES + ((("top", "use"),) if target.has_use else ()) + (CURVED if target.shape != "rectangle" else ())
     return Asked(text, Change(f'--as "{said}"', drops, tuple(target.puts.items())))
@@ -87,7 +87,7 @@ def _option(part: str, units: str) -> tuple[str, str]:
     word, _, value = part.partition(" ")
     if not value.strip():
         raise MeasureError(
-            ProblemCode.AMOUNT_NOT_SAID, f"says {word} and not how much", f'write it as in "queen {word} 12"'
+            ProblemCode.AMOUNT_NOT_SAID, f"gives no amount for {word}", f'write it as in "queen {word} 12"'
         )
     if word != "draw-up":
         Length.parse(value.strip(), units)
@@ -138,8 +138,8 @@ def _plain(head: str, options: dict[str, str], known: Catalogue) -> Target:
     if options:
         raise MeasureError(
             ProblemCode.NOTHING_TO_COVER,
-            "only a bed or a table is hung over",
-            'say what it covers, as in "table 36x72 drop 10"',
+            "only the cover of a bed or table has a drop",
+            'name the table or bed, as in "table 36x72 drop 10"',
         )
     use = named or _use_of_the_cover(known)
     puts: dict[KeyPath, Any] = {("top", "use"): use} if use else {}
@@ -176,7 +176,7 @@ def _outline(text: str, known: Catalogue) -> tuple[str, dict[str, Any]]:
         names = [name for kind in COVERED.values() for name in known.names(kind)]
         raise MeasureError(
             ProblemCode.UNKNOWN_SIZE,
-            "is no bed, table or size that is known",
+            "is not a known bed, table or size",
             did_you_mean(text, names) or "give " + FORMS,
         )
     width, length = (_side(side, known.units) for side in sides)
@@ -188,6 +188,6 @@ def _side(text: str, units: str) -> int | str:
     text = text.strip()
     if first := re.match(r"[^\W\d]{3,} ", text):
         hint = did_you_mean(first[0].strip(), [*COVERED, "round", "oval", *USES]) or "give " + FORMS
-        raise MeasureError(ProblemCode.UNKNOWN_SIZE, "is no bed, table or size that is known", hint)
+        raise MeasureError(ProblemCode.UNKNOWN_SIZE, "is not a known bed, table or size", hint)
     Length.parse(text, units)
     return int(text) if text.isascii() and text.isdigit() else text

@@ -18,11 +18,11 @@ def covers_one_thing(check: Check) -> None:
         return
     said = {str(path[2]): path for path in check.given_under(COVERS, by_the_project=True)}
     if {"bed", "table"} <= said.keys():
-        message = "the cover is for a bed and for a table"
+        message = "the cover is for both a bed and a table"
         check.wrong(ProblemCode.BED_AND_TABLE, [said["table"]], message, "keep bed or table", table=True)
     elif said and not said.keys() & {"bed", "table"}:
         message = "there is neither a bed nor a table to cover"
-        check.wrong(ProblemCode.NOTHING_TO_COVER, list(said.values()), message, 'add bed = "queen", for one')
+        check.wrong(ProblemCode.NOTHING_TO_COVER, list(said.values()), message, 'add bed = "queen", for example')
     covers = check.tables.top.covers
     for key in ("foot_drop", "pillow_tuck"):
         if key in said and covers.table and not covers.bed:

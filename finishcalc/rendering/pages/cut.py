@@ -173,7 +173,7 @@ def _binding_steps(plan: BindingPlan, notation: Notation) -> list[str]:
         return [
             f"a square of {side} by {side}, of {show(plan.fabric.name)}",
             "cut it from corner to corner, and sew two straight edges together",
-            f"draw lines {wide} apart along the bias edges, sew it into a tube offset by one line, and cut round and round",
+            f"draw lines {wide} apart along the bias edges, sew it into a tube one line off, and cut round and round",
             f"{counted(plan.square.rounds, 'round')}: {enough}",
         ]
     steps = [f"{offcut_words(plan, notation)}, of {show(plan.fabric.name)}"] if plan.offcuts else []

@@ -112,7 +112,8 @@ NOTHING_TO_CUT_FROM = {
         "the shop supplies one cloth and the customer the other",
     ),
     "supplied": (
-        "[backing]\nhave = '9 yd'\n" + LEFTOVER + "supplied_by = 'customer'\n", "the customer supplies the backing cloth",
+        "[backing]\nhave = '9 yd'\n" + LEFTOVER + "supplied_by = 'customer'\n",
+        "the customer supplies the backing cloth",
     ),
     # 2 panels of (68 + 8 + 1) / 2 = 38 1/2 leave 1 1/2 of the 40 beside each, and a strip is 2 1/2 wide
     "too narrow": (
