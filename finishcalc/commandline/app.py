@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from finishcalc.wording.said import Audience
 
 app = typer.Typer(
-    help="What a finished quilt top still costs: backing, batting, binding, quilting time and price.",
+    help="Work out the cost to finish a quilt top: backing, batting, binding, quilting time and price.",
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
     add_completion=False,
@@ -55,7 +55,7 @@ def _finishcalc(
         bool, typer.Option("--version", callback=_show_version, is_eager=True, help="Print the version and stop.")
     ] = False,
 ) -> None:
-    """What a finished quilt top still costs: backing, batting, binding, quilting time and price."""
+    """Work out the cost to finish a quilt top: backing, batting, binding, quilting time and price."""
 
 
 @app.command()
@@ -63,7 +63,7 @@ def quote(
     file: ProjectFile,
     reader: ReaderOption = None,
     explain: Annotated[
-        bool, typer.Option("--explain", help="Add each figure's arithmetic, and where each default stands.")
+        bool, typer.Option("--explain", help="Add each figure's arithmetic and the source of each default.")
     ] = False,
     as_json: JsonOption = False,
     settings: SetOption = None,
@@ -83,7 +83,7 @@ def quote(
 
     trials = trials_of(settings)
     if explain and len(trials) > 1:
-        raise typer.BadParameter("arithmetic is told of one choice at a time", param_hint="--explain")
+        raise typer.BadParameter("arithmetic is shown for one choice at a time", param_hint="--explain")
     try:
         results = try_file(file, shop, trials)
         paths = _quilting_pictures(results, svg, force) if svg else []
@@ -114,7 +114,7 @@ def _quilting_pictures(results: "list[Finishing]", folder: str, force: bool) -> 
     from finishcalc.rendering.writing import notation_of
 
     if len(results) > 1:
-        raise typer.BadParameter("pictures are of one choice", param_hint="--svg")
+        raise typer.BadParameter("pictures show one choice at a time", param_hint="--svg")
     (result,) = results
     files = passes_files(result.plans, notation_of(result))
     if not files:
@@ -167,7 +167,7 @@ def compare(
         typer.Option("--cloth", metavar="FABRIC", help="A cloth for the size chart, by its preset's name."),
     ] = None,
     keep_borders: Annotated[
-        bool, typer.Option("--keep-borders", help="Leave the last border as wide as it is designed.")
+        bool, typer.Option("--keep-borders", help="Keep the last border at its designed width.")
     ] = False,
     reader: ReaderOption = None,
     as_json: JsonOption = False,
@@ -176,7 +176,9 @@ def compare(
     svg: SvgOption = None,
     projects: Annotated[
         str | None,
-        typer.Option("--write", metavar="FOLDER", parser=folder, help="Also save each size as a project there."),
+        typer.Option(
+            "--write", metavar="FOLDER", parser=folder, help="Also save each size as a project in this folder."
+        ),
     ] = None,
     force: ForceOption = False,
     settings: SetOption = None,

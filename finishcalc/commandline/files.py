@@ -52,7 +52,7 @@ def _refuse_leading_out(folders: Iterable[Texts]) -> None:
     outside = [target for folder, target in named if not _real(target.parent).is_relative_to(_real(folder))]
     hint = "nothing was written: name another folder"
     problems = [
-        Problem(ProblemCode.WRITING_OUTSIDE_FOLDER, str(target), 0, 0, "", "leads out of the folder to write to", hint)
+        Problem(ProblemCode.WRITING_OUTSIDE_FOLDER, str(target), 0, 0, "", "is outside the folder to write to", hint)
         for target in outside
     ]
     if problems:
@@ -175,32 +175,30 @@ def _refuse_existing(targets: dict[Path, str], force: bool) -> None:
     """Refuse to write over folders, and over files unless that is asked for."""
     folders = [target for target in targets if target.is_dir()]
     existing = [] if force else [target for target in targets if os.path.lexists(target) and target not in folders]
-    hint = "nothing was written: name another folder, or give --force to write over it"
+    hint = "nothing was written: name another folder, or give --force to overwrite it"
     problems = [
         Problem(ProblemCode.FOLDER_IN_THE_WAY, str(target), 0, 0, "", "is a folder", "nothing was written: move it")
         for target in folders
     ]
-    problems += [
-        Problem(ProblemCode.FILE_EXISTS, str(target), 0, 0, "", "is there already", hint) for target in existing
-    ]
+    problems += [Problem(ProblemCode.FILE_EXISTS, str(target), 0, 0, "", "already exists", hint) for target in existing]
     if problems:
         raise ProblemsFound(problems)
 
 
 def _unwritable(at: Path, error: OSError | UnicodeEncodeError) -> Problem:
     if isinstance(error, UnicodeEncodeError):
-        hint = "a text holds characters that no file in UTF-8 has"
+        hint = "a text has characters that UTF-8 cannot hold"
         return Problem(ProblemCode.UNWRITABLE_CHARACTERS, str(at), 0, 0, "", "cannot be written", hint)
-    hint = error.strerror or "check the folder and what you may write"
+    hint = error.strerror or "check the folder and your right to write in it"
     return Problem(ProblemCode.CANNOT_BE_WRITTEN, str(at), 0, 0, "", "cannot be written", hint)
 
 
 def _not_put_back(target: Path, old: Path | None, error: OSError) -> Problem:
     """Tell of a file that stays the new one; its old text is kept under a name that no later run clears."""
-    hint = f"it is the new one ({error.strerror})"
+    hint = f"it now holds the new text ({error.strerror})"
     if old:
         with suppress(OSError):
-            hint += f"; the old one is {old.rename(old.with_name(target.name))}"
+            hint += f"; the old text is in {old.rename(old.with_name(target.name))}"
     return Problem(ProblemCode.NOT_PUT_BACK, str(target), 0, 0, "", "could not be put back", hint)
 
 

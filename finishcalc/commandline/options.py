@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 ProjectFile = Annotated[str, typer.Argument(metavar="FILE", help="The project file; - reads standard input.")]
 ShopFile = Annotated[
     str | None,
-    typer.Option("--shop", metavar="SHOP", help="The shop file; stands over the one the project names."),
+    typer.Option("--shop", metavar="SHOP", help="The shop file; overrides the one the project names."),
 ]
 
 
@@ -34,16 +34,16 @@ def folder(value: str) -> str:
 
 
 ReaderOption = Annotated[
-    str | None, typer.Option("--for", metavar="READER", parser=audience, help="Who reads it: customer or studio.")
+    str | None, typer.Option("--for", metavar="READER", parser=audience, help="The reader: customer or studio.")
 ]
 JsonOption = Annotated[
-    bool, typer.Option("--json", help="One JSON document instead of text; the studio's unless --for says else.")
+    bool, typer.Option("--json", help="One JSON document instead of text; the studio's unless --for says otherwise.")
 ]
 SvgOption = Annotated[
     str | None,
-    typer.Option("--svg", metavar="FOLDER", parser=folder, help="Also write the pictures there, as SVG."),
+    typer.Option("--svg", metavar="FOLDER", parser=folder, help="Also write the pictures to this folder, as SVG."),
 ]
-ForceOption = Annotated[bool, typer.Option("--force", help="Write over files that are there already.")]
+ForceOption = Annotated[bool, typer.Option("--force", help="Overwrite existing files.")]
 SetOption = Annotated[
     list[str] | None,
     typer.Option("--set", metavar="KEY=VALUE", help="Try a value, as in backing.overage=3."),

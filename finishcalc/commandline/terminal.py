@@ -36,7 +36,7 @@ def write(text: str, error: bool = False) -> None:
         return
     stream = sys.stderr if error else sys.stdout
     if not error:
-        note("what it prints may not be whole")
+        note("the output may be incomplete")
     try:
         if stream is None:
             raise OSError(EBADF, "standard output is closed")

@@ -64,7 +64,7 @@ def _words(detail: ErrorDetails, section: type[Section]) -> tuple[ProblemCode, s
     if kind == "tuple_type":
         return ProblemCode.NOT_A_LIST, "is not a list", "write it in brackets: [ ... ]"
     if kind == "too_long":
-        message = "has too many names" if context["field_type"] == "Dictionary" else "is too long a list"
+        message = "has too many names" if context["field_type"] == "Dictionary" else "has too many items"
         return ProblemCode.LIST_TOO_LONG, message, f"give at most {context['max_length']}"
     raise AssertionError(f"no words for {kind}")
 
@@ -74,7 +74,7 @@ def _choice_words(detail: ErrorDetails, section: type[Section]) -> tuple[str, st
     choices, word = _spec_at(section, detail["loc"]).choices, detail["input"]
     shown = f'"{shorten(word)}"' if isinstance(word, str) else "that"
     near = did_you_mean(word, choices) if isinstance(word, str) else ""
-    return f"{shown} is not possible here", near or one_of(choices)
+    return f"{shown} is not a choice here", near or one_of(choices)
 
 
 def _known(section: type[Section], loc: tuple[int | str, ...]) -> str:

@@ -19,11 +19,11 @@ def name_refused(named: str, folder: PurePath, project: str) -> tuple[ProblemCod
             'write shop = "my-studio.toml", or leave it out for the sample shop',
         )
     if path.anchor or ".." in path.parts:
-        return ProblemCode.SHOP_OUTSIDE_FOLDER, "lies outside the project's folder", BESIDE
+        return ProblemCode.SHOP_OUTSIDE_FOLDER, "is outside the project's folder", BESIDE
     if leads_out(folder, named):
-        message = "is a link that leads out of the project's folder"
+        message = "is a link to a file outside the project's folder"
         return ProblemCode.SHOP_OUTSIDE_FOLDER, message, "put a copy of the shop file in its place"
     if is_same_file(str(folder / named), project):
         hint = 'name the file that holds the shop: shop = "my-studio.toml"'
-        return ProblemCode.SHOP_IS_THE_PROJECT, "names the project file itself", hint
+        return ProblemCode.SHOP_IS_THE_PROJECT, "is the project file itself", hint
     return None

@@ -103,7 +103,7 @@ def read(name: str) -> Source:
     shown = STANDARD_INPUT if name == "-" else name
     try:
         if name == "-" and sys.stdin is None:
-            raise ValueError("it is closed: name a file, or send one in")
+            raise ValueError("it is closed: name a file, or pipe one in")
         if name == "-":
             data = sys.stdin.buffer.read(LARGEST + 1)
         else:
@@ -190,7 +190,7 @@ def _not_toml(source: Source, message: str) -> Problem:
     if table := re.match(r"Cannot declare \((.*?),?\) twice", what):
         name = ".".join(re.findall(r"'([^']*)'", table[1]))
         return source.problem_at(
-            ProblemCode.TABLE_TWICE, offset, f"[{plain(name)}] stands twice", "put all its keys under one of them"
+            ProblemCode.TABLE_TWICE, offset, f"[{plain(name)}] is given twice", "put all its keys under one of them"
         )
     if what.startswith("Cannot overwrite"):
         return _given_twice(source, offset)
@@ -211,7 +211,7 @@ def _mend(message: str) -> str:
     for word, mend in MENDS.items():
         if word in message:
             return mend
-    return "see toml.io for how the line should look"
+    return "see toml.io for the right form"
 
 
 def _given_twice(source: Source, offset: int) -> Problem:
@@ -238,6 +238,6 @@ def _huge_number(source: Source) -> Problem:
     hint = "use at most 9 digits"
     if not match:
         return Problem(
-            ProblemCode.TOO_MANY_DIGITS, source.name, 0, 0, "", "holds a number or date that cannot be read", hint
+            ProblemCode.TOO_MANY_DIGITS, source.name, 0, 0, "", "has a number or date that cannot be read", hint
         )
-    return source.problem_at(ProblemCode.TOO_MANY_DIGITS, match.start(), "holds a number that is far too long", hint)
+    return source.problem_at(ProblemCode.TOO_MANY_DIGITS, match.start(), "has a number that is far too long", hint)

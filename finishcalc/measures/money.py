@@ -38,7 +38,7 @@ class Currency:
         if code not in ACTIVE:
             raise MeasureError(
                 ProblemCode.UNKNOWN_CURRENCY,
-                f'"{shorten(code)}" is no currency',
+                f'"{shorten(code)}" is not a currency',
                 'use the three letters of ISO 4217, as in "USD"',
             )
         return cls(code, MINOR_DIGITS.get(code, 2))

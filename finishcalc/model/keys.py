@@ -87,9 +87,7 @@ def price(most: int) -> Key:
     def take(value: object, reading: FileUnits) -> Fraction:
         amount: Fraction = one(value, reading)
         if (amount * 10**6).denominator != 1:
-            raise MeasureError(
-                ProblemCode.TOO_FINE, "is finer than can be printed", 'use at most six decimals: "0.333333"'
-            )
+            raise MeasureError(ProblemCode.TOO_FINE, "has too many decimals", 'use at most six decimals: "0.333333"')
         return amount
 
     return Key(take)
@@ -105,7 +103,7 @@ def whole_number(least: int, most: int) -> Key:
         except MeasureError as error:
             raise MeasureError(error.code, str(error), hint) from None
         if count.denominator != 1 or not least <= count <= most:
-            raise MeasureError(ProblemCode.NOT_A_COUNT, "is not a count that can be used", hint)
+            raise MeasureError(ProblemCode.NOT_A_COUNT, "is not a valid count", hint)
         return int(count)
 
     return Key(take)
@@ -118,7 +116,7 @@ def share(most: Fraction) -> Key:
         if not isinstance(value, str) or not value.strip().endswith("%"):
             raise MeasureError(
                 ProblemCode.NOT_A_SHARE,
-                "is not a share in per cent",
+                "is not a percentage",
                 f'write it in quotes with its sign: "{_likely(value)} %"',
             )
         part = exact(value.strip()[:-1].strip()) / 100
@@ -126,12 +124,10 @@ def share(most: Fraction) -> Key:
             raise MeasureError(
                 ProblemCode.OUT_OF_BOUNDS,
                 "is out of bounds",
-                f"use a share from 0 % to {Notation('in').show(most * 100)} %",
+                f"use a percentage from 0 % to {Notation('in').show(most * 100)} %",
             )
         if (part * 100_000).denominator != 1:
-            raise MeasureError(
-                ProblemCode.TOO_FINE, "is finer than can be printed", 'use at most three decimals: "33.333 %"'
-            )
+            raise MeasureError(ProblemCode.TOO_FINE, "has too many decimals", 'use at most three decimals: "33.333 %"')
         return part
 
     return Key(take, per_cent=True)
@@ -168,7 +164,7 @@ def several(names: tuple[str, ...], kind: str, short: str) -> Key:
         if not isinstance(value, list):
             raise MeasureError(ProblemCode.NOT_A_LIST, "is not a list", f"write it in brackets: {list(names)}")
         if any(name not in names for name in value):
-            raise MeasureError(ProblemCode.NOT_A_CHOICE, f"holds a word that is no {kind}", one_of(names))
+            raise MeasureError(ProblemCode.NOT_A_CHOICE, f"has a word that is not a {kind}", one_of(names))
         if len(set(value)) < len(value):
             raise MeasureError(ProblemCode.NAMED_TWICE, f"names a {short} twice", f"name each {short} once")
         return tuple(value)
@@ -178,7 +174,7 @@ def several(names: tuple[str, ...], kind: str, short: str) -> Key:
 
 def _refuse_long(values: list[Any]) -> None:
     if len(values) > MOST_VALUES:
-        raise MeasureError(ProblemCode.LIST_TOO_LONG, "is too long a list", f"give at most {MOST_VALUES}")
+        raise MeasureError(ProblemCode.LIST_TOO_LONG, "has too many items", f"give at most {MOST_VALUES}")
 
 
 def _take_lines(value: object, reading: FileUnits) -> tuple[str, ...]:
@@ -236,8 +232,8 @@ def _take_date(value: object, _: FileUnits) -> date:
     if not 1900 <= value.year < 2200:
         raise MeasureError(
             ProblemCode.YEAR_OUT_OF_RANGE,
-            "is no day a quilt is quoted on",
-            "write the year with its four figures: 2026-05-04",
+            "is not a possible day for a quote",
+            "write the year in four figures: 2026-05-04",
         )
     return value
 

@@ -186,7 +186,7 @@ class Stage(Section, whole=True):
         """Minutes rise from low to high; speeds, which the stitching has, fall."""
         if self.each in ("stitching", "straight"):
             if self.speed is None:
-                hint = "say what its figures count: speed = 1 for lengths of 1 a minute"
+                hint = "add the unit its figures count: speed = 1 for 1 a minute"
                 raise refusal(MeasureError(ProblemCode.STAGE_WITHOUT_SPEED, "has no speed", hint))
             if not self.low >= self.likely >= self.high > 0:
                 hint = "low is the quickest, high the slowest, all above 0"

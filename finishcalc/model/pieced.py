@@ -127,7 +127,7 @@ class PiecedTop(NamedTuple):
 
     @property
     def centre_size(self) -> Size:
-        """The part within the borders, raw edge to raw edge; on point a hair more than it is."""
+        """The part within the borders, unfinished size; on point a hair more than it is."""
         if not self.blocks:
             if not self.centre:
                 raise AssertionError("a pieced top has blocks or a centre")

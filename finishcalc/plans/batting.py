@@ -112,6 +112,6 @@ def _cheapest_said(chosen: BattingOption | None) -> Iterator[Said]:
 
 
 def _nothing_covers(name: str, needed: Size) -> Caution:
-    text = "No {name} that is sold covers {w} x {l}: join two, take another batting, or less overage. "
-    text += "The price is without batting."
+    text = "No size of {name} covers {w} x {l}: join two, use another batting, or reduce the overage. "
+    text += "The price excludes batting."
     return blocking_caution("batting-too-small", text, name=name, w=needed.width, l=needed.length)

@@ -67,7 +67,7 @@ CUTTER = Caution(
 )
 TAX = Caution(
     "tax",
-    say_in_house("Tax: whether work on a customer's own goods is taxed differs by place. Ask your own tax authority."),
+    say_in_house("Tax on work on a customer's own goods differs by place: ask your own tax authority."),
     "California Regulation 1526; COMAR 03.06.01.30",
 )
 

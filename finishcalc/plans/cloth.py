@@ -16,7 +16,7 @@ from finishcalc.plans.cautions import Caution, blocking_caution, caution
 from finishcalc.wording.said import InUnit, Said, Share, Value, say
 from finishcalc.wording.words import capital, in_words
 
-USE_WORDS = {"strip": "the strip at the backing", "triangles": "the triangles"}
+USE_WORDS = {"strip": "the backing extension", "triangles": "the triangles"}
 """The uses of cloth that need more than their name in a sentence."""
 
 
@@ -154,10 +154,10 @@ def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:
         fabric, count = purchase.fabric, len(purchase.lengths)
         bolt = InUnit(fabric.bolt, fabric.per)
         if count > 1:
-            text = "{fabric} comes in bolts of {bolt}, and {count} lengths are taken: ask for the same dye lot."
+            text = "{fabric} comes in bolts of {bolt}, and {count} lengths are needed: ask for the same dye lot."
             cautions.append(caution("second-length", text, fabric=capital(fabric.name), bolt=bolt, count=count))
         if fabric.bolt and max(purchase.lengths) > fabric.bolt:
-            text = "No bolt of {bolt} holds a length of {length}: take another cloth, or seams the other way."
+            text = "No bolt of {bolt} holds a length of {length}: use another cloth, or run the seams the other way."
             longest = InUnit(max(purchase.lengths), fabric.per)
             cautions.append(blocking_caution("bolt-too-short", text, bolt=bolt, length=longest))
     return cautions

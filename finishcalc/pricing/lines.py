@@ -45,7 +45,7 @@ def _materials(_project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
 def _seams(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
     backing, rate = plans.backing, shop.rates.seam
     if backing and backing.seams:
-        label = say("Seams of the strip at the backing" if backing.strip else "Backing seams sewn")
+        label = say("Seams of the backing extension" if backing.strip else "Backing seams sewn")
         count, minutes = Fraction(backing.seams), backing.seam_minutes
         yield priced(label, "labour", count, "each", rate.value, project.currency, (rate,), minutes=minutes)
 
@@ -142,7 +142,7 @@ def _handling(project: Project, shop: Shop, _plans: Plans) -> Iterator[Line]:
     )
     for part, supplier, rate in supplied_parts:
         if supplier == "customer":
-            label = say(f"Your {part}, handled")
+            label = say(f"Handling your {part}")
             yield priced(label, "labour", Fraction(1), "each", rate.value, project.currency, (rate,))
 
 

@@ -118,7 +118,7 @@ def quote_cautions(quote: Quote, foreign: frozenset[str]) -> list[Caution]:
     """Warn of the tax, and of sample prices in `foreign` currencies, which are not the quote's own."""
     cautions = [TAX] if quote.taxes else []
     if foreign:
-        text = "Some sample prices were set in {theirs} and stand here as {ours}: put your own in a shop file."
+        text = "Some sample prices were set in {theirs} and are used here as {ours}: put your own in a shop file."
         theirs = " and ".join(sorted(foreign))
         cautions.append(caution("sample-currency", text, theirs=theirs, ours=quote.currency.code))
     return cautions

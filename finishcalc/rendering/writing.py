@@ -15,7 +15,7 @@ SAMPLE_MARK = "*"
 
 def sample_note(rates: str) -> str:
     """Explain the mark. A quote marks lines, each with "a sample rate"; a comparison totals, with "sample rates"."""
-    return f"{SAMPLE_MARK} rests on {rates}, not on the studio's own: see presets/shops."
+    return f"{SAMPLE_MARK} based on {rates}, not the studio's own: see presets/shops."
 
 
 def notation_of(result: Finishing) -> Notation:

@@ -250,7 +250,7 @@ def test_a_shop_outside_the_folder_is_refused_also_where_another_is_asked_for(
     studio: Path, asked: tuple[str, ...], monkeypatch: pytest.MonkeyPatch
 ):
     monkeypatch.chdir(studio)
-    assert "lies outside the project's folder" in run("quote", "outside-top.toml", *asked).stderr
+    assert "is outside the project's folder" in run("quote", "outside-top.toml", *asked).stderr
 
 
 def test_a_shop_named_on_standard_input_lies_where_one_stands(studio: Path, monkeypatch: pytest.MonkeyPatch):

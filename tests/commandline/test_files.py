@@ -36,7 +36,7 @@ def test_none_is_written_where_one_is_there_already(tmp_path: Path):
     (tmp_path / "two.svg").write_text("hers")
     with pytest.raises(ProblemsFound) as found:
         write_all([(str(tmp_path), TEXTS)])
-    assert [problem.message for problem in found.value.problems] == ["is there already"]
+    assert [problem.message for problem in found.value.problems] == ["already exists"]
     assert names(tmp_path) == ["two.svg"]
     assert (tmp_path / "two.svg").read_text() == "hers"
 
@@ -203,7 +203,7 @@ def test_an_old_file_that_cannot_be_put_back_is_kept_and_told(old: Path, monkeyp
             write_all([(str(old), TEXTS)], force=True)
     unwritten, unrestored = found.value.problems
     assert (unwritten.file, unrestored.file) == (str(old / "two.svg"), str(old / "one.svg"))
-    kept = Path(unrestored.hint.rpartition("the old one is ")[2])
+    kept = Path(unrestored.hint.rpartition("the old text is in ")[2])
     write_all([(str(old), TEXTS)], force=True)
     assert kept.read_text() == OLD["one.svg"]
 

@@ -31,7 +31,7 @@ def top(tmp_path: Path) -> Path:
 # --- closed and full ---------------------------------------------------------------------------------------------
 
 STREAMS = [
-    ("quote - <&-", 1, "", "standard input: cannot be read\n    it is closed: name a file, or send one in\n"),
+    ("quote - <&-", 1, "", "standard input: cannot be read\n    it is closed: name a file, or pipe one in\n"),
     ("quote two.toml >&-", 1, "", CLOSED_OUT),
     ("cut two.toml >&-", 1, "", CLOSED_OUT),
     ("--help >&-", 1, "", "finishcalc: " + CLOSED_OUT),
@@ -168,5 +168,5 @@ def test_a_stop_does_not_deny_what_was_written(top: Path):
         _, said = process.communicate(timeout=60)
     os.close(reading)
     assert process.returncode == 143
-    assert said == "finishcalc: stopped; the files were written; what it prints may not be whole\n"
+    assert said == "finishcalc: stopped; the files were written; the output may be incomplete\n"
     assert (top / "pictures" / "passes.svg").exists()

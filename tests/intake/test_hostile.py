@@ -230,7 +230,7 @@ def test_a_project_names_no_shop_outside_its_folder(
     before = everything(home.parent)
     done = CliRunner().invoke(app, [*command, "top.toml", *asked])
     assert done.exit_code == 1
-    assert "shop: lies outside the project's folder" in done.stderr or '"lies outside' in done.stderr
+    assert "shop: is outside the project's folder" in done.stderr or '"is outside' in done.stderr
     assert "PRECIOUS" not in done.output
     assert everything(home.parent) == before
 
@@ -258,7 +258,7 @@ def test_a_link_out_of_the_folder_is_not_followed(
     before = everything(home.parent)
     done = CliRunner().invoke(app, [*command, "top.toml", *asked])
     assert done.exit_code == 1
-    assert "is a link that leads out of the project's folder" in done.stderr
+    assert "is a link to a file outside the project's folder" in done.stderr
     assert "PRECIOUS" not in done.output
     assert "root:" not in done.output
     assert everything(home.parent) == before
@@ -297,7 +297,7 @@ def test_sizes_are_not_saved_through_a_link_out_of_their_folder(home: Path):
     before = everything(home.parent)
     done = CliRunner().invoke(app, ["compare", "top.toml", "--as", "queen", "--write", "deep/out", "--force"])
     assert done.exit_code == 1
-    assert "leads out of the folder to write to" in done.stderr
+    assert "is outside the folder to write to" in done.stderr
     assert everything(home.parent) == before
 
 
@@ -314,7 +314,7 @@ def test_a_project_is_not_its_own_shop(home: Path, shop: str, asked: tuple[str, 
     (home / "top.toml").write_text(f'shop = "{shop}"\n{TOP}')
     (home / "same.toml").symlink_to("top.toml")
     done = CliRunner().invoke(app, ["quote", "top.toml", *asked])
-    assert (done.exit_code, "names the project file itself" in done.stderr) == (1, True)
+    assert (done.exit_code, "is the project file itself" in done.stderr) == (1, True)
 
 
 @pytest.mark.parametrize("shop", ["", " ", ".", "./"])
@@ -332,11 +332,11 @@ def test_a_file_without_a_name_is_told():
 # ---- limits that a person never meets -------------------------------------------------------------------------
 
 LISTS = {
-    "charges.extras": (100, "[charges]\nextras = [{}]\n", '"label"', "is too long a list"),
-    "charges.lines": (100, "[charges]\nlines = [{}]\n", '{ label = "a", price = 1 }', "is too long a list"),
-    "top.borders": (100, "[top]\nborders = [{}]\n", "{ cut = 1 }", "is too long a list"),
-    "top.measured.widths": (100, "[top.measured]\nlengths = [60]\nwidths = [{}]\n", "60", "is too long a list"),
-    "quilting.areas": (100, "[quilting]\nareas = [{}]\n", '{ style = "meander" }', "is too long a list"),
+    "charges.extras": (100, "[charges]\nextras = [{}]\n", '"label"', "has too many items"),
+    "charges.lines": (100, "[charges]\nlines = [{}]\n", '{ label = "a", price = 1 }', "has too many items"),
+    "top.borders": (100, "[top]\nborders = [{}]\n", "{ cut = 1 }", "has too many items"),
+    "top.measured.widths": (100, "[top.measured]\nlengths = [60]\nwidths = [{}]\n", "60", "has too many items"),
+    "quilting.areas": (100, "[quilting]\nareas = [{}]\n", '{ style = "meander" }', "has too many items"),
 }  # fmt: skip
 SHOP_LISTS = {
     "offers.extras": (100, "[offers]\nextras = [{}]\n", '"label"'),
@@ -375,7 +375,7 @@ def test_a_list_of_a_shop_has_a_limit(key: str):
     most, text, item = SHOP_LISTS[key]
     assert told(TOP, text.format(", ".join([item] * most))) == []
     assert told(TOP, text.format(", ".join([item] * (most + 1)))) == [
-        (key, "is too long a list", f"give at most {most}")
+        (key, "has too many items", f"give at most {most}")
     ]
 
 

@@ -98,7 +98,7 @@ def test_a_unit_over_a_figure_for_another_is_refused(shop: str, project: str, ke
         in_shop(tmp_path, shop, project)
     (problem,) = found.value.problems
     assert problem.path == key
-    assert "which is one for each" in problem.message
+    assert "which is per" in problem.message
     names = problem.hint.removeprefix("give ").removesuffix(" for it too")
     assert set(re.split(", | and ", names)) <= set(re.split(", | and ", figures))
 
@@ -162,18 +162,18 @@ def test_an_hour_is_charged_whether_someone_stands_by_or_not(tmp_path: Path):
 @pytest.mark.parametrize(
     ("shop", "message"),
     [
-        ("[rates.quilting.own]\nper = 'hour'\n", "says neither a price nor steps of size"),
+        ("[rates.quilting.own]\nper = 'hour'\n", "has neither a price nor steps of size"),
         ("[rates.quilting.own]\nsteps = []\nmore = 1\neach = 500\n", "its sizes do not rise"),
         ("[rates.quilting]\nown = { steps = [{ name = 'a', up_to = 9, price = 1 }] }\n", "more and each are missing"),
         (
             "[rates.quilting]\nedge-to-edge = { per = 'hour' }\n",
-            "is a unit of your own for a sample figure, which is one for each sq in",
+            "changes the unit of a sample figure, which is per sq in",
         ),
-        ("[rates]\nquilting_per = 'sq ft'\n", "is a unit of your own for a sample figure, which is one for each sq in"),
+        ("[rates]\nquilting_per = 'sq ft'\n", "changes the unit of a sample figure, which is per sq in"),
         ("[rates.quilting]\nedge-to-edge = { price = 1, per = 'tie' }\n", "there are no ties to count"),
         (
             "[rates.quilting.own]\nprice = 3\nsteps = [{ name = 'a', up_to = 9, price = 1 }]\nmore = 1\neach = 9\n",
-            "has a price and steps of size too",
+            "has both a price and steps of size",
         ),
         ("[rates.quilting.own]\nprice = 3\nmore = 5\n", "there are no steps of size to go beyond"),
         ("[offers]\nextras = ['labl']\n", 'there is no extra "labl"'),
@@ -194,7 +194,7 @@ def test_what_is_flat_is_for_a_whole_top(rate: str, tmp_path: Path):
     areas = "[[quilting.areas]]\nstyle = 'channels-3'\nshare = '20 %'\n"
     with pytest.raises(ProblemsFound) as found:
         in_shop(tmp_path, f"[rates.quilting]\nedge-to-edge = {rate}\n", LAP + areas)
-    assert "is for a whole top, and this one has areas" in found.value.problems[0].message
+    assert "is for a whole top, but this one has areas" in found.value.problems[0].message
 
 
 def test_areas_by_the_hour_go_by_their_own_time(tmp_path: Path):
@@ -256,11 +256,11 @@ def test_what_the_customer_brings_is_handled_at_its_own_rate(tmp_path: Path):
     )
     shop = "[rates.handling]\nbacking = 12\nbatting = 4\nbinding = 0\n"
     result = in_shop(tmp_path, shop, project)
-    assert line(result, "Your backing, handled") == (1, "each", "12.00")
-    assert line(result, "Your batting, handled") == (1, "each", "4.00")
+    assert line(result, "Handling your backing") == (1, "each", "12.00")
+    assert line(result, "Handling your batting") == (1, "each", "4.00")
     assert not any("Your binding" in label for label in labels(result))
     assert not any(each.line_class == "material" for each in result.quote.lines)  # none of it is bought
-    assert "Your backing, handled" not in labels(in_shop(tmp_path, shop, LAP))
+    assert "Handling your backing" not in labels(in_shop(tmp_path, shop, LAP))
 
 
 def test_cloth_that_she_brings_for_the_top_is_handled(tmp_path: Path):
@@ -268,8 +268,8 @@ def test_cloth_that_she_brings_for_the_top_is_handled(tmp_path: Path):
         "[top.blocks]\nacross = 3\ndown = 4\nsize = 10\n[[top.borders]]\ncut = 4\n[top.piecing]\nsupplied_by = WHO\n"
     )
     hers, ours = (in_shop(tmp_path, "", design.replace("WHO", who)) for who in ("'customer'", "'shop'"))
-    assert line(hers, "Your cloth for the top, handled") == (1, "each", "10.00")
-    assert "Your cloth for the top, handled" not in labels(ours)
+    assert line(hers, "Handling your cloth for the top") == (1, "each", "10.00")
+    assert "Handling your cloth for the top" not in labels(ours)
 
 
 # 280 in of edge at the sample rates: made 0.05, front 0.15, machine 0.25, hand 0.40, faced 0.35, hem 0.20.

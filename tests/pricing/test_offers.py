@@ -62,7 +62,7 @@ def test_her_own_cloth_is_not_offered_as_ours():
 def test_our_backing_is_offered_for_one_that_is_sewn_already():
     project = LAP + "[backing]\nsewn = { width = 70, length = 92 }\n"
     result = quoted(project)
-    assert line(result, "Your backing, handled") == (1, "each", "10.00")
+    assert line(result, "Handling your backing") == (1, "each", "10.00")
     ours = quoted(LAP).quote.total - result.quote.total
     assert adds(result)["Our backing, quilting cotton, 44 in wide"] == ours.minor
 

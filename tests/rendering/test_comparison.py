@@ -162,9 +162,9 @@ def test_a_caution_names_the_sizes_it_is_for():
     page = " ".join(run("compare", str(PIECED), "--as", "crib", "--as", "twin").stdout.split())
     assert "crib: Safe sleep: no quilt" in page
     assert "as it is: Candles" in page
-    assert "Tax: whether work" not in page
+    assert "Tax on work" not in page
     own = " ".join(run("compare", str(PIECED), "--as", "crib", "--for", "studio").stdout.split())
-    assert ". Tax: whether work" in own  # of every row, and so without a name
+    assert ". Tax on work" in own  # of every row, and so without a name
 
 
 # --- the picture ---------------------------------------------------------------------------------------------

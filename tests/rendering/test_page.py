@@ -329,7 +329,7 @@ def test_exactly_the_rows_that_rest_on_a_sample_are_marked(gone: str, tmp_path: 
     path.write_text(text.replace(gone, ""), encoding="utf-8")
     found, sheet = marked(path)
     assert found == WITHOUT[gone]
-    assert "* rests on a sample rate" in sheet
+    assert "* based on a sample rate" in sheet
 
 
 def test_a_sample_deposit_by_shares_is_marked(tmp_path: Path):
@@ -344,7 +344,7 @@ def test_a_sample_deposit_by_shares_is_marked(tmp_path: Path):
     result = finish(Resolved(layered(values), "t", "in", asked.foreign_samples, Run(Source("t.toml", TOP))))
     sheet = quote_page(result, "customer")
     assert [row.label.startswith("Deposit") for row in price_table(sheet) if row.mark] == [True]
-    assert "* rests on a sample rate" in sheet
+    assert "* based on a sample rate" in sheet
 
 
 @pytest.mark.parametrize("text", [WITH_LABEL, CM_TOP + '[charges]\nextras = ["label"]\n'], ids=["inch", "metric"])
@@ -646,7 +646,7 @@ def test_the_neighbours_of_a_backing_are_named():
 @pytest.mark.parametrize("currency", ["JPY", "KWD"])
 def test_a_currency_other_than_the_samples_says_whose_figures_stand_in_it(currency: str, tmp_path: Path):
     (tmp_path / "shop.toml").write_text(f"[money]\ncurrency = '{currency}'\n[rates]\nminimum = 75\n")
-    assert "set in USD and stand here as" in " ".join(page(TOP, shop=tmp_path / "shop.toml").split())
+    assert "set in USD and are used here as" in " ".join(page(TOP, shop=tmp_path / "shop.toml").split())
 
 
 # --- columns -----------------------------------------------------------------------------------------------------

@@ -54,9 +54,7 @@ def put_all(table: TomlTable, puts: Iterable[tuple[KeyPath, object]], name: str,
             put_at(table, path, deepcopy(value), keys)
         except (TypeError, LookupError, AttributeError):
             hint = "items count from 1, and only tables and lists hold others"
-            problems.append(
-                Problem(ProblemCode.NO_SUCH_PLACE, name, 0, 0, dotted(path), "leads to nothing that the file has", hint)
-            )
+            problems.append(Problem(ProblemCode.NO_SUCH_PLACE, name, 0, 0, dotted(path), "is not in the file", hint))
     return problems
 
 

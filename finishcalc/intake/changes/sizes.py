@@ -87,7 +87,7 @@ def requested_size(argument: str, context: SizeContext) -> RequestedSize:
     head, *rest = re.split(BEFORE_OPTION, text)
     options = dict(_option(part, context.units) for part in rest)
     if len(options) < len(rest):
-        raise MeasureError(ProblemCode.SAID_TWICE, "says the same twice", "keep the one you mean")
+        raise MeasureError(ProblemCode.SAID_TWICE, "gives one word twice", "keep the one you mean")
     target = _cover(head, options, context) or _plain(head, options, context)
     drops = (
         SIZE_KEYS
@@ -102,7 +102,7 @@ def _option(part: str, units: str) -> tuple[str, str]:
     word, _, value = part.partition(" ")
     if not value.strip():
         raise MeasureError(
-            ProblemCode.AMOUNT_NOT_SAID, f"says {word} and not how much", f'write it as in "queen {word} 12"'
+            ProblemCode.AMOUNT_NOT_SAID, f"gives no amount for {word}", f'write it as in "queen {word} 12"'
         )
     if word != "draw-up":
         Length.parse(value.strip(), units)
@@ -154,8 +154,8 @@ def _plain(head: str, options: dict[str, str], context: SizeContext) -> Target:
     if options:
         raise MeasureError(
             ProblemCode.NOTHING_TO_COVER,
-            "only a bed or a table is hung over",
-            'say what it covers, as in "table 36x72 drop 10"',
+            "only the cover of a bed or table has a drop",
+            'name the table or bed, as in "table 36x72 drop 10"',
         )
     use = named or _use_of_the_cover(context)
     puts: dict[KeyPath, object] = {("top", "use"): use} if use else {}
@@ -192,7 +192,7 @@ def _outline(text: str, context: SizeContext) -> tuple[str, dict[str, int | str]
         names = [name for kind in COVERED.values() for name in context.names(kind)]
         raise MeasureError(
             ProblemCode.UNKNOWN_SIZE,
-            "is no bed, table or size that is known",
+            "is not a known bed, table or size",
             did_you_mean(text, names) or "give " + FORMS,
         )
     width, length = (_side(side, context.units) for side in sides)
@@ -204,6 +204,6 @@ def _side(text: str, units: str) -> int | str:
     text = text.strip()
     if first := re.match(r"[^\W\d]{3,} ", text):
         hint = did_you_mean(first[0].strip(), [*COVERED, "round", "oval", *USES]) or "give " + FORMS
-        raise MeasureError(ProblemCode.UNKNOWN_SIZE, "is no bed, table or size that is known", hint)
+        raise MeasureError(ProblemCode.UNKNOWN_SIZE, "is not a known bed, table or size", hint)
     Length.parse(text, units)
     return int(text) if text.isascii() and text.isdigit() else text

@@ -18,11 +18,11 @@ def covers_one_thing(check: Check) -> None:
         return
     given_keys = {str(path[2]): path for path in check.given_under(COVERS, by_the_project=True)}
     if {"bed", "table"} <= given_keys.keys():
-        message = "the cover is for a bed and for a table"
+        message = "the cover is for both a bed and a table"
         check.wrong(ProblemCode.BED_AND_TABLE, [given_keys["table"]], message, "keep bed or table", table=True)
     elif given_keys and not given_keys.keys() & {"bed", "table"}:
         message = "there is neither a bed nor a table to cover"
-        check.wrong(ProblemCode.NOTHING_TO_COVER, list(given_keys.values()), message, 'add bed = "queen", for one')
+        check.wrong(ProblemCode.NOTHING_TO_COVER, list(given_keys.values()), message, 'add bed = "queen", for example')
     covers = check.tables.top.covers
     for key in ("foot_drop", "pillow_tuck"):
         if key in given_keys and covers.table and not covers.bed:

@@ -50,8 +50,8 @@ def cloth_is_wide_enough(check: Check) -> None:
             hint = "give the width as sold and one selvage as it is cut off each side"
             check.wrong(ProblemCode.SELVAGES_TAKE_ALL, places, message, hint)
         elif least and usable < least:
-            message = f"only {show(usable)} of the cloth can be used after selvages and shrinkage"
-            hint = f"the {part} needs at least {show(least)}: take a wider cloth"
+            message = f"only {show(usable)} of the cloth is usable after selvages and shrinkage"
+            hint = f"the {part} needs at least {show(least)}: use a wider cloth"
             check.wrong(ProblemCode.CLOTH_TOO_NARROW, places, message, hint)
 
 
@@ -100,13 +100,13 @@ def backing_is_brought_one_way(check: Check) -> None:
     brought: list[KeyPath] = [("backing", "have")] if backing.have is not None else []
     brought += [("backing", "sewn", "width")] if backing.sewn else []
     if len(brought) > 1:
-        message = "cloth is brought and a sewn backing too"
+        message = "the customer supplies both cloth and a sewn backing"
         check.wrong(ProblemCode.BROUGHT_TWO_WAYS, brought, message, "keep have or sewn")
     if brought and check.is_none(BACKING_FABRIC):
-        message = 'a backing is brought, and fabric = "none" wants no backing'
+        message = 'a backing is supplied, but fabric = "none" means no backing'
         check.wrong(ProblemCode.BROUGHT_FOR_NO_BACKING, brought, message, "keep one of them")
     if brought and backing.supplied_by == "shop" and check.by_the_project("backing", "supplied_by"):
-        message = "the customer brings it, so it is not the shop's"
+        message = "the customer supplies it, so the shop does not"
         check.wrong(ProblemCode.BROUGHT_AND_SUPPLIED, [("backing", "supplied_by")], message, "leave it out")
 
 

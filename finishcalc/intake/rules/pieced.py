@@ -33,8 +33,8 @@ def blocks_have_a_size(check: Check) -> None:
         return
     show = Notation(check.units).show
     if inner <= seam * 2:
-        hint = "give the size the inner square is cut"
-        check.wrong(ProblemCode.INNER_SQUARE_TOO_SMALL, [(*BLOCKS, "inner")], "is nothing but seam allowance", hint)
+        hint = "give the cut size of the inner square"
+        check.wrong(ProblemCode.INNER_SQUARE_TOO_SMALL, [(*BLOCKS, "inner")], "is all seam allowance", hint)
     elif size is not None and abs((size - framed_square(inner, seam, finest)).mm) > finest.mm:
         makes, right = framed_square(inner, seam, finest), square_to_frame(size, seam, finest)
         check.wrong(
@@ -56,7 +56,7 @@ def parts_go_together(check: Check) -> None:
         message = "there are no blocks for sashing to lie between"
         check.wrong(ProblemCode.SASHING_WITHOUT_BLOCKS, [(*SASHING, "width")], message, "add [top.blocks]")
     if top.borders and not top.blocks and not top.centre and not refused & {"blocks", "centre"}:
-        hint = "add [top.blocks], or put the width and length of what they go round under [top.centre]"
+        hint = "add [top.blocks], or give their centre a width and length under [top.centre]"
         message = "there is nothing for borders to go round"
         check.wrong(ProblemCode.BORDERS_ROUND_NOTHING, [(*BORDERS, 0, "cut")], message, hint)
 
@@ -87,7 +87,7 @@ def borders_leave_something(check: Check) -> None:
     for number, border in enumerate(check.tables.top.borders):
         if border.cut <= seam * 2:
             message = f"leaves nothing after two seam allowances of {Notation(check.units).show(seam)}"
-            hint = "give the width the strips are cut, not the width that shows"
+            hint = "give the cut width of the strips, not the finished width"
             check.wrong(ProblemCode.BORDER_TOO_NARROW, [(*BORDERS, number, "cut")], message, hint)
 
 
@@ -111,7 +111,7 @@ def first_pair_is_butted(check: Check) -> None:
     top = check.tables.top
     for number, border in enumerate(top.borders):
         if given(border.first) is not None and completed(border, top).corners != "butted":
-            message = "only a butted border has a pair that is sewn on first"
+            message = "only a butted border has a pair sewn on first"
             hint = 'use corners = "butted", or leave it out'
             check.wrong(ProblemCode.NO_FIRST_PAIR, [(*BORDERS, number, "first")], message, hint)
 
@@ -123,7 +123,7 @@ def pieced_top_is_a_rectangle(check: Check) -> None:
         return
     if top.shape != "rectangle":
         message = f"blocks and borders make a rectangle, not {top.shape}"
-        hint = "give the width and length, or the diameter, that is left once it is cut to shape"
+        hint = "give the width and length, or the diameter, after it is cut to shape"
         check.wrong(ProblemCode.PIECED_IS_A_RECTANGLE, [SHAPE], message, hint)
     sides, limit = [side for side in check.size if side is not None], Length.parse(SIDE_LIMIT)
     if any(side > limit for side in sides):

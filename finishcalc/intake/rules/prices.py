@@ -31,7 +31,7 @@ def money_can_be_written(check: Check) -> None:
     decimals = f"{currency.digits} decimals" if currency.digits else "no decimals"
     for path in (path for path, payable in amounts.items() if not payable):
         message = f"{currency.code} has {decimals}"
-        check.wrong(ProblemCode.NOT_PAYABLE, [path], message, "round the amount to what can be paid")
+        check.wrong(ProblemCode.NOT_PAYABLE, [path], message, "round the amount to that")
     if money.decimal == money.group:
         signs: list[KeyPath] = [("money", "decimal"), ("money", "group")]
         message = "the decimal sign and the group sign are the same"
@@ -57,13 +57,13 @@ def rates_are_whole(check: Check) -> None:
         path: KeyPath = (*QUILTING_RATES, name)
         if rate.price is not None and rate.steps is not None:
             both: list[KeyPath] = [(*path, "price"), (*path, "steps")]
-            check.wrong(ProblemCode.PRICE_AND_STEPS, both, "has a price and steps of size too", "keep one of them")
+            check.wrong(ProblemCode.PRICE_AND_STEPS, both, "has both a price and steps of size", "keep one of them")
         if rate.steps is None and rate.more is not None:
             message = "there are no steps of size to go beyond"
             check.wrong(ProblemCode.MORE_WITHOUT_STEPS, [(*path, "more")], message, "add steps, or leave it out")
         if rate.steps is None and (rate.price is None or rate.per == "size"):
             hint = 'give a price, or steps = [{ name = "throw", up_to = 3600, price = 110 }]'
-            message = "says neither a price nor steps of size"
+            message = "has neither a price nor steps of size"
             check.wrong(ProblemCode.NO_PRICE_NOR_STEPS, check.given_under(path), message, hint, table=True)
         if rate.steps is not None:
             _check_steps(check, (*path, "steps"), rate)
@@ -76,7 +76,7 @@ def _check_steps(check: Check, path: KeyPath, rate: QuiltingRate) -> None:
         check.wrong(ProblemCode.STEPS_DO_NOT_RISE, [path], "its sizes do not rise", hint)
     missing = [name for name, value in (("more", rate.more), ("each", rate.each)) if value is None]
     if missing:
-        hint = "say what is charged beyond the last: more = 20, each = 500"
+        hint = "give the charge beyond the last: more = 20, each = 500"
         verb = "is" if len(missing) == 1 else "are"
         check.wrong(ProblemCode.STEPS_WITHOUT_MORE, [path], f"{in_words(missing)} {verb} missing", hint)
 
@@ -89,7 +89,7 @@ def rates_suit_the_work(check: Check) -> None:
         path: KeyPath = (*QUILTING_RATES, name)
         rate = rates.get(name)
         if rate and quilting.areas and (rate.per == "quilt" or rate.steps is not None):
-            message = "is for a whole top, and this one has areas"
+            message = "is for a whole top, but this one has areas"
             places: list[KeyPath] = [(*path, "per"), (*path, "steps")]
             hint = "give it a price by area, by the hour or by length"
             check.wrong(ProblemCode.WHOLE_PRICE_FOR_AREAS, places, message, hint)

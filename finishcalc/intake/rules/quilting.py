@@ -32,7 +32,7 @@ def styles_say_their_lines(check: Check) -> None:
         check.missing(ProblemCode.INCOMPLETE_STYLE, path, needs, f'lines = "{style.lines}" needs it')
         at: KeyPath = (*path, "angle")
         if style.lines == "crosshatch" and style.angle in (0, *range(90, 180)):
-            message = "the two sets of a crosshatch slant both ways"
+            message = "the two sets of crosshatch lines slant opposite ways"
             check.wrong(ProblemCode.CROSSHATCH_ANGLE, [at], message, 'use an angle from 1 to 89, or lines = "grid"')
         if style.lines == "channels" and style.angle not in (None, 0, 90):
             message = "channels run side to side or top to bottom"
@@ -49,7 +49,7 @@ def ties_are_tied(check: Check) -> None:
             continue
         if (lines == "ties") != (stitch == "tie"):
             places: list[KeyPath] = [(*path, "preset"), (*path, "lines"), (*METHOD, "preset")]
-            message = "ties are not made by this method" if lines == "ties" else "this method makes ties"
+            message = "this method makes no ties" if lines == "ties" else "this method makes only ties"
             hint = 'use method = "tied" with style = "ties-4", or neither'
             check.wrong(ProblemCode.TIES_AGAINST_METHOD, places, message, hint)
 
@@ -100,14 +100,14 @@ def _check_extent(check: Check, path: KeyPath, area: Area, parts: set[str]) -> N
     places: list[KeyPath] = [(*path, "style", "preset"), (*path, "share"), (*path, "part")]
     hint = 'give share = "40 %" or part = "borders"'
     if area.share is None and area.part is None:
-        message = "says neither a share nor a part of the top"
+        message = "gives neither a share nor a part of the top"
         check.wrong(ProblemCode.AREA_WITHOUT_EXTENT, places, message, hint, table=True)
     elif area.share is not None and area.part is not None:
-        check.wrong(ProblemCode.AREA_TWO_WAYS, places, "says a share and a part", hint, table=True)
+        check.wrong(ProblemCode.AREA_TWO_WAYS, places, "gives both a share and a part", hint, table=True)
     elif area.part is not None:
         _check_part(check, (*path, "part"), area.part, parts)
     if area.share == 0:
-        check.wrong(ProblemCode.AREA_OF_NOTHING, [(*path, "share")], "is nothing of the top", "leave the area out")
+        check.wrong(ProblemCode.AREA_OF_NOTHING, [(*path, "share")], "covers none of the top", "leave the area out")
 
 
 def _check_part(check: Check, path: KeyPath, part: str, parts: set[str]) -> None:
@@ -119,7 +119,7 @@ def _check_part(check: Check, path: KeyPath, part: str, parts: set[str]) -> None
         hint = "give a share instead, or describe them under [top]"
         check.wrong(ProblemCode.NO_SUCH_PART, [path], f"the top has no {part}", hint)
     elif part == "sashing" and setting == "on-point":
-        message = "on point, sashing is not told apart from the triangles"
+        message = "on point, sashing is not counted apart from triangles"
         check.wrong(ProblemCode.SASHING_AREA_ON_POINT, [path], message, "give a share instead")
     elif part in parts:
         check.wrong(ProblemCode.PART_TWICE, [path], f"the {part} have a style already", "keep one of them")

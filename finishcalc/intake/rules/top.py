@@ -30,7 +30,7 @@ def top_has_one_size(check: Check) -> None:
     for second in given[1:]:
         origin = check.layers.values[_given(check, given[0])[0]].origin
         where = origin.source.where(origin.at)
-        message = f"the size is given twice: as {given[0]} {where} too"
+        message = f"the size is given twice: also as {given[0]} {where}"
         check.wrong(ProblemCode.SIZE_TWICE, _given(check, second), message, "keep the one you mean")
     if check.tables.top.shape == "round":
         if not given:
@@ -68,7 +68,7 @@ def shape_fits_its_size(check: Check) -> None:
         check.wrong(ProblemCode.OVAL_WITH_DIAMETER, [SHAPE], "an oval has two axes", hint)
     covered = top.covers.bed or top.covers.table
     if top.shape == "round" and top.diameter is None and any(check.size) and not covered:
-        hint = "give diameter in place of width and length"
+        hint = "give diameter instead of width and length"
         check.wrong(ProblemCode.ROUND_WITHOUT_DIAMETER, [SHAPE], "a round top has a diameter", hint)
 
 
@@ -81,7 +81,7 @@ def edge_suits_its_shape(check: Check) -> None:
         message = "only a rectangle has corners and sides to shape"
         check.wrong(ProblemCode.SHAPED_EDGE_OF_NO_RECTANGLE, shaped, message, "leave it out")
     if len(shaped) == 2:
-        message = "an edge is rounded at the corners or scalloped"
+        message = "an edge has rounded corners or scallops, not both"
         check.wrong(ProblemCode.ROUNDED_AND_SCALLOPED, shaped, message, "keep one of them")
 
 
@@ -114,4 +114,4 @@ def hem_leaves_something(check: Check) -> None:
     """A hem takes two allowances of each side."""
     binding, sides = check.tables.binding, [check.tables.top.diameter, *check.size]
     if binding.attach == "hem" and any(side and binding.hem * 2 >= side for side in sides):
-        check.wrong(ProblemCode.HEM_TAKES_THE_TOP, [("binding", "hem")], "takes the whole top", "give a smaller hem")
+        check.wrong(ProblemCode.HEM_TAKES_THE_TOP, [("binding", "hem")], "uses up the whole top", "give a smaller hem")

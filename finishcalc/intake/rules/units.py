@@ -51,7 +51,7 @@ def _report(check: Check, pair: Pair, stale: dict[KeyPath, object]) -> None:
     first = check.layers.values[next(iter(stale))].origin
     names = in_words([str(path[-1]) for path in stale])
     figure = "a sample figure" if first.layer in SAMPLE_LAYERS else f"the figure in {first.source.name}"
-    message = f"is a unit of your own for {figure}, which is one for each {next(iter(stale.values()))}"
+    message = f"changes the unit of {figure}, which is per {next(iter(stale.values()))}"
     check.wrong(ProblemCode.UNIT_WITHOUT_FIGURE, list(pair.units), message, f"give {names} for it too")
 
 

@@ -12,7 +12,7 @@ from finishcalc.plans.cloth import before_washing, usable_width_of
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.said import InUnit, Said, Value, say
 
-WITHOUT_BACKING = "The price is without a backing."
+WITHOUT_BACKING = "The price excludes the backing."
 
 
 class ExtensionStrip(NamedTuple):
@@ -56,7 +56,7 @@ def check_supplied_cloth(
     needed = needed_length(wishes, chosen, binding_cut_length)
     left = have - needed
     if left >= ZERO:
-        text = "The {have} brought are enough" + (", binding and all" if binding_cut_length else "")
+        text = "The {have} supplied is enough" + (", binding and all" if binding_cut_length else "")
         return SuppliedCloth(
             "enough", say(text + ": {left} will be left.", have=InUnit(have, wishes.fabric.per), left=left)
         )
@@ -73,13 +73,13 @@ def _short_cloth(
         "short": needed - have,
         "whole": InUnit(up_to_step(needed, fabric.step), fabric.per),
     }
-    text = "The {have} brought are {short} short" + (" with the binding" if with_binding else "")
-    text += ": {whole} in one length are needed"
+    text = "The {have} supplied is {short} short" + (" with the binding" if with_binding else "")
+    text += ": {whole} in one length is needed"
     if not fitting:
-        return SuppliedCloth("short", say(text + ", for no other way to piece the backing fits.", **values))
+        return SuppliedCloth("short", say(text + ", because no other layout fits.", **values))
     best = min(fitting, key=lambda option: (option.layout.seams, option.layout.turned, option.amount))
     turned = " and turned pieces" if best.layout.turned else ""
-    text += ", or have it pieced with {seams} seams" + turned + ", for which they would do."
+    text += ". Pieced with {seams} seams" + turned + ", it is enough."
     return SuppliedCloth("short", say(text, **values, seams=best.layout.seams))
 
 
@@ -120,22 +120,22 @@ def check_supplied_backing(shape: Shape, sewn: Sewn, wishes: Backing, sewing: Se
     across, down = (sewn.width - shape.width) / 2, (sewn.length - shape.length) / 2
     size = {"w": sewn.width, "l": sewn.length}
     if min(across, down) >= sewing.cloth.least_overage:
-        text = "The backing brought, {w} x {l}, has {across} to spare at each side and {down} at top and bottom: good."
+        text = "The backing supplied, {w} x {l}, has {across} to spare at each side and {down} at top and bottom: good."
         return SuppliedCloth("accepted", say(text, across=across, down=down, **size))
     wanted = shape.with_overage(max(wishes.overage, sewing.cloth.least_overage))
     if max(across, down) < sewing.cloth.least_overage:
-        text = "The backing brought, {w} x {l}, is too small both ways: {nw} x {nl} is needed, so make another. "
+        text = "The backing supplied, {w} x {l}, is too small both ways: {nw} x {nl} is needed, so make another. "
         return SuppliedCloth("refused", say(text + WITHOUT_BACKING, nw=wanted.width, nl=wanted.length, **size))
     at_a_side = across < down
     short = wanted.width - sewn.width if at_a_side else wanted.length - sewn.length
     strip = _extension(short, sewn, at_a_side, wishes, sewing)
     if strip is None:
         text = (
-            "The backing brought, {w} x {l}, is {short} short, more than a strip of the cloth can add: make another. "
+            "The backing supplied, {w} x {l}, is {short} short, more than a strip of the cloth can add: make another. "
         )
         return SuppliedCloth("refused", say(text + WITHOUT_BACKING, short=short, **size))
     where = "a side" if at_a_side else "the top or bottom"
-    text = "The backing brought, {w} x {l}, is {short} short one way: add a strip cut {cut} wide at " + where + "."
+    text = "The backing supplied, {w} x {l}, is {short} short one way: add a strip cut {cut} wide at " + where + "."
     return SuppliedCloth("strip", say(text, short=short, cut=strip.width, **size), strip)
 
 

@@ -160,18 +160,18 @@ def _overage_cautions(inputs: BackingInputs) -> Iterator[Caution]:
 
 def _one_way_cautions(fabric: Fabric) -> Iterator[Caution]:
     if fabric.nap or fabric.directional:
-        what = "nap strokes" if fabric.nap else "print runs"
-        yield caution("one-way", f"The {what} one way: lay every piece of the backing with it down the quilt.")
+        what = "nap runs" if fabric.nap else "print runs"
+        yield caution("one-way", f"The {what} one way: lay every backing piece with it running down the quilt.")
     if fabric.nap:
         yield caution("no-iron", "Plush: keep the iron off the pile, and follow the maker's label.")
 
 
 def _seam_cautions(chosen: BackingOption, sewing: Sewing) -> Iterator[Caution]:
     if chosen.layout.seams > sewing.cloth.most_seams:
-        text = "The backing takes {seams} seams, more than the {most} the shop likes to sew: think of a wider cloth."
+        text = "The backing needs {seams} seams, more than the shop's limit of {most}: consider a wider cloth."
         yield caution("many-seams", text, seams=chosen.layout.seams, most=sewing.cloth.most_seams)
     if not chosen.clear:
-        text = "A backing seam lies within {clear} of the trimmed edge, where clamps and binding want none."
+        text = "A backing seam is within {clear} of the trimmed edge, in the way of clamps and binding."
         yield caution("seam-near-edge", text, clear=sewing.cloth.clear_edge)
 
 
@@ -183,5 +183,5 @@ def _centre_cautions(chosen: BackingOption, inputs: BackingInputs) -> Iterator[C
     anywhere = best_options(*shape.with_overage(wishes.overage), wishes.replace(centre="any"), sewing, currency)
     more = chosen.amount - choose(anywhere, sewing).amount
     if more > ZERO:
-        text = "Keeping a seam off the middle line takes {more} more cloth than the best way with one there."
+        text = "Keeping seams off the middle line needs {more} more cloth than the best layout with one there."
         yield caution("centre-panel", text, more=InUnit(more, wishes.fabric.per))

@@ -59,7 +59,7 @@ def _other_piecing(
     """Try one seam more, and turned pieces where they are not chosen."""
     more = [o for o in options if o.layout.seams == chosen.layout.seams + 1 and not o.layout.turned]
     if more:
-        yield from _saving(inputs, "with one seam more", chosen, min(more, key=_amount))
+        yield from _saving(inputs, "with one more seam", chosen, min(more, key=_amount))
     turned = [option for option in options if option.layout.turned]
     if turned and not chosen.layout.turned:
         best = min(turned, key=_amount)

@@ -82,7 +82,7 @@ def _working(shape: Shape, wishes: Binding, needed: Length, strips: BindingStrip
     else:
         yield from _strips_said(strips, needed, wishes)
     if shape.curved:
-        yield say("A curved edge takes bias, which gives round the curve; ease it on and do not stretch it.")
+        yield say("A curved edge needs bias, which stretches round the curve; ease it on without pulling it.")
     if strips.cut_length:
         yield buying(wishes.fabric, strips.cut_length, amount)
 
@@ -101,7 +101,7 @@ def _width_said(wishes: Binding) -> Iterator[Said]:
 def _square_said(strips: BindingStrips, square: Square, needed: Length, wishes: Binding) -> Iterator[Said]:
     seams = wishes.seam_allowance * 2
     yield say(
-        "Square: ({side} - {seams}) / ({wide} x {root}), down: {rounds} rounds",
+        "Square: ({side} - {seams}) / ({wide} x {root}), rounded down: {rounds} rounds",
         side=square.side,
         seams=seams,
         wide=strip_width(wishes),

@@ -53,13 +53,13 @@ def _to_cut_beside(project: Project, edge: Binding, backing: BackingPlan | None)
     if not (wishes and backing):
         return "there is no backing"
     if wishes.have:
-        return "the backing's cloth is brought"
+        return "the customer supplies the backing cloth"
     if not backing.chosen:
-        return "the backing is made already"
+        return "the backing is already made"
     if edge.fabric != wishes.fabric:
         return "the backing is of another cloth"
     if edge.supplied_by != wishes.supplied_by:
-        return "the shop supplies one of their cloths and the customer the other"
+        return "the shop supplies one cloth and the customer the other"
     return backing.chosen
 
 

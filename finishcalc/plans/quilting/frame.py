@@ -144,7 +144,7 @@ def loading_said(
     yield from _passes_said(loading, needs, frame)
     if uneven:
         yield from _uneven_said(loading, uneven, needs)
-    yield say("Along the rollers: {along}, of {widest} that the frame takes", along=loading.along, widest=frame.widest)
+    yield say("Along the rollers: {along}, of the frame's {widest}", along=loading.along, widest=frame.widest)
     yield other_said(loading, other, needs, frame)
     if other.holds:
         yield from _passes_said(other, needs, frame)
@@ -182,7 +182,7 @@ def _uneven_said(loading: Loading, uneven: UnevenRows, needs: FrameNeeds) -> Ite
 def other_said(loading: Loading, other: Loading, needs: FrameNeeds, frame: Frame) -> Said:
     """The other way round: the passes it would take, and the reason where it will not do."""
     fewer = loading.passes - other.passes
-    change = "as many" if not fewer else "{fewer} fewer" if fewer > 0 else "{fewer} more"
+    change = "just as many" if not fewer else "{fewer} fewer" if fewer > 0 else "{fewer} more"
     passes = "1 pass" if other.passes == 1 else "{passes} passes"
     but = ""
     if not other.holds:
@@ -190,8 +190,8 @@ def other_said(loading: Loading, other: Loading, needs: FrameNeeds, frame: Frame
     elif other.way == "sideways" and not needs.may_turn:
         but = ", but the pattern may not turn"
     elif 0 < fewer < frame.worth_sideways:
-        but = ", too few to turn it for"
-    text = "Loaded {way} it would be " + passes + ", " + change + but
+        but = ", too few to be worth turning it"
+    text = "Loaded {way} it would take " + passes + ", " + change + but
     return say(text, way=other.way, along=other.along, passes=other.passes, fewer=abs(fewer))
 
 
@@ -202,7 +202,7 @@ def loading_cautions(
     if not loading.holds:
         yield blocking_caution(
             "frame-too-narrow",
-            "The backing, {w} x {l}, is too wide for the frame, which takes {widest}: a frame for {need} would do, or "
+            "The backing, {w} x {l}, is too wide for the frame, which takes {widest}: use a frame for {need}, or "
             "quilt it off the frame.",
             w=backing[0],
             l=backing[1],
@@ -211,12 +211,12 @@ def loading_cautions(
         )
     elif loading.way == "sideways":
         yield _sideways(
-            needs, "because its width does not fit the frame" if backing[0] > frame.widest else "which saves passes"
+            needs, " because its width does not fit the frame" if backing[0] > frame.widest else ", which saves passes"
         )
     if needs.height and needs.height > frame.throat:
         yield blocking_caution(
             "pattern-too-high",
-            "The pattern is {height} high and the throat reaches {throat}: it cannot be sewn in one pass.",
+            "The pattern is {height} high and the throat is {throat}: it cannot be sewn in one pass.",
             height=needs.height,
             throat=frame.throat,
         )
@@ -226,6 +226,6 @@ def _sideways(needs: FrameNeeds, why: str) -> Caution:
     """Tell the customer that a pattern runs down the quilt; lines stay as they were asked, so that only the studio need
     know."""
     if needs.patterned:
-        text = "The pattern runs top to bottom, for the quilt is loaded sideways, {why}."
+        text = "The quilt is loaded sideways{why}, so the pattern runs top to bottom."
         return caution("loaded-sideways", text, why=why)
-    return caution_in_house("loaded-sideways", "The quilt is loaded sideways, {why}.", why=why)
+    return caution_in_house("loaded-sideways", "The quilt is loaded sideways{why}.", why=why)

@@ -209,7 +209,7 @@ def _empty_cautions(areas: tuple[StitchedArea, ...]) -> Iterator[Caution]:
         if not area.stitched and not area.ties:
             yield caution(
                 "nothing-to-stitch",
-                "Of {style}, {distance} apart, nothing falls on the top: bring it closer.",
+                "No {style} falls on the top at {distance} apart: space it closer.",
                 style=area.style.name,
                 distance=area.style.line_spacing,
             )
@@ -223,9 +223,8 @@ def _batting_cautions(areas: tuple[StitchedArea, ...], batting: Batting | None) 
         if batting and distance > batting.widest:
             yield caution(
                 "lines-too-far-apart",
-                subject
-                + ", and {batting} holds with lines at most {widest} apart: follow its label, quilt it closer or "
-                "take another batting.",
+                subject + ", and {batting} needs lines at most {widest} apart: follow its label, quilt it closer or "
+                "use another batting.",
                 style=area.style.name,
                 distance=distance,
                 batting=batting.name,

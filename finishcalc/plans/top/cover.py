@@ -78,7 +78,7 @@ def _reaches_the_floor(covers: Cover, table: Table, corner: Length, usual: Lengt
     if covers.drop >= height:
         yield caution(
             "reaches-the-floor",
-            "The cloth hangs {drop} and {known} {height} high: what reaches the floor trips people. "
+            "The cloth hangs {drop} and {known} {height} high: cloth on the floor trips people. "
             "Keep it off the ground wherever anyone walks; follow your local rules for public rooms.",
             drop=covers.drop,
             known=known,
@@ -87,8 +87,8 @@ def _reaches_the_floor(covers: Cover, table: Table, corner: Length, usual: Lengt
     elif table.shape == "rectangle" and covers.corner_hang(corner) >= height:
         yield caution(
             "corners-reach-the-floor",
-            "The corners hang {hang} and {known} {height} high: what reaches the floor trips people. "
-            "Round the corners, or hang it less; follow your local rules for public rooms.",
+            "The corners hang {hang} and {known} {height} high: cloth on the floor trips people. "
+            "Round the corners, or shorten the drop; follow your local rules for public rooms.",
             hang=covers.corner_hang(corner),
             known=known,
             height=height,

@@ -17,7 +17,7 @@ def cover_words(covers: Cover, square: bool, notation: Notation) -> list[str]:
         hangs += f"; a square corner hangs {notation.show(covers.corner_hang(ZERO))}"
     sentences = [f"covers: {_covered(covers.what, notation)}; {hangs}"]
     if covers.draw_up:
-        sentences.append(f"made larger, for quilting draws it up by {notation.show(Share(covers.draw_up))}")
+        sentences.append(f"made larger because quilting draws it up by {notation.show(Share(covers.draw_up))}")
     return sentences
 
 
@@ -70,7 +70,7 @@ def _fit(fit: Fit, target: Size, notation: Notation) -> str:
     rounding = {"from below": "rounded down to ", "from above": "rounded up to ", "between": ""}[fit.rounding]
     rounding = rounding if fit.off(target) or fit.wider else ""
     blocks = f"{fit.across} x {fit.down} block{'s' if fit.across * (fit.down or 0) > 1 else ''}" if fit.across else ""
-    design = f"{rounding}{blocks}" if blocks else "the design as it is"
+    design = f"{rounding}{blocks}" if blocks else "the design unchanged"
     wider = f" with the last border cut {notation.show(fit.wider)} wider" if fit.wider else ""
     return f"{design}{wider}: {notation.size(*fit.size)}, {_off(fit, target, notation)}"
 

@@ -71,7 +71,7 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
     if plans.binding:
         parts.append(block("Binding", _binding_steps(plans.binding, notation), width))
     if len(parts) == 1:
-        parts.append(["Nothing to cut: no backing and no binding are wanted."])
+        parts.append(["Nothing to cut: no backing and no binding."])
     cautions = [CUTTER, *(plans.pieced.cautions if plans.pieced else ())]
     parts.append(block("Careful", [notation.say(caution.said) for caution in cautions], width))
     return joined(parts)
@@ -81,7 +81,7 @@ def _cloth(bought: tuple[Purchase, ...], notation: Notation) -> list[str]:
     """List the lengths of cloth that everything is cut from."""
     lines = [cloth_words(purchase, notation) for purchase in bought]
     if any(len(purchase.uses) > 1 and len(purchase.lengths) == 1 for purchase in bought):
-        lines.append("one length for several parts: cut them from it in turn, and do not cut it apart first")
+        lines.append("one length for several parts: cut them in turn, without dividing it first")
     return lines
 
 
@@ -94,7 +94,7 @@ def _backing_steps(plan: BackingPlan, chosen: BackingOption, wishes: Backing, no
     show = notation.show
     steps = [f"{layout_words(chosen)}, of {show(fabric.name)}"]
     if fabric.shrink_along or fabric.shrink_across:
-        steps.append("wash and dry the cloth first: the sizes below are of washed cloth")
+        steps.append("wash and dry the cloth first: the sizes below are for washed cloth")
     of_each = " of each length" if len(chosen.lengths) > 1 else ""
     if fabric.straighten:
         steps.append(f"square the end{of_each}; it may take {show(fabric.straighten)}")
@@ -137,7 +137,7 @@ def _row(row: list[CutPiece], bought: BoughtLength, chosen: BackingOption, gap: 
     usable = chosen.layout.usable_width
     show = notation.show
     sizes = [size_to_cut(cut, bought, usable, notation) for cut in row]
-    where = f", from {show(row[0].y)} on so that the print meets" if gap else ""
+    where = f", from {show(row[0].y)} on so that the print matches" if gap else ""
     pieces = " and ".join(f"{cut.piece} {show(width)} wide" for cut, (width, _) in zip(row, sizes, strict=True))
     if sizes[0][0] != notation.measurable(row[0].width) and len({cut.width for cut in row}) == 1:
         share = "the whole width" if len(row) == 1 else f"each 1/{len(row)} of the width"
@@ -161,7 +161,7 @@ def _sewing(layout: Layout, seam: Length, notation: Notation) -> Iterator[str]:
 
 
 def _legend(plan: BackingPlan) -> str:
-    arrow = "↓ the way the cloth must run" if plan.fabric.directional or plan.fabric.nap else "↕ ↔ grain"
+    arrow = "↓ the cloth runs this way" if plan.fabric.directional or plan.fabric.nap else "↕ ↔ grain"
     return f"{arrow}: the cloth's length, along the selvage. Sizes on the backing are as sewn."
 
 

@@ -46,7 +46,7 @@ def arithmetic(result: Finishing, profit: Profitability | None) -> list[Arithmet
     parts: list[tuple[str, str, Iterable[Said]]] = [(part.key, part.heading, part.working) for part in plans.parts]
     parts += [
         ("buy", "To buy", _together(each for each in plans.cloth if each.supplied_by == "shop")),
-        ("buy", "Of yours", _together(each for each in plans.cloth if each.supplied_by == "customer")),
+        ("buy", "You supply", _together(each for each in plans.cloth if each.supplied_by == "customer")),
     ]
     if profit:
         parts += [("hours", "Minutes", plans.hours.working)]

@@ -43,7 +43,7 @@ def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:
     shape, billed = plan.shape, plan.billed
     area = notation.quantity(printed(billed.area.to(area_unit), area_unit))
     return [
-        f"{_outline(shape, notation)}, raw edge to raw edge; "
+        f"{_outline(shape, notation)}, unfinished size; "
         f"area {notation.show(shape.area)}, perimeter {notation.show(shape.perimeter)}",
         *(cover_words(plan.covers, not shape.curved, notation) if plan.covers else ()),
         f"{_sizes(shape, billed, notation)} = {area} {area_unit}",
@@ -91,7 +91,7 @@ def backing_words(
         needed,
         f"{layout_words(chosen)}, of {notation.show(plan.fabric.name)}",
         _cutting(chosen, notation),
-        f"takes {notation.show(InUnit(chosen.amount, plan.fabric.per))}{by_itself('backing', bought)}",
+        f"needs {notation.show(InUnit(chosen.amount, plan.fabric.per))}{by_itself('backing', bought)}",
         *(f"or: {_other_backing(other, notation)}" for other in others),
         *supplied,
         *(
@@ -104,7 +104,7 @@ def backing_words(
 
 def by_itself(use: str, bought: tuple[Purchase, ...]) -> str:
     """Qualify an amount of cloth that is bought in one length with other parts."""
-    return ", by itself" if any(use in purchase.uses and len(purchase.uses) > 1 for purchase in bought) else ""
+    return ", on its own" if any(use in purchase.uses and len(purchase.uses) > 1 for purchase in bought) else ""
 
 
 def _other_backing(other: OtherBacking, notation: Notation) -> str:
@@ -138,7 +138,7 @@ def _made_of(layout: Layout) -> str:
     halves = any(element.kind == "half" for element in layout.row.elements)
     panels = counted(layout.panels, "panel")
     if halves:
-        return f"{panels} in the middle and a halved one at the sides"
+        return f"{panels} in the middle and half of one at each side"
     if layout.band is None:
         return panels
     pieces = _band_words(layout.band)
@@ -171,7 +171,7 @@ def batting_words(plan: BattingPlan, notation: Notation) -> list[str]:
     """Say the size that is needed, and the batting that is bought."""
     needed = f"{notation.size(plan.width, plan.length)} needed"
     if plan.chosen is None:
-        return [needed, f"no {notation.show(plan.product.name)} that is sold covers it"]
+        return [needed, f"no size of {notation.show(plan.product.name)} covers it"]
     return [needed, batting_choice(plan.chosen, plan.product.name, notation)]
 
 
@@ -201,9 +201,9 @@ def binding_words(
     return [
         f"{notation.show(plan.needed_length)} needed; {attached}",
         strips_words(plan, notation) + folded,
-        f"takes {amount} of {notation.show(plan.fabric.name)}{by_itself('binding', bought)}"
+        f"needs {amount} of {notation.show(plan.fabric.name)}{by_itself('binding', bought)}"
         if plan.cut_length
-        else f"takes no more of {notation.show(plan.fabric.name)} than the backing",
+        else f"needs no more of {notation.show(plan.fabric.name)} than the backing",
         *([_other_binding(other, notation)] if other else []),
     ]
 

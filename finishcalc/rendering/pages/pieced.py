@@ -82,7 +82,7 @@ def _cutting(cloth: TopCloth, notation: Notation) -> Iterator[str]:
     taken, fabric = notation.show(cloth.cut_length), notation.show(cloth.fabric.name)
     yield f"{fabric}, {taken} of its length, for {uses_words(cloth.uses)}:"
     if cloth.fabric.shrink_along or cloth.fabric.shrink_across:
-        yield "wash and dry it first: the sizes are of washed cloth"
+        yield "wash and dry it first: the sizes are for washed cloth"
     for along, number in Counter(cloth.lengthwise).items():
         yield _along(along, number, notation)
         for beside in along.offcut_strips:
@@ -133,7 +133,7 @@ def top_sewing(plan: PiecedPlan, notation: Notation) -> list[str]:
     top, pieces = plan.top, plan.pieces
     steps = list(_setting(top, notation)) if top.blocks else []
     if top.blocks:
-        steps.append(f"the centre is {notation.size(*plan.centre)} from raw edge to raw edge: square it")
+        steps.append(f"the centre is {notation.size(*plan.centre)}, unfinished size: square it")
     if pieces.rounds:
         steps.append(_measuring(top, notation))
     steps += [

@@ -50,7 +50,7 @@ def _about(size: Size, round_top: bool, notation: Notation) -> str:
 def _cover_shrinks(plan: QuiltingPlan, top: TopPlan, notation: Notation) -> list[str]:
     """Say where a cover falls short of its drop because its size leaves nothing for quilting to draw up."""
     finished = finished_hang(top.covers, plan, Size(top.shape.width, top.shape.length), notation)
-    return [f"{finished} of drop; a top made larger for what quilting takes would hang as asked"] if finished else []
+    return [f"{finished} of drop; a top made larger for the draw-up would hang as asked"] if finished else []
 
 
 def _area(area: StitchedArea, several: bool, notation: Notation) -> str:
@@ -101,11 +101,11 @@ def work_order(plan: QuiltingPlan, backing: BackingPlan | None, notation: Notati
         top, low = show(Long(threads.top)), show(Long(threads.bobbin))
         yield f"{wound}; {top} of thread on top and {low} below, {counted(threads.cones, 'cone')}"
     else:
-        yield f"have {show(Long(threads.top))} of thread at hand, {counted(threads.cones, 'cone')}"
+        yield f"have {show(Long(threads.top))} of thread on hand, {counted(threads.cones, 'cone')}"
     for area in plan.areas:
         yield _stitched(area, plan, notation)
     if plan.changes:
-        yield f"on the way change {'the bobbin' if threads.bobbins else 'thread'} {_times(plan.changes)}"
+        yield f"along the way, change {'the bobbin' if threads.bobbins else 'thread'} {_times(plan.changes)}"
 
 
 def _uneven(plan: QuiltingPlan, notation: Notation) -> str:

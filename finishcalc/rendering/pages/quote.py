@@ -46,7 +46,7 @@ def quote_text(
         parts.append(studio_lines(result, house, shown, notation, width))
     if explain:
         listed = defaults(result.resolved, notation, audience)
-        heading = wrap("Where each figure comes from that the project file does not give", width)
+        heading = wrap("Sources of the figures that the project file does not give", width)
         parts.append([*heading, *default_lines(listed, width)])
     return joined(parts)
 
@@ -76,7 +76,9 @@ def _head(result: Finishing, width: int) -> list[str]:
         *map(plain, shop.studio.contact),
         "; ".join(fact for fact in facts if fact),
         *plain_lines(job.notes).split("\n"),
-        "It cannot be made as it stands: see Careful." if any(caution.blocking for caution in result.cautions) else "",
+        "This cannot be made as specified: see Careful."
+        if any(caution.blocking for caution in result.cautions)
+        else "",
     ]
     return [row for line in lines if line for row in wrap(line, width)]
 
@@ -152,7 +154,7 @@ SENTENCES: dict[str, Callable[[_View], list[str]]] = {
 def _shopping_blocks(result: Finishing, shown: dict[str, list[str]], notation: Notation, width: int) -> list[list[str]]:
     """List the cloth and the batting to buy, and those that the customer supplies."""
     plans, blocks = result.plans, []
-    suppliers: tuple[tuple[str, Supplier], ...] = (("To buy", "shop"), ("Of yours", "customer"))
+    suppliers: tuple[tuple[str, Supplier], ...] = (("To buy", "shop"), ("You supply", "customer"))
     for label, supplier in suppliers:
         cloth = [purchase for purchase in plans.cloth if purchase.supplied_by == supplier]
         sentences = [words.cloth_words(purchase, notation) for purchase in cloth]
@@ -183,7 +185,7 @@ def _offered(offers: tuple[Offer, ...], notation: Notation) -> list[str]:
         + (f"{NO_BREAK}{SAMPLE_MARK}" if offer.rests_on_sample else "")
         for offer in offers
     ]
-    return ["priced and not in the total; with tax:", *offered]
+    return ["not in the total; priced with tax:", *offered]
 
 
 def _closing(result: Finishing, audience: Audience, notation: Notation, width: int) -> list[str]:

@@ -57,7 +57,7 @@ def _costs(result: Finishing, notation: Notation) -> list[str]:
         bought.append((f"batting, {notation.show(plans.batting.product.name)}", batting.cost))
     lines = [f"{what}: {notation.show(cost)}" for what, cost in bought]
     materials = total((cost for _, cost in bought), currency)
-    return [*lines, f"materials in all: {notation.show(materials)}"]
+    return [*lines, f"total materials: {notation.show(materials)}"]
 
 
 def _option(option: BackingOption, plan: BackingPlan, notation: Notation) -> str:
@@ -72,20 +72,20 @@ def _option(option: BackingOption, plan: BackingPlan, notation: Notation) -> str
 def _reasons(plan: BackingPlan, notation: Notation) -> list[str]:
     """Give the reasons why a cheaper backing is not chosen."""
     if plan.inputs.wishes.have:
-        return ["cloth that is brought is pieced with the fewest seams it is enough for"]
+        return ["supplied cloth is pieced with as few seams as it allows"]
     most, reasons = plan.inputs.sewing.cloth.most_seams, []
     if any(option.layout.seams > most for option in plan.options):
-        reasons.append(f"the shop sews {counted(most, 'seam')} at most")
+        reasons.append(f"the shop's limit is {counted(most, 'seam')}")
     if any(option.layout.turned for option in plan.options):
         least = notation.show(InUnit(plan.inputs.sewing.cloth.worth_turning, plan.fabric.per))
-        reasons.append(f"turned pieces are taken where they save {least} or more of cloth")
+        reasons.append(f"turned pieces are used where they save {least} or more of cloth")
     return reasons
 
 
 def _times(hours: Hours, notation: Notation, width: int) -> list[str]:
     stages = [
         *((notation.show(stage.name), stage.low, stage.likely, stage.high, stage.planned) for stage in hours.stages),
-        ("in all", hours.low, hours.likely, hours.high, hours.planned),
+        ("total", hours.low, hours.likely, hours.high, hours.planned),
     ]
     rows = [[name, *(notation.decimals(minutes, 0) for minutes in figures)] for name, *figures in stages]
     table = table_lines(Table(["Minutes", "low", "likely", "high", "planned"], "lrrrr", rows), width)
@@ -111,7 +111,7 @@ def _margins(worth: Profitability, notation: Notation, width: int) -> list[str]:
         ]
         for entry in worth.lines
     ]
-    rows.append(["in all that is known", *map(notation.bare_money, worth.known_totals)])
+    rows.append(["total with known cost", *map(notation.bare_money, worth.known_totals)])
     margin = "margin before tax" if worth.taxed else "margin"
     return table_lines(Table(["Line", "amount", "cost", margin], "lrrr", rows), width)
 
@@ -130,12 +130,12 @@ def _sentences(worth: Profitability, notation: Notation) -> list[str]:
     if worth.hourly is not None:
         apart = f", {_hours(worth.hours_sold, notation)} of them sold by the hour" if worth.hours_sold else ""
         against = _against(worth.hourly, worth.wage, notation)
-        sentences.append(f"{show(worth.hourly)} an attended hour, of {hours}{apart}: {against}")
+        sentences.append(f"{show(worth.hourly)} an attended hour over {hours}{apart}: {against}")
     if worth.frame_hourly is not None:
         frame = _hours(worth.frame_hours, notation)
-        sentences.append(f"{show(worth.frame_hourly)} an hour on the frame, of {frame}")
+        sentences.append(f"{show(worth.frame_hourly)} an hour on the frame over {frame}")
     sentences.append(f"break-even price, materials and other costs alone: {show(worth.break_even)} before tax")
-    sentences.append(f"the price that would meet the wage: {show(worth.price_at_wage)} before tax")
+    sentences.append(f"price that meets the wage: {show(worth.price_at_wage)} before tax")
     return sentences + [_other(other, notation) for other in worth.others]
 
 

@@ -117,7 +117,7 @@ def top_picture(plan: PiecedPlan, notation: Notation) -> Picture:
     top, layout = plan.top, top_layout(plan.top)
     size = top.size
     tiles = tuple(_top_tile(piece, notation) for piece in layout.pieces)
-    description = f"{notation.size(size.width, size.length)} from raw edge to raw edge"
+    description = f"{notation.size(size.width, size.length)}, unfinished size"
     if top.blocks:
         description = f"{counted(top.blocks.number, 'block')} of {notation.show(top.blocks.size)}, " + description
     return Picture(
@@ -138,7 +138,7 @@ def _parts(plan: PiecedPlan, notation: Notation) -> Iterator[str]:
     for number, border in enumerate(top.borders, start=1):
         last = number == len(top.borders)
         wide = border.cut - top.seam * (1 if last else 2)
-        yield f"border {number}: {show(wide)}" + (", to the raw edge" if last else "")
+        yield f"border {number}: {show(wide)}" + (", to the unfinished edge" if last else "")
 
 
 def top_ruler(picture: Picture, notation: Notation) -> list[Mark]:

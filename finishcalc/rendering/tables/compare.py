@@ -156,7 +156,7 @@ def backing_cell(result: Finishing, notation: Notation) -> str:
     option = chosen_backing(result)
     if option:
         return _option(option, notation)
-    return "brought, sewn" if result.plans.backing else "none"
+    return "supplied, sewn" if result.plans.backing else "none"
 
 
 def _option(option: BackingOption, notation: Notation) -> str:

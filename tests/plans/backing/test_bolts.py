@@ -105,7 +105,7 @@ def test_the_print_s_place_is_listed():
     text = " ".join(
         cut_text(with_top("width=60\nlength=80\n[backing]\nfabric={ preset='cotton-44', repeat=24 }\n")).split()
     )
-    assert "2. a length of 88 in, from 96 in on so that the print meets: B" in text
+    assert "2. a length of 88 in, from 96 in on so that the print matches: B" in text
 
 
 def test_dye_lots_are_asked_for_where_backing_and_binding_together_pass_a_bolt():

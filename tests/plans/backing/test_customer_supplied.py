@@ -58,7 +58,7 @@ def test_short_cloth_names_the_way_that_fits():
 def test_far_too_little_cloth_fits_no_way():
     supplied = backing_of(60, 80, LEAST, have=yards(2)).customer_supplied
     assert supplied.verdict == "short"
-    assert "no other way" in supplied.said.text
+    assert "because no other layout fits" in supplied.said.text
 
 
 def test_short_cloth_says_what_is_needed_in_one_length():
@@ -68,7 +68,7 @@ def test_short_cloth_says_what_is_needed_in_one_length():
         60, 80, LEAST, have=inches(100), fabric=cloth(nap=True, straighten=inches(1))
     ).customer_supplied
     told = Notation("in").say(supplied.said).replace(NO_BREAK, " ")
-    assert "are 77 in short: 5 yd in one length are needed" in told
+    assert "is 77 in short: 5 yd in one length is needed" in told
 
 
 def test_cloth_that_is_there_is_pieced_with_the_fewest_seams():
@@ -101,10 +101,10 @@ def test_the_studio_reads_why_a_cheaper_backing_is_not_chosen():
     assert "at most" not in plain
     assert "turned pieces are taken" not in plain
     every = " ".join(quote_page(quoted(top), "studio").split())
-    assert "the shop sews 3 seams at most" in every
-    assert "turned pieces are taken where they save 1 yd or more of cloth" in every
+    assert "the shop's limit is 3 seams" in every
+    assert "turned pieces are used where they save 1 yd or more of cloth" in every
     hers = " ".join(quote_page(quoted(top + "have = '9 yd'\n"), "studio").split())
-    assert "cloth that is brought is pieced with the fewest seams it is enough for" in hers
+    assert "supplied cloth is pieced with as few seams as it allows" in hers
     assert "at most" not in hers
 
 
@@ -175,14 +175,14 @@ def test_a_strip_is_bought_sewn_and_priced():
     """Its cloth is bought with the binding's where both are the same, and its seams are on the quote."""
     result = quoted("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n")
     assert [purchase.uses for purchase in result.plans.cloth] == [("strip", "binding")]
-    seams = next(line for line in result.quote.lines if line.label.text == "Seams of the strip at the backing")
+    seams = next(line for line in result.quote.lines if line.label.text == "Seams of the backing extension")
     assert seams.quantity == Fraction(3)
 
 
 def test_what_is_needed_is_said_beside_what_is_supplied():
     result = quoted("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n")
     text = " ".join(quote_page(result, "customer").split())
-    assert "68 x 88 in needed, 4 in more than the top on every side The backing brought, 64 in x 88 in" in text
+    assert "68 x 88 in needed, 4 in more than the top on every side The backing supplied, 64 in x 88 in" in text
 
 
 def test_what_the_customer_brings_is_not_on_the_quote():
@@ -264,7 +264,7 @@ def test_needed_is_what_would_be_made_and_on_the_frame_goes_what_is_supplied():
 
 def test_a_refused_backing_says_the_price_is_without_one():
     plan = backing_of(60, 80, LEAST, **sewn(30, 30))
-    assert plan.customer_supplied.said.text.endswith("The price is without a backing.")
+    assert plan.customer_supplied.said.text.endswith("The price excludes the backing.")
 
 
 def test_the_strip_s_minutes_are_counted():

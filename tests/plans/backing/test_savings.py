@@ -47,7 +47,7 @@ def test_one_seam_more_is_named():
     5 3/4 yd: 1 yd less (derived)."""
     plan = backing_of(73, 90, NO_WAGE | {"most_seams": 2}, wider=None, overage=inches(4))
     assert plan.chosen.amount == yards("6 3/4")
-    assert "with one seam more: 1 yd less" in told(plan)
+    assert "with one more seam: 1 yd less" in told(plan)
 
 
 def test_turned_pieces_are_named():

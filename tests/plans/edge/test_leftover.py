@@ -105,14 +105,15 @@ NOTHING_TO_CUT_FROM = {
     "another cloth": ("[backing]\nfabric = 'linen-60'\n" + LEFTOVER, "the backing is of another cloth"),
     "no backing": ("[backing]\nfabric = 'none'\n" + LEFTOVER, "there is no backing"),
     "sewn already": (
-        "[backing]\nsewn = { width = 80, length = 100 }\n" + LEFTOVER, "the backing is made already",
+        "[backing]\nsewn = { width = 80, length = 100 }\n" + LEFTOVER, "the backing is already made",
     ),
     "hers": (
         LEFTOVER + "supplied_by = 'customer'\n",
-        "the shop supplies one of their cloths and the customer the other",
+        "the shop supplies one cloth and the customer the other",
     ),
     "supplied": (
-        "[backing]\nhave = '9 yd'\n" + LEFTOVER + "supplied_by = 'customer'\n", "the backing's cloth is brought",
+        "[backing]\nhave = '9 yd'\n" + LEFTOVER + "supplied_by = 'customer'\n",
+        "the customer supplies the backing cloth",
     ),
     # 2 panels of (68 + 8 + 1) / 2 = 38 1/2 leave 1 1/2 of the 40 beside each, and a strip is 2 1/2 wide
     "too narrow": (

@@ -613,7 +613,7 @@ def test_the_picture_of_the_top_is_drawn_as_text_and_as_svg():
     seams = [each for each in drawing.iter() if each.get("class") == "seam"]
     assert len(seams) == 7 + 7 + 4
     told = cut_text(result)
-    assert "The top: 18 blocks of 10 in, 53.93 x 68.07 in from raw edge to raw edge" in told
+    assert "The top: 18 blocks of 10 in, 53.93 x 68.07 in, unfinished size" in told
     assert told.count("╳") >= 3 * 2
 
 

@@ -414,7 +414,7 @@ def test_the_batting_s_limit_against_the_widest_distance(style: str, batting: st
 def test_that_caution_names_both():
     text = '[top]\nwidth = 60\nlength = 80\n[batting]\nproduct = "wool"\n[quilting]\nstyle = "open-meander"\n'
     page = " ".join(quote_page(quoted(text), "customer").split())
-    assert "The lines of open meander lie up to 5 in apart, and wool holds with lines at most 3 in apart" in page
+    assert "The lines of open meander lie up to 5 in apart, and wool needs lines at most 3 in apart" in page
 
 
 # --- the frame -----------------------------------------------------------------------------------------------
@@ -462,7 +462,7 @@ def test_the_work_order_says_how_to_load_and_sew():
     for words in (
         "1. load it sideways, 95 in of backing along the rollers; its seams run along the rollers",
         "2. 6 rows in 6 passes, 63 in down",
-        "run along the rollers; loaded upright it would be 8 passes, 2 more",
+        "run along the rollers; loaded upright it would take 8 passes, 2 more",
         "wind 3 bobbins;",  # 160.7 yd x 3 x 1.1 / 2 / 130 = 2.04
         "change the bobbin 2 times",
         "stitch medium pantograph all over: 160.7 yd, 0.1 in a stitch",
@@ -739,14 +739,14 @@ def test_the_frame_that_would_do_is_named(may_turn: bool, need: str):
     (told,) = (each for each in plan.cautions if each.code == "frame-too-narrow")
     words = Notation("in").say(told.said).replace(NO_BREAK, " ")
     assert words == (
-        f"The backing, 108 in x 100 in, is too wide for the frame, which takes 99 in: a frame for {need} in would do, "
+        f"The backing, 108 in x 100 in, is too wide for the frame, which takes 99 in: use a frame for {need} in, "
         "or quilt it off the frame."
     )
 
 
 def test_what_cannot_be_made_as_it_stands_says_so_at_the_head():
     wide = quote_page(quoted("[top]\nwidth = 130\nlength = 140\n"), "customer")
-    assert "It cannot be made as it stands: see Careful." in wide[: wide.index("Top ")]
+    assert "This cannot be made as specified: see Careful." in wide[: wide.index("Top ")]
     assert "cannot be made" not in quote_page(quoted("[top]\nwidth = 60\nlength = 80\n"), "customer")
 
 

@@ -97,7 +97,7 @@ def test_quilting_draws_a_cover_up():
     assert (width, length) == (Fraction(8800, 97), Fraction(10400, 97))
     assert (round(float(width), 2), round(float(length), 2)) == (90.72, 107.22)
     assert width * Fraction(97, 100) == 88
-    assert "90.72 x 107.22 in, raw edge to raw edge" in page(result)
+    assert "90.72 x 107.22 in, unfinished size" in page(result)
     assert "quilting draws it up by 3 %" in page(result)
     assert "finished about 88 x 104 in" in page(result)
 
