@@ -37,7 +37,7 @@ from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.together import Plans, make_plans
 from finishcalc.rendering.pages.cut import cut_text, picture_files
-from finishcalc.wording.said import Audience
+from finishcalc.wording.sentence import Audience
 
 ROOT = Path(__file__).parent.parent
 PRESETS = ROOT / "presets"

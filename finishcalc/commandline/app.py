@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from finishcalc.intake.changes.settings import Trial
     from finishcalc.pipeline import Finishing
     from finishcalc.rendering.compare import Compared
-    from finishcalc.wording.said import Audience
+    from finishcalc.wording.sentence import Audience
 
 app = typer.Typer(
     help="Work out the cost to finish a quilt top: backing, batting, binding, quilting time and price.",

@@ -7,7 +7,7 @@ import typer
 if TYPE_CHECKING:
     from finishcalc.intake.changes.settings import Trial
     from finishcalc.rendering.compare import Format
-    from finishcalc.wording.said import Audience
+    from finishcalc.wording.sentence import Audience
 
 ProjectFile = Annotated[str, typer.Argument(metavar="FILE", help="The project file; - reads standard input.")]
 ShopFile = Annotated[
@@ -18,7 +18,7 @@ ShopFile = Annotated[
 
 def audience(value: str) -> str:
     """Check the name of a reader. Raises BadParameter."""
-    from finishcalc.wording.said import Audience
+    from finishcalc.wording.sentence import Audience
 
     known = get_args(Audience)
     if value not in known:

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from finishcalc.alternatives import alternatives_of, in_house, offers_of, profit_of, samples_of
 from finishcalc.intake.changes.settings import Trial
 from finishcalc.pipeline import Finishing
-from finishcalc.wording.said import Audience
+from finishcalc.wording.sentence import Audience
 
 if TYPE_CHECKING:
     from finishcalc.rendering.compare import Compared, Format

@@ -10,7 +10,7 @@ from typing import Any, Literal, NamedTuple, TypeVar
 from finishcalc.intake.keypaths import KeyPath, starts_with
 from finishcalc.intake.source import Source, dotted
 from finishcalc.model.section import Figure, KeySpec, Per, Section, specs
-from finishcalc.wording.said import Audience
+from finishcalc.wording.sentence import Audience
 
 S = TypeVar("S", bound=Section)
 LayerName = Literal["preset", "sample shop", "shop file", "project file"]

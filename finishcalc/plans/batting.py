@@ -13,7 +13,7 @@ from finishcalc.model.project import BattingLayer
 from finishcalc.model.section import Figure
 from finishcalc.plans.cautions import Caution, blocking_caution
 from finishcalc.plans.top.outline import Shape
-from finishcalc.wording.said import InUnit, Said, say
+from finishcalc.wording.sentence import InUnit, Sentence, say
 
 
 class BattingOption(NamedTuple):
@@ -40,7 +40,7 @@ class BattingPlan(NamedTuple):
     supplied_by: Supplier
     chosen: BattingOption | None
     options: tuple[BattingOption, ...]
-    working: tuple[Said, ...]
+    working: tuple[Sentence, ...]
     cautions: tuple[Caution, ...]
 
     def supply(self, supplier: Supplier) -> BattingOption | None:
@@ -103,7 +103,7 @@ def _rolls(rolls: Figure[tuple[Roll, ...]], needed: Size, currency: Currency) ->
             )
 
 
-def _cheapest_said(chosen: BattingOption | None) -> Iterator[Said]:
+def _cheapest_said(chosen: BattingOption | None) -> Iterator[Sentence]:
     if chosen and chosen.form == "packaged":
         yield say("Cheapest that covers: {size}, {w} x {l}", size=chosen.size, w=chosen.width, l=chosen.length)
     elif chosen:

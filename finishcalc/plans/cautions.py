@@ -5,7 +5,7 @@ from typing import NamedTuple
 from finishcalc.measures.length import Length
 from finishcalc.model.cover import Bed
 from finishcalc.model.project import Job, TopSpec
-from finishcalc.wording.said import NoLess, Said, Value, say, say_in_house
+from finishcalc.wording.sentence import NoLess, Sentence, Value, say, say_in_house
 
 CRIB_QUILT = (Length.parse("45 in"), Length.parse("60 in"))
 """The packaged crib size; any quilt that fits in it may end in a crib."""
@@ -16,7 +16,7 @@ class Caution(NamedTuple):
     cannot be done as planned where one is `blocking`."""
 
     code: str
-    said: Said
+    said: Sentence
     source: str = ""
     blocking: bool = False
 

@@ -13,7 +13,7 @@ from finishcalc.measures.rounding import up_to_step
 from finishcalc.model.keys import Supplier
 from finishcalc.model.materials import Fabric
 from finishcalc.plans.cautions import Caution, blocking_caution, caution
-from finishcalc.wording.said import InUnit, Said, Share, Value, say
+from finishcalc.wording.sentence import InUnit, Sentence, Share, Value, say
 from finishcalc.wording.words import capital, in_words
 
 USE_WORDS = {"strip": "the backing extension", "triangles": "the triangles"}
@@ -31,7 +31,7 @@ class Purchase(NamedTuple):
     lengths: tuple[Length, ...]
     amount: Length
     cost: Money
-    working: tuple[Said, ...]
+    working: tuple[Sentence, ...]
 
     @property
     def fabric(self) -> Fabric:
@@ -163,7 +163,7 @@ def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:
     return cautions
 
 
-def _total_said(needs: list[Need], cut_length: Length) -> Said:
+def _total_said(needs: list[Need], cut_length: Length) -> Sentence:
     parts = " + ".join(f"{{n{n}}} for {uses_words(need.uses)}" for n, need in enumerate(needs))
     values = {f"n{n}": need.cut_length for n, need in enumerate(needs)}
     return say(f"Cloth: {parts} = {{cut}}", cut=cut_length, **values)
@@ -177,7 +177,7 @@ def uses_words(uses: Sequence[str]) -> str:
     return in_words(list(dict.fromkeys(words)))
 
 
-def buying_lengths(fabric: Fabric, cut_length: Length, lengths: tuple[Length, ...]) -> tuple[Said, ...]:
+def buying_lengths(fabric: Fabric, cut_length: Length, lengths: tuple[Length, ...]) -> tuple[Sentence, ...]:
     """Write out the arithmetic for one length; for several, the length from each bolt."""
     if len(lengths) == 1:
         return (buying(fabric, cut_length, lengths[0]),)
@@ -186,7 +186,7 @@ def buying_lengths(fabric: Fabric, cut_length: Length, lengths: tuple[Length, ..
     return (say(text, cut=cut_length, bolt=InUnit(fabric.bolt, fabric.per), **values),)
 
 
-def buying(fabric: Fabric, cut_length: Length, amount: Length) -> Said:
+def buying(fabric: Fabric, cut_length: Length, amount: Length) -> Sentence:
     """Write out the arithmetic from the cut length to the length to buy."""
     exact = before_washing(fabric, cut_length)
     text = "Buy: {cut}"
@@ -207,7 +207,7 @@ def buying(fabric: Fabric, cut_length: Length, amount: Length) -> Said:
     )
 
 
-def usable_said(fabric: Fabric, usable: Length) -> Said:
+def usable_said(fabric: Fabric, usable: Length) -> Sentence:
     """Write out the arithmetic of the usable width."""
     text = "Usable width: {width} - 2 x {selvage} selvage"
     if fabric.shrink_across:

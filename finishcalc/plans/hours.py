@@ -11,7 +11,7 @@ from typing import NamedTuple
 from finishcalc.measures.length import Length
 from finishcalc.model.materials import Method, Stage
 from finishcalc.model.shop import EdgeTime, EdgeWork
-from finishcalc.wording.said import FINE, Long, Said, say_in_house
+from finishcalc.wording.sentence import FINE, Long, Sentence, say_in_house
 
 NO_MINUTES = Fraction(0)
 
@@ -27,7 +27,7 @@ class StageTime(NamedTuple):
     high: Fraction
     attended_share: Fraction
     on_frame: bool
-    said: Said | None = None
+    said: Sentence | None = None
     work: str = "quilting"
 
     @property
@@ -54,7 +54,7 @@ class Hours(NamedTuple):
     frame: Fraction
 
     @property
-    def working(self) -> tuple[Said, ...]:
+    def working(self) -> tuple[Sentence, ...]:
         """The arithmetic of the stages and of the planned minutes."""
         text = "Planned: ({low} + 4 x {likely} + {high}) / 6 = {planned} min"
         planned = say_in_house(text, low=self.low, likely=self.likely, high=self.high, planned=self.planned)
@@ -153,7 +153,7 @@ def _times(stage: Stage, counts: Counts) -> int:
     return {"quilt": 1, "pass": counts.passes, "bobbin": counts.changes, "tie": counts.ties}[stage.each]
 
 
-def _stage_said(stage: Stage, likely: Fraction, counts: Counts, straight_timed: bool) -> Said | None:
+def _stage_said(stage: Stage, likely: Fraction, counts: Counts, straight_timed: bool) -> Sentence | None:
     if stage.speed is not None:
         return say_in_house(
             "{name}: {length} / {speed} a minute = {likely} min",

@@ -20,7 +20,7 @@ from finishcalc.plans.quilting.plan import QuiltingPlan, plan_quilting
 from finishcalc.plans.top.cover import cover_cautions
 from finishcalc.plans.top.outline import Shape
 from finishcalc.plans.top.plan import TopPlan, plan_top
-from finishcalc.wording.said import Said
+from finishcalc.wording.sentence import Sentence
 
 
 class Part(NamedTuple):
@@ -30,7 +30,7 @@ class Part(NamedTuple):
 
     key: str
     heading: str
-    working: tuple[Said, ...] = ()
+    working: tuple[Sentence, ...] = ()
     cautions: tuple[Caution, ...] = ()
     needs: tuple[Need, ...] = ()
     stages: tuple[StageTime, ...] = ()

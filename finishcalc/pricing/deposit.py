@@ -9,7 +9,7 @@ from finishcalc.model.keys import LineClass
 from finishcalc.model.prices import Deposit
 from finishcalc.model.section import Figure
 from finishcalc.pricing.line import Line
-from finishcalc.wording.said import Said, Share, Value, say
+from finishcalc.wording.sentence import Sentence, Share, Value, say
 
 ALL_CLASSES = frozenset(get_args(LineClass))
 
@@ -32,7 +32,7 @@ def deposit_figures(deposit: Deposit) -> list[Figure[Fraction]]:
     return [figure for figure in (deposit.percent, deposit.amount, *shares) if figure]
 
 
-def deposit_label(deposit: Deposit) -> Said:
+def deposit_label(deposit: Deposit) -> Sentence:
     """Name the deposit with the classes it is a share of, where it is not one of the total."""
     if deposit.amount is not None or share_of_total(deposit) is not None:
         return say("Deposit")
@@ -47,7 +47,7 @@ def share_of_total(deposit: Deposit) -> Fraction | None:
     return _percent(deposit) if of_total else None
 
 
-def deposit_said(deposit: Deposit, lines: list[Line], grand_total: Money, amount: Money) -> Said | None:
+def deposit_said(deposit: Deposit, lines: list[Line], grand_total: Money, amount: Money) -> Sentence | None:
     """Write out the arithmetic of the deposit; an amount has none."""
     if deposit.shares:
         return _class_shares_said(deposit, lines, amount)
@@ -63,12 +63,12 @@ def total_of_class(line_class: str, lines: Iterable[Line], like: Money) -> Money
     return total((line.amount for line in lines if line.line_class == line_class), like.currency)
 
 
-def _class_shares_said(deposit: Deposit, lines: list[Line], amount: Money) -> Said:
+def _class_shares_said(deposit: Deposit, lines: list[Line], amount: Money) -> Sentence:
     parts, values = [], dict[str, Value]()
     for name, share in _class_shares(deposit).items():
         parts.append(f"{{share_{name}}} of {name} {{base_{name}}}")
         values |= {f"share_{name}": Share(share), f"base_{name}": total_of_class(name, lines, amount)}
-    return Said("Deposit: " + " + ".join(parts) + " = {deposit}, rounded", values | {"deposit": amount})
+    return Sentence("Deposit: " + " + ".join(parts) + " = {deposit}, rounded", values | {"deposit": amount})
 
 
 def _deposit_base(deposit: Deposit, lines: list[Line], grand_total: Money) -> Money:

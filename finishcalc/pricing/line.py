@@ -6,7 +6,7 @@ from typing import Any, Literal, NamedTuple
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import printed
 from finishcalc.model.section import Figure
-from finishcalc.wording.said import Said
+from finishcalc.wording.sentence import Sentence
 
 Subject = Literal["quilting", "batting", "binding made", "edge finished", "other"]
 """The subject of a line, whatever its label says: the lines of two quotes are compared by it."""
@@ -21,7 +21,7 @@ class Line(NamedTuple):
     quantity, and a share as rate.
     """
 
-    label: Said
+    label: Sentence
     line_class: str
     quantity: Fraction
     unit: str
@@ -32,7 +32,7 @@ class Line(NamedTuple):
     kind: Literal["item", "rush", "discount"] = "item"
     minutes: Fraction | None = None
     unplanned: bool = False
-    said: Said | None = None
+    said: Sentence | None = None
     about: Subject = "other"
     markup: Fraction | None = None
 
@@ -43,7 +43,7 @@ class Line(NamedTuple):
 
 
 def priced(
-    label: Said,
+    label: Sentence,
     line_class: str,
     quantity: Fraction,
     unit: str,

@@ -14,7 +14,7 @@ from finishcalc.plans.cloth import Purchase, uses_words
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line, priced
 from finishcalc.pricing.quilting import quilting_lines
-from finishcalc.wording.said import Said, say
+from finishcalc.wording.sentence import Sentence, say
 from finishcalc.wording.words import capital
 
 
@@ -76,14 +76,14 @@ def _batting(plan: BattingPlan, chosen: BattingOption, rates: Rates) -> Line:
 
 
 def _at_own_price(
-    label: Said, quantity: Fraction, unit: str, price: Fraction, cost: Money, prices: list[Figure[Any]]
+    label: Sentence, quantity: Fraction, unit: str, price: Fraction, cost: Money, prices: list[Figure[Any]]
 ) -> Line:
     """Price a material at the shop's selling price."""
     return priced(label, "material", quantity, unit, price, cost.currency, tuple(prices), cost)
 
 
 def _at_markup(
-    label: Said,
+    label: Sentence,
     quantity: Fraction,
     unit: str,
     cost_price: Fraction,

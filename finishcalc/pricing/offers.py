@@ -8,14 +8,14 @@ from finishcalc.measures.money import Money
 from finishcalc.model.prices import Shop
 from finishcalc.model.project import Backing, OrderedExtra, Project
 from finishcalc.pricing.quote import Quote
-from finishcalc.wording.said import Said, say
+from finishcalc.wording.sentence import Sentence, say
 
 
 class Offer(NamedTuple):
     """One thing more that could be ordered. It `adds` so much to the total, tax and all, and is marked where that rests
     on a sample."""
 
-    label: Said
+    label: Sentence
     adds: Money
     rests_on_sample: bool
 
@@ -23,7 +23,7 @@ class Offer(NamedTuple):
 class OfferedProject(NamedTuple):
     """The project as it would be with an offer taken."""
 
-    label: Said
+    label: Sentence
     project: Project
 
 

@@ -18,7 +18,7 @@ from finishcalc.pricing.line import Line
 from finishcalc.pricing.quilting import billed_area, rate_class
 from finishcalc.pricing.quote import Quote, make_quote
 from finishcalc.pricing.tax import included_shares, included_tax
-from finishcalc.wording.said import Price, Said, say, say_in_house
+from finishcalc.wording.sentence import Price, Sentence, say, say_in_house
 
 
 class LineProfit(NamedTuple):
@@ -59,7 +59,7 @@ class QuoteInStyle(NamedTuple):
 class OtherPrice(NamedTuple):
     """The total at the next size class or in another style, and the earnings of an attended hour then."""
 
-    label: Said
+    label: Sentence
     total: Money
     hourly: Money | None
 
@@ -81,7 +81,7 @@ class Profitability(NamedTuple):
     break_even: Money
     price_at_wage: Money
     others: tuple[OtherPrice, ...]
-    working: tuple[Said, ...]
+    working: tuple[Sentence, ...]
 
     @property
     def known_totals(self) -> tuple[Money, Money, Money]:
@@ -175,12 +175,12 @@ def _next_size(rate: QuiltingRate, plans: Plans, rates: Rates) -> QuiltingRate |
     return rate.replace(steps=replace(rate.steps, value=tuple(larger))) if rate.steps and larger else None
 
 
-def _other_price(label: Said, quote: Quote, rates: Rates, plans: Plans) -> OtherPrice:
+def _other_price(label: Sentence, quote: Quote, rates: Rates, plans: Plans) -> OtherPrice:
     earned = _earnings(quote, rates, plans)
     return OtherPrice(label, quote.total, earned.an_hour(earned.hours))
 
 
-def _working(profit: Profitability, rates: Rates) -> Iterator[Said]:
+def _working(profit: Profitability, rates: Rates) -> Iterator[Sentence]:
     earned = profit.earned
     hours, materials, costs = earned.hours, earned.materials, earned.other_costs
     text = "Other costs: {hours} h x {rate} an hour = {costs}, rounded"

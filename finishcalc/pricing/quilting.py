@@ -14,7 +14,7 @@ from finishcalc.plans.hours import Hours
 from finishcalc.plans.quilting.stitching import PIECED_PARTS, StitchedArea
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line, priced
-from finishcalc.wording.said import Said, Share, say, say_in_house
+from finishcalc.wording.sentence import Sentence, Share, say, say_in_house
 
 
 def quilting_lines(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
@@ -53,7 +53,7 @@ def _area_lines(area: StitchedArea, hours: Hours, plans: Plans, rates: Rates, cu
     yield line._replace(said=_hours_said(label, hours, line.quantity)) if unit == "hour" else line
 
 
-def _label(area: StitchedArea, plans: Plans) -> Said:
+def _label(area: StitchedArea, plans: Plans) -> Sentence:
     done = "Quilting by hand" if plans.quilting.method.stitch == "running" else "Quilting"
     if area.share == 1:
         return say(done + ", {style}", style=area.style.name)
@@ -62,7 +62,7 @@ def _label(area: StitchedArea, plans: Plans) -> Said:
     return say(done + ", {style}, {share} of the top", style=area.style.name, share=Share(area.share))
 
 
-def _hours_said(label: Said, hours: Hours, quantity: Fraction) -> Said:
+def _hours_said(label: Sentence, hours: Hours, quantity: Fraction) -> Sentence:
     text = "{label}: {planned} planned min / 60 = {quantity} h, rounded"
     return say_in_house(text, label=label, planned=hours.planned, quantity=quantity)
 
@@ -79,7 +79,7 @@ def _quantity(area: StitchedArea, hours: Hours, rate: QuiltingRate, plans: Plans
 
 
 def _by_size(
-    label: Said,
+    label: Sentence,
     rate: QuiltingRate,
     steps: Figure[tuple[SizeStep, ...]],
     plans: Plans,
@@ -99,7 +99,7 @@ def _by_size(
 
 
 def _over_largest_size(
-    label: Said, rate: QuiltingRate, area: Fraction, largest: Fraction, unit: str, currency: Currency
+    label: Sentence, rate: QuiltingRate, area: Fraction, largest: Fraction, unit: str, currency: Currency
 ) -> Iterator[Line]:
     """Charge the area over the largest size class, where the rate has a price for more."""
     if not rate.each or rate.more is None:

@@ -21,7 +21,7 @@ from finishcalc.pricing.deposit import (
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.lines import item_lines
 from finishcalc.pricing.tax import TaxAmount, added, taxes_on
-from finishcalc.wording.said import Price, Said, Share, Value, say, say_in_house
+from finishcalc.wording.sentence import Price, Sentence, Share, Value, say, say_in_house
 
 
 class Quote(NamedTuple):
@@ -37,11 +37,11 @@ class Quote(NamedTuple):
     cash_rounding: Money
     total: Money
     deposit: Money
-    deposit_label: Said
+    deposit_label: Sentence
     deposit_share: Fraction | None
     balance: Money
     deposit_rests_on_sample: bool
-    working: tuple[Said, ...]
+    working: tuple[Sentence, ...]
 
     @property
     def rests_on_sample(self) -> bool:
@@ -124,7 +124,7 @@ def quote_cautions(quote: Quote, foreign: frozenset[str]) -> list[Caution]:
     return cautions
 
 
-def _working(lines: list[Line], taxes: tuple[TaxAmount, ...], markup: Fraction) -> Iterator[Said]:
+def _working(lines: list[Line], taxes: tuple[TaxAmount, ...], markup: Fraction) -> Iterator[Sentence]:
     """Write out the arithmetic of the quantities, the materials, rush and discount, and the taxes."""
     yield from (line.said for line in lines if line.said)
     yield from (_material_said(line, markup) for line in lines if line.cost is not None)
@@ -132,12 +132,12 @@ def _working(lines: list[Line], taxes: tuple[TaxAmount, ...], markup: Fraction) 
     yield from (_tax_said(tax) for tax in taxes)
 
 
-def _change_said(change: Line, lines: list[Line]) -> Said:
+def _change_said(change: Line, lines: list[Line]) -> Sentence:
     """Add up the lines of its class that stand before it, and take its share of them."""
     before = lines[: lines.index(change)]
     base = [line.amount for line in before if line.line_class == change.line_class]
     values: dict[str, Value] = {f"amount{n}": amount for n, amount in enumerate(base)}
-    return Said(
+    return Sentence(
         "{label}: " + " + ".join(f"{{{name}}}" for name in values) + " = {base}, x {share} = {change}, rounded",
         values
         | {
@@ -149,7 +149,7 @@ def _change_said(change: Line, lines: list[Line]) -> Said:
     )
 
 
-def _material_said(line: Line, markup: Fraction) -> Said:
+def _material_said(line: Line, markup: Fraction) -> Sentence:
     """Write out a material's cost, and its price by the markup or as the shop sells it."""
     return say_in_house(
         "{label}: bought for {cost}, sold at {rate} {unit}, "
@@ -162,7 +162,7 @@ def _material_said(line: Line, markup: Fraction) -> Said:
     )
 
 
-def _tax_said(tax: TaxAmount) -> Said:
+def _tax_said(tax: TaxAmount) -> Sentence:
     share = ": {share}"
     if tax.included:
         one_divisor = len(tax.included_shares) == 1

@@ -9,7 +9,7 @@ from finishcalc.rendering.pages.page import page_blocks, wrap
 from finishcalc.rendering.pictures.bars import bars, bars_svg, bars_text
 from finishcalc.rendering.tables.compare import chart_page, comparison_page
 from finishcalc.rendering.writing import joined, notation_of
-from finishcalc.wording.said import Audience
+from finishcalc.wording.sentence import Audience
 
 Compared = Comparison | SizeChart
 Format = Literal["text", "json", "csv", "markdown"]

@@ -9,7 +9,7 @@ from finishcalc.measures.length import Area, Length, mixed
 from finishcalc.measures.money import Money
 from finishcalc.measures.rounding import FINEST, half_up, printed, up, up_to_step
 from finishcalc.wording.plain import plain
-from finishcalc.wording.said import Factor, InUnit, Long, NoLess, Price, Said, Share, Value
+from finishcalc.wording.sentence import Factor, InUnit, Long, NoLess, Price, Sentence, Share, Value
 
 NO_BREAK = "\u00a0"
 """Holds a figure and its unit together while lines are wrapped; `plain_blanks` turns it into a blank."""
@@ -38,9 +38,9 @@ class Notation(NamedTuple):
     symbol: str = ""
     symbol_place: str = "before"
 
-    def say(self, said: Said) -> str:
+    def say(self, sentence: Sentence) -> str:
         """Write a sentence with its values filled in."""
-        return said.text.format_map({name: self.show(value) for name, value in said.values.items()})
+        return sentence.text.format_map({name: self.show(value) for name, value in sentence.values.items()})
 
     def show(self, value: Value) -> str:
         """Write any value by its kind."""
@@ -54,7 +54,7 @@ class Notation(NamedTuple):
                 return f"{self.decimals(length.to(unit), places)}{NO_BREAK}{unit}"
             case NoLess(length):
                 return self.show(Length.of(Fraction(up(length.to(self.units))), self.units))
-            case Said():
+            case Sentence():
                 return self.say(value)
             case InUnit(length, unit):
                 return f"{self.number(length.to(unit), unit)}{NO_BREAK}{unit}"

@@ -22,7 +22,7 @@ from finishcalc.pricing.quote import Quote, with_changes
 from finishcalc.pricing.tax import TaxAmount, added, taxes_on
 from finishcalc.problems import ProblemsFound
 from finishcalc.wording.notation import NO_BREAK, Notation
-from finishcalc.wording.said import say
+from finishcalc.wording.sentence import say
 from tests.builders import replace, section
 
 USD, JPY, KWD = Currency.of("USD"), Currency.of("JPY"), Currency.of("KWD")

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.intake.resolve import load
 from finishcalc.pipeline import Finishing, finish
-from finishcalc.wording.said import Audience
+from finishcalc.wording.sentence import Audience
 from tests.builders import PROJECTS, ROOT, TOP, quoted
 from tests.strategies import examples
 

@@ -19,7 +19,7 @@ from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.pages.cut import cut_text, picture_files
 from finishcalc.rendering.pages.page import columns
 from finishcalc.wording.notation import NO_BREAK, Notation
-from finishcalc.wording.said import Audience
+from finishcalc.wording.sentence import Audience
 from tests.builders import CM_TOP, GOLDEN, PROJECTS, ROOT, TOP, layered, page, quoted, replace, run
 from tests.strategies import examples
 

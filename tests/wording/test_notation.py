@@ -13,7 +13,7 @@ from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import half_up
 from finishcalc.wording.notation import NO_BREAK, Notation, rounded
-from finishcalc.wording.said import InUnit, Price, Said, Share, say, say_in_house
+from finishcalc.wording.sentence import InUnit, Price, Sentence, Share, say, say_in_house
 from tests.builders import inches, quoted
 
 USD, JPY, KWD = Currency.of("USD"), Currency.of("JPY"), Currency.of("KWD")
@@ -184,7 +184,7 @@ def test_a_name_with_braces_is_not_filled_in():
 
 def test_a_sentence_says_who_may_read_it():
     assert say("a").audience == "customer"
-    assert say_in_house("a") == Said("a", {}, "studio")
+    assert say_in_house("a") == Sentence("a", {}, "studio")
 
 
 # ---- writing, from a file to the page -----------------------------------------------------------------------

@@ -13,7 +13,7 @@ from finishcalc.intake.source import dotted
 from finishcalc.measures.numbers import shorten
 from finishcalc.model.files import ProjectFile, ShopFile
 from finishcalc.model.section import KeySpec, Section, specs
-from finishcalc.wording.said import Audience
+from finishcalc.wording.sentence import Audience
 
 NAME = "--set"
 """The name under which problems with these values are reported."""

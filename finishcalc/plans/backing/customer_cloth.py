@@ -10,7 +10,7 @@ from finishcalc.model.shop import Sewing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cloth import before_washing, usable_width_of
 from finishcalc.plans.top.outline import Shape
-from finishcalc.wording.said import InUnit, Said, Value, say
+from finishcalc.wording.sentence import InUnit, Sentence, Value, say
 
 WITHOUT_BACKING = "The price excludes the backing."
 
@@ -37,7 +37,7 @@ class SuppliedCloth(NamedTuple):
     """The verdict on what the customer supplies, with its sentence. `strip` must be added to a sewn backing."""
 
     verdict: Literal["enough", "short", "accepted", "strip", "refused"]
-    said: Said
+    said: Sentence
     strip: ExtensionStrip | None = None
 
 
@@ -79,7 +79,8 @@ def _short_cloth(
         return SuppliedCloth("short", say(text + ", because no other layout fits.", **values))
     best = min(fitting, key=lambda option: (option.layout.seams, option.layout.turned, option.amount))
     turned = " and turned pieces" if best.layout.turned else ""
-    text += ". Pieced with {seams} seams" + turned + ", it is enough."
+    seams = "{seams} seam" if best.layout.seams == 1 else "{seams} seams"
+    text += f". Pieced with {seams}{turned}, it is enough."
     return SuppliedCloth("short", say(text, **values, seams=best.layout.seams))
 
 

@@ -20,7 +20,7 @@ from finishcalc.plans.backing.options import BackingOption, best_options, choose
 from finishcalc.plans.backing.working import working_of
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.top.outline import Shape
-from finishcalc.wording.said import InUnit, Said
+from finishcalc.wording.sentence import InUnit, Sentence
 
 
 class BackingInputs(NamedTuple):
@@ -44,7 +44,7 @@ class BackingPlan(NamedTuple):
     customer_supplied: SuppliedCloth | None
     on_frame: tuple[Length, Length]
     inputs: BackingInputs
-    working: tuple[Said, ...]
+    working: tuple[Sentence, ...]
     cautions: tuple[Caution, ...]
 
     @property

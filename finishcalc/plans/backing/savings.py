@@ -9,14 +9,14 @@ from finishcalc.model.project import Backing
 from finishcalc.model.section import Figure
 from finishcalc.plans.backing.options import BackingOption, best_options, choose
 from finishcalc.plans.backing.plan import BackingInputs, BackingPlan
-from finishcalc.wording.said import InUnit, Said, Value, say_in_house
+from finishcalc.wording.sentence import InUnit, Sentence, Value, say_in_house
 
 
 class Saving(NamedTuple):
     """A change, and the cloth and the cost to the studio that it would save; `option` is the backing it leads to, and
     `rates` are the prices that only this change rests on."""
 
-    said: Said
+    said: Sentence
     option: BackingOption
     rates: tuple[Figure[Fraction], ...] = ()
 

@@ -10,10 +10,10 @@ from finishcalc.plans.backing.layout import Element, Layout
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cloth import buying_lengths, usable_said, usable_width_of
 from finishcalc.plans.top.outline import Shape
-from finishcalc.wording.said import Said, Value, say, say_in_house
+from finishcalc.wording.sentence import Sentence, Value, say, say_in_house
 
 
-def working_of(shape: Shape, wishes: Backing, chosen: BackingOption, sewing: Sewing) -> tuple[Said, ...]:
+def working_of(shape: Shape, wishes: Backing, chosen: BackingOption, sewing: Sewing) -> tuple[Sentence, ...]:
     """Write out the way from the size needed to the cloth bought and the minutes at the seams."""
     layout = chosen.layout
     return (
@@ -26,7 +26,7 @@ def working_of(shape: Shape, wishes: Backing, chosen: BackingOption, sewing: Sew
     )
 
 
-def _covering(layout: Layout, seam_allowance: Length) -> Iterator[Said]:
+def _covering(layout: Layout, seam_allowance: Length) -> Iterator[Sentence]:
     """Add up the elements to the width needed, and the pieces of a band to its length."""
     if layout.band:
         yield from _band_covering(layout, layout.band, seam_allowance)
@@ -43,7 +43,7 @@ def _covering(layout: Layout, seam_allowance: Length) -> Iterator[Said]:
         )
 
 
-def _band_covering(layout: Layout, band: Element, seam_allowance: Length) -> Iterator[Said]:
+def _band_covering(layout: Layout, band: Element, seam_allowance: Length) -> Iterator[Sentence]:
     to, row = layout.grid.length, layout.row
     if layout.panels:
         sewn_edges = min(layout.panels, 2)
@@ -67,7 +67,7 @@ def _band_covering(layout: Layout, band: Element, seam_allowance: Length) -> Ite
         )
 
 
-def _cutting(layout: Layout, wishes: Backing) -> Said:
+def _cutting(layout: Layout, wishes: Backing) -> Sentence:
     """Add up the cut lengths, equal ones that follow each other together."""
     to = layout.grid.length
     values: dict[str, Value] = {
@@ -82,10 +82,10 @@ def _cutting(layout: Layout, wishes: Backing) -> Said:
     text = " + ".join(terms)
     if wishes.fabric.repeat and layout.seams:
         text += " ({along} up to a whole repeat of {repeat}, the last without)"
-    return Said("Cut: " + text + " = {cut}", values)
+    return Sentence("Cut: " + text + " = {cut}", values)
 
 
-def _seaming(chosen: BackingOption, sewing: Sewing) -> Iterator[Said]:
+def _seaming(chosen: BackingOption, sewing: Sewing) -> Iterator[Sentence]:
     if chosen.layout.seams:
         yield say_in_house(
             "Seams: {n} x {each} min + {long} x {along} min per {per} = {minutes} min, at the wage {cost}",

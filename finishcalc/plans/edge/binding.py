@@ -12,7 +12,7 @@ from finishcalc.model.project import Binding
 from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_said, usable_width_of
 from finishcalc.plans.edge.strips import BindingStrips, Square, binding_strips, strip_width
 from finishcalc.plans.top.outline import Shape
-from finishcalc.wording.said import ROOT_2, Said, Value, say
+from finishcalc.wording.sentence import ROOT_2, Sentence, Value, say
 
 
 class BindingPlan(NamedTuple):
@@ -36,7 +36,7 @@ class BindingPlan(NamedTuple):
     amount: Length
     cost: Money
     offcuts: tuple[Length, ...]
-    working: tuple[Said, ...]
+    working: tuple[Sentence, ...]
 
 
 def plan_binding(
@@ -70,7 +70,9 @@ def plan_binding(
     )
 
 
-def _working(shape: Shape, wishes: Binding, needed: Length, strips: BindingStrips, amount: Length) -> Iterator[Said]:
+def _working(
+    shape: Shape, wishes: Binding, needed: Length, strips: BindingStrips, amount: Length
+) -> Iterator[Sentence]:
     yield from _width_said(wishes)
     text = "Needed: {edge} perimeter + {extra} extra = {needed}"
     yield say(text, edge=shape.perimeter, extra=wishes.extra, needed=needed)
@@ -87,7 +89,7 @@ def _working(shape: Shape, wishes: Binding, needed: Length, strips: BindingStrip
         yield buying(wishes.fabric, strips.cut_length, amount)
 
 
-def _width_said(wishes: Binding) -> Iterator[Said]:
+def _width_said(wishes: Binding) -> Iterator[Sentence]:
     if wishes.finished is None:
         return
     if wishes.fold == "single":
@@ -98,7 +100,7 @@ def _width_said(wishes: Binding) -> Iterator[Said]:
     yield say(text, w=wishes.finished, loft=wishes.loft, least=wishes.least_strip, width=width)
 
 
-def _square_said(strips: BindingStrips, square: Square, needed: Length, wishes: Binding) -> Iterator[Said]:
+def _square_said(strips: BindingStrips, square: Square, needed: Length, wishes: Binding) -> Iterator[Sentence]:
     seams = wishes.seam_allowance * 2
     yield say(
         "Square: ({side} - {seams}) / ({wide} x {root}), rounded down: {rounds} rounds",
@@ -119,7 +121,7 @@ def _square_said(strips: BindingStrips, square: Square, needed: Length, wishes: 
     )
 
 
-def _offcuts_said(strips: BindingStrips, needed: Length, width: Length) -> Iterator[Said]:
+def _offcuts_said(strips: BindingStrips, needed: Length, width: Length) -> Iterator[Sentence]:
     """Add up offcuts of one length together, then the strips that are cut across the cloth."""
     groups = [*Counter(strips.offcuts).items(), *([(strips.length, strips.number)] if strips.number else [])]
     values: dict[str, Value] = {}
@@ -139,7 +141,7 @@ def _offcuts_said(strips: BindingStrips, needed: Length, width: Length) -> Itera
         yield _crosswise_said(strips, width)
 
 
-def _strips_said(strips: BindingStrips, needed: Length, wishes: Binding) -> Iterator[Said]:
+def _strips_said(strips: BindingStrips, needed: Length, wishes: Binding) -> Iterator[Sentence]:
     yield say(
         "Strips: {n} x {long} - {joins} joins x {lost} = {yields}, enough for {needed}",
         n=strips.number,
@@ -160,5 +162,5 @@ def _strips_said(strips: BindingStrips, needed: Length, wishes: Binding) -> Iter
         yield _crosswise_said(strips, width)
 
 
-def _crosswise_said(strips: BindingStrips, width: Length) -> Said:
+def _crosswise_said(strips: BindingStrips, width: Length) -> Sentence:
     return say("Cut: {n} x {wide} = {cut}", n=strips.number, wide=width, cut=strips.cut_length)

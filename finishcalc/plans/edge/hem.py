@@ -5,7 +5,7 @@ from typing import NamedTuple
 from finishcalc.measures.length import Length
 from finishcalc.plans.cautions import Caution, caution_in_house
 from finishcalc.plans.top.outline import Shape
-from finishcalc.wording.said import Said, say
+from finishcalc.wording.sentence import Sentence, say
 
 
 class HemPlan(NamedTuple):
@@ -14,7 +14,7 @@ class HemPlan(NamedTuple):
     allowance: Length
     width: Length
     length: Length
-    working: tuple[Said, ...]
+    working: tuple[Sentence, ...]
     cautions: tuple[Caution, ...]
 
 

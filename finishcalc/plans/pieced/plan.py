@@ -11,7 +11,7 @@ from finishcalc.plans.cloth import buying, length_to_buy, usable_said, usable_wi
 from finishcalc.plans.pieced.cutting import TopCloth, plan_top_cloths
 from finishcalc.plans.pieced.part_cuts import TopPart, too_wide, top_parts
 from finishcalc.plans.pieced.pieces import Round, TopPieces, Triangles, once_extra, past_points, top_pieces, twice_extra
-from finishcalc.wording.said import ROOT_2, Said, Value, say
+from finishcalc.wording.sentence import ROOT_2, Sentence, Value, say
 from finishcalc.wording.words import capital
 
 
@@ -21,7 +21,7 @@ class PiecedPlan(NamedTuple):
     top: PiecedTop
     pieces: TopPieces
     cloths: tuple[TopCloth, ...]
-    working: tuple[Said, ...]
+    working: tuple[Sentence, ...]
     cautions: tuple[Caution, ...]
 
     @property
@@ -56,7 +56,7 @@ def _too_wide_cautions(parts: list[TopPart]) -> Iterator[Caution]:
             )
 
 
-def _size_said(top: PiecedTop) -> Iterator[Said]:
+def _size_said(top: PiecedTop) -> Iterator[Sentence]:
     """The arithmetic of the centre's two sides, and of each border."""
     if top.blocks:
         sides = (("wide", top.blocks.across, top.centre_size.width), ("long", top.blocks.down, top.centre_size.length))
@@ -75,7 +75,7 @@ def _size_said(top: PiecedTop) -> Iterator[Said]:
         )
 
 
-def _side_said(top: PiecedTop, blocks: Blocks, way: str, number: int, side: Length) -> Said:
+def _side_said(top: PiecedTop, blocks: Blocks, way: str, number: int, side: Length) -> Sentence:
     wide = top.sashing.width if top.sashing else ZERO
     values: dict[str, Value] = {
         "number": number,
@@ -96,7 +96,7 @@ def _side_said(top: PiecedTop, blocks: Blocks, way: str, number: int, side: Leng
     return say(text, **values)
 
 
-def _pieces_said(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterator[Said]:
+def _pieces_said(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterator[Sentence]:
     for triangles in pieces.triangles:
         yield _square_said(top, triangles, finest)
     if top.blocks and top.blocks.inner and pieces.block:
@@ -114,7 +114,7 @@ def _pieces_said(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterator[
             yield _mitre_said(top, number, each)
 
 
-def _square_said(top: PiecedTop, triangles: Triangles, finest: Length) -> Said:
+def _square_said(top: PiecedTop, triangles: Triangles, finest: Length) -> Sentence:
     """The arithmetic of a triangle's square: its finished side, and the seams at its points."""
     blocks = top.blocks
     if blocks is None:
@@ -137,7 +137,7 @@ def _square_said(top: PiecedTop, triangles: Triangles, finest: Length) -> Said:
     )
 
 
-def _mitre_said(top: PiecedTop, number: int, each: Round) -> Said:
+def _mitre_said(top: PiecedTop, number: int, each: Round) -> Sentence:
     return say(
         "Border {number}, mitred: {before} + 2 x {cut} + {extra} = {long}; each end runs the border's width past the "
         "top so that the mitre reaches the outer corner, and {extra} is to hold and to trim",
@@ -149,7 +149,7 @@ def _mitre_said(top: PiecedTop, number: int, each: Round) -> Said:
     )
 
 
-def _cloth_said(cloth: TopCloth) -> Iterator[Said]:
+def _cloth_said(cloth: TopCloth) -> Iterator[Sentence]:
     """The arithmetic of what is cut of a cloth and what is bought."""
     fabric = cloth.fabric
     yield usable_said(fabric, usable_width_of(fabric))

@@ -22,7 +22,7 @@ from finishcalc.measures.rounding import up
 from finishcalc.model.shop import Frame
 from finishcalc.plans.cautions import Caution, blocking_caution, caution, caution_in_house
 from finishcalc.plans.top.outline import Shape
-from finishcalc.wording.said import Said, Value, say
+from finishcalc.wording.sentence import Sentence, Value, say
 
 
 class Loading(NamedTuple):
@@ -66,9 +66,9 @@ class OnFrame(NamedTuple):
 
     loading: Loading | None
     other: Loading | None
-    otherwise: Said | None
+    otherwise: Sentence | None
     uneven: UnevenRows | None
-    working: tuple[Said, ...]
+    working: tuple[Sentence, ...]
     cautions: tuple[Caution, ...]
 
 
@@ -139,7 +139,7 @@ def uneven_rows(loading: Loading, needs: FrameNeeds, frame: Frame) -> UnevenRows
 
 def loading_said(
     loading: Loading, other: Loading, uneven: UnevenRows | None, needs: FrameNeeds, frame: Frame
-) -> Iterator[Said]:
+) -> Iterator[Sentence]:
     """The arithmetic of rows and passes, and what the other way round would come to."""
     yield from _passes_said(loading, needs, frame)
     if uneven:
@@ -150,7 +150,7 @@ def loading_said(
         yield from _passes_said(other, needs, frame)
 
 
-def _passes_said(loading: Loading, needs: FrameNeeds, frame: Frame) -> Iterator[Said]:
+def _passes_said(loading: Loading, needs: FrameNeeds, frame: Frame) -> Iterator[Sentence]:
     values: dict[str, Value] = {"way": loading.way, "down": loading.down, "passes": loading.passes}
     if loading.rows is None or needs.pitch is None:
         yield say("Passes, {way}: {down} / {throat} throat, rounded up: {passes}", throat=frame.throat, **values)
@@ -165,7 +165,7 @@ def _passes_said(loading: Loading, needs: FrameNeeds, frame: Frame) -> Iterator[
     )
 
 
-def _uneven_said(loading: Loading, uneven: UnevenRows, needs: FrameNeeds) -> Iterator[Said]:
+def _uneven_said(loading: Loading, uneven: UnevenRows, needs: FrameNeeds) -> Iterator[Sentence]:
     yield say(
         "Last row: {down} - {whole} x {pitch} = {partial}",
         down=loading.down,
@@ -179,7 +179,7 @@ def _uneven_said(loading: Loading, uneven: UnevenRows, needs: FrameNeeds) -> Ite
         )
 
 
-def other_said(loading: Loading, other: Loading, needs: FrameNeeds, frame: Frame) -> Said:
+def other_said(loading: Loading, other: Loading, needs: FrameNeeds, frame: Frame) -> Sentence:
     """The other way round: the passes it would take, and the reason where it will not do."""
     fewer = loading.passes - other.passes
     change = "just as many" if not fewer else "{fewer} fewer" if fewer > 0 else "{fewer} more"

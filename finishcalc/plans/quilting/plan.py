@@ -20,7 +20,7 @@ from finishcalc.plans.quilting.stitching import (
     threads_of,
 )
 from finishcalc.plans.top.outline import Shape
-from finishcalc.wording.said import Said, Share, say
+from finishcalc.wording.sentence import Sentence, Share, say
 
 
 class QuiltingPlan(NamedTuple):
@@ -36,14 +36,14 @@ class QuiltingPlan(NamedTuple):
     changes: int
     loading: Loading | None
     other: Loading | None
-    otherwise: Said | None
+    otherwise: Sentence | None
     uneven: UnevenRows | None
     hours: Hours
     area_hours: tuple[Hours, ...]
     draw_up: Fraction
     quilted: Size
     washed: Size
-    working: tuple[Said, ...]
+    working: tuple[Sentence, ...]
     cautions: tuple[Caution, ...]
 
     @property
@@ -158,7 +158,7 @@ def _changes(threads: Threads, colours: int, passes: int) -> int:
     return max(threads.bobbins - colours, 0) + (colours - 1) * max(passes, 1)
 
 
-def _changes_said(threads: Threads, colours: int, passes: int, changes: int) -> Iterator[Said]:
+def _changes_said(threads: Threads, colours: int, passes: int, changes: int) -> Iterator[Sentence]:
     if colours > 1 and not threads.bobbins:
         yield say(
             "Changes of thread: {more} x {passes} = {changes}", more=colours - 1, passes=max(passes, 1), changes=changes
@@ -186,7 +186,7 @@ def _drawn_up(size: Size, share: Fraction) -> Size:
     return Size(size.width * (1 - share), size.length * (1 - share))
 
 
-def _size_said(share: Fraction, batting: Batting | None, quilted: Size, washed: Size) -> Iterator[Said]:
+def _size_said(share: Fraction, batting: Batting | None, quilted: Size, washed: Size) -> Iterator[Sentence]:
     if share:
         yield say(
             "Drawn up by quilting, about {share} each way: {w} x {l}",

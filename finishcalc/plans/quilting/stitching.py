@@ -12,7 +12,7 @@ from finishcalc.model.project import Quilting
 from finishcalc.model.shop import Thread
 from finishcalc.plans.quilting.lines import channels, echoes, parallels, ties
 from finishcalc.plans.top.outline import Shape
-from finishcalc.wording.said import FINE, Long, Said, Share, say
+from finishcalc.wording.sentence import FINE, Long, Sentence, Share, say
 
 NOTHING = Fraction(1, 10_000)
 """A share left over that is no larger, as three of 33.333 % leave, goes to the last area."""
@@ -157,7 +157,7 @@ def threads_of(areas: tuple[StitchedArea, ...], method: Method, colours: int, th
     return Threads(top, bobbin, bobbins, colours * up(top / colours / thread.cone.value))
 
 
-def stitching_said(areas: tuple[StitchedArea, ...], shape: Shape) -> Iterator[Said]:
+def stitching_said(areas: tuple[StitchedArea, ...], shape: Shape) -> Iterator[Sentence]:
     """The arithmetic of what is stitched, area by area."""
     several = len(areas) > 1
     for area in areas:
@@ -169,18 +169,18 @@ def stitching_said(areas: tuple[StitchedArea, ...], shape: Shape) -> Iterator[Sa
         yield say("Stitched in all: {stitched}", stitched=Long(stitched, FINE))
 
 
-def _share_said(area: StitchedArea, shape: Shape) -> Said:
+def _share_said(area: StitchedArea, shape: Shape) -> Sentence:
     top = shape.width * shape.length
     covered = Area(top.mm2 * area.share)
     text = "Share of the {part}: {area} / {top} = {share}"
     return say(text, part=area.name, area=covered, top=top, share=Share(area.share))
 
 
-def _where_said(area: StitchedArea) -> Said:
+def _where_said(area: StitchedArea) -> Sentence:
     return say("{name}, {share} of the top: ", name=area.style.name, share=Share(area.share))
 
 
-def _ties_said(area: StitchedArea, several: bool) -> Said:
+def _ties_said(area: StitchedArea, several: bool) -> Sentence:
     where = _where_said(area) if several else say("Ties: ")
     text = "{where}{ties} ties, {d} apart, none on the edge"
     return say(text, where=where, ties=area.ties, d=area.style.line_spacing)
@@ -196,7 +196,7 @@ _LINES_SAID = {
 }
 
 
-def _lines_said(area: StitchedArea, shape: Shape, several: bool) -> Said:
+def _lines_said(area: StitchedArea, shape: Shape, several: bool) -> Sentence:
     style = area.style
     lead, share = ("{where}", " x {share} = {long}") if several else ("Stitched: ", " = {long}")
     return say(
@@ -215,7 +215,7 @@ def _lines_said(area: StitchedArea, shape: Shape, several: bool) -> Said:
 
 def thread_said(
     areas: tuple[StitchedArea, ...], threads: Threads, thickness: Length, wishes: Quilting, thread: Thread
-) -> Iterator[Said]:
+) -> Iterator[Sentence]:
     """The arithmetic of thread, bobbins and cones."""
     for area in areas:
         yield _tie_thread_said(area, thread) if area.ties else _line_thread_said(area, thickness, wishes.method, thread)
@@ -237,7 +237,7 @@ def thread_said(
     )
 
 
-def _tie_thread_said(area: StitchedArea, thread: Thread) -> Said:
+def _tie_thread_said(area: StitchedArea, thread: Thread) -> Sentence:
     return say(
         "Thread: {ties} ties x {tie} x (1 + {waste} waste) = {whole}",
         ties=area.ties,
@@ -247,7 +247,7 @@ def _tie_thread_said(area: StitchedArea, thread: Thread) -> Said:
     )
 
 
-def _line_thread_said(area: StitchedArea, thickness: Length, method: Method, thread: Thread) -> Said:
+def _line_thread_said(area: StitchedArea, thickness: Length, method: Method, thread: Thread) -> Sentence:
     return say(
         "Thread: {stitched} x ({base} + 2 x {thick} / {stitch} a stitch) x (1 + {waste} waste) = {whole}",
         stitched=Long(area.stitched, FINE),

@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.cover import Bed, Cover, Table
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.wording.said import NoLess, Said, Share, say
+from finishcalc.wording.sentence import NoLess, Sentence, Share, say
 
 
-def cover_said(covers: Cover, square: bool) -> Iterator[Said]:
+def cover_said(covers: Cover, square: bool) -> Iterator[Sentence]:
     """The size as a person adds it up, first as it must be once quilted, then as the top is made for it. `square` is
     True where the cover has square corners."""
     if isinstance(covers.what, Bed):
@@ -22,7 +22,7 @@ def cover_said(covers: Cover, square: bool) -> Iterator[Said]:
         yield say(text, drop=covers.drop, foot=covers.foot_drop, hang=covers.corner_hang(ZERO))
 
 
-def _bed_said(covers: Cover, bed: Bed) -> Iterator[Said]:
+def _bed_said(covers: Cover, bed: Bed) -> Iterator[Sentence]:
     quilted = covers.quilted
     yield say("Width: {bed} + 2 x {drop} drop = {width}", bed=bed.width, drop=covers.drop, width=quilted.width)
     yield say(
@@ -34,7 +34,7 @@ def _bed_said(covers: Cover, bed: Bed) -> Iterator[Said]:
     )
 
 
-def _table_said(covers: Cover, table: Table) -> Iterator[Said]:
+def _table_said(covers: Cover, table: Table) -> Iterator[Sentence]:
     sides = [("Width", table.width, covers.quilted.width), ("Length", table.length, covers.quilted.length)]
     if table.shape == "round":
         sides = [("Across", table.width, covers.quilted.width)]
@@ -42,7 +42,7 @@ def _table_said(covers: Cover, table: Table) -> Iterator[Said]:
         yield say(name + ": {table} + 2 x {drop} drop = {side}", table=side, drop=covers.drop, side=quilted)
 
 
-def _draw_up_said(covers: Cover) -> Said:
+def _draw_up_said(covers: Cover) -> Sentence:
     quilted, size = covers.quilted, covers.size
     text = "Drawn up by quilting: {w} / (1 - {share}) = {width}"
     if covers.shape != "round":

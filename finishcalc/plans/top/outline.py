@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 
 from finishcalc.measures.bounds import PI_UP, arc_up, circle_up, ellipse_up, up
 from finishcalc.measures.length import ZERO, Area, Length, Size
-from finishcalc.wording.said import Said, say
+from finishcalc.wording.sentence import Sentence, say
 
 
 class Shape(NamedTuple):
@@ -28,7 +28,7 @@ class Shape(NamedTuple):
         """Give the size that reaches `overage` beyond the bounds on every side."""
         return Size(self.width + overage * 2, self.length + overage * 2)
 
-    def overage_said(self, overage: Length) -> Said:
+    def overage_said(self, overage: Length) -> Sentence:
         """Write out the arithmetic of `with_overage`."""
         needed = self.with_overage(overage)
         return say(

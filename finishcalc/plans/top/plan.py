@@ -13,7 +13,7 @@ from finishcalc.model.shop import Measuring
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.top.cover import cover_said
 from finishcalc.plans.top.outline import Shape, circle, oval, rectangle, rounded, scalloped
-from finishcalc.wording.said import Said, say
+from finishcalc.wording.sentence import Sentence, say
 
 
 class TopPlan(NamedTuple):
@@ -23,7 +23,7 @@ class TopPlan(NamedTuple):
     billed: Shape
     use: str
     covers: Cover | None
-    working: tuple[Said, ...]
+    working: tuple[Sentence, ...]
     cautions: tuple[Caution, ...]
 
 
@@ -41,7 +41,7 @@ def plan_top(wishes: TopSpec, measuring: Measuring, units: str) -> TopPlan:
     return TopPlan(shape, billed, wishes.use, wishes.covers, working, cautions)
 
 
-def _size_said(wishes: TopSpec, measuring: Measuring, shape: Shape) -> Iterator[Said]:
+def _size_said(wishes: TopSpec, measuring: Measuring, shape: Shape) -> Iterator[Sentence]:
     """The arithmetic of the size, where it was not simply given."""
     if wishes.measured:
         yield from _measured_said(wishes.measured, measuring.bill)
@@ -99,7 +99,7 @@ def _diagonal(width: Length, length: Length) -> Length:
     return Length(Fraction(round(exact * 100), 100))
 
 
-def _measured_said(measured: Measured, bill: str) -> Iterator[Said]:
+def _measured_said(measured: Measured, bill: str) -> Iterator[Sentence]:
     for name, sides in (("Widths", measured.widths), ("Lengths", measured.lengths)):
         text = "{name}: largest of " + ", ".join(f"{{side{n}}}" for n in range(len(sides))) + " is {most}"
         values = {f"side{n}": side for n, side in enumerate(sides)}
@@ -108,12 +108,12 @@ def _measured_said(measured: Measured, bill: str) -> Iterator[Said]:
             yield say("{name}, mean: {mean}", name=name, mean=mean(sides))
 
 
-def _billed_said(billed: Shape) -> Said:
+def _billed_said(billed: Shape) -> Sentence:
     text = "Billed size, each side up to a whole number: {width} x {length} = {area}"
     return say(text, width=billed.width, length=billed.length, area=billed.area)
 
 
-def _perimeter_said(wishes: TopSpec, shape: Shape) -> Said:
+def _perimeter_said(wishes: TopSpec, shape: Shape) -> Sentence:
     size = {"width": shape.width, "length": shape.length, "perimeter": shape.perimeter}
     if shape.name == "round":
         return say("Perimeter: pi x {width} = {perimeter}", **size)

@@ -18,7 +18,7 @@ from finishcalc.rendering.documents.writing import (
 from finishcalc.rendering.tables.compare import chosen_backing
 from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import Notation
-from finishcalc.wording.said import Audience
+from finishcalc.wording.sentence import Audience
 
 Samples = Sequence[frozenset[str]]
 """The sample figures that each row of the studio's document rests on; the customer's has none."""

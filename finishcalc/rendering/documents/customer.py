@@ -34,7 +34,7 @@ from finishcalc.rendering.documents.writing import SCHEMA_VERSION, Record, cauti
 from finishcalc.rendering.pages.defaults import Arithmetic, arithmetic
 from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK, Notation, rounded
-from finishcalc.wording.said import Audience, Said
+from finishcalc.wording.sentence import Audience, Sentence
 
 
 def customer_record(result: Finishing, offers: Iterable[Offer]) -> Record:
@@ -78,7 +78,7 @@ class CustomerWriter:
         self.notation = notation
         self.units = notation.units
 
-    def say(self, said: Said) -> str:
+    def say(self, said: Sentence) -> str:
         """A sentence with plain blanks in it: what holds figures together on a page has no use here."""
         return self.notation.say(said).replace(NO_BREAK, " ")
 

@@ -5,10 +5,10 @@ from collections.abc import Callable
 from finishcalc.measures.money import Money
 from finishcalc.pricing.profit import Profitability
 from finishcalc.rendering.documents.writing import Record, number
-from finishcalc.wording.said import Said
+from finishcalc.wording.sentence import Sentence
 
 
-def worth_record(worth: Profitability, say: Callable[[Said], str]) -> Record:
+def worth_record(worth: Profitability, say: Callable[[Sentence], str]) -> Record:
     """Money as strings, hours as numbers; null where nobody knows."""
     return {
         "lines": [

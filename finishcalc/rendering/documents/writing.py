@@ -8,7 +8,7 @@ from typing import Any
 from finishcalc.plans.cautions import Caution
 from finishcalc.wording.notation import NO_BREAK, Notation, rounded
 from finishcalc.wording.plain import plain_json
-from finishcalc.wording.said import Audience
+from finishcalc.wording.sentence import Audience
 
 SCHEMA_VERSION = 1
 Record = dict[str, Any]

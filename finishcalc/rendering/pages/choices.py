@@ -16,7 +16,7 @@ from finishcalc.rendering.tables.compare import backing_cell, batting_cell, bind
 from finishcalc.rendering.writing import SAMPLE_MARK, hours_words, joined, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain
-from finishcalc.wording.said import Audience
+from finishcalc.wording.sentence import Audience
 
 Tried = list[tuple[Trial, Finishing]]
 

@@ -7,7 +7,7 @@ from finishcalc.model.cover import Bed, Cover, Table
 from finishcalc.plans.pieced.refit import Fit
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.wording.notation import Notation
-from finishcalc.wording.said import Share
+from finishcalc.wording.sentence import Share
 
 
 def cover_words(covers: Cover, square: bool, notation: Notation) -> list[str]:

@@ -21,7 +21,7 @@ from finishcalc.rendering.pictures.svg import svg
 from finishcalc.rendering.writing import joined, notation_of, size_to_cut
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain
-from finishcalc.wording.said import InUnit
+from finishcalc.wording.sentence import InUnit
 from finishcalc.wording.words import counted
 
 

@@ -14,7 +14,7 @@ from finishcalc.plans.cloth import Purchase
 from finishcalc.pricing.profit import Profitability
 from finishcalc.rendering.pages.page import columns, wrap
 from finishcalc.wording.notation import Notation
-from finishcalc.wording.said import Audience, Said, Share
+from finishcalc.wording.sentence import Audience, Sentence, Share
 
 
 class Default(NamedTuple):
@@ -32,7 +32,7 @@ class Arithmetic(NamedTuple):
 
     key: str
     heading: str
-    sentences: list[Said]
+    sentences: list[Sentence]
 
 
 def arithmetic(result: Finishing, profit: Profitability | None) -> list[Arithmetic]:
@@ -43,7 +43,7 @@ def arithmetic(result: Finishing, profit: Profitability | None) -> list[Arithmet
     """
     plans, quote = result.plans, result.quote
     reader: Audience = "studio" if profit else "customer"
-    parts: list[tuple[str, str, Iterable[Said]]] = [(part.key, part.heading, part.working) for part in plans.parts]
+    parts: list[tuple[str, str, Iterable[Sentence]]] = [(part.key, part.heading, part.working) for part in plans.parts]
     parts += [
         ("buy", "To buy", _together(each for each in plans.cloth if each.supplied_by == "shop")),
         ("buy", "You supply", _together(each for each in plans.cloth if each.supplied_by == "customer")),
@@ -58,7 +58,7 @@ def arithmetic(result: Finishing, profit: Profitability | None) -> list[Arithmet
     ]
 
 
-def _together(cloth: Iterable[Purchase]) -> Iterator[Said]:
+def _together(cloth: Iterable[Purchase]) -> Iterator[Sentence]:
     """Give the arithmetic of cloth that several parts share; the arithmetic of a single part ends with its own."""
     return (said for purchase in cloth if len(purchase.uses) > 1 for said in purchase.working)
 

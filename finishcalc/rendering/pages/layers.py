@@ -19,7 +19,7 @@ from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.pages.cover import cover_words
 from finishcalc.rendering.writing import size_to_cut
 from finishcalc.wording.notation import NO_BREAK, Notation
-from finishcalc.wording.said import InUnit
+from finishcalc.wording.sentence import InUnit
 from finishcalc.wording.words import counted
 
 MONTHS = [

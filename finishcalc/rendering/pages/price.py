@@ -9,7 +9,7 @@ from finishcalc.pricing.tax import TaxAmount
 from finishcalc.rendering.pages.page import columns, display_width, wrap
 from finishcalc.rendering.writing import SAMPLE_MARK
 from finishcalc.wording.notation import Notation
-from finishcalc.wording.said import Share
+from finishcalc.wording.sentence import Share
 
 HEAD = ["", "Qty", "Unit", "Rate", "", "Amount"]
 

@@ -10,7 +10,7 @@ from finishcalc.plans.quilting.stitching import PIECED_PARTS, StitchedArea
 from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.pages.cover import finished_hang
 from finishcalc.wording.notation import Notation
-from finishcalc.wording.said import Long, Share
+from finishcalc.wording.sentence import Long, Share
 from finishcalc.wording.words import counted
 
 LINES = {

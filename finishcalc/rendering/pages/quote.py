@@ -20,7 +20,7 @@ from finishcalc.rendering.pages.studio import studio_lines
 from finishcalc.rendering.writing import SAMPLE_MARK, joined, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain, plain_lines
-from finishcalc.wording.said import Audience
+from finishcalc.wording.sentence import Audience
 
 
 def quote_text(

@@ -16,7 +16,7 @@ from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.passes import passes_picture
 from finishcalc.rendering.writing import hours_words
 from finishcalc.wording.notation import NO_BREAK, Notation
-from finishcalc.wording.said import InUnit
+from finishcalc.wording.sentence import InUnit
 from finishcalc.wording.words import counted
 
 

@@ -14,7 +14,7 @@ from finishcalc.rendering.pages.page import Note, Page, Table
 from finishcalc.rendering.writing import SAMPLE_MARK, hours_words, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain
-from finishcalc.wording.said import Audience, InUnit
+from finishcalc.wording.sentence import Audience, InUnit
 from finishcalc.wording.words import capital, counted
 
 

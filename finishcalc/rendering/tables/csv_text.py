@@ -11,7 +11,7 @@ from finishcalc.rendering.tables.compare import batting_cell, chosen_backing
 from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import plain_blanks
 from finishcalc.wording.plain import plain
-from finishcalc.wording.said import Audience
+from finishcalc.wording.sentence import Audience
 
 Figure = int | float | str | None
 DANGEROUS = ("=", "+", "-", "@", "\t", "\r", "\n")

@@ -6,7 +6,7 @@ from itertools import combinations
 import pytest
 
 from finishcalc.measures.length import Length
-from finishcalc.wording.said import Factor, InUnit, Long, NoLess, Price, Share
+from finishcalc.wording.sentence import Factor, InUnit, Long, NoLess, Price, Share
 
 QUARTER, INCH = Fraction(1, 4), Length.of(1, "in")
 SAME_NUMBERS = (

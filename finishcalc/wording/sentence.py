@@ -1,6 +1,6 @@
 """A sentence with exact values in it, not yet written in anyone's units.
 
-Plans and pricing explain their figures as `Said`; rendering writes it in the project's units and signs. So a
+Plans and pricing explain their figures as `Sentence`; rendering writes it in the project's units and signs. So a
 plan needs no units, and each figure keeps the arithmetic that leads to it.
 
 The kinds of value are dataclasses, because two kinds that hold the same number must not be equal: a share of 1/4 is
@@ -69,7 +69,7 @@ ROOT_2 = Factor(Fraction(141421, 100000))
 """The square root of 2 as arithmetic shows it; plans use closer bounds."""
 
 
-class Said(NamedTuple):
+class Sentence(NamedTuple):
     """A sentence: `text` with {names} that stand for `values`, and who may read it."""
 
     text: str
@@ -81,14 +81,14 @@ class Said(NamedTuple):
         return reader == "studio" or self.audience == "customer"
 
 
-Value = str | int | Fraction | Length | Area | Money | InUnit | Long | NoLess | Share | Price | Factor | Said
+Value = str | int | Fraction | Length | Area | Money | InUnit | Long | NoLess | Share | Price | Factor | Sentence
 
 
-def say(text: str, /, **values: Value) -> Said:
+def say(text: str, /, **values: Value) -> Sentence:
     """Make a sentence for everyone."""
-    return Said(text, values)
+    return Sentence(text, values)
 
 
-def say_in_house(text: str, /, **values: Value) -> Said:
+def say_in_house(text: str, /, **values: Value) -> Sentence:
     """Make a sentence for the studio alone, because it gives away cost, wage or minutes."""
-    return Said(text, values, "studio")
+    return Sentence(text, values, "studio")
