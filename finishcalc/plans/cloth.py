@@ -16,7 +16,7 @@ from finishcalc.plans.cautions import Caution, blocking_caution, caution
 from finishcalc.wording.sentence import InUnit, Sentence, Share, Value, say
 from finishcalc.wording.words import capital, in_words
 
-USE_WORDS = {"strip": "the backing extension", "triangles": "the triangles"}
+USE_WORDS = {"strip": "the backing strip", "triangles": "the triangles"}
 """The uses of cloth that need more than their name in a sentence."""
 
 

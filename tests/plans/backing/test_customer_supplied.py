@@ -175,7 +175,7 @@ def test_a_strip_is_bought_sewn_and_priced():
     """Its cloth is bought with the binding's where both are the same, and its seams are on the quote."""
     result = quoted("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n")
     assert [purchase.uses for purchase in result.plans.cloth] == [("strip", "binding")]
-    seams = next(line for line in result.quote.lines if line.label.text == "Seams of the backing extension")
+    seams = next(line for line in result.quote.lines if line.label.text == "Seams of the backing strip")
     assert seams.quantity == Fraction(3)
 
 
