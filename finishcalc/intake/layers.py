@@ -68,9 +68,10 @@ class LayeredValues:
 
     def put(self, path: KeyPath, sourced: Sourced) -> None:
         """Set the value at a path."""
+        is_new = path not in self.values
         self.values[path] = sourced
         self._forget(path)
-        if self._steps:
+        if is_new and self._steps:
             self._note(path)
 
     def _forget(self, path: KeyPath) -> None:

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.layers import LayeredValues
-from finishcalc.model.files import MATERIALS, Everything
+from finishcalc.model.files import MATERIALS
 from finishcalc.model.project import Quilting, Top
 from finishcalc.model.section import specs
 
@@ -46,15 +46,15 @@ PIECE = NamedMaterial("fabrics", "top", may_be_none=True)
 def named_materials(layers: LayeredValues) -> dict[KeyPath, NamedMaterial]:
     """Every material the project names, by the key path that names it; those of a pieced top, or of a cover, where it
     is one."""
-    tables = layers.section(Everything)
+    top, quilting = layers.section(Top, "top"), layers.section(Quilting, "quilting")
     materials = dict(ALWAYS)
-    materials |= dict.fromkeys(style_paths(tables.quilting), ALWAYS[STYLE])
-    if tables.top.covers.bed:
+    materials |= dict.fromkeys(style_paths(quilting), ALWAYS[STYLE])
+    if top.covers.bed:
         materials[COVERED_BED] = NamedMaterial("beds")
-    if tables.top.covers.table:
+    if top.covers.table:
         materials[COVERED_TABLE] = NamedMaterial("tables")
-    if tables.top.is_pieced:
-        materials |= dict.fromkeys([PIECING_FABRIC, *_own_cloths(tables.top)], PIECE)
+    if top.is_pieced:
+        materials |= dict.fromkeys([PIECING_FABRIC, *_own_cloths(top)], PIECE)
     return materials
 
 

@@ -5,16 +5,20 @@ deep is refused here first, in one pass over its tokens. The depth is the parts 
 and the brackets and braces that are open.
 """
 
+import re
 from enum import Enum
 from typing import NamedTuple
 
-from finishcalc.intake.positions import Token, tokens
+from finishcalc.intake.positions import Token, structure, tokens
 
 MOST_PARTS = 20
 """A key with more parts between its dots was not written by hand."""
 MOST_LEVELS = 40
 """Header, dotted key, brackets and braces together; what a file may hold takes six."""
 HINT = "no key lies more than six levels deep, and most are like backing.fabric.width"
+
+
+_BRACKETS = re.compile(r"[\[\]{}]")
 
 
 class TooDeep(NamedTuple):
@@ -35,7 +39,22 @@ class _Reads(Enum):
 def too_deep(text: str) -> TooDeep | None:
     """The first place where a text is nested too deeply. The search stops at a quote that is never closed, as
     tomllib does."""
-    return _Depth().first_too_deep(text)
+    return _Depth().first_too_deep(text) if may_be_too_deep(text) else None
+
+
+def may_be_too_deep(text: str) -> bool:
+    """False for a text that is certainly not too deep, as most texts are.
+
+    A header and a key stand on one line, so with d dots on the line that has most, each has at most d + 1 parts. With
+    at most b brackets open, the depth is a header, b + 1 keys and b brackets.
+    """
+    bare = structure(text)
+    parts = max(line.count(".") for line in bare.split("\n")) + 1
+    most_open = is_open = 0
+    for mark in _BRACKETS.findall(bare):
+        is_open = is_open + 1 if mark in "[{" else max(is_open - 1, 0)
+        most_open = max(most_open, is_open)
+    return parts > MOST_PARTS or parts * (most_open + 2) + most_open > MOST_LEVELS
 
 
 class _Depth:

@@ -23,16 +23,23 @@ class Token(NamedTuple):
     start: int
 
 
-_TOKEN = re.compile(
-    r'''
-    (?P<space>[ \t\r\n]+) | (?P<comment>\#[^\n]*)
+_OPAQUE = r'''
+    (?P<comment>\#[^\n]*)
   | (?P<long_basic>"""(?:[^"\\]|\\.|"(?!""))*+"{3,5}) | (?P<long_literal>\'\'\'(?:[^\']|\'(?!\'\'))*+\'{3,5})
   | (?P<basic>"(?!"")(?:[^"\\\n]|\\.)*+") | (?P<literal>\'(?!\'\')[^\'\n]*+\')
-  | (?P<mark>[\[\]{},=.]) | (?P<bare>[^\s\[\]{},=.\#"\']+) | (?P<unclosed>["\'])
-''',
+'''
+"""Matches a comment or a string. Strings match possessively, so that the time taken grows only with the length of the
+text."""
+_TOKEN = re.compile(
+    rf"""
+    (?P<space>[ \t\r\n]+) | {_OPAQUE}
+  | (?P<mark>[\[\]{{}},=.]) | (?P<bare>[^\s\[\]{{}},=.\#"\']+) | (?P<unclosed>["\'])
+""",
     re.X | re.S,
 )
-"""Matches one token. Strings match possessively, so that the time taken grows only with the length of the text."""
+"""Matches one token."""
+_NO_STRUCTURE = re.compile(rf"{_OPAQUE} | [\"'].*", re.X | re.S)
+"""Matches a comment, a string, or a quote that is never closed with all that follows."""
 
 DEEPEST = 60
 """Values nested deeper than this are skipped, and their keys have the place of the table around them."""
@@ -52,6 +59,12 @@ def tokens(text: str) -> Iterator[Token]:
     """Each token of a text. A quote that is never closed is a token of the kind "unclosed"."""
     for match in _TOKEN.finditer(text):
         yield Token(match.lastgroup or "", match.group(), match.start())
+
+
+def structure(text: str) -> str:
+    """The text as far as a quote that is never closed, without comments and strings: bare keys, numbers, marks and
+    space."""
+    return _NO_STRUCTURE.sub("", text)
 
 
 class _Scanner:

@@ -74,14 +74,15 @@ class Counts(NamedTuple):
 def hours_of(stages: Iterable[StageTime]) -> Hours:
     """Add up the stages."""
     stages = tuple(stages)
+    planned = [stage.planned for stage in stages]
     return Hours(
         stages=stages,
         low=_total(stage.low for stage in stages),
         likely=_total(stage.likely for stage in stages),
         high=_total(stage.high for stage in stages),
-        planned=_total(stage.planned for stage in stages),
-        attended=_total(stage.attended for stage in stages),
-        frame=_total(stage.planned for stage in stages if stage.on_frame),
+        planned=_total(planned),
+        attended=_total(minutes * stage.attended_share for stage, minutes in zip(stages, planned, strict=True)),
+        frame=_total(minutes for stage, minutes in zip(stages, planned, strict=True) if stage.on_frame),
     )
 
 

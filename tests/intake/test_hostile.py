@@ -15,13 +15,15 @@ from typing import Annotated, Union, get_args, get_origin
 
 import pytest
 from annotated_types import MaxLen
+from hypothesis import given
+from hypothesis import strategies as st
 from typer.testing import CliRunner
 
 from finishcalc.commandline.app import app
 from finishcalc.commandline.files import write_all
 from finishcalc.intake import checking
 from finishcalc.intake.checking import MOST_PROBLEMS
-from finishcalc.intake.nesting import MOST_LEVELS, MOST_PARTS, too_deep
+from finishcalc.intake.nesting import MOST_LEVELS, MOST_PARTS, _Depth, may_be_too_deep, too_deep
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.model.files import ProjectFile, ShopFile
@@ -138,6 +140,17 @@ def test_the_limit_on_levels_counts_headers_keys_brackets_and_braces(levels: int
     lists = levels - 5
     assert bool(too_deep("[a.b.c]\nd.e = " + "[" * lists + "]" * lists)) == (levels > MOST_LEVELS)
     assert bool(too_deep("x = " + "{ b.c = " * 13 + "[" * (levels - 40))) == (levels > MOST_LEVELS)
+
+
+def _keys(longest: int) -> st.SearchStrategy[str]:
+    return st.integers(1, longest).flatmap(lambda parts: st.sampled_from([".".join("a" * parts), ' . "b.["' * parts]))
+
+
+@given(_keys(12), st.lists(st.sampled_from("[{") | _keys(6).map(lambda key: "{ " + key + " = "), max_size=30), _keys(8))
+def test_a_text_that_a_count_passes_is_not_too_deep(header: str, opened: list[str], key: str):
+    """The quick count may send a text to the exact measure for nothing, and never the other way round."""
+    text = f"[{header}]\n{key} = " + "\n".join(opened) + " 1.5 # ]]]\n" + "]" * len(opened)
+    assert may_be_too_deep(text) or _Depth().first_too_deep(text) is None
 
 
 def test_a_value_to_try_meets_the_same_limits(tmp_path: Path):
