@@ -4,15 +4,17 @@ One flat table from key path to value. That is the one mechanism behind defaults
 problem's line; `section` reads it as a table of the model, figures with the key that gives them.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any, Literal, NamedTuple, TypeVar
 
-from finishcalc.intake.keypaths import KeyPath, starts_with
+from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.source import Source, dotted
 from finishcalc.model.section import Figure, KeySpec, Per, Section, specs
 from finishcalc.wording.sentence import Audience
 
 S = TypeVar("S", bound=Section)
+Steps = dict[KeyPath, dict[str | int, None]]
+"""The next steps of paths, by all that they begin with, in the order they were first given."""
 LayerName = Literal["preset", "sample shop", "shop file", "project file"]
 
 SAMPLE_LAYERS = ("preset", "sample shop")
@@ -54,34 +56,39 @@ class Sourced(NamedTuple):
 class LayeredValues:
     """Values by key path. Later calls of `lay` override earlier ones; `fill` only fills what is missing.
 
-    They may stand over others that never change, such as the sample shop. The steps under each path, and the sections
-    that were read, are cached until a value of the same table changes; a table that is as it was below is read and
-    cached there, for all that stand over it.
+    They may stand over others that never change, such as the sample shop. The steps under each path are kept as values
+    come and go. The sections that were read are cached until a value of the same table changes; a table that is as it
+    was below is read and cached there, for all that stand over it.
     """
 
     def __init__(self, below: "LayeredValues | None" = None) -> None:
         self._base = below
         self.values: dict[KeyPath, Sourced] = dict(below.values) if below else {}
-        self._changed: set[str | int] = set()
-        self._steps: dict[KeyPath, dict[str | int, None]] = {}
+        self._changed: dict[str | int, Steps] = {}
         self._sections: dict[str | int | None, dict[tuple[type[Section], KeyPath], Section]] = {}
 
     def put(self, path: KeyPath, sourced: Sourced) -> None:
         """Set the value at a path."""
-        is_new = path not in self.values
+        steps = self._steps_to_change(path[0])
+        if path not in self.values:
+            for depth in range(1, len(path)):
+                steps.setdefault(path[:depth], {})[path[depth]] = None
         self.values[path] = sourced
-        self._forget(path)
-        if is_new and self._steps:
-            self._note(path)
 
-    def _forget(self, path: KeyPath) -> None:
-        """Clear what is cached of the table in which a value changes."""
-        table = path[0]
+    def _steps_to_change(self, table: str | int) -> Steps:
+        """The steps under the paths of a table of which a value changes; what is cached of it is cleared."""
         self._sections.pop(table, None)
         self._sections.pop(None, None)
         if table not in self._changed:
-            self._changed.add(table)
-            self._steps.clear()
+            below = self._base._steps_of(table) if self._base else {}
+            self._changed[table] = {path: dict(steps) for path, steps in below.items()}
+        return self._changed[table]
+
+    def _steps_of(self, table: str | int) -> Steps:
+        """The next steps of the paths of a table, by all that they begin with."""
+        if table not in self._changed and self._base:
+            return self._base._steps_of(table)
+        return self._changed.get(table, {})
 
     def lay(self, given: Section, layer: LayerName, source: Source, at: KeyPath = (), path: KeyPath = ()) -> None:
         """Lay the keys that a file gives over what is there. A material that is named replaces the one below."""
@@ -97,7 +104,7 @@ class LayeredValues:
         """Remove the values below that the given keys make void."""
         keys, named = given.model_fields_set, specs(type(given))
         if "preset" in named and keys & {"preset", "name"}:
-            self._remove({(*path, key) for key in named})
+            self._remove((*path, key) for key in named)
         for key in keys & given.takes_away.keys():
             for void in given.takes_away[key]:
                 self._remove_under((*path, void))
@@ -123,15 +130,14 @@ class LayeredValues:
         return known  # type: ignore[return-value]
 
     def _read(self, spec: KeySpec, path: KeyPath) -> object:
-        if spec.kind in ("value", "entries"):
+        if spec.section is None or spec.kind == "entries":
             sourced = self.values.get(path)
             return None if sourced is None else self._valued(spec, sourced, path)
-        section: type[Section] = spec.section  # type: ignore[assignment]
         if spec.kind == "rows":
-            return tuple(self.section(section, *row) for row in self.rows(*path))
+            return tuple(self.section(spec.section, *row) for row in self.rows(*path))
         if spec.kind == "named":
-            return {name: self.section(section, *path, name) for name in self.names(*path)}
-        return None if spec.optional and not self._under(path) else self.section(section, *path)
+            return {name: self.section(spec.section, *path, name) for name in self.names(*path)}
+        return None if spec.optional and not self._under(path) else self.section(spec.section, *path)
 
     def _valued(self, spec: KeySpec, sourced: Sourced, path: KeyPath) -> object:
         if not spec.figure:
@@ -163,27 +169,24 @@ class LayeredValues:
 
     def _under(self, path: KeyPath) -> dict[str | int, None]:
         """The next steps of all paths that begin like this one."""
-        if self._base and path[0] not in self._changed:
-            return self._base._under(path)
-        if not self._steps:
-            for other in self.values:
-                if not self._base or other[0] in self._changed:
-                    self._note(other)
-        return self._steps.get(path, {})
-
-    def _note(self, path: KeyPath) -> None:
-        for depth in range(1, len(path)):
-            self._steps.setdefault(path[:depth], {})[path[depth]] = None
+        return self._steps_of(path[0]).get(path, {})
 
     def _remove_under(self, path: KeyPath) -> None:
         """Remove a value, or all the values of a table."""
-        self._remove({key for key in self.values if starts_with(key, path)})
+        self._remove(list(self.paths(path)))
 
-    def _remove(self, paths: set[KeyPath]) -> None:
-        for path in paths & self.values.keys():
-            del self.values[path]
-            self._forget(path)
-            self._steps.clear()
+    def _remove(self, paths: Iterable[KeyPath]) -> None:
+        for path in paths:
+            if self.values.pop(path, None):
+                self._remove_step(self._steps_to_change(path[0]), path)
+
+    def _remove_step(self, steps: Steps, path: KeyPath) -> None:
+        """Remove the last step of a path, and each before it that leads nowhere any more."""
+        for depth in range(len(path) - 1, 0, -1):
+            del steps[path[:depth]][path[depth]]
+            if steps[path[:depth]]:
+                return
+            del steps[path[:depth]]
 
 
 def _entries(given: Section) -> Iterator[tuple[KeyPath, KeySpec, object]]:

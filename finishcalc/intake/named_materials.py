@@ -4,8 +4,9 @@ from typing import NamedTuple
 
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.layers import LayeredValues
+from finishcalc.model.cover import Covers
 from finishcalc.model.files import MATERIALS
-from finishcalc.model.project import Quilting, Top
+from finishcalc.model.project import Quilting
 from finishcalc.model.section import specs
 
 
@@ -46,15 +47,15 @@ PIECE = NamedMaterial("fabrics", "top", may_be_none=True)
 def named_materials(layers: LayeredValues) -> dict[KeyPath, NamedMaterial]:
     """Every material the project names, by the key path that names it; those of a pieced top, or of a cover, where it
     is one."""
-    top, quilting = layers.section(Top, "top"), layers.section(Quilting, "quilting")
     materials = dict(ALWAYS)
-    materials |= dict.fromkeys(style_paths(quilting), ALWAYS[STYLE])
-    if top.covers.bed:
+    materials |= dict.fromkeys(style_paths(layers.section(Quilting, "quilting")), ALWAYS[STYLE])
+    covers = layers.section(Covers, "top", "covers")
+    if covers.bed:
         materials[COVERED_BED] = NamedMaterial("beds")
-    if top.covers.table:
+    if covers.table:
         materials[COVERED_TABLE] = NamedMaterial("tables")
-    if top.is_pieced:
-        materials |= dict.fromkeys([PIECING_FABRIC, *_own_cloths(top)], PIECE)
+    if any(layers.names("top", part) for part in ("blocks", "centre", "borders")):
+        materials |= dict.fromkeys([PIECING_FABRIC, *_own_cloths(layers)], PIECE)
     return materials
 
 
@@ -63,13 +64,8 @@ def style_paths(quilting: Quilting) -> list[KeyPath]:
     return [STYLE, *(("quilting", "areas", number, "style") for number in range(len(quilting.areas)))]
 
 
-def _own_cloths(top: Top) -> list[KeyPath]:
+def _own_cloths(layers: LayeredValues) -> list[KeyPath]:
     """The key paths at which parts of a pieced top name a cloth of their own."""
-    paths: list[KeyPath] = []
-    if top.blocks and top.blocks.fabric.is_given:
-        paths.append(("top", "blocks", "fabric"))
-    cornered = [(("top", "sashing"), top.sashing)] if top.sashing else []
-    for path, part in [*cornered, *((("top", "borders", number), part) for number, part in enumerate(top.borders))]:
-        paths += [(*path, "fabric")] if part.fabric.is_given else []
-        paths += [(*path, "corner_fabric")] if part.corner_fabric.is_given else []
-    return paths
+    cornered: list[KeyPath] = [("top", "sashing"), *layers.rows("top", "borders")]
+    paths = [("top", "blocks", "fabric"), *((*path, key) for path in cornered for key in ("fabric", "corner_fabric"))]
+    return [path for path in paths if layers.names(*path)]

@@ -103,7 +103,7 @@ class Length:
     def __mul__(self, other: "Fraction | int | Length") -> "Length | Area":
         if isinstance(other, Length):
             return Area(self.mm * other.mm)
-        return Length(self.mm * other) if isinstance(other, (Fraction, int)) else NotImplemented
+        return Length(self.mm * other) if isinstance(other, (int, Fraction)) else NotImplemented
 
     __rmul__ = __mul__
 
@@ -114,7 +114,13 @@ class Length:
     def __truediv__(self, other: "Fraction | int | Length") -> "Length | Fraction":
         if isinstance(other, Length):
             return self.mm / other.mm
-        return Length(self.mm / other) if isinstance(other, (Fraction, int)) else NotImplemented
+        return Length(self.mm / other) if isinstance(other, (int, Fraction)) else NotImplemented
+
+    def __floordiv__(self, other: "Length") -> int:
+        return self.mm // other.mm if isinstance(other, Length) else NotImplemented
+
+    def __neg__(self) -> "Length":
+        return Length(-self.mm)
 
     def __bool__(self) -> bool:
         return bool(self.mm)

@@ -51,7 +51,7 @@ def half_up(value: Fraction) -> int:
 
 def up_to_step(length: Length, step: Length) -> Length:
     """The least whole number of steps that is not below `length`."""
-    return step * up(length / step)
+    return step * -(-length // step)
 
 
 def nearest_step(length: Length, step: Length) -> Length:

@@ -74,7 +74,8 @@ def usable_width_of(fabric: Fabric) -> Length:
 
 def before_washing(fabric: Fabric, cut_length: Length) -> Length:
     """Give the unwashed length that a length of washed cloth takes, with its end squared."""
-    return cut_length / (1 - fabric.shrink_along) + fabric.straighten
+    unwashed = cut_length / (1 - fabric.shrink_along) if fabric.shrink_along else cut_length
+    return unwashed + fabric.straighten
 
 
 def length_to_buy(fabric: Fabric, cut_length: Length) -> Length:

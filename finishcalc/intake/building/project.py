@@ -7,8 +7,10 @@ from finishcalc.intake.building.pieced import pieced_top
 from finishcalc.intake.layers import LayeredValues
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency
+from finishcalc.model.cover import Cover
 from finishcalc.model.files import Everything
 from finishcalc.model.materials import Batting, Fabric, Method, Style
+from finishcalc.model.pieced import PiecedTop
 from finishcalc.model.prices import QuiltingRate, Rates, Shop, Tax
 from finishcalc.model.project import Backing, BattingLayer, Binding, Project, Quilting, Top, TopSpec
 from finishcalc.model.section import Figure, given, missing_value, whole
@@ -19,8 +21,11 @@ Sides = tuple[Length | None, Length | None]
 
 def top_size(top: Top, units: str) -> Sides:
     """The width and length that are given, or that follow from a pieced top or a cover; None for an unknown side."""
-    sized = pieced_top(top, units) or cover_of(top.covers, top.shape)
-    return sized.size if sized else (top.width, top.length)
+    return _size(top, pieced_top(top, units) or cover_of(top.covers, top.shape))
+
+
+def _size(top: Top, described: PiecedTop | Cover | None) -> Sides:
+    return described.size if described else (top.width, top.length)
 
 
 def build_project(layers: LayeredValues, title: str, units: str) -> Project:
@@ -78,7 +83,8 @@ def _top(top: Top, units: str) -> TopSpec:
         whole(top.piecing, "top.piecing")
     if top.covers.bed or top.covers.table:
         whole(top.covers.replace(bed=None, table=None), "top.covers")
-    width, length = top_size(top, units)
+    pieced, cover = pieced_top(top, units), cover_of(top.covers, top.shape)
+    width, length = _size(top, pieced or cover)
     if top.measured:
         width, length = max(top.measured.widths), max(top.measured.lengths)
     elif top.diameter is not None:
@@ -93,8 +99,8 @@ def _top(top: Top, units: str) -> TopSpec:
         corner_radius=top.corner_radius,
         scallop=top.scallop,
         measured=top.measured,
-        pieced=pieced_top(top, units),
-        covers=cover_of(top.covers, top.shape),
+        pieced=pieced,
+        covers=cover,
     )
 
 

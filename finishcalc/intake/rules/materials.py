@@ -1,7 +1,5 @@
 """The rules about materials that are bought or chosen by name, and about the backing."""
 
-from collections.abc import Iterator
-
 from finishcalc.intake import presets
 from finishcalc.intake.building.pieced import completed
 from finishcalc.intake.keypaths import KeyPath
@@ -11,6 +9,7 @@ from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import PRINTED_STEP
 from finishcalc.model.materials import NamedFabric
 from finishcalc.model.pieced import Border, Sashing
+from finishcalc.model.project import Top
 from finishcalc.model.section import given
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.notation import Notation
@@ -37,6 +36,7 @@ def materials_are_whole(check: Check) -> None:
 
 def cloth_is_wide_enough(check: Check) -> None:
     """Enough cloth is left between the selvages for the least that is cut from it."""
+    strips = _widest_strips(check.tables.top)
     for path, part in check.cloths.items():
         fabric = check.layers.section(NamedFabric, *path)
         if check.is_none(path) or None in (given(fabric.width), given(fabric.selvage), given(fabric.shrink_across)):
@@ -44,7 +44,7 @@ def cloth_is_wide_enough(check: Check) -> None:
         places: list[KeyPath] = [(*path, name) for name in ("width", "selvage", "shrink_across")]
         show = Notation(check.units).show
         usable: Length = (fabric.width - fabric.selvage * 2) * (1 - fabric.shrink_across)
-        least = _widest_strips(check, path) if part == "top" else _least_usable(check, part)
+        least = strips.get(path) if part == "top" else _least_usable(check, part)
         if usable.mm <= 0:
             message = f"the cloth is {show(fabric.width)} wide and its two selvages take {show(fabric.selvage * 2)}"
             hint = "give the width as sold and one selvage as it is cut off each side"
@@ -63,23 +63,19 @@ def _least_usable(check: Check, part: str) -> Length:
     return (binding.strip_width or binding.least_strip) * 2 + binding.seam_allowance * 2
 
 
-def _widest_strips(check: Check, path: KeyPath) -> Length | None:
-    """The least usable width for a cloth of the top: the width of two strips that are joined across it; of one strip
+def _widest_strips(top: Top) -> dict[KeyPath, Length]:
+    """The least usable width for each cloth of the top: the width of two strips that are joined across it; of one strip
     that is cut along it, or of a square for a corner."""
-    top = check.tables.top
     parts: list[tuple[KeyPath, Sashing | Border]] = [(("top", "sashing"), top.sashing)] if top.sashing else []
     parts += [(("top", "borders", number), border) for number, border in enumerate(top.borders)]
-    return max((width for at, part in parts for width in _widths(check, at, part, path)), default=None)
-
-
-def _widths(check: Check, at: KeyPath, part: Sashing | Border, path: KeyPath) -> Iterator[Length]:
-    """The widths that a part of the top takes of the cloth at a path."""
-    top = check.tables.top
-    strip = part.cut if isinstance(part, Border) else part.width + top.piecing.seam_allowance * 2
-    if path == (*at, "corner_fabric"):
-        yield strip
-    if path == (*at, "fabric") or (path == PIECING_FABRIC and not part.fabric.is_given):
-        yield strip if completed(part, top).strips == "lengthwise" else strip * 2
+    widest: dict[KeyPath, Length] = {}
+    for at, part in parts:
+        strip = part.cut if isinstance(part, Border) else part.width + top.piecing.seam_allowance * 2
+        cloth = (*at, "fabric") if part.fabric.is_given else PIECING_FABRIC
+        least = strip if completed(part, top).strips == "lengthwise" else strip * 2
+        for path, width in ((cloth, least), ((*at, "corner_fabric"), strip)):
+            widest[path] = max(widest.get(path, width), width)
+    return widest
 
 
 def steps_can_be_written(check: Check) -> None:

@@ -159,7 +159,7 @@ class _Prices:
         bolt = self.fabric.bolt
         if not bolt or self.fabric.step * steps <= bolt:
             return steps
-        return int(sum(self._lengths(row_of(candidate)), ZERO) / self.fabric.step)
+        return sum(self._lengths(row_of(candidate)), ZERO) // self.fabric.step
 
     def _lengths(self, row: PanelRow) -> tuple[Length, ...]:
         return lengths_to_buy(self.fabric, cut_lengths_of(row, self.grid, self.fabric))

@@ -73,4 +73,4 @@ def _offcut_strips(chosen: BackingOption, width: Length, shortest: Length, fines
             left = usable_width - sum((up_to_step(cut.width, finest) for cut in row), ZERO)
             row_length = max(cut.length for cut in row)
             if left >= width and row_length >= shortest:
-                yield from [row_length] * int(left / width)
+                yield from [row_length] * (left // width)

@@ -65,7 +65,7 @@ def _on_the_bias(needed: Length, width: Length, wishes: Binding, square_step: Le
 
 def lengthwise_strips(needed: Length, width: Length, usable_width: Length, join: Length) -> BindingStrips:
     """Cut equal strips side by side along the cloth, as many as its width holds and no more than MOST_LENGTHWISE."""
-    count = max(1, min(MOST_LENGTHWISE, int(usable_width / width)))
+    count = max(1, min(MOST_LENGTHWISE, usable_width // width))
     length = (needed + join * (count - 1)) / count
     return BindingStrips(number=count, length=length, join_allowance=join, yields=needed, cut_length=length)
 

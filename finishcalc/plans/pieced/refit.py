@@ -83,5 +83,5 @@ def _widened(top: PiecedTop, fit: Fit, target: Size, finest: Length, widest: Len
     if fit.rounding != "from below" or not top.borders:
         return None
     rest = min(target.width - fit.size.width, target.length - fit.size.length) / 2
-    steps = int(min(rest, widest - top.borders[-1].cut) / finest)
+    steps = min(rest, widest - top.borders[-1].cut) // finest
     return _fit(top, target, fit.across, fit.down, finest * steps) if steps >= 1 else None

@@ -83,7 +83,7 @@ class Bin(Generic[Item]):
         case."""
         if self.items and self.room < size:
             return 0
-        taken = min(number, max(int(self.room / size), 1))
+        taken = min(number, max(self.room // size, 1))
         self.items += [item] * taken
         self.room -= size * taken
         return taken
@@ -154,8 +154,8 @@ def fill_offcut(
     taken, left = list[OffcutStrips](), list[StripDemand]()
     for strip_width in sorted({demand.width for demand in demands}, reverse=True):
         alike = _of_width(demands, strip_width)
-        across = _offcut_strips(alike, "across", width, most=int(length / strip_width))
-        along = _offcut_strips(alike, "along", length, most=int(width / strip_width))
+        across = _offcut_strips(alike, "across", width, most=length // strip_width)
+        along = _offcut_strips(alike, "along", length, most=width // strip_width)
         strips, still = max(across, along, key=lambda trial: _used(trial[0]))
         left += still
         if strips.cut.strips:
