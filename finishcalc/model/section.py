@@ -103,7 +103,9 @@ class Section(BaseModel):
     the keys in `needs`. `takes_away` maps a key to those that it makes void in the layers below.
     """
 
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, defer_build=True)
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, arbitrary_types_allowed=True, defer_build=True, protected_namespaces=()
+    )
 
     required: ClassVar[frozenset[str]] = frozenset()
     """The keys that some layer must give."""

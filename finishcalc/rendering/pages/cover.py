@@ -1,10 +1,8 @@
-"""A cover in words: the bed or table under it, how far it hangs, and the fit of a pieced design to its size."""
+"""A cover in words: the bed or table under it, and how far it hangs."""
 
-from finishcalc.comparing.sizes import Refit
-from finishcalc.measures.length import ZERO, Length, Size
+from finishcalc.measures.length import ZERO, Size
 from finishcalc.measures.rounding import FINEST, nearest_step
 from finishcalc.model.cover import Bed, Cover, Table
-from finishcalc.plans.pieced.refit import Fit
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.sentence import Share
@@ -51,36 +49,3 @@ def _covered(what: Bed | Table, notation: Notation) -> str:
     size = f"{notation.show(what.width)} across" if across else notation.size(what.width, what.length)
     kind = "bed" if isinstance(what, Bed) else f"{what.shape} table" if what.shape != "rectangle" else "table"
     return f"{notation.show(what.name or kind)}, {size}"
-
-
-def fit_words(refit: Refit, finished: str, notation: Notation) -> str:
-    """Say how a pieced design was fitted to a target, how it hangs then, and the next best fit."""
-    target = refit.target
-    parts = [
-        f"{notation.size(*target)} asked",
-        _fit(refit.taken, target, notation),
-        hang_words(refit.hangs, notation) if refit.hangs else "",
-        finished,
-        f"next best {_fit(refit.next_best, target, notation)}" if refit.next_best else "",
-    ]
-    return "; ".join(filter(None, parts))
-
-
-def _fit(fit: Fit, target: Size, notation: Notation) -> str:
-    rounding = {"from below": "rounded down to ", "from above": "rounded up to ", "between": ""}[fit.rounding]
-    rounding = rounding if fit.off(target) or fit.wider else ""
-    blocks = f"{fit.across} x {fit.down} block{'s' if fit.across * (fit.down or 0) > 1 else ''}" if fit.across else ""
-    design = f"{rounding}{blocks}" if blocks else "the design unchanged"
-    wider = f" with the last border cut {notation.show(fit.wider)} wider" if fit.wider else ""
-    return f"{design}{wider}: {notation.size(*fit.size)}, {_off(fit, target, notation)}"
-
-
-def _off(fit: Fit, target: Size, notation: Notation) -> str:
-    """Say how far each side is off, where a tape shows it: "4 in less across"."""
-    sides = ((fit.size.width - target.width, "across"), (fit.size.length - target.length, "down"))
-    differences = [
-        f"{notation.show(Length(abs(over.mm)))} {'more' if over.mm > 0 else 'less'} {side}"
-        for over, side in sides
-        if abs(over.mm) >= FINEST[notation.units].mm
-    ]
-    return " and ".join(differences) or "as asked"

@@ -1,15 +1,17 @@
 """A comparison and a size chart as tables of words with their notes, for the page of text and for Markdown."""
 
 from finishcalc.comparing.charts import Cell, SizeChart
-from finishcalc.comparing.sizes import AS_IT_IS, Comparison, Row
-from finishcalc.measures.length import Size
+from finishcalc.comparing.sizes import AS_IT_IS, Comparison, Refit, Row
+from finishcalc.measures.length import Length, Size
 from finishcalc.measures.money import Money
+from finishcalc.measures.rounding import FINEST
 from finishcalc.model.cover import Cover
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cautions import Caution
+from finishcalc.plans.pieced.refit import Fit
 from finishcalc.plans.top.outline import Shape
-from finishcalc.rendering.pages.cover import finished_hang, fit_words, target_words
+from finishcalc.rendering.pages.cover import finished_hang, hang_words, target_words
 from finishcalc.rendering.pages.page import Note, Page, Table
 from finishcalc.rendering.writing import SAMPLE_MARK, hours_words, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
@@ -203,10 +205,43 @@ def _cover_notes(comparison: Comparison, notation: Notation) -> list[str]:
 def _refit_notes(comparison: Comparison, notation: Notation) -> list[str]:
     """Say for each size of a pieced design how it was fitted, how it hangs then, and the next best fit."""
     return [
-        f"{notation.show(row.name)}: {fit_words(row.refit, _finished(row, row.refit.hangs, notation), notation)}"
+        f"{notation.show(row.name)}: {_fit_words(row.refit, _finished(row, row.refit.hangs, notation), notation)}"
         for row in comparison.rows
         if row.refit
     ]
+
+
+def _fit_words(refit: Refit, finished: str, notation: Notation) -> str:
+    """Say how a pieced design was fitted to a target, how it hangs then, and the next best fit."""
+    target = refit.target
+    parts = [
+        f"{notation.size(*target)} asked",
+        _fit(refit.taken, target, notation),
+        hang_words(refit.hangs, notation) if refit.hangs else "",
+        finished,
+        f"next best {_fit(refit.next_best, target, notation)}" if refit.next_best else "",
+    ]
+    return "; ".join(filter(None, parts))
+
+
+def _fit(fit: Fit, target: Size, notation: Notation) -> str:
+    rounding = {"from below": "rounded down to ", "from above": "rounded up to ", "between": ""}[fit.rounding]
+    rounding = rounding if fit.off(target) or fit.wider else ""
+    blocks = f"{fit.across} x {fit.down} block{'s' if fit.across * (fit.down or 0) > 1 else ''}" if fit.across else ""
+    design = f"{rounding}{blocks}" if blocks else "the design unchanged"
+    wider = f" with the last border cut {notation.show(fit.wider)} wider" if fit.wider else ""
+    return f"{design}{wider}: {notation.size(*fit.size)}, {_off(fit, target, notation)}"
+
+
+def _off(fit: Fit, target: Size, notation: Notation) -> str:
+    """Say how far each side is off, where a tape shows it: "4 in less across"."""
+    sides = ((fit.size.width - target.width, "across"), (fit.size.length - target.length, "down"))
+    differences = [
+        f"{notation.show(Length(abs(over.mm)))} {'more' if over.mm > 0 else 'less'} {side}"
+        for over, side in sides
+        if abs(over.mm) >= FINEST[notation.units].mm
+    ]
+    return " and ".join(differences) or "as asked"
 
 
 def _finished(row: Row, covers: Cover | None, notation: Notation) -> str:
