@@ -65,6 +65,8 @@ class ProblemCode(StrEnum):
     NOT_A_LENGTH = "not-a-length", "The value cannot be read as a length."
     UNKNOWN_LENGTH_UNIT = "unknown-length-unit", "A length is given in an unknown unit."
     NOT_A_SHARE = "not-a-share", "A share is not written in quotes with its per cent sign."
+    NOT_AN_OVERAGE = "not-an-overage", "An overage is neither one length nor one for the sides and one for the ends."
+    LEAST_ABOVE_OVERAGE = "least-above-overage", "The least overage that will do is above the overage that is wanted."
     NOT_MINUTES = "not-minutes", "Minutes are neither one number nor a low, a likely and a high one."
     OUT_OF_BOUNDS = "out-of-bounds", "A figure is smaller or larger than it can sensibly be."
     TOO_FINE = "too-fine", "A price or a share has more decimals than are printed."

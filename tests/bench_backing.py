@@ -66,7 +66,7 @@ def _mean(amounts: list[Fraction], full_panels: list[Fraction]) -> float:
 def _wishes(ask: Ask) -> Backing:
     backing = sample_project().backing
     assert backing
-    return backing.replace(fabric=cloth(ask.usable), overage=inches(ask.overage), seam_allowance=inches(ask.seam))
+    return backing.replace(fabric=cloth(ask.usable), overage=Overage.all_round(inches(ask.overage)), seam_allowance=inches(ask.seam))
 
 
 def _all_options(ask: Ask) -> object:

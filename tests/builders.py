@@ -23,7 +23,7 @@ from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.layers import LayeredValues, Sourced
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
-from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.length import ZERO, Length, Overage
 from finishcalc.model.cover import Bed, Table
 from finishcalc.model.keys import Outline
 from finishcalc.model.materials import Batting, Fabric, NamedFabric, Package, Roll
@@ -196,6 +196,11 @@ def project(width: Amount, length: Amount, **parts: dict[str, Any]) -> Project:
     """The sample project with a top of this size; `parts` change keys of its sections, as in backing={...}."""
     sample = sample_project()
     size = {"width": inches(width), "length": inches(length)}
+    backing = parts.get("backing", {})
+    if isinstance(backing.get("overage"), Length):
+        backing["overage"] = Overage.all_round(backing["overage"])
+    if isinstance(backing.get("have"), Length):
+        backing["have"] = (backing["have"],)
     sections = {name: replace(getattr(sample, name), **changes) for name, changes in parts.items()}
     return replace(sample, top=replace(sample.top, **size), **sections)
 

@@ -152,6 +152,11 @@ class LayeredValues:
                 return str(sourced.value)
         return ""
 
+    def is_own(self, *path: str) -> bool:
+        """Tell a value that the project or the studio's own shop file gives."""
+        sourced = self.values.get(path)
+        return sourced is not None and sourced.origin.layer not in SAMPLE_LAYERS
+
     def names(self, *path: str | int) -> list[str]:
         """The names of the tables or values under a path, in the order they were first given."""
         return [str(name) for name in self._under(path)]

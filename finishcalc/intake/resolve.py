@@ -12,7 +12,7 @@ from finishcalc.intake.changes.change import Change, ChangedSource, TriedSource,
 from finishcalc.intake.changes.shop_values import shop_values
 from finishcalc.intake.checking import check
 from finishcalc.intake.keypaths import KeyPath, TomlTable, starts_with, value_at
-from finishcalc.intake.layers import LayeredValues, Sourced
+from finishcalc.intake.layers import SAMPLE_LAYERS, LayeredValues, Sourced
 from finishcalc.intake.named_materials import COVERED_BED, COVERED_TABLE, NamedMaterial, named_materials
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.every import apply
@@ -28,6 +28,7 @@ from finishcalc.problems import Problem, ProblemsFound
 Reader = Callable[[str], Source]
 """Reads a file by its name. Raises ProblemsFound."""
 
+LEAST_OVERAGE: KeyPath = ("cloth", "least_overage")
 FOR_ANY = {"fabrics": "cloth", "battings": "any_batting", "styles": "any_style", "methods": "any_method"}
 """The shop's table of values for every material of a kind that gives none of its own."""
 
@@ -246,8 +247,21 @@ def _sample_currency(layers: LayeredValues) -> str:
 
 
 def _lay_what_follows(layers: LayeredValues) -> None:
-    """Set the shape and the use of a cover where the project does not give them. Their origin is the key of the bed or
-    table, because they follow from it."""
+    """Set what follows from other keys where nobody gives it; its origin is the key that it follows from."""
+    _lay_least_overage(layers)
+    _lay_cover(layers)
+
+
+def _lay_least_overage(layers: LayeredValues) -> None:
+    """A studio that states its overage and no least would settle for no less than that."""
+    overage, least = layers.values.get(("backing", "overage")), layers.values.get(LEAST_OVERAGE)
+    if overage and least and overage.origin.layer == "shop file" and least.origin.layer in SAMPLE_LAYERS:
+        value = min(overage.value)
+        layers.put(LEAST_OVERAGE, least._replace(value=value, origin=overage.origin))
+
+
+def _lay_cover(layers: LayeredValues) -> None:
+    """Set the shape and the use of a cover."""
     covers = layers.section(Covers, "top", "covers")
     if not covers.bed and not covers.table:
         return

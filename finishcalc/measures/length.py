@@ -136,6 +136,27 @@ class Size(NamedTuple):
     length: Length
 
 
+class Overage(NamedTuple):
+    """The extra beyond the edge of the top, at each of its sides and at each of its ends."""
+
+    sides: Length
+    ends: Length
+
+    @classmethod
+    def all_round(cls, length: Length) -> "Overage":
+        """Make the same extra on every side."""
+        return cls(length, length)
+
+    @property
+    def is_all_round(self) -> bool:
+        """True where it is the same at the sides and at the ends."""
+        return self.sides == self.ends
+
+    def at_most(self, other: "Overage") -> "Overage":
+        """Give the smaller of the two, at the sides and at the ends."""
+        return Overage(min(self.sides, other.sides), min(self.ends, other.ends))
+
+
 @dataclass(frozen=True, slots=True)
 class Area:
     """An area in exact square millimetres."""

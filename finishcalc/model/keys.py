@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import cache
 from typing import Annotated, Any, Literal, NamedTuple, get_args
 
-from finishcalc.measures.length import AreaUnit, Length, LengthUnit
+from finishcalc.measures.length import AreaUnit, Length, LengthUnit, Overage
 from finishcalc.measures.numbers import MeasureError, exact
 from finishcalc.model.section import FileUnits, Key
 from finishcalc.problems import ProblemCode
@@ -226,6 +226,27 @@ def _take_span(value: object, reading: FileUnits) -> Span:
     return span
 
 
+def _take_overage(value: object, reading: FileUnits) -> Overage:
+    """An overage as one length for every side, or as { sides, ends }."""
+    if not isinstance(value, dict):
+        return Overage.all_round(_MARGIN.take(value, reading))
+    if set(value) != set(Overage._fields):
+        raise MeasureError(
+            ProblemCode.NOT_AN_OVERAGE, "is neither a length nor a table of two", "write { sides = 3, ends = 4 }"
+        )
+    return Overage(*(_MARGIN.take(value[name], reading) for name in Overage._fields))
+
+
+def length_or_lengths(least: str, most: str) -> Key:
+    """One length, or a list of at least one."""
+    one, several_lengths = length(least, most).take, lengths(least, most).take
+
+    def take(value: object, reading: FileUnits) -> tuple[Length, ...]:
+        return several_lengths(value, reading) if isinstance(value, list) else (one(value, reading),)
+
+    return Key(take)
+
+
 def _take_date(value: object, _: FileUnits) -> date:
     if not isinstance(value, date) or isinstance(value, datetime):
         raise MeasureError(ProblemCode.NOT_A_DATE, "is not a date", "write it as 2026-05-04, without quotes")
@@ -241,6 +262,7 @@ def _take_date(value: object, _: FileUnits) -> date:
 LONGEST_LINE = 200
 SIDE_LIMIT = "20 ft"
 _LINE = text(LONGEST_LINE)
+_MARGIN = length("0 in", "36 in")
 _MINUTES = number(Fraction(0), Fraction(100_000))
 
 Line = Annotated[str, _LINE]
@@ -256,10 +278,13 @@ Uses = Annotated[tuple[Use, ...], several(TOP_USES, "use of a top", "use")]
 Side = Annotated[Length, length("1 in", SIDE_LIMIT)]
 Sides = Annotated[tuple[Length, ...], lengths("1 in", SIDE_LIMIT)]
 Diagonals = Annotated[tuple[Length, ...], lengths("1 in", "30 ft")]
+SeamCount = Annotated[int, whole_number(0, 100)]
 BlockCount = Annotated[int, whole_number(1, MOST_BLOCKS)]
 BlockSize = Annotated[Length, length("1 in", "10 ft")]
 StripWidth = Annotated[Length, length("1/4 in", MOST_STRIP)]
-Margin = Annotated[Length, length("0 in", "36 in")]
+Margin = Annotated[Length, _MARGIN]
+EachOverage = Annotated[Overage, Key(_take_overage)]
+Brought = Annotated[tuple[Length, ...], length_or_lengths("1 in", "100 yd")]
 Drop = Annotated[Length, length("0 in", "6 ft")]
 SeamAllowance = Annotated[Length, length("0 in", "3 in")]
 Repeat = Annotated[Length, length("0 in", "10 ft")]

@@ -87,15 +87,19 @@ class Sewn(Section, whole=True):
 
 class Backing(Section, takes_away={"have": ("sewn",), "sewn": ("have",)}):
     """`[backing]`: the cloth of the backing and how it may be pieced. `overage` is the extra on each side; `centre`
-    "panel" keeps a seam off the middle line. The customer may bring cloth, as much as she has, or a backing that is
-    sewn already."""
+    "panel" keeps a seam off the middle line. `seam_count`, `turned` (with pieces cut across the grain, or without),
+    `seams` and `overage` together pick one plan; `most_seams` stands over the shop's. The customer may bring cloth, in
+    one length or several, or a backing that is sewn already."""
 
     fabric: NamedFabric
-    overage: k.Margin
+    overage: k.EachOverage
     seam_allowance: k.SeamAllowance
     seams: Literal["any", "lengthwise", "crosswise"]
+    seam_count: k.SeamCount | None = None
+    most_seams: k.SeamCount | None = None
+    turned: k.Flag | None = None
     centre: Literal["any", "panel"]
-    have: Annotated[Length, k.length("1 in", "100 yd")] | None = None
+    have: k.Brought | None = None
     sewn: Sewn | None = None
     supplied_by: k.Supplier
 
@@ -223,7 +227,8 @@ class TopSpec(NamedTuple):
 
 class Project(NamedTuple):
     """Everything the plans read. A part that is not wanted is None; `hem` is the width of each side that is turned to
-    the back instead of bound."""
+    the back instead of bound. `overage_is_fixed` where the project or the studio's own shop file states an overage for
+    the backing, so that no other leads."""
 
     title: str
     units: k.Units
@@ -233,6 +238,7 @@ class Project(NamedTuple):
     top: TopSpec
     measuring: Measuring
     backing: Backing | None
+    overage_is_fixed: bool
     batting: BattingLayer | None
     binding: Binding | None
     hem: Length | None

@@ -15,12 +15,14 @@ faced; an edge hemmed."""
 
 class BackingRules(Section):
     """The shop's rules for piecing backings. No seam lies within `clear_edge` of the trimmed edge; a backing with
-    more than `most_seams` is avoided. A piece joined end to end is no shorter than `shortest_piece`; turned pieces must
-    save `worth_turning` of cloth; `least_overage` is the least overage that the frame needs on each side; `wider` is
-    the cloth to compare with; a change is suggested where it saves `worth_saying` of cloth."""
+    more than `most_seams` is avoided, and each seam fewer is worth `worth_a_seam` of money to the customer. A piece
+    joined end to end is no shorter than `shortest_piece`; pieces turned across the grain must save the price of
+    `worth_turning` of cloth; `least_overage` is the least overage that will do on each side; `wider` is the cloth to
+    compare with; a change is suggested where it saves `worth_saying` of cloth."""
 
     wider: NamedFabric
-    most_seams: Annotated[int, k.whole_number(0, 100)]
+    most_seams: k.SeamCount
+    worth_a_seam: Annotated[FigureOf[k.Price], IN_HOUSE]
     shortest_piece: Annotated[Length, k.length("1 in", "10 ft")]
     clear_edge: k.Margin
     worth_turning: Annotated[Length, k.length("0 in", "100 yd")]

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any, Literal, NamedTuple
 
-from finishcalc.measures.length import Length, Size
+from finishcalc.measures.length import Length, Overage, Size
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.model.keys import Supplier
@@ -48,9 +48,12 @@ class BattingPlan(NamedTuple):
         return self.chosen if self.supplied_by == supplier else None
 
 
-def plan_batting(shape: Shape, wishes: BattingLayer, currency: Currency) -> BattingPlan:
-    """Plan a batting that covers the shape with its overage on every side."""
-    needed, product = shape.with_overage(wishes.overage), wishes.product
+def plan_batting(shape: Shape, wishes: BattingLayer, currency: Currency, backing: Overage | None = None) -> BattingPlan:
+    """Plan a batting that covers the shape with its overage on every side, and never reaches beyond a `backing` of
+    another overage."""
+    overage = Overage.all_round(wishes.overage)
+    overage = overage.at_most(backing) if backing else overage
+    needed, product = shape.with_overage(overage), wishes.product
     fitting = [*_packages(product.packages, needed, currency), *_rolls(product.rolls, needed, currency)]
     options = sorted(fitting, key=lambda option: (option.cost.minor, (option.width * option.length).mm2))
     chosen = options[0] if options else None
@@ -61,7 +64,7 @@ def plan_batting(shape: Shape, wishes: BattingLayer, currency: Currency) -> Batt
         supplied_by=wishes.supplied_by,
         chosen=chosen,
         options=tuple(options),
-        working=(shape.overage_said(wishes.overage), *_cheapest_said(chosen)),
+        working=(shape.overage_said(overage), *_cheapest_said(chosen)),
         cautions=() if chosen else (_nothing_covers(product.name, needed),),
     )
 

@@ -40,6 +40,7 @@ def build_project(layers: LayeredValues, title: str, units: str) -> Project:
         top=_top(tables.top, units),
         measuring=whole(tables.measuring, "measuring"),
         backing=_backing(tables.backing),
+        overage_is_fixed=layers.is_own("backing", "overage"),
         batting=_batting(tables.batting),
         binding=_binding(tables, layers),
         hem=tables.binding.hem if tables.binding.attach == "hem" else None,

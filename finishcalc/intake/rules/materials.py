@@ -90,6 +90,20 @@ def steps_can_be_written(check: Check) -> None:
             check.wrong(ProblemCode.STEP_NOT_WRITABLE, places, message, "give a step in the unit of `per`")
 
 
+def least_overage_is_the_least(check: Check) -> None:
+    """The least overage that will do is no more than the overage that is wanted. A project that states a smaller one
+    is warned of, not refused: it is for one quilt."""
+    least, overage = check.tables.cloth.least_overage, check.tables.backing.overage
+    if None in (given(least), given(overage)) or check.by_the_project("backing", "overage"):
+        return
+    smaller = min(overage)
+    if smaller < least:
+        show = Notation(check.units).show
+        message = f"the least overage, {show(least)}, is above the overage, {show(smaller)}"
+        hint = f"give a least of at most {show(smaller)}, or a larger backing.overage"
+        check.wrong(ProblemCode.LEAST_ABOVE_OVERAGE, [("cloth", "least_overage")], message, hint)
+
+
 def backing_is_brought_one_way(check: Check) -> None:
     """The customer brings cloth, or a sewn backing, or no backing; the shop does not supply what she brings."""
     backing = check.tables.backing

@@ -7,15 +7,16 @@ from finishcalc.plans.backing.layout import Element, PanelRow, sewn_edges
 
 class SearchSpace(NamedTuple):
     """The area to cover, in steps of the grid: `across` by elements side by side, each `along` long. A seam keeps
-    `seam_clearance` off the trimmed edge, which is `overage` in; a piece joined end to end is cut no shorter than
-    `shortest_piece`."""
+    `seam_clearance` off the trimmed edge, which is `overage_across` or `overage_along` in; a piece joined end to end is
+    cut no shorter than `shortest_piece`."""
 
     crosswise: bool
     across: int
     along: int
     usable_width: int
     seam_allowance: int
-    overage: int
+    overage_across: int
+    overage_along: int
     seam_clearance: int
     shortest_piece: int
     repeat: int
@@ -33,7 +34,7 @@ class SearchSpace(NamedTuple):
     @property
     def min_outer_width(self) -> int:
         """The least visible width of an outer element, so that its seam keeps clear of the trimmed edge."""
-        return self.overage + self.seam_clearance
+        return self.overage_across + self.seam_clearance
 
 
 class Candidate(NamedTuple):

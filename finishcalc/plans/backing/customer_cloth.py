@@ -2,7 +2,7 @@
 
 from typing import Literal, NamedTuple
 
-from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.length import ZERO, Length, Overage
 from finishcalc.measures.rounding import up, up_to_step
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Backing, Sewn
@@ -123,7 +123,7 @@ def check_supplied_backing(shape: Shape, sewn: Sewn, wishes: Backing, sewing: Se
     if min(across, down) >= sewing.cloth.least_overage:
         text = "The backing supplied, {w} x {l}, has {across} to spare at each side and {down} at top and bottom: good."
         return SuppliedCloth("accepted", say(text, across=across, down=down, **size))
-    wanted = shape.with_overage(max(wishes.overage, sewing.cloth.least_overage))
+    wanted = shape.with_overage(_at_least(wishes.overage, sewing.cloth.least_overage))
     if max(across, down) < sewing.cloth.least_overage:
         text = "The backing supplied, {w} x {l}, is too small both ways: {nw} x {nl} is needed, so make another. "
         return SuppliedCloth("refused", say(text + WITHOUT_BACKING, nw=wanted.width, nl=wanted.length, **size))
@@ -140,13 +140,18 @@ def check_supplied_backing(shape: Shape, sewn: Sewn, wishes: Backing, sewing: Se
     return SuppliedCloth("strip", say(text, short=short, cut=strip.width, **size), strip)
 
 
+def _at_least(overage: Overage, least: Length) -> Overage:
+    return Overage(max(overage.sides, least), max(overage.ends, least))
+
+
 def _extension(short: Length, sewn: Sewn, at_a_side: bool, wishes: Backing, sewing: Sewing) -> ExtensionStrip | None:
     """Cut a strip across the cloth, from as many pieces as it must have; None where the cloth is too narrow for it.
 
     The seam takes an allowance of the strip and one of the backing, and keeps clear of the trimmed edge.
     """
     usable_width, seam_allowance = usable_width_of(wishes.fabric), wishes.seam_allowance
-    seam_to_edge = max(wishes.overage, sewing.cloth.least_overage) + sewing.cloth.clear_edge
+    overage = _at_least(wishes.overage, sewing.cloth.least_overage)
+    seam_to_edge = (overage.sides if at_a_side else overage.ends) + sewing.cloth.clear_edge
     width = max(short + seam_allowance, seam_to_edge) + seam_allowance
     if width > usable_width:
         return None

@@ -5,7 +5,7 @@ from fractions import Fraction
 from itertools import accumulate
 from typing import Literal, NamedTuple
 
-from finishcalc.measures.length import MM_PER, ZERO, Length
+from finishcalc.measures.length import MM_PER, ZERO, Length, Overage
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import half_up
 from finishcalc.model.materials import Fabric
@@ -30,6 +30,7 @@ class BackingOption(NamedTuple):
     """A layout with the cloth to buy for the backing alone, as one length or, past the bolt's end, several; the minutes
     at its seams; and the cost of both. `clear` says that no seam lies near the trimmed edge."""
 
+    overage: Overage
     layout: Layout
     lengths: tuple[Length, ...]
     cloth_cost: Money
@@ -68,23 +69,24 @@ def best_options(
     width: Length, length: Length, wishes: Backing, sewing: Sewing, currency: Currency
 ) -> tuple[BackingOption, ...]:
     """For every number of seams from the fewest to MOST_SEAMS, keep the option that buys least, without turned pieces
-    and with; and full panels either way, to compare with. Ties go to the shorter seams, then to the shorter cut.
+    and with, for seams each way; and full panels, to compare with. Ties go to the shorter seams, then to the shorter
+    cut.
 
     The options come cheapest first.
     """
     grid, spaces = _search_spaces(width, length, wishes, sewing)
     prices = _Prices(wishes, sewing, grid, currency)
-    best: dict[tuple[int, bool], tuple[tuple[int, int, int], Candidate]] = {}
+    best: dict[tuple[int, bool, str], tuple[tuple[int, int, int], Candidate]] = {}
     full_panels: list[Candidate] = []
     for candidate in _allowed(spaces, wishes):
-        key = (candidate.seams, candidate.turned > 0)
+        key = (candidate.seams, candidate.turned > 0, _runs(candidate))
         rank = (prices.steps_to_buy(candidate), candidate.seam_length, candidate.cut_length)
         if key not in best or rank < best[key][0]:
             best[key] = (rank, candidate)
         if not candidate.pieced:
             full_panels.append(candidate)
-    most_seams = max(MOST_SEAMS, min(seams for seams, _ in best))
-    kept = [candidate for (seams, _), (_, candidate) in best.items() if seams <= most_seams]
+    most_seams = max(MOST_SEAMS, min(seams for seams, *_ in best))
+    kept = [candidate for (seams, *_), (_, candidate) in best.items() if seams <= most_seams]
     options = [prices.option(candidate) for candidate in dict.fromkeys([*kept, *full_panels])]
     return tuple(sorted(options, key=cheapest))
 
@@ -95,12 +97,25 @@ def _search_spaces(
     """Put every length in hand on one grid; elements may lie side by side across the quilt or down it."""
     fabric, seam_allowance = wishes.fabric, wishes.seam_allowance
     usable_width = usable_width_of(fabric)
-    shortest_piece = max(sewing.cloth.shortest_piece, wishes.overage + sewing.cloth.clear_edge + seam_allowance)
-    limits = (usable_width, seam_allowance, wishes.overage, sewing.cloth.clear_edge, shortest_piece, fabric.repeat)
-    grid = Grid.of(width, length, *limits)
-    across, down = grid.whole(width), grid.whole(length)
-    steps = [grid.whole(limit) for limit in limits]
-    return grid, (SearchSpace(False, across, down, *steps), SearchSpace(True, down, across, *steps))
+    clear_edge, (sides, ends) = sewing.cloth.clear_edge, wishes.overage
+    shortest = [max(sewing.cloth.shortest_piece, along + clear_edge + seam_allowance) for along in (ends, sides)]
+    grid = Grid.of(width, length, usable_width, seam_allowance, sides, ends, clear_edge, *shortest, fabric.repeat)
+    limits = {
+        "usable_width": grid.whole(usable_width),
+        "seam_allowance": grid.whole(seam_allowance),
+        "seam_clearance": grid.whole(clear_edge),
+        "repeat": grid.whole(fabric.repeat),
+    }
+    (across, sides_in), (down, ends_in) = (map(grid.whole, pair) for pair in ((width, sides), (length, ends)))
+    lengthwise, crosswise = (grid.whole(piece) for piece in shortest)
+    return grid, (
+        SearchSpace(
+            False, across, down, overage_across=sides_in, overage_along=ends_in, shortest_piece=lengthwise, **limits
+        ),
+        SearchSpace(
+            True, down, across, overage_across=ends_in, overage_along=sides_in, shortest_piece=crosswise, **limits
+        ),
+    )
 
 
 def cheapest(option: BackingOption) -> tuple[int, int, Length]:
@@ -151,7 +166,7 @@ class _Prices:
         self.minutes_each = sewing.seaming.minutes_each.value
         self.minutes_along = sewing.seaming.minutes_along.value / (MM_PER[sewing.seaming.per] * grid.steps)
         self.minute_cost = sewing.wage.value * minor / 60
-        self.fabric, self.grid, self.currency = fabric, grid, currency
+        self.fabric, self.overage, self.grid, self.currency = fabric, wishes.overage, grid, currency
 
     def steps_to_buy(self, candidate: Candidate) -> int:
         """Count the steps of the fabric to buy: as one length, or where a bolt is shorter, as several."""
@@ -169,6 +184,7 @@ class _Prices:
         row, steps = row_of(candidate), self.steps_to_buy(candidate)
         minutes = candidate.seams * self.minutes_each + candidate.seam_length * self.minutes_along
         return BackingOption(
+            overage=self.overage,
             layout=Layout(self.grid, row, candidate.seams, _runs(candidate) if candidate.seams else "none"),
             lengths=self._lengths(row) if self.fabric.bolt else (self.fabric.step * steps,),
             cloth_cost=Money(half_up(steps * self.step_cost), self.currency),
@@ -181,17 +197,17 @@ class _Prices:
 
 def _is_clear(space: SearchSpace, row: PanelRow) -> bool:
     """Check that no seam lies within `seam_clearance` of the line where the quilt will be trimmed, on any side."""
-    across = _keeps_clear(space, tuple(element.visible_width for element in row.elements), row.across)
-    return across and all(_keeps_clear(space, element.visible_lengths, row.along) for element in row.elements)
-
-
-def _keeps_clear(space: SearchSpace, visible: tuple[int, ...], whole: int) -> bool:
-    """Check the seams between parts in a line; the trimmed edges lie the overage inside its ends."""
-    near, far = space.overage, whole - space.overage
-    return all(
-        abs(seam - near) >= space.seam_clearance and abs(far - seam) >= space.seam_clearance
-        for seam in accumulate(visible[:-1])
+    clear, along = space.seam_clearance, space.overage_along
+    widths = tuple(element.visible_width for element in row.elements)
+    return _keeps_clear(widths, row.across, space.overage_across, clear) and all(
+        _keeps_clear(element.visible_lengths, row.along, along, clear) for element in row.elements
     )
+
+
+def _keeps_clear(visible: tuple[int, ...], whole: int, overage: int, clear: int) -> bool:
+    """Check the seams between parts in a line; the trimmed edges lie the overage inside its ends."""
+    near, far = overage, whole - overage
+    return all(abs(seam - near) >= clear and abs(far - seam) >= clear for seam in accumulate(visible[:-1]))
 
 
 def choose(options: tuple[BackingOption, ...], sewing: Sewing) -> BackingOption:

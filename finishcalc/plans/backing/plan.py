@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.length import ZERO, Length, Overage
 from finishcalc.measures.money import Currency
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Backing, Sewn
@@ -34,10 +34,12 @@ class BackingInputs(NamedTuple):
 
 class BackingPlan(NamedTuple):
     """The backing. `options` are those of `best_options`; `chosen` is one of them, or None where the customer supplies
-    a backing that is sewn already. `width` and `length` are what is needed, `on_frame` what is loaded."""
+    a backing that is sewn already. `width` and `length`, with the `overage`, are what is needed, `on_frame` what is
+    loaded."""
 
     width: Length
     length: Length
+    overage: Overage
     fabric: Fabric
     chosen: BackingOption | None
     options: tuple[BackingOption, ...]
@@ -98,7 +100,7 @@ def plan_backing(
     inputs = BackingInputs(shape, wishes, sewing, currency)
     if wishes.sewn:
         return _sewn_already(wishes.sewn, inputs)
-    needed, have = shape.with_overage(wishes.overage), wishes.have
+    needed, have = shape.with_overage(wishes.overage), sum(wishes.have or (), ZERO)
     options = best_options(*needed, wishes, sewing, currency)
     fewest = have and fewest_seams_from_supplied_cloth(have, options, wishes, sewing, binding_cut_length)
     chosen = fewest or choose(options, sewing)
@@ -106,6 +108,7 @@ def plan_backing(
     return BackingPlan(
         width=needed.width,
         length=needed.length,
+        overage=chosen.overage,
         fabric=wishes.fabric,
         chosen=chosen,
         options=options,
@@ -127,6 +130,7 @@ def _sewn_already(sewn: Sewn, inputs: BackingInputs) -> BackingPlan:
     return BackingPlan(
         width=needed.width,
         length=needed.length,
+        overage=inputs.wishes.overage,
         fabric=inputs.wishes.fabric,
         chosen=None,
         options=(),
@@ -152,7 +156,7 @@ def _cautions(chosen: BackingOption, inputs: BackingInputs) -> Iterator[Caution]
 
 
 def _overage_cautions(inputs: BackingInputs) -> Iterator[Caution]:
-    overage, least = inputs.wishes.overage, inputs.sewing.cloth.least_overage
+    overage, least = min(inputs.wishes.overage), inputs.sewing.cloth.least_overage
     if overage < least:
         text = "{overage} on each side is less than the {least} that the frame needs."
         yield caution("small-overage", text, overage=overage, least=least)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.length import ZERO, Length, Overage
 from finishcalc.model.project import Backing
 from finishcalc.model.section import Figure
 from finishcalc.plans.backing.options import BackingOption, best_options, choose
@@ -34,9 +34,9 @@ def plan_savings(plan: BackingPlan) -> tuple[Saving, ...]:
 
 
 def _less_overage(inputs: BackingInputs, chosen: BackingOption) -> Iterator[Saving]:
-    least, overage = inputs.sewing.cloth.least_overage, inputs.wishes.overage
+    least, overage = inputs.sewing.cloth.least_overage, max(inputs.wishes.overage)
     if overage > least:
-        other = _best(inputs, inputs.wishes.replace(overage=least))
+        other = _best(inputs, inputs.wishes.replace(overage=Overage.all_round(least)))
         text = "with {least} instead of {overage} on every side"
         yield from _saving(inputs, text, chosen, other, least=least, overage=overage)
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.bounds import PI_UP, arc_up, circle_up, ellipse_up, up
-from finishcalc.measures.length import ZERO, Area, Length, Size
+from finishcalc.measures.length import ZERO, Area, Length, Overage, Size
 from finishcalc.wording.sentence import Sentence, say
 
 
@@ -24,18 +24,19 @@ class Shape(NamedTuple):
     curved: bool
     corner: Length
 
-    def with_overage(self, overage: Length) -> Size:
-        """Give the size that reaches `overage` beyond the bounds on every side."""
-        return Size(self.width + overage * 2, self.length + overage * 2)
+    def with_overage(self, overage: Overage) -> Size:
+        """Give the size that reaches `overage` beyond the bounds."""
+        return Size(self.width + overage.sides * 2, self.length + overage.ends * 2)
 
-    def overage_said(self, overage: Length) -> Sentence:
+    def overage_said(self, overage: Overage) -> Sentence:
         """Write out the arithmetic of `with_overage`."""
         needed = self.with_overage(overage)
         return say(
-            "Needed: {w} + 2 x {o} = {nw} wide, {l} + 2 x {o} = {nl} long",
+            "Needed: {w} + 2 x {sides} = {nw} wide, {l} + 2 x {ends} = {nl} long",
             w=self.width,
             l=self.length,
-            o=overage,
+            sides=overage.sides,
+            ends=overage.ends,
             nw=needed.width,
             nl=needed.length,
         )

@@ -77,8 +77,10 @@ def backing_words(
 ) -> list[str]:
     """Say its size, its pieces and their cutting, its cloth among all that is `bought`; then the others that would do,
     the backing that the customer brings, and the savings that no other has said already."""
-    chosen, overage = plan.chosen, notation.show(plan.inputs.wishes.overage)
-    needed = f"{notation.size(plan.width, plan.length)} needed, {overage} more than the top on every side"
+    chosen, overage = plan.chosen, plan.overage
+    beyond = f"{notation.show(overage.sides)} more than the top "
+    beyond += "on every side" if overage.is_all_round else f"at the sides and {notation.show(overage.ends)} at the ends"
+    needed = f"{notation.size(plan.width, plan.length)} needed, {beyond}"
     if chosen is None:
         return [needed, notation.say(plan.customer_supplied.said)] if plan.customer_supplied else [needed]
     supplied = (
