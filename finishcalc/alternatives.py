@@ -1,44 +1,51 @@
-"""The alternatives to a result: other orders, other cuts, small savings, other styles.
+"""The alternatives to a result: other orders, other cuts, other styles.
 
 Each is planned and priced as a quote of its own, less the quote as it is. Nothing here is worked out until it is asked
 for: the command line asks once for everything its reader is to see, and hands it to rendering as plain records.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from typing import NamedTuple
 
+from finishcalc.choosing import WeighedBacking, choose
 from finishcalc.intake.changes.change import Change
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Money
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
-from finishcalc.plans.backing.savings import Saving, plan_savings
 from finishcalc.plans.cloth import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.leftover import from_leftover
-from finishcalc.plans.together import Plans, make_plans, with_binding
+from finishcalc.plans.together import make_plans, with_binding
 from finishcalc.pricing.offers import Offer, OfferedProject, differs_by_sample, offered_projects
 from finishcalc.pricing.profit import Profitability, QuoteInStyle, profitability_of
 from finishcalc.pricing.quote import make_quote
 from finishcalc.pricing.samples import samples_in_use
 from finishcalc.problems import ProblemsFound
+from finishcalc.taking import Take, take_backing, take_project
 
 
 class OtherBacking(NamedTuple):
-    """Another way to piece the backing, and the amount it would add to the total with tax."""
+    """Another way to piece the backing: the `total` of the quote with it, the amount that this adds, the amount that it
+    adds to the studio's own cost for cloth and seams, and what to write to take it."""
 
     option: BackingOption
+    total: Money
     adds: Money
+    adds_to_cost: Money
+    take: Take
 
 
 class OtherBinding(NamedTuple):
-    """The binding cut from beside the backing's pieces, with the cloth it saves and the amount it would add to the
-    total with tax."""
+    """The binding cut from beside the backing's pieces, with the cloth it saves, the `total` of the quote with it, the
+    amount that this adds, and what to write to take it."""
 
     plan: BindingPlan
     saved: Length
+    total: Money
     adds: Money
+    take: Take
 
 
 class Alternatives(NamedTuple):
@@ -51,10 +58,9 @@ class Alternatives(NamedTuple):
 
 
 class InHouse(NamedTuple):
-    """The studio's own view of a result: small savings at the backing, the profit of the quote, and the key paths of
-    the sample figures that plans, quote and savings rest on."""
+    """The studio's own view of a result: the profit of the quote, and the key paths of the sample figures that plans
+    and quote rest on."""
 
-    savings: tuple[Saving, ...]
     profit: Profitability
     samples: frozenset[str]
 
@@ -65,9 +71,8 @@ def alternatives_of(result: Finishing) -> Alternatives:
 
 
 def in_house(result: Finishing) -> InHouse:
-    """Work out the savings, the profit and the samples, for the studio."""
-    savings = _savings_of(result.plans)
-    return InHouse(savings, profit_of(result), _samples_among(result, savings))
+    """Work out the profit and the samples, for the studio."""
+    return InHouse(profit_of(result), samples_of(result))
 
 
 def offers_of(result: Finishing) -> tuple[Offer, ...]:
@@ -83,27 +88,58 @@ def profit_of(result: Finishing) -> Profitability:
 
 
 def samples_of(result: Finishing) -> frozenset[str]:
-    """Give the key paths of the sample figures that plans, quote and savings rest on."""
-    return _samples_among(result, _savings_of(result.plans))
+    """Give the key paths of the sample figures that plans and quote, and the choice of the backing, rest on."""
+    project, chosen_by = result.resolved.project, [result.resolved.project.sewing.cloth.worth_a_seam]
+    others = chosen_by if len(result.backings) > 1 else []
+    return samples_in_use(project, result.resolved.shop, result.plans, result.quote, others)
 
 
 def _offer(result: Finishing, offered: OfferedProject) -> Offer:
     """Price one offer; the plans are made again only where it changes more than the charges."""
-    project, plans = result.resolved.project, result.plans
-    same_plans = offered.project._replace(charges=project.charges) == project
-    plans = plans if same_plans else make_plans(offered.project, plans)
-    quote = make_quote(offered.project, result.resolved.shop, plans)
-    return Offer(offered.label, quote.total - result.quote.total, differs_by_sample(quote, result.quote))
+    project, shop, plans = result.resolved.project, result.resolved.shop, result.plans
+    if offered.project._replace(charges=project.charges) == project:
+        quote = make_quote(offered.project, shop, plans)
+    else:
+        plans, quote, _ = choose(offered.project, shop, plans)
+    return Offer(
+        label=offered.label,
+        plans=plans,
+        total=quote.total,
+        adds=quote.total - result.quote.total,
+        rests_on_sample=differs_by_sample(quote, result.quote),
+        take=take_project(project, offered.project, result.resolved.layers),
+    )
 
 
 def _other_backings(result: Finishing) -> Iterator[OtherBacking]:
-    """Price the backings next to the chosen one, with one seam less or more."""
-    project, backing = result.resolved.project, result.plans.backing
-    if not backing:
+    """Give the backings that are cheaper than the one that leads, or have fewer seams, but none that another of its
+    kind betters: with no more seams, for less."""
+    lead = next((each for each in result.backings if each.option is _chosen(result)), None)
+    if not lead:
         return
-    for option in backing.neighbours:
-        plans = make_plans(project, result.plans, instead=backing._replace(chosen=option))
-        yield OtherBacking(option, _adds(result, plans))
+    for other in result.backings:
+        fewer = other.option.layout.seams < lead.option.layout.seams
+        if (fewer or other.quote.total < lead.quote.total) and not _is_bettered(other, result.backings):
+            yield OtherBacking(
+                option=other.option,
+                total=other.quote.total,
+                adds=other.quote.total - lead.quote.total,
+                adds_to_cost=other.option.total_cost - lead.option.total_cost,
+                take=take_backing(other.option),
+            )
+
+
+def _chosen(result: Finishing) -> BackingOption | None:
+    return result.plans.backing.chosen if result.plans.backing else None
+
+
+def _is_bettered(option: WeighedBacking, weighed: Iterable[WeighedBacking]) -> bool:
+    return any(
+        (other.option.layout.turned > 0) == (option.option.layout.turned > 0)
+        and other.option.layout.seams <= option.option.layout.seams
+        and other.quote.total < option.quote.total
+        for other in weighed
+    )
 
 
 def _other_binding(result: Finishing) -> OtherBinding | None:
@@ -118,25 +154,15 @@ def _other_binding(result: Finishing) -> OtherBinding | None:
         return None
     other_plans = with_binding(project, plans, leftover_binding)
     saved = _length_bought(plans.cloth) - _length_bought(other_plans.cloth)
-    return OtherBinding(leftover_binding, saved, _adds(result, other_plans)) if saved > ZERO else None
+    if saved <= ZERO:
+        return None
+    total = make_quote(project, result.resolved.shop, other_plans).total
+    adds = total - result.quote.total
+    return OtherBinding(leftover_binding, saved, total, adds, {"binding.cut": "leftover"})
 
 
 def _length_bought(cloth: tuple[Purchase, ...]) -> Length:
     return sum((purchase.amount for purchase in cloth), ZERO)
-
-
-def _adds(result: Finishing, plans: Plans) -> Money:
-    """Give the amount that other plans of the same project add to the total."""
-    return make_quote(result.resolved.project, result.resolved.shop, plans).total - result.quote.total
-
-
-def _savings_of(plans: Plans) -> tuple[Saving, ...]:
-    return plan_savings(plans.backing) if plans.backing else ()
-
-
-def _samples_among(result: Finishing, savings: tuple[Saving, ...]) -> frozenset[str]:
-    rates = [rate for saving in savings for rate in saving.rates]
-    return samples_in_use(result.resolved.project, result.resolved.shop, result.plans, result.quote, rates)
 
 
 def _in_other_styles(result: Finishing) -> Iterator[QuoteInStyle]:

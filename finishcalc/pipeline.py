@@ -3,22 +3,25 @@
 from functools import cache
 from typing import NamedTuple
 
+from finishcalc.choosing import WeighedBacking, choose
 from finishcalc.intake.changes.change import Change
 from finishcalc.intake.changes.settings import Trial
 from finishcalc.intake.resolve import Resolved, folder_of, load, resolve
 from finishcalc.intake.source import read
 from finishcalc.plans.cautions import Caution
-from finishcalc.plans.together import Plans, make_plans, plan_cautions
-from finishcalc.pricing.quote import Quote, make_quote, quote_cautions
+from finishcalc.plans.together import Plans, plan_cautions
+from finishcalc.pricing.quote import Quote, quote_cautions
 from finishcalc.problems import Problem, ProblemsFound
 
 
 class Finishing(NamedTuple):
-    """The finishing of a top: the project resolved from its files, the plans, the price, and the cautions."""
+    """The finishing of a top: the project resolved from its files, the plans, the price, the backings that were
+    weighed, the least score first, and the cautions."""
 
     resolved: Resolved
     plans: Plans
     quote: Quote
+    backings: tuple[WeighedBacking, ...]
     cautions: tuple[Caution, ...]
 
     @property
@@ -53,7 +56,6 @@ def try_file(name: str, shop: str | None, tried: list[Trial]) -> list[Finishing]
 def finish(resolved: Resolved) -> Finishing:
     """Plan a project, then price the plans."""
     project, shop = resolved.project, resolved.shop
-    plans = make_plans(project)
-    quote = make_quote(project, shop, plans)
+    plans, quote, weighed = choose(project, shop)
     cautions = plan_cautions(project, plans) + quote_cautions(quote, resolved.foreign_samples)
-    return Finishing(resolved, plans, quote, tuple(cautions))
+    return Finishing(resolved, plans, quote, weighed, tuple(cautions))

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from finishcalc.alternatives import alternatives_of, in_house, offers_of, profit_of, samples_of
+from finishcalc.alternatives import alternatives_of, in_house, profit_of, samples_of
 from finishcalc.intake.changes.settings import Trial
 from finishcalc.pipeline import Finishing
 from finishcalc.wording.sentence import Audience
@@ -23,7 +23,7 @@ def quote_document(result: Finishing, reader: Audience = "studio") -> str:
     """Give the JSON document of a quote."""
     from finishcalc.rendering.documents.quote import quote_json
 
-    return quote_json(result, offers_of(result), in_house(result) if reader == "studio" else None)
+    return quote_json(result, alternatives_of(result), in_house(result) if reader == "studio" else None)
 
 
 def choices_page(tried: list[tuple[Trial, Finishing]], reader: Audience, width: int) -> str:
@@ -38,7 +38,7 @@ def choices_document(tried: list[tuple[Trial, Finishing]], reader: Audience) -> 
     """Give the JSON document of several choices."""
     from finishcalc.rendering.pages.choices import choices_json
 
-    alternatives = [(offers_of(result), in_house(result) if reader == "studio" else None) for _, result in tried]
+    alternatives = [(alternatives_of(result), in_house(result) if reader == "studio" else None) for _, result in tried]
     return choices_json(tried, alternatives, reader)
 
 

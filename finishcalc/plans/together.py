@@ -70,7 +70,7 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
     backing = instead or _plan_backing(project, shape, binding)
     if binding and binding.cut == "leftover":
         binding = from_leftover(project, shape, backing, binding) or binding
-    batting = plan_batting(shape, project.batting, project.currency) if project.batting else None
+    batting = _plan_batting(project, shape, backing)
     hem = plan_hem(shape, project.hem) if project.hem else None
     quilting = _plan_quilting(project, shape, hem, backing)
     plans = Plans(
@@ -86,6 +86,14 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
         cloth=(),
     )
     return _with_parts(project, plans)
+
+
+def with_backing(project: Project, plans: Plans, backing: BackingPlan) -> Plans:
+    """Replace the backing, and plan again what depends on it."""
+    same_size = plans.backing is not None and backing.on_frame == plans.backing.on_frame
+    if same_size and not (plans.binding and plans.binding.cut == "leftover"):
+        return _with_parts(project, plans._replace(backing=backing))
+    return make_plans(project, plans, backing)
 
 
 def with_binding(project: Project, plans: Plans, binding: BindingPlan) -> Plans:
@@ -168,7 +176,16 @@ def _plan_backing(project: Project, shape: Shape, binding: BindingPlan | None) -
     if not project.backing:
         return None
     binding_cut_length = binding_from_supplied_cloth(project, binding)
-    return plan_backing(shape, project.backing, project.sewing, project.currency, binding_cut_length)
+    finest = FINEST[project.units]
+    return plan_backing(shape, project.backing, project.sewing, project.currency, finest, binding_cut_length)
+
+
+def _plan_batting(project: Project, shape: Shape, backing: BackingPlan | None) -> BattingPlan | None:
+    """Plan the batting, which goes down with a backing whose overage is smaller than the project's."""
+    if not project.batting:
+        return None
+    smaller = backing.overage if backing and project.backing and backing.overage != project.backing.overage else None
+    return plan_batting(shape, project.batting, project.currency, smaller)
 
 
 def _plan_quilting(project: Project, shape: Shape, hem: HemPlan | None, backing: BackingPlan | None) -> QuiltingPlan:

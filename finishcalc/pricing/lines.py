@@ -5,6 +5,7 @@ from fractions import Fraction
 from typing import Any
 
 from finishcalc.measures.money import Currency, Money
+from finishcalc.model.materials import Fabric
 from finishcalc.model.prices import Extra, Rates, Shop
 from finishcalc.model.project import OneOff, OrderedExtra, Project
 from finishcalc.model.section import Figure
@@ -73,6 +74,11 @@ def _batting(plan: BattingPlan, chosen: BattingOption, rates: Rates) -> Line:
     else:
         line = _at_own_price(label, quantity, chosen.unit, chosen.selling, chosen.cost, [chosen.priced_by])
     return line._replace(about="batting")
+
+
+def selling_price(fabric: Fabric, rates: Rates) -> Fraction:
+    """Give the price of one unit of a cloth in a quote: its own, or its cost and the markup."""
+    return fabric.selling.value if fabric.selling else fabric.price.value * (1 + rates.markup.value)
 
 
 def _at_own_price(

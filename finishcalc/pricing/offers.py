@@ -1,23 +1,27 @@
 """Offers: things that a customer could still order, each as a project to be priced and not added."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.money import Money
 from finishcalc.model.prices import Shop
 from finishcalc.model.project import Backing, OrderedExtra, Project
+from finishcalc.plans.together import Plans
 from finishcalc.pricing.quote import Quote
 from finishcalc.wording.sentence import Sentence, say
 
 
 class Offer(NamedTuple):
-    """One thing more that could be ordered. It `adds` so much to the total, tax and all, and is marked where that rests
-    on a sample."""
+    """One thing more that could be ordered, with the plans and the `total` of the quote with it. It `adds` so much to
+    the total, tax and all, and is marked where that rests on a sample; `take` is what to write to take it."""
 
     label: Sentence
+    plans: Plans
+    total: Money
     adds: Money
     rests_on_sample: bool
+    take: Mapping[str, object]
 
 
 class OfferedProject(NamedTuple):

@@ -21,7 +21,7 @@ _STEP = re.compile(r'(?:^|\.)(?:([A-Za-z0-9_-]+)|"([^"]*)")((?:\[[1-9][0-9]{0,3}
 
 
 class Setting(NamedTuple):
-    """A value under a key path; `text` is the value as it was given."""
+    """A value under a key path, None to take it out; `text` is the value as it was given."""
 
     path: KeyPath
     value: object
@@ -43,10 +43,15 @@ class Trial(NamedTuple):
     def change(self) -> Change:
         """The settings as a change: keys that only a shop file has replace the shop's."""
         project_puts, shop_puts = (
-            tuple((setting.path, setting.value) for setting in self.settings if _is_shops(setting.path) is of_the_shop)
+            tuple(
+                (setting.path, setting.value)
+                for setting in self.settings
+                if setting.value is not None and _is_shops(setting.path) is of_the_shop
+            )
             for of_the_shop in (False, True)
         )
-        return Change(NAME, (), project_puts, shop_puts)
+        drops = tuple(setting.path for setting in self.settings if setting.value is None)
+        return Change(NAME, drops, project_puts, shop_puts)
 
     def words(self, audience: Audience) -> dict[str, str]:
         """The values as they were given, by key. A customer's leave out the keys that are the studio's alone."""
@@ -59,7 +64,8 @@ class NotASetting(ValueError):
 
 
 def setting(text: str) -> Setting:
-    """Read "backing.overage=3" or "top.borders[2].cut=4 1/2". A value is TOML if it is, and else text.
+    """Read "backing.overage=3" or "top.borders[2].cut=4 1/2". A value is TOML if it is, and else text; `null` takes the
+    key out of the project file.
 
     Raises NotASetting.
     """
@@ -84,7 +90,9 @@ def _file(path: KeyPath) -> type[Section]:
 
 
 def _value(text: str, spec: KeySpec | None) -> object:
-    """The value as TOML, or as text. A number is text too where the key wants text."""
+    """The value as TOML, or as text. A number is text too where the key wants text; `null` takes a known key out."""
+    if text == "null" and spec is not None:
+        return None
     value = _toml(text)
     wants_text = spec is not None and spec.key is not None and spec.key.text
     return text if wants_text and not isinstance(value, str) else value

@@ -210,22 +210,6 @@ def _keeps_clear(visible: tuple[int, ...], whole: int, overage: int, clear: int)
     return all(abs(seam - near) >= clear and abs(far - seam) >= clear for seam in accumulate(visible[:-1]))
 
 
-def choose(options: tuple[BackingOption, ...], sewing: Sewing) -> BackingOption:
-    """Choose the least total cost among options with at most `most_seams`; one with turned pieces only where it saves
-    `worth_turning` of cloth against the best without. Where even the fewest seams are too many, choose the fewest."""
-    allowed = [option for option in options if option.layout.seams <= sewing.cloth.most_seams]
-    unturned = [option for option in allowed if not option.layout.turned]
-    if not unturned:
-        return min(options, key=lambda option: (option.layout.seams, option.layout.turned, option.total_cost.minor))
-    best = min([option for option in unturned if option.clear] or unturned, key=cheapest)
-    worth_turning = [
-        option
-        for option in allowed
-        if option.layout.turned and option.clear and best.amount - option.amount >= sewing.cloth.worth_turning
-    ]
-    return min([best, *worth_turning], key=cheapest)
-
-
 def cut_lengths_of(row: PanelRow, grid: Grid, fabric: Fabric) -> tuple[CutLength, ...]:
     """Give the cut lengths of a row as lengths."""
     repeat = grid.whole(fabric.repeat) if fabric.repeat else 0

@@ -16,7 +16,8 @@ from finishcalc.plans.backing.customer_cloth import (
     check_supplied_cloth,
     fewest_seams_from_supplied_cloth,
 )
-from finishcalc.plans.backing.options import BackingOption, best_options, choose
+from finishcalc.plans.backing.options import BackingOption, best_options
+from finishcalc.plans.backing.weighing import choose, is_picked, options_of_every_overage
 from finishcalc.plans.backing.working import working_of
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.top.outline import Shape
@@ -24,18 +25,19 @@ from finishcalc.wording.sentence import InUnit, Sentence
 
 
 class BackingInputs(NamedTuple):
-    """Everything a backing is planned from."""
+    """Everything a backing is planned from. `finest` is the finest step that a ruler shows."""
 
     shape: Shape
     wishes: Backing
     sewing: Sewing
     currency: Currency
+    finest: Length
 
 
 class BackingPlan(NamedTuple):
-    """The backing. `options` are those of `best_options`; `chosen` is one of them, or None where the customer supplies
-    a backing that is sewn already. `width` and `length`, with the `overage`, are what is needed, `on_frame` what is
-    loaded."""
+    """The backing. `options` are those of every overage that is weighed; `chosen` is one of them, or None where the
+    customer supplies a backing that is sewn already. `width` and `length`, with the `overage`, are what is needed,
+    `on_frame` what is loaded."""
 
     width: Length
     length: Length
@@ -49,19 +51,9 @@ class BackingPlan(NamedTuple):
     working: tuple[Sentence, ...]
     cautions: tuple[Caution, ...]
 
-    @property
-    def neighbours(self) -> tuple[BackingOption, ...]:
-        """The best option with one seam less, and with one more where that takes less cloth. Empty where the customer
-        supplies the cloth."""
-        if not self.chosen or self.inputs.wishes.have:
-            return ()
-        neighbours = []
-        for seams in (self.chosen.layout.seams - 1, self.chosen.layout.seams + 1):
-            same = [option for option in self.options if option.layout.seams == seams]
-            best = min(same, key=lambda option: (option.amount, option.layout.turned), default=None)
-            if best and (seams < self.chosen.layout.seams or best.amount < self.chosen.amount):
-                neighbours.append(best)
-        return tuple(neighbours)
+    def with_option(self, option: BackingOption) -> "BackingPlan":
+        """The same backing made by another of its options."""
+        return _with_chosen(self.inputs, self.options, option, self.customer_supplied)
 
     @property
     def seams(self) -> int:
@@ -90,21 +82,34 @@ class BackingPlan(NamedTuple):
 
 
 def plan_backing(
-    shape: Shape, wishes: Backing, sewing: Sewing, currency: Currency, binding_cut_length: Length = ZERO
+    shape: Shape,
+    wishes: Backing,
+    sewing: Sewing,
+    currency: Currency,
+    finest: Length,
+    binding_cut_length: Length = ZERO,
 ) -> BackingPlan:
-    """Plan a backing that covers the shape with its overage on every side.
+    """Plan a backing that covers the shape with its overage.
 
-    It is the option of the least total cost: see `choose`. The customer's own cloth is pieced with the fewest seams it
-    is enough for; `binding_cut_length` is what the binding takes of that cloth, washed.
+    It is the option that takes least cloth and time: see `choose`; once the options are priced, another may be better.
+    The customer's own cloth is pieced with the fewest seams it is enough for; `binding_cut_length` is what the binding
+    takes of that cloth, washed.
     """
-    inputs = BackingInputs(shape, wishes, sewing, currency)
+    inputs = BackingInputs(shape, wishes, sewing, currency, finest)
     if wishes.sewn:
         return _sewn_already(wishes.sewn, inputs)
-    needed, have = shape.with_overage(wishes.overage), sum(wishes.have or (), ZERO)
-    options = best_options(*needed, wishes, sewing, currency)
+    options, have = options_of_every_overage(shape, wishes, sewing, currency, finest), sum(wishes.have or (), ZERO)
     fewest = have and fewest_seams_from_supplied_cloth(have, options, wishes, sewing, binding_cut_length)
-    chosen = fewest or choose(options, sewing)
+    chosen = fewest or choose(options, wishes, sewing)
     supplied = check_supplied_cloth(have, wishes, chosen, options, binding_cut_length) if have else None
+    return _with_chosen(inputs, options, chosen, supplied)
+
+
+def _with_chosen(
+    inputs: BackingInputs, options: tuple[BackingOption, ...], chosen: BackingOption, supplied: SuppliedCloth | None
+) -> BackingPlan:
+    shape, wishes, sewing, *_ = inputs
+    needed = shape.with_overage(chosen.overage)
     return BackingPlan(
         width=needed.width,
         length=needed.length,
@@ -149,6 +154,11 @@ def _supplied_cautions(supplied: SuppliedCloth | None) -> Iterator[Caution]:
 
 
 def _cautions(chosen: BackingOption, inputs: BackingInputs) -> Iterator[Caution]:
+    if not is_picked(chosen, inputs.wishes):
+        yield caution(
+            "not-as-picked",
+            "No backing of this size is as backing.seam_count and backing.turned ask for: it is planned without them.",
+        )
     yield from _overage_cautions(inputs)
     yield from _one_way_cautions(inputs.wishes.fabric)
     yield from _seam_cautions(chosen, inputs.sewing)
@@ -181,11 +191,11 @@ def _seam_cautions(chosen: BackingOption, sewing: Sewing) -> Iterator[Caution]:
 
 def _centre_cautions(chosen: BackingOption, inputs: BackingInputs) -> Iterator[Caution]:
     """Say how much more cloth `centre = "panel"` takes, unless the customer supplies the cloth."""
-    shape, wishes, sewing, currency = inputs
+    shape, wishes, sewing, currency, _ = inputs
     if wishes.centre == "any" or wishes.have:
         return
     anywhere = best_options(*shape.with_overage(wishes.overage), wishes.replace(centre="any"), sewing, currency)
-    more = chosen.amount - choose(anywhere, sewing).amount
+    more = chosen.amount - choose(anywhere, wishes, sewing).amount
     if more > ZERO:
         text = "Keeping seams off the middle line needs {more} more cloth than the best layout with one there."
         yield caution("centre-panel", text, more=InUnit(more, wishes.fabric.per))

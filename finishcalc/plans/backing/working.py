@@ -17,7 +17,7 @@ def working_of(shape: Shape, wishes: Backing, chosen: BackingOption, sewing: Sew
     """Write out the way from the size needed to the cloth bought and the minutes at the seams."""
     layout = chosen.layout
     return (
-        shape.overage_said(wishes.overage),
+        shape.overage_said(chosen.overage),
         usable_said(wishes.fabric, usable_width_of(wishes.fabric)),
         *_covering(layout, wishes.seam_allowance),
         _cutting(layout, wishes),

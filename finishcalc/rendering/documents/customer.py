@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 from typing import Any
 
+from finishcalc.alternatives import Alternatives, OtherBacking, OtherBinding
 from finishcalc.measures.length import Area, Length
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Job
@@ -32,19 +33,20 @@ from finishcalc.rendering.documents.pieced import pieced_record
 from finishcalc.rendering.documents.quilting import quilting_record
 from finishcalc.rendering.documents.writing import SCHEMA_VERSION, Record, caution_records, exact_decimal, number
 from finishcalc.rendering.pages.defaults import Arithmetic, arithmetic
+from finishcalc.rendering.pages.layers import option_words
 from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK, Notation, rounded
 from finishcalc.wording.sentence import Audience, Sentence
 
 
-def customer_record(result: Finishing, offers: Iterable[Offer]) -> Record:
+def customer_record(result: Finishing, others: Alternatives) -> Record:
     """Write the whole result for the customer."""
-    record = shared_record(result, offers, CustomerWriter(notation_of(result)))
+    record = shared_record(result, others, CustomerWriter(notation_of(result)))
     return record | {"rests_on_samples": result.priced_on_samples}
 
 
 def shared_record(
-    result: Finishing, offers: Iterable[Offer], write: "CustomerWriter", profit: Profitability | None = None
+    result: Finishing, others: Alternatives, write: "CustomerWriter", profit: Profitability | None = None
 ) -> Record:
     """Write the keys that both readers have; `write` and, in the arithmetic, `profit` decide how much is in them."""
     project, plans = result.resolved.project, result.plans
@@ -64,7 +66,9 @@ def shared_record(
         "quilting": write.quilting(plans.quilting),
         "buy": [write.purchase(each) for each in plans.cloth],
         "quote": write.quote(result.quote),
-        "offers": [write.offer(each) for each in offers],
+        "offers": [write.offer(each) for each in others.offers],
+        "other_backings": [write.other_backing(each) for each in others.backings],
+        "other_binding": write.other_binding(others.binding) if others.binding else None,
         "working": write.working(arithmetic(result, profit)),
     }
 
@@ -252,9 +256,24 @@ class CustomerWriter:
         """Write a thing more that could be ordered."""
         return {
             "label": self.say(offer.label),
+            "total": str(offer.total),
             "adds": str(offer.adds),
             "rests_on_samples": offer.rests_on_sample,
+            "take": dict(offer.take),
         }
+
+    def other_backing(self, other: OtherBacking) -> Record:
+        """Write another way to piece the backing."""
+        return {
+            "label": option_words(other.option, self.notation).replace(NO_BREAK, " "),
+            "total": str(other.total),
+            "adds": str(other.adds),
+            "take": dict(other.take),
+        }
+
+    def other_binding(self, other: OtherBinding) -> Record:
+        """Write the binding cut from beside the backing's pieces."""
+        return {"total": str(other.total), "adds": str(other.adds), "take": dict(other.take)}
 
     def line(self, line: Line) -> Record:
         """Write a line of the price."""

@@ -1,43 +1,40 @@
 """The JSON document of a result: the customer's, or the studio's, which is the customer's and more."""
 
-from collections.abc import Iterable
 
-from finishcalc.alternatives import InHouse
+from finishcalc.alternatives import Alternatives, InHouse, OtherBacking
 from finishcalc.model.materials import Fabric
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.customer_cloth import ExtensionStrip
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
-from finishcalc.plans.backing.savings import Saving
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
-from finishcalc.pricing.offers import Offer
 from finishcalc.rendering.documents.customer import CustomerWriter, customer_record, shared_record
 from finishcalc.rendering.documents.profit import worth_record
 from finishcalc.rendering.documents.quilting import hours_record
 from finishcalc.rendering.documents.writing import Record, number, safe_json, with_more
 from finishcalc.rendering.pages.defaults import Default, defaults
 from finishcalc.rendering.writing import notation_of
-from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.notation import NO_BREAK
 
 
-def quote_json(result: Finishing, offers: Iterable[Offer], house: InHouse | None) -> str:
+def quote_json(result: Finishing, others: Alternatives, house: InHouse | None) -> str:
     """Write one JSON document that ends with a line feed; the studio's where there is what is `house`'s own."""
-    return safe_json(quote_record(result, offers, house))
+    return safe_json(quote_record(result, others, house))
 
 
-def quote_record(result: Finishing, offers: Iterable[Offer], house: InHouse | None) -> Record:
+def quote_record(result: Finishing, others: Alternatives, house: InHouse | None) -> Record:
     """Write the whole result as a record, for the studio where there is what is `house`'s own."""
-    return _studio_record(result, offers, house) if house else customer_record(result, offers)
+    return _studio_record(result, others, house) if house else customer_record(result, others)
 
 
-def _studio_record(result: Finishing, offers: Iterable[Offer], house: InHouse) -> Record:
-    write = _StudioWriter(notation_of(result), house.savings)
+def _studio_record(result: Finishing, others: Alternatives, house: InHouse) -> Record:
+    write = _StudioWriter(notation_of(result))
     found = defaults(result.resolved, write.notation, "studio")
     return with_more(
-        shared_record(result, offers, write, house.profit),
+        shared_record(result, others, write, house.profit),
         cautions={"samples": sorted(house.samples), "defaults": [_default(each) for each in found]},
         quilting={"hours": hours_record(result.plans.hours)},
         offers={"studio": worth_record(house.profit, write.say)},
@@ -59,14 +56,12 @@ class _StudioWriter(CustomerWriter):
 
     audience = "studio"
 
-    def __init__(self, notation: Notation, savings: tuple[Saving, ...]) -> None:
-        super().__init__(notation)
-        self.savings = savings
-
     def backing(self, plan: BackingPlan) -> Record:
         options = [self.option(option, plan.fabric) for option in plan.options]
-        record = with_more(super().backing(plan), chosen={"options": options})
-        return record | {"nudges": [self.say(saving.said) for saving in self.savings]}
+        return with_more(super().backing(plan), chosen={"options": options})
+
+    def other_backing(self, other: OtherBacking) -> Record:
+        return super().other_backing(other) | {"adds_to_cost": str(other.adds_to_cost)}
 
     def strip(self, plan: BackingPlan, strip: ExtensionStrip) -> Record:
         return super().strip(plan, strip) | {"seam_minutes": number(plan.seam_minutes)}

@@ -1,13 +1,12 @@
 """Several trials of one project side by side, as columns of a page or as records of one document."""
 
-from finishcalc.alternatives import InHouse
+from finishcalc.alternatives import Alternatives, InHouse
 from finishcalc.intake.changes.settings import Trial
 from finishcalc.intake.source import dotted
 from finishcalc.measures.money import Money, total
 from finishcalc.model.materials import Batting, Fabric
 from finishcalc.pipeline import Finishing
 from finishcalc.pricing.line import Line
-from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.profit import Profitability
 from finishcalc.rendering.documents.quote import quote_record
 from finishcalc.rendering.documents.writing import SCHEMA_VERSION, safe_json
@@ -21,12 +20,12 @@ from finishcalc.wording.sentence import Audience
 Tried = list[tuple[Trial, Finishing]]
 
 
-def choices_json(tried: Tried, beside: list[tuple[tuple[Offer, ...], InHouse | None]], audience: Audience) -> str:
+def choices_json(tried: Tried, beside: list[tuple[Alternatives, InHouse | None]], audience: Audience) -> str:
     """Write one document: `choices` holds the whole document of each, with the values that were set. `beside` has the
-    offers of each, and for the studio its own view."""
+    alternatives of each, and for the studio its own view."""
     choices = [
-        {"set": trial.words(audience), **quote_record(result, offers, house)}
-        for (trial, result), (offers, house) in zip(tried, beside, strict=True)
+        {"set": trial.words(audience), **quote_record(result, others, house)}
+        for (trial, result), (others, house) in zip(tried, beside, strict=True)
     ]
     return safe_json({"schema_version": SCHEMA_VERSION, "for": audience, "choices": choices})
 

@@ -2,14 +2,15 @@
 
 import datetime
 from collections import Counter
+from collections.abc import Mapping
 
 from finishcalc.alternatives import OtherBacking, OtherBinding
+from finishcalc.measures.length import Overage
 from finishcalc.measures.money import Money
 from finishcalc.measures.rounding import printed
 from finishcalc.plans.backing.layout import Element, Layout
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
-from finishcalc.plans.backing.savings import Saving
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import Purchase, uses_words
 from finishcalc.plans.edge.binding import BindingPlan
@@ -18,6 +19,7 @@ from finishcalc.plans.top.outline import Shape
 from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.pages.cover import cover_words
 from finishcalc.rendering.writing import size_to_cut
+from finishcalc.taking import Take
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.sentence import InUnit
 from finishcalc.wording.words import counted
@@ -72,15 +74,13 @@ def backing_words(
     plan: BackingPlan,
     bought: tuple[Purchase, ...],
     others: tuple[OtherBacking, ...],
-    savings: tuple[Saving, ...],
     notation: Notation,
+    studio: bool,
 ) -> list[str]:
     """Say its size, its pieces and their cutting, its cloth among all that is `bought`; then the others that would do,
-    the backing that the customer brings, and the savings that no other has said already."""
-    chosen, overage = plan.chosen, plan.overage
-    beyond = f"{notation.show(overage.sides)} more than the top "
-    beyond += "on every side" if overage.is_all_round else f"at the sides and {notation.show(overage.ends)} at the ends"
-    needed = f"{notation.size(plan.width, plan.length)} needed, {beyond}"
+    and the backing that the customer brings."""
+    chosen = plan.chosen
+    needed = f"{notation.size(plan.width, plan.length)} needed, {overage_words(plan.overage, notation)}"
     if chosen is None:
         return [needed, notation.say(plan.customer_supplied.said)] if plan.customer_supplied else [needed]
     supplied = (
@@ -88,19 +88,13 @@ def backing_words(
         if plan.customer_supplied and plan.customer_supplied.verdict == "enough"
         else []
     )
-    told = [(other.option.amount, other.option.layout.seams) for other in others]
     return [
         needed,
         f"{layout_words(chosen)}, of {notation.show(plan.fabric.name)}",
         _cutting(chosen, notation),
         f"needs {notation.show(InUnit(chosen.amount, plan.fabric.per))}{by_itself('backing', bought)}",
-        *(f"or: {_other_backing(other, notation)}" for other in others),
+        *(f"or: {other_backing_words(other, notation, studio)}" for other in others),
         *supplied,
-        *(
-            f"instead: {notation.say(saving.said)}"
-            for saving in savings
-            if (saving.option.amount, saving.option.layout.seams) not in told
-        ),
     ]
 
 
@@ -109,13 +103,46 @@ def by_itself(use: str, bought: tuple[Purchase, ...]) -> str:
     return ", on its own" if any(use in purchase.uses and len(purchase.uses) > 1 for purchase in bought) else ""
 
 
-def _other_backing(other: OtherBacking, notation: Notation) -> str:
-    option = other.option
+def option_words(option: BackingOption, notation: Notation) -> str:
+    """Say in a few words what a backing is: its cloth, its seams, and its overage."""
     amount = notation.show(InUnit(option.amount, option.fabric.per))
     seams = counted(option.layout.seams, "seam") if option.layout.seams else "no seam"
-    turned = ", some pieces turned" if option.layout.turned else ""
-    price = f": {more_or_less(other.adds, notation)}" if other.adds.minor else ""
-    return f"{amount} with {seams}{turned}{price}"
+    turned = ", some pieces cut across the grain" if option.layout.turned else ""
+    return f"{amount} with {seams}{turned}, {overage_words(option.overage, notation)}"
+
+
+def overage_words(overage: Overage, notation: Notation) -> str:
+    """Say how far a backing reaches beyond the top."""
+    if overage.is_all_round:
+        return f"{notation.show(overage.sides)} over on every side"
+    return f"{notation.show(overage.sides)} over at the sides, {notation.show(overage.ends)} at the ends"
+
+
+def other_backing_words(other: OtherBacking, notation: Notation, studio: bool) -> str:
+    """Say another backing with the total of the quote with it; for the studio also the change to its own cost, and what
+    to write to take it."""
+    said = f"{option_words(other.option, notation)}: the quote comes to {notation.show(other.total)}"
+    if not studio:
+        return said
+    cost = f" (your cost {more_or_less(other.adds_to_cost, notation)})" if other.adds_to_cost.minor else ""
+    return f"{said}{cost}; to take it: {take_words(other.take)}"
+
+
+def take_words(take: Take) -> str:
+    """Say what to write in the project file to take an option, as `--set` takes it too."""
+    return ", ".join(f"{key}={_toml(value)}" for key, value in take.items())
+
+
+def _toml(value: object) -> str:
+    if value is None:
+        return "null"
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, Mapping):
+        return "{" + ", ".join(f"{key} = {_toml(item)}" for key, item in value.items()) + "}"
+    if isinstance(value, list):
+        return "[" + ", ".join(map(_toml, value)) + "]"
+    return str(value) if isinstance(value, int) else f'"{value}"'
 
 
 def more_or_less(amount: Money, notation: Notation) -> str:

@@ -7,7 +7,6 @@ from typing import NamedTuple
 from finishcalc.alternatives import Alternatives, InHouse
 from finishcalc.model.keys import Supplier
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.backing.savings import Saving
 from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.quote import Quote
 from finishcalc.rendering.pages import layers as words
@@ -35,7 +34,7 @@ def quote_text(
     shown = _arithmetic(result, house, notation) if explain else {}
     parts = [
         _head(result, width),
-        *_part_blocks(_View(result, others, house.savings if house else (), notation), shown, width),
+        *_part_blocks(_View(result, others, notation, house is not None), shown, width),
         *_shopping_blocks(result, shown, notation, width),
         _price(result, shown, notation, width),
         block("Options", _offered(others.offers, notation), width),
@@ -84,12 +83,12 @@ def _head(result: Finishing, width: int) -> list[str]:
 
 
 class _View(NamedTuple):
-    """Everything that the sentences of a part may use: the result, its alternatives, and the studio's savings."""
+    """Everything that the sentences of a part may use: the result and its alternatives."""
 
     result: Finishing
     others: Alternatives
-    savings: tuple[Saving, ...]
     notation: Notation
+    studio: bool
 
 
 def _part_blocks(view: _View, shown: dict[str, list[str]], width: int) -> list[list[str]]:
@@ -117,7 +116,7 @@ def _piecing(view: _View) -> list[str]:
 
 def _backing(view: _View) -> list[str]:
     plans, others = view.result.plans, view.others.backings
-    return words.backing_words(plans.backing, plans.cloth, others, view.savings, view.notation) if plans.backing else []
+    return words.backing_words(plans.backing, plans.cloth, others, view.notation, view.studio) if plans.backing else []
 
 
 def _batting(view: _View) -> list[str]:

@@ -1,0 +1,90 @@
+"""Chooses the backing by what the customer pays.
+
+Each option's score is the total of the quote made with it, plus `worth_a_seam` for each seam; pieces turned across the
+grain add the selling price of `worth_turning` of their cloth. The least score leads. Where a shop charges nothing for a
+seam, the minutes at it are counted at the wage.
+"""
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from finishcalc.measures.length import Length
+from finishcalc.model.prices import Shop
+from finishcalc.model.project import Project
+from finishcalc.plans.backing.options import BackingOption
+from finishcalc.plans.backing.plan import BackingPlan
+from finishcalc.plans.backing.weighing import eligible, worth_weighing
+from finishcalc.plans.together import Plans, make_plans, with_backing
+from finishcalc.pricing.lines import selling_price
+from finishcalc.pricing.quote import Quote, make_quote
+
+
+class WeighedBacking(NamedTuple):
+    """An option for the backing with the plans and the quote made with it. `score` is in the currency's main unit."""
+
+    option: BackingOption
+    plans: Plans
+    quote: Quote
+    score: Fraction
+
+    @property
+    def rank(self) -> tuple[Fraction, int, bool, Length]:
+        """Compare by score; ties go to fewer seams, then to the unturned, then to less cloth."""
+        return self.score, self.option.layout.seams, self.option.layout.turned > 0, self.option.amount
+
+
+class Choice(NamedTuple):
+    """The plans that lead and their quote, with every backing that was `weighed`, the least score first. None is
+    weighed where the customer brings the backing."""
+
+    plans: Plans
+    quote: Quote
+    weighed: tuple[WeighedBacking, ...] = ()
+
+
+def choose(project: Project, shop: Shop, before: Plans | None = None) -> Choice:
+    """Plan and price a project with the backing that leads. The plans of the top are taken from `before`."""
+    plans = make_plans(project, before)
+    backing = plans.backing
+    if not backing or not backing.chosen or backing.customer_supplied:
+        return Choice(plans, make_quote(project, shop, plans))
+    spec, options = backing.inputs.wishes, backing.options
+    may_lead = [option for option in options if option.overage == spec.overage or not project.overage_is_fixed]
+    may_lead = worth_weighing(eligible(may_lead, spec, project.sewing))
+    others = worth_weighing(eligible(options, spec.replace(seam_count=None, turned=None), project.sewing))
+    weighed = [_weigh(project, shop, plans, backing, option) for option in dict.fromkeys([*may_lead, *others])]
+    weighed.sort(key=lambda each: each.rank)
+    lead = _lead(project, backing, [each for each in weighed if each.option in may_lead])
+    return Choice(lead.plans, lead.quote, tuple(weighed))
+
+
+def _weigh(project: Project, shop: Shop, plans: Plans, backing: BackingPlan, option: BackingOption) -> WeighedBacking:
+    with_option = plans if option is backing.chosen else with_backing(project, plans, backing.with_option(option))
+    quote = make_quote(project, shop, with_option)
+    return WeighedBacking(option, with_option, quote, quote.total.major + _worth(project, shop, option))
+
+
+def _worth(project: Project, shop: Shop, option: BackingOption) -> Fraction:
+    """Give the money that a backing must be cheaper by, for its seams and for its turned pieces."""
+    cloth, layout = project.sewing.cloth, option.layout
+    worth = cloth.worth_a_seam.value * layout.seams
+    if not shop.rates.seam.value:
+        worth += option.seam_minutes * project.sewing.wage.value / 60
+    if layout.turned:
+        worth += selling_price(option.fabric, shop.rates) * cloth.worth_turning.to(option.fabric.per)
+    return worth
+
+
+def _lead(project: Project, backing: BackingPlan, weighed: list[WeighedBacking]) -> WeighedBacking:
+    """Lead with the least score. A smaller overage than is wanted leads only where it drops a seam or saves as much
+    cloth as is worth saying."""
+    wanted = [each for each in weighed if each.option.overage == backing.inputs.wishes.overage]
+    best = wanted[0] if wanted else weighed[0]
+    worth_saying = project.sewing.cloth.worth_saying
+    smaller = [
+        each
+        for each in weighed
+        if each.option.layout.seams < best.option.layout.seams
+        or best.option.amount - each.option.amount >= worth_saying
+    ]
+    return min([best, *smaller], key=lambda each: each.rank)

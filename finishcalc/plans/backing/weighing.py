@@ -1,0 +1,82 @@
+"""The backings that are worth weighing against each other: of which overages, and which of them may be made."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from finishcalc.measures.length import Length, Overage
+from finishcalc.measures.money import Currency
+from finishcalc.model.project import Backing
+from finishcalc.model.shop import Sewing
+from finishcalc.plans.backing.options import BackingOption, best_options, cheapest
+from finishcalc.plans.cloth import usable_width_of
+from finishcalc.plans.top.outline import Shape
+
+
+def options_of_every_overage(
+    shape: Shape, wishes: Backing, sewing: Sewing, currency: Currency, finest: Length
+) -> tuple[BackingOption, ...]:
+    """Give the options with the overage that is wanted, then those with each of `overages_that_save_a_panel`."""
+    wanted = best_options(*shape.with_overage(wishes.overage), wishes, sewing, currency)
+    others = [
+        option
+        for overage in overages_that_save_a_panel(shape, wishes, sewing, finest)
+        for option in best_options(*shape.with_overage(overage), wishes.replace(overage=overage), sewing, currency)
+    ]
+    return (*wanted, *others)
+
+
+def overages_that_save_a_panel(shape: Shape, wishes: Backing, sewing: Sewing, finest: Length) -> Iterator[Overage]:
+    """Give the largest overage at the sides, and at the ends, with which one panel less reaches across than with the
+    one that is wanted, down to the least that will do.
+
+    n panels of usable width u, joined with seam allowances s, reach n x u - 2 s (n - 1); what that is more than the top
+    is shared by two edges, down to a step that a ruler shows.
+    """
+    usable, allowance = usable_width_of(wishes.fabric), wishes.seam_allowance
+    for name, side in (("sides", shape.width), ("ends", shape.length)):
+        wanted: Length = getattr(wishes.overage, name)
+        one_less = -(-(side + wanted * 2 - allowance * 2) // (usable - allowance * 2)) - 1
+        room = usable * one_less - allowance * (2 * (one_less - 1)) - side
+        overage = finest * (room // (finest * 2))
+        if one_less and sewing.cloth.least_overage <= overage < wanted:
+            yield wishes.overage._replace(**{name: overage})
+
+
+def eligible(options: Sequence[BackingOption], wishes: Backing, sewing: Sewing) -> list[BackingOption]:
+    """Keep the options that may be made: those that `seam_count` and `turned` pick, where any is. Else those within the
+    limit of seams, or with the fewest where all have more; with no seam near the trimmed edge where any has none there.
+    """
+    picked = [option for option in options if is_picked(option, wishes)]
+    if wishes.seam_count is not None and picked:
+        return picked
+    most = sewing.cloth.most_seams if wishes.most_seams is None else wishes.most_seams
+    within = max(most, min(option.layout.seams for option in picked or options))
+    allowed = [option for option in picked or options if option.layout.seams <= within]
+    return [option for option in allowed if option.clear] or allowed
+
+
+def is_picked(option: BackingOption, wishes: Backing) -> bool:
+    """Tell an option that `seam_count` and `turned` pick, or allow."""
+    count, turned = wishes.seam_count, wishes.turned
+    return count in (None, option.layout.seams) and turned in (None, option.layout.turned > 0)
+
+
+def worth_weighing(options: Iterable[BackingOption]) -> list[BackingOption]:
+    """Leave out each option that another of its kind betters or equals in seams, in the minutes at them, and in cloth:
+    it cannot be the cheaper, whatever a shop charges. Kinds are with turned pieces and without, with
+    seams clear of the edge and not, of each overage."""
+    kept: list[BackingOption] = []
+    for option in sorted(options, key=lambda option: (option.layout.seams, option.amount, option.seam_minutes)):
+        alike = [other for other in kept if _kind(other) == _kind(option)]
+        if not any(other.amount <= option.amount and other.seam_minutes <= option.seam_minutes for other in alike):
+            kept.append(option)
+    return kept
+
+
+def _kind(option: BackingOption) -> tuple[bool, bool, Overage]:
+    return option.layout.turned > 0, option.clear, option.overage
+
+
+def choose(options: Sequence[BackingOption], wishes: Backing, sewing: Sewing) -> BackingOption:
+    """Choose by cloth and minutes alone, before anything is priced, with the overage that is wanted."""
+    allowed = eligible([option for option in options if option.overage == wishes.overage], wishes, sewing)
+    return min(allowed, key=lambda option: (option.layout.turned > 0, *cheapest(option)))
