@@ -180,7 +180,9 @@ def test_the_working_of_two_included_taxes_can_be_redone_on_paper():
     taxes = (tax("20", ("labour",), included=True), tax("5", ("labour",), included=True))
     result = finished(taxes=taxes)
     assert str(result.quote.taxes[0].amount) == "26.31"
-    told = Notation("in").say(next(said for said in result.quote.working if "held" in said.text)).replace(NO_BREAK, " ")
+    told = (
+        Notation("in").write(next(said for said in result.quote.working if "held" in said.text)).replace(NO_BREAK, " ")
+    )
     divisor = told.partition("/")[2].partition(")")[0]
     assert sum(Fraction(found) for found in re.findall(r"([0-9.]+) %", divisor)) == 25
 

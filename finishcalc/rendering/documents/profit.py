@@ -8,11 +8,11 @@ from finishcalc.rendering.documents.writing import Record, number
 from finishcalc.wording.sentence import Sentence
 
 
-def worth_record(worth: Profitability, say: Callable[[Sentence], str]) -> Record:
+def worth_record(worth: Profitability, write: Callable[[Sentence], str]) -> Record:
     """Money as strings, hours as numbers; null where nobody knows."""
     return {
         "lines": [
-            {"label": say(each.line.label), "amount": str(each.line.amount), "cost": _known(each.cost),
+            {"label": write(each.line.label), "amount": str(each.line.amount), "cost": _known(each.cost),
              "margin": _known(each.margin)}
             for each in worth.lines
         ],
@@ -27,7 +27,7 @@ def worth_record(worth: Profitability, say: Callable[[Sentence], str]) -> Record
         "break_even": str(worth.break_even),
         "meets_the_wage": str(worth.price_at_wage),
         "others": [
-            {"label": say(other.label), "total": str(other.total), "earned_an_attended_hour": _known(other.hourly)}
+            {"label": write(other.label), "total": str(other.total), "earned_an_attended_hour": _known(other.hourly)}
             for other in worth.others
         ],
     }  # fmt: skip

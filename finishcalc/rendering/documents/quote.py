@@ -40,7 +40,7 @@ def _studio_record(result: Finishing, offers: Iterable[Offer], house: InHouse) -
         shared_record(result, offers, write, house.profit),
         cautions={"samples": sorted(house.samples), "defaults": [_default(each) for each in found]},
         quilting={"hours": hours_record(result.plans.hours)},
-        offers={"studio": worth_record(house.profit, write.say)},
+        offers={"studio": worth_record(house.profit, write.sentence)},
     )
 
 
@@ -66,7 +66,7 @@ class _StudioWriter(CustomerWriter):
     def backing(self, plan: BackingPlan) -> Record:
         options = [self.option(option, plan.fabric) for option in plan.options]
         record = with_more(super().backing(plan), chosen={"options": options})
-        return record | {"nudges": [self.say(saving.said) for saving in self.savings]}
+        return record | {"nudges": [self.sentence(saving.said) for saving in self.savings]}
 
     def strip(self, plan: BackingPlan, strip: ExtensionStrip) -> Record:
         return super().strip(plan, strip) | {"seam_minutes": number(plan.seam_minutes)}

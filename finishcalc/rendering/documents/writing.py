@@ -47,7 +47,7 @@ def caution_records(cautions: Iterable[Caution], reader: Audience, notation: Not
     return [
         {
             "code": each.code,
-            "text": notation.say(each.said).replace(NO_BREAK, " "),
+            "text": notation.write(each.said).replace(NO_BREAK, " "),
             "source": each.source,
             "hinders": each.blocking,
         }

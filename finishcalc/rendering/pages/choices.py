@@ -144,7 +144,7 @@ KINDS = {
 
 def _kind(line: Line, notation: Notation) -> str:
     """Name the row that a line belongs to in all columns."""
-    return KINDS.get(line.about) or notation.say(line.label)
+    return KINDS.get(line.about) or notation.write(line.label)
 
 
 def _amounts_of(kind: str, result: Finishing) -> list[Money]:

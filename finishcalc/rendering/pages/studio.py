@@ -104,7 +104,7 @@ def _margins(worth: Profitability, notation: Notation, width: int) -> list[str]:
     """Set each line beside its cost to the studio, in material or in time, and the margin."""
     rows = [
         [
-            notation.say(entry.line.label),
+            notation.write(entry.line.label),
             notation.bare_money(entry.line.amount),
             _known(entry.cost, notation),
             _known(entry.margin, notation),
@@ -153,4 +153,4 @@ def _against(hourly: Money, wage: Money, notation: Notation) -> str:
 
 def _other(other: OtherPrice, notation: Notation) -> str:
     hourly = f", {notation.show(other.hourly)} an attended hour" if other.hourly is not None else ""
-    return f"{notation.say(other.label)}: a total of {notation.show(other.total)}{hourly}"
+    return f"{notation.write(other.label)}: a total of {notation.show(other.total)}{hourly}"

@@ -219,7 +219,7 @@ def cautions_by_name(named: list[tuple[str, tuple[Caution, ...]]], audience: Aud
     names_by_text: dict[str, list[str]] = {}
     for name, cautions in named:
         for caution in (caution for caution in cautions if caution.said.is_for(audience)):
-            names = names_by_text.setdefault(notation.say(caution.said), [])
+            names = names_by_text.setdefault(notation.write(caution.said), [])
             names += [] if name in names else [name]
     everywhere = len({name for name, _ in named})
     return [

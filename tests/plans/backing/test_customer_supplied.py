@@ -67,7 +67,7 @@ def test_short_cloth_says_what_is_needed_in_one_length():
     supplied = backing_of(
         60, 80, LEAST, have=inches(100), fabric=cloth(nap=True, straighten=inches(1))
     ).customer_supplied
-    told = Notation("in").say(supplied.said).replace(NO_BREAK, " ")
+    told = Notation("in").write(supplied.said).replace(NO_BREAK, " ")
     assert "is 77 in short: 5 yd in one length is needed" in told
 
 
@@ -114,7 +114,7 @@ def test_pieces_are_turned_only_if_she_says_so():
     plan = backing_of(60, 80, LEAST | {"most_seams": 3}, have=inches(168))
     assert (plan.customer_supplied.verdict, plan.chosen.layout.turned) == ("short", 0)
     assert plan.customer_supplied.said.values["seams"] == 2
-    assert "2 seams and turned pieces" in INCHES.say(plan.customer_supplied.said)
+    assert "2 seams and turned pieces" in INCHES.write(plan.customer_supplied.said)
 
 
 @pytest.mark.parametrize(("size", "blocking"), [((64, 88), False), ((30, 30), True)])

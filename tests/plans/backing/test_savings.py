@@ -13,7 +13,7 @@ FULL_PANELS = cloth(nap=True)
 
 def told(plan: BackingPlan) -> list[str]:
     """The savings, without what they save in money."""
-    said = [Notation("in").say(saving.said).replace(NO_BREAK, " ") for saving in plan_savings(plan)]
+    said = [Notation("in").write(saving.said).replace(NO_BREAK, " ") for saving in plan_savings(plan)]
     return [text.partition(" cloth, ")[0] for text in said]
 
 
