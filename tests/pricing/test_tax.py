@@ -423,7 +423,7 @@ each_share = st.builds(section, st.just(ClassShares), labour=shares, material=sh
 deposits = st.builds(deposit, percent=shares, classes=classes) | st.builds(deposit, shares=each_share)
 sides = st.integers(8 * 20, 8 * 110).map(lambda eighths: Length.of(Fraction(eighths, 8), "in"))
 hundredths = st.integers(0, 1000).map(lambda part: Fraction(part, 100))
-wishes = st.builds(
+ordered = st.builds(
     section, st.just(OrderedExtra), name=st.sampled_from(sorted(SAMPLE.shop.extras)), quantity=hundredths
 )
 one_offs = st.builds(
@@ -433,7 +433,7 @@ one_offs = st.builds(
 )  # fmt: skip
 charges = st.builds(
     section, st.just(Charges), rush=shares, rush_classes=classes, discount=shares, discount_classes=classes,
-    extras=st.lists(wishes, max_size=3).map(tuple), lines=st.lists(one_offs, max_size=2).map(tuple),
+    extras=st.lists(ordered, max_size=3).map(tuple), lines=st.lists(one_offs, max_size=2).map(tuple),
 )  # fmt: skip
 
 

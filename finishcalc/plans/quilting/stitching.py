@@ -60,19 +60,19 @@ class _Sewing(NamedTuple):
 
 
 def stitched_areas(
-    shape: Shape, pieced: PiecedTop | None, wishes: Quilting, thickness: Length, thread: Thread
+    shape: Shape, pieced: PiecedTop | None, spec: Quilting, thickness: Length, thread: Thread
 ) -> tuple[StitchedArea, ...]:
     """Divide the top into its styles: the areas that have one of their own, and the rest."""
     shares: list[tuple[Style, Fraction, str]] = [
-        (area.style, _share(area.share, area.part, shape, pieced), area.part or "area") for area in wishes.areas
+        (area.style, _share(area.share, area.part, shape, pieced), area.part or "area") for area in spec.areas
     ]
     rest = 1 - sum((share for _, share, _ in shares), Fraction(0))
     if shares and 0 < rest <= NOTHING:
         style, share, name = shares.pop()
         shares.append((style, share + rest, name))
     elif rest > 0:
-        shares.append((wishes.style, rest, "rest" if shares else "whole"))
-    sewing = _Sewing(shape, wishes.method, thickness, thread)
+        shares.append((spec.style, rest, "rest" if shares else "whole"))
+    sewing = _Sewing(shape, spec.method, thickness, thread)
     if len(shares) == 1:
         return (_area(*shares[0], sewing, runs_off=True),)
     return tuple(_area(style, share, name, sewing, runs_off=False) for style, share, name in shares)
@@ -214,26 +214,26 @@ def _lines_said(area: StitchedArea, shape: Shape, several: bool) -> Sentence:
 
 
 def thread_said(
-    areas: tuple[StitchedArea, ...], threads: Threads, thickness: Length, wishes: Quilting, thread: Thread
+    areas: tuple[StitchedArea, ...], threads: Threads, thickness: Length, spec: Quilting, thread: Thread
 ) -> Iterator[Sentence]:
     """The arithmetic of thread, bobbins and cones."""
     for area in areas:
-        yield _tie_thread_said(area, thread) if area.ties else _line_thread_said(area, thickness, wishes.method, thread)
-    in_colours = "" if wishes.colours == 1 else " in {colours} colours, each"
+        yield _tie_thread_said(area, thread) if area.ties else _line_thread_said(area, thickness, spec.method, thread)
+    in_colours = "" if spec.colours == 1 else " in {colours} colours, each"
     if threads.bobbin:
         yield say(
             "Bobbins: {whole} / 2 / {each} on a bobbin" + in_colours + ", rounded up: {bobbins}",
             whole=Long(threads.total, FINE),
             each=Long(thread.bobbin.value),
             bobbins=threads.bobbins,
-            colours=wishes.colours,
+            colours=spec.colours,
         )
     yield say(
         "Cones: {top} on top / {each} on a cone" + in_colours + ", rounded up: {cones}",
         top=Long(threads.top, FINE),
         each=Long(thread.cone.value),
         cones=threads.cones,
-        colours=wishes.colours,
+        colours=spec.colours,
     )
 
 

@@ -77,7 +77,7 @@ def backing_words(
 ) -> list[str]:
     """Say its size, its pieces and their cutting, its cloth among all that is `bought`; then the others that would do,
     the backing that the customer brings, and the savings that no other has said already."""
-    chosen, overage = plan.chosen, notation.show(plan.inputs.wishes.overage)
+    chosen, overage = plan.chosen, notation.show(plan.inputs.spec.overage)
     needed = f"{notation.size(plan.width, plan.length)} needed, {overage} more than the top on every side"
     if chosen is None:
         return [needed, notation.write(plan.customer_supplied.said)] if plan.customer_supplied else [needed]

@@ -71,7 +71,7 @@ def _option(option: BackingOption, plan: BackingPlan, notation: Notation) -> str
 
 def _reasons(plan: BackingPlan, notation: Notation) -> list[str]:
     """Give the reasons why a cheaper backing is not chosen."""
-    if plan.inputs.wishes.have:
+    if plan.inputs.spec.have:
         return ["supplied cloth is pieced with as few seams as it allows"]
     most, reasons = plan.inputs.sewing.cloth.most_seams, []
     if any(option.layout.seams > most for option in plan.options):

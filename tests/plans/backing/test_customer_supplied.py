@@ -208,8 +208,8 @@ def test_a_mended_backing_is_never_short(
     if min(size) < 1:
         return
     seam = inches(Fraction(eighths, 8))
-    wishes = sewn(*size) | {"overage": inches(overage), "seam_allowance": seam}
-    plan = backing_of(width, length, LEAST, **wishes)
+    spec = sewn(*size) | {"overage": inches(overage), "seam_allowance": seam}
+    plan = backing_of(width, length, LEAST, **spec)
     if plan.customer_supplied.verdict == "refused":
         return
     mended = [inches(side) for side in size]
@@ -277,6 +277,6 @@ def test_a_project_s_own_cloth_stands_over_what_a_shop_usually_gets(tmp_path):
     shop = tmp_path / "shop.toml"
     shop.write_text("[usual.backing]\nsewn = { width = 70, length = 90 }\n")
     project = Source("t", "[top]\nwidth=60\nlength=80\n[backing]\nhave='9 yd'\n")
-    wishes = resolve(project, str(shop)).project.backing
-    assert wishes
-    assert (wishes.sewn, wishes.have) == (None, yards(9))
+    spec = resolve(project, str(shop)).project.backing
+    assert spec
+    assert (spec.sewn, spec.have) == (None, yards(9))
