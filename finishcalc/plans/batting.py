@@ -61,7 +61,7 @@ def plan_batting(shape: Shape, spec: BattingLayer, currency: Currency) -> Battin
         supplied_by=spec.supplied_by,
         chosen=chosen,
         options=tuple(options),
-        working=(shape.overage_said(spec.overage), *_cheapest_said(chosen)),
+        working=(shape.overage_working(spec.overage), *_cheapest_working(chosen)),
         cautions=() if chosen else (_nothing_covers(product.name, needed),),
     )
 
@@ -103,7 +103,7 @@ def _rolls(rolls: Figure[tuple[Roll, ...]], needed: Size, currency: Currency) ->
             )
 
 
-def _cheapest_said(chosen: BattingOption | None) -> Iterator[Sentence]:
+def _cheapest_working(chosen: BattingOption | None) -> Iterator[Sentence]:
     if chosen and chosen.form == "packaged":
         yield say("Cheapest that covers: {size}, {w} x {l}", size=chosen.size, w=chosen.width, l=chosen.length)
     elif chosen:

@@ -172,10 +172,10 @@ def test_grouping_only_adds_signs(minor):
 
 
 def test_a_sentence_is_written_in_anyone_s_units():
-    said = say("{width} at {rate}, {share}: {amount}", width=inches("60.5"), rate=Price(Fraction(3, 100)),
+    sentence = say("{width} at {rate}, {share}: {amount}", width=inches("60.5"), rate=Price(Fraction(3, 100)),
                share=Share(Fraction(1, 4)), amount=Money(123456, USD))  # fmt: skip
-    assert on_paper(INCHES.write(said)) == "60 1/2 in at 0.03, 25 %: $1,234.56"
-    assert on_paper(CENTIMETRES.write(said)) == "153,67 cm at 0,03, 25 %: 1.234,56 €"
+    assert on_paper(INCHES.write(sentence)) == "60 1/2 in at 0.03, 25 %: $1,234.56"
+    assert on_paper(CENTIMETRES.write(sentence)) == "153,67 cm at 0,03, 25 %: 1.234,56 €"
 
 
 def test_a_name_with_braces_is_not_filled_in():

@@ -37,7 +37,7 @@ class SuppliedCloth(NamedTuple):
     """The verdict on what the customer supplies, with its sentence. `strip` must be added to a sewn backing."""
 
     verdict: Literal["enough", "short", "accepted", "strip", "refused"]
-    said: Sentence
+    sentence: Sentence
     strip: ExtensionStrip | None = None
 
 

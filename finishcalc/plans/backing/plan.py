@@ -133,7 +133,7 @@ def _sewn_already(sewn: Sewn, inputs: BackingInputs) -> BackingPlan:
         customer_supplied=supplied,
         on_frame=on_frame,
         inputs=inputs,
-        working=(supplied.said,),
+        working=(supplied.sentence,),
         cautions=tuple(_supplied_cautions(supplied)),
     )
 
@@ -141,7 +141,7 @@ def _sewn_already(sewn: Sewn, inputs: BackingInputs) -> BackingPlan:
 def _supplied_cautions(supplied: SuppliedCloth | None) -> Iterator[Caution]:
     """Warn of cloth that is short, and of a sewn backing that is not good as it is."""
     if supplied and supplied.verdict not in ("enough", "accepted"):
-        yield Caution(f"backing-{supplied.verdict}", supplied.said, blocking=supplied.verdict != "strip")
+        yield Caution(f"backing-{supplied.verdict}", supplied.sentence, blocking=supplied.verdict != "strip")
 
 
 def _cautions(chosen: BackingOption, inputs: BackingInputs) -> Iterator[Caution]:

@@ -16,7 +16,7 @@ class Saving(NamedTuple):
     """A change, and the cloth and the cost to the studio that it would save; `option` is the backing it leads to, and
     `rates` are the prices that only this change rests on."""
 
-    said: Sentence
+    sentence: Sentence
     option: BackingOption
     rates: tuple[Figure[Fraction], ...] = ()
 

@@ -8,7 +8,7 @@ from finishcalc.model.project import Backing
 from finishcalc.model.shop import Sewing
 from finishcalc.plans.backing.layout import Element, Layout
 from finishcalc.plans.backing.options import BackingOption
-from finishcalc.plans.cloth import buying_lengths, usable_said, usable_width_of
+from finishcalc.plans.cloth import buying_lengths, usable_width_of, usable_working
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.sentence import Sentence, Value, say, say_in_house
 
@@ -17,8 +17,8 @@ def working_of(shape: Shape, spec: Backing, chosen: BackingOption, sewing: Sewin
     """Write out the way from the size needed to the cloth bought and the minutes at the seams."""
     layout = chosen.layout
     return (
-        shape.overage_said(spec.overage),
-        usable_said(spec.fabric, usable_width_of(spec.fabric)),
+        shape.overage_working(spec.overage),
+        usable_working(spec.fabric, usable_width_of(spec.fabric)),
         *_covering(layout, spec.seam_allowance),
         _cutting(layout, spec),
         *buying_lengths(spec.fabric, layout.cut_length, chosen.lengths),

@@ -9,7 +9,7 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Binding
-from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_said, usable_width_of
+from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_width_of, usable_working
 from finishcalc.plans.edge.strips import BindingStrips, Square, binding_strips, strip_width
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.sentence import ROOT_2, Sentence, Value, say
@@ -71,23 +71,23 @@ def plan_binding(
 
 
 def _working(shape: Shape, spec: Binding, needed: Length, strips: BindingStrips, amount: Length) -> Iterator[Sentence]:
-    yield from _width_said(spec)
+    yield from _width_working(spec)
     text = "Needed: {edge} perimeter + {extra} extra = {needed}"
     yield say(text, edge=shape.perimeter, extra=spec.extra, needed=needed)
-    yield usable_said(spec.fabric, usable_width_of(spec.fabric))
+    yield usable_working(spec.fabric, usable_width_of(spec.fabric))
     if strips.square:
-        yield from _square_said(strips, strips.square, needed, spec)
+        yield from _square_working(strips, strips.square, needed, spec)
     elif strips.offcuts:
-        yield from _offcuts_said(strips, needed, strip_width(spec))
+        yield from _offcuts_working(strips, needed, strip_width(spec))
     else:
-        yield from _strips_said(strips, needed, spec)
+        yield from _strips_working(strips, needed, spec)
     if shape.curved:
         yield say("A curved edge needs bias, which stretches round the curve; ease it on without pulling it.")
     if strips.cut_length:
         yield buying(spec.fabric, strips.cut_length, amount)
 
 
-def _width_said(spec: Binding) -> Iterator[Sentence]:
+def _width_working(spec: Binding) -> Iterator[Sentence]:
     if spec.finished is None:
         return
     if spec.fold == "single":
@@ -98,7 +98,7 @@ def _width_said(spec: Binding) -> Iterator[Sentence]:
     yield say(text, w=spec.finished, loft=spec.loft, least=spec.least_strip, width=width)
 
 
-def _square_said(strips: BindingStrips, square: Square, needed: Length, spec: Binding) -> Iterator[Sentence]:
+def _square_working(strips: BindingStrips, square: Square, needed: Length, spec: Binding) -> Iterator[Sentence]:
     seams = spec.seam_allowance * 2
     yield say(
         "Square: ({side} - {seams}) / ({wide} x {root}), rounded down: {rounds} rounds",
@@ -119,7 +119,7 @@ def _square_said(strips: BindingStrips, square: Square, needed: Length, spec: Bi
     )
 
 
-def _offcuts_said(strips: BindingStrips, needed: Length, width: Length) -> Iterator[Sentence]:
+def _offcuts_working(strips: BindingStrips, needed: Length, width: Length) -> Iterator[Sentence]:
     """Add up offcuts of one length together, then the strips that are cut across the cloth."""
     groups = [*Counter(strips.offcuts).items(), *([(strips.length, strips.number)] if strips.number else [])]
     values: dict[str, Value] = {}
@@ -136,10 +136,10 @@ def _offcuts_said(strips: BindingStrips, needed: Length, width: Length) -> Itera
         **values,
     )
     if strips.number:
-        yield _crosswise_said(strips, width)
+        yield _crosswise_working(strips, width)
 
 
-def _strips_said(strips: BindingStrips, needed: Length, spec: Binding) -> Iterator[Sentence]:
+def _strips_working(strips: BindingStrips, needed: Length, spec: Binding) -> Iterator[Sentence]:
     yield say(
         "Strips: {n} x {long} - {joins} joins x {lost} = {yields}, enough for {needed}",
         n=strips.number,
@@ -157,8 +157,8 @@ def _strips_said(strips: BindingStrips, needed: Length, spec: Binding) -> Iterat
     elif spec.cut == "lengthwise":
         yield say("Cut: side by side along the cloth, {cut}", cut=cut)
     else:
-        yield _crosswise_said(strips, width)
+        yield _crosswise_working(strips, width)
 
 
-def _crosswise_said(strips: BindingStrips, width: Length) -> Sentence:
+def _crosswise_working(strips: BindingStrips, width: Length) -> Sentence:
     return say("Cut: {n} x {wide} = {cut}", n=strips.number, wide=width, cut=strips.cut_length)

@@ -15,8 +15,8 @@ from finishcalc.plans.quilting.stitching import (
     StitchedArea,
     Threads,
     stitched_areas,
-    stitching_said,
-    thread_said,
+    stitching_working,
+    thread_working,
     threads_of,
 )
 from finishcalc.plans.top.outline import Shape
@@ -112,11 +112,11 @@ def plan_quilting(
         quilted=quilted,
         washed=washed,
         working=(
-            *stitching_said(areas, shape),
+            *stitching_working(areas, shape),
             *on_frame.working,
-            *thread_said(areas, threads, thickness, spec, thread),
-            *_changes_said(threads, colours, passes, changes),
-            *_size_said(draw_up, batting, quilted, washed),
+            *thread_working(areas, threads, thickness, spec, thread),
+            *_changes_working(threads, colours, passes, changes),
+            *_size_working(draw_up, batting, quilted, washed),
         ),
         cautions=(*_empty_cautions(areas), *_batting_cautions(areas, batting), *on_frame.cautions),
     )
@@ -158,7 +158,7 @@ def _changes(threads: Threads, colours: int, passes: int) -> int:
     return max(threads.bobbins - colours, 0) + (colours - 1) * max(passes, 1)
 
 
-def _changes_said(threads: Threads, colours: int, passes: int, changes: int) -> Iterator[Sentence]:
+def _changes_working(threads: Threads, colours: int, passes: int, changes: int) -> Iterator[Sentence]:
     if colours > 1 and not threads.bobbins:
         yield say(
             "Changes of thread: {more} x {passes} = {changes}", more=colours - 1, passes=max(passes, 1), changes=changes
@@ -186,7 +186,7 @@ def _drawn_up(size: Size, share: Fraction) -> Size:
     return Size(size.width * (1 - share), size.length * (1 - share))
 
 
-def _size_said(share: Fraction, batting: Batting | None, quilted: Size, washed: Size) -> Iterator[Sentence]:
+def _size_working(share: Fraction, batting: Batting | None, quilted: Size, washed: Size) -> Iterator[Sentence]:
     if share:
         yield say(
             "Drawn up by quilting, about {share} each way: {w} x {l}",

@@ -11,7 +11,7 @@ from finishcalc.model.cover import Cover
 from finishcalc.model.project import Measured, TopSpec
 from finishcalc.model.shop import Measuring
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.plans.top.cover import cover_said
+from finishcalc.plans.top.cover import cover_working
 from finishcalc.plans.top.outline import Shape, circle, oval, rectangle, rounded, scalloped
 from finishcalc.wording.sentence import Sentence, say
 
@@ -36,17 +36,17 @@ def plan_top(spec: TopSpec, measuring: Measuring, units: str) -> TopPlan:
     if spec.measured and measuring.bill == "mean":
         width, length = mean(spec.measured.widths), mean(spec.measured.lengths)
     billed = rectangle(up_to_step(width, unit), up_to_step(length, unit))
-    working = (*_size_said(spec, measuring, shape), _perimeter_said(spec, shape), _billed_said(billed))
+    working = (*_size_working(spec, measuring, shape), _perimeter_working(spec, shape), _billed_working(billed))
     cautions = tuple(_not_true(spec.measured, measuring)) if spec.measured else ()
     return TopPlan(shape, billed, spec.use, spec.covers, working, cautions)
 
 
-def _size_said(spec: TopSpec, measuring: Measuring, shape: Shape) -> Iterator[Sentence]:
+def _size_working(spec: TopSpec, measuring: Measuring, shape: Shape) -> Iterator[Sentence]:
     """The arithmetic of the size, where it was not simply given."""
     if spec.measured:
-        yield from _measured_said(spec.measured, measuring.bill)
+        yield from _measured_working(spec.measured, measuring.bill)
     if spec.covers:
-        yield from cover_said(spec.covers, square=not shape.curved)
+        yield from cover_working(spec.covers, square=not shape.curved)
 
 
 def shape_of(spec: TopSpec) -> Shape:
@@ -99,7 +99,7 @@ def _diagonal(width: Length, length: Length) -> Length:
     return Length(Fraction(round(exact * 100), 100))
 
 
-def _measured_said(measured: Measured, bill: str) -> Iterator[Sentence]:
+def _measured_working(measured: Measured, bill: str) -> Iterator[Sentence]:
     for name, sides in (("Widths", measured.widths), ("Lengths", measured.lengths)):
         text = "{name}: largest of " + ", ".join(f"{{side{n}}}" for n in range(len(sides))) + " is {most}"
         values = {f"side{n}": side for n, side in enumerate(sides)}
@@ -108,12 +108,12 @@ def _measured_said(measured: Measured, bill: str) -> Iterator[Sentence]:
             yield say("{name}, mean: {mean}", name=name, mean=mean(sides))
 
 
-def _billed_said(billed: Shape) -> Sentence:
+def _billed_working(billed: Shape) -> Sentence:
     text = "Billed size, each side up to a whole number: {width} x {length} = {area}"
     return say(text, width=billed.width, length=billed.length, area=billed.area)
 
 
-def _perimeter_said(spec: TopSpec, shape: Shape) -> Sentence:
+def _perimeter_working(spec: TopSpec, shape: Shape) -> Sentence:
     size = {"width": shape.width, "length": shape.length, "perimeter": shape.perimeter}
     if shape.name == "round":
         return say("Perimeter: pi x {width} = {perimeter}", **size)

@@ -98,7 +98,7 @@ class CustomerWriter:
         """Write the arithmetic of each part, by its key."""
         found: dict[str, list[Record]] = {}
         for part in parts:
-            sentences = [{"text": self.sentence(said), "for": said.audience} for said in part.sentences]
+            sentences = [{"text": self.sentence(each), "for": each.audience} for each in part.sentences]
             found.setdefault(part.key, []).extend(sentences)
         return found
 
@@ -127,7 +127,7 @@ class CustomerWriter:
         """Write the backing, or the cloth for it, that the customer brings."""
         return {
             "verdict": brought.verdict,
-            "text": self.sentence(brought.said),
+            "text": self.sentence(brought.sentence),
             "strip": self.strip(plan, brought.strip) if brought.strip else None,
         }
 

@@ -66,7 +66,7 @@ class _StudioWriter(CustomerWriter):
     def backing(self, plan: BackingPlan) -> Record:
         options = [self.option(option, plan.fabric) for option in plan.options]
         record = with_more(super().backing(plan), chosen={"options": options})
-        return record | {"nudges": [self.sentence(saving.said) for saving in self.savings]}
+        return record | {"nudges": [self.sentence(saving.sentence) for saving in self.savings]}
 
     def strip(self, plan: BackingPlan, strip: ExtensionStrip) -> Record:
         return super().strip(plan, strip) | {"seam_minutes": number(plan.seam_minutes)}

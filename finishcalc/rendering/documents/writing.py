@@ -47,10 +47,10 @@ def caution_records(cautions: Iterable[Caution], reader: Audience, notation: Not
     return [
         {
             "code": each.code,
-            "text": notation.write(each.said).replace(NO_BREAK, " "),
+            "text": notation.write(each.sentence).replace(NO_BREAK, " "),
             "source": each.source,
             "hinders": each.blocking,
         }
         for each in cautions
-        if each.said.is_for(reader)
+        if each.sentence.is_for(reader)
     ]

@@ -73,7 +73,7 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
     if len(parts) == 1:
         parts.append(["Nothing to cut: no backing and no binding."])
     cautions = [CUTTER, *(plans.pieced.cautions if plans.pieced else ())]
-    parts.append(block("Careful", [notation.write(caution.said) for caution in cautions], width))
+    parts.append(block("Careful", [notation.write(caution.sentence) for caution in cautions], width))
     return joined(parts)
 
 
@@ -110,7 +110,7 @@ def _backing_steps(plan: BackingPlan, chosen: BackingOption, spec: Backing, nota
 
 def _supplied_steps(supplied: SuppliedCloth, notation: Notation) -> list[str]:
     """Give the steps for a backing that comes already sewn."""
-    steps = [notation.write(supplied.said)]
+    steps = [notation.write(supplied.sentence)]
     if strip := supplied.strip:
         steps.append(f"cut {strip.pieces} across the cloth, {notation.measured_length(strip.width)} wide each")
         joined = "join them end to end, then sew the strip on" if strip.pieces > 1 else "sew it on"

@@ -80,9 +80,9 @@ def backing_words(
     chosen, overage = plan.chosen, notation.show(plan.inputs.spec.overage)
     needed = f"{notation.size(plan.width, plan.length)} needed, {overage} more than the top on every side"
     if chosen is None:
-        return [needed, notation.write(plan.customer_supplied.said)] if plan.customer_supplied else [needed]
+        return [needed, notation.write(plan.customer_supplied.sentence)] if plan.customer_supplied else [needed]
     supplied = (
-        [notation.write(plan.customer_supplied.said)]
+        [notation.write(plan.customer_supplied.sentence)]
         if plan.customer_supplied and plan.customer_supplied.verdict == "enough"
         else []
     )
@@ -95,7 +95,7 @@ def backing_words(
         *(f"or: {_other_backing(other, notation)}" for other in others),
         *supplied,
         *(
-            f"instead: {notation.write(saving.said)}"
+            f"instead: {notation.write(saving.sentence)}"
             for saving in savings
             if (saving.option.amount, saving.option.layout.seams) not in told
         ),
