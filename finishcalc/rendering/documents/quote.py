@@ -15,7 +15,7 @@ from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.pricing.offers import Offer
 from finishcalc.rendering.documents.customer import CustomerWriter, customer_record, shared_record
-from finishcalc.rendering.documents.profit import worth_record
+from finishcalc.rendering.documents.profit import profitability_record
 from finishcalc.rendering.documents.quilting import hours_record
 from finishcalc.rendering.documents.writing import Record, number, safe_json, with_more
 from finishcalc.rendering.pages.defaults import Default, defaults
@@ -40,7 +40,7 @@ def _studio_record(result: Finishing, offers: Iterable[Offer], house: InHouse) -
         shared_record(result, offers, write, house.profit),
         cautions={"samples": sorted(house.samples), "defaults": [_default(each) for each in found]},
         quilting={"hours": hours_record(result.plans.hours)},
-        offers={"studio": worth_record(house.profit, write.sentence)},
+        offers={"studio": profitability_record(house.profit, write.sentence)},
     )
 
 
