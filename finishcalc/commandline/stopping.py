@@ -33,7 +33,7 @@ def write_line(text: str) -> None:
 
 
 def listen() -> None:
-    """From here on, end at a signal to stop with one line, and with 128 and the signal's number as exit code."""
+    """End at a signal to stop, from here on, with one line, and with 128 and the signal's number as exit code."""
     _handle_stops(_end)
 
 

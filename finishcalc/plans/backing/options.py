@@ -67,7 +67,7 @@ class BackingOption(NamedTuple):
 def best_options(
     width: Length, length: Length, spec: Backing, sewing: Sewing, currency: Currency
 ) -> tuple[BackingOption, ...]:
-    """For every number of seams from the fewest to MOST_SEAMS, keep the option that buys least, without turned pieces
+    """Keep, for every number of seams from the fewest to MOST_SEAMS, the option that buys least, without turned pieces
     and with; and full panels either way, to compare with. Ties go to the shorter seams, then to the shorter cut.
 
     The options come cheapest first.

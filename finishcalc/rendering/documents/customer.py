@@ -159,7 +159,7 @@ class CustomerWriter:
         }
 
     def rectangle(self, place: Any) -> Record:
-        """Rounded by its edges, so that neighbours abut."""
+        """Round a rectangle by its edges, so that neighbours abut."""
         x, y = self._milli(place.x), self._milli(place.y)
         right, bottom = self._milli(place.x + place.width), self._milli(place.y + place.length)
         sides = {"x": x, "y": y, "width": right - x, "length": bottom - y}

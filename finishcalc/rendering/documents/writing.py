@@ -1,4 +1,4 @@
-"""How JSON is written: numbers and decimals exact as far as they are shown, and nothing that a terminal would obey."""
+"""JSON as it is written: numbers and decimals exact as far as they are shown, and nothing a terminal would obey."""
 
 import json
 from collections.abc import Iterable
