@@ -63,7 +63,7 @@ def _mean(amounts: list[Fraction], full_panels: list[Fraction]) -> float:
     return float(sum(one / other for one, other in zip(amounts, full_panels, strict=True)) / len(full_panels))
 
 
-def _wishes(ask: Ask) -> Backing:
+def _spec(ask: Ask) -> Backing:
     backing = sample_project().backing
     assert backing
     return backing.replace(fabric=cloth(ask.usable), overage=inches(ask.overage), seam_allowance=inches(ask.seam))
@@ -71,13 +71,13 @@ def _wishes(ask: Ask) -> Backing:
 
 def _all_options(ask: Ask) -> object:
     sample = sample_project()
-    return best_options(inches(ask.width), inches(ask.length), _wishes(ask), sample.sewing, sample.currency)
+    return best_options(inches(ask.width), inches(ask.length), _spec(ask), sample.sewing, sample.currency)
 
 
 def _plan(ask: Ask) -> BackingPlan:
     sample, around = sample_project(), 2 * ask.overage
     top = rectangle(inches(ask.width - around), inches(ask.length - around))
-    return plan_backing(top, _wishes(ask), sample.sewing, sample.currency)
+    return plan_backing(top, _spec(ask), sample.sewing, sample.currency)
 
 
 def _packing(plan: BackingPlan) -> float:

@@ -16,7 +16,7 @@ class Saving(NamedTuple):
     """A change, and the cloth and the cost to the studio that it would save; `option` is the backing it leads to, and
     `rates` are the prices that only this change rests on."""
 
-    said: Sentence
+    sentence: Sentence
     option: BackingOption
     rates: tuple[Figure[Fraction], ...] = ()
 
@@ -28,23 +28,23 @@ def plan_savings(plan: BackingPlan) -> tuple[Saving, ...]:
     much as that costs.
     """
     inputs, chosen, options = plan.inputs, plan.chosen, plan.options
-    if not chosen or inputs.wishes.supplied_by == "customer":
+    if not chosen or inputs.spec.supplied_by == "customer":
         return ()
     return (*_less_overage(inputs, chosen), *_wider_goods(inputs, chosen), *_other_piecing(inputs, chosen, options))
 
 
 def _less_overage(inputs: BackingInputs, chosen: BackingOption) -> Iterator[Saving]:
-    least, overage = inputs.sewing.cloth.least_overage, inputs.wishes.overage
+    least, overage = inputs.sewing.cloth.least_overage, inputs.spec.overage
     if overage > least:
-        other = _best(inputs, inputs.wishes.replace(overage=least))
+        other = _best(inputs, inputs.spec.replace(overage=least))
         text = "with {least} instead of {overage} on every side"
         yield from _saving(inputs, text, chosen, other, least=least, overage=overage)
 
 
 def _wider_goods(inputs: BackingInputs, chosen: BackingOption) -> Iterator[Saving]:
     wider = inputs.sewing.cloth.wider.wanted
-    if wider and wider.width > inputs.wishes.fabric.width:
-        other = _best(inputs, inputs.wishes.replace(fabric=wider))
+    if wider and wider.width > inputs.spec.fabric.width:
+        other = _best(inputs, inputs.spec.replace(fabric=wider))
         if other.total_cost < chosen.total_cost:
             text = "in {fabric}, {amount} with {seams}"
             seams = _seams(other) if other.layout.seams else "no seam"
@@ -74,9 +74,9 @@ def _amount(option: BackingOption) -> tuple[Length, int]:
     return option.amount, option.layout.seams
 
 
-def _best(inputs: BackingInputs, wishes: Backing) -> BackingOption:
-    needed = inputs.shape.with_overage(wishes.overage)
-    return choose(best_options(*needed, wishes, inputs.sewing, inputs.currency), inputs.sewing)
+def _best(inputs: BackingInputs, spec: Backing) -> BackingOption:
+    needed = inputs.shape.with_overage(spec.overage)
+    return choose(best_options(*needed, spec, inputs.sewing, inputs.currency), inputs.sewing)
 
 
 def _saving(

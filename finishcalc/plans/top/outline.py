@@ -28,7 +28,7 @@ class Shape(NamedTuple):
         """Give the size that reaches `overage` beyond the bounds on every side."""
         return Size(self.width + overage * 2, self.length + overage * 2)
 
-    def overage_said(self, overage: Length) -> Sentence:
+    def overage_working(self, overage: Length) -> Sentence:
         """Write out the arithmetic of `with_overage`."""
         needed = self.with_overage(overage)
         return say(

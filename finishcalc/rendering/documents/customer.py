@@ -78,9 +78,9 @@ class CustomerWriter:
         self.notation = notation
         self.units = notation.units
 
-    def say(self, said: Sentence) -> str:
-        """A sentence with plain blanks in it: what holds figures together on a page has no use here."""
-        return self.notation.say(said).replace(NO_BREAK, " ")
+    def sentence(self, sentence: Sentence) -> str:
+        """Write a sentence with plain blanks in it: what holds figures together on a page has no use here."""
+        return self.notation.write(sentence).replace(NO_BREAK, " ")
 
     def length(self, length: Length) -> int | float:
         """Write a length in the project's units."""
@@ -98,7 +98,7 @@ class CustomerWriter:
         """Write the arithmetic of each part, by its key."""
         found: dict[str, list[Record]] = {}
         for part in parts:
-            sentences = [{"text": self.say(said), "for": said.audience} for said in part.sentences]
+            sentences = [{"text": self.sentence(each), "for": each.audience} for each in part.sentences]
             found.setdefault(part.key, []).extend(sentences)
         return found
 
@@ -127,7 +127,7 @@ class CustomerWriter:
         """Write the backing, or the cloth for it, that the customer brings."""
         return {
             "verdict": brought.verdict,
-            "text": self.say(brought.said),
+            "text": self.sentence(brought.sentence),
             "strip": self.strip(plan, brought.strip) if brought.strip else None,
         }
 
@@ -159,7 +159,7 @@ class CustomerWriter:
         }
 
     def rectangle(self, place: Any) -> Record:
-        """Rounded by its edges, so that neighbours abut."""
+        """Round a rectangle by its edges, so that neighbours abut."""
         x, y = self._milli(place.x), self._milli(place.y)
         right, bottom = self._milli(place.x + place.width), self._milli(place.y + place.length)
         sides = {"x": x, "y": y, "width": right - x, "length": bottom - y}
@@ -251,7 +251,7 @@ class CustomerWriter:
     def offer(self, offer: Offer) -> Record:
         """Write a thing more that could be ordered."""
         return {
-            "label": self.say(offer.label),
+            "label": self.sentence(offer.label),
             "adds": str(offer.adds),
             "rests_on_samples": offer.rests_on_sample,
         }
@@ -259,7 +259,7 @@ class CustomerWriter:
     def line(self, line: Line) -> Record:
         """Write a line of the price."""
         return {
-            "label": self.say(line.label),
+            "label": self.sentence(line.label),
             "class": line.line_class,
             "quantity": number(line.quantity),
             "unit": line.unit,

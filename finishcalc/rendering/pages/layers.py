@@ -77,12 +77,12 @@ def backing_words(
 ) -> list[str]:
     """Say its size, its pieces and their cutting, its cloth among all that is `bought`; then the others that would do,
     the backing that the customer brings, and the savings that no other has said already."""
-    chosen, overage = plan.chosen, notation.show(plan.inputs.wishes.overage)
+    chosen, overage = plan.chosen, notation.show(plan.inputs.spec.overage)
     needed = f"{notation.size(plan.width, plan.length)} needed, {overage} more than the top on every side"
     if chosen is None:
-        return [needed, notation.say(plan.customer_supplied.said)] if plan.customer_supplied else [needed]
+        return [needed, notation.write(plan.customer_supplied.sentence)] if plan.customer_supplied else [needed]
     supplied = (
-        [notation.say(plan.customer_supplied.said)]
+        [notation.write(plan.customer_supplied.sentence)]
         if plan.customer_supplied and plan.customer_supplied.verdict == "enough"
         else []
     )
@@ -95,7 +95,7 @@ def backing_words(
         *(f"or: {_other_backing(other, notation)}" for other in others),
         *supplied,
         *(
-            f"instead: {notation.say(saving.said)}"
+            f"instead: {notation.write(saving.sentence)}"
             for saving in savings
             if (saving.option.amount, saving.option.layout.seams) not in told
         ),
