@@ -35,7 +35,7 @@ def _run() -> None:
     except SystemExit as done:
         _leave(done.code if isinstance(done.code, int) else int(done.code is not None))
     except OSError as failed:  # help, or what is wrong with the arguments, that cannot be written
-        _say(failed.strerror or "cannot write the result")
+        _write_line(failed.strerror or "cannot write the result")
         _leave(getattr(failed.__context__, "exit_code", 1))
 
 
@@ -49,21 +49,21 @@ def _print_version() -> None:
     except BrokenPipeError:
         _leave(1)
     except OSError as failed:
-        _say(failed.strerror or "cannot write the version")
+        _write_line(failed.strerror or "cannot write the version")
         _leave(1)
     _leave(0)
 
 
-def _say(text: str) -> None:
-    from finishcalc.commandline.stopping import say
+def _write_line(text: str) -> None:
+    from finishcalc.commandline.stopping import write_line
 
-    say(text)
+    write_line(text)
 
 
 def _leave(code: int) -> None:
     """End at once, with all that was printed written. Files are written whole before this, so nothing is lost."""
     if sys.stdout is None and code == 0:
-        _say("cannot write the result: standard output is closed")
+        _write_line("cannot write the result: standard output is closed")
         code = 1
     for stream in (sys.stdout, sys.stderr):
         try:

@@ -48,7 +48,7 @@ def choose(project: Project, shop: Shop, before: Plans | None = None) -> Choice:
     backing = plans.backing
     if not backing or not backing.chosen or backing.customer_supplied:
         return Choice(plans, make_quote(project, shop, plans))
-    spec, options = backing.inputs.wishes, backing.options
+    spec, options = backing.inputs.spec, backing.options
     may_lead = [option for option in options if option.overage == spec.overage or not project.overage_is_fixed]
     may_lead = worth_weighing(eligible(may_lead, spec, project.sewing))
     others = worth_weighing(eligible(options, spec.replace(seam_count=None, turned=None), project.sewing))
@@ -78,7 +78,7 @@ def _worth(project: Project, shop: Shop, option: BackingOption) -> Fraction:
 def _lead(project: Project, backing: BackingPlan, weighed: list[WeighedBacking]) -> WeighedBacking:
     """Lead with the least score. A smaller overage than is wanted leads only where it drops a seam or saves as much
     cloth as is worth saying."""
-    wanted = [each for each in weighed if each.option.overage == backing.inputs.wishes.overage]
+    wanted = [each for each in weighed if each.option.overage == backing.inputs.spec.overage]
     best = wanted[0] if wanted else weighed[0]
     worth_saying = project.sewing.cloth.worth_saying
     smaller = [

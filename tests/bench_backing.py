@@ -12,6 +12,7 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from finishcalc.model.project import Backing
+from finishcalc.measures.length import Overage
 from finishcalc.plans.backing.options import best_options
 from finishcalc.plans.backing.plan import BackingPlan, plan_backing
 from finishcalc.plans.top.outline import rectangle
@@ -63,21 +64,22 @@ def _mean(amounts: list[Fraction], full_panels: list[Fraction]) -> float:
     return float(sum(one / other for one, other in zip(amounts, full_panels, strict=True)) / len(full_panels))
 
 
-def _wishes(ask: Ask) -> Backing:
+def _spec(ask: Ask) -> Backing:
     backing = sample_project().backing
     assert backing
-    return backing.replace(fabric=cloth(ask.usable), overage=Overage.all_round(inches(ask.overage)), seam_allowance=inches(ask.seam))
+    overage, seam_allowance = Overage.all_round(inches(ask.overage)), inches(ask.seam)
+    return backing.replace(fabric=cloth(ask.usable), overage=overage, seam_allowance=seam_allowance)
 
 
 def _all_options(ask: Ask) -> object:
     sample = sample_project()
-    return best_options(inches(ask.width), inches(ask.length), _wishes(ask), sample.sewing, sample.currency)
+    return best_options(inches(ask.width), inches(ask.length), _spec(ask), sample.sewing, sample.currency)
 
 
 def _plan(ask: Ask) -> BackingPlan:
     sample, around = sample_project(), 2 * ask.overage
     top = rectangle(inches(ask.width - around), inches(ask.length - around))
-    return plan_backing(top, _wishes(ask), sample.sewing, sample.currency)
+    return plan_backing(top, _spec(ask), sample.sewing, sample.currency, inches("1/8"))
 
 
 def _packing(plan: BackingPlan) -> float:

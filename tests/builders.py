@@ -1,4 +1,4 @@
-"""Small helpers for the tests: cloths, wishes and projects, whole results and pages, and the command line."""
+"""Small helpers for the tests: cloths, specs and projects, whole results and pages, and the command line."""
 
 import os
 import re
@@ -179,9 +179,9 @@ def table_top(width: Amount, length: Amount, shape: Outline = "rectangle") -> Ta
 
 def batting(*packages: Package, rolls: tuple[Roll, ...] = ()) -> Batting:
     """A batting that is sold in these forms only."""
-    wishes = sample_project().batting
-    assert wishes
-    return replace(wishes.product, name="test batting", packages=packages, rolls=rolls)
+    spec = sample_project().batting
+    assert spec
+    return replace(spec.product, name="test batting", packages=packages, rolls=rolls)
 
 
 def trade_packages() -> tuple[Package, ...]:
@@ -210,12 +210,12 @@ def plans(width: Amount, length: Amount, **parts: dict[str, Any]) -> Plans:
     return make_plans(project(width, length, **parts))
 
 
-def backing_of(width: Amount, length: Amount, sewing: dict[str, Any] | None = None, **wishes: Any) -> BackingPlan:
-    """The backing of a top, overage 4 and seam allowance 1/2 on test cloth unless `wishes` say otherwise; a `wider`
-    cloth among them is the shop's to compare with."""
-    told = {name: wishes.pop(name) for name in ("wider",) if name in wishes}
+def backing_of(width: Amount, length: Amount, sewing: dict[str, Any] | None = None, **spec: Any) -> BackingPlan:
+    """The backing of a top, overage 4 and seam allowance 1/2 on test cloth unless `spec` says otherwise; a `wider`
+    cloth in it is the shop's to compare with."""
+    told = {name: spec.pop(name) for name in ("wider",) if name in spec}
     usual = {"fabric": cloth(), "overage": inches(4), "seam_allowance": inches("1/2"), "seams": "any"}
-    found = plans(width, length, backing=usual | wishes, sewing=(sewing or {}) | told).backing
+    found = plans(width, length, backing=usual | spec, sewing=(sewing or {}) | told).backing
     assert found
     return found
 
@@ -227,10 +227,10 @@ def batting_of(width: Amount, length: Amount, product: Batting, overage: Amount 
     return found
 
 
-def binding_of(width: Amount, length: Amount, **wishes: Any) -> BindingPlan:
-    """The binding of a top, strips of 2 1/2 joined on the diagonal, extra 10, unless `wishes` say otherwise."""
+def binding_of(width: Amount, length: Amount, **spec: Any) -> BindingPlan:
+    """The binding of a top, strips of 2 1/2 joined on the diagonal, extra 10, unless `spec` says otherwise."""
     usual = {"fabric": cloth(), "strip_width": inches("2 1/2"), "extra": inches(10), "join": "diagonal"}
-    found = plans(width, length, binding=usual | wishes).binding
+    found = plans(width, length, binding=usual | spec).binding
     assert found
     return found
 

@@ -24,7 +24,7 @@ def note(done: str) -> None:
         _done.append(done)
 
 
-def say(text: str) -> None:
+def write_line(text: str) -> None:
     """Write one line on standard error, if there is one. A signal may come at any moment, and a stream that is in the
     midst of writing cannot be written to again, so this goes past it."""
     if sys.stderr is not None:
@@ -33,7 +33,7 @@ def say(text: str) -> None:
 
 
 def listen() -> None:
-    """From here on, end at a signal to stop with one line, and with 128 and the signal's number as exit code."""
+    """End at a signal to stop, from here on, with one line, and with 128 and the signal's number as exit code."""
     _handle_stops(_end)
 
 
@@ -72,5 +72,5 @@ def _handle_stops(handler: Callable[[int, FrameType | None], None]) -> dict[int,
 
 def _end(number: int, _: FrameType | None) -> None:
     """End at once. An exception would not do, because Python drops those raised in callbacks, which imports have."""
-    say("; ".join(["stopped", *(_done or ["nothing was written"])]))
+    write_line("; ".join(["stopped", *(_done or ["nothing was written"])]))
     os._exit(128 + number)

@@ -48,12 +48,12 @@ class BattingPlan(NamedTuple):
         return self.chosen if self.supplied_by == supplier else None
 
 
-def plan_batting(shape: Shape, wishes: BattingLayer, currency: Currency, backing: Overage | None = None) -> BattingPlan:
+def plan_batting(shape: Shape, spec: BattingLayer, currency: Currency, backing: Overage | None = None) -> BattingPlan:
     """Plan a batting that covers the shape with its overage on every side, and never reaches beyond a `backing` of
     another overage."""
-    overage = Overage.all_round(wishes.overage)
+    overage = Overage.all_round(spec.overage)
     overage = overage.at_most(backing) if backing else overage
-    needed, product = shape.with_overage(overage), wishes.product
+    needed, product = shape.with_overage(overage), spec.product
     fitting = [*_packages(product.packages, needed, currency), *_rolls(product.rolls, needed, currency)]
     options = sorted(fitting, key=lambda option: (option.cost.minor, (option.width * option.length).mm2))
     chosen = options[0] if options else None
@@ -61,10 +61,10 @@ def plan_batting(shape: Shape, wishes: BattingLayer, currency: Currency, backing
         width=needed.width,
         length=needed.length,
         product=product,
-        supplied_by=wishes.supplied_by,
+        supplied_by=spec.supplied_by,
         chosen=chosen,
         options=tuple(options),
-        working=(shape.overage_said(overage), *_cheapest_said(chosen)),
+        working=(shape.overage_working(overage), *_cheapest_working(chosen)),
         cautions=() if chosen else (_nothing_covers(product.name, needed),),
     )
 
@@ -106,7 +106,7 @@ def _rolls(rolls: Figure[tuple[Roll, ...]], needed: Size, currency: Currency) ->
             )
 
 
-def _cheapest_said(chosen: BattingOption | None) -> Iterator[Sentence]:
+def _cheapest_working(chosen: BattingOption | None) -> Iterator[Sentence]:
     if chosen and chosen.form == "packaged":
         yield say("Cheapest that covers: {size}, {w} x {l}", size=chosen.size, w=chosen.width, l=chosen.length)
     elif chosen:

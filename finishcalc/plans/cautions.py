@@ -16,7 +16,7 @@ class Caution(NamedTuple):
     cannot be done as planned where one is `blocking`."""
 
     code: str
-    said: Sentence
+    sentence: Sentence
     source: str = ""
     blocking: bool = False
 

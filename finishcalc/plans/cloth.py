@@ -135,7 +135,7 @@ def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency
     cut_length = sum((need.cut_length for need in needs), ZERO)
     lengths = lengths_to_buy(fabric, [cut for need in needs for cut in need.cut_lengths])
     amount = sum(lengths, ZERO)
-    total_said = (_total_said(needs, cut_length),) if len(needs) > 1 else ()
+    total_working = (_total_working(needs, cut_length),) if len(needs) > 1 else ()
     return Purchase(
         fabrics=tuple(fabric for need in needs for fabric in need.fabrics),
         uses=tuple(use for need in needs for use in need.uses),
@@ -144,7 +144,7 @@ def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency
         lengths=lengths,
         amount=amount,
         cost=cost_of(fabric, amount, currency),
-        working=(*total_said, *buying_lengths(fabric, cut_length, lengths)),
+        working=(*total_working, *buying_lengths(fabric, cut_length, lengths)),
     )
 
 
@@ -164,7 +164,7 @@ def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:
     return cautions
 
 
-def _total_said(needs: list[Need], cut_length: Length) -> Sentence:
+def _total_working(needs: list[Need], cut_length: Length) -> Sentence:
     parts = " + ".join(f"{{n{n}}} for {uses_words(need.uses)}" for n, need in enumerate(needs))
     values = {f"n{n}": need.cut_length for n, need in enumerate(needs)}
     return say(f"Cloth: {parts} = {{cut}}", cut=cut_length, **values)
@@ -208,7 +208,7 @@ def buying(fabric: Fabric, cut_length: Length, amount: Length) -> Sentence:
     )
 
 
-def usable_said(fabric: Fabric, usable: Length) -> Sentence:
+def usable_working(fabric: Fabric, usable: Length) -> Sentence:
     """Write out the arithmetic of the usable width."""
     text = "Usable width: {width} - 2 x {selvage} selvage"
     if fabric.shrink_across:

@@ -18,8 +18,8 @@ NO_MINUTES = Fraction(0)
 
 class StageTime(NamedTuple):
     """The minutes of one stage, the attended share of them, and a mark where the quilt is on the frame. `work` is
-    "quilting", "seams", or a kind of work at the edge. `said` is the arithmetic of its likely minutes, where they are
-    not simply a figure of the method's."""
+    "quilting", "seams", or a kind of work at the edge. `working` is the arithmetic of its likely minutes, where they
+    are not simply a figure of the method's."""
 
     name: str
     low: Fraction
@@ -27,7 +27,7 @@ class StageTime(NamedTuple):
     high: Fraction
     attended_share: Fraction
     on_frame: bool
-    said: Sentence | None = None
+    working: Sentence | None = None
     work: str = "quilting"
 
     @property
@@ -58,7 +58,7 @@ class Hours(NamedTuple):
         """The arithmetic of the stages and of the planned minutes."""
         text = "Planned: ({low} + 4 x {likely} + {high}) / 6 = {planned} min"
         planned = say_in_house(text, low=self.low, likely=self.likely, high=self.high, planned=self.planned)
-        return (*(stage.said for stage in self.stages if stage.said), planned)
+        return (*(stage.working for stage in self.stages if stage.working), planned)
 
 
 class Counts(NamedTuple):
@@ -110,7 +110,7 @@ def quilting_stages(method: Method, counts: Counts, stages: tuple[Stage, ...]) -
                 high=high,
                 attended_share=stage.attended,
                 on_frame=bool(stage.on_frame) and method.frame,
-                said=_stage_said(stage, likely, counts, straight_timed),
+                working=_stage_working(stage, likely, counts, straight_timed),
             )
 
 
@@ -154,7 +154,7 @@ def _times(stage: Stage, counts: Counts) -> int:
     return {"quilt": 1, "pass": counts.passes, "bobbin": counts.changes, "tie": counts.ties}[stage.each]
 
 
-def _stage_said(stage: Stage, likely: Fraction, counts: Counts, straight_timed: bool) -> Sentence | None:
+def _stage_working(stage: Stage, likely: Fraction, counts: Counts, straight_timed: bool) -> Sentence | None:
     if stage.speed is not None:
         return say_in_house(
             "{name}: {length} / {speed} a minute = {likely} min",
@@ -205,7 +205,7 @@ def edge_stages(attach: str, edge: Length, times: EdgeTime) -> Iterator[StageTim
     along = edge.to(times.per)
     for work in EDGE_WORK[attach]:
         span = times.of_work(work).value
-        said = say_in_house(
+        working = say_in_house(
             "{name}: {edge} x {each} min per {unit} = {likely} min",
             name=EDGE_STAGES[work],
             edge=edge,
@@ -214,4 +214,4 @@ def edge_stages(attach: str, edge: Length, times: EdgeTime) -> Iterator[StageTim
             likely=span.likely * along,
         )
         low, likely, high = (minutes * along for minutes in span)
-        yield StageTime(EDGE_STAGES[work], low, likely, high, Fraction(1), on_frame=False, said=said, work=work)
+        yield StageTime(EDGE_STAGES[work], low, likely, high, Fraction(1), on_frame=False, working=working, work=work)

@@ -134,7 +134,7 @@ def _backing_part(backing: BackingPlan | None) -> Part:
         return Part("backing", "Backing")
     needs, fabric = [], (backing.fabric,)
     if backing.chosen:
-        needs.append(Need(("backing",), fabric, backing.inputs.wishes.supplied_by, backing.chosen.cut_lengths))
+        needs.append(Need(("backing",), fabric, backing.inputs.spec.supplied_by, backing.chosen.cut_lengths))
     if backing.strip:
         needs.append(Need(("strip",), fabric, "shop", unmatched_cut_lengths(backing.strip.cut_length)))
     stages = (seam_stage(backing.seam_minutes),) if backing.seams else ()

@@ -47,10 +47,10 @@ def share_of_total(deposit: Deposit) -> Fraction | None:
     return _percent(deposit) if of_total else None
 
 
-def deposit_said(deposit: Deposit, lines: list[Line], grand_total: Money, amount: Money) -> Sentence | None:
+def deposit_working(deposit: Deposit, lines: list[Line], grand_total: Money, amount: Money) -> Sentence | None:
     """Write out the arithmetic of the deposit; an amount has none."""
     if deposit.shares:
-        return _class_shares_said(deposit, lines, amount)
+        return _class_shares_working(deposit, lines, amount)
     if deposit.amount is None and deposit.percent is not None:
         base = _deposit_base(deposit, lines, grand_total)
         text = "Deposit: {share} of {base} = {deposit}, rounded"
@@ -63,7 +63,7 @@ def total_of_class(line_class: str, lines: Iterable[Line], like: Money) -> Money
     return total((line.amount for line in lines if line.line_class == line_class), like.currency)
 
 
-def _class_shares_said(deposit: Deposit, lines: list[Line], amount: Money) -> Sentence:
+def _class_shares_working(deposit: Deposit, lines: list[Line], amount: Money) -> Sentence:
     parts, values = [], dict[str, Value]()
     for name, share in _class_shares(deposit).items():
         parts.append(f"{{share_{name}}} of {name} {{base_{name}}}")

@@ -16,8 +16,8 @@ class Line(NamedTuple):
     """One line of a quote: quantity (at its printed step) x rate = amount, half up to the minor unit.
 
     `rates` are the figures it used. `cost` (of materials) and `minutes` (attended) are the studio's, None where nobody
-    knows them; `unplanned` minutes are not among those of the plans. `said` is the arithmetic of a quantity that is not
-    plain. A material sold at cost and markup has its `markup`. A rush or discount line has the sum of its class as
+    knows them; `unplanned` minutes are not among those of the plans. `working` is the arithmetic of a quantity that is
+    not plain. A material sold at cost and markup has its `markup`. A rush or discount line has the sum of its class as
     quantity, and a share as rate.
     """
 
@@ -32,7 +32,7 @@ class Line(NamedTuple):
     kind: Literal["item", "rush", "discount"] = "item"
     minutes: Fraction | None = None
     unplanned: bool = False
-    said: Sentence | None = None
+    working: Sentence | None = None
     about: Subject = "other"
     markup: Fraction | None = None
 

@@ -50,7 +50,7 @@ def _area_lines(area: StitchedArea, hours: Hours, plans: Plans, rates: Rates, cu
     if unit == "hour":
         used = (rate.price, plans.quilting.method.stages)
     line = priced(label, "labour", quantity, unit, rate.price.value, currency, used, minutes=hours.attended)
-    yield line._replace(said=_hours_said(label, hours, line.quantity)) if unit == "hour" else line
+    yield line._replace(working=_hours_working(label, hours, line.quantity)) if unit == "hour" else line
 
 
 def _label(area: StitchedArea, plans: Plans) -> Sentence:
@@ -62,7 +62,7 @@ def _label(area: StitchedArea, plans: Plans) -> Sentence:
     return say(done + ", {style}, {share} of the top", style=area.style.name, share=Share(area.share))
 
 
-def _hours_said(label: Sentence, hours: Hours, quantity: Fraction) -> Sentence:
+def _hours_working(label: Sentence, hours: Hours, quantity: Fraction) -> Sentence:
     text = "{label}: {planned} planned min / 60 = {quantity} h, rounded"
     return say_in_house(text, label=label, planned=hours.planned, quantity=quantity)
 
@@ -109,7 +109,7 @@ def _over_largest_size(
     more, unattended = rate.more, Fraction(0)
     line = priced(over_label, "labour", Fraction(count), "each", more.value, currency, (more,), minutes=unattended)
     text = "{label}: ({area} - {most}) / {each}, rounded up: {over}"
-    yield line._replace(said=say(text, label=label, area=area, most=largest, each=rate.each, over=count))
+    yield line._replace(working=say(text, label=label, area=area, most=largest, each=rate.each, over=count))
 
 
 def billed_area(plans: Plans, rates: Rates) -> Area:

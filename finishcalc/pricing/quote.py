@@ -14,7 +14,7 @@ from finishcalc.pricing.deposit import (
     deposit_amount,
     deposit_figures,
     deposit_label,
-    deposit_said,
+    deposit_working,
     share_of_total,
     total_of_class,
 )
@@ -59,7 +59,7 @@ def make_quote(project: Project, shop: Shop, plans: Plans) -> Quote:
     cash_rounding = _cash_rounding(before_cash, currency.round(shop.money.cash_rounding))
     grand_total = before_cash + cash_rounding
     deposit = deposit_amount(shop.deposit, lines, grand_total)
-    in_deposit = deposit_said(shop.deposit, lines, grand_total, deposit)
+    in_deposit = deposit_working(shop.deposit, lines, grand_total, deposit)
     return Quote(
         currency=currency,
         lines=tuple(lines),
@@ -126,13 +126,13 @@ def quote_cautions(quote: Quote, foreign: frozenset[str]) -> list[Caution]:
 
 def _working(lines: list[Line], taxes: tuple[TaxAmount, ...], markup: Fraction) -> Iterator[Sentence]:
     """Write out the arithmetic of the quantities, the materials, rush and discount, and the taxes."""
-    yield from (line.said for line in lines if line.said)
-    yield from (_material_said(line, markup) for line in lines if line.cost is not None)
-    yield from (_change_said(line, lines) for line in lines if line.kind != "item")
-    yield from (_tax_said(tax) for tax in taxes)
+    yield from (line.working for line in lines if line.working)
+    yield from (_material_working(line, markup) for line in lines if line.cost is not None)
+    yield from (_change_working(line, lines) for line in lines if line.kind != "item")
+    yield from (_tax_working(tax) for tax in taxes)
 
 
-def _change_said(change: Line, lines: list[Line]) -> Sentence:
+def _change_working(change: Line, lines: list[Line]) -> Sentence:
     """Add up the lines of its class that stand before it, and take its share of them."""
     before = lines[: lines.index(change)]
     base = [line.amount for line in before if line.line_class == change.line_class]
@@ -149,7 +149,7 @@ def _change_said(change: Line, lines: list[Line]) -> Sentence:
     )
 
 
-def _material_said(line: Line, markup: Fraction) -> Sentence:
+def _material_working(line: Line, markup: Fraction) -> Sentence:
     """Write out a material's cost, and its price by the markup or as the shop sells it."""
     return say_in_house(
         "{label}: bought for {cost}, sold at {rate} {unit}, "
@@ -162,7 +162,7 @@ def _material_said(line: Line, markup: Fraction) -> Sentence:
     )
 
 
-def _tax_said(tax: TaxAmount) -> Sentence:
+def _tax_working(tax: TaxAmount) -> Sentence:
     share = ": {share}"
     if tax.included:
         one_divisor = len(tax.included_shares) == 1

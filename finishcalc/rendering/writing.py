@@ -1,4 +1,4 @@
-"""Shared ground of all outputs: the signs they write with, the mark of samples, sizes to cut, and joining blocks."""
+"""The shared ground of all outputs: the signs they write with, the mark of samples, sizes to cut, blocks joined."""
 
 from fractions import Fraction
 

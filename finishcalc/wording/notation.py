@@ -38,7 +38,7 @@ class Notation(NamedTuple):
     symbol: str = ""
     symbol_place: str = "before"
 
-    def say(self, sentence: Sentence) -> str:
+    def write(self, sentence: Sentence) -> str:
         """Write a sentence with its values filled in."""
         return sentence.text.format_map({name: self.show(value) for name, value in sentence.values.items()})
 
@@ -55,7 +55,7 @@ class Notation(NamedTuple):
             case NoLess(length):
                 return self.show(Length.of(Fraction(up(length.to(self.units))), self.units))
             case Sentence():
-                return self.say(value)
+                return self.write(value)
             case InUnit(length, unit):
                 return f"{self.number(length.to(unit), unit)}{NO_BREAK}{unit}"
             case Area():

@@ -20,13 +20,13 @@ def test_each_offer_is_what_the_total_would_be_more():
     project = LAP + "[backing]\nhave = '6 yd'\n"
     result = quoted(project)
     now = result.quote.total.minor
-    wishes = {
+    ordered = {
         "Our backing, quilting cotton, 44 in wide": LAP,
         "Our backing, wide cotton backing, 108 in": LAP + "[backing]\nfabric = 'cotton-wide-108'\n",
         "The binding finished by hand": project + "[binding]\nattach = 'hand'\n",
         "Label, sewn on": project + "[charges]\nextras = ['label']\n",
     }
-    for label, text in wishes.items():
+    for label, text in ordered.items():
         assert adds(result)[label] == quoted(text).quote.total.minor - now, label
 
 

@@ -180,7 +180,9 @@ def test_the_working_of_two_included_taxes_can_be_redone_on_paper():
     taxes = (tax("20", ("labour",), included=True), tax("5", ("labour",), included=True))
     result = finished(taxes=taxes)
     assert str(result.quote.taxes[0].amount) == "26.31"
-    told = Notation("in").say(next(said for said in result.quote.working if "held" in said.text)).replace(NO_BREAK, " ")
+    told = (
+        Notation("in").write(next(said for said in result.quote.working if "held" in said.text)).replace(NO_BREAK, " ")
+    )
     divisor = told.partition("/")[2].partition(")")[0]
     assert sum(Fraction(found) for found in re.findall(r"([0-9.]+) %", divisor)) == 25
 
@@ -421,7 +423,7 @@ each_share = st.builds(section, st.just(ClassShares), labour=shares, material=sh
 deposits = st.builds(deposit, percent=shares, classes=classes) | st.builds(deposit, shares=each_share)
 sides = st.integers(8 * 20, 8 * 110).map(lambda eighths: Length.of(Fraction(eighths, 8), "in"))
 hundredths = st.integers(0, 1000).map(lambda part: Fraction(part, 100))
-wishes = st.builds(
+ordered = st.builds(
     section, st.just(OrderedExtra), name=st.sampled_from(sorted(SAMPLE.shop.extras)), quantity=hundredths
 )
 one_offs = st.builds(
@@ -431,7 +433,7 @@ one_offs = st.builds(
 )  # fmt: skip
 charges = st.builds(
     section, st.just(Charges), rush=shares, rush_classes=classes, discount=shares, discount_classes=classes,
-    extras=st.lists(wishes, max_size=3).map(tuple), lines=st.lists(one_offs, max_size=2).map(tuple),
+    extras=st.lists(ordered, max_size=3).map(tuple), lines=st.lists(one_offs, max_size=2).map(tuple),
 )  # fmt: skip
 
 

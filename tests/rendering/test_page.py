@@ -175,11 +175,11 @@ def jobs(draw: st.DrawFn) -> tuple[str, str, Signs]:
     code = draw(st.sampled_from(sorted(CURRENCIES)))
     digits, decimal, group = CURRENCIES[code]
     extras = draw(st.lists(st.sampled_from(EXTRAS), max_size=3, unique=True))
-    wishes = ", ".join(f'{{ name = "{name}", quantity = {draw(counts)} }}' for name in extras)
+    ordered = ", ".join(f'{{ name = "{name}", quantity = {draw(counts)} }}' for name in extras)
     project = (
         f'units = "{units}"\n[top]\nwidth = {draw(sizes)}\nlength = {draw(sizes)}\n'
         f"[binding]\nattach = {draw(attached)}\n"
-        f"[charges]\nrush = {draw(shares)}\ndiscount = {draw(shares)}\nextras = [{wishes}]\n"
+        f"[charges]\nrush = {draw(shares)}\ndiscount = {draw(shares)}\nextras = [{ordered}]\n"
         f"discount_classes = {draw(classes)}\n"
     )
     included = str(draw(st.booleans())).lower()

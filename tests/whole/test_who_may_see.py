@@ -99,8 +99,8 @@ def test_cautions_of_the_studio_are_not_in_the_customer_s_document(path: Path):
     told = {each["text"] for each in json.loads(quote_document(result, "customer"))["cautions"]}
     notation = notation_of(result)
     for each in result.cautions:
-        words = notation.say(each.said).replace(NO_BREAK, " ")
-        assert (words in told) == (each.said.audience == "customer")
+        words = notation.write(each.sentence).replace(NO_BREAK, " ")
+        assert (words in told) == (each.sentence.audience == "customer")
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)

@@ -172,14 +172,14 @@ def test_grouping_only_adds_signs(minor):
 
 
 def test_a_sentence_is_written_in_anyone_s_units():
-    said = say("{width} at {rate}, {share}: {amount}", width=inches("60.5"), rate=Price(Fraction(3, 100)),
+    sentence = say("{width} at {rate}, {share}: {amount}", width=inches("60.5"), rate=Price(Fraction(3, 100)),
                share=Share(Fraction(1, 4)), amount=Money(123456, USD))  # fmt: skip
-    assert on_paper(INCHES.say(said)) == "60 1/2 in at 0.03, 25 %: $1,234.56"
-    assert on_paper(CENTIMETRES.say(said)) == "153,67 cm at 0,03, 25 %: 1.234,56 €"
+    assert on_paper(INCHES.write(sentence)) == "60 1/2 in at 0.03, 25 %: $1,234.56"
+    assert on_paper(CENTIMETRES.write(sentence)) == "153,67 cm at 0,03, 25 %: 1.234,56 €"
 
 
 def test_a_name_with_braces_is_not_filled_in():
-    assert on_paper(INCHES.say(say("{name}", name="{width}"))) == "{width}"
+    assert on_paper(INCHES.write(say("{name}", name="{width}"))) == "{width}"
 
 
 def test_a_sentence_says_who_may_read_it():
@@ -193,7 +193,7 @@ def test_a_sentence_says_who_may_read_it():
 def test_the_working_is_written_in_the_project_s_own_units():
     """Centimetres asked, centimetres told: no length slips through in the unit it is kept in."""
     result = quoted('units = "cm"\n[top]\nwidth = 160\nlength = 220\n')
-    told = [on_paper(CENTIMETRES.say(said)) for said in result.quote.working]
+    told = [on_paper(CENTIMETRES.write(said)) for said in result.quote.working]
     assert told
     assert [text for text in told if re.search(r"[0-9] (mm|in|yd)\b", text)] == []
 

@@ -37,13 +37,13 @@ class SuppliedCloth(NamedTuple):
     """The verdict on what the customer supplies, with its sentence. `strip` must be added to a sewn backing."""
 
     verdict: Literal["enough", "short", "accepted", "strip", "refused"]
-    said: Sentence
+    sentence: Sentence
     strip: ExtensionStrip | None = None
 
 
 def check_supplied_cloth(
     have: Length,
-    wishes: Backing,
+    spec: Backing,
     chosen: BackingOption,
     options: tuple[BackingOption, ...],
     binding_cut_length: Length,
@@ -53,15 +53,15 @@ def check_supplied_cloth(
     `binding_cut_length` is cut for the binding from the same cloth. The cloth is held against what is needed, not
     against what would be bought, because it is there already.
     """
-    needed = needed_length(wishes, chosen, binding_cut_length)
+    needed = needed_length(spec, chosen, binding_cut_length)
     left = have - needed
     if left >= ZERO:
         text = "The {have} supplied is enough" + (", binding and all" if binding_cut_length else "")
         return SuppliedCloth(
-            "enough", say(text + ": {left} will be left.", have=InUnit(have, wishes.fabric.per), left=left)
+            "enough", say(text + ": {left} will be left.", have=InUnit(have, spec.fabric.per), left=left)
         )
-    fitting = [option for option in options if needed_length(wishes, option, binding_cut_length) <= have]
-    return _short_cloth(have, needed, wishes.fabric, fitting, with_binding=bool(binding_cut_length))
+    fitting = [option for option in options if needed_length(spec, option, binding_cut_length) <= have]
+    return _short_cloth(have, needed, spec.fabric, fitting, with_binding=bool(binding_cut_length))
 
 
 def _short_cloth(
@@ -87,7 +87,7 @@ def _short_cloth(
 def fewest_seams_from_supplied_cloth(
     have: Length,
     options: tuple[BackingOption, ...],
-    wishes: Backing,
+    spec: Backing,
     sewing: Sewing,
     binding_cut_length: Length,
 ) -> BackingOption | None:
@@ -101,7 +101,7 @@ def fewest_seams_from_supplied_cloth(
         for option in options
         if option.layout.seams <= sewing.cloth.most_seams
         and not option.layout.turned
-        and needed_length(wishes, option, binding_cut_length) <= have
+        and needed_length(spec, option, binding_cut_length) <= have
     ]
     return min(
         enough,
@@ -110,12 +110,12 @@ def fewest_seams_from_supplied_cloth(
     )
 
 
-def needed_length(wishes: Backing, option: BackingOption, binding_cut_length: Length = ZERO) -> Length:
+def needed_length(spec: Backing, option: BackingOption, binding_cut_length: Length = ZERO) -> Length:
     """Give the unwashed cloth that an option takes, not rounded to any step of a shop."""
-    return before_washing(wishes.fabric, option.layout.cut_length + binding_cut_length)
+    return before_washing(spec.fabric, option.layout.cut_length + binding_cut_length)
 
 
-def check_supplied_backing(shape: Shape, sewn: Sewn, wishes: Backing, sewing: Sewing) -> SuppliedCloth:
+def check_supplied_backing(shape: Shape, sewn: Sewn, spec: Backing, sewing: Sewing) -> SuppliedCloth:
     """Accept a sewn backing from `least_overage` on every side; where it is short one way only, extend it by a strip;
     else refuse it with the reason."""
     across, down = (sewn.width - shape.width) / 2, (sewn.length - shape.length) / 2
@@ -123,13 +123,13 @@ def check_supplied_backing(shape: Shape, sewn: Sewn, wishes: Backing, sewing: Se
     if min(across, down) >= sewing.cloth.least_overage:
         text = "The backing supplied, {w} x {l}, has {across} to spare at each side and {down} at top and bottom: good."
         return SuppliedCloth("accepted", say(text, across=across, down=down, **size))
-    wanted = shape.with_overage(_at_least(wishes.overage, sewing.cloth.least_overage))
+    wanted = shape.with_overage(_at_least(spec.overage, sewing.cloth.least_overage))
     if max(across, down) < sewing.cloth.least_overage:
         text = "The backing supplied, {w} x {l}, is too small both ways: {nw} x {nl} is needed, so make another. "
         return SuppliedCloth("refused", say(text + WITHOUT_BACKING, nw=wanted.width, nl=wanted.length, **size))
     at_a_side = across < down
     short = wanted.width - sewn.width if at_a_side else wanted.length - sewn.length
-    strip = _extension(short, sewn, at_a_side, wishes, sewing)
+    strip = _extension(short, sewn, at_a_side, spec, sewing)
     if strip is None:
         text = (
             "The backing supplied, {w} x {l}, is {short} short, more than a strip of the cloth can add: make another. "
@@ -144,13 +144,13 @@ def _at_least(overage: Overage, least: Length) -> Overage:
     return Overage(max(overage.sides, least), max(overage.ends, least))
 
 
-def _extension(short: Length, sewn: Sewn, at_a_side: bool, wishes: Backing, sewing: Sewing) -> ExtensionStrip | None:
+def _extension(short: Length, sewn: Sewn, at_a_side: bool, spec: Backing, sewing: Sewing) -> ExtensionStrip | None:
     """Cut a strip across the cloth, from as many pieces as it must have; None where the cloth is too narrow for it.
 
     The seam takes an allowance of the strip and one of the backing, and keeps clear of the trimmed edge.
     """
-    usable_width, seam_allowance = usable_width_of(wishes.fabric), wishes.seam_allowance
-    overage = _at_least(wishes.overage, sewing.cloth.least_overage)
+    usable_width, seam_allowance = usable_width_of(spec.fabric), spec.seam_allowance
+    overage = _at_least(spec.overage, sewing.cloth.least_overage)
     seam_to_edge = (overage.sides if at_a_side else overage.ends) + sewing.cloth.clear_edge
     width = max(short + seam_allowance, seam_to_edge) + seam_allowance
     if width > usable_width:

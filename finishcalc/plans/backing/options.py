@@ -66,7 +66,7 @@ class BackingOption(NamedTuple):
 
 
 def best_options(
-    width: Length, length: Length, wishes: Backing, sewing: Sewing, currency: Currency
+    width: Length, length: Length, spec: Backing, sewing: Sewing, currency: Currency
 ) -> tuple[BackingOption, ...]:
     """For every number of seams from the fewest to MOST_SEAMS, keep the option that buys least, without turned pieces
     and with, for seams each way; and full panels, to compare with. Ties go to the shorter seams, then to the shorter
@@ -74,11 +74,11 @@ def best_options(
 
     The options come cheapest first.
     """
-    grid, spaces = _search_spaces(width, length, wishes, sewing)
-    prices = _Prices(wishes, sewing, grid, currency)
+    grid, spaces = _search_spaces(width, length, spec, sewing)
+    prices = _Prices(spec, sewing, grid, currency)
     best: dict[tuple[int, bool, str], tuple[tuple[int, int, int], Candidate]] = {}
     full_panels: list[Candidate] = []
-    for candidate in _allowed(spaces, wishes):
+    for candidate in _allowed(spaces, spec):
         key = (candidate.seams, candidate.turned > 0, _runs(candidate))
         rank = (prices.steps_to_buy(candidate), candidate.seam_length, candidate.cut_length)
         if key not in best or rank < best[key][0]:
@@ -92,12 +92,12 @@ def best_options(
 
 
 def _search_spaces(
-    width: Length, length: Length, wishes: Backing, sewing: Sewing
+    width: Length, length: Length, spec: Backing, sewing: Sewing
 ) -> tuple[Grid, tuple[SearchSpace, SearchSpace]]:
     """Put every length in hand on one grid; elements may lie side by side across the quilt or down it."""
-    fabric, seam_allowance = wishes.fabric, wishes.seam_allowance
+    fabric, seam_allowance = spec.fabric, spec.seam_allowance
     usable_width = usable_width_of(fabric)
-    clear_edge, (sides, ends) = sewing.cloth.clear_edge, wishes.overage
+    clear_edge, (sides, ends) = sewing.cloth.clear_edge, spec.overage
     shortest = [max(sewing.cloth.shortest_piece, along + clear_edge + seam_allowance) for along in (ends, sides)]
     grid = Grid.of(width, length, usable_width, seam_allowance, sides, ends, clear_edge, *shortest, fabric.repeat)
     limits = {
@@ -123,19 +123,19 @@ def cheapest(option: BackingOption) -> tuple[int, int, Length]:
     return option.total_cost.minor, option.layout.seams, option.layout.seam_length
 
 
-def _allowed(spaces: tuple[SearchSpace, ...], wishes: Backing) -> list[Candidate]:
+def _allowed(spaces: tuple[SearchSpace, ...], spec: Backing) -> list[Candidate]:
     """Search for every layout the cloth allows: cloth with a direction or a nap runs down the quilt, and neither it nor
     a print that must meet is turned; no band is pieced in plush or in a print that must meet."""
-    fabric = wishes.fabric
+    fabric = spec.fabric
     one_way = fabric.directional or fabric.nap
     pieced = not fabric.nap and not fabric.repeat
-    centred = wishes.centre == "panel"
+    centred = spec.centre == "panel"
     return [
         candidate
         for space in spaces
         if not (space.crosswise and one_way)
         for candidate in candidates(space, pieced, pieced and not one_way, centred)
-        if wishes.seams in ("any", _runs(candidate)) or not candidate.seams
+        if spec.seams in ("any", _runs(candidate)) or not candidate.seams
     ]
 
 
@@ -155,8 +155,8 @@ class _Prices:
     which whole numbers divide upwards without making a Fraction for every candidate.
     """
 
-    def __init__(self, wishes: Backing, sewing: Sewing, grid: Grid, currency: Currency) -> None:
-        fabric, minor = wishes.fabric, 10**currency.digits
+    def __init__(self, spec: Backing, sewing: Sewing, grid: Grid, currency: Currency) -> None:
+        fabric, minor = spec.fabric, 10**currency.digits
         of_cut = 1 / (fabric.step.mm * (1 - fabric.shrink_along) * grid.steps)
         of_squaring = fabric.straighten / fabric.step
         self.cut_factor = of_cut.numerator * of_squaring.denominator
@@ -166,7 +166,7 @@ class _Prices:
         self.minutes_each = sewing.seaming.minutes_each.value
         self.minutes_along = sewing.seaming.minutes_along.value / (MM_PER[sewing.seaming.per] * grid.steps)
         self.minute_cost = sewing.wage.value * minor / 60
-        self.fabric, self.overage, self.grid, self.currency = fabric, wishes.overage, grid, currency
+        self.fabric, self.overage, self.grid, self.currency = fabric, spec.overage, grid, currency
 
     def steps_to_buy(self, candidate: Candidate) -> int:
         """Count the steps of the fabric to buy: as one length, or where a bolt is shorter, as several."""

@@ -28,7 +28,7 @@ class BackingInputs(NamedTuple):
     """Everything a backing is planned from. `finest` is the finest step that a ruler shows."""
 
     shape: Shape
-    wishes: Backing
+    spec: Backing
     sewing: Sewing
     currency: Currency
     finest: Length
@@ -83,7 +83,7 @@ class BackingPlan(NamedTuple):
 
 def plan_backing(
     shape: Shape,
-    wishes: Backing,
+    spec: Backing,
     sewing: Sewing,
     currency: Currency,
     finest: Length,
@@ -95,54 +95,54 @@ def plan_backing(
     The customer's own cloth is pieced with the fewest seams it is enough for; `binding_cut_length` is what the binding
     takes of that cloth, washed.
     """
-    inputs = BackingInputs(shape, wishes, sewing, currency, finest)
-    if wishes.sewn:
-        return _sewn_already(wishes.sewn, inputs)
-    options, have = options_of_every_overage(shape, wishes, sewing, currency, finest), sum(wishes.have or (), ZERO)
-    fewest = have and fewest_seams_from_supplied_cloth(have, options, wishes, sewing, binding_cut_length)
-    chosen = fewest or choose(options, wishes, sewing)
-    supplied = check_supplied_cloth(have, wishes, chosen, options, binding_cut_length) if have else None
+    inputs = BackingInputs(shape, spec, sewing, currency, finest)
+    if spec.sewn:
+        return _sewn_already(spec.sewn, inputs)
+    options, have = options_of_every_overage(shape, spec, sewing, currency, finest), sum(spec.have or (), ZERO)
+    fewest = have and fewest_seams_from_supplied_cloth(have, options, spec, sewing, binding_cut_length)
+    chosen = fewest or choose(options, spec, sewing)
+    supplied = check_supplied_cloth(have, spec, chosen, options, binding_cut_length) if have else None
     return _with_chosen(inputs, options, chosen, supplied)
 
 
 def _with_chosen(
     inputs: BackingInputs, options: tuple[BackingOption, ...], chosen: BackingOption, supplied: SuppliedCloth | None
 ) -> BackingPlan:
-    shape, wishes, sewing, *_ = inputs
+    shape, spec, sewing, *_ = inputs
     needed = shape.with_overage(chosen.overage)
     return BackingPlan(
         width=needed.width,
         length=needed.length,
         overage=chosen.overage,
-        fabric=wishes.fabric,
+        fabric=spec.fabric,
         chosen=chosen,
         options=options,
         customer_supplied=supplied,
         on_frame=needed,
         inputs=inputs,
-        working=working_of(shape, wishes, chosen, sewing),
+        working=working_of(shape, spec, chosen, sewing),
         cautions=(*_supplied_cautions(supplied), *_cautions(chosen, inputs)),
     )
 
 
 def _sewn_already(sewn: Sewn, inputs: BackingInputs) -> BackingPlan:
     """Need what would be made; load what the customer supplies, with its strip, unless it is refused."""
-    supplied = check_supplied_backing(inputs.shape, sewn, inputs.wishes, inputs.sewing)
-    needed = inputs.shape.with_overage(inputs.wishes.overage)
+    supplied = check_supplied_backing(inputs.shape, sewn, inputs.spec, inputs.sewing)
+    needed = inputs.shape.with_overage(inputs.spec.overage)
     on_frame: tuple[Length, Length] = needed if supplied.verdict == "refused" else (sewn.width, sewn.length)
     if supplied.strip:
         on_frame = supplied.strip.extend(sewn)
     return BackingPlan(
         width=needed.width,
         length=needed.length,
-        overage=inputs.wishes.overage,
-        fabric=inputs.wishes.fabric,
+        overage=inputs.spec.overage,
+        fabric=inputs.spec.fabric,
         chosen=None,
         options=(),
         customer_supplied=supplied,
         on_frame=on_frame,
         inputs=inputs,
-        working=(supplied.said,),
+        working=(supplied.sentence,),
         cautions=tuple(_supplied_cautions(supplied)),
     )
 
@@ -150,23 +150,23 @@ def _sewn_already(sewn: Sewn, inputs: BackingInputs) -> BackingPlan:
 def _supplied_cautions(supplied: SuppliedCloth | None) -> Iterator[Caution]:
     """Warn of cloth that is short, and of a sewn backing that is not good as it is."""
     if supplied and supplied.verdict not in ("enough", "accepted"):
-        yield Caution(f"backing-{supplied.verdict}", supplied.said, blocking=supplied.verdict != "strip")
+        yield Caution(f"backing-{supplied.verdict}", supplied.sentence, blocking=supplied.verdict != "strip")
 
 
 def _cautions(chosen: BackingOption, inputs: BackingInputs) -> Iterator[Caution]:
-    if not is_picked(chosen, inputs.wishes):
+    if not is_picked(chosen, inputs.spec):
         yield caution(
             "not-as-picked",
             "No backing of this size is as backing.seam_count and backing.turned ask for: it is planned without them.",
         )
     yield from _overage_cautions(inputs)
-    yield from _one_way_cautions(inputs.wishes.fabric)
+    yield from _one_way_cautions(inputs.spec.fabric)
     yield from _seam_cautions(chosen, inputs.sewing)
     yield from _centre_cautions(chosen, inputs)
 
 
 def _overage_cautions(inputs: BackingInputs) -> Iterator[Caution]:
-    overage, least = min(inputs.wishes.overage), inputs.sewing.cloth.least_overage
+    overage, least = min(inputs.spec.overage), inputs.sewing.cloth.least_overage
     if overage < least:
         text = "{overage} on each side is less than the {least} that the frame needs."
         yield caution("small-overage", text, overage=overage, least=least)
@@ -191,11 +191,11 @@ def _seam_cautions(chosen: BackingOption, sewing: Sewing) -> Iterator[Caution]:
 
 def _centre_cautions(chosen: BackingOption, inputs: BackingInputs) -> Iterator[Caution]:
     """Say how much more cloth `centre = "panel"` takes, unless the customer supplies the cloth."""
-    shape, wishes, sewing, currency, _ = inputs
-    if wishes.centre == "any" or wishes.have:
+    shape, spec, sewing, currency, _ = inputs
+    if spec.centre == "any" or spec.have:
         return
-    anywhere = best_options(*shape.with_overage(wishes.overage), wishes.replace(centre="any"), sewing, currency)
-    more = chosen.amount - choose(anywhere, wishes, sewing).amount
+    anywhere = best_options(*shape.with_overage(spec.overage), spec.replace(centre="any"), sewing, currency)
+    more = chosen.amount - choose(anywhere, spec, sewing).amount
     if more > ZERO:
         text = "Keeping seams off the middle line needs {more} more cloth than the best layout with one there."
-        yield caution("centre-panel", text, more=InUnit(more, wishes.fabric.per))
+        yield caution("centre-panel", text, more=InUnit(more, spec.fabric.per))

@@ -12,51 +12,51 @@ from finishcalc.plans.top.outline import Shape
 
 
 def options_of_every_overage(
-    shape: Shape, wishes: Backing, sewing: Sewing, currency: Currency, finest: Length
+    shape: Shape, spec: Backing, sewing: Sewing, currency: Currency, finest: Length
 ) -> tuple[BackingOption, ...]:
     """Give the options with the overage that is wanted, then those with each of `overages_that_save_a_panel`."""
-    wanted = best_options(*shape.with_overage(wishes.overage), wishes, sewing, currency)
+    wanted = best_options(*shape.with_overage(spec.overage), spec, sewing, currency)
     others = [
         option
-        for overage in overages_that_save_a_panel(shape, wishes, sewing, finest)
-        for option in best_options(*shape.with_overage(overage), wishes.replace(overage=overage), sewing, currency)
+        for overage in overages_that_save_a_panel(shape, spec, sewing, finest)
+        for option in best_options(*shape.with_overage(overage), spec.replace(overage=overage), sewing, currency)
     ]
     return (*wanted, *others)
 
 
-def overages_that_save_a_panel(shape: Shape, wishes: Backing, sewing: Sewing, finest: Length) -> Iterator[Overage]:
+def overages_that_save_a_panel(shape: Shape, spec: Backing, sewing: Sewing, finest: Length) -> Iterator[Overage]:
     """Give the largest overage at the sides, and at the ends, with which one panel less reaches across than with the
     one that is wanted, down to the least that will do.
 
     n panels of usable width u, joined with seam allowances s, reach n x u - 2 s (n - 1); what that is more than the top
     is shared by two edges, down to a step that a ruler shows.
     """
-    usable, allowance = usable_width_of(wishes.fabric), wishes.seam_allowance
+    usable, allowance = usable_width_of(spec.fabric), spec.seam_allowance
     for name, side in (("sides", shape.width), ("ends", shape.length)):
-        wanted: Length = getattr(wishes.overage, name)
+        wanted: Length = getattr(spec.overage, name)
         one_less = -(-(side + wanted * 2 - allowance * 2) // (usable - allowance * 2)) - 1
         room = usable * one_less - allowance * (2 * (one_less - 1)) - side
         overage = finest * (room // (finest * 2))
         if one_less and sewing.cloth.least_overage <= overage < wanted:
-            yield wishes.overage._replace(**{name: overage})
+            yield spec.overage._replace(**{name: overage})
 
 
-def eligible(options: Sequence[BackingOption], wishes: Backing, sewing: Sewing) -> list[BackingOption]:
+def eligible(options: Sequence[BackingOption], spec: Backing, sewing: Sewing) -> list[BackingOption]:
     """Keep the options that may be made: those that `seam_count` and `turned` pick, where any is. Else those within the
     limit of seams, or with the fewest where all have more; with no seam near the trimmed edge where any has none there.
     """
-    picked = [option for option in options if is_picked(option, wishes)]
-    if wishes.seam_count is not None and picked:
+    picked = [option for option in options if is_picked(option, spec)]
+    if spec.seam_count is not None and picked:
         return picked
-    most = sewing.cloth.most_seams if wishes.most_seams is None else wishes.most_seams
+    most = sewing.cloth.most_seams if spec.most_seams is None else spec.most_seams
     within = max(most, min(option.layout.seams for option in picked or options))
     allowed = [option for option in picked or options if option.layout.seams <= within]
     return [option for option in allowed if option.clear] or allowed
 
 
-def is_picked(option: BackingOption, wishes: Backing) -> bool:
+def is_picked(option: BackingOption, spec: Backing) -> bool:
     """Tell an option that `seam_count` and `turned` pick, or allow."""
-    count, turned = wishes.seam_count, wishes.turned
+    count, turned = spec.seam_count, spec.turned
     return count in (None, option.layout.seams) and turned in (None, option.layout.turned > 0)
 
 
@@ -76,7 +76,7 @@ def _kind(option: BackingOption) -> tuple[bool, bool, Overage]:
     return option.layout.turned > 0, option.clear, option.overage
 
 
-def choose(options: Sequence[BackingOption], wishes: Backing, sewing: Sewing) -> BackingOption:
+def choose(options: Sequence[BackingOption], spec: Backing, sewing: Sewing) -> BackingOption:
     """Choose by cloth and minutes alone, before anything is priced, with the overage that is wanted."""
-    allowed = eligible([option for option in options if option.overage == wishes.overage], wishes, sewing)
+    allowed = eligible([option for option in options if option.overage == spec.overage], spec, sewing)
     return min(allowed, key=lambda option: (option.layout.turned > 0, *cheapest(option)))

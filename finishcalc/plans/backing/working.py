@@ -8,20 +8,20 @@ from finishcalc.model.project import Backing
 from finishcalc.model.shop import Sewing
 from finishcalc.plans.backing.layout import Element, Layout
 from finishcalc.plans.backing.options import BackingOption
-from finishcalc.plans.cloth import buying_lengths, usable_said, usable_width_of
+from finishcalc.plans.cloth import buying_lengths, usable_width_of, usable_working
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.sentence import Sentence, Value, say, say_in_house
 
 
-def working_of(shape: Shape, wishes: Backing, chosen: BackingOption, sewing: Sewing) -> tuple[Sentence, ...]:
+def working_of(shape: Shape, spec: Backing, chosen: BackingOption, sewing: Sewing) -> tuple[Sentence, ...]:
     """Write out the way from the size needed to the cloth bought and the minutes at the seams."""
     layout = chosen.layout
     return (
-        shape.overage_said(chosen.overage),
-        usable_said(wishes.fabric, usable_width_of(wishes.fabric)),
-        *_covering(layout, wishes.seam_allowance),
-        _cutting(layout, wishes),
-        *buying_lengths(wishes.fabric, layout.cut_length, chosen.lengths),
+        shape.overage_working(chosen.overage),
+        usable_working(spec.fabric, usable_width_of(spec.fabric)),
+        *_covering(layout, spec.seam_allowance),
+        _cutting(layout, spec),
+        *buying_lengths(spec.fabric, layout.cut_length, chosen.lengths),
         *_seaming(chosen, sewing),
     )
 
@@ -67,12 +67,12 @@ def _band_covering(layout: Layout, band: Element, seam_allowance: Length) -> Ite
         )
 
 
-def _cutting(layout: Layout, wishes: Backing) -> Sentence:
+def _cutting(layout: Layout, spec: Backing) -> Sentence:
     """Add up the cut lengths, equal ones that follow each other together."""
     to = layout.grid.length
     values: dict[str, Value] = {
         "cut": layout.cut_length,
-        "repeat": wishes.fabric.repeat,
+        "repeat": spec.fabric.repeat,
         "along": to(layout.row.along),
     }
     terms = []
@@ -80,7 +80,7 @@ def _cutting(layout: Layout, wishes: Backing) -> Sentence:
         values |= {f"n{n}": len(list(equal)), f"l{n}": to(steps)}
         terms.append(f"{{n{n}}} x {{l{n}}}")
     text = " + ".join(terms)
-    if wishes.fabric.repeat and layout.seams:
+    if spec.fabric.repeat and layout.seams:
         text += " ({along} up to a whole repeat of {repeat}, the last without)"
     return Sentence("Cut: " + text + " = {cut}", values)
 

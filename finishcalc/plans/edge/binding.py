@@ -9,7 +9,7 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Binding
-from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_said, usable_width_of
+from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_width_of, usable_working
 from finishcalc.plans.edge.strips import BindingStrips, Square, binding_strips, strip_width
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.sentence import ROOT_2, Sentence, Value, say
@@ -40,15 +40,15 @@ class BindingPlan(NamedTuple):
 
 
 def plan_binding(
-    shape: Shape, wishes: Binding, currency: Currency, square_step: Length, offcuts: tuple[Length, ...] = ()
+    shape: Shape, spec: Binding, currency: Currency, square_step: Length, offcuts: tuple[Length, ...] = ()
 ) -> BindingPlan:
     """Plan the strips. The closing join is part of the binding extra; a square's side is in steps of `square_step`.
     Where it is cut from leftovers, `offcuts` are the strips to be had from beside the backing, the longest first."""
-    needed = shape.perimeter + wishes.extra
-    strips = binding_strips(needed, wishes, square_step, offcuts)
-    amount = length_to_buy(wishes.fabric, strips.cut_length) if strips.cut_length else ZERO
-    width = strip_width(wishes)
-    one_by_one = wishes.cut in ("crosswise", "leftover")
+    needed = shape.perimeter + spec.extra
+    strips = binding_strips(needed, spec, square_step, offcuts)
+    amount = length_to_buy(spec.fabric, strips.cut_length) if strips.cut_length else ZERO
+    width = strip_width(spec)
+    one_by_one = spec.cut in ("crosswise", "leftover")
     return BindingPlan(
         needed_length=needed,
         strips=strips.number,
@@ -56,57 +56,55 @@ def plan_binding(
         strip_length=strips.length,
         yields=strips.yields,
         square=strips.square,
-        cut=wishes.cut,
-        join=wishes.join,
-        fold=wishes.fold,
-        attach=wishes.attach,
-        fabric=wishes.fabric,
+        cut=spec.cut,
+        join=spec.join,
+        fold=spec.fold,
+        attach=spec.attach,
+        fabric=spec.fabric,
         cut_length=strips.cut_length,
         cut_lengths=(width,) * strips.number if one_by_one else (strips.cut_length,),
         amount=amount,
-        cost=cost_of(wishes.fabric, amount, currency),
+        cost=cost_of(spec.fabric, amount, currency),
         offcuts=strips.offcuts,
-        working=tuple(_working(shape, wishes, needed, strips, amount)),
+        working=tuple(_working(shape, spec, needed, strips, amount)),
     )
 
 
-def _working(
-    shape: Shape, wishes: Binding, needed: Length, strips: BindingStrips, amount: Length
-) -> Iterator[Sentence]:
-    yield from _width_said(wishes)
+def _working(shape: Shape, spec: Binding, needed: Length, strips: BindingStrips, amount: Length) -> Iterator[Sentence]:
+    yield from _width_working(spec)
     text = "Needed: {edge} perimeter + {extra} extra = {needed}"
-    yield say(text, edge=shape.perimeter, extra=wishes.extra, needed=needed)
-    yield usable_said(wishes.fabric, usable_width_of(wishes.fabric))
+    yield say(text, edge=shape.perimeter, extra=spec.extra, needed=needed)
+    yield usable_working(spec.fabric, usable_width_of(spec.fabric))
     if strips.square:
-        yield from _square_said(strips, strips.square, needed, wishes)
+        yield from _square_working(strips, strips.square, needed, spec)
     elif strips.offcuts:
-        yield from _offcuts_said(strips, needed, strip_width(wishes))
+        yield from _offcuts_working(strips, needed, strip_width(spec))
     else:
-        yield from _strips_said(strips, needed, wishes)
+        yield from _strips_working(strips, needed, spec)
     if shape.curved:
         yield say("A curved edge needs bias, which stretches round the curve; ease it on without pulling it.")
     if strips.cut_length:
-        yield buying(wishes.fabric, strips.cut_length, amount)
+        yield buying(spec.fabric, strips.cut_length, amount)
 
 
-def _width_said(wishes: Binding) -> Iterator[Sentence]:
-    if wishes.finished is None:
+def _width_working(spec: Binding) -> Iterator[Sentence]:
+    if spec.finished is None:
         return
-    if wishes.fold == "single":
+    if spec.fold == "single":
         text = "Strip width: 4 x {w} finished, and at least {least} = {width}"
     else:
         text = "Strip width: 2 x (3 x {w} finished + {loft} loft), and at least {least} = {width}"
-    width = strip_width(wishes)
-    yield say(text, w=wishes.finished, loft=wishes.loft, least=wishes.least_strip, width=width)
+    width = strip_width(spec)
+    yield say(text, w=spec.finished, loft=spec.loft, least=spec.least_strip, width=width)
 
 
-def _square_said(strips: BindingStrips, square: Square, needed: Length, wishes: Binding) -> Iterator[Sentence]:
-    seams = wishes.seam_allowance * 2
+def _square_working(strips: BindingStrips, square: Square, needed: Length, spec: Binding) -> Iterator[Sentence]:
+    seams = spec.seam_allowance * 2
     yield say(
         "Square: ({side} - {seams}) / ({wide} x {root}), rounded down: {rounds} rounds",
         side=square.side,
         seams=seams,
-        wide=strip_width(wishes),
+        wide=strip_width(spec),
         rounds=square.rounds,
         root=ROOT_2,
     )
@@ -121,7 +119,7 @@ def _square_said(strips: BindingStrips, square: Square, needed: Length, wishes: 
     )
 
 
-def _offcuts_said(strips: BindingStrips, needed: Length, width: Length) -> Iterator[Sentence]:
+def _offcuts_working(strips: BindingStrips, needed: Length, width: Length) -> Iterator[Sentence]:
     """Add up offcuts of one length together, then the strips that are cut across the cloth."""
     groups = [*Counter(strips.offcuts).items(), *([(strips.length, strips.number)] if strips.number else [])]
     values: dict[str, Value] = {}
@@ -138,10 +136,10 @@ def _offcuts_said(strips: BindingStrips, needed: Length, width: Length) -> Itera
         **values,
     )
     if strips.number:
-        yield _crosswise_said(strips, width)
+        yield _crosswise_working(strips, width)
 
 
-def _strips_said(strips: BindingStrips, needed: Length, wishes: Binding) -> Iterator[Sentence]:
+def _strips_working(strips: BindingStrips, needed: Length, spec: Binding) -> Iterator[Sentence]:
     yield say(
         "Strips: {n} x {long} - {joins} joins x {lost} = {yields}, enough for {needed}",
         n=strips.number,
@@ -151,16 +149,16 @@ def _strips_said(strips: BindingStrips, needed: Length, wishes: Binding) -> Iter
         yields=strips.yields,
         needed=needed,
     )
-    width, cut = strip_width(wishes), strips.cut_length
-    if wishes.cut == "bias":
+    width, cut = strip_width(spec), strips.cut_length
+    if spec.cut == "bias":
         text = "Cut: {usable} + {n} x {wide} x {root} on the bias = {cut}"
-        usable, number = usable_width_of(wishes.fabric), Fraction(strips.number)
+        usable, number = usable_width_of(spec.fabric), Fraction(strips.number)
         yield say(text, usable=usable, n=number, wide=width, cut=cut, root=ROOT_2)
-    elif wishes.cut == "lengthwise":
+    elif spec.cut == "lengthwise":
         yield say("Cut: side by side along the cloth, {cut}", cut=cut)
     else:
-        yield _crosswise_said(strips, width)
+        yield _crosswise_working(strips, width)
 
 
-def _crosswise_said(strips: BindingStrips, width: Length) -> Sentence:
+def _crosswise_working(strips: BindingStrips, width: Length) -> Sentence:
     return say("Cut: {n} x {wide} = {cut}", n=strips.number, wide=width, cut=strips.cut_length)

@@ -22,7 +22,7 @@ def plan_hem(shape: Shape, allowance: Length) -> HemPlan:
     """Turn the allowance on every side. A curved edge is turned only a little, or its fullness puckers."""
     taken = allowance * 2
     width, length = shape.width - taken, shape.length - taken
-    said = say(
+    working = say(
         "Hem: {w} - 2 x {hem} = {nw} wide, {l} - 2 x {hem} = {nl} long",
         w=shape.width,
         l=shape.length,
@@ -39,6 +39,6 @@ def plan_hem(shape: Shape, allowance: Length) -> HemPlan:
         allowance=allowance,
         width=width,
         length=length,
-        working=(said,),
+        working=(working,),
         cautions=(puckers,) if shape.curved else (),
     )

@@ -49,16 +49,16 @@ def _to_cut_beside(project: Project, edge: Binding, backing: BackingPlan | None)
 
     Cloth that the customer supplies for the backing is held against a binding cut across, so that the two agree.
     """
-    wishes = project.backing
-    if not (wishes and backing):
+    spec = project.backing
+    if not (spec and backing):
         return "there is no backing"
-    if wishes.have:
+    if spec.have:
         return "the customer supplies the backing cloth"
     if not backing.chosen:
         return "the backing is already made"
-    if edge.fabric != wishes.fabric:
+    if edge.fabric != spec.fabric:
         return "the backing is of another cloth"
-    if edge.supplied_by != wishes.supplied_by:
+    if edge.supplied_by != spec.supplied_by:
         return "the shop supplies one cloth and the customer the other"
     return backing.chosen
 

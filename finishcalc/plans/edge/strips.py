@@ -33,29 +33,29 @@ class BindingStrips(NamedTuple):
     offcuts: tuple[Length, ...] = ()
 
 
-def strip_width(wishes: Binding) -> Length:
+def strip_width(spec: Binding) -> Length:
     """Give the width to cut: as requested; or for a finished width w and a loft t, 2 x (3w + t) folded double and 4w
     folded single, and no less than anyone cuts (derived; general encyclopedia, 'Bias tape')."""
-    if wishes.finished is None:
-        return wishes.strip_width or wishes.least_strip
-    exact = wishes.finished * 4 if wishes.fold == "single" else (wishes.finished * 3 + wishes.loft) * 2
-    return max(exact, wishes.least_strip)
+    if spec.finished is None:
+        return spec.strip_width or spec.least_strip
+    exact = spec.finished * 4 if spec.fold == "single" else (spec.finished * 3 + spec.loft) * 2
+    return max(exact, spec.least_strip)
 
 
-def binding_strips(needed: Length, wishes: Binding, square_step: Length, offcuts: tuple[Length, ...]) -> BindingStrips:
+def binding_strips(needed: Length, spec: Binding, square_step: Length, offcuts: tuple[Length, ...]) -> BindingStrips:
     """Cut the strips as requested: see `plan_binding`."""
-    width, usable_width = strip_width(wishes), usable_width_of(wishes.fabric)
-    join = join_allowance(wishes.join, width, wishes.seam_allowance)
-    if wishes.cut == "bias":
-        return _on_the_bias(needed, width, wishes, square_step)
-    if wishes.cut == "lengthwise":
+    width, usable_width = strip_width(spec), usable_width_of(spec.fabric)
+    join = join_allowance(spec.join, width, spec.seam_allowance)
+    if spec.cut == "bias":
+        return _on_the_bias(needed, width, spec, square_step)
+    if spec.cut == "lengthwise":
         return lengthwise_strips(needed, width, usable_width, join)
     return strips_from_offcuts_first(needed, width, usable_width, join, offcuts)
 
 
-def _on_the_bias(needed: Length, width: Length, wishes: Binding, square_step: Length) -> BindingStrips:
+def _on_the_bias(needed: Length, width: Length, spec: Binding, square_step: Length) -> BindingStrips:
     """Take a square where it buys no more cloth than strips, because it has two seams to sew and strips have many."""
-    fabric, seam_allowance, usable_width = wishes.fabric, wishes.seam_allowance, usable_width_of(wishes.fabric)
+    fabric, seam_allowance, usable_width = spec.fabric, spec.seam_allowance, usable_width_of(spec.fabric)
     strips = bias_strips(needed, width, seam_allowance, usable_width)
     square = bias_square(needed, width, seam_allowance, usable_width, square_step)
     if square and length_to_buy(fabric, square.cut_length) <= length_to_buy(fabric, strips.cut_length):

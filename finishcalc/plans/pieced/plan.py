@@ -7,7 +7,7 @@ from typing import NamedTuple
 from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.model.pieced import Blocks, PiecedTop
 from finishcalc.plans.cautions import Caution, blocking_caution
-from finishcalc.plans.cloth import buying, length_to_buy, usable_said, usable_width_of
+from finishcalc.plans.cloth import buying, length_to_buy, usable_width_of, usable_working
 from finishcalc.plans.pieced.cutting import TopCloth, plan_top_cloths
 from finishcalc.plans.pieced.part_cuts import TopPart, too_wide, top_parts
 from finishcalc.plans.pieced.pieces import Round, TopPieces, Triangles, once_extra, past_points, top_pieces, twice_extra
@@ -37,9 +37,9 @@ def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
     parts = list(top_parts(top, pieces))
     cloths = plan_top_cloths(top, parts, shortest, finest)
     working = (
-        *_size_said(top),
-        *_pieces_said(top, pieces, finest),
-        *(said for cloth in cloths for said in _cloth_said(cloth)),
+        *_size_working(top),
+        *_pieces_working(top, pieces, finest),
+        *(each for cloth in cloths for each in _cloth_working(cloth)),
     )
     return PiecedPlan(top, pieces, cloths, working, tuple(_too_wide_cautions(parts)))
 
@@ -56,12 +56,12 @@ def _too_wide_cautions(parts: list[TopPart]) -> Iterator[Caution]:
             )
 
 
-def _size_said(top: PiecedTop) -> Iterator[Sentence]:
+def _size_working(top: PiecedTop) -> Iterator[Sentence]:
     """The arithmetic of the centre's two sides, and of each border."""
     if top.blocks:
         sides = (("wide", top.blocks.across, top.centre_size.width), ("long", top.blocks.down, top.centre_size.length))
         for way, number, side in sides:
-            yield _side_said(top, top.blocks, way, number, side)
+            yield _side_working(top, top.blocks, way, number, side)
     for number, (border, before, after) in enumerate(top.rounds, start=1):
         yield say(
             "Border {number}: {w} + 2 x {cut} - 4 x {seam} = {nw} wide, {l} + 2 x {cut} - 4 x {seam} = {nl} long",
@@ -75,7 +75,7 @@ def _size_said(top: PiecedTop) -> Iterator[Sentence]:
         )
 
 
-def _side_said(top: PiecedTop, blocks: Blocks, way: str, number: int, side: Length) -> Sentence:
+def _side_working(top: PiecedTop, blocks: Blocks, way: str, number: int, side: Length) -> Sentence:
     wide = top.sashing.width if top.sashing else ZERO
     values: dict[str, Value] = {
         "number": number,
@@ -96,9 +96,9 @@ def _side_said(top: PiecedTop, blocks: Blocks, way: str, number: int, side: Leng
     return say(text, **values)
 
 
-def _pieces_said(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterator[Sentence]:
+def _pieces_working(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterator[Sentence]:
     for triangles in pieces.triangles:
-        yield _square_said(top, triangles, finest)
+        yield _square_working(top, triangles, finest)
     if top.blocks and top.blocks.inner and pieces.block:
         yield say(
             "Trimmed: to {block}, which leaves ({block} - ({inner} - 2 x {seam}) x {root}) / 2 = {past} beyond each "
@@ -111,10 +111,10 @@ def _pieces_said(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterator[
         )
     for number, each in enumerate(pieces.rounds, start=1):
         if each.border.corners == "mitred":
-            yield _mitre_said(top, number, each)
+            yield _mitre_working(top, number, each)
 
 
-def _square_said(top: PiecedTop, triangles: Triangles, finest: Length) -> Sentence:
+def _square_working(top: PiecedTop, triangles: Triangles, finest: Length) -> Sentence:
     """The arithmetic of a triangle's square: its finished side, and the seams at its points."""
     blocks = top.blocks
     if blocks is None:
@@ -137,7 +137,7 @@ def _square_said(top: PiecedTop, triangles: Triangles, finest: Length) -> Senten
     )
 
 
-def _mitre_said(top: PiecedTop, number: int, each: Round) -> Sentence:
+def _mitre_working(top: PiecedTop, number: int, each: Round) -> Sentence:
     return say(
         "Border {number}, mitred: {before} + 2 x {cut} + {extra} = {long}; each end runs the border's width past the "
         "top so that the mitre reaches the outer corner, and {extra} is to hold and to trim",
@@ -149,10 +149,10 @@ def _mitre_said(top: PiecedTop, number: int, each: Round) -> Sentence:
     )
 
 
-def _cloth_said(cloth: TopCloth) -> Iterator[Sentence]:
+def _cloth_working(cloth: TopCloth) -> Iterator[Sentence]:
     """The arithmetic of what is cut of a cloth and what is bought."""
     fabric = cloth.fabric
-    yield usable_said(fabric, usable_width_of(fabric))
+    yield usable_working(fabric, usable_width_of(fabric))
     values: dict[str, Value] = {"cut": cloth.cut_length}
     terms = []
     for n, along in enumerate(cloth.lengthwise):

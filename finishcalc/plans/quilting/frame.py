@@ -82,9 +82,9 @@ def plan_on_frame(shape: Shape, backing: tuple[Length, Length], needs: FrameNeed
     return OnFrame(
         loading=loading,
         other=other,
-        otherwise=other_said(loading, other, needs, frame),
+        otherwise=other_sentence(loading, other, needs, frame),
         uneven=uneven,
-        working=tuple(loading_said(loading, other, uneven, needs, frame)),
+        working=tuple(loading_working(loading, other, uneven, needs, frame)),
         cautions=tuple(loading_cautions(loading, backing, needs, frame)),
     )
 
@@ -137,20 +137,20 @@ def uneven_rows(loading: Loading, needs: FrameNeeds, frame: Frame) -> UnevenRows
     return UnevenRows(partial, even, at, up(Fraction(even, rows_a_pass(at, needs.height, frame))))
 
 
-def loading_said(
+def loading_working(
     loading: Loading, other: Loading, uneven: UnevenRows | None, needs: FrameNeeds, frame: Frame
 ) -> Iterator[Sentence]:
     """The arithmetic of rows and passes, and what the other way round would come to."""
-    yield from _passes_said(loading, needs, frame)
+    yield from _passes_working(loading, needs, frame)
     if uneven:
-        yield from _uneven_said(loading, uneven, needs)
+        yield from _uneven_working(loading, uneven, needs)
     yield say("Along the rollers: {along}, of the frame's {widest}", along=loading.along, widest=frame.widest)
-    yield other_said(loading, other, needs, frame)
+    yield other_sentence(loading, other, needs, frame)
     if other.holds:
-        yield from _passes_said(other, needs, frame)
+        yield from _passes_working(other, needs, frame)
 
 
-def _passes_said(loading: Loading, needs: FrameNeeds, frame: Frame) -> Iterator[Sentence]:
+def _passes_working(loading: Loading, needs: FrameNeeds, frame: Frame) -> Iterator[Sentence]:
     values: dict[str, Value] = {"way": loading.way, "down": loading.down, "passes": loading.passes}
     if loading.rows is None or needs.pitch is None:
         yield say("Passes, {way}: {down} / {throat} throat, rounded up: {passes}", throat=frame.throat, **values)
@@ -165,7 +165,7 @@ def _passes_said(loading: Loading, needs: FrameNeeds, frame: Frame) -> Iterator[
     )
 
 
-def _uneven_said(loading: Loading, uneven: UnevenRows, needs: FrameNeeds) -> Iterator[Sentence]:
+def _uneven_working(loading: Loading, uneven: UnevenRows, needs: FrameNeeds) -> Iterator[Sentence]:
     yield say(
         "Last row: {down} - {whole} x {pitch} = {partial}",
         down=loading.down,
@@ -179,7 +179,7 @@ def _uneven_said(loading: Loading, uneven: UnevenRows, needs: FrameNeeds) -> Ite
         )
 
 
-def other_said(loading: Loading, other: Loading, needs: FrameNeeds, frame: Frame) -> Sentence:
+def other_sentence(loading: Loading, other: Loading, needs: FrameNeeds, frame: Frame) -> Sentence:
     """The other way round: the passes it would take, and the reason where it will not do."""
     fewer = loading.passes - other.passes
     change = "just as many" if not fewer else "{fewer} fewer" if fewer > 0 else "{fewer} more"

@@ -15,8 +15,8 @@ from finishcalc.plans.quilting.stitching import (
     StitchedArea,
     Threads,
     stitched_areas,
-    stitching_said,
-    thread_said,
+    stitching_working,
+    thread_working,
     threads_of,
 )
 from finishcalc.plans.top.outline import Shape
@@ -78,17 +78,17 @@ def plan_quilting(
     top: TopSpec,
     backing: tuple[Length, Length],
     batting: Batting | None,
-    wishes: Quilting,
+    spec: Quilting,
     thread: Thread,
     frame: Frame,
 ) -> QuiltingPlan:
     """Plan the quilting of a shape whose backing is `backing` wide and long, and which is `edged` large once its edge
     is finished. A cover that says what quilting takes of it stands over what the style usually takes."""
-    method, colours = wishes.method, wishes.colours
+    method, colours = spec.method, spec.colours
     thickness = batting.thickness if batting else thread.thickness_bare
-    areas = stitched_areas(shape, top.pieced, wishes, thickness, thread)
+    areas = stitched_areas(shape, top.pieced, spec, thickness, thread)
     threads = threads_of(areas, method, colours, thread)
-    on_frame = plan_on_frame(shape, backing, _frame_needs(wishes, areas), frame) if method.frame else OFF_FRAME
+    on_frame = plan_on_frame(shape, backing, _frame_needs(spec, areas), frame) if method.frame else OFF_FRAME
     passes = on_frame.loading.passes if on_frame.loading else 0
     changes = _changes(threads, colours, passes)
     hours, hours_by_area = _hours(method, areas, passes, changes)
@@ -96,7 +96,7 @@ def plan_quilting(
     quilted = _drawn_up(edged, draw_up)
     washed = _drawn_up(quilted, batting.shrink if batting else Fraction(0))
     return QuiltingPlan(
-        style=_leading_style(wishes),
+        style=_leading_style(spec),
         method=method,
         areas=areas,
         threads=threads,
@@ -112,11 +112,11 @@ def plan_quilting(
         quilted=quilted,
         washed=washed,
         working=(
-            *stitching_said(areas, shape),
+            *stitching_working(areas, shape),
             *on_frame.working,
-            *thread_said(areas, threads, thickness, wishes, thread),
-            *_changes_said(threads, colours, passes, changes),
-            *_size_said(draw_up, batting, quilted, washed),
+            *thread_working(areas, threads, thickness, spec, thread),
+            *_changes_working(threads, colours, passes, changes),
+            *_size_working(draw_up, batting, quilted, washed),
         ),
         cautions=(*_empty_cautions(areas), *_batting_cautions(areas, batting), *on_frame.cautions),
     )
@@ -137,16 +137,16 @@ def _usual_draw_up(areas: tuple[StitchedArea, ...]) -> Fraction:
     return sum((area.style.draw_up * area.share for area in areas), Fraction(0))
 
 
-def _leading_style(wishes: Quilting) -> Style:
+def _leading_style(spec: Quilting) -> Style:
     """The style that the passes go by. Areas of their own make it custom work, which has no rows."""
-    return wishes.style.replace(row_pitch=None) if wishes.areas else wishes.style
+    return spec.style.replace(row_pitch=None) if spec.areas else spec.style
 
 
-def _frame_needs(wishes: Quilting, areas: tuple[StitchedArea, ...]) -> FrameNeeds:
+def _frame_needs(spec: Quilting, areas: tuple[StitchedArea, ...]) -> FrameNeeds:
     """Rows are those of the leading style; the throat must reach over the highest pattern of all."""
     styles = [area.style for area in areas]
     return FrameNeeds(
-        pitch=_leading_style(wishes).row_pitch,
+        pitch=_leading_style(spec).row_pitch,
         height=max((style.pattern_height for style in styles if style.pattern_height), default=None),
         may_turn=all(style.may_turn for style in styles),
         patterned=any(style.lines == "pattern" for style in styles),
@@ -158,7 +158,7 @@ def _changes(threads: Threads, colours: int, passes: int) -> int:
     return max(threads.bobbins - colours, 0) + (colours - 1) * max(passes, 1)
 
 
-def _changes_said(threads: Threads, colours: int, passes: int, changes: int) -> Iterator[Sentence]:
+def _changes_working(threads: Threads, colours: int, passes: int, changes: int) -> Iterator[Sentence]:
     if colours > 1 and not threads.bobbins:
         yield say(
             "Changes of thread: {more} x {passes} = {changes}", more=colours - 1, passes=max(passes, 1), changes=changes
@@ -186,7 +186,7 @@ def _drawn_up(size: Size, share: Fraction) -> Size:
     return Size(size.width * (1 - share), size.length * (1 - share))
 
 
-def _size_said(share: Fraction, batting: Batting | None, quilted: Size, washed: Size) -> Iterator[Sentence]:
+def _size_working(share: Fraction, batting: Batting | None, quilted: Size, washed: Size) -> Iterator[Sentence]:
     if share:
         yield say(
             "Drawn up by quilting, about {share} each way: {w} x {l}",

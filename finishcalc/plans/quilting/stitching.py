@@ -60,19 +60,19 @@ class _Sewing(NamedTuple):
 
 
 def stitched_areas(
-    shape: Shape, pieced: PiecedTop | None, wishes: Quilting, thickness: Length, thread: Thread
+    shape: Shape, pieced: PiecedTop | None, spec: Quilting, thickness: Length, thread: Thread
 ) -> tuple[StitchedArea, ...]:
     """Divide the top into its styles: the areas that have one of their own, and the rest."""
     shares: list[tuple[Style, Fraction, str]] = [
-        (area.style, _share(area.share, area.part, shape, pieced), area.part or "area") for area in wishes.areas
+        (area.style, _share(area.share, area.part, shape, pieced), area.part or "area") for area in spec.areas
     ]
     rest = 1 - sum((share for _, share, _ in shares), Fraction(0))
     if shares and 0 < rest <= NOTHING:
         style, share, name = shares.pop()
         shares.append((style, share + rest, name))
     elif rest > 0:
-        shares.append((wishes.style, rest, "rest" if shares else "whole"))
-    sewing = _Sewing(shape, wishes.method, thickness, thread)
+        shares.append((spec.style, rest, "rest" if shares else "whole"))
+    sewing = _Sewing(shape, spec.method, thickness, thread)
     if len(shares) == 1:
         return (_area(*shares[0], sewing, runs_off=True),)
     return tuple(_area(style, share, name, sewing, runs_off=False) for style, share, name in shares)
@@ -157,31 +157,31 @@ def threads_of(areas: tuple[StitchedArea, ...], method: Method, colours: int, th
     return Threads(top, bobbin, bobbins, colours * up(top / colours / thread.cone.value))
 
 
-def stitching_said(areas: tuple[StitchedArea, ...], shape: Shape) -> Iterator[Sentence]:
+def stitching_working(areas: tuple[StitchedArea, ...], shape: Shape) -> Iterator[Sentence]:
     """The arithmetic of what is stitched, area by area."""
     several = len(areas) > 1
     for area in areas:
         if area.name in PIECED_PARTS:
-            yield _share_said(area, shape)
-        yield _ties_said(area, several) if area.style.lines == "ties" else _lines_said(area, shape, several)
+            yield _share_working(area, shape)
+        yield _ties_working(area, several) if area.style.lines == "ties" else _lines_working(area, shape, several)
     if several:
         stitched = sum((area.stitched for area in areas), ZERO)
         yield say("Stitched in all: {stitched}", stitched=Long(stitched, FINE))
 
 
-def _share_said(area: StitchedArea, shape: Shape) -> Sentence:
+def _share_working(area: StitchedArea, shape: Shape) -> Sentence:
     top = shape.width * shape.length
     covered = Area(top.mm2 * area.share)
     text = "Share of the {part}: {area} / {top} = {share}"
     return say(text, part=area.name, area=covered, top=top, share=Share(area.share))
 
 
-def _where_said(area: StitchedArea) -> Sentence:
+def _where_sentence(area: StitchedArea) -> Sentence:
     return say("{name}, {share} of the top: ", name=area.style.name, share=Share(area.share))
 
 
-def _ties_said(area: StitchedArea, several: bool) -> Sentence:
-    where = _where_said(area) if several else say("Ties: ")
+def _ties_working(area: StitchedArea, several: bool) -> Sentence:
+    where = _where_sentence(area) if several else say("Ties: ")
     text = "{where}{ties} ties, {d} apart, none on the edge"
     return say(text, where=where, ties=area.ties, d=area.style.line_spacing)
 
@@ -196,12 +196,12 @@ _LINES_SAID = {
 }
 
 
-def _lines_said(area: StitchedArea, shape: Shape, several: bool) -> Sentence:
+def _lines_working(area: StitchedArea, shape: Shape, several: bool) -> Sentence:
     style = area.style
     lead, share = ("{where}", " x {share} = {long}") if several else ("Stitched: ", " = {long}")
     return say(
         lead + _LINES_SAID[style.lines] + share,
-        where=_where_said(area),
+        where=_where_sentence(area),
         w=shape.width,
         l=shape.length,
         d=style.line_spacing,
@@ -213,31 +213,35 @@ def _lines_said(area: StitchedArea, shape: Shape, several: bool) -> Sentence:
     )
 
 
-def thread_said(
-    areas: tuple[StitchedArea, ...], threads: Threads, thickness: Length, wishes: Quilting, thread: Thread
+def thread_working(
+    areas: tuple[StitchedArea, ...], threads: Threads, thickness: Length, spec: Quilting, thread: Thread
 ) -> Iterator[Sentence]:
     """The arithmetic of thread, bobbins and cones."""
     for area in areas:
-        yield _tie_thread_said(area, thread) if area.ties else _line_thread_said(area, thickness, wishes.method, thread)
-    in_colours = "" if wishes.colours == 1 else " in {colours} colours, each"
+        yield (
+            _tie_thread_working(area, thread)
+            if area.ties
+            else _line_thread_working(area, thickness, spec.method, thread)
+        )
+    in_colours = "" if spec.colours == 1 else " in {colours} colours, each"
     if threads.bobbin:
         yield say(
             "Bobbins: {whole} / 2 / {each} on a bobbin" + in_colours + ", rounded up: {bobbins}",
             whole=Long(threads.total, FINE),
             each=Long(thread.bobbin.value),
             bobbins=threads.bobbins,
-            colours=wishes.colours,
+            colours=spec.colours,
         )
     yield say(
         "Cones: {top} on top / {each} on a cone" + in_colours + ", rounded up: {cones}",
         top=Long(threads.top, FINE),
         each=Long(thread.cone.value),
         cones=threads.cones,
-        colours=wishes.colours,
+        colours=spec.colours,
     )
 
 
-def _tie_thread_said(area: StitchedArea, thread: Thread) -> Sentence:
+def _tie_thread_working(area: StitchedArea, thread: Thread) -> Sentence:
     return say(
         "Thread: {ties} ties x {tie} x (1 + {waste} waste) = {whole}",
         ties=area.ties,
@@ -247,7 +251,7 @@ def _tie_thread_said(area: StitchedArea, thread: Thread) -> Sentence:
     )
 
 
-def _line_thread_said(area: StitchedArea, thickness: Length, method: Method, thread: Thread) -> Sentence:
+def _line_thread_working(area: StitchedArea, thickness: Length, method: Method, thread: Thread) -> Sentence:
     return say(
         "Thread: {stitched} x ({base} + 2 x {thick} / {stitch} a stitch) x (1 + {waste} waste) = {whole}",
         stitched=Long(area.stitched, FINE),

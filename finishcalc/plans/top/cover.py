@@ -8,21 +8,21 @@ from finishcalc.plans.cautions import Caution, caution
 from finishcalc.wording.sentence import NoLess, Sentence, Share, say
 
 
-def cover_said(covers: Cover, square: bool) -> Iterator[Sentence]:
+def cover_working(covers: Cover, square: bool) -> Iterator[Sentence]:
     """The size as a person adds it up, first as it must be once quilted, then as the top is made for it. `square` is
     True where the cover has square corners."""
     if isinstance(covers.what, Bed):
-        yield from _bed_said(covers, covers.what)
+        yield from _bed_working(covers, covers.what)
     else:
-        yield from _table_said(covers, covers.what)
+        yield from _table_working(covers, covers.what)
     if covers.draw_up:
-        yield _draw_up_said(covers)
+        yield _draw_up_working(covers)
     if covers.shape == "rectangle" and square:
         text = "A square corner hangs root ({drop} x {drop} + {foot} x {foot}) = {hang}"
         yield say(text, drop=covers.drop, foot=covers.foot_drop, hang=covers.corner_hang(ZERO))
 
 
-def _bed_said(covers: Cover, bed: Bed) -> Iterator[Sentence]:
+def _bed_working(covers: Cover, bed: Bed) -> Iterator[Sentence]:
     quilted = covers.quilted
     yield say("Width: {bed} + 2 x {drop} drop = {width}", bed=bed.width, drop=covers.drop, width=quilted.width)
     yield say(
@@ -34,7 +34,7 @@ def _bed_said(covers: Cover, bed: Bed) -> Iterator[Sentence]:
     )
 
 
-def _table_said(covers: Cover, table: Table) -> Iterator[Sentence]:
+def _table_working(covers: Cover, table: Table) -> Iterator[Sentence]:
     sides = [("Width", table.width, covers.quilted.width), ("Length", table.length, covers.quilted.length)]
     if table.shape == "round":
         sides = [("Across", table.width, covers.quilted.width)]
@@ -42,7 +42,7 @@ def _table_said(covers: Cover, table: Table) -> Iterator[Sentence]:
         yield say(name + ": {table} + 2 x {drop} drop = {side}", table=side, drop=covers.drop, side=quilted)
 
 
-def _draw_up_said(covers: Cover) -> Sentence:
+def _draw_up_working(covers: Cover) -> Sentence:
     quilted, size = covers.quilted, covers.size
     text = "Drawn up by quilting: {w} / (1 - {share}) = {width}"
     if covers.shape != "round":

@@ -28,7 +28,7 @@ class Shape(NamedTuple):
         """Give the size that reaches `overage` beyond the bounds."""
         return Size(self.width + overage.sides * 2, self.length + overage.ends * 2)
 
-    def overage_said(self, overage: Overage) -> Sentence:
+    def overage_working(self, overage: Overage) -> Sentence:
         """Write out the arithmetic of `with_overage`."""
         needed = self.with_overage(overage)
         return say(

@@ -11,7 +11,7 @@ from finishcalc.model.cover import Cover
 from finishcalc.model.project import Measured, TopSpec
 from finishcalc.model.shop import Measuring
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.plans.top.cover import cover_said
+from finishcalc.plans.top.cover import cover_working
 from finishcalc.plans.top.outline import Shape, circle, oval, rectangle, rounded, scalloped
 from finishcalc.wording.sentence import Sentence, say
 
@@ -27,39 +27,39 @@ class TopPlan(NamedTuple):
     cautions: tuple[Caution, ...]
 
 
-def plan_top(wishes: TopSpec, measuring: Measuring, units: str) -> TopPlan:
+def plan_top(spec: TopSpec, measuring: Measuring, units: str) -> TopPlan:
     """Take the top's size. It is billed by the largest width and length, each up to a whole inch or centimetre (common
     practice), or by the mean where the shop says so."""
     unit = Length.of(1, units)
-    shape = shape_of(wishes)
+    shape = shape_of(spec)
     width, length = shape.width, shape.length
-    if wishes.measured and measuring.bill == "mean":
-        width, length = mean(wishes.measured.widths), mean(wishes.measured.lengths)
+    if spec.measured and measuring.bill == "mean":
+        width, length = mean(spec.measured.widths), mean(spec.measured.lengths)
     billed = rectangle(up_to_step(width, unit), up_to_step(length, unit))
-    working = (*_size_said(wishes, measuring, shape), _perimeter_said(wishes, shape), _billed_said(billed))
-    cautions = tuple(_not_true(wishes.measured, measuring)) if wishes.measured else ()
-    return TopPlan(shape, billed, wishes.use, wishes.covers, working, cautions)
+    working = (*_size_working(spec, measuring, shape), _perimeter_working(spec, shape), _billed_working(billed))
+    cautions = tuple(_not_true(spec.measured, measuring)) if spec.measured else ()
+    return TopPlan(shape, billed, spec.use, spec.covers, working, cautions)
 
 
-def _size_said(wishes: TopSpec, measuring: Measuring, shape: Shape) -> Iterator[Sentence]:
+def _size_working(spec: TopSpec, measuring: Measuring, shape: Shape) -> Iterator[Sentence]:
     """The arithmetic of the size, where it was not simply given."""
-    if wishes.measured:
-        yield from _measured_said(wishes.measured, measuring.bill)
-    if wishes.covers:
-        yield from cover_said(wishes.covers, square=not shape.curved)
+    if spec.measured:
+        yield from _measured_working(spec.measured, measuring.bill)
+    if spec.covers:
+        yield from cover_working(spec.covers, square=not shape.curved)
 
 
-def shape_of(wishes: TopSpec) -> Shape:
+def shape_of(spec: TopSpec) -> Shape:
     """Make the shape that the project describes."""
-    if wishes.shape == "round":
-        return circle(wishes.width)
-    if wishes.shape == "oval":
-        return oval(wishes.width, wishes.length)
-    if wishes.scallop:
-        return scalloped(wishes.width, wishes.length, wishes.scallop.chord, wishes.scallop.depth)
-    if wishes.corner_radius:
-        return rounded(wishes.width, wishes.length, wishes.corner_radius)
-    return rectangle(wishes.width, wishes.length)
+    if spec.shape == "round":
+        return circle(spec.width)
+    if spec.shape == "oval":
+        return oval(spec.width, spec.length)
+    if spec.scallop:
+        return scalloped(spec.width, spec.length, spec.scallop.chord, spec.scallop.depth)
+    if spec.corner_radius:
+        return rounded(spec.width, spec.length, spec.corner_radius)
+    return rectangle(spec.width, spec.length)
 
 
 def mean(lengths: tuple[Length, ...]) -> Length:
@@ -99,7 +99,7 @@ def _diagonal(width: Length, length: Length) -> Length:
     return Length(Fraction(round(exact * 100), 100))
 
 
-def _measured_said(measured: Measured, bill: str) -> Iterator[Sentence]:
+def _measured_working(measured: Measured, bill: str) -> Iterator[Sentence]:
     for name, sides in (("Widths", measured.widths), ("Lengths", measured.lengths)):
         text = "{name}: largest of " + ", ".join(f"{{side{n}}}" for n in range(len(sides))) + " is {most}"
         values = {f"side{n}": side for n, side in enumerate(sides)}
@@ -108,20 +108,20 @@ def _measured_said(measured: Measured, bill: str) -> Iterator[Sentence]:
             yield say("{name}, mean: {mean}", name=name, mean=mean(sides))
 
 
-def _billed_said(billed: Shape) -> Sentence:
+def _billed_working(billed: Shape) -> Sentence:
     text = "Billed size, each side up to a whole number: {width} x {length} = {area}"
     return say(text, width=billed.width, length=billed.length, area=billed.area)
 
 
-def _perimeter_said(wishes: TopSpec, shape: Shape) -> Sentence:
+def _perimeter_working(spec: TopSpec, shape: Shape) -> Sentence:
     size = {"width": shape.width, "length": shape.length, "perimeter": shape.perimeter}
     if shape.name == "round":
         return say("Perimeter: pi x {width} = {perimeter}", **size)
     if shape.name == "oval":
         return say("Perimeter of an ellipse {width} x {length}: {perimeter}", **size)
-    if wishes.scallop:
+    if spec.scallop:
         text = "Perimeter: arcs of about {chord} and {depth} deep along {width} x {length} = {perimeter}"
-        return say(text, chord=wishes.scallop.chord, depth=wishes.scallop.depth, **size)
+        return say(text, chord=spec.scallop.chord, depth=spec.scallop.depth, **size)
     if shape.corner:
         text = "Perimeter: 2 x ({width} + {length}) - 8 x {radius} + 2 x pi x {radius} = {perimeter}"
         return say(text, radius=shape.corner, **size)

@@ -1,4 +1,4 @@
-"""What a top covers, as a record of the whole document."""
+"""The record of what a top covers, in the whole document."""
 
 from collections.abc import Callable
 from typing import Any

@@ -82,9 +82,9 @@ class CustomerWriter:
         self.notation = notation
         self.units = notation.units
 
-    def say(self, said: Sentence) -> str:
+    def sentence(self, said: Sentence) -> str:
         """A sentence with plain blanks in it: what holds figures together on a page has no use here."""
-        return self.notation.say(said).replace(NO_BREAK, " ")
+        return self.notation.write(said).replace(NO_BREAK, " ")
 
     def length(self, length: Length) -> int | float:
         """Write a length in the project's units."""
@@ -102,7 +102,7 @@ class CustomerWriter:
         """Write the arithmetic of each part, by its key."""
         found: dict[str, list[Record]] = {}
         for part in parts:
-            sentences = [{"text": self.say(said), "for": said.audience} for said in part.sentences]
+            sentences = [{"text": self.sentence(said), "for": said.audience} for said in part.sentences]
             found.setdefault(part.key, []).extend(sentences)
         return found
 
@@ -131,7 +131,7 @@ class CustomerWriter:
         """Write the backing, or the cloth for it, that the customer brings."""
         return {
             "verdict": brought.verdict,
-            "text": self.say(brought.said),
+            "text": self.sentence(brought.sentence),
             "strip": self.strip(plan, brought.strip) if brought.strip else None,
         }
 
@@ -255,7 +255,7 @@ class CustomerWriter:
     def offer(self, offer: Offer) -> Record:
         """Write a thing more that could be ordered."""
         return {
-            "label": self.say(offer.label),
+            "label": self.sentence(offer.label),
             "total": str(offer.total),
             "adds": str(offer.adds),
             "rests_on_samples": offer.rests_on_sample,
@@ -278,7 +278,7 @@ class CustomerWriter:
     def line(self, line: Line) -> Record:
         """Write a line of the price."""
         return {
-            "label": self.say(line.label),
+            "label": self.sentence(line.label),
             "class": line.line_class,
             "quantity": number(line.quantity),
             "unit": line.unit,

@@ -1,7 +1,9 @@
 """The JSON document of a result: the customer's, or the studio's, which is the customer's and more."""
 
+from collections.abc import Callable
 
 from finishcalc.alternatives import Alternatives, InHouse, OtherBacking
+from finishcalc.measures.money import Money
 from finishcalc.model.materials import Fabric
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.customer_cloth import ExtensionStrip
@@ -11,13 +13,14 @@ from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
+from finishcalc.pricing.profit import Profitability
 from finishcalc.rendering.documents.customer import CustomerWriter, customer_record, shared_record
-from finishcalc.rendering.documents.profit import worth_record
 from finishcalc.rendering.documents.quilting import hours_record
 from finishcalc.rendering.documents.writing import Record, number, safe_json, with_more
 from finishcalc.rendering.pages.defaults import Default, defaults
 from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK
+from finishcalc.wording.sentence import Sentence
 
 
 def quote_json(result: Finishing, others: Alternatives, house: InHouse | None) -> str:
@@ -37,8 +40,37 @@ def _studio_record(result: Finishing, others: Alternatives, house: InHouse) -> R
         shared_record(result, others, write, house.profit),
         cautions={"samples": sorted(house.samples), "defaults": [_default(each) for each in found]},
         quilting={"hours": hours_record(result.plans.hours)},
-        offers={"studio": worth_record(house.profit, write.say)},
+        offers={"studio": _profitability_record(house.profit, write.sentence)},
     )
+
+
+def _profitability_record(profit: Profitability, write: Callable[[Sentence], str]) -> Record:
+    """The record of what a quote is worth: money as strings, hours as numbers; null where nobody knows."""
+    return {
+        "lines": [
+            {"label": write(each.line.label), "amount": str(each.line.amount), "cost": _known(each.cost),
+             "margin": _known(each.margin)}
+            for each in profit.lines
+        ],
+        "net": str(profit.earned.net),
+        "materials": str(profit.earned.materials),
+        "other_costs": str(profit.earned.other_costs),
+        "attended_hours": number(profit.earned.hours),
+        "frame_hours": number(profit.frame_hours),
+        "earned_an_attended_hour": _known(profit.hourly),
+        "earned_a_frame_hour": _known(profit.frame_hourly),
+        "wage": str(profit.wage),
+        "break_even": str(profit.break_even),
+        "meets_the_wage": str(profit.price_at_wage),
+        "others": [
+            {"label": write(other.label), "total": str(other.total), "earned_an_attended_hour": _known(other.hourly)}
+            for other in profit.others
+        ],
+    }  # fmt: skip
+
+
+def _known(amount: Money | None) -> str | None:
+    return None if amount is None else str(amount)
 
 
 def _default(default: Default) -> Record:

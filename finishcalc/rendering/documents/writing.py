@@ -1,4 +1,4 @@
-"""How JSON is written: numbers and decimals exact as far as they are shown, and nothing that a terminal would obey."""
+"""JSON as it is written: numbers and decimals exact as far as they are shown, and nothing a terminal would obey."""
 
 import json
 from collections.abc import Iterable
@@ -47,10 +47,10 @@ def caution_records(cautions: Iterable[Caution], reader: Audience, notation: Not
     return [
         {
             "code": each.code,
-            "text": notation.say(each.said).replace(NO_BREAK, " "),
+            "text": notation.write(each.sentence).replace(NO_BREAK, " "),
             "source": each.source,
             "hinders": each.blocking,
         }
         for each in cautions
-        if each.said.is_for(reader)
+        if each.sentence.is_for(reader)
     ]

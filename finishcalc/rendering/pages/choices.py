@@ -41,7 +41,7 @@ def choices_text(tried: Tried, profits: list[Profitability], width: int) -> str:
     results = [result for _, result in tried]
     parts = _part_rows(results, audience)
     rows = [*(row for row in parts if len(set(row[1:])) > 1), *_price_rows(results)]
-    rows += _worth_rows(results, profits) if profits else []
+    rows += _profitability_rows(results, profits) if profits else []
     same = [f"{row[0]}: {row[1]}" for row in parts if len(set(row[1:])) == 1]
     sampled = any(result.priced_on_samples for result in results)
     notes = [
@@ -143,7 +143,7 @@ KINDS = {
 
 def _kind(line: Line, notation: Notation) -> str:
     """Name the row that a line belongs to in all columns."""
-    return KINDS.get(line.about) or notation.say(line.label)
+    return KINDS.get(line.about) or notation.write(line.label)
 
 
 def _amounts_of(kind: str, result: Finishing) -> list[Money]:
@@ -159,15 +159,15 @@ def _total(result: Finishing) -> str:
     return f"{result.quote.currency.code}{NO_BREAK}{notation_of(result).bare_money(result.quote.total)}{mark}"
 
 
-def _worth_rows(results: list[Finishing], profits: list[Profitability]) -> list[list[str]]:
+def _profitability_rows(results: list[Finishing], profits: list[Profitability]) -> list[list[str]]:
     """Set the rows about earnings: an attended hour, the wage, and the prices that would pay."""
-    worths = list(zip(results, profits, strict=True))
+    paired = list(zip(results, profits, strict=True))
     return [
         [
             "Earned an attended hour",
-            *(_sum(result, [w.hourly] if w.hourly is not None else []) for result, w in worths),
+            *(_sum(result, [profit.hourly] if profit.hourly is not None else []) for result, profit in paired),
         ],
-        ["Wage", *(_sum(result, [w.wage]) for result, w in worths)],
-        ["Break-even, before tax", *(_sum(result, [w.break_even]) for result, w in worths)],
-        ["Meets the wage, before tax", *(_sum(result, [w.price_at_wage]) for result, w in worths)],
+        ["Wage", *(_sum(result, [profit.wage]) for result, profit in paired)],
+        ["Break-even, before tax", *(_sum(result, [profit.break_even]) for result, profit in paired)],
+        ["Meets the wage, before tax", *(_sum(result, [profit.price_at_wage]) for result, profit in paired)],
     ]

@@ -33,8 +33,8 @@ def pictures(result: Finishing) -> dict[str, Picture]:
 
 
 def _backing_pictures(result: Finishing) -> dict[str, Picture]:
-    plan, wishes = result.plans.backing, result.resolved.project.backing
-    if not plan or not wishes or not plan.chosen:
+    plan, spec = result.plans.backing, result.resolved.project.backing
+    if not plan or not spec or not plan.chosen:
         return {}
     notation = notation_of(result)
     cloths = cloth_pictures(plan.chosen, notation)
@@ -53,7 +53,7 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
     """Write the cut list as text that ends with a line feed, no line wider than `width` columns."""
     notation, plans = notation_of(result), result.plans
     parts = [wrap(f"To cut: {plain(result.resolved.project.title)}", width)]
-    wishes = result.resolved.project.backing
+    spec = result.resolved.project.backing
     if plans.cloth:
         parts.append(block("Cloth", _cloth(plans.cloth, notation), width))
     if plans.pieced:
@@ -61,8 +61,8 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
             parts.append(block("Top", top_cutting(plans.pieced, notation), width))
         parts.append(block("Sewing", top_sewing(plans.pieced, notation), width))
         parts.append(_drawn(top_picture(plans.pieced, notation), notation, width))
-    if plans.backing and plans.backing.chosen and wishes:
-        steps = _backing_steps(plans.backing, plans.backing.chosen, wishes, notation)
+    if plans.backing and plans.backing.chosen and spec:
+        steps = _backing_steps(plans.backing, plans.backing.chosen, spec, notation)
         parts.append(block("Backing", steps, width))
         parts += [_drawn(picture, notation, width) for picture in _backing_pictures(result).values()]
         parts.append(wrap(_legend(plans.backing), width))
@@ -73,7 +73,7 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
     if len(parts) == 1:
         parts.append(["Nothing to cut: no backing and no binding."])
     cautions = [CUTTER, *(plans.pieced.cautions if plans.pieced else ())]
-    parts.append(block("Careful", [notation.say(caution.said) for caution in cautions], width))
+    parts.append(block("Careful", [notation.write(caution.sentence) for caution in cautions], width))
     return joined(parts)
 
 
@@ -89,7 +89,7 @@ def _drawn(picture: Picture, notation: Notation, width: int) -> list[str]:
     return [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width)]
 
 
-def _backing_steps(plan: BackingPlan, chosen: BackingOption, wishes: Backing, notation: Notation) -> list[str]:
+def _backing_steps(plan: BackingPlan, chosen: BackingOption, spec: Backing, notation: Notation) -> list[str]:
     fabric, layout = plan.fabric, chosen.layout
     show = notation.show
     steps = [f"{layout_words(chosen)}, of {show(fabric.name)}"]
@@ -104,13 +104,13 @@ def _backing_steps(plan: BackingPlan, chosen: BackingOption, wishes: Backing, no
         )
     steps += _cuts(chosen, notation)
     if layout.seams:
-        steps += _sewing(layout, wishes.seam_allowance, notation)
+        steps += _sewing(layout, spec.seam_allowance, notation)
     return steps
 
 
 def _supplied_steps(supplied: SuppliedCloth, notation: Notation) -> list[str]:
     """Give the steps for a backing that comes already sewn."""
-    steps = [notation.say(supplied.said)]
+    steps = [notation.write(supplied.sentence)]
     if strip := supplied.strip:
         steps.append(f"cut {strip.pieces} across the cloth, {notation.measured_length(strip.width)} wide each")
         joined = "join them end to end, then sew the strip on" if strip.pieces > 1 else "sew it on"

@@ -54,13 +54,14 @@ def arithmetic(result: Finishing, profit: Profitability | None) -> list[Arithmet
     if profit:
         parts += [("studio", "Worth", profit.working)]
     return [
-        Arithmetic(key, heading, [said for said in said_of if said.is_for(reader)]) for key, heading, said_of in parts
+        Arithmetic(key, heading, [each for each in sentences if each.is_for(reader)])
+        for key, heading, sentences in parts
     ]
 
 
 def _together(cloth: Iterable[Purchase]) -> Iterator[Sentence]:
     """Give the arithmetic of cloth that several parts share; the arithmetic of a single part ends with its own."""
-    return (said for purchase in cloth if len(purchase.uses) > 1 for said in purchase.working)
+    return (each for purchase in cloth if len(purchase.uses) > 1 for each in purchase.working)
 
 
 def defaults(asked: Resolved, notation: Notation, audience: Audience) -> list[Default]:

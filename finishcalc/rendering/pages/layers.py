@@ -82,9 +82,9 @@ def backing_words(
     chosen = plan.chosen
     needed = f"{notation.size(plan.width, plan.length)} needed, {overage_words(plan.overage, notation)}"
     if chosen is None:
-        return [needed, notation.say(plan.customer_supplied.said)] if plan.customer_supplied else [needed]
+        return [needed, notation.write(plan.customer_supplied.sentence)] if plan.customer_supplied else [needed]
     supplied = (
-        [notation.say(plan.customer_supplied.said)]
+        [notation.write(plan.customer_supplied.sentence)]
         if plan.customer_supplied and plan.customer_supplied.verdict == "enough"
         else []
     )

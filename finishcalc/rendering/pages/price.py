@@ -38,10 +38,10 @@ def _row(line: Line, notation: Notation, digits: int) -> list[str]:
     amount = notation.bare_money(line.amount)
     if line.kind != "item":
         base = notation.bare_money(line.amount.currency.round(line.quantity))
-        return [notation.say(line.label), base, line.unit, notation.show(Share(line.rate)), "", amount]
+        return [notation.write(line.label), base, line.unit, notation.show(Share(line.rate)), "", amount]
     mark = _mark(line.rests_on_sample)
     quantity = quantity_words(line.quantity, line.unit, notation)
-    return [notation.say(line.label), quantity, line.unit, notation.price(line.rate, digits), mark, amount]
+    return [notation.write(line.label), quantity, line.unit, notation.price(line.rate, digits), mark, amount]
 
 
 def quantity_words(quantity: Fraction, unit: str, notation: Notation) -> str:
@@ -59,7 +59,7 @@ def _deposit(quote: Quote, notation: Notation) -> list[str]:
     """Write the deposit's row, with its share only where that is a share of the total above."""
     share = notation.show(Share(quote.deposit_share)) if quote.deposit_share is not None else ""
     mark = _mark(quote.deposit_rests_on_sample)
-    return [notation.say(quote.deposit_label), "", "", share, mark, notation.bare_money(quote.deposit)]
+    return [notation.write(quote.deposit_label), "", "", share, mark, notation.bare_money(quote.deposit)]
 
 
 def _tax(tax: TaxAmount, notation: Notation) -> list[str]:

@@ -130,7 +130,7 @@ def _loaded(loading: Loading, plan: QuiltingPlan, backing: BackingPlan | None, n
         across = runs_down == (loading.way == "upright")
         seams = f"; its seams run {'square to' if across else 'along'} the rollers"
     fits = "" if loading.fits else " - it does not fit this frame"
-    other = notation.say(plan.otherwise) if plan.otherwise else ""
+    other = notation.write(plan.otherwise) if plan.otherwise else ""
     other = f"; {other[0].lower()}{other[1:]}" if other else ""
     yield f"load it {loading.way}, {notation.show(loading.along)} of backing along the rollers{seams}{fits}{other}"
     yield f"{_rows_and_passes(loading)}, {notation.show(loading.down)} down{_uneven(plan, notation)}"

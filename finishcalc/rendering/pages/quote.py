@@ -53,7 +53,7 @@ def quote_text(
 def _arithmetic(result: Finishing, house: InHouse | None, notation: Notation) -> dict[str, list[str]]:
     """Write the arithmetic of each block of the page, by its heading."""
     parts = arithmetic(result, house.profit if house else None)
-    return {part.heading: [f"= {notation.say(said)}" for said in part.sentences] for part in parts}
+    return {part.heading: [f"= {notation.write(each)}" for each in part.sentences] for part in parts}
 
 
 def _head(result: Finishing, width: int) -> list[str]:
@@ -180,7 +180,7 @@ def _offered(offers: tuple[Offer, ...], notation: Notation) -> list[str]:
     if not offers:
         return []
     offered = [
-        f"{notation.say(offer.label)}: {words.more_or_less(offer.adds, notation)}"
+        f"{notation.write(offer.label)}: {words.more_or_less(offer.adds, notation)}"
         + (f"{NO_BREAK}{SAMPLE_MARK}" if offer.rests_on_sample else "")
         for offer in offers
     ]
@@ -190,7 +190,7 @@ def _offered(offers: tuple[Offer, ...], notation: Notation) -> list[str]:
 def _closing(result: Finishing, audience: Audience, notation: Notation, width: int) -> list[str]:
     """Write the cautions, the terms, and the day until which the quote holds."""
     studio = result.resolved.shop.studio
-    careful = [notation.say(each.said) for each in result.cautions if each.said.is_for(audience)]
+    careful = [notation.write(each.sentence) for each in result.cautions if each.sentence.is_for(audience)]
     lines = block("Careful", careful, width)
     terms = [_holds(result)] if studio.days_valid else []
     terms += [plain(line) for line in studio.terms.split("\n") if line]

@@ -26,7 +26,7 @@ def studio_lines(
     """Write the studio's part of the page; `shown` is the arithmetic under each heading."""
     plans = result.plans
     lines = ["For the studio only", "", *block("Cost", _costs(result, notation), width), ""]
-    lines += [*worth_lines(house.profit, shown.get("Worth", []), notation, width), ""]
+    lines += [*profitability_lines(house.profit, shown.get("Worth", []), notation, width), ""]
     if plans.backing and plans.backing.options:
         weighed = [_option(option, plans.backing, notation) for option in plans.backing.options]
         lines += [*block("Backings", [*weighed, *_reasons(plans.backing, notation)], width), ""]
@@ -71,7 +71,7 @@ def _option(option: BackingOption, plan: BackingPlan, notation: Notation) -> str
 
 def _reasons(plan: BackingPlan, notation: Notation) -> list[str]:
     """Give the reasons why a cheaper backing is not chosen."""
-    if plan.inputs.wishes.have:
+    if plan.inputs.spec.have:
         return ["supplied cloth is pieced with as few seams as it allows"]
     most, reasons = plan.inputs.sewing.cloth.most_seams, []
     if any(option.layout.seams > most for option in plan.options):
@@ -95,24 +95,24 @@ def _times(hours: Hours, notation: Notation, width: int) -> list[str]:
     return [*table, *wrap(planned, width)]
 
 
-def worth_lines(worth: Profitability, shown: list[str], notation: Notation, width: int) -> list[str]:
+def profitability_lines(profit: Profitability, shown: list[str], notation: Notation, width: int) -> list[str]:
     """Write the table of margins, then the sentences about earnings, and the arithmetic that is `shown`."""
-    return [*_margins(worth, notation, width), "", *block("Worth", _sentences(worth, notation) + shown, width)]
+    return [*_margins(profit, notation, width), "", *block("Worth", _sentences(profit, notation) + shown, width)]
 
 
-def _margins(worth: Profitability, notation: Notation, width: int) -> list[str]:
+def _margins(profit: Profitability, notation: Notation, width: int) -> list[str]:
     """Set each line beside its cost to the studio, in material or in time, and the margin."""
     rows = [
         [
-            notation.say(entry.line.label),
+            notation.write(entry.line.label),
             notation.bare_money(entry.line.amount),
             _known(entry.cost, notation),
             _known(entry.margin, notation),
         ]
-        for entry in worth.lines
+        for entry in profit.lines
     ]
-    rows.append(["total with known cost", *map(notation.bare_money, worth.known_totals)])
-    margin = "margin before tax" if worth.taxed else "margin"
+    rows.append(["total with known cost", *map(notation.bare_money, profit.known_totals)])
+    margin = "margin before tax" if profit.taxed else "margin"
     return table_lines(Table(["Line", "amount", "cost", margin], "lrrr", rows), width)
 
 
@@ -120,23 +120,23 @@ def _known(amount: Money | None, notation: Notation) -> str:
     return "not known" if amount is None else notation.bare_money(amount)
 
 
-def _sentences(worth: Profitability, notation: Notation) -> list[str]:
-    show, earned = notation.show, worth.earned
+def _sentences(profit: Profitability, notation: Notation) -> list[str]:
+    show, earned = notation.show, profit.earned
     hours = _hours(earned.hours, notation)
     sentences = [
         f"before tax {show(earned.net)}, less materials {show(earned.materials)} and other costs "
         f"{show(earned.other_costs)}: {show(earned.left)} earned"
     ]
-    if worth.hourly is not None:
-        apart = f", {_hours(worth.hours_sold, notation)} of them sold by the hour" if worth.hours_sold else ""
-        against = _against(worth.hourly, worth.wage, notation)
-        sentences.append(f"{show(worth.hourly)} an attended hour over {hours}{apart}: {against}")
-    if worth.frame_hourly is not None:
-        frame = _hours(worth.frame_hours, notation)
-        sentences.append(f"{show(worth.frame_hourly)} an hour on the frame over {frame}")
-    sentences.append(f"break-even price, materials and other costs alone: {show(worth.break_even)} before tax")
-    sentences.append(f"price that meets the wage: {show(worth.price_at_wage)} before tax")
-    return sentences + [_other(other, notation) for other in worth.others]
+    if profit.hourly is not None:
+        apart = f", {_hours(profit.hours_sold, notation)} of them sold by the hour" if profit.hours_sold else ""
+        against = _against(profit.hourly, profit.wage, notation)
+        sentences.append(f"{show(profit.hourly)} an attended hour over {hours}{apart}: {against}")
+    if profit.frame_hourly is not None:
+        frame = _hours(profit.frame_hours, notation)
+        sentences.append(f"{show(profit.frame_hourly)} an hour on the frame over {frame}")
+    sentences.append(f"break-even price, materials and other costs alone: {show(profit.break_even)} before tax")
+    sentences.append(f"price that meets the wage: {show(profit.price_at_wage)} before tax")
+    return sentences + [_other(other, notation) for other in profit.others]
 
 
 def _hours(hours: Fraction, notation: Notation) -> str:
@@ -153,4 +153,4 @@ def _against(hourly: Money, wage: Money, notation: Notation) -> str:
 
 def _other(other: OtherPrice, notation: Notation) -> str:
     hourly = f", {notation.show(other.hourly)} an attended hour" if other.hourly is not None else ""
-    return f"{notation.say(other.label)}: a total of {notation.show(other.total)}{hourly}"
+    return f"{notation.write(other.label)}: a total of {notation.show(other.total)}{hourly}"

@@ -253,8 +253,8 @@ def cautions_by_name(named: list[tuple[str, tuple[Caution, ...]]], audience: Aud
     """Write every caution once, after the names it is for unless it is for all."""
     names_by_text: dict[str, list[str]] = {}
     for name, cautions in named:
-        for caution in (caution for caution in cautions if caution.said.is_for(audience)):
-            names = names_by_text.setdefault(notation.say(caution.said), [])
+        for caution in (caution for caution in cautions if caution.sentence.is_for(audience)):
+            names = names_by_text.setdefault(notation.write(caution.sentence), [])
             names += [] if name in names else [name]
     everywhere = len({name for name, _ in named})
     return [

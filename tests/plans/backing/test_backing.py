@@ -403,9 +403,9 @@ def test_a_larger_top_never_costs_less(
     width: Length, length: Length, wider: int, longer: int, fabric: Fabric, overage: Length, allowance: Length
 ):
     """With so many seams at the most, for every number both have, the least option of a larger top costs no less."""
-    wishes = {"fabric": fabric, "overage": overage, "seam_allowance": allowance}
-    small = _least(backing_of(width.to("in"), length.to("in"), **wishes))
-    large = _least(backing_of(width.to("in") + Fraction(wider, 8), length.to("in") + Fraction(longer, 8), **wishes))
+    spec = {"fabric": fabric, "overage": overage, "seam_allowance": allowance}
+    small = _least(backing_of(width.to("in"), length.to("in"), **spec))
+    large = _least(backing_of(width.to("in") + Fraction(wider, 8), length.to("in") + Fraction(longer, 8), **spec))
     for seams in small.keys() & large.keys():
         assert small[seams] <= large[seams]
 
@@ -420,7 +420,7 @@ def _least(plan: BackingPlan) -> dict[int, int]:
 @examples(50)
 @given(SIDES, SIDES, cloths())
 def test_the_same_wish_twice_is_the_same_plan(width: Length, length: Length, fabric: Fabric):
-    """Planning depends on nothing but the wish."""
+    """Planning depends on nothing but the spec."""
 
     def plan() -> BackingPlan:
         return backing_of(width.to("in"), length.to("in"), fabric=replace(fabric))

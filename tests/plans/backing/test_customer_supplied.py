@@ -3,13 +3,13 @@
 from fractions import Fraction
 
 import pytest
+from finishcalc.plans.backing.savings import plan_savings
 from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.commandline.views import quote_page
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
-from finishcalc.plans.backing.savings import plan_savings
 from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import Amount, backing_of, cloth, inches, quoted, yards
 from tests.strategies import examples
@@ -34,14 +34,14 @@ def test_enough_cloth_tells_what_is_left():
     supplied = backing_of(60, 80, LEAST, have=yards(5), **PLAIN).customer_supplied
     assert supplied
     assert supplied.verdict == "enough"
-    assert supplied.said.values["left"] == inches(4)
+    assert supplied.sentence.values["left"] == inches(4)
 
 
 def test_cloth_is_held_against_what_is_needed_and_not_against_the_step():
     """176 in are 4 8/9 yd, sold as 5: a customer who has exactly 176 in has enough (derived)."""
     assert backing_of(60, 80, LEAST, have=inches(176), **PLAIN).customer_supplied.verdict == "enough"
     short = backing_of(60, 80, LEAST, have=inches("175 7/8"), **PLAIN).customer_supplied
-    assert (short.verdict, short.said.values["short"]) == ("short", inches("1/8"))
+    assert (short.verdict, short.sentence.values["short"]) == ("short", inches("1/8"))
 
 
 def test_short_cloth_names_the_way_that_fits():
@@ -50,15 +50,15 @@ def test_short_cloth_names_the_way_that_fits():
     plan = backing_of(60, 80, LEAST | {"most_seams": 1}, have=yards("4 1/2"))
     assert plan.chosen.layout.cut_length == inches(176)
     assert plan.customer_supplied.verdict == "short"
-    assert plan.customer_supplied.said.values["short"] == inches(14)
-    assert plan.customer_supplied.said.values["seams"] == 3
+    assert plan.customer_supplied.sentence.values["short"] == inches(14)
+    assert plan.customer_supplied.sentence.values["seams"] == 3
     assert [told.code for told in plan.cautions] == ["backing-short"]
 
 
 def test_far_too_little_cloth_fits_no_way():
     supplied = backing_of(60, 80, LEAST, have=yards(2)).customer_supplied
     assert supplied.verdict == "short"
-    assert "because no other layout fits" in supplied.said.text
+    assert "because no other layout fits" in supplied.sentence.text
 
 
 def test_short_cloth_says_what_is_needed_in_one_length():
@@ -67,7 +67,7 @@ def test_short_cloth_says_what_is_needed_in_one_length():
     supplied = backing_of(
         60, 80, LEAST, have=inches(100), fabric=cloth(nap=True, straighten=inches(1))
     ).customer_supplied
-    told = Notation("in").say(supplied.said).replace(NO_BREAK, " ")
+    told = Notation("in").write(supplied.sentence).replace(NO_BREAK, " ")
     assert "is 77 in short: 5 yd in one length is needed" in told
 
 
@@ -113,8 +113,8 @@ def test_pieces_are_turned_only_if_she_says_so():
     short; that they would do with turned pieces is said and not done (the options: tests of backings)."""
     plan = backing_of(60, 80, LEAST | {"most_seams": 3}, have=inches(168))
     assert (plan.customer_supplied.verdict, plan.chosen.layout.turned) == ("short", 0)
-    assert plan.customer_supplied.said.values["seams"] == 2
-    assert "2 seams and turned pieces" in INCHES.say(plan.customer_supplied.said)
+    assert plan.customer_supplied.sentence.values["seams"] == 2
+    assert "2 seams and turned pieces" in INCHES.write(plan.customer_supplied.sentence)
 
 
 @pytest.mark.parametrize(("size", "blocking"), [((64, 88), False), ((30, 30), True)])
@@ -208,8 +208,8 @@ def test_a_mended_backing_is_never_short(
     if min(size) < 1:
         return
     seam = inches(Fraction(eighths, 8))
-    wishes = sewn(*size) | {"overage": inches(overage), "seam_allowance": seam}
-    plan = backing_of(width, length, LEAST, **wishes)
+    spec = sewn(*size) | {"overage": inches(overage), "seam_allowance": seam}
+    plan = backing_of(width, length, LEAST, **spec)
     if plan.customer_supplied.verdict == "refused":
         return
     mended = [inches(side) for side in size]
@@ -220,7 +220,7 @@ def test_a_mended_backing_is_never_short(
         assert joined >= mended[1 - place]
         assert strip.width <= inches(40)
         assert strip.width - seam >= inches(wanted + 2)
-        assert plan.customer_supplied.said.values["short"] > inches(0)
+        assert plan.customer_supplied.sentence.values["short"] > inches(0)
         assert mended[place] >= inches((across, down)[place])
     assert plan.on_frame == tuple(mended)
     least = inches(width + 6), inches(length + 6)
@@ -230,7 +230,7 @@ def test_a_mended_backing_is_never_short(
 def test_nothing_is_short_below_the_least_overage_where_less_is_asked_for():
     """Overage 0 asked for, 3 the frame's least: 62 for a top of 60 is 66 - 62 = 4 short (derived)."""
     supplied = backing_of(60, 80, LEAST, overage=inches(0), **sewn(62, 88)).customer_supplied
-    assert (supplied.verdict, supplied.said.values["short"]) == ("strip", inches(4))
+    assert (supplied.verdict, supplied.sentence.values["short"]) == ("strip", inches(4))
 
 
 def test_her_cloth_must_do_for_the_binding_too():
@@ -240,7 +240,7 @@ def test_her_cloth_must_do_for_the_binding_too():
     text += "fabric={{ preset='cotton-44', repeat='1/8' }}\n[binding]\n"
     text += "fabric={{ preset='cotton-44', repeat='1/8' }}\nsupplied_by='{by}'\n"
     short = quoted(text.format(have="5 yd", by="customer")).plans.backing.customer_supplied
-    assert (short.verdict, short.said.values["short"]) == ("short", inches(17))
+    assert (short.verdict, short.sentence.values["short"]) == ("short", inches(17))
     assert quoted(text.format(have="5 1/2 yd", by="customer")).plans.backing.customer_supplied.verdict == "enough"
     assert quoted(text.format(have="5 yd", by="shop")).plans.backing.customer_supplied.verdict == "enough"
 
@@ -264,7 +264,7 @@ def test_needed_is_what_would_be_made_and_on_the_frame_goes_what_is_supplied():
 
 def test_a_refused_backing_says_the_price_is_without_one():
     plan = backing_of(60, 80, LEAST, **sewn(30, 30))
-    assert plan.customer_supplied.said.text.endswith("The price excludes the backing.")
+    assert plan.customer_supplied.sentence.text.endswith("The price excludes the backing.")
 
 
 def test_the_strip_s_minutes_are_counted():
@@ -277,6 +277,6 @@ def test_a_project_s_own_cloth_stands_over_what_a_shop_usually_gets(tmp_path):
     shop = tmp_path / "shop.toml"
     shop.write_text("[usual.backing]\nsewn = { width = 70, length = 90 }\n")
     project = Source("t", "[top]\nwidth=60\nlength=80\n[backing]\nhave='9 yd'\n")
-    wishes = resolve(project, str(shop)).project.backing
-    assert wishes
-    assert (wishes.sewn, wishes.have) == (None, yards(9))
+    spec = resolve(project, str(shop)).project.backing
+    assert spec
+    assert (spec.sewn, spec.have) == (None, yards(9))

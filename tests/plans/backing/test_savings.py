@@ -2,8 +2,9 @@
 
 from fractions import Fraction
 
-from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.backing.savings import plan_savings
+
+from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.wording.notation import NO_BREAK, Notation
 from tests.builders import backing_of, cloth, inches, replace, yards
 
@@ -13,7 +14,7 @@ FULL_PANELS = cloth(nap=True)
 
 def told(plan: BackingPlan) -> list[str]:
     """The savings, without what they save in money."""
-    said = [Notation("in").say(saving.said).replace(NO_BREAK, " ") for saving in plan_savings(plan)]
+    said = [Notation("in").write(saving.sentence).replace(NO_BREAK, " ") for saving in plan_savings(plan)]
     return [text.partition(" cloth, ")[0] for text in said]
 
 
@@ -60,9 +61,9 @@ def test_turned_pieces_are_named():
 def test_money_is_for_the_studio_alone():
     fabric = replace(FULL_PANELS, nap=False, repeat=inches(Fraction(1, 8)))
     (saving,) = plan_savings(backing_of(73, 90, NO_WAGE, fabric=fabric, wider=None))
-    assert saving.said.audience == "studio"
+    assert saving.sentence.audience == "studio"
     # 1 3/8 yd at 10 a yard is 13.75, and no wage is paid for the seam that is saved
-    assert saving.said.values["money"].minor == 1375
+    assert saving.sentence.values["money"].minor == 1375
 
 
 def test_an_eighth_of_a_yard_for_nothing_is_not_worth_saying():

@@ -93,7 +93,7 @@ def test_strips_along_the_cloth_are_one_for_each_side():
     assert (plan.strips, plan.cut_length) == (4, inches("79 3/8"))
 
 
-def wishes(**changes: object):
+def spec(**changes: object):
     sample = sample_project().binding
     assert sample
     usual = {"strip_width": None, "finished": inches("3/8"), "loft": inches("1/8"), "least_strip": inches(2)}
@@ -112,7 +112,7 @@ def wishes(**changes: object):
     ],
 )
 def test_the_strip_for_a_finished_width(changes: dict[str, object], width: Amount):
-    assert strip_width(wishes(**changes)) == inches(width)
+    assert strip_width(spec(**changes)) == inches(width)
 
 
 def test_a_finished_width_stands_over_the_usual_strip_and_the_strip_over_it():

@@ -82,12 +82,12 @@ def test_supplied_cloth_is_held_against_the_binding_that_is_cut_of_it():
     result = quoted(top(60, 80, hers.format(have="5 yd")))
     assert result.plans.backing
     assert result.plans.backing.customer_supplied
-    assert result.plans.backing.customer_supplied.said.values["short"] == inches(17)
+    assert result.plans.backing.customer_supplied.sentence.values["short"] == inches(17)
     assert (binding_of(result).offcuts, binding_of(result).strips) == ((), 8)
     enough = quoted(top(60, 80, hers.format(have="5 1/2 yd"))).plans.backing
     assert enough
     assert enough.customer_supplied
-    assert enough.customer_supplied.said.values["left"] == inches(1)
+    assert enough.customer_supplied.sentence.values["left"] == inches(1)
 
 
 def test_what_is_too_short_for_a_piece_is_no_strip():

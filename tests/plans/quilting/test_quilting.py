@@ -737,7 +737,7 @@ def test_the_frame_that_would_do_is_named(may_turn: bool, need: str):
     """100 x 92 with 4 on every side is 108 x 100: turned, a frame for 100 would do (derived)."""
     plan = quilting_of(100, 92, may_turn=may_turn, frame={"widest": inches(99)})
     (told,) = (each for each in plan.cautions if each.code == "frame-too-narrow")
-    words = Notation("in").say(told.said).replace(NO_BREAK, " ")
+    words = Notation("in").write(told.sentence).replace(NO_BREAK, " ")
     assert words == (
         f"The backing, 108 in x 100 in, is too wide for the frame, which takes 99 in: use a frame for {need} in, "
         "or quilt it off the frame."

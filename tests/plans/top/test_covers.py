@@ -239,7 +239,7 @@ def test_a_mattress_that_shows_once_the_cover_is_finished(drop: int, rest: int |
     0.76 shows; of 93 in 90.21 are left, 10.21 at the foot (derived)."""
     found = cover(f"bed = 'queen'\ndrop = {drop}\n[quilting]\nstyle = 'medium-pantograph'\n").cautions
     told = [each for each in found if each.code == "mattress-shows"]
-    assert [Notation("in").say(each.said).replace(NO_BREAK, " ") for each in told] == (
+    assert [Notation("in").write(each.sentence).replace(NO_BREAK, " ") for each in told] == (
         [f"The mattress is 10 in deep and the cover hangs less once finished: up to {rest} in of it shows."]
         if rest
         else []

@@ -181,7 +181,7 @@ def test_a_top_that_is_not_true_is_told(widths: str, lengths: str, diagonals: st
 def test_the_square_diagonal_is_named():
     """84 x 92 square has 124.58 (derived)."""
     (told,) = (each for each in taped("[84]", "[92]", "[122, 126]").cautions if each.code == "skewed")
-    square = told.said.values["square"]
+    square = told.sentence.values["square"]
     assert isinstance(square, Length)
     assert round(square.to("in"), 2) == Fraction("124.58")
 
