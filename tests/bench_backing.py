@@ -11,8 +11,8 @@ import time
 from collections.abc import Callable
 from fractions import Fraction
 
-from finishcalc.model.project import Backing
 from finishcalc.measures.length import Overage
+from finishcalc.model.project import Backing
 from finishcalc.plans.backing.options import best_options
 from finishcalc.plans.backing.plan import BackingPlan, plan_backing
 from finishcalc.plans.top.outline import rectangle
