@@ -1,6 +1,9 @@
-"""Set-up that every test shares: how hard Hypothesis looks, and what counts as covered."""
+"""Set-up that every test shares: how hard Hypothesis looks, what counts as covered, and where compiled modules lie."""
 
+import os
 import signal
+import sys
+from pathlib import Path
 
 import pytest
 from hypothesis import is_hypothesis_test, settings
@@ -22,3 +25,16 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 # Whoever starts the tests in the background has them ignore Ctrl-C or a hang-up, which some of them try.
 signal.signal(signal.SIGINT, signal.default_int_handler)
 signal.signal(signal.SIGHUP, signal.SIG_DFL)
+
+# Where the environment forbids compiled modules beside their sources, each of the many processes that tests start would
+# compile the whole package again, and each run all of the tests. Pytest's cache keeps them, and the tree stays clean.
+COMPILED = Path(__file__).parent.parent / ".pytest_cache" / "compiled"
+if sys.dont_write_bytecode and not sys.pycache_prefix:
+    sys.dont_write_bytecode, sys.pycache_prefix = False, str(COMPILED)
+
+
+def pytest_collection_finish() -> None:
+    """Started processes find the compiled modules too; the workers themselves start before, with those of the venv."""
+    if sys.pycache_prefix == str(COMPILED):
+        os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+        os.environ["PYTHONPYCACHEPREFIX"] = sys.pycache_prefix

@@ -6,11 +6,14 @@ import re
 import shlex
 import subprocess
 import sys
+from contextlib import chdir
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 import pytest
 import typer
+from typer.testing import Result
 from wcwidth import wcswidth
 
 import finishcalc
@@ -128,24 +131,29 @@ def test_a_name_that_the_library_does_not_have_is_an_error():
 # --- problems ----------------------------------------------------------------------------------------------------
 
 
+@cache
+def answer(path: Path, command: str, *how: str) -> Result:
+    """A command's answer to a file with mistakes, asked for in the file's own folder, and once for all tests."""
+    with chdir(path.parent):
+        return run(command, path.name, *how)
+
+
 @pytest.mark.parametrize("path", MISTAKES, ids=lambda path: path.stem)
 @pytest.mark.parametrize("command", ["quote", "cut"])
-def test_a_mistake_exits_1_told_on_stderr_alone(command: str, path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_a_mistake_exits_1_told_on_stderr_alone(command: str, path: Path):
     """Both commands read a file the same way, so both tell of it in the same words."""
-    monkeypatch.chdir(path.parent)
-    result = run(command, path.name)
+    result = answer(path, command)
     assert (result.exit_code, result.stdout) == (1, "")
     assert result.stderr == path.with_suffix(".expected.txt").read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize("path", MISTAKES, ids=lambda path: path.stem)
-def test_a_mistake_under_json_is_records_of_the_same_problems(path: Path, monkeypatch: pytest.MonkeyPatch):
-    monkeypatch.chdir(path.parent)
-    result = run("quote", path.name, "--json")
+def test_a_mistake_under_json_is_records_of_the_same_problems(path: Path):
+    result = answer(path, "quote", "--json")
     assert (result.exit_code, result.stdout) == (1, "")
     document = json.loads(result.stderr)
     assert set(document) == {"problems"}
-    told = run("quote", path.name).stderr
+    told = answer(path, "quote").stderr
     for record in document["problems"]:
         assert {key: type(value) for key, value in record.items()} == RECORD
         place = f"{record['file']}:{record['line']}" if record["line"] else record["file"]
@@ -154,9 +162,8 @@ def test_a_mistake_under_json_is_records_of_the_same_problems(path: Path, monkey
 
 
 @pytest.mark.parametrize("path", MISTAKES, ids=lambda path: path.stem)
-def test_problems_stand_in_file_order(path: Path, monkeypatch: pytest.MonkeyPatch):
-    monkeypatch.chdir(path.parent)
-    records = json.loads(run("quote", path.name, "--json").stderr)["problems"]
+def test_problems_stand_in_file_order(path: Path):
+    records = json.loads(answer(path, "quote", "--json").stderr)["problems"]
     places = [(record["file"] != path.name, record["file"], record["line"]) for record in records]
     assert places == sorted(places)
 

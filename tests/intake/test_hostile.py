@@ -5,10 +5,10 @@ seconds and its memory, far above what it needs.
 """
 
 import json
-import resource
 import subprocess
 import sys
 import unicodedata
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from types import UnionType
 from typing import Annotated, Union, get_args, get_origin
@@ -42,15 +42,55 @@ def problems(text: str) -> tuple[Problem, ...]:
     return found.value.problems
 
 
-def limited(*arguments: str) -> subprocess.CompletedProcess[str]:
+EACH_LIMITED = """
+import json, os, pkgutil, resource, sys
+import finishcalc
+from finishcalc.__main__ import main
+for module in pkgutil.walk_packages(finishcalc.__path__, "finishcalc."):
+    __import__(module.name)
+
+def limited(arguments, out, err):
+    resource.setrlimit(resource.RLIMIT_AS, (600 * 2**20, 600 * 2**20))
+    resource.setrlimit(resource.RLIMIT_CPU, (20, 20))
+    for number, name in ((1, out), (2, err)):
+        os.dup2(os.open(name, os.O_WRONLY | os.O_CREAT | os.O_TRUNC), number)
+    sys.argv = ["finishcalc", *arguments]
+    main()
+
+for line in sys.stdin:
+    pid = os.fork()
+    if not pid:
+        try:
+            limited(*json.loads(line))
+        except BaseException:
+            sys.excepthook(*sys.exc_info())
+            sys.stderr.flush()
+        os._exit(120)
+    print(os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1]), flush=True)
+"""
+"""Has imported what a command needs, and starts each command in a child of its own, which has the limits."""
+
+Limited = Callable[..., subprocess.CompletedProcess[str]]
+
+
+@pytest.fixture(scope="session")
+def limited(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Limited]:
     """The command line with 600 MB and 20 processor seconds, of which a quote takes a tenth and less than one."""
+    out, err = (tmp_path_factory.mktemp("limited") / name for name in ("out", "err"))
+    with subprocess.Popen(
+        [sys.executable, "-c", EACH_LIMITED], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True
+    ) as starter:
+        asked, ended = starter.stdin, starter.stdout
+        assert asked
+        assert ended
 
-    def limit() -> None:
-        resource.setrlimit(resource.RLIMIT_AS, (600 * 2**20, 600 * 2**20))
-        resource.setrlimit(resource.RLIMIT_CPU, (20, 20))
+        def run(*arguments: str) -> subprocess.CompletedProcess[str]:
+            print(json.dumps([arguments, str(out), str(err)]), file=asked, flush=True)
+            code = int(ended.readline())
+            return subprocess.CompletedProcess(arguments, code, out.read_text(), err.read_text())
 
-    command = [sys.executable, "-m", "finishcalc", *arguments]
-    return subprocess.run(command, capture_output=True, text=True, preexec_fn=limit, check=False)
+        yield run
+        asked.close()
 
 
 # ---- depth ----------------------------------------------------------------------------------------------------
@@ -84,7 +124,9 @@ def test_what_is_nested_too_deeply_is_a_problem_with_its_line(name: str):
 @pytest.mark.parametrize(
     "command", [("quote",), ("quote", "--json"), ("cut",), ("compare", "--as", "queen")], ids=" ".join
 )
-def test_a_deep_file_costs_no_command_its_memory_or_its_stack(tmp_path: Path, name: str, command: tuple[str, ...]):
+def test_a_deep_file_costs_no_command_its_memory_or_its_stack(
+    tmp_path: Path, name: str, command: tuple[str, ...], limited: Limited
+):
     path = tmp_path / "deep.toml"
     path.write_text(DEEP[name])
     done = limited(*command, str(path))
@@ -93,7 +135,7 @@ def test_a_deep_file_costs_no_command_its_memory_or_its_stack(tmp_path: Path, na
     assert "Traceback" not in done.stderr
 
 
-def test_a_deep_shop_file_is_a_problem_of_its_own(tmp_path: Path):
+def test_a_deep_shop_file_is_a_problem_of_its_own(tmp_path: Path, limited: Limited):
     (tmp_path / "top.toml").write_text('shop = "deep.toml"\n' + TOP)
     (tmp_path / "deep.toml").write_text("\nmoney" + ".a" * 500_000 + " = 1")
     done = limited("quote", str(tmp_path / "top.toml"))
@@ -153,7 +195,7 @@ def test_a_text_that_a_count_passes_is_not_too_deep(header: str, opened: list[st
     assert may_be_too_deep(text) or _Depth().first_too_deep(text) is None
 
 
-def test_a_value_to_try_meets_the_same_limits(tmp_path: Path):
+def test_a_value_to_try_meets_the_same_limits(tmp_path: Path, limited: Limited):
     path = tmp_path / "top.toml"
     path.write_text(TOP)
     for tried, code in (
@@ -183,7 +225,7 @@ def test_a_value_to_try_meets_the_same_limits(tmp_path: Path):
     ],
     ids=["header-blanks", "key-blanks", "quotes", "apostrophes", "strokes", "digits", "numbers", "long-key"],
 )
-def test_a_problem_is_found_and_told_in_time(tmp_path: Path, text: str):
+def test_a_problem_is_found_and_told_in_time(tmp_path: Path, text: str, limited: Limited):
     """A search that starts anew at every character of these would take minutes."""
     path = tmp_path / "slow.toml"
     path.write_text(text)
