@@ -211,11 +211,13 @@ def plans(width: Amount, length: Amount, **parts: dict[str, Any]) -> Plans:
 
 
 def backing_of(width: Amount, length: Amount, sewing: dict[str, Any] | None = None, **spec: Any) -> BackingPlan:
-    """The backing of a top, overage 4 and seam allowance 1/2 on test cloth unless `spec` says otherwise; a `wider`
-    cloth in it is the shop's to compare with."""
+    """The backing of a top, overage 4 and seam allowance 1/2 on test cloth unless `spec` says otherwise, and no smaller
+    overage weighed unless `sewing` says so; a `wider` cloth in `spec` is the shop's to compare with."""
     told = {name: spec.pop(name) for name in ("wider",) if name in spec}
     usual = {"fabric": cloth(), "overage": inches(4), "seam_allowance": inches("1/2"), "seams": "any"}
-    found = plans(width, length, backing=usual | spec, sewing=(sewing or {}) | told).backing
+    wanted = usual | spec
+    only = {"least_overage": wanted["overage"]} if isinstance(wanted["overage"], Length) else {}
+    found = plans(width, length, backing=wanted, sewing=only | (sewing or {}) | told).backing
     assert found
     return found
 

@@ -129,6 +129,9 @@ ABSENT = {
     ("usual", "job", "due"): "only a project has a date",
     ("usual", "backing", "have"): "only a project knows what is brought",
     ("usual", "backing", "sewn"): "only a project knows what is brought",
+    ("usual", "backing", "seam_count"): "only a project picks a plan",
+    ("usual", "backing", "turned"): "only a project picks a plan",
+    ("usual", "backing", "most_seams"): "the shop's own is cloth.most_seams",
     ("fabrics",): "the shop's own, beside the presets",
     ("battings",): "the shop's own, beside the presets",
     ("styles",): "the shop's own, beside the presets",
@@ -172,11 +175,13 @@ def test_a_sample_shop_holds_every_key_but_these(system: str):
 
 
 def test_the_annotated_project_holds_every_key():
-    """Each but what another key stands for: a shop file, a sewn backing, other sizes, a strip by its finished width."""
+    """Each but what another key stands for: a shop file, a sewn backing, other sizes, a strip by its finished width; and
+    what picks a plan for cloth that is bought."""
     data = tomllib.loads((PRESETS / "projects" / "every-key.toml").read_text(encoding="utf-8"))
     pieced = ("covers", "blocks", "sashing", "borders", "centre", "piecing")
     others = {("top", key) for key in ("diameter", "measured", "corner_radius", "scallop", *pieced)}
-    others |= {("shop",), ("quilting", "areas"), ("charges", "lines"), ("backing", "sewn"), ("binding", "finished")}
+    others |= {("shop",), ("quilting", "areas"), ("charges", "lines"), ("binding", "finished")}
+    others |= {("backing", key) for key in ("sewn", "seam_count", "turned", "most_seams")}
     assert {path for path in gaps(ProjectFile, data) if path[:2] != ("backing", "fabric")} == others
 
 

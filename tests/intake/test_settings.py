@@ -12,10 +12,10 @@ from finishcalc.alternatives import profit_of, samples_of
 from finishcalc.intake.changes.settings import NotASetting, setting, trials
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import Length, Overage
 from finishcalc.pipeline import finish, try_file
 from finishcalc.problems import ProblemsFound
-from tests.builders import CLOTH, PIECED, quoted, run, tried
+from tests.builders import CLOTH, PIECED, inches, quoted, run, tried
 from tests.strategies import examples
 
 # --- how it is read ------------------------------------------------------------------------------------------
@@ -144,7 +144,7 @@ def test_what_projects_usually_want_gives_way_to_the_project(tmp_path: Path):
     (found,) = tried(CLOTH, "usual.quilting.style=custom", "usual.backing.overage=3")
     assert found.resolved.project.quilting.style.name == "medium pantograph"
     assert found.resolved.project.backing
-    assert found.resolved.project.backing.overage.to("in") == 3
+    assert found.resolved.project.backing.overage == Overage.all_round(inches(3))
 
 
 def test_what_a_shop_gives_whole_is_changed_where_it_stands(tmp_path: Path):

@@ -3,7 +3,6 @@
 import pytest
 
 from finishcalc.alternatives import samples_of
-from finishcalc.plans.backing.savings import plan_savings
 from tests.builders import TOP, quoted
 
 ALWAYS = {
@@ -45,12 +44,11 @@ def test_each_sample_that_is_used_is_listed_and_no_other(text: str, used: set[st
 
 
 def test_a_whole_quilt_rests_on_its_materials_and_its_edge():
-    """The price of the wider cloth counts where a suggestion names what that would save."""
+    """What a seam is worth counts where backings were weighed by it."""
     result = quoted(TOP + "[binding]\nattach = 'hand'\n")
     assert result.plans.backing
-    wider = {rate.key for saving in plan_savings(result.plans.backing) for rate in saving.rates}
-    assert wider == {"cloth.wider.price"}
-    assert samples_of(result) == ALWAYS | MATERIALS | BY_HAND | wider
+    assert len(result.backings) > 1
+    assert samples_of(result) == ALWAYS | MATERIALS | BY_HAND | {"cloth.worth_a_seam"}
 
 
 def test_only_ties_rest_on_the_thread_of_a_tie():

@@ -59,7 +59,7 @@ MAY_BE_LEFT_OUT = {
     "Blocks.inner",
     "PiecedTop.blocks", "PiecedTop.sashing", "PiecedTop.centre",
     "TopSpec.corner_radius", "TopSpec.scallop", "TopSpec.measured", "TopSpec.pieced", "TopSpec.covers",
-    "Backing.have", "Backing.sewn",
+    "Backing.have", "Backing.sewn", "Backing.seam_count", "Backing.most_seams", "Backing.turned",
     "Binding.strip_width", "Binding.finished",
     "Area.share", "Area.part",
     "QuiltingRate.price", "QuiltingRate.more", "QuiltingRate.each",

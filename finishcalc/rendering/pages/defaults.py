@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 from finishcalc.intake.layers import Sourced
 from finishcalc.intake.resolve import Resolved
 from finishcalc.intake.source import dotted
+from finishcalc.measures.length import Overage
 from finishcalc.model.keys import Span
 from finishcalc.model.section import Section, specs
 from finishcalc.pipeline import Finishing
@@ -99,6 +100,9 @@ def _written(value: Any, notation: Notation) -> str:
         return "yes" if value else "no"
     if isinstance(value, Span):
         return " / ".join(dict.fromkeys(_written(minutes, notation) for minutes in value))
+    if isinstance(value, Overage):
+        sides, ends = (_written(length, notation) for length in value)
+        return sides if sides == ends else f"{sides} at the sides, {ends} at the ends"
     if type(value) in (tuple, list):
         return ", ".join(_written(item, notation) for item in value) or "none"
     if isinstance(value, Section):

@@ -433,11 +433,12 @@ def test_sample_cloth_is_never_short(width: Amount, length: Amount):
     """A project read from text, on the sample cloth as it stands, is proved like any other."""
     sample = sample_project().backing
     assert sample
-    plan = backing_of(width, length, fabric=sample.fabric, overage=sample.overage, seam_allowance=sample.seam_allowance)
+    overage = sample.overage.sides
+    plan = backing_of(width, length, fabric=sample.fabric, overage=overage, seam_allowance=sample.seam_allowance)
     usable = sample.fabric.width - sample.fabric.selvage - sample.fabric.selvage
     for option in plan.options:
         terms = Terms(
-            inches(width) + sample.overage * 2, inches(length) + sample.overage * 2, sample.overage,
+            inches(width) + overage * 2, inches(length) + overage * 2, overage,
             sample.seam_allowance, sample_project().sewing.cloth.clear_edge, usable * (1 - sample.fabric.shrink_across),
             sample.fabric.straighten, sample.fabric.shrink_along, False,
         )  # fmt: skip
