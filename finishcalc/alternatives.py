@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from typing import NamedTuple
 
-from finishcalc.choosing import WeighedBacking, choose
+from finishcalc.choosing import WeighedBacking, plan_and_price
 from finishcalc.intake.changes.change import Change
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Money
@@ -100,7 +100,7 @@ def _offer(result: Finishing, offered: OfferedProject) -> Offer:
     if offered.project._replace(charges=project.charges) == project:
         quote = make_quote(offered.project, shop, plans)
     else:
-        plans, quote, _ = choose(offered.project, shop, plans)
+        plans, quote, _ = plan_and_price(offered.project, shop, plans)
     return Offer(
         label=offered.label,
         plans=plans,

@@ -42,7 +42,7 @@ class Choice(NamedTuple):
     weighed: tuple[WeighedBacking, ...] = ()
 
 
-def choose(project: Project, shop: Shop, before: Plans | None = None) -> Choice:
+def plan_and_price(project: Project, shop: Shop, before: Plans | None = None) -> Choice:
     """Plan and price a project with the backing that leads. The plans of the top are taken from `before`."""
     plans = make_plans(project, before)
     backing = plans.backing

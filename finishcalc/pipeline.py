@@ -3,7 +3,7 @@
 from functools import cache
 from typing import NamedTuple
 
-from finishcalc.choosing import WeighedBacking, choose
+from finishcalc.choosing import WeighedBacking, plan_and_price
 from finishcalc.intake.changes.change import Change
 from finishcalc.intake.changes.settings import Trial
 from finishcalc.intake.resolve import Resolved, folder_of, load, resolve
@@ -56,6 +56,6 @@ def try_file(name: str, shop: str | None, tried: list[Trial]) -> list[Finishing]
 def finish(resolved: Resolved) -> Finishing:
     """Plan a project, then price the plans."""
     project, shop = resolved.project, resolved.shop
-    plans, quote, weighed = choose(project, shop)
+    plans, quote, weighed = plan_and_price(project, shop)
     cautions = plan_cautions(project, plans) + quote_cautions(quote, resolved.foreign_samples)
     return Finishing(resolved, plans, quote, weighed, tuple(cautions))

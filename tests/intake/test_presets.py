@@ -175,8 +175,8 @@ def test_a_sample_shop_holds_every_key_but_these(system: str):
 
 
 def test_the_annotated_project_holds_every_key():
-    """Each but what another key stands for: a shop file, a sewn backing, other sizes, a strip by its finished width; and
-    what picks a plan for cloth that is bought."""
+    """Each but what another key stands for: a shop file, a sewn backing, other sizes, a strip by its finished width;
+    and what picks a plan for cloth that is bought."""
     data = tomllib.loads((PRESETS / "projects" / "every-key.toml").read_text(encoding="utf-8"))
     pieced = ("covers", "blocks", "sashing", "borders", "centre", "piecing")
     others = {("top", key) for key in ("diameter", "measured", "corner_radius", "scallop", *pieced)}
