@@ -24,6 +24,8 @@ from finishcalc.pricing.quote import make_quote
 from finishcalc.pricing.samples import samples_in_use
 from finishcalc.problems import ProblemsFound
 from finishcalc.taking import Take, take_backing, take_project
+from finishcalc.wording.sentence import InUnit, Sentence, say
+from finishcalc.wording.words import counted
 
 
 class OtherBacking(NamedTuple):
@@ -50,11 +52,13 @@ class OtherBinding(NamedTuple):
 
 class Alternatives(NamedTuple):
     """The choices that a customer has: things to order beside or instead, backings with a seam less or more, and the
-    binding from beside the backing's pieces where that takes less cloth."""
+    binding from beside the backing's pieces where that takes less cloth. `smaller_overage` says what the backing gains
+    by it, where it leads with a smaller overage than is wanted."""
 
     offers: tuple[Offer, ...]
     backings: tuple[OtherBacking, ...]
     binding: OtherBinding | None
+    smaller_overage: Sentence | None = None
 
 
 class InHouse(NamedTuple):
@@ -67,7 +71,24 @@ class InHouse(NamedTuple):
 
 def alternatives_of(result: Finishing) -> Alternatives:
     """Work out every choice that the customer has."""
-    return Alternatives(offers_of(result), tuple(_other_backings(result)), _other_binding(result))
+    others, binding = tuple(_other_backings(result)), _other_binding(result)
+    return Alternatives(offers_of(result), others, binding, smaller_overage(result))
+
+
+def smaller_overage(result: Finishing) -> Sentence | None:
+    """Say by how much the backing that leads is smaller than is wanted, and what that saves: a seam or cloth."""
+    backing, chosen = result.plans.backing, _chosen(result)
+    wanted = backing.inputs.spec.overage if backing else None
+    before = next((each.option for each in result.backings if each.option.overage == wanted), None)
+    if not chosen or not before or not wanted or chosen.overage == wanted:
+        return None
+    at_sides = chosen.overage.sides != wanted.sides
+    is_now, was = (chosen.overage.sides, wanted.sides) if at_sides else (chosen.overage.ends, wanted.ends)
+    fewer, less = before.layout.seams - chosen.layout.seams, before.amount - chosen.amount
+    gains = [f"{counted(fewer, 'seam')} less"] if fewer > 0 else []
+    gains += ["{less} less cloth"] if less > ZERO else []
+    text = "{is_now} at the " + ("sides" if at_sides else "ends") + " instead of {was}: " + " and ".join(gains)
+    return say(text, is_now=is_now, was=was, less=InUnit(less, chosen.fabric.per))
 
 
 def in_house(result: Finishing) -> InHouse:

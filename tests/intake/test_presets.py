@@ -357,3 +357,21 @@ def reached(data: Any, path: tuple[str, ...]) -> Any:
     for step in path:
         data = data[step]
     return data
+
+
+@pytest.mark.parametrize(("system", "units"), [("inch", "in"), ("metric", "cm")])
+def test_the_maker_s_shop_charges_nothing_for_work(system: str, units: str):
+    """Whatever a sample shop has a price for, a maker's shop puts at nothing; it keeps the wage that weighs a seam."""
+    sample, maker = (
+        tomllib.loads((PRESETS / "shops" / f"{name}.toml").read_text(encoding="utf-8"))
+        for name in (system, f"maker-{system}")
+    )
+    for table in ("quilting", "handling", "binding"):
+        assert maker["rates"][table] == dict.fromkeys(sample["rates"][table], 0)
+    assert {key: maker["rates"][key] for key in ("minimum", "seam", "overhead")} == dict.fromkeys(
+        ("minimum", "seam", "overhead"), 0
+    )
+    size = "width = 72\nlength = 90" if units == "in" else "width = 183\nlength = 229"
+    result = quoted(f"units = '{units}'\n[top]\n{size}\n", PRESETS / "shops" / f"maker-{system}.toml")
+    assert {line.line_class for line in result.quote.lines} == {"material"}
+    assert [line.amount for line in result.quote.lines] == [line.cost for line in result.quote.lines]

@@ -21,7 +21,7 @@ from finishcalc.rendering.pages.cover import cover_words
 from finishcalc.rendering.writing import size_to_cut
 from finishcalc.taking import Take
 from finishcalc.wording.notation import NO_BREAK, Notation
-from finishcalc.wording.sentence import InUnit
+from finishcalc.wording.sentence import InUnit, Sentence
 from finishcalc.wording.words import counted
 
 MONTHS = [
@@ -75,6 +75,7 @@ def backing_words(
     bought: tuple[Purchase, ...],
     others: tuple[OtherBacking, ...],
     notation: Notation,
+    smaller_overage: Sentence | None,
     studio: bool,
 ) -> list[str]:
     """Say its size, its pieces and their cutting, its cloth among all that is `bought`; then the others that would do,
@@ -93,6 +94,7 @@ def backing_words(
         f"{layout_words(chosen)}, of {notation.show(plan.fabric.name)}",
         _cutting(chosen, notation),
         f"needs {notation.show(InUnit(chosen.amount, plan.fabric.per))}{by_itself('backing', bought)}",
+        *([notation.write(smaller_overage)] if smaller_overage else []),
         *(f"or: {other_backing_words(other, notation, studio)}" for other in others),
         *supplied,
     ]

@@ -116,7 +116,11 @@ def _piecing(view: _View) -> list[str]:
 
 def _backing(view: _View) -> list[str]:
     plans, others = view.result.plans, view.others.backings
-    return words.backing_words(plans.backing, plans.cloth, others, view.notation, view.studio) if plans.backing else []
+    return (
+        words.backing_words(plans.backing, plans.cloth, others, view.notation, view.others.smaller_overage, view.studio)
+        if plans.backing
+        else []
+    )
 
 
 def _batting(view: _View) -> list[str]:
