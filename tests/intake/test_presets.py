@@ -222,7 +222,7 @@ def test_each_file_opens_with_a_comment_and_names_its_units(path: Path):
     assert len(header(text)) > 60
     units = tomllib.loads(text)["units"]
     if path.parent.name != "projects":
-        assert units == {"inch": "in", "metric": "cm"}[path.stem]
+        assert units == {"inch": "in", "metric": "cm"}[path.stem.removeprefix("maker-")]
         assert {"in": "in inches", "cm": "in centimetres"}[units] in header(text)
 
 
@@ -308,7 +308,7 @@ def spoken_for(path: Path, place: str) -> bool:
 @pytest.mark.parametrize("path", [path for path in FILES if path.parent.name != "projects"], ids=named)
 def test_each_figure_says_where_it_is_from(path: Path):
     found = list(figures(path.read_text(encoding="utf-8")))
-    assert len(found) > 10
+    assert len(found) > 10 or path.stem.startswith("maker-"), "a maker's shop has a figure for her wage alone"
     silent = [line for place, line, said in found if not SOURCE.search(said) and not spoken_for(path, place)]
     assert silent == []
 
