@@ -19,7 +19,7 @@ from finishcalc.plans.backing.customer_cloth import (
 from finishcalc.plans.backing.options import BackingOption, best_options
 from finishcalc.plans.backing.weighing import choose, is_picked, options_of_every_overage
 from finishcalc.plans.backing.working import working_of
-from finishcalc.plans.cautions import Caution, caution
+from finishcalc.plans.cautions import Caution, caution, caution_in_house
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.sentence import InUnit, Sentence
 
@@ -155,10 +155,8 @@ def _supplied_cautions(supplied: SuppliedCloth | None) -> Iterator[Caution]:
 
 def _cautions(chosen: BackingOption, inputs: BackingInputs) -> Iterator[Caution]:
     if not is_picked(chosen, inputs.spec):
-        yield caution(
-            "not-as-picked",
-            "No backing of this size is as backing.seam_count and backing.turned ask for: it is planned without them.",
-        )
+        text = "No backing of this size is as backing.seam_count and backing.turned ask: it is planned without them."
+        yield caution_in_house("not-as-picked", text)
     yield from _overage_cautions(inputs)
     yield from _one_way_cautions(inputs.spec.fabric)
     yield from _seam_cautions(chosen, inputs.sewing)
