@@ -62,7 +62,7 @@ def one_name_is_one_cloth(check: Check) -> None:
         differs = [key for key in specs(Fabric) if _differ(key, *(getattr(fabric, key) for fabric in fabrics))]
         if differs:
             places: list[KeyPath] = [(*at, key) for at in (path, first) for key in (*differs, "name", "preset")]
-            message = f"one cloth with {dotted(first)}, but they differ in {in_words(differs)}"
+            message = f"is one cloth with {dotted(first)}, but has another {in_words(differs)}"
             check.wrong(ProblemCode.ONE_NAME_TWO_CLOTHS, places, message, "give both the same, or another name")
 
 
