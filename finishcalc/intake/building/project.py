@@ -144,7 +144,8 @@ def _binding(tables: Everything, layers: LayeredValues) -> Binding | None:
 
 def _is_stated(layers: LayeredValues, *path: str) -> bool:
     """Tell a value that the project itself gives."""
-    return layers.values[path].origin.layer == "project file"
+    sourced = layers.values.get(path)
+    return sourced is not None and sourced.origin.layer == "project file"
 
 
 def _quilting(quilting: Quilting) -> Quilting:
