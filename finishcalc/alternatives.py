@@ -189,7 +189,7 @@ def _length_bought(cloth: tuple[Purchase, ...]) -> Length:
 def _in_other_styles(result: Finishing) -> Iterator[QuoteInStyle]:
     """Plan and price the same top in a style of each other class of rates, where one style stitches the whole of it.
 
-    No style changes the backing, so it is not searched again.
+    No style changes the backing or the binding, so these are not chosen again.
     """
     resolved, quilting = result.resolved, result.plans.quilting
     if len(quilting.areas) > 1 or quilting.ties or quilting.method.rate_class:
@@ -199,4 +199,6 @@ def _in_other_styles(result: Finishing) -> Iterator[QuoteInStyle]:
             with suppress(ProblemsFound):
                 project = resolved.changed(Change("", (), ((("quilting", "style"), name),))).project
                 plans = make_plans(project, result.plans, instead=result.plans.backing)
+                if result.plans.binding:
+                    plans = with_binding(project, plans, result.plans.binding)
                 yield QuoteInStyle(plans.quilting.style.name, plans, make_quote(project, resolved.shop, plans))

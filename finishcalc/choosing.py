@@ -1,8 +1,9 @@
-"""Chooses the backing by what the customer pays.
+"""Chooses the backing, and the cut of a binding of the same cloth, by what the customer pays.
 
 Each option's score is the total of the quote made with it, plus `worth_a_seam` for each seam; pieces turned across the
 grain add the selling price of `worth_turning` of their cloth. The least score leads. Where a shop charges nothing for a
-seam, the minutes at it are counted at the wage.
+seam, the minutes at it are counted at the wage. Each option has the binding cut from beside its pieces where that makes
+the total less, unless the project itself states another cut.
 """
 
 from fractions import Fraction
@@ -14,7 +15,9 @@ from finishcalc.model.project import Project
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.backing.weighing import eligible, worth_weighing
-from finishcalc.plans.together import Plans, make_plans, with_backing
+from finishcalc.plans.edge.binding import BindingPlan
+from finishcalc.plans.edge.leftover import from_leftover
+from finishcalc.plans.together import Plans, make_plans, with_backing, with_binding
 from finishcalc.pricing.lines import selling_price
 from finishcalc.pricing.quote import Quote, make_quote
 
@@ -60,8 +63,28 @@ def plan_and_price(project: Project, shop: Shop, before: Plans | None = None) ->
 
 def _weigh(project: Project, shop: Shop, plans: Plans, backing: BackingPlan, option: BackingOption) -> WeighedBacking:
     with_option = plans if option is backing.chosen else with_backing(project, plans, backing.with_option(option))
-    quote = make_quote(project, shop, with_option)
-    return WeighedBacking(option, with_option, quote, quote.total.major + _worth(project, shop, option))
+    cut, quote = _with_the_cheaper_binding(project, shop, with_option)
+    return WeighedBacking(option, cut, quote, quote.total.major + _worth(project, shop, option))
+
+
+def _with_the_cheaper_binding(project: Project, shop: Shop, plans: Plans) -> tuple[Plans, Quote]:
+    """Give the plans with the binding cut as the shop cuts it, or from beside the backing's pieces, and their quote."""
+    quote = make_quote(project, shop, plans)
+    beside = from_leftover(project, plans.top.shape, plans.backing, plans.binding)
+    if not beside or not _may_replace(project, beside):
+        return plans, quote
+    other_plans = with_binding(project, plans, beside)
+    other_quote = make_quote(project, shop, other_plans)
+    return (other_plans, other_quote) if other_quote.total < quote.total else (plans, quote)
+
+
+def _may_replace(project: Project, beside: BindingPlan) -> bool:
+    """A binding that the project cuts across the cloth stays so. One cut along it may come from beside the backing's
+    pieces, which lie along it too, where no strip must then be cut across."""
+    asked = project.binding.cut if project.binding else ""
+    if asked == "lengthwise":
+        return not beside.strips
+    return asked == "crosswise" and not project.cut_is_fixed
 
 
 def _worth(project: Project, shop: Shop, option: BackingOption) -> Fraction:

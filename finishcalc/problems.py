@@ -119,6 +119,8 @@ class ProblemCode(StrEnum):
     BROUGHT_TWO_WAYS = "brought-two-ways", "The customer supplies both cloth and a sewn backing."
     BROUGHT_FOR_NO_BACKING = "brought-for-no-backing", "A backing is supplied for a quilt without one."
     BROUGHT_AND_SUPPLIED = "brought-and-supplied", "The shop is to supply the backing that the customer supplies."
+    BINDING_OF_NO_BACKING = "binding-of-no-backing", "A binding is of the backing's cloth where there is no backing."
+    ONE_NAME_TWO_CLOTHS = "one-name-two-cloths", "Cloths of one name differ in their width, price or another figure."
     STRAIGHT_STRIPS_ON_CURVE = (
         "straight-strips-on-curve",
         "A curved edge is bound with strips on the straight grain.",

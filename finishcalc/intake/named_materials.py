@@ -26,6 +26,8 @@ class NamedMaterial(NamedTuple):
 
 BACKING_FABRIC: KeyPath = ("backing", "fabric")
 BINDING_FABRIC: KeyPath = ("binding", "fabric")
+OFFERED_FABRIC: KeyPath = ("cloth", "wider")
+"""The cloth that the shop compares a backing's with."""
 STYLE: KeyPath = ("quilting", "style")
 METHOD: KeyPath = ("quilting", "method")
 COVERED_BED: KeyPath = ("top", "covers", "bed")
@@ -33,11 +35,14 @@ COVERED_TABLE: KeyPath = ("top", "covers", "table")
 PIECING_FABRIC: KeyPath = ("top", "piecing", "fabric")
 """The cloth of every part of a pieced top that does not name its own."""
 
+OF_THE_BACKING = "backing"
+"""The word for a binding of the backing's cloth, in place of a preset's name."""
+
 ALWAYS: dict[KeyPath, NamedMaterial] = {
     BACKING_FABRIC: NamedMaterial("fabrics", "backing", may_be_none=True),
     ("batting", "product"): NamedMaterial("battings", may_be_none=True),
     BINDING_FABRIC: NamedMaterial("fabrics", "binding"),
-    ("cloth", "wider"): NamedMaterial("fabrics", "backing", may_be_none=True),
+    OFFERED_FABRIC: NamedMaterial("fabrics", "backing", may_be_none=True),
     STYLE: NamedMaterial("styles"),
     METHOD: NamedMaterial("methods"),
 }
@@ -57,6 +62,12 @@ def named_materials(layers: LayeredValues) -> dict[KeyPath, NamedMaterial]:
     if any(layers.names("top", part) for part in ("blocks", "centre", "borders")):
         materials |= dict.fromkeys([PIECING_FABRIC, *_own_cloths(layers)], PIECE)
     return materials
+
+
+def is_of_backing(layers: LayeredValues) -> bool:
+    """Tell a binding of the backing's cloth."""
+    named = layers.values.get((*BINDING_FABRIC, "preset"))
+    return named is not None and named.value == OF_THE_BACKING
 
 
 def style_paths(quilting: Quilting) -> list[KeyPath]:

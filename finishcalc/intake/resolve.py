@@ -13,7 +13,15 @@ from finishcalc.intake.changes.shop_values import shop_values
 from finishcalc.intake.checking import check
 from finishcalc.intake.keypaths import KeyPath, TomlTable, starts_with, value_at
 from finishcalc.intake.layers import SAMPLE_LAYERS, LayeredValues, Sourced
-from finishcalc.intake.named_materials import COVERED_BED, COVERED_TABLE, NamedMaterial, named_materials
+from finishcalc.intake.named_materials import (
+    BACKING_FABRIC,
+    BINDING_FABRIC,
+    COVERED_BED,
+    COVERED_TABLE,
+    NamedMaterial,
+    is_of_backing,
+    named_materials,
+)
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.every import apply
 from finishcalc.intake.shop_name import name_refused
@@ -215,18 +223,20 @@ def _lay_materials(layers: LayeredValues, materials: dict[KeyPath, NamedMaterial
     for path, (kind, *_) in materials.items():
         named = layers.values.get((*path, "preset"))
         name = str(named.value) if named else ""
-        if name and name != "none":
-            _fill_from_shop(layers, kind, (kind, name), path)
+        if path == BINDING_FABRIC and is_of_backing(layers):
+            _fill_from(layers, kind, BACKING_FABRIC, path)
+        elif name and name != "none":
+            _fill_from(layers, kind, (kind, name), path)
             preset = presets.find(kind, name, units)
             if preset:
                 layers.fill(preset.values, "preset", preset.source, (name,), path)
                 currencies.add(preset.currency if _priced_by_preset(layers, kind, path) else "")
         if kind in FOR_ANY and name != "none":
-            _fill_from_shop(layers, kind, (FOR_ANY[kind],), path)
+            _fill_from(layers, kind, (FOR_ANY[kind],), path)
     return currencies
 
 
-def _fill_from_shop(layers: LayeredValues, kind: str, at: KeyPath, path: KeyPath) -> None:
+def _fill_from(layers: LayeredValues, kind: str, at: KeyPath, path: KeyPath) -> None:
     """Copy the values at `at` to the keys at `path` that have none."""
     for key in specs(MATERIALS[kind]):
         sourced = layers.values.get((*at, "unit" if (key, at) == ("per", ("cloth",)) else key))

@@ -63,6 +63,18 @@ class Fabric(AnyCloth):
     per: LengthUnit
 
 
+class BoughtFabric(Fabric):
+    """A fabric as one cloth of a project. Uses that share its `identity` are bought in one length and cut from it; the
+    same preset under another identity is another cloth."""
+
+    identity: str
+
+    @property
+    def wanted(self) -> "BoughtFabric":
+        """The cloth itself, as of one that a file names."""
+        return self
+
+
 class NamedFabric(ByName, Fabric):
     """A cloth as a project or shop names it."""
 

@@ -113,8 +113,8 @@ class BattingLayer(Section):
 
 
 class Binding(Section, takes_away={"finished": ("strip_width",), "strip_width": ("finished",)}):
-    """`[binding]`: the binding, facing or hem of the edge. `extra` is for the corners and the closing join. A strip has
-    the `strip_width` given, or the width that a `finished` width and the quilt's `loft` need, and never less than
+    """`[binding]`: the binding, facing or hem of the edge. The `fabric` "backing" is the backing's cloth. `extra` is for
+    the corners and the closing join. A strip has the `strip_width` given, or the width that a `finished` width and the quilt's `loft` need, and never less than
     `least_strip`."""
 
     fabric: NamedFabric
@@ -228,7 +228,8 @@ class TopSpec(NamedTuple):
 class Project(NamedTuple):
     """Everything the plans read. A part that is not wanted is None; `hem` is the width of each side that is turned to
     the back instead of bound. `overage_is_fixed` where the project or the studio's own shop file states an overage for
-    the backing, so that no other leads."""
+    the backing, so that no other leads; `cut_is_fixed` where the project itself states the cut of the binding;
+    `binding_is_of_backing` where the binding is of the backing's cloth, whichever that is."""
 
     title: str
     units: k.Units
@@ -241,6 +242,8 @@ class Project(NamedTuple):
     overage_is_fixed: bool
     batting: BattingLayer | None
     binding: Binding | None
+    cut_is_fixed: bool
+    binding_is_of_backing: bool
     hem: Length | None
     quilting: Quilting
     charges: Charges

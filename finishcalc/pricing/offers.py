@@ -5,6 +5,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.money import Money
+from finishcalc.model.materials import Fabric
 from finishcalc.model.prices import Shop
 from finishcalc.model.project import Backing, OrderedExtra, Project
 from finishcalc.plans.together import Plans
@@ -70,7 +71,10 @@ def _our_backings(project: Project, backing: Backing) -> Iterator[OfferedProject
         label = say("Our backing, {fabric}", fabric=backing.fabric.name)
         yield OfferedProject(label, project._replace(backing=ours))
     wider = project.sewing.cloth.wider.wanted
-    if wider and wider != backing.fabric:
+    if wider and wider != Fabric.of(backing.fabric):
         text = "Our backing, {fabric}" if customer_supplied else "The backing in {fabric}"
         label = say(text, fabric=wider.name)
-        yield OfferedProject(label, project._replace(backing=ours.replace(fabric=wider)))
+        binding = project.binding
+        if binding and project.binding_is_of_backing:
+            binding = binding.replace(fabric=wider)
+        yield OfferedProject(label, project._replace(backing=ours.replace(fabric=wider), binding=binding))

@@ -6,10 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from finishcalc.alternatives import offers_of
 from finishcalc.measures.length import Length
 from finishcalc.model.materials import Fabric
 from finishcalc.plans.together import Plans
-from tests.builders import cloth, inches, plans, replace, yards
+from tests.builders import cloth, inches, plans, quoted, replace, yards
 from tests.strategies import examples
 
 SQUARED = cloth(straighten=inches(1))
@@ -107,3 +108,51 @@ def test_together_never_more_than_apart(size: tuple[int, int], usable: int, squa
     assert one.cost.minor <= apart[0].cost.minor + apart[1].cost.minor + 1
     assert one.amount >= one.cut_length / (1 - fabric.shrink_along) + fabric.straighten
     assert (one.amount / step).denominator == 1
+
+
+TWIN = """[top]
+width = 72
+length = 90
+[backing]
+seams = 'lengthwise'
+fabric = {}
+[binding]
+strip_width = '2 1/4'
+fabric = {}
+"""
+RED = "{ preset = 'cotton-44', name = 'red' }"
+
+
+def bought(backing: str, binding: str) -> list[tuple[tuple[str, ...], Length]]:
+    return [(each.uses, each.amount) for each in quoted(TWIN.format(backing, binding)).plans.cloth]
+
+
+def test_a_preset_is_no_name_of_her_own():
+    """72 x 90: two panels of 98 and 1 in to square are 197 in, 5 1/2 yd. 334 in of binding take 9 strips of 2 1/4 from
+    40, and 21 1/4 in with the end squared are 5/8 yd (derived)."""
+    apart = [(("backing",), yards("5 1/2")), (("binding",), yards("5/8"))]
+    assert bought("'cotton-44'", "'cotton-44'") == apart
+    assert bought(RED, RED.replace("red", "navy dot")) == apart
+    assert bought(RED, "'cotton-44'") == apart
+
+
+def test_a_name_or_the_word_makes_backing_and_binding_one_cloth():
+    """Both are bought in one length, whichever way they are made one."""
+    for binding in (RED, "'backing'"):
+        ((uses, _),) = bought(RED, binding)
+        assert uses == ("backing", "binding")
+
+
+def test_a_binding_of_the_backing_s_cloth_is_supplied_with_it():
+    hers = "[top]\nwidth = 60\nlength = 80\n[backing]\nhave = '9 yd'\n[binding]\nfabric = 'backing'\n"
+    assert [each.supplied_by for each in quoted(hers).plans.cloth] == ["customer"]
+    ours = quoted(hers + "supplied_by = 'shop'\n").plans.cloth
+    assert [(each.uses, each.supplied_by) for each in ours] == [(("backing",), "customer"), (("binding",), "shop")]
+
+
+def test_a_binding_of_the_backing_s_cloth_follows_it_into_another():
+    """The offer of the wider cloth is what the quote comes to with it."""
+    text = "[top]\nwidth = 60\nlength = 80\n[backing]\nfabric = 'cotton-{}'\n[binding]\nfabric = 'backing'\n"
+    (offer,) = (each for each in offers_of(quoted(text.format("44"))) if "backing.fabric" in each.take)
+    assert offer.total == quoted(text.format("wide-108")).quote.total
+    assert [each.uses for each in offer.plans.cloth] == [("backing", "binding")]

@@ -230,7 +230,7 @@ def test_the_minimum_is_on_all_of_the_quilting(tmp_path: Path):
 def test_a_selling_price_stands_over_cost_and_markup(tmp_path: Path):
     """Bought at 11, sold at 16.25 though the markup would make it 15.40; the customer reads no cost."""
     shop = "[fabrics.cotton-44]\nprice = 11\nselling = '16.25'\n[usual.batting]\nproduct = 'none'\n"
-    result = in_shop(tmp_path, shop, LAP)
+    result = in_shop(tmp_path, shop, LAP + "[binding]\nfabric = 'backing'\n")
     cloth = result.quote.lines[1]
     assert (cloth.rate, tuple(rate.key for rate in cloth.rates)) == (
         Fraction("16.25"),

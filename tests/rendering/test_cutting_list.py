@@ -182,7 +182,7 @@ def test_the_command_writes_whole_files_and_never_over_others(tmp_path: Path):
 
 def test_cloth_that_is_bought_in_one_length_is_not_cut_apart_first():
     """A list that said 5 1/4 yd for the backing would have her cut off 5 1/4 yd of the 5 3/4 that both take."""
-    text = cut_text(made("width = '60 1/2'\nlength = 84\n"))
+    text = cut_text(made("width = '60 1/2'\nlength = 84\n[binding]\nfabric = 'backing'\ncut = 'crosswise'\n"))
     assert text.index("Cloth ") < text.index("Backing ") < text.index("Binding ")
     assert "5 3/4 yd of quilting cotton, 44 in wide, for backing and binding, in one length" in " ".join(text.split())
     assert "cut them in turn, without dividing it first" in " ".join(text.split())

@@ -477,7 +477,7 @@ fabric = {{ preset = "cotton-44", name = {ONE_LINE} }}
 product = {{ preset = "cotton-blend", name = {ONE_LINE}, packages = [
   {{ size = {ONE_LINE}, width = 90, length = 108, price = 31 }}] }}
 [binding]
-fabric = {{ preset = "linen-60", name = {ONE_LINE} }}
+fabric = {{ preset = "cotton-44", name = {ONE_LINE} }}
 [quilting]
 style = {{ preset = "open-meander", name = {ONE_LINE} }}
 method = {{ name = {ONE_LINE}, stages = [

@@ -2,14 +2,17 @@
 
 from dataclasses import replace
 
+from finishcalc.intake.building.cloths import bought_fabric, with_cloths
 from finishcalc.intake.building.cover import cover_of
 from finishcalc.intake.building.pieced import pieced_top
 from finishcalc.intake.layers import LayeredValues
+from finishcalc.intake.named_materials import BACKING_FABRIC, BINDING_FABRIC, is_of_backing
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency
 from finishcalc.model.cover import Cover
 from finishcalc.model.files import Everything
-from finishcalc.model.materials import Batting, Fabric, Method, Style
+from finishcalc.model.keys import Supplier
+from finishcalc.model.materials import Batting, Method, Style
 from finishcalc.model.pieced import PiecedTop
 from finishcalc.model.prices import QuiltingRate, Rates, Shop, Tax
 from finishcalc.model.project import Backing, BattingLayer, Binding, Project, Quilting, Top, TopSpec
@@ -37,12 +40,14 @@ def build_project(layers: LayeredValues, title: str, units: str) -> Project:
         currency=Currency.of(tables.money.currency),
         customer=whole(tables.customer, "customer"),
         job=whole(tables.job, "job"),
-        top=_top(tables.top, units),
+        top=_top(tables.top, units, layers),
         measuring=whole(tables.measuring, "measuring"),
-        backing=_backing(tables.backing),
+        backing=_backing(tables.backing, layers),
         overage_is_fixed=layers.is_own("backing", "overage"),
         batting=_batting(tables.batting),
         binding=_binding(tables, layers),
+        cut_is_fixed=_is_stated(layers, "binding", "cut"),
+        binding_is_of_backing=is_of_backing(layers),
         hem=tables.binding.hem if tables.binding.attach == "hem" else None,
         quilting=_quilting(tables.quilting),
         charges=whole(tables.charges, "charges"),
@@ -77,7 +82,7 @@ def _taxes(tables: Everything) -> Figure[tuple[Tax, ...]]:
     return replace(tables.tax, value=tuple(whole(tax.filled_from(taxing), "tax") for tax in tables.tax.value))
 
 
-def _top(top: Top, units: str) -> TopSpec:
+def _top(top: Top, units: str, layers: LayeredValues) -> TopSpec:
     """The top, with its width and length from its one description: both are the diameter, or the largest measures, or
     the size of the parts of a pieced top, or that of a cover."""
     if top.is_pieced:
@@ -100,18 +105,22 @@ def _top(top: Top, units: str) -> TopSpec:
         corner_radius=top.corner_radius,
         scallop=top.scallop,
         measured=top.measured,
-        pieced=pieced,
+        pieced=with_cloths(pieced, layers) if pieced else None,
         covers=cover,
     )
 
 
-def _backing(backing: Backing) -> Backing | None:
+def _backing(backing: Backing, layers: LayeredValues) -> Backing | None:
     """The backing, or None where the project wants none. The customer supplies the cloth that she brings."""
     if backing.fabric.is_none:
         return None
+    fabric = bought_fabric(layers, BACKING_FABRIC)
+    return whole(backing.replace(fabric=fabric, supplied_by=_backing_supplier(backing)), "backing")
+
+
+def _backing_supplier(backing: Backing) -> Supplier:
     customer_brings = backing.have is not None or backing.sewn is not None
-    supplier = "customer" if customer_brings else backing.supplied_by
-    return whole(backing.replace(fabric=Fabric.of(backing.fabric), supplied_by=supplier), "backing")
+    return "customer" if customer_brings else backing.supplied_by
 
 
 def _batting(batting: BattingLayer) -> BattingLayer | None:
@@ -121,14 +130,22 @@ def _batting(batting: BattingLayer) -> BattingLayer | None:
 
 
 def _binding(tables: Everything, layers: LayeredValues) -> Binding | None:
-    """The binding, or None for an edge that takes no strips. A curved edge takes bias, unless the project itself asks
-    for another cut."""
+    """The binding, or None for an edge that takes no strips. Who supplies the backing supplies a binding of its cloth,
+    and a curved edge takes bias, unless the project itself says otherwise."""
     binding = tables.binding
     if not binding.takes_strips:
         return None
-    complete = whole(binding.replace(fabric=Fabric.of(binding.fabric)), "binding")
-    own = layers.values["binding", "cut"].origin.layer == "project file"
-    return complete.replace(cut="bias") if tables.top.is_curved and not own else complete
+    if is_of_backing(layers) and not _is_stated(layers, "binding", "supplied_by"):
+        binding = binding.replace(supplied_by=_backing_supplier(tables.backing))
+    if tables.top.is_curved and not _is_stated(layers, "binding", "cut"):
+        binding = binding.replace(cut="bias")
+    return whole(binding.replace(fabric=bought_fabric(layers, BINDING_FABRIC)), "binding")
+
+
+def _is_stated(layers: LayeredValues, *path: str) -> bool:
+    """Tell a value that the project itself gives."""
+    sourced = layers.values.get(path)
+    return sourced is not None and sourced.origin.layer == "project file"
 
 
 def _quilting(quilting: Quilting) -> Quilting:

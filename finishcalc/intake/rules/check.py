@@ -6,7 +6,7 @@ from finishcalc.intake import presets
 from finishcalc.intake.building.project import Sides, top_size
 from finishcalc.intake.keypaths import KeyPath, starts_with
 from finishcalc.intake.layers import RANKS, LayeredValues
-from finishcalc.intake.named_materials import BINDING_FABRIC, NamedMaterial
+from finishcalc.intake.named_materials import BINDING_FABRIC, NamedMaterial, is_of_backing
 from finishcalc.intake.source import Source
 from finishcalc.model.files import Everything
 from finishcalc.problems import Problem, ProblemCode
@@ -82,6 +82,10 @@ class Check:
         """The name of the preset that a material names."""
         sourced = self.layers.values.get((*path, "preset"))
         return str(sourced.value) if sourced else None
+
+    def is_of_backing(self, path: KeyPath) -> bool:
+        """Tell the cloth of a binding that is of the backing's cloth."""
+        return path == BINDING_FABRIC and is_of_backing(self.layers)
 
     def is_unknown(self, path: KeyPath) -> bool:
         """Tell a material whose name no preset has."""

@@ -1,25 +1,33 @@
 """The rules about materials that are bought or chosen by name, and about the backing."""
 
 from finishcalc.intake import presets
+from finishcalc.intake.building.cloths import identity_of
 from finishcalc.intake.building.pieced import completed
 from finishcalc.intake.keypaths import KeyPath
-from finishcalc.intake.named_materials import BACKING_FABRIC, PIECING_FABRIC
+from finishcalc.intake.named_materials import (
+    BACKING_FABRIC,
+    BINDING_FABRIC,
+    OF_THE_BACKING,
+    OFFERED_FABRIC,
+    PIECING_FABRIC,
+)
 from finishcalc.intake.rules.check import Check
+from finishcalc.intake.source import dotted
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import PRINTED_STEP
-from finishcalc.model.materials import NamedFabric
+from finishcalc.model.materials import Fabric, NamedFabric
 from finishcalc.model.pieced import Border, Sashing
 from finishcalc.model.project import Top
-from finishcalc.model.section import given
+from finishcalc.model.section import given, specs
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.notation import Notation
-from finishcalc.wording.words import did_you_mean, one_of
+from finishcalc.wording.words import did_you_mean, in_words, one_of
 
 
 def materials_are_whole(check: Check) -> None:
     """A name that a preset has, or every key."""
     for path, named in check.materials.items():
-        if check.is_none(path) or check.is_faulty(path):
+        if check.is_none(path) or check.is_faulty(path) or check.is_of_backing(path):
             continue
         name = check.preset(path)
         if name is None:
@@ -27,11 +35,40 @@ def materials_are_whole(check: Check) -> None:
         elif not check.is_unknown(path):
             check.missing(ProblemCode.INCOMPLETE_MATERIAL, path, named.needs, f"{name} does not give it")
         else:
-            none = ["none"] if named.may_be_none else []
-            known = check.layers.names(named.kind) + presets.names(named.kind, check.units) + none
+            words = ["none"] if named.may_be_none else []
+            words += [OF_THE_BACKING] if path == BINDING_FABRIC else []
+            known = check.layers.names(named.kind) + presets.names(named.kind, check.units) + words
             hint = did_you_mean(name, known) or one_of(known)
             places: list[KeyPath] = [(*path, "preset")]
             check.wrong(ProblemCode.UNKNOWN_PRESET, places, f'there is no preset "{name}"', hint)
+
+
+def binding_has_its_backing(check: Check) -> None:
+    """A binding of the backing's cloth has a backing."""
+    if check.is_of_backing(BINDING_FABRIC) and check.is_none(BACKING_FABRIC) and not check.is_none(BINDING_FABRIC):
+        message = "the binding is to be of the backing's cloth, and there is no backing"
+        places: list[KeyPath] = [(*BINDING_FABRIC, "preset")]
+        check.wrong(ProblemCode.BINDING_OF_NO_BACKING, places, message, "name its cloth")
+
+
+def one_name_is_one_cloth(check: Check) -> None:
+    """Uses of one name are of one cloth, with one width and one price."""
+    first_uses: dict[str, KeyPath] = {}
+    for path in check.cloths:
+        if path == OFFERED_FABRIC or check.is_none(path) or check.is_faulty(path):
+            continue
+        first = first_uses.setdefault(identity_of(check.layers, path), path)
+        fabrics = [check.layers.section(NamedFabric, *at) for at in (first, path)]
+        differs = [key for key in specs(Fabric) if _differ(key, *(getattr(fabric, key) for fabric in fabrics))]
+        if differs:
+            places: list[KeyPath] = [(*at, key) for at in (path, first) for key in (*differs, "name", "preset")]
+            message = f"is one cloth with {dotted(first)}, but has another {in_words(differs)}"
+            check.wrong(ProblemCode.ONE_NAME_TWO_CLOTHS, places, message, "give both the same, or another name")
+
+
+def _differ(key: str, first: object, other: object) -> bool:
+    """Tell two values of a key that are not the same; one that is still missing is a problem of its own."""
+    return first != other and not (key in Fabric.required and None in (first, other))
 
 
 def cloth_is_wide_enough(check: Check) -> None:

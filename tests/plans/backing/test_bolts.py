@@ -110,8 +110,10 @@ def test_the_print_s_place_is_listed():
 
 def test_dye_lots_are_asked_for_where_backing_and_binding_together_pass_a_bolt():
     """176 + 1 in are 5 yd, a bolt; the binding's 20 in come from another."""
-    cloth_of = "fabric={ preset='cotton-44', bolt='5 yd', repeat='1/8' }\n"
-    result = with_top(f"width=60\nlength=80\n[backing]\nseams='lengthwise'\n{cloth_of}[binding]\n{cloth_of}")
+    cloth_of = "fabric={ preset='cotton-44', name='print', bolt='5 yd', repeat='1/8' }\n"
+    result = with_top(
+        f"width=60\nlength=80\n[backing]\nseams='lengthwise'\n{cloth_of}[binding]\ncut='crosswise'\n{cloth_of}"
+    )
     assert result.plans.backing.chosen.lengths == (yards(5),)
     assert len(result.plans.cloth[0].lengths) == 2
     assert "second-length" in [told.code for told in result.cautions]

@@ -12,11 +12,15 @@ from finishcalc.measures.length import ZERO
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.edge.binding import BindingPlan
+from finishcalc.plans.together import with_binding
 from finishcalc.rendering.pages.cut import cut_text
 from tests.builders import inches, quoted, yards
 from tests.strategies import examples
 
-LEFTOVER = "[binding]\ncut = 'leftover'\n"
+OF_THE_BACKING = "[binding]\nfabric = 'backing'\n"
+LEFTOVER = OF_THE_BACKING + "cut = 'leftover'\n"
+TWO_SEAMS = "[backing]\nseam_count = 2\nturned = false\n"
+CROSSWISE = OF_THE_BACKING + "cut = 'crosswise'\n"
 
 
 def top(width: object, length: object, more: str = "") -> str:
@@ -37,7 +41,7 @@ def test_strips_beside_two_panels_are_the_whole_binding():
     assert (plan.offcuts, plan.strips, plan.yields, plan.amount) == ((inches(92),) * 4, 0, inches("360 1/2"), ZERO)
     (bought,) = result.plans.cloth
     assert (bought.uses, bought.amount) == (("backing", "binding"), yards("5 1/4"))
-    assert quoted(top("60 1/2", 84)).plans.cloth[0].amount == yards("5 3/4")
+    assert quoted(top("60 1/2", 84, CROSSWISE)).plans.cloth[0].amount == yards("5 3/4")
 
 
 def test_what_they_do_not_give_is_cut_across():
@@ -60,25 +64,27 @@ def test_no_strip_more_than_is_needed():
     """60 1/2 x 104 in cloth with a nap: two panels of 112, 2 strips beside each. 3 strips make 112 + 2 x 109 1/2 = 331,
     and 329 with 2 extra is just that (derived)."""
     cloth = "fabric = { preset = 'cotton-44', nap = true }\n"
-    plan = binding_of(quoted(top("60 1/2", 104, "[backing]\n" + cloth + LEFTOVER + cloth + "extra = 2\n")))
+    plan = binding_of(quoted(top("60 1/2", 104, "[backing]\n" + cloth + LEFTOVER + "extra = 2\n")))
     assert (plan.offcuts, plan.yields, plan.needed_length) == ((inches(112),) * 3, inches(331), inches(331))
 
 
 def test_what_saves_nothing_is_not_said():
-    """36 x 48: with 2 strips from beside 4 are cut across in place of 5; 2 1/2 in less are not an eighth of a yard less
+    """36 x 48 with two seams: with 2 strips from beside 4 are cut across in place of 5; 2 1/2 in less are not an eighth of a yard less
     of what is bought in one length (derived)."""
-    assert binding_of(quoted(top(36, 48, LEFTOVER))).strips == binding_of(quoted(top(36, 48))).strips - 1
-    assert alternatives_of(quoted(top(36, 48))).binding is None
+    assert binding_of(quoted(top(36, 48, LEFTOVER + TWO_SEAMS))).strips == 4
+    across = quoted(top(36, 48, CROSSWISE + TWO_SEAMS))
+    assert binding_of(across).strips == 5
+    assert alternatives_of(across).binding is None
 
 
 def test_of_supplied_cloth_nothing_is_saved():
-    hers = "[backing]\nhave = '9 yd'\n[binding]\nsupplied_by = 'customer'\n"
+    hers = "[backing]\nhave = '9 yd'\n" + CROSSWISE
     assert alternatives_of(quoted(top("60 1/2", 84, hers))).binding is None
 
 
 def test_supplied_cloth_is_held_against_the_binding_that_is_cut_of_it():
     """60 x 80 of her 5 yd: 2 x 88 + 8 x 2 1/2 + 1 = 197 in of 180, 17 short, and the strips are those 8 (derived)."""
-    hers = "[backing]\nhave = '{have}'\n[binding]\nsupplied_by = 'customer'\ncut = 'leftover'\n"
+    hers = "[backing]\nhave = '{have}'\n" + LEFTOVER
     result = quoted(top(60, 80, hers.format(have="5 yd")))
     assert result.plans.backing
     assert result.plans.backing.customer_supplied
@@ -102,8 +108,8 @@ def test_what_is_too_short_for_a_piece_is_no_strip():
 
 
 NOTHING_TO_CUT_FROM = {
-    "another cloth": ("[backing]\nfabric = 'linen-60'\n" + LEFTOVER, "the backing is of another cloth"),
-    "no backing": ("[backing]\nfabric = 'none'\n" + LEFTOVER, "there is no backing"),
+    "another cloth": ("[binding]\ncut = 'leftover'\n", "the backing is of another cloth"),
+    "no backing": ("[backing]\nfabric = 'none'\n[binding]\ncut = 'leftover'\n", "there is no backing"),
     "sewn already": (
         "[backing]\nsewn = { width = 80, length = 100 }\n" + LEFTOVER, "the backing is already made",
     ),
@@ -125,7 +131,7 @@ NOTHING_TO_CUT_FROM = {
 @pytest.mark.parametrize(("more", "why"), NOTHING_TO_CUT_FROM.values(), ids=NOTHING_TO_CUT_FROM)
 def test_where_there_is_nothing_to_cut_it_from_it_is_cut_across_and_said_why(more: str, why: str):
     result = quoted(top(68, 80, more))
-    across = quoted(top(68, 80, more.replace("cut = 'leftover'\n", "")))
+    across = quoted(top(68, 80, more.replace("'leftover'", "'crosswise'")))
     assert binding_of(result)._replace(cut="crosswise") == binding_of(across)
     told = f"The binding was to be cut from beside the backing's pieces, but {why}: its strips are cut across the "
     for reader in ("studio", "customer"):
@@ -153,7 +159,7 @@ def test_a_curved_edge_stays_on_the_bias():
 
 def test_it_is_said_what_that_would_save():
     """Half a yard at 11.00 with 40 % on it is 7.70, with 5 % tax 8.09 (derived)."""
-    result = quoted(top("60 1/2", 84))
+    result = quoted(top("60 1/2", 84, CROSSWISE))
     other = alternatives_of(result).binding
     assert other
     assert (other.saved, str(other.adds)) == (yards("1/2"), "-8.09")
@@ -194,14 +200,14 @@ def test_strips_lie_beside_the_pieces_and_are_long_enough(across: int, down: int
     joins = len(plan.offcuts) + plan.strips - 1
     joined = sum(plan.offcuts, ZERO) + usable * plan.strips - width * joins
     assert joined == plan.yields >= plan.needed_length
-    assert sum((each.amount for each in result.plans.cloth), ZERO) <= sum(
-        (each.amount for each in quoted(top(*size, f"[binding]\nstrip_width = '{wide}'\n")).plans.cloth), ZERO
-    )
+    across_cloth = binding_of(quoted(top(*size, CROSSWISE + f"strip_width = '{wide}'\n")))
+    apart = with_binding(result.resolved.project, result.plans, across_cloth)
+    assert sum((each.amount for each in result.plans.cloth), ZERO) <= sum((each.amount for each in apart.cloth), ZERO)
 
 
 @pytest.mark.parametrize("size", [(60, 80), (64, 80), (41, 53), (73, 90)])
 def test_what_it_would_add_is_what_it_adds(size: tuple[int, int]):
-    now, then = quoted(top(*size)), quoted(top(*size, LEFTOVER))
+    now, then = quoted(top(*size, CROSSWISE)), quoted(top(*size, LEFTOVER))
     saved = now.plans.cloth[0].amount - then.plans.cloth[0].amount
     other = alternatives_of(now).binding
     if saved == ZERO:
@@ -209,3 +215,48 @@ def test_what_it_would_add_is_what_it_adds(size: tuple[int, int]):
     else:
         assert other
         assert (other.saved, other.adds) == (saved, then.quote.total - now.quote.total)
+
+
+def test_where_nobody_states_the_cut_the_cheaper_one_is_the_plan():
+    """60 1/2 x 84 with 4 strips from beside takes 5 1/4 yd in place of 5 3/4: $8.09 less (worked above)."""
+    result, across = quoted(top("60 1/2", 84, OF_THE_BACKING)), quoted(top("60 1/2", 84, CROSSWISE))
+    assert (binding_of(result).offcuts, binding_of(result).strips) == ((inches(92),) * 4, 0)
+    assert str(result.quote.total - across.quote.total) == "-8.09"
+    page = " ".join(quote_page(result, "customer").split())
+    assert "4 strips 2 1/2 in wide and 92 in long from beside the backing's pieces" in page
+    assert alternatives_of(result).binding is None
+
+
+def test_where_it_would_cost_no_less_the_strips_lie_across():
+    """36 x 48 with two seams: 2 1/2 in less are not an eighth of a yard less (see above)."""
+    assert binding_of(quoted(top(36, 48, OF_THE_BACKING + TWO_SEAMS))).offcuts == ()
+
+
+def test_every_backing_that_is_weighed_has_its_own_cheaper_binding():
+    result = quoted(top("60 1/2", 84, OF_THE_BACKING))
+    for each in result.backings:
+        layout = each.option.layout
+        pick = f"[backing]\nseam_count = {layout.seams}\nturned = {str(layout.turned > 0).lower()}\n"
+        pick += f"overage = '{each.option.overage.sides}'\n" + (f"seams = '{layout.runs}'\n" if layout.seams else "")
+        assert quoted(top("60 1/2", 84, OF_THE_BACKING + pick)).quote.total == each.quote.total
+
+
+def test_strips_along_the_cloth_come_from_beside_the_backing_first():
+    """60 1/2 x 84: of 4 strips beside the panels all are had, along the cloth as asked; 5 1/4 yd, and none for them."""
+    result = quoted(top("60 1/2", 84, OF_THE_BACKING + "cut = 'lengthwise'\n"))
+    assert (binding_of(result).offcuts, binding_of(result).strips) == ((inches(92),) * 4, 0)
+    assert [each.amount for each in result.plans.cloth] == [yards("5 1/4")]
+
+
+def test_strips_along_the_cloth_are_not_pieced_out_with_strips_across():
+    """64 x 80 has 2 strips beside its panels, and 4 more would lie across (worked above)."""
+    plan = binding_of(quoted(top(64, 80, OF_THE_BACKING + "cut = 'lengthwise'\n")))
+    assert (plan.cut, plan.offcuts) == ("lengthwise", ())
+
+
+def test_beside_a_backing_of_another_cloth_nothing_is_cut():
+    assert binding_of(quoted(top("60 1/2", 84))).offcuts == ()
+    own = "[backing]\nfabric = {0}\n[binding]\nfabric = {0}\n"
+    red = "{ preset = 'cotton-44', name = 'red' }"
+    assert binding_of(quoted(top("60 1/2", 84, own.format("'cotton-44'")))).offcuts == ()
+    assert binding_of(quoted(top("60 1/2", 84, own.format(red)))).offcuts == (inches(92),) * 4

@@ -42,9 +42,9 @@ width = 3
 outer = true
 cornerstones = true
 """
-BORDERS = """
-[top.piecing]
-first = "top-and-bottom"
+ONE_CLOTH = "[top.piecing]\nfabric = { preset = 'cotton-44', name = 'cream' }\n"
+BORDERS = f"""
+{ONE_CLOTH}first = "top-and-bottom"
 [[top.borders]]
 cut = 1
 [[top.borders]]
@@ -292,7 +292,8 @@ def tops(draw: st.DrawFn) -> str:
     across, down = draw(st.integers(1, 6)), draw(st.integers(1, 6))
     text = f'[top.blocks]\nacross = {across}\ndown = {down}\nsize = "{draw(SIZES)}"\n'
     text += 'setting = "on-point"\n' * on_point
-    text += f'[top.piecing]\nstrips = "{draw(st.sampled_from(["any", "crosswise", "lengthwise"]))}"\n'
+    text += ONE_CLOTH if draw(st.booleans()) else "[top.piecing]\n"
+    text += f'strips = "{draw(st.sampled_from(["any", "crosswise", "lengthwise"]))}"\n'
     text += f'join = "{draw(st.sampled_from(["diagonal", "straight"]))}"\n'
     if draw(st.booleans()):
         chosen = [key for key in ("outer", "cornerstones") if on_point or draw(st.booleans())]
@@ -347,7 +348,7 @@ def test_squares_lie_beside_long_strips():
     them the 3 squares of 15 1/2 and the 2 of 8 for the triangles, one above the other: 3 x 15 1/2 + 8 = 54 1/2 of
     71 1/8. Nothing is cut across the cloth (derived)."""
     text = '[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = "on-point"\n'
-    (cloth,) = plan(text + '[[top.borders]]\ncut = 6\ncorners = "mitred"\n').cloths
+    (cloth,) = plan(text + ONE_CLOTH + '[[top.borders]]\ncut = 6\ncorners = "mitred"\n').cloths
     assert (cloth.cut_length, cloth.crosswise) == (inches("71 1/8"), ())
     (row,) = cloth.lengthwise
     assert [(each.grain, each.length, each.cut.width, len(each.cut.strips)) for each in row.offcut_strips] == [
@@ -359,7 +360,7 @@ def test_squares_lie_beside_long_strips():
 def test_narrow_strips_lie_down_the_rest():
     """A border cut 8 of four strips along 40 leaves 8: the strips of 12 1/2 for the sashing are too long across it,
     and lie down it, two columns of 3 1/2 (derived)."""
-    text = SASHED.format(across=3, down=4) + "[[top.borders]]\ncut = 8\n"
+    text = SASHED.format(across=3, down=4) + ONE_CLOTH + "[[top.borders]]\ncut = 8\n"
     (cloth,) = plan(text).cloths
     beside = [each for row in cloth.lengthwise for each in row.offcut_strips if each.cut.width == inches("3 1/2")]
     assert [(each.grain, len(each.cut.strips)) for each in beside] == [("along", 2)]
@@ -378,7 +379,7 @@ def uses_turned(found: PiecedPlan) -> set[str]:
 
 
 def test_what_must_lie_across_is_not_turned():
-    free = SASHED.format(across=3, down=4) + "[[top.borders]]\ncut = 8\n"
+    free = SASHED.format(across=3, down=4) + ONE_CLOTH + "[[top.borders]]\ncut = 8\n"
     held = free.replace("[top.sashing]\n", '[top.sashing]\nstrips = "crosswise"\n')
     assert "sashing" in uses_turned(plan(free))
     (cloth,) = plan(held).cloths
@@ -392,13 +393,14 @@ def test_what_is_joined_keeps_its_grain(size: tuple[int, int], cut: str):
     """A border cut along the cloth leaves room beside it for what is left of the next one's strips; but the whole
     strips they are sewn to lie across."""
     text = "[top.centre]\nwidth = {}\nlength = {}\n[[top.borders]]\ncut = 7\nstrips = 'lengthwise'\n".format(*size)
-    found = plan(text + f"[[top.borders]]\ncut = '{cut}'\n")
+    found = plan(text + f"[[top.borders]]\ncut = '{cut}'\n" + ONE_CLOTH)
+    assert len(found.cloths) == 1
     assert complaints(found) == []
 
 
 def test_short_pieces_along_the_cloth_share_long_columns():
     """All along the cloth: the 17 strips of 10 1/2 do not each take a column of the border's length."""
-    text = SASHED.format(across=2, down=3) + '[top.piecing]\nstrips = "lengthwise"\n[[top.borders]]\ncut = 8\n'
+    text = SASHED.format(across=2, down=3) + ONE_CLOTH + 'strips = "lengthwise"\n[[top.borders]]\ncut = 8\n'
     (cloth,) = plan(text).cloths
     assert max(len(strip) for row in cloth.lengthwise for each in row.offcut_strips for strip in each.cut.strips) > 1
     assert complaints(plan(text)) == []
@@ -406,7 +408,7 @@ def test_short_pieces_along_the_cloth_share_long_columns():
 
 def test_the_checker_sees_what_does_not_fit_beside():
     text = '[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = "on-point"\n[[top.borders]]\ncut = 6\n'
-    found = plan(text + 'corners = "mitred"\n')
+    found = plan(text + 'corners = "mitred"\n' + ONE_CLOTH)
     (cloth,) = found.cloths
     (row,) = cloth.lengthwise
     first, *others = row.offcut_strips
@@ -459,15 +461,38 @@ def test_along_the_cloth_where_it_buys_less():
 def test_borders_of_one_cloth_share_its_width():
     """Four strips of 8 and four of 2 lie side by side on 40 in: the narrow ones cost nothing (60 + 2 x 1 1/2 long)."""
     text = "[top.centre]\nwidth = 40\nlength = 60\n[[top.borders]]\ncut = 2\n[[top.borders]]\ncut = 8\n"
-    (cloth,) = plan(text).cloths
+    (cloth,) = plan(text + ONE_CLOTH).cloths
     assert (cloth.cut_length, cloth.joins) == (inches(63), 0)
 
 
 def test_parts_of_one_cloth_and_the_binding_are_bought_as_one_length():
-    bought = finish(read(SASHED.format(across=2, down=2) + BORDERS)).plans.cloth
+    cream = "fabric = { preset = 'cotton-44', name = 'cream' }\n"
+    layers = f"[backing]\n{cream}[binding]\n{cream}"
+    bought = finish(read(SASHED.format(across=2, down=2) + BORDERS + layers)).plans.cloth
     assert [each.uses for each in bought] == [
         ("sashing", "cornerstones", "border 1", "border 2", "border 3", "border 4", "backing", "binding")
     ]
+
+
+def test_each_part_is_a_cloth_of_its_own_unless_it_is_named():
+    """Cornerstones are of their part's cloth, and the preset that all parts fall back on is no name of hers."""
+    text = SASHED.format(across=2, down=2) + BORDERS.replace(ONE_CLOTH, "[top.piecing]\n")
+    assert [cloth.uses for cloth in plan(text).cloths] == [
+        ("sashing", "cornerstones"), ("border 1",), ("border 2",), ("border 3",), ("border 4",),
+    ]  # fmt: skip
+    own = "[[top.borders]]\ncut = 4\ncorners = 'cornerstones'\ncorner_fabric = 'cotton-44'\n"
+    assert [cloth.uses for cloth in plan(SASHED.format(across=2, down=2) + own).cloths] == [
+        ("sashing", "cornerstones"), ("border 1",), ("border 1",),
+    ]  # fmt: skip
+
+
+def test_five_uses_without_a_name_are_five_cloths_to_buy():
+    """4 x 5 blocks of 10 with sashing of 2 and borders cut 2 and 5 are 46 1/2 x 58 1/2, 49 1/2 x 61 1/2, 58 1/2 x 70 1/2.
+    The binding needs 258 + 10: 8 strips of 2 1/2 from 40, and 21 in squared are 5/8 yd (derived)."""
+    text = "[top.blocks]\nacross = 4\ndown = 5\nsize = 10\n[top.sashing]\nwidth = 2\n"
+    bought = finish(read(text + "[[top.borders]]\ncut = 2\n[[top.borders]]\ncut = 5\n")).plans.cloth
+    assert [each.uses for each in bought] == [("sashing",), ("border 1",), ("border 2",), ("backing",), ("binding",)]
+    assert bought[-1].amount.to("yd") == Fraction(5, 8)
 
 
 def test_cloth_at_hand_is_not_bought():

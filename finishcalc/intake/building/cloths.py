@@ -1,0 +1,67 @@
+"""Makes each use of cloth a cloth of its own. Uses are of one cloth where a file gives them one name, and a binding
+where it is of the backing's cloth.
+
+A preset's name makes no cloth one with another: it says the kind of cloth, not its colour.
+"""
+
+from typing import TypeVar
+
+from finishcalc.intake.keypaths import KeyPath
+from finishcalc.intake.layers import LayeredValues
+from finishcalc.intake.named_materials import BACKING_FABRIC, BINDING_FABRIC, PIECING_FABRIC, is_of_backing
+from finishcalc.intake.source import dotted
+from finishcalc.model.materials import BoughtFabric, Fabric, NamedFabric
+from finishcalc.model.pieced import CornerCloth, PartCloth, PiecedTop
+from finishcalc.model.section import specs
+
+Part = TypeVar("Part", bound=PartCloth)
+
+
+def identity_of(layers: LayeredValues, path: KeyPath, use: KeyPath | None = None) -> str:
+    """Give the identity of the cloth at a key path: the name that a file gives it there, or the path of its `use`,
+    which is the same path unless several uses fall back on one."""
+    if name := own_name(layers, path):
+        return name
+    if path == BINDING_FABRIC and is_of_backing(layers):
+        return identity_of(layers, BACKING_FABRIC)
+    return dotted(use or path)
+
+
+def own_name(layers: LayeredValues, path: KeyPath) -> str | None:
+    """Give the name that a file gives a cloth at its key path; None where a preset gives it one."""
+    named = layers.values.get((*path, "name"))
+    if named is None or named.origin.at[-len(path) - 1 : -1] != path:
+        return None
+    return str(named.value)
+
+
+def bought_fabric(layers: LayeredValues, path: KeyPath, use: KeyPath | None = None) -> BoughtFabric:
+    """Make the cloth at a key path, for its `use`."""
+    fabric = layers.section(NamedFabric, *path)
+    values = {name: getattr(fabric, name) for name in specs(Fabric)}
+    return BoughtFabric.new(**values, identity=identity_of(layers, path, use))
+
+
+def with_cloths(top: PiecedTop, layers: LayeredValues) -> PiecedTop:
+    """Give each part of a pieced top a cloth of its own; cornerstones that name none are of their part's cloth."""
+    borders = (_part(border, ("top", "borders", number), layers) for number, border in enumerate(top.borders))
+    return top._replace(
+        blocks=_part(top.blocks, ("top", "blocks"), layers) if top.blocks else None,
+        sashing=_part(top.sashing, ("top", "sashing"), layers) if top.sashing else None,
+        borders=tuple(borders),
+    )
+
+
+def _part(part: Part, at: KeyPath, layers: LayeredValues) -> Part:
+    use: KeyPath = (*at, "fabric")
+    cloth = _wanted(layers, use if layers.names(*use) else PIECING_FABRIC, use)
+    if not isinstance(part, CornerCloth):
+        return part.replace(fabric=cloth)
+    corners: KeyPath = (*at, "corner_fabric")
+    return part.replace(fabric=cloth, corner_fabric=_wanted(layers, corners) if layers.names(*corners) else cloth)
+
+
+def _wanted(layers: LayeredValues, path: KeyPath, use: KeyPath | None = None) -> BoughtFabric | NamedFabric:
+    """Make the cloth at a key path, unless the project wants none there."""
+    fabric = layers.section(NamedFabric, *path)
+    return fabric if fabric.is_none else bought_fabric(layers, path, use)
