@@ -129,6 +129,10 @@ ABSENT = {
     ("usual", "job", "due"): "only a project has a date",
     ("usual", "backing", "have"): "only a project knows what is brought",
     ("usual", "backing", "sewn"): "only a project knows what is brought",
+    **{
+        ("extras", name, "of"): "only work by length goes by a measure of the top"
+        for name in ("label", "sleeve", "thread", "pressing")
+    },
     ("fabrics",): "the shop's own, beside the presets",
     ("battings",): "the shop's own, beside the presets",
     ("styles",): "the shop's own, beside the presets",

@@ -6,7 +6,7 @@ from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.named_materials import BACKING_FABRIC, PIECING_FABRIC
 from finishcalc.intake.rules.check import Check
 from finishcalc.measures.length import Length
-from finishcalc.measures.rounding import PRINTED_STEP
+from finishcalc.measures.rounding import is_printable
 from finishcalc.model.materials import NamedFabric
 from finishcalc.model.pieced import Border, Sashing
 from finishcalc.model.project import Top
@@ -84,7 +84,7 @@ def steps_can_be_written(check: Check) -> None:
         fabric = check.layers.section(NamedFabric, *path)
         if check.is_none(path) or None in (given(fabric.step), given(fabric.per)):
             continue
-        if (fabric.step.to(fabric.per) / PRINTED_STEP[fabric.per]).denominator != 1:
+        if not is_printable(fabric.step, fabric.per):
             places: list[KeyPath] = [(*path, "step"), (*path, "per")]
             message = f"steps of {Notation(check.units).show(fabric.step)} cannot be written in {fabric.per}"
             check.wrong(ProblemCode.STEP_NOT_WRITABLE, places, message, "give a step in the unit of `per`")
