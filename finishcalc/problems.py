@@ -164,6 +164,7 @@ class ProblemCode(StrEnum):
     UNKNOWN_RATE_CLASS = "unknown-rate-class", "The shop has no rate for quilting of that class."
     UNKNOWN_EXTRA = "unknown-extra", "The shop has no extra of that name."
     INCOMPLETE_EXTRA = "incomplete-extra", "An extra in the shop file lacks keys that it needs."
+    MEASURE_OF_NOTHING = "measure-of-nothing", "A line names a measure of the top that it cannot be sold by."
     UNIT_WITHOUT_FIGURE = "unit-without-figure", "A unit is changed without its figure."
     TAX_ADDED_AND_INCLUDED = "tax-added-and-included", "One tax on a class of lines is included and another is added."
     DUE_BEFORE_DATE = "due-before-date", "The work is due before the date of the job."

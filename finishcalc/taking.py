@@ -45,7 +45,7 @@ def take_project(project: Project, offered: Project, layers: LayeredValues) -> T
 
 
 def _extra(ordered: OrderedExtra) -> object:
-    return ordered.name if ordered.quantity == 1 else {"name": ordered.name, "quantity": mixed(ordered.quantity)}
+    return ordered.name if ordered.quantity is None else {"name": ordered.name, "quantity": mixed(ordered.quantity)}
 
 
 def _wider_cloth(layers: LayeredValues) -> object:

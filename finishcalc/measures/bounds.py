@@ -94,8 +94,18 @@ def atan_up(tangent: Fraction) -> Fraction:
 
 def arc_up(chord: Fraction, depth: Fraction) -> Fraction:
     """The length of the circular arc over a chord, `depth` high in the middle: at most half the chord, above 0."""
-    radius = (chord * chord / 4 + depth * depth) / (2 * depth)
-    return up(4 * radius * atan_up(2 * depth / chord))
+    return up(4 * _arc_radius(chord, depth) * atan_up(2 * depth / chord))
+
+
+def segment_up(chord: Fraction, depth: Fraction) -> Fraction:
+    """The area between that arc and its chord: the sector, half the radius times the arc, less the triangle from the
+    chord to the centre, which is the radius less `depth` away."""
+    radius = _arc_radius(chord, depth)
+    return up((radius * arc_up(chord, depth) - chord * (radius - depth)) / 2)
+
+
+def _arc_radius(chord: Fraction, depth: Fraction) -> Fraction:
+    return (chord * chord / 4 + depth * depth) / (2 * depth)
 
 
 TURN_GRID = 10**15

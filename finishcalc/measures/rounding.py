@@ -33,6 +33,11 @@ PRINTED_STEP = {
 """The step to which a quantity of each unit is printed. A thousandth of a yard holds every eighth."""
 
 
+def is_printable(length: Length, unit: str) -> bool:
+    """Tell a length that is printed in a unit as it is, without rounding."""
+    return (length.to(unit) / PRINTED_STEP[unit]).denominator == 1
+
+
 FINEST = {"in": Length.of(Fraction(1, 8), "in"), "cm": Length.of(1, "mm")}
 """The finest step that a person measures in when cutting, by the project's units."""
 
@@ -63,3 +68,16 @@ def printed(quantity: Fraction, unit: str) -> Fraction:
     """A quantity as it will be printed, in `unit` (a key of PRINTED_STEP)."""
     step = PRINTED_STEP[unit]
     return half_up(quantity / step) * step
+
+
+def shared_out(quantities: list[Fraction], unit: str) -> list[Fraction]:
+    """Quantities that are parts of one, each as it will be printed, so that they add up to their printed sum: cut off
+    at the step, with the steps left over to the largest remainders, the earlier of two equal ones first (Hamilton's
+    method)."""
+    step = PRINTED_STEP[unit]
+    counts = [quantity // step for quantity in quantities]
+    left = half_up(sum(quantities, Fraction(0)) / step) - sum(counts)
+    by_remainder = sorted(range(len(counts)), key=lambda n: counts[n] - quantities[n] / step)
+    for n in by_remainder[:left]:
+        counts[n] += 1
+    return [count * step for count in counts]

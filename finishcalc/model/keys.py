@@ -272,6 +272,8 @@ Flag = Annotated[bool, Key(_take_flag)]
 Day = Annotated[date, Key(_take_date)]
 Units = Literal["in", "cm"]
 SoldBy = Literal["each", "hour", LengthUnit, AreaUnit]
+Measure = Literal["perimeter", "width", "length"]
+"""The measures of a top that work sold by length may go by."""
 ChargedBy = Literal["hour", "quilt", "tie", "size", LengthUnit, AreaUnit]
 Classes = Annotated[tuple[LineClass, ...], several(LINE_CLASSES, "class of lines", "class")]
 Uses = Annotated[tuple[Use, ...], several(TOP_USES, "use of a top", "use")]

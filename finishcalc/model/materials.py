@@ -12,7 +12,7 @@ from pydantic import model_validator
 from finishcalc.measures.length import Length, LengthUnit
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.model import keys as k
-from finishcalc.model.section import IN_HOUSE, FigureOf, Per, Section, Shorthand, most, refusal
+from finishcalc.model.section import IN_HOUSE, FigureOf, Material, Per, Section, Shorthand, most, refusal
 from finishcalc.problems import ProblemCode
 
 OWN_UNIT = Per(("per",))
@@ -38,7 +38,7 @@ class ByName(Shorthand):
         return {"preset": value} if isinstance(value, str) else value
 
 
-class AnyCloth(Section):
+class AnyCloth(Material):
     """The keys that a shop may also give for every cloth that has none of its own."""
 
     step: k.Step
@@ -104,7 +104,7 @@ class Roll(Section, whole=True):
     step: k.Step
 
 
-class AnyBatting(Section):
+class AnyBatting(Material):
     """The keys that a shop may also give for every batting that has none of its own. `thickness` is that of the
     stitched quilt, `widest` the maker's widest distance between quilting lines, `shrink` the share of each side that
     washing takes."""
@@ -134,7 +134,7 @@ class NamedBatting(ByName, Batting):
 StitchedLines = Literal["pattern", "channels", "grid", "parallel", "crosshatch", "echo", "ties"]
 
 
-class AnyStyle(Section):
+class AnyStyle(Material):
     """The keys that a shop may also give for every style that has none of its own. `draw_up` is the share of each side
     that the quilting takes."""
 
@@ -209,7 +209,7 @@ class Stage(Section, whole=True):
         return self
 
 
-class AnyMethod(Section):
+class AnyMethod(Material):
     """The keys that a shop may also give for every method that has none of its own. `frame` puts the quilt on the
     frame; `stitch` is the kind of stitch."""
 

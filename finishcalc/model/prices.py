@@ -164,11 +164,14 @@ class Offers(Section):
 
 
 class Extra(Section):
-    """`[extras.NAME]`: a priced extra: `label` is its name for the customer, `per` its unit."""
+    """`[extras.NAME]`: a priced extra: `label` is its name for the customer, `per` its unit. Without a quantity, one
+    sold by area takes the billed area, and one sold by length the perimeter of the billed top or the side that `of`
+    names."""
 
     label: k.Line
     price: Annotated[Rate, Per(("per",))]
     per: k.SoldBy
+    of: k.Measure | None = None
     line_class: k.LineClass
 
 

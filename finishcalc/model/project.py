@@ -157,32 +157,32 @@ class Quilting(Section):
 
 
 class OrderedExtra(Shorthand, whole=True):
-    """An extra of the studio's, by name, and the number of its units."""
+    """An extra of the studio's, by name, and the number of its units; without one, as `Extra` says."""
 
     name: k.Line
-    quantity: k.Quantity
+    quantity: k.Quantity | None = None
 
     @classmethod
     def shorthand(cls, value: Any) -> Any:
-        """An extra's name on its own stands for one of it, and so does a table that says no quantity."""
-        if isinstance(value, str):
-            return {"name": value, "quantity": 1}
-        return {"quantity": 1, **value} if isinstance(value, dict) else value
+        """An extra's name stands for a table that says no quantity."""
+        return {"name": value} if isinstance(value, str) else value
 
 
 class OneOff(Shorthand, whole=True):
-    """A line of this project alone: `quantity` of `per` at `price` each."""
+    """A line of this project alone: `quantity` of `per` at `price` each. Without a quantity it goes by the measures of
+    the top, as an extra does."""
 
     label: k.Line
     price: k.Price
-    quantity: k.Quantity
+    quantity: k.Quantity | None = None
     per: k.SoldBy
+    of: k.Measure | None = None
     line_class: k.LineClass
 
     @classmethod
     def shorthand(cls, value: Any) -> Any:
-        """A line without a quantity and a unit is one piece of work."""
-        return {"quantity": 1, "per": "each", "line_class": "labour", **value} if isinstance(value, dict) else value
+        """A line without a unit is one piece of work."""
+        return {"per": "each", "line_class": "labour", **value} if isinstance(value, dict) else value
 
 
 class Charges(Section):

@@ -157,11 +157,6 @@ class Section(BaseModel):
         """A section of values that need no check; a key that is left out has no value."""
         return cls.of_values(dict.fromkeys(specs(cls)) | values)
 
-    @classmethod
-    def of(cls, section: "Section") -> Self:
-        """Keep the keys of this class from a section that has more."""
-        return cls.of_values({name: getattr(section, name) for name in specs(cls)})
-
     @property
     def is_given(self) -> bool:
         """Tell a table of which any key has a value."""
@@ -222,6 +217,15 @@ class Shorthand(Section):
     @classmethod
     def _from_shorthand(cls, value: Any) -> Any:
         return cls.shorthand(value)
+
+
+class Material(Section):
+    """A table whose keys a larger table has too: a material, beside the table that may name its preset."""
+
+    @classmethod
+    def of(cls, section: Section) -> Self:
+        """Keep the keys of this class from a section that has more."""
+        return cls.of_values({name: getattr(section, name) for name in specs(cls)})
 
 
 Kind = Literal["value", "table", "entries", "rows", "named"]

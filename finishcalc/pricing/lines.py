@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 from typing import Any
 
+from finishcalc.measures.length import AREA_UNITS, MM_PER, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.model.materials import Fabric
 from finishcalc.model.prices import Extra, Rates, Shop
@@ -14,7 +15,7 @@ from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import Purchase, uses_words
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line, priced
-from finishcalc.pricing.quilting import quilting_lines
+from finishcalc.pricing.quilting import billed_shape, quilting_lines
 from finishcalc.wording.sentence import Sentence, say
 from finishcalc.wording.words import capital
 
@@ -25,8 +26,8 @@ def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
     lines = [line for price_part in PRICED_PARTS for line in price_part(project, shop, plans)]
     charged = [line for line in lines if line.rate or line.cost is not None]
     charges = project.charges
-    extras = [_extra(ordered, shop) for ordered in charges.extras]
-    one_offs = [_one_off(one_off, charges.lines, project.currency) for one_off in charges.lines.value]
+    extras = [_extra(ordered, shop, plans) for ordered in charges.extras]
+    one_offs = [_one_off(one_off, charges.lines, shop, plans) for one_off in charges.lines.value]
     return charged + extras + one_offs
 
 
@@ -152,24 +153,38 @@ def _handling(project: Project, shop: Shop, _plans: Plans) -> Iterator[Line]:
             yield priced(label, "labour", Fraction(1), "each", rate.value, project.currency, (rate,))
 
 
-def _extra(ordered: OrderedExtra, shop: Shop) -> Line:
+def _extra(ordered: OrderedExtra, shop: Shop, plans: Plans) -> Line:
     extra = shop.extras[ordered.name]
-    price = extra.price
-    return _unplanned(extra, ordered.quantity, price.value, price, shop.currency)
+    return _unplanned(extra, ordered.quantity, extra.price.value, extra.price, shop, plans)
 
 
-def _one_off(one_off: OneOff, one_offs: Figure[tuple[OneOff, ...]], currency: Currency) -> Line:
-    return _unplanned(one_off, one_off.quantity, one_off.price, one_offs, currency)
+def _one_off(one_off: OneOff, one_offs: Figure[tuple[OneOff, ...]], shop: Shop, plans: Plans) -> Line:
+    return _unplanned(one_off, one_off.quantity, one_off.price, one_offs, shop, plans)
 
 
 def _unplanned(
-    sold: Extra | OneOff, quantity: Fraction, price: Fraction, rate: Figure[Any], currency: Currency
+    sold: Extra | OneOff, ordered: Fraction | None, price: Fraction, rate: Figure[Any], shop: Shop, plans: Plans
 ) -> Line:
     """Price work or goods that the plans do not count. Its minutes are known only where it is sold by the hour."""
-    minutes = quantity * 60 if sold.per == "hour" else None
     label = say("{label}", label=sold.label)
-    line = priced(label, sold.line_class, quantity, sold.per, price, currency, (rate,), minutes=minutes)
-    return line._replace(unplanned=True)
+    quantity, working = (ordered, None) if ordered is not None else _measured(sold, label, shop.rates, plans)
+    minutes = quantity * 60 if sold.per == "hour" else None
+    line = priced(label, sold.line_class, quantity, sold.per, price, shop.currency, (rate,), minutes=minutes)
+    return line._replace(unplanned=True, working=working)
+
+
+def _measured(sold: Extra | OneOff, label: Sentence, rates: Rates, plans: Plans) -> tuple[Fraction, Sentence | None]:
+    """Give the quantity of what was ordered without one, because a price by area or length is meant for the top: the
+    billed area, or a measure of the billed top. One of anything else."""
+    shape, unit = billed_shape(plans, rates), sold.per
+    if unit in AREA_UNITS:
+        return shape.area.to(unit), say("{label}: the billed area, {area}", label=label, area=shape.area)
+    if unit in MM_PER:
+        measure = sold.of or "perimeter"
+        length: Length = getattr(shape, measure)
+        text = f"{{label}}: the {measure} of the billed top, {{length}}"
+        return length.to(unit), say(text, label=label, length=length)
+    return Fraction(1), None
 
 
 PRICED_PARTS: tuple[Callable[[Project, Shop, Plans], Iterable[Line]], ...] = (

@@ -1,7 +1,6 @@
 """Offers: things that a customer could still order, each as a project to be priced and not added."""
 
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.money import Money
@@ -55,9 +54,9 @@ def _with_extras(project: Project, shop: Shop) -> Iterator[OfferedProject]:
     ordered = {extra.name for extra in project.charges.extras}
     for offered in shop.offers.extras:
         if offered.name not in ordered and project.top.use in offered.uses:
-            extras = (*project.charges.extras, OrderedExtra.new(name=offered.name, quantity=Fraction(1)))
+            extras = (*project.charges.extras, OrderedExtra.new(name=offered.name))
             extra = shop.extras[offered.name]
-            unit = "" if extra.per == "each" else ", for 1 {unit}"
+            unit = ", for 1 {unit}" if extra.per == "hour" else ""
             label = say("{label}" + unit, label=extra.label, unit=extra.per)
             yield OfferedProject(label, project._replace(charges=project.charges.replace(extras=extras)))
 

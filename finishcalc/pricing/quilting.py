@@ -7,21 +7,25 @@ from typing import Any
 
 from finishcalc.measures.length import AREA_UNITS, MM_PER, Area
 from finishcalc.measures.money import Currency, total
-from finishcalc.measures.rounding import up
+from finishcalc.measures.rounding import shared_out, up
 from finishcalc.model.prices import QuiltingRate, Rates, SizeStep
 from finishcalc.model.section import Figure
 from finishcalc.plans.hours import Hours
 from finishcalc.plans.quilting.stitching import PIECED_PARTS, StitchedArea
 from finishcalc.plans.together import Plans
+from finishcalc.plans.top.outline import Shape
 from finishcalc.pricing.line import Line, priced
 from finishcalc.wording.sentence import Sentence, Share, say, say_in_house
+
+Quantity = tuple[Fraction, str]
+"""A quantity and its unit."""
 
 
 def quilting_lines(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
     """Price each style at its rate class, or all at the method's; where they come to less than the minimum, charge the
     minimum instead."""
-    areas = zip(plans.quilting.areas, plans.quilting.area_hours, strict=True)
-    lines = [line for area, hours in areas for line in _area_lines(area, hours, plans, rates, currency)]
+    areas = zip(plans.quilting.areas, plans.quilting.area_hours, _quantities(plans, rates), strict=True)
+    lines = [line for area, hours, sold in areas for line in _area_lines(area, hours, sold, plans, rates, currency)]
     minimum = rates.minimum.value
     if total((line.amount for line in lines), currency) < currency.round(minimum):
         name = plans.quilting.style.name if len(plans.quilting.areas) == 1 else "all styles"
@@ -37,7 +41,9 @@ def rate_class(area: StitchedArea, plans: Plans) -> str:
     return plans.quilting.method.rate_class or area.style.rate_class
 
 
-def _area_lines(area: StitchedArea, hours: Hours, plans: Plans, rates: Rates, currency: Currency) -> Iterator[Line]:
+def _area_lines(
+    area: StitchedArea, hours: Hours, sold: Quantity, plans: Plans, rates: Rates, currency: Currency
+) -> Iterator[Line]:
     name = rate_class(area, plans)
     rate, label = rates.quilting[name], _label(area, plans)
     if rate.steps:
@@ -45,7 +51,7 @@ def _area_lines(area: StitchedArea, hours: Hours, plans: Plans, rates: Rates, cu
         return
     if rate.price is None:
         raise AssertionError("the rules let no rate pass without its price or its steps")
-    quantity, unit = _quantity(area, hours, rate, plans, rates)
+    quantity, unit = sold
     used: tuple[Figure[Any], ...] = (rate.price,)
     if unit == "hour":
         used = (rate.price, plans.quilting.method.stages)
@@ -67,8 +73,23 @@ def _hours_working(label: Sentence, hours: Hours, quantity: Fraction) -> Sentenc
     return say_in_house(text, label=label, planned=hours.planned, quantity=quantity)
 
 
-def _quantity(area: StitchedArea, hours: Hours, rate: QuiltingRate, plans: Plans, rates: Rates) -> tuple[Fraction, str]:
+def _quantities(plans: Plans, rates: Rates) -> list[Quantity]:
+    """Measure every area. Those that are billed by one unit of area are printed so that they add up to it: each is cut
+    off at its printed step, and the steps that are left go to the largest remainders (Hamilton's method), the earlier
+    of two equal ones first."""
+    measured = zip(plans.quilting.areas, plans.quilting.area_hours, strict=True)
+    quantities = [_quantity(area, hours, plans, rates) for area, hours in measured]
+    for unit in {unit for _, unit in quantities if unit in AREA_UNITS}:
+        numbers = [number for number, quantity in enumerate(quantities) if quantity[1] == unit]
+        parts = shared_out([quantities[number][0] for number in numbers], unit)
+        for number, part in zip(numbers, parts, strict=True):
+            quantities[number] = (part, unit)
+    return quantities
+
+
+def _quantity(area: StitchedArea, hours: Hours, plans: Plans, rates: Rates) -> Quantity:
     """Measure an area in the unit of its rate. Hours are those planned for it, attended or not."""
+    rate = rates.quilting[rate_class(area, plans)]
     if rate.per in AREA_UNITS:
         return billed_area(plans, rates).to(rate.per) * area.share, rate.per
     if rate.per in MM_PER:
@@ -113,6 +134,11 @@ def _over_largest_size(
 
 
 def billed_area(plans: Plans, rates: Rates) -> Area:
-    """Give the area of the billed rectangle; for a shaped top its own area, where the shop says so."""
+    """Give the area of the billed shape."""
+    return billed_shape(plans, rates).area
+
+
+def billed_shape(plans: Plans, rates: Rates) -> Shape:
+    """Give the billed rectangle; for a shaped top its own shape, where the shop says so."""
     by_area = rates.shaped == "area" and plans.top.shape.curved
-    return plans.top.shape.area if by_area else plans.top.billed.area
+    return plans.top.shape if by_area else plans.top.billed

@@ -132,6 +132,10 @@ ABSENT = {
     ("usual", "backing", "seam_count"): "only a project picks a plan",
     ("usual", "backing", "turned"): "only a project picks a plan",
     ("usual", "backing", "most_seams"): "the shop's own is cloth.most_seams",
+    **{
+        ("extras", name, "of"): "only work by length goes by a measure of the top"
+        for name in ("label", "sleeve", "thread", "pressing")
+    },
     ("fabrics",): "the shop's own, beside the presets",
     ("battings",): "the shop's own, beside the presets",
     ("styles",): "the shop's own, beside the presets",

@@ -62,6 +62,7 @@ MAY_BE_LEFT_OUT = {
     "Backing.have", "Backing.sewn", "Backing.seam_count", "Backing.most_seams", "Backing.turned",
     "Binding.strip_width", "Binding.finished",
     "Area.share", "Area.part",
+    "Extra.of", "OneOff.of", "OneOff.quantity", "OrderedExtra.quantity",
     "QuiltingRate.price", "QuiltingRate.more", "QuiltingRate.each",
 }  # fmt: skip
 

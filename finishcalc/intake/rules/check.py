@@ -37,8 +37,17 @@ class Check:
         self.materials = materials
         self.problems: list[Problem] = []
 
-    def wrong(self, code: ProblemCode, paths: list[KeyPath], message: str, hint: str = "", table: bool = False) -> None:
-        """Report a problem at the one of `paths` that the latest layer gave, or at the table around it."""
+    def wrong(
+        self,
+        code: ProblemCode,
+        paths: list[KeyPath],
+        message: str,
+        hint: str = "",
+        table: bool = False,
+        within: KeyPath = (),
+    ) -> None:
+        """Report a problem at the one of `paths` that the latest layer gave, at the table around it, or at a place
+        `within` its value."""
         origins = [sourced.origin for path in paths if (sourced := self.layers.values.get(path))]
         if not origins:
             self.problems.append(self.source.problem(code, paths[0], message, hint))
@@ -47,6 +56,7 @@ class Check:
         at = origin.at
         if table or (at[-1] == "preset" and not origin.source.holds(at)):
             at = at[:-1]
+        at = (*at, *within)
         self.problems.append(origin.source.problem(code, at, message, hint))
 
     def given_under(self, path: KeyPath, by_the_project: bool = False) -> list[KeyPath]:

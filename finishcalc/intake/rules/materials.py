@@ -14,7 +14,7 @@ from finishcalc.intake.named_materials import (
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.source import dotted
 from finishcalc.measures.length import Length
-from finishcalc.measures.rounding import PRINTED_STEP
+from finishcalc.measures.rounding import is_printable
 from finishcalc.model.materials import Fabric, NamedFabric
 from finishcalc.model.pieced import Border, Sashing
 from finishcalc.model.project import Top
@@ -121,7 +121,7 @@ def steps_can_be_written(check: Check) -> None:
         fabric = check.layers.section(NamedFabric, *path)
         if check.is_none(path) or None in (given(fabric.step), given(fabric.per)):
             continue
-        if (fabric.step.to(fabric.per) / PRINTED_STEP[fabric.per]).denominator != 1:
+        if not is_printable(fabric.step, fabric.per):
             places: list[KeyPath] = [(*path, "step"), (*path, "per")]
             message = f"steps of {Notation(check.units).show(fabric.step)} cannot be written in {fabric.per}"
             check.wrong(ProblemCode.STEP_NOT_WRITABLE, places, message, "give a step in the unit of `per`")

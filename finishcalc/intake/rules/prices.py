@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.named_materials import METHOD, style_paths
 from finishcalc.intake.rules.check import Check
+from finishcalc.measures.length import MM_PER
 from finishcalc.measures.money import Currency
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.model.prices import Extra, QuiltingRate
@@ -122,6 +123,26 @@ def extras_are_known(check: Check) -> None:
     needs = [name for name in specs(Extra) if name in Extra.required]
     for name in check.tables.extras:
         check.missing(ProblemCode.INCOMPLETE_EXTRA, ("extras", name), needs, "an extra needs it")
+
+
+def measures_are_of_lengths(check: Check) -> None:
+    """Only what is sold by length, and has no quantity, goes by a side or the perimeter of the top."""
+    for name, extra in check.tables.extras.items():
+        if extra.of and (per := given(extra.per)) and per not in MM_PER:
+            _no_measure(check, ("extras", name, "of"), (), per)
+    for number, one_off in enumerate(check.tables.charges.lines.value):
+        at: KeyPath = (number, "of")
+        if one_off.of and one_off.per not in MM_PER:
+            _no_measure(check, ("charges", "lines"), at, one_off.per)
+        elif one_off.of and one_off.quantity is not None:
+            message = "the line has a quantity, so it does not go by a measure of the top"
+            check.wrong(ProblemCode.MEASURE_OF_NOTHING, [("charges", "lines")], message, "keep one of them", within=at)
+
+
+def _no_measure(check: Check, path: KeyPath, within: KeyPath, per: str) -> None:
+    message = f'what is sold by "{per}" has no side or perimeter of the top to go by'
+    hint = "give a unit of length, or leave it out"
+    check.wrong(ProblemCode.MEASURE_OF_NOTHING, [path], message, hint, within=within)
 
 
 def _check_extras(check: Check, path: KeyPath, names: Iterable[str]) -> None:

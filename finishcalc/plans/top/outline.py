@@ -6,7 +6,7 @@ Curved edges and areas are not rational, so they are bounded from above: cloth, 
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
-from finishcalc.measures.bounds import PI_UP, arc_up, circle_up, ellipse_up, up
+from finishcalc.measures.bounds import PI_UP, arc_up, circle_up, ellipse_up, segment_up, up
 from finishcalc.measures.length import ZERO, Area, Length, Overage, Size
 from finishcalc.wording.sentence import Sentence, say
 
@@ -70,15 +70,22 @@ def rounded(width: Length, length: Length, radius: Length) -> Shape:
 def scalloped(width: Length, length: Length, chord: Length, depth: Length) -> Shape:
     """Make a rectangle whose sides are rows of circular arcs of about this chord, a whole number on each side.
 
-    The humps touch the rectangle; the points between them lie `depth` inside it. Its area is bounded by the
-    rectangle's own::
+    The humps touch the rectangle; the points between them lie `depth` inside it. Its area is that of the rectangle
+    through those points, and of the segments between the arcs and their chords::
 
          .--. .--. .--.   ---
         (    v    v    )   | depth
         )    |chord    (  ---
     """
-    edge = ZERO
-    for side in (width - depth * 2, length - depth * 2):
-        count = max(1, int(side / chord + Fraction(1, 2)))
+    edge, inner = ZERO, Size(width - depth * 2, length - depth * 2)
+    area = inner.width * inner.length
+    for side in inner:
+        count = scallops_along(side, chord)
         edge += Length(arc_up((side / count).mm, depth.mm)) * (2 * count)
-    return Shape("rectangle", width, length, width * length, edge, True, ZERO)
+        area += Area(segment_up((side / count).mm, depth.mm) * (2 * count))
+    return Shape("rectangle", width, length, area, edge, True, ZERO)
+
+
+def scallops_along(side: Length, chord: Length) -> int:
+    """Count the arcs along a side between its inner corners: the number whose chord is nearest, and at least one."""
+    return max(1, int(side / chord + Fraction(1, 2)))

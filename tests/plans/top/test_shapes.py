@@ -1,6 +1,7 @@
 """Tops as they are: round, oval, rounded, scalloped, measured by tape. Outlines are bounded from outside."""
 
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -15,7 +16,7 @@ from finishcalc.measures.bounds import (
 from finishcalc.measures.length import Length
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.top.outline import Shape, circle, oval, rectangle, rounded, scalloped
-from tests.builders import Amount, inches, quoted, with_top
+from tests.builders import Amount, in_shop, inches, line, quoted, with_top
 from tests.strategies import examples
 
 SIDES = st.integers(8, 8 * 240).map(lambda eighths: inches(Fraction(eighths, 8)))
@@ -58,6 +59,34 @@ def test_scallops():
     """A chord of 6, 1 deep: radius (9 + 1) / 2 = 5, angle 2 x asin(3/5) = 1.287002, arc 6.435011. On 38 x 62, inside
     36 x 60 holds 6 + 10 arcs twice: 32 x 6.435011 = 205.920 (derived)."""
     assert near(scalloped(inches(38), inches(62), inches(6), inches(1)).perimeter, "205.920")
+
+
+@pytest.mark.parametrize(
+    ("size", "chord", "depth", "area"),
+    [
+        # Inside 36 x 60 = 2,160; radius 5, half angle asin(3/5) = 0.6435011, segment 25 x 0.6435011 - 3 x 4 = 4.0875277;
+        # 2 x (6 + 10) of them are 130.801.
+        ((38, 62), 6, 1, "2290.801"),
+        # Half circles of radius 2 on 40 x 60 = 2,400: 2 x (10 + 15) x 2 pi = 314.159.
+        ((44, 64), 4, 2, "2714.159"),
+        # Inside 92 x 102 = 9,384; 18 segments over 92 / 9 = 10.2222, each 14.03833, and 20 over 10.2, each 14.00955.
+        ((96, 106), 10, 2, "9916.881"),
+    ],
+)
+def test_a_scalloped_top_has_the_area_within_its_arcs(size: tuple[int, int], chord: int, depth: int, area: str):
+    width, length = (inches(side) for side in size)
+    found = scalloped(width, length, inches(chord), inches(depth)).area.to("sq in")
+    assert 0 <= found - Fraction(area) + Fraction(1, 1000) <= Fraction(1, 100)
+
+
+@pytest.mark.parametrize(("shaped", "billed"), [("bounding", 10176), ("area", 9917)])
+def test_a_scalloped_top_is_billed_as_the_shop_says(shaped: str, billed: int, tmp_path: Path):
+    """By its rectangle, 96 x 106, or by its own area."""
+    top = "[top]\nwidth = 96\nlength = 106\nscallop = { chord = 10, depth = 2 }\n"
+    result = in_shop(tmp_path, f"[rates]\nshaped = '{shaped}'\n", top)
+    assert line(result, "Quilting")[0] == billed
+    said = next(said for said in result.plans.top.working if said.text.startswith("Area:"))
+    assert (said.values["count"], said.values["across"], said.values["down"]) == (38, 9, 10)
 
 
 # --- properties --------------------------------------------------------------------------------------------------
