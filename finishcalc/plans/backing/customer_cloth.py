@@ -13,7 +13,7 @@ from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Backing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.supplied import SuppliedCloth
-from finishcalc.plans.cloth import CutLength, before_washing, length_to_buy, washed_length
+from finishcalc.plans.cloth import CutLength, before_washing, length_to_buy, sum_of_cuts, washed_length
 from finishcalc.wording.sentence import InUnit, Value, say
 from finishcalc.wording.words import in_words
 
@@ -85,16 +85,24 @@ class BroughtCloth(NamedTuple):
         return self._cuts(option) if self.binding and self.binding.must_fit else option.cut_lengths
 
     def _place(self, cuts: Sequence[CutLength]) -> _Placed:
-        """Place cut lengths on the lengths brought, the shorter of these first: first-fit decreasing, which for one
-        length is their sum. Panels whose print must meet are alike, and stay in order, because the first loses none."""
+        """Place cut lengths on the lengths brought: first-fit decreasing, which for one length is their sum. The
+        shorter lengths come first, so that the longer are kept for panels; in the order given it may be that more
+        fit."""
         rooms = [washed_length(self.fabric, each.length) for each in self.lengths]
+        as_given = range(len(rooms))
+        shortest_first = sorted(as_given, key=lambda length: rooms[length])
+        placed = [self._place_in(order, rooms, cuts) for order in (shortest_first, as_given)]
+        return min(placed, key=lambda each: len(each.missing))
+
+    def _place_in(self, order: Sequence[int], rooms: Sequence[Length], cuts: Sequence[CutLength]) -> _Placed:
+        """Place cut lengths, the longest first. Panels whose print must meet are alike, and stay in order, because the
+        first loses no cloth."""
         taken, missing = [ZERO] * len(rooms), []
-        shortest_first = sorted(range(len(rooms)), key=lambda length: rooms[length])
         numbers = list(range(len(cuts)))
         if not self.fabric.repeat:
             numbers.sort(key=lambda number: cuts[number].length, reverse=True)
         for number in numbers:
-            for length in shortest_first:
+            for length in order:
                 needed = cuts[number].length if taken[length] else cuts[number].length_on_new_bolt
                 if taken[length] + needed <= rooms[length]:
                     taken[length] += needed
@@ -136,18 +144,17 @@ class BroughtCloth(NamedTuple):
     def _without_binding(self, option: BackingOption, binding: BindingFromBrought) -> SuppliedCloth:
         """Say that the cloth makes the backing, and how much is to be had besides for the binding."""
         bring = length_to_buy(self.fabric, binding.apart)
-        values: dict[str, Value] = {"bring": InUnit(bring, self.fabric.per), "seams": option.layout.seams}
-        text = "The " + self._brought(values) + self._are("makes", "make") + " the backing, with " + _seams(option)
-        instead = _smaller_overage(option, self.spec, values)
-        text += f", {instead}" if instead else ""
-        text += ", but not the binding: {bring} is to be bought or brought for it."
+        values: dict[str, Value] = {"bring": InUnit(bring, self.fabric.per)}
+        text = "The " + self._brought(values) + self._are("makes", "make")
+        text += f" the backing, with {self._option(option, values)}, but not the binding: "
+        text += "{bring} is to be bought or brought for it."
         return SuppliedCloth("without-binding", say(text, **values), bring=bring)
 
     def _to_bring(self, option: BackingOption) -> _ToBring:
         """Work out what an option needs besides the pieces that the lengths brought hold."""
         cuts = self._cuts_that_must_fit(option)
         missing = self._place(cuts).missing
-        amount = length_to_buy(self.fabric, _sum([cuts[number] for number in missing]))
+        amount = length_to_buy(self.fabric, sum_of_cuts(cuts, missing, later=True))
         return _ToBring(amount, in_one_length=len(missing) == len(cuts), strip=self._strip(option, missing))
 
     def _strip(self, option: BackingOption, missing: tuple[int, ...]) -> Length | None:
@@ -162,27 +169,29 @@ class BroughtCloth(NamedTuple):
         return up_to_step(width, self.finest)
 
     def _short(self, least: BackingOption, piece: BackingOption) -> SuppliedCloth:
-        """Say how much is short of the `least` that will do, and which piece to bring for it; and which for the backing
-        that needs the smallest `piece`."""
+        """Say how much is short of the `least` that will do and what to bring for it; then the option that needs the
+        smallest `piece` besides, where that is smaller."""
         must_fit = self.binding is not None and self.binding.must_fit
         short = self._missing_for(least) if len(self.lengths) == 1 else None
-        values: dict[str, Value] = {"seams": least.layout.seams}
+        values: dict[str, Value] = {"short": up_to_step(short, self.finest)} if short else {}
         text = "The " + self._brought(values) + self._are("is", "are")
-        text += (
-            " not enough for the least that will do" if short is None else " {short} short of the least that will do"
-        )
-        if short is not None:
-            values["short"] = up_to_step(short, self.finest)
-        instead = _smaller_overage(least, self.spec, values)
-        text += (
-            (", binding and all" if must_fit else "") + f", with {_seams(least)}" + (f", {instead}" if instead else "")
-        )
+        text += (" {short} short of" if short else " not enough for") + " the least that will do"
+        text += ", binding and all" if must_fit else ""
+        text += f", with {self._option(least, values)}: "
         bring, smaller = self._to_bring(least), self._to_bring(piece)
-        text += ": " + self._needed(bring, values) + "."
+        text += self._needed(bring, values) + "."
         if smaller.amount < bring.amount:
-            values["smaller_seams"] = piece.layout.seams
-            text += f" With {_seams(piece, 'smaller_seams')}, " + self._needed(smaller, values, "smaller_") + "."
+            text += f" With {self._option(piece, values, 'smaller_')}: {self._needed(smaller, values, 'smaller_')}."
         return SuppliedCloth("short", say(text, **values), short=short, bring=smaller.amount, holds_binding=must_fit)
+
+    def _option(self, option: BackingOption, values: dict[str, Value], prefix: str = "") -> str:
+        """Name an option by its seams and turned pieces, and by its overage where that is smaller than wanted."""
+        seams = option.layout.seams
+        values[f"{prefix}seams"] = seams
+        words = f"{{{prefix}seams}} seam{'s' if seams > 1 else ''}" if seams else "no seam"
+        words += " and turned pieces" if option.layout.turned else ""
+        instead = _smaller_overage(option, self.spec, values, prefix)
+        return f"{words}, {instead}" if instead else words
 
     def _needed(self, bring: _ToBring, values: dict[str, Value], prefix: str = "") -> str:
         amount, strip = f"{prefix}bring", f"{prefix}strip"
@@ -211,13 +220,7 @@ def _preference(option: BackingOption) -> tuple[bool, int, Length, Length, bool,
     return (not option.clear, option.layout.seams, *largest, option.layout.turned, option.layout.seam_length)
 
 
-def _seams(option: BackingOption, name: str = "seams") -> str:
-    """Name the seams that a value of this name counts, and turned pieces."""
-    count = "no seam" if not option.layout.seams else f"{{{name}}} seam" + ("s" if option.layout.seams > 1 else "")
-    return count + (" and turned pieces" if option.layout.turned else "")
-
-
-def _smaller_overage(option: BackingOption, spec: Backing, values: dict[str, Value]) -> str:
+def _smaller_overage(option: BackingOption, spec: Backing, values: dict[str, Value], prefix: str = "") -> str:
     """Name the overage where it is smaller than the one that is wanted: "3 in at the sides instead of 4 in"."""
     wanted, taken = spec.overage, option.overage
     if taken.is_all_round and wanted.is_all_round:
@@ -226,5 +229,6 @@ def _smaller_overage(option: BackingOption, spec: Backing, values: dict[str, Val
         places = {"at the sides": (taken.sides, wanted.sides), "at the ends": (taken.ends, wanted.ends)}
     smaller = {where: pair for where, pair in places.items() if pair[0] < pair[1]}
     for n, (less, usual) in enumerate(smaller.values()):
-        values |= {f"over{n}": less, f"usual{n}": usual}
-    return in_words([f"{{over{n}}} {where} instead of {{usual{n}}}" for n, where in enumerate(smaller)])
+        values |= {f"{prefix}over{n}": less, f"{prefix}usual{n}": usual}
+    words = [f"{{{prefix}over{n}}} {where} instead of {{{prefix}usual{n}}}" for n, where in enumerate(smaller)]
+    return in_words(words)
