@@ -37,9 +37,9 @@ class BackingInputs(NamedTuple):
 
 
 class BackingPlan(NamedTuple):
-    """The backing. `options` are those of every overage that is weighed; `chosen` is one of them, or None where the
-    customer supplies a backing that is sewn already. `width` and `length`, with the `overage`, are what is needed,
-    `on_frame` what is loaded."""
+    """The backing. `options` are those of every overage that is weighed, or of cloth that is brought those of the
+    overage that is wanted and of the chosen one. `chosen` is one of them, or None where the customer supplies a backing
+    that is sewn already. `width` and `length`, with the `overage`, are what is needed, `on_frame` what is loaded."""
 
     width: Length
     length: Length
@@ -95,7 +95,9 @@ def plan_backing(
     if spec.have:
         options = options_for_brought_cloth(shape, spec, sewing, currency, finest)
         brought = BroughtCloth(spec, spec.have, binding, finest)
-        return _with_chosen(inputs, options, *brought.choose(within_limits(options, spec, sewing)))
+        chosen, supplied = brought.choose(within_limits(options, spec, sewing))
+        compared = tuple(option for option in options if option.overage in (spec.overage, chosen.overage))
+        return _with_chosen(inputs, compared, chosen, supplied)
     options = options_of_every_overage(shape, spec, sewing, currency, finest)
     return _with_chosen(inputs, options, choose(options, spec, sewing), None)
 
