@@ -85,26 +85,17 @@ class BroughtCloth(NamedTuple):
         return self._cuts(option) if self.binding and self.binding.must_fit else option.cut_lengths
 
     def _place(self, cuts: Sequence[CutLength]) -> _Placed:
-        """Place cut lengths on the lengths brought: first-fit decreasing, which for one length is their sum. The
-        shorter lengths come first, so that the longer are kept for panels; in the order given it may be that more
-        fit."""
+        """Place cut lengths on the lengths brought: first-fit decreasing, which for one length is their sum. Panels
+        whose print must meet are alike, and stay in order, because the first loses no cloth."""
         rooms = [washed_length(self.fabric, each.length) for each in self.lengths]
-        as_given = range(len(rooms))
-        shortest_first = sorted(as_given, key=lambda length: rooms[length])
-        placed = [self._place_in(order, rooms, cuts) for order in (shortest_first, as_given)]
-        return min(placed, key=lambda each: len(each.missing))
-
-    def _place_in(self, order: Sequence[int], rooms: Sequence[Length], cuts: Sequence[CutLength]) -> _Placed:
-        """Place cut lengths, the longest first. Panels whose print must meet are alike, and stay in order, because the
-        first loses no cloth."""
         taken, missing = [ZERO] * len(rooms), []
         numbers = list(range(len(cuts)))
         if not self.fabric.repeat:
             numbers.sort(key=lambda number: cuts[number].length, reverse=True)
         for number in numbers:
-            for length in order:
+            for length, room in enumerate(rooms):
                 needed = cuts[number].length if taken[length] else cuts[number].length_on_new_bolt
-                if taken[length] + needed <= rooms[length]:
+                if taken[length] + needed <= room:
                     taken[length] += needed
                     break
             else:

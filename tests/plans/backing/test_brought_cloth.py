@@ -204,6 +204,12 @@ def test_one_length_is_asked_for_where_nothing_that_is_brought_is_of_use():
     assert said(brought(60, 80, inches(80), **PANELS)).endswith("4 7/8 yd in one length is needed.")
 
 
+def test_a_panel_to_bring_whose_print_must_meet_has_its_repeat():
+    """Panels of 86 in with a repeat of 24: 100 in hold one; the other wants 24 + 86 = 110, sold as 3 1/8 yd."""
+    plan = brought(60, 80, inches(100), fabric=cloth(repeat=inches(24)), seams="lengthwise")
+    assert verdict(plan).bring == yards("3 1/8")
+
+
 FABRICS = st.sampled_from(
     [cloth(), cloth(straighten=inches(1)), cloth(nap=True), cloth(directional=True), cloth(repeat=inches(12))]
 )
@@ -296,3 +302,13 @@ def test_her_own_binding_across_the_cloth_must_fit_too(have: str, expected: str)
         "width=60\nlength=80", f"have='{have}'\nseams='lengthwise'\n{fabric}", f"{fabric}\nsupplied_by='customer'"
     )
     assert verdict(of(result)).verdict == expected
+
+
+def test_her_own_binding_leads_over_a_seam():
+    """44 x 56 of 104 in: two crosswise panels of 50, 100 + 1 in, make the backing with one seam; with the binding's six
+    strips of 2 1/2 they would be 116. A panel of 62 and a band of 50 - 39 1/2 + 1/2 = 11 of two turned pieces, 84 + 15
+    + 1 = 100 in, are two seams (derived)."""
+    alone = quote("width=44\nlength=56", "have='104 in'")
+    result = quote("width=44\nlength=56", "have='104 in'", "supplied_by='customer'")
+    assert (of(alone).seams, of(result).seams) == (1, 2)
+    assert "is enough, binding and all" in said(of(result))
