@@ -85,7 +85,7 @@ def backing_words(
         return [needed, notation.write(plan.customer_supplied.sentence)] if plan.customer_supplied else [needed]
     supplied = (
         [notation.write(plan.customer_supplied.sentence)]
-        if plan.customer_supplied and plan.customer_supplied.verdict in ("enough", "accepted")
+        if plan.customer_supplied and plan.customer_supplied.verdict == "enough"
         else []
     )
     return [
