@@ -7,7 +7,7 @@ cloth gains nothing, so that the fewest seams lead.
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
-from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.length import ZERO, Length, Overage
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Backing
@@ -170,6 +170,8 @@ class BroughtCloth(NamedTuple):
         text += ", binding and all" if must_fit else ""
         text += f", with {self._option(least, values)}: "
         bring, smaller = self._to_bring(least), self._to_bring(piece)
+        if _in_words(least) == _in_words(piece):
+            bring = smaller
         text += self._needed(bring, values) + "."
         if smaller.amount < bring.amount:
             text += f" With {self._option(piece, values, 'smaller_')}: {self._needed(smaller, values, 'smaller_')}."
@@ -209,6 +211,11 @@ def _preference(option: BackingOption) -> tuple[bool, int, Length, Length, bool,
     sides, ends = option.overage
     largest = (-min(sides, ends), -(sides + ends))
     return (not option.clear, option.layout.seams, *largest, option.layout.turned, option.layout.seam_length)
+
+
+def _in_words(option: BackingOption) -> tuple[int, bool, Overage]:
+    """Give all that a sentence tells of an option."""
+    return option.layout.seams, option.layout.turned, option.overage
 
 
 def _smaller_overage(option: BackingOption, spec: Backing, values: dict[str, Value], prefix: str = "") -> str:

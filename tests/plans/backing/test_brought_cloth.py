@@ -210,6 +210,14 @@ def test_a_panel_to_bring_whose_print_must_meet_has_its_repeat():
     assert verdict(plan).bring == yards("3 1/8")
 
 
+def test_two_pieces_to_bring_are_not_named_for_plans_that_read_alike():
+    """64 1/2 x 80 1/4 of 2 yd: the least plan and the one that needs the smallest piece both have 3 seams, turned
+    pieces and 3 in on every side, so that the smaller piece alone is named."""
+    plan = of(quote("width='64 1/2'\nlength='80 1/4'", "have='2 yd'"))
+    assert said(plan).count("with 3 seams and turned pieces") == 1
+    assert said(plan).count("more of the same") == 1
+
+
 FABRICS = st.sampled_from(
     [cloth(), cloth(straighten=inches(1)), cloth(nap=True), cloth(directional=True), cloth(repeat=inches(12))]
 )
