@@ -37,7 +37,7 @@ from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.together import Plans, make_plans
 from finishcalc.rendering.pages.cut import cut_text, picture_files
-from finishcalc.wording.sentence import Audience
+from finishcalc.wording.sentence import Audience, InUnit
 
 ROOT = Path(__file__).parent.parent
 PRESETS = ROOT / "presets"
@@ -199,8 +199,9 @@ def project(width: Amount, length: Amount, **parts: dict[str, Any]) -> Project:
     backing = parts.get("backing", {})
     if isinstance(backing.get("overage"), Length):
         backing["overage"] = Overage.all_round(backing["overage"])
-    if isinstance(backing.get("have"), Length):
-        backing["have"] = (backing["have"],)
+    have = backing.get("have")
+    if isinstance(have, (Length, list)):
+        backing["have"] = tuple(InUnit(each, "in") for each in (have if isinstance(have, list) else [have]))
     sections = {name: replace(getattr(sample, name), **changes) for name, changes in parts.items()}
     return replace(sample, top=replace(sample.top, **size), **sections)
 

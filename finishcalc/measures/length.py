@@ -73,6 +73,12 @@ class Length:
             )
         return cls(sum((amount * MM_PER[named] for amount, named in parts), Fraction(0)))
 
+    @staticmethod
+    def unit_of(value: object, unit: str) -> str:
+        """Name the unit that a value from a file is written in, the smallest of several: a bare number is in `unit`."""
+        parts = _parts(value.strip(), unit) if isinstance(value, str) else []
+        return parts[-1][1] if parts else unit
+
     def to(self, unit: str) -> Fraction:
         """The exact number of `unit` in this length."""
         return self.mm / MM_PER[unit]

@@ -14,6 +14,7 @@ from finishcalc.measures.numbers import MeasureError, exact
 from finishcalc.model.section import FileUnits, Key
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.notation import Notation
+from finishcalc.wording.sentence import InUnit
 from finishcalc.wording.words import one_of
 
 Outline = Literal["rectangle", "round", "oval"]
@@ -238,11 +239,14 @@ def _take_overage(value: object, reading: FileUnits) -> Overage:
 
 
 def length_or_lengths(least: str, most: str) -> Key:
-    """One length, or a list of at least one."""
-    one, several_lengths = length(least, most).take, lengths(least, most).take
+    """One length, or a list of at least one, each with the unit it is written in."""
+    take_lengths = lengths(least, most).take
 
-    def take(value: object, reading: FileUnits) -> tuple[Length, ...]:
-        return several_lengths(value, reading) if isinstance(value, list) else (one(value, reading),)
+    def take(value: object, reading: FileUnits) -> tuple[InUnit, ...]:
+        values = value if isinstance(value, list) else [value]
+        sizes = take_lengths(values, reading)
+        units = (Length.unit_of(item, reading.units) for item in values)
+        return tuple(InUnit(size, unit) for size, unit in zip(sizes, units, strict=True))
 
     return Key(take)
 
@@ -286,7 +290,7 @@ BlockSize = Annotated[Length, length("1 in", "10 ft")]
 StripWidth = Annotated[Length, length("1/4 in", MOST_STRIP)]
 Margin = Annotated[Length, _MARGIN]
 EachOverage = Annotated[Overage, Key(_take_overage)]
-Brought = Annotated[tuple[Length, ...], length_or_lengths("1 in", "100 yd")]
+Brought = Annotated[tuple[InUnit, ...], length_or_lengths("1 in", "100 yd")]
 Drop = Annotated[Length, length("0 in", "6 ft")]
 SeamAllowance = Annotated[Length, length("0 in", "3 in")]
 Repeat = Annotated[Length, length("0 in", "10 ft")]

@@ -49,12 +49,14 @@ class CutLength(NamedTuple):
 
 class Need(NamedTuple):
     """The cloth that a part of the quilt, or parts cut together, need, cut length by cut length. `fabrics` holds the
-    cloth once for each key of the project that gives it."""
+    cloth once for each key of the project that gives it. It is a purchase `apart` where more of a cloth that is there
+    already must be had."""
 
     uses: tuple[str, ...]
     fabrics: tuple[Fabric, ...]
     supplied_by: Supplier
     cut_lengths: tuple[CutLength, ...]
+    apart: bool = False
 
     @property
     def cut_length(self) -> Length:
@@ -124,11 +126,12 @@ def cost_of(fabric: Fabric, bought: Length, currency: Currency) -> Money:
 
 
 def plan_cloth(needs: list[Need], currency: Currency) -> tuple[Purchase, ...]:
-    """Make one purchase for each cloth and supplier: parts of the same cloth are bought as one length."""
-    groups: dict[tuple[Fabric, Supplier], list[Need]] = {}
+    """Make one purchase for each cloth and supplier: parts of the same cloth are bought as one length, but for those
+    that are bought apart."""
+    groups: dict[tuple[Fabric, Supplier, bool], list[Need]] = {}
     for need in needs:
-        groups.setdefault((need.fabrics[0], need.supplied_by), []).append(need)
-    return tuple(_purchase(fabric, supplier, group, currency) for (fabric, supplier), group in groups.items())
+        groups.setdefault((need.fabrics[0], need.supplied_by, need.apart), []).append(need)
+    return tuple(_purchase(fabric, supplier, group, currency) for (fabric, supplier, _), group in groups.items())
 
 
 def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency: Currency) -> Purchase:

@@ -2,18 +2,20 @@
 
 from typing import NamedTuple
 
-from finishcalc.measures.length import ZERO, Length, Size
+from finishcalc.measures.length import Length, Size
 from finishcalc.measures.rounding import FINEST
 from finishcalc.model.cover import Cover
 from finishcalc.model.project import Project
 from finishcalc.model.shop import EdgeWork
+from finishcalc.plans.backing.customer_cloth import BindingFromBrought
+from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan, plan_backing
 from finishcalc.plans.batting import BattingPlan, plan_batting
 from finishcalc.plans.cautions import Caution, use_cautions
-from finishcalc.plans.cloth import Need, Purchase, bolt_cautions, plan_cloth, unmatched_cut_lengths
+from finishcalc.plans.cloth import CutLength, Need, Purchase, bolt_cautions, plan_cloth, unmatched_cut_lengths
 from finishcalc.plans.edge.binding import BindingPlan, plan_binding
 from finishcalc.plans.edge.hem import HemPlan, plan_hem
-from finishcalc.plans.edge.leftover import from_leftover, leftover_cautions
+from finishcalc.plans.edge.leftover import binding_beside, from_leftover, leftover_cautions
 from finishcalc.plans.hours import EDGE_WORK, Hours, StageTime, edge_stages, hours_of, in_order_of_work, seam_stage
 from finishcalc.plans.pieced.plan import PiecedPlan, plan_pieced
 from finishcalc.plans.quilting.plan import QuiltingPlan, plan_quilting
@@ -129,14 +131,15 @@ def _piecing_part(pieced: PiecedPlan | None) -> Part:
 
 
 def _backing_part(backing: BackingPlan | None) -> Part:
-    """Need cloth for the backing, or the shop's for a strip at the customer's backing, and time for its seams."""
+    """Need cloth for the backing, or the shop's for strips at the customer's backing, and time for its seams."""
     if not backing:
         return Part("backing", "Backing")
     needs, fabric = [], (backing.fabric,)
     if backing.chosen:
         needs.append(Need(("backing",), fabric, backing.inputs.spec.supplied_by, backing.chosen.cut_lengths))
-    if backing.strip:
-        needs.append(Need(("strip",), fabric, "shop", unmatched_cut_lengths(backing.strip.cut_length)))
+    if backing.strips:
+        strips = unmatched_cut_lengths(*(strip.cut_length for strip in backing.strips))
+        needs.append(Need(("strip",), fabric, "shop", strips))
     stages = (seam_stage(backing.seam_minutes),) if backing.seams else ()
     return Part("backing", "Backing", backing.working, backing.cautions, tuple(needs), stages)
 
@@ -149,7 +152,10 @@ def _binding_part(project: Project, shape: Shape, backing: BackingPlan | None, b
     if not binding or not project.binding:
         return Part("binding", "Binding")
     strips = unmatched_cut_lengths(*binding.cut_lengths)
-    need = Need(("binding",), (binding.fabric,), project.binding.supplied_by, strips)
+    brought = backing.customer_supplied if backing else None
+    supplier = "customer" if brought and brought.holds_binding else project.binding.supplied_by
+    apart = brought is not None and brought.verdict == "without-binding"
+    need = Need(("binding",), (binding.fabric,), supplier, strips, apart)
     cautions = tuple(leftover_cautions(project, backing, binding))
     stages = tuple(edge_stages(binding.attach, shape.perimeter, project.edge_time))
     return Part("binding", "Binding", binding.working, cautions, (need,), stages)
@@ -175,9 +181,8 @@ def _plan_binding(project: Project, shape: Shape) -> BindingPlan | None:
 def _plan_backing(project: Project, shape: Shape, binding: BindingPlan | None) -> BackingPlan | None:
     if not project.backing:
         return None
-    binding_cut_length = binding_from_supplied_cloth(project, binding)
-    finest = FINEST[project.units]
-    return plan_backing(shape, project.backing, project.sewing, project.currency, finest, binding_cut_length)
+    from_brought = binding_from_supplied_cloth(project, shape, binding)
+    return plan_backing(shape, project.backing, project.sewing, project.currency, FINEST[project.units], from_brought)
 
 
 def _plan_batting(project: Project, shape: Shape, backing: BackingPlan | None) -> BattingPlan | None:
@@ -196,12 +201,23 @@ def _plan_quilting(project: Project, shape: Shape, hem: HemPlan | None, backing:
     return plan_quilting(shape, edged, project.top, loaded, product, project.quilting, project.thread, project.frame)
 
 
-def binding_from_supplied_cloth(project: Project, binding: BindingPlan | None) -> Length:
-    """Give the cut length of a binding that is cut from the customer's cloth for the backing."""
+def binding_from_supplied_cloth(
+    project: Project, shape: Shape, binding: BindingPlan | None
+) -> BindingFromBrought | None:
+    """Give the binding that is cut from the customer's cloth for the backing: her own, and one that is to come from
+    beside the backing's pieces, whoever supplies it."""
     backing, edge = project.backing, project.binding
-    if not (backing and edge and binding) or backing.supplied_by != "customer" or edge.supplied_by != "customer":
-        return ZERO
-    return binding.cut_length if edge.fabric == backing.fabric else ZERO
+    if not (backing and edge and binding) or not backing.have or edge.fabric != backing.fabric:
+        return None
+    must_fit = edge.supplied_by == "customer"
+    if not must_fit and binding.cut != "leftover":
+        return None
+
+    def cut_lengths(option: BackingOption) -> tuple[CutLength, ...]:
+        beside = binding_beside(project, shape, option) if binding.cut == "leftover" else None
+        return unmatched_cut_lengths(*(beside or binding).cut_lengths)
+
+    return BindingFromBrought(cut_lengths, binding.cut_length, must_fit)
 
 
 def plan_cautions(project: Project, plans: Plans) -> list[Caution]:

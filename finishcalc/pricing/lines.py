@@ -47,7 +47,8 @@ def _materials(_project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
 def _seams(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
     backing, rate = plans.backing, shop.rates.seam
     if backing and backing.seams:
-        label = say("Seams of the backing strip" if backing.strip else "Backing seams sewn")
+        strips = "Seams of the backing strips" if len(backing.strips) > 1 else "Seams of the backing strip"
+        label = say(strips if backing.strips else "Backing seams sewn")
         count, minutes = Fraction(backing.seams), backing.seam_minutes
         yield priced(label, "labour", count, "each", rate.value, project.currency, (rate,), minutes=minutes)
 

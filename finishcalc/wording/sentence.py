@@ -19,7 +19,7 @@ Audience = Literal["customer", "studio"]
 
 @dataclass(frozen=True, slots=True)
 class InUnit:
-    """A length to be written in the unit in which it is sold, whatever the project's units are."""
+    """A length to be written in the unit in which it is sold or was written, whatever the project's units are."""
 
     length: Length
     unit: str

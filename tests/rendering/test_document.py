@@ -120,7 +120,9 @@ DOCUMENT: dict[str, Any] = {
     },
     "backing": ({
         "needed": SIZE, "chosen": (OPTION, NULL), "options": [OPTION],
-        "brought": ({"verdict": TEXT, "text": TEXT, "strip": (STRIP, NULL)}, NULL), "nudges": [TEXT],
+        "brought": ({
+            "verdict": TEXT, "text": TEXT, "short": (NUMBER, NULL), "bring": (NUMBER, NULL), "strips": [STRIP],
+        }, NULL), "nudges": [TEXT],
     }, NULL),
     "batting": ({"needed": SIZE, "chosen": (BATTING, NULL), "options": [BATTING]}, NULL),
     "binding": ({

@@ -9,15 +9,17 @@ from finishcalc.measures.money import Currency
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Backing, Sewn
 from finishcalc.model.shop import Sewing
-from finishcalc.plans.backing.customer_cloth import (
-    ExtensionStrip,
-    SuppliedCloth,
-    check_supplied_backing,
-    check_supplied_cloth,
-    fewest_seams_from_supplied_cloth,
-)
+from finishcalc.plans.backing.customer_cloth import BindingFromBrought, BroughtCloth
 from finishcalc.plans.backing.options import BackingOption, best_options
-from finishcalc.plans.backing.weighing import choose, is_picked, options_of_every_overage
+from finishcalc.plans.backing.sewn_backing import check_supplied_backing
+from finishcalc.plans.backing.supplied import ExtensionStrip, SuppliedCloth
+from finishcalc.plans.backing.weighing import (
+    choose,
+    is_picked,
+    options_for_brought_cloth,
+    options_of_every_overage,
+    within_limits,
+)
 from finishcalc.plans.backing.working import working_of
 from finishcalc.plans.cautions import Caution, caution, caution_in_house
 from finishcalc.plans.top.outline import Shape
@@ -35,9 +37,9 @@ class BackingInputs(NamedTuple):
 
 
 class BackingPlan(NamedTuple):
-    """The backing. `options` are those of every overage that is weighed; `chosen` is one of them, or None where the
-    customer supplies a backing that is sewn already. `width` and `length`, with the `overage`, are what is needed,
-    `on_frame` what is loaded."""
+    """The backing. `options` are those of every overage that is weighed, or of cloth that is brought those of the
+    overage that is wanted and of the chosen one. `chosen` is one of them, or None where the customer supplies a backing
+    that is sewn already. `width` and `length`, with the `overage`, are what is needed, `on_frame` what is loaded."""
 
     width: Length
     length: Length
@@ -57,28 +59,21 @@ class BackingPlan(NamedTuple):
 
     @property
     def seams(self) -> int:
-        """The number of seams that the shop sews: those of the chosen option, or of a strip that is added."""
-        if self.chosen:
-            return self.chosen.layout.seams
-        return self.strip.seams if self.strip else 0
+        """The number of seams that the shop sews: those of the chosen option, or of strips that are added."""
+        return self.chosen.layout.seams if self.chosen else sum(strip.seams for strip in self.strips)
 
     @property
-    def strip(self) -> ExtensionStrip | None:
-        """The strip that is added to the customer's sewn backing."""
-        return self.customer_supplied.strip if self.customer_supplied else None
+    def strips(self) -> tuple[ExtensionStrip, ...]:
+        """The strips that are added to the customer's sewn backing."""
+        return self.customer_supplied.strips if self.customer_supplied else ()
 
     @property
     def seam_minutes(self) -> Fraction:
         """Minutes at the seams that the shop sews."""
         if self.chosen:
             return self.chosen.seam_minutes
-        sewing = self.inputs.sewing
-        if not self.strip:
-            return Fraction(0)
-        return (
-            self.strip.seams * sewing.seaming.minutes_each.value
-            + self.strip.seam_length.to(sewing.seaming.per) * sewing.seaming.minutes_along.value
-        )
+        seaming = self.inputs.sewing.seaming
+        return sum((strip.minutes(seaming) for strip in self.strips), Fraction(0))
 
 
 def plan_backing(
@@ -87,22 +82,24 @@ def plan_backing(
     sewing: Sewing,
     currency: Currency,
     finest: Length,
-    binding_cut_length: Length = ZERO,
+    binding: BindingFromBrought | None = None,
 ) -> BackingPlan:
     """Plan a backing that covers the shape with its overage.
 
     It is the option that takes least cloth and time: see `choose`; once the options are priced, another may be better.
-    The customer's own cloth is pieced with the fewest seams it is enough for; `binding_cut_length` is what the binding
-    takes of that cloth, washed.
+    The customer's own cloth is pieced with the fewest seams it is enough for, and the `binding` may be cut from it.
     """
     inputs = BackingInputs(shape, spec, sewing, currency, finest)
     if spec.sewn:
         return _sewn_already(spec.sewn, inputs)
-    options, have = options_of_every_overage(shape, spec, sewing, currency, finest), sum(spec.have or (), ZERO)
-    fewest = have and fewest_seams_from_supplied_cloth(have, options, spec, sewing, binding_cut_length)
-    chosen = fewest or choose(options, spec, sewing)
-    supplied = check_supplied_cloth(have, spec, chosen, options, binding_cut_length) if have else None
-    return _with_chosen(inputs, options, chosen, supplied)
+    if spec.have:
+        options = options_for_brought_cloth(shape, spec, sewing, currency, finest)
+        brought = BroughtCloth(spec, spec.have, binding, finest)
+        chosen, supplied = brought.choose(within_limits(options, spec, sewing))
+        compared = tuple(option for option in options if option.overage in (spec.overage, chosen.overage))
+        return _with_chosen(inputs, compared, chosen, supplied)
+    options = options_of_every_overage(shape, spec, sewing, currency, finest)
+    return _with_chosen(inputs, options, choose(options, spec, sewing), None)
 
 
 def _with_chosen(
@@ -126,12 +123,12 @@ def _with_chosen(
 
 
 def _sewn_already(sewn: Sewn, inputs: BackingInputs) -> BackingPlan:
-    """Need what would be made; load what the customer supplies, with its strip, unless it is refused."""
-    supplied = check_supplied_backing(inputs.shape, sewn, inputs.spec, inputs.sewing)
+    """Need what would be made; load what the customer supplies, with its strips, unless it is refused."""
+    supplied = check_supplied_backing(inputs.shape, sewn, inputs.spec, inputs.sewing, inputs.finest)
     needed = inputs.shape.with_overage(inputs.spec.overage)
     on_frame: tuple[Length, Length] = needed if supplied.verdict == "refused" else (sewn.width, sewn.length)
-    if supplied.strip:
-        on_frame = supplied.strip.extend(sewn)
+    for strip in supplied.strips:
+        on_frame = strip.extend(on_frame)
     return BackingPlan(
         width=needed.width,
         length=needed.length,
@@ -142,7 +139,7 @@ def _sewn_already(sewn: Sewn, inputs: BackingInputs) -> BackingPlan:
         customer_supplied=supplied,
         on_frame=on_frame,
         inputs=inputs,
-        working=(supplied.sentence,),
+        working=(supplied.sentence, *supplied.working),
         cautions=tuple(_supplied_cautions(supplied)),
     )
 
@@ -150,7 +147,9 @@ def _sewn_already(sewn: Sewn, inputs: BackingInputs) -> BackingPlan:
 def _supplied_cautions(supplied: SuppliedCloth | None) -> Iterator[Caution]:
     """Warn of cloth that is short, and of a sewn backing that is not good as it is."""
     if supplied and supplied.verdict not in ("enough", "accepted"):
-        yield Caution(f"backing-{supplied.verdict}", supplied.sentence, blocking=supplied.verdict != "strip")
+        yield Caution(
+            f"backing-{supplied.verdict}", supplied.sentence, blocking=supplied.verdict in ("short", "refused")
+        )
 
 
 def _cautions(chosen: BackingOption, inputs: BackingInputs) -> Iterator[Caution]:

@@ -1,6 +1,7 @@
 """The backings that are worth weighing against each other: of which overages, and which of them may be made."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import product
 
 from finishcalc.measures.length import Length, Overage
 from finishcalc.measures.money import Currency
@@ -24,6 +25,21 @@ def options_of_every_overage(
     return (*wanted, *others)
 
 
+def options_for_brought_cloth(
+    shape: Shape, spec: Backing, sewing: Sewing, currency: Currency, finest: Length
+) -> tuple[BackingOption, ...]:
+    """Give the options for cloth that is there already and may be short either way: at the sides and at the ends with
+    the overage that is wanted, with one that saves a panel, and with the least that will do."""
+    saving = list(overages_that_save_a_panel(shape, spec, sewing, finest))
+    least = spec.overage.at_most(Overage.all_round(sewing.cloth.least_overage))
+    pairs = product(*(dict.fromkeys(along) for along in zip(spec.overage, *saving, least, strict=True)))
+    return tuple(
+        option
+        for overage in (Overage(*pair) for pair in pairs)
+        for option in best_options(*shape.with_overage(overage), spec.replace(overage=overage), sewing, currency)
+    )
+
+
 def overages_that_save_a_panel(shape: Shape, spec: Backing, sewing: Sewing, finest: Length) -> Iterator[Overage]:
     """Give the largest overage at the sides, and at the ends, with which one panel less reaches across than with the
     one that is wanted, down to the least that will do.
@@ -42,16 +58,23 @@ def overages_that_save_a_panel(shape: Shape, spec: Backing, sewing: Sewing, fine
 
 
 def eligible(options: Sequence[BackingOption], spec: Backing, sewing: Sewing) -> list[BackingOption]:
-    """Keep the options that may be made: those that `seam_count` and `turned` pick, where any is. Else those within the
-    limit of seams, or with the fewest where all have more; with no seam near the trimmed edge where any has none there.
-    """
+    """Keep the options that may be made: those within the limits, and where any of these has no seam near the trimmed
+    edge, only such. An option that `seam_count` picks is made even so."""
+    allowed = within_limits(options, spec, sewing)
+    if spec.seam_count is not None and is_picked(allowed[0], spec):
+        return allowed
+    return [option for option in allowed if option.clear] or allowed
+
+
+def within_limits(options: Sequence[BackingOption], spec: Backing, sewing: Sewing) -> list[BackingOption]:
+    """Keep the options that `seam_count` and `turned` pick, where any is. Without a count, those within the limit of
+    seams, or with the fewest where all have more."""
     picked = [option for option in options if is_picked(option, spec)]
     if spec.seam_count is not None and picked:
         return picked
     most = sewing.cloth.most_seams if spec.most_seams is None else spec.most_seams
     within = max(most, min(option.layout.seams for option in picked or options))
-    allowed = [option for option in picked or options if option.layout.seams <= within]
-    return [option for option in allowed if option.clear] or allowed
+    return [option for option in picked or options if option.layout.seams <= within]
 
 
 def is_picked(option: BackingOption, spec: Backing) -> bool:

@@ -22,7 +22,13 @@ def from_leftover(
     if not (edge and binding) or binding.cut == "bias":
         return None
     backing_option = _to_cut_beside(project, edge, backing)
-    if isinstance(backing_option, str):
+    return None if isinstance(backing_option, str) else binding_beside(project, shape, backing_option)
+
+
+def binding_beside(project: Project, shape: Shape, backing_option: BackingOption) -> BindingPlan | None:
+    """Plan the binding with strips from beside the pieces of one option for the backing; None where it gives none."""
+    edge = project.binding
+    if not edge:
         return None
     width, finest = strip_width(edge), FINEST[project.units]
     offcuts = sorted(_offcut_strips(backing_option, width, project.sewing.cloth.shortest_piece, finest), reverse=True)
@@ -35,7 +41,10 @@ def from_leftover(
 def leftover_cautions(project: Project, backing: BackingPlan | None, binding: BindingPlan | None) -> Iterator[Caution]:
     """Say why a binding that was requested from the backing's offcuts is cut across the cloth after all."""
     edge = project.binding
+    brought = backing.customer_supplied if backing else None
     if not (edge and binding) or binding.cut != "leftover" or binding.offcuts:
+        return
+    if brought and (brought.holds_binding or brought.verdict == "without-binding"):
         return
     backing_option = _to_cut_beside(project, edge, backing)
     too_little = "too little is left beside them for strips {width} wide"
@@ -47,17 +56,18 @@ def leftover_cautions(project: Project, backing: BackingPlan | None, binding: Bi
 def _to_cut_beside(project: Project, edge: Binding, backing: BackingPlan | None) -> BackingOption | str:
     """Give the backing option that has the offcuts, or the reason why there is none.
 
-    Cloth that the customer supplies for the backing is held against a binding cut across, so that the two agree.
+    Of cloth that the customer brings, the binding is cut wholly or not at all, because more of it may not be had.
     """
     spec = project.backing
     if not (spec and backing):
         return "there is no backing"
-    if spec.have:
-        return "the customer supplies the backing cloth"
     if not backing.chosen:
         return "the backing is already made"
     if edge.fabric != spec.fabric:
         return "the backing is of another cloth"
+    if backing.customer_supplied:
+        holds = backing.customer_supplied.holds_binding
+        return backing.chosen if holds else "the customer's cloth is not enough for it"
     if edge.supplied_by != spec.supplied_by:
         return "the shop supplies one cloth and the customer the other"
     return backing.chosen

@@ -13,9 +13,9 @@ from finishcalc.measures.length import Area, Length
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Job
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.backing.customer_cloth import ExtensionStrip, SuppliedCloth
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
+from finishcalc.plans.backing.supplied import ExtensionStrip, SuppliedCloth
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
@@ -132,11 +132,13 @@ class CustomerWriter:
         return {
             "verdict": brought.verdict,
             "text": self.sentence(brought.sentence),
-            "strip": self.strip(plan, brought.strip) if brought.strip else None,
+            "short": self.length(brought.short) if brought.short else None,
+            "bring": self.length(brought.bring) if brought.bring else None,
+            "strips": [self.strip(plan, strip) for strip in brought.strips],
         }
 
     def strip(self, plan: BackingPlan, strip: ExtensionStrip) -> Record:
-        """Write the strip that a brought backing gets."""
+        """Write a strip that a brought backing gets."""
         return {
             "width": self.length(strip.width),
             "pieces": strip.pieces,

@@ -6,9 +6,9 @@ from finishcalc.alternatives import Alternatives, InHouse, OtherBacking
 from finishcalc.measures.money import Money
 from finishcalc.model.materials import Fabric
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.backing.customer_cloth import ExtensionStrip
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
+from finishcalc.plans.backing.supplied import ExtensionStrip
 from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
@@ -96,7 +96,7 @@ class _StudioWriter(CustomerWriter):
         return super().other_backing(other) | {"adds_to_cost": str(other.adds_to_cost)}
 
     def strip(self, plan: BackingPlan, strip: ExtensionStrip) -> Record:
-        return super().strip(plan, strip) | {"seam_minutes": number(plan.seam_minutes)}
+        return super().strip(plan, strip) | {"seam_minutes": number(strip.minutes(plan.inputs.sewing.seaming))}
 
     def option(self, option: BackingOption, fabric: Fabric) -> Record:
         record = super().option(option, fabric)

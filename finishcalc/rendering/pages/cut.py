@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.project import Backing
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.backing.customer_cloth import SuppliedCloth
 from finishcalc.plans.backing.layout import CutPiece, Layout
 from finishcalc.plans.backing.options import BackingOption, BoughtLength
 from finishcalc.plans.backing.plan import BackingPlan
+from finishcalc.plans.backing.supplied import SuppliedCloth
 from finishcalc.plans.cautions import CUTTER
 from finishcalc.plans.cloth import Purchase, usable_width_of
 from finishcalc.plans.edge.binding import BindingPlan
@@ -111,7 +111,7 @@ def _backing_steps(plan: BackingPlan, chosen: BackingOption, spec: Backing, nota
 def _supplied_steps(supplied: SuppliedCloth, notation: Notation) -> list[str]:
     """Give the steps for a backing that comes already sewn."""
     steps = [notation.write(supplied.sentence)]
-    if strip := supplied.strip:
+    for strip in supplied.strips:
         steps.append(f"cut {strip.pieces} across the cloth, {notation.measured_length(strip.width)} wide each")
         joined = "join them end to end, then sew the strip on" if strip.pieces > 1 else "sew it on"
         steps.append(f"{joined}: {counted(strip.seams, 'seam')}, {notation.show(strip.seam_length)}")

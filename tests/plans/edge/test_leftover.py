@@ -82,20 +82,6 @@ def test_of_supplied_cloth_nothing_is_saved():
     assert alternatives_of(quoted(top("60 1/2", 84, hers))).binding is None
 
 
-def test_supplied_cloth_is_held_against_the_binding_that_is_cut_of_it():
-    """60 x 80 of her 5 yd: 2 x 88 + 8 x 2 1/2 + 1 = 197 in of 180, 17 short, and the strips are those 8 (derived)."""
-    hers = "[backing]\nhave = '{have}'\n" + LEFTOVER
-    result = quoted(top(60, 80, hers.format(have="5 yd")))
-    assert result.plans.backing
-    assert result.plans.backing.customer_supplied
-    assert result.plans.backing.customer_supplied.sentence.values["short"] == inches(17)
-    assert (binding_of(result).offcuts, binding_of(result).strips) == ((), 8)
-    enough = quoted(top(60, 80, hers.format(have="5 1/2 yd"))).plans.backing
-    assert enough
-    assert enough.customer_supplied
-    assert enough.customer_supplied.sentence.values["left"] == inches(1)
-
-
 def test_what_is_too_short_for_a_piece_is_no_strip():
     """53 x 75 takes two panels of all 40 and between them two pieces of 31 x 5, with 9 left beside each: strips of 5 in
     would be all joins, and nothing here is cut shorter than 8 (common practice)."""
@@ -117,10 +103,8 @@ NOTHING_TO_CUT_FROM = {
         LEFTOVER + "supplied_by = 'customer'\n",
         "the shop supplies one cloth and the customer the other",
     ),
-    "supplied": (
-        "[backing]\nhave = '9 yd'\n" + LEFTOVER + "supplied_by = 'customer'\n",
-        "the customer supplies the backing cloth",
-    ),
+    # 2 panels of 88 in and 1 to square take all of it
+    "supplied": ("[backing]\nhave = '177 in'\n" + LEFTOVER, "the customer's cloth is not enough for it"),
     # 2 panels of (68 + 8 + 1) / 2 = 38 1/2 leave 1 1/2 of the 40 beside each, and a strip is 2 1/2 wide
     "too narrow": (
         "[backing]\nseams = 'lengthwise'\n" + LEFTOVER, "too little is left beside them for strips 2 1/2 in wide",
