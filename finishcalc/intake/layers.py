@@ -152,7 +152,7 @@ class LayeredValues:
                 return str(sourced.value)
         return ""
 
-    def is_own(self, *path: str) -> bool:
+    def is_own(self, *path: str | int) -> bool:
         """Tell a value that the project or the studio's own shop file gives."""
         sourced = self.values.get(path)
         return sourced is not None and sourced.origin.layer not in SAMPLE_LAYERS

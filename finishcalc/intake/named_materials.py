@@ -65,9 +65,15 @@ def named_materials(layers: LayeredValues) -> dict[KeyPath, NamedMaterial]:
 
 
 def is_of_backing(layers: LayeredValues) -> bool:
-    """Tell a binding of the backing's cloth."""
+    """Tell a binding of the backing's cloth: it says so, or it is to be cut from beside the backing's pieces and names
+    no cloth."""
     named = layers.values.get((*BINDING_FABRIC, "preset"))
-    return named is not None and named.value == OF_THE_BACKING
+    if named is not None and named.value == OF_THE_BACKING:
+        return True
+    cut, backing = layers.values.get(("binding", "cut")), layers.values.get((*BACKING_FABRIC, "preset"))
+    is_leftover = cut is not None and cut.value == "leftover" and layers.is_own("binding", "cut")
+    names_its_own = any(layers.is_own(*path) for path in layers.paths(BINDING_FABRIC))
+    return is_leftover and not names_its_own and not (backing is not None and backing.value == "none")
 
 
 def style_paths(quilting: Quilting) -> list[KeyPath]:

@@ -69,8 +69,8 @@ def test_no_strip_more_than_is_needed():
 
 
 def test_what_saves_nothing_is_not_said():
-    """36 x 48 with two seams: with 2 strips from beside 4 are cut across in place of 5; 2 1/2 in less are not an eighth of a yard less
-    of what is bought in one length (derived)."""
+    """36 x 48 with two seams: with 2 strips from beside 4 are cut across in place of 5; 2 1/2 in less are not an eighth
+    of a yard less of what is bought in one length (derived)."""
     assert binding_of(quoted(top(36, 48, LEFTOVER + TWO_SEAMS))).strips == 4
     across = quoted(top(36, 48, CROSSWISE + TWO_SEAMS))
     assert binding_of(across).strips == 5
