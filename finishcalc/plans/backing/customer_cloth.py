@@ -10,7 +10,7 @@ from finishcalc.model.shop import Sewing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cloth import before_washing, usable_width_of
 from finishcalc.plans.top.outline import Shape
-from finishcalc.wording.sentence import InUnit, Sentence, Value, say
+from finishcalc.wording.sentence import InUnit, Sentence, Spare, Value, say
 
 WITHOUT_BACKING = "The price excludes the backing."
 
@@ -58,7 +58,7 @@ def check_supplied_cloth(
     if left >= ZERO:
         text = "The {have} supplied is enough" + (", binding and all" if binding_cut_length else "")
         return SuppliedCloth(
-            "enough", say(text + ": {left} will be left.", have=InUnit(have, spec.fabric.per), left=left)
+            "enough", say(text + ": {left} will be left.", have=InUnit(have, spec.fabric.per), left=Spare(left))
         )
     fitting = [option for option in options if needed_length(spec, option, binding_cut_length) <= have]
     return _short_cloth(have, needed, spec.fabric, fitting, with_binding=bool(binding_cut_length))
@@ -78,7 +78,7 @@ def _short_cloth(
     if not fitting:
         return SuppliedCloth("short", say(text + ", because no other layout fits.", **values))
     best = min(fitting, key=lambda option: (option.layout.seams, option.layout.turned, option.amount))
-    turned = " and turned pieces" if best.layout.turned else ""
+    turned = " and pieces cut across the grain" if best.layout.turned else ""
     seams = "{seams} seam" if best.layout.seams == 1 else "{seams} seams"
     text += f". Pieced with {seams}{turned}, it is enough."
     return SuppliedCloth("short", say(text, **values, seams=best.layout.seams))
@@ -122,7 +122,7 @@ def check_supplied_backing(shape: Shape, sewn: Sewn, spec: Backing, sewing: Sewi
     size = {"w": sewn.width, "l": sewn.length}
     if min(across, down) >= sewing.cloth.least_overage:
         text = "The backing supplied, {w} x {l}, has {across} to spare at each side and {down} at top and bottom: good."
-        return SuppliedCloth("accepted", say(text, across=across, down=down, **size))
+        return SuppliedCloth("accepted", say(text, across=Spare(across), down=Spare(down), **size))
     wanted = shape.with_overage(_at_least(spec.overage, sewing.cloth.least_overage))
     if max(across, down) < sewing.cloth.least_overage:
         text = "The backing supplied, {w} x {l}, is too small both ways: {nw} x {nl} is needed, so make another. "
