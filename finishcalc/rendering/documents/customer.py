@@ -263,7 +263,6 @@ class CustomerWriter:
             "total": str(offer.total),
             "adds": str(offer.adds),
             "rests_on_samples": offer.rests_on_sample,
-            "take": dict(offer.take),
         }
 
     def other_backing(self, other: OtherBacking) -> Record:
@@ -272,12 +271,11 @@ class CustomerWriter:
             "label": option_words(other.option, self.notation).replace(NO_BREAK, " "),
             "total": str(other.total),
             "adds": str(other.adds),
-            "take": dict(other.take),
         }
 
     def other_binding(self, other: OtherBinding) -> Record:
         """Write the binding cut from beside the backing's pieces."""
-        return {"total": str(other.total), "adds": str(other.adds), "take": dict(other.take)}
+        return {"total": str(other.total), "adds": str(other.adds)}
 
     def line(self, line: Line) -> Record:
         """Write a line of the price."""

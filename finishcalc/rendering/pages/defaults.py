@@ -104,7 +104,7 @@ def _written(value: Any, notation: Notation) -> str:
     if type(value) in (tuple, list):
         return ", ".join(_written(item, notation) for item in value) or "none"
     if isinstance(value, Overage):
-        return overage_words(value, notation)
+        return notation.show(value.sides) if value.is_all_round else overage_words(value, notation)
     if isinstance(value, Section):
         return _written(next(getattr(value, name) for name in specs(type(value))), notation)
     if value is None or value == "":

@@ -12,6 +12,7 @@ from finishcalc.rendering.pages.layers import option_words
 from finishcalc.rendering.writing import SAMPLE_MARK, notation_of
 from finishcalc.taking import Take
 from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.plain import plain
 from finishcalc.wording.sentence import InUnit
 
 
@@ -75,7 +76,7 @@ def _toml(value: object) -> str:
         return "{" + ", ".join(f"{key} = {_toml(item)}" for key, item in value.items()) + "}"
     if isinstance(value, list):
         return "[" + ", ".join(map(_toml, value)) + "]"
-    return str(value) if isinstance(value, int) else f'"{value}"'
+    return str(value) if isinstance(value, int) else f'"{plain(str(value))}"'
 
 
 def more_or_less(amount: Money, notation: Notation) -> str:
