@@ -142,7 +142,7 @@ def test_washing_squaring_and_selvages_are_said():
     text = cut_text(made("width = 60\nlength = 80\n[backing]\nfabric = 'flannel-44'\n"))
     assert "wash and dry the cloth first" in text
     assert "square the end" in text
-    assert "trim the selvages; planned on 40 in of usable width" in text  # 44 in, less 2 in at each side
+    assert "trim the selvages; planned on 38 in of usable width" in text  # 44 in, less 2 in at each side and 5 %
     assert "each side" not in text
 
 
