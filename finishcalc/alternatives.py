@@ -52,13 +52,11 @@ class OtherBinding(NamedTuple):
 
 class Alternatives(NamedTuple):
     """The choices that a customer has: things to order beside or instead, backings with a seam less or more, and the
-    binding from beside the backing's pieces where that takes less cloth. `smaller_overage` says what the backing gains
-    by it, where it leads with a smaller overage than is wanted."""
+    binding from beside the backing's pieces where that takes less cloth."""
 
     offers: tuple[Offer, ...]
     backings: tuple[OtherBacking, ...]
     binding: OtherBinding | None
-    smaller_overage: Sentence | None = None
 
 
 class InHouse(NamedTuple):
@@ -71,8 +69,7 @@ class InHouse(NamedTuple):
 
 def alternatives_of(result: Finishing) -> Alternatives:
     """Work out every choice that the customer has."""
-    others, binding = tuple(_other_backings(result)), _other_binding(result)
-    return Alternatives(offers_of(result), others, binding, smaller_overage(result))
+    return Alternatives(offers_of(result), tuple(_other_backings(result)), _other_binding(result))
 
 
 def smaller_overage(result: Finishing) -> Sentence | None:

@@ -4,7 +4,7 @@ Exit codes: 0 for a result, 1 for problems with a file or with writing, 2 for ar
 Ctrl-C, 143 after SIGTERM and 129 after SIGHUP, which `__main__` answers.
 """
 
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, NamedTuple
 
 import typer
 
@@ -62,8 +62,9 @@ def _finishcalc(
 def quote(
     file: ProjectFile,
     reader: ReaderOption = None,
-    explain: Annotated[
-        bool, typer.Option("--explain", help="Add each figure's arithmetic and the source of each default.")
+    explain: Annotated[bool, typer.Option("--explain", help="Add each figure's arithmetic.")] = False,
+    defaults: Annotated[
+        bool, typer.Option("--defaults", help="Add the source of each figure that the project file does not give.")
     ] = False,
     as_json: JsonOption = False,
     settings: SetOption = None,
@@ -82,8 +83,9 @@ def quote(
     from finishcalc.pipeline import try_file
 
     trials = trials_of(settings)
-    if explain and len(trials) > 1:
-        raise typer.BadParameter("arithmetic is shown for one choice at a time", param_hint="--explain")
+    for option, asked in {"--explain": explain, "--defaults": defaults}.items():
+        if asked and len(trials) > 1:
+            raise typer.BadParameter("it is shown for one choice at a time", param_hint=option)
     try:
         results = try_file(file, shop, trials)
         paths = _quilting_pictures(results, svg, force) if svg else []
@@ -91,19 +93,29 @@ def quote(
         report_problems(error, as_json)
         raise typer.Exit(1) from None
     audience = reader_of(reader, as_json)
-    write(_quote_output(trials, results, audience, explain, as_json))
+    more = _More(explain, defaults)
+    write(_quote_output(trials, results, audience, more, as_json))
     write(written_lines(paths), error=as_json)
 
 
+class _More(NamedTuple):
+    """The parts that a page of one quote may have besides."""
+
+    explain: bool
+    defaults: bool
+
+
 def _quote_output(
-    trials: "list[Trial]", results: "list[Finishing]", reader: "Audience", explain: bool, as_json: bool
+    trials: "list[Trial]", results: "list[Finishing]", reader: "Audience", more: _More, as_json: bool
 ) -> str:
     """Give the page or the document of one quote, or of several choices side by side."""
     from finishcalc.commandline.views import choices_document, choices_page, quote_document, quote_page
 
     if len(results) == 1:
         (result,) = results
-        return quote_document(result, reader) if as_json else quote_page(result, reader, explain, width())
+        if as_json:
+            return quote_document(result, reader)
+        return quote_page(result, reader, more.explain, width(), defaults=more.defaults)
     tried = list(zip(trials, results, strict=True))
     return choices_document(tried, reader) if as_json else choices_page(tried, reader, width())
 

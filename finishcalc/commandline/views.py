@@ -11,12 +11,14 @@ if TYPE_CHECKING:
     from finishcalc.rendering.compare import Compared, Format
 
 
-def quote_page(result: Finishing, reader: Audience, explain: bool = False, width: int = 80) -> str:
-    """Give the page of a quote."""
+def quote_page(
+    result: Finishing, reader: Audience, explain: bool = False, width: int = 80, *, defaults: bool = False
+) -> str:
+    """Give the page of a quote, with the arithmetic and the list of defaults where they are asked for."""
     from finishcalc.rendering.pages.quote import quote_text
 
     house = in_house(result) if reader == "studio" else None
-    return quote_text(result, alternatives_of(result), house, explain, width)
+    return quote_text(result, alternatives_of(result), house, explain, width, sources=defaults)
 
 
 def quote_document(result: Finishing, reader: Audience = "studio") -> str:

@@ -26,6 +26,7 @@ from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.every import apply
 from finishcalc.intake.shop_name import name_refused
 from finishcalc.intake.source import STANDARD_INPUT, Source, read
+from finishcalc.intake.width_in_name import lay_widths_in_names
 from finishcalc.model.cover import Covers
 from finishcalc.model.files import MATERIALS, Everything, ProjectFile, ShopFile
 from finishcalc.model.prices import Shop
@@ -260,6 +261,7 @@ def _lay_what_follows(layers: LayeredValues) -> None:
     """Set what follows from other keys where nobody gives it; its origin is the key that it follows from."""
     _lay_least_overage(layers)
     _lay_cover(layers)
+    lay_widths_in_names(layers)
 
 
 def _lay_least_overage(layers: LayeredValues) -> None:

@@ -4,7 +4,8 @@
 2. `printed`: a quantity on a price line, half up to its unit's printed step, before it is multiplied.
 3. `half_up`: money, half up to the currency's minor unit, when a line is made.
 
-`nearest_step` is none of them: it gives the size that a block is trimmed to, which is neither bought nor charged.
+`nearest_step` and `down_to_step` are none of them: they give the size that a block is trimmed to, and what somebody has
+left, which is neither bought nor charged.
 
 Halves go away from zero, so that a discount is the mirror of what it takes off.
 """
@@ -57,6 +58,11 @@ def half_up(value: Fraction) -> int:
 def up_to_step(length: Length, step: Length) -> Length:
     """The least whole number of steps that is not below `length`."""
     return step * -(-length // step)
+
+
+def down_to_step(length: Length, step: Length) -> Length:
+    """The greatest whole number of steps that is not above `length`: what is left over, as a ruler shows it."""
+    return step * (length // step)
 
 
 def nearest_step(length: Length, step: Length) -> Length:

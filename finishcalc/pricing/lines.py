@@ -150,7 +150,7 @@ def _handling(project: Project, shop: Shop, _plans: Plans) -> Iterator[Line]:
     )
     for part, supplier, rate in supplied_parts:
         if supplier == "customer":
-            label = say(f"Handling your {part}")
+            label = say(f"Preparing your {part}")
             yield priced(label, "labour", Fraction(1), "each", rate.value, project.currency, (rate,))
 
 

@@ -8,20 +8,28 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.layout import CutPiece
 from finishcalc.plans.backing.options import BoughtLength
 from finishcalc.wording.notation import NO_BREAK, Notation, plain_blanks
+from finishcalc.wording.sentence import Audience
 
 SAMPLE_MARK = "*"
 """Stands beside every price that rests on a sample shop's figures instead of the studio's own."""
 
 
-def sample_note(rates: str) -> str:
-    """Explain the mark. A quote marks lines, each with "a sample rate"; a comparison totals, with "sample rates"."""
-    return f"{SAMPLE_MARK} based on {rates}, not the studio's own: see presets/shops."
+def sample_note(rates: str, audience: Audience) -> str:
+    """Explain the mark. A quote marks lines, each with "a sample rate"; a comparison totals, with "sample rates". The
+    studio reads where such rates stand."""
+    where = ": see presets/shops." if audience == "studio" else " yet: the price may change."
+    return f"{SAMPLE_MARK} based on {rates}, not the studio's own{where}"
+
+
+def is_provisional(result: Finishing) -> bool:
+    """Tell a quote for work that cannot be made as specified: its total holds only once that is mended."""
+    return any(caution.blocking for caution in result.cautions)
 
 
 def notation_of(result: Finishing) -> Notation:
-    """Write in the project's units with the shop's signs."""
-    money = result.resolved.shop.money
-    return Notation(result.resolved.project.units, money.decimal, money.group, money.symbol or "", money.symbol_place)
+    """Write in the project's units with the shop's signs, lengths as a ruler shows them."""
+    money, units = result.resolved.shop.money, result.resolved.project.units
+    return Notation(units, money.decimal, money.group, money.symbol or "", money.symbol_place, ruler=True)
 
 
 def joined(blocks: list[list[str]]) -> str:

@@ -7,9 +7,9 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import Area, Length, mixed
 from finishcalc.measures.money import Money
-from finishcalc.measures.rounding import FINEST, half_up, printed, up, up_to_step
+from finishcalc.measures.rounding import FINEST, down_to_step, half_up, printed, up, up_to_step
 from finishcalc.wording.plain import plain
-from finishcalc.wording.sentence import Factor, InUnit, Long, NoLess, Price, Sentence, Share, Value
+from finishcalc.wording.sentence import Factor, InUnit, Long, NoLess, Price, Sentence, Share, Spare, Value
 
 NO_BREAK = "\u00a0"
 """Holds a figure and its unit together while lines are wrapped; `plain_blanks` turns it into a blank."""
@@ -30,13 +30,22 @@ def plain_blanks(text: str) -> str:
 
 
 class Notation(NamedTuple):
-    """Units ("in" or "cm") and signs in which a result is written."""
+    """Units ("in" or "cm") and signs in which a result is written.
+
+    By a `ruler`, a length that a ruler does not show is written up to its next step, because cloth must reach;
+    without one it is written with decimals, as arithmetic needs it.
+    """
 
     units: str
     decimal: str = "."
     group: str = ","
     symbol: str = ""
     symbol_place: str = "before"
+    ruler: bool = False
+
+    def exactly(self) -> "Notation":
+        """Write the same without rounding to a ruler: for arithmetic, and for the settings of a machine."""
+        return self._replace(ruler=False)
 
     def write(self, sentence: Sentence) -> str:
         """Write a sentence with its values filled in."""
@@ -54,10 +63,12 @@ class Notation(NamedTuple):
                 return f"{self.decimals(length.to(unit), places)}{NO_BREAK}{unit}"
             case NoLess(length):
                 return self.show(Length.of(Fraction(up(length.to(self.units))), self.units))
+            case Spare(length):
+                return self.show(down_to_step(length, FINEST[self.units]) if self.ruler else length)
             case Sentence():
                 return self.write(value)
             case InUnit(length, unit):
-                return f"{self.number(length.to(unit), unit)}{NO_BREAK}{unit}"
+                return self._in_unit(length, unit)
             case Area():
                 amount = printed(value.to(f"sq {self.units}"), f"sq {self.units}")
                 return f"{self.quantity(amount)}{NO_BREAK}sq{NO_BREAK}{self.units}"
@@ -76,15 +87,21 @@ class Notation(NamedTuple):
 
     def number(self, amount: Fraction, unit: str) -> str:
         """Write the number of a length: as a fraction where the unit is cut into halves, else with decimals."""
-        finest = FINEST_FRACTION.get(unit)
-        if finest and finest % amount.denominator == 0:
+        if _is_spoken(amount, unit):
             return self._grouped_mixed(amount)
+        if self.ruler and unit in FINEST:
+            stepped = up_to_step(Length.of(amount, unit), FINEST[unit]).to(unit)
+            return self._grouped_mixed(stepped) if unit in FINEST_FRACTION else self.decimals(stepped, 1)
         return self.decimals(amount, 2 if unit in ("in", "cm", "ft") and abs(amount) >= 1 else 3)
 
     def size(self, width: Length, length: Length) -> str:
         """Write a size: "60 1/2 x 84 in"."""
         across, down = (self.number(side.to(self.units), self.units) for side in (width, length))
         return NO_BREAK.join((across, "x", down, self.units))
+
+    def size_over(self, width: Length, length: Length) -> str:
+        """Write the size of a piece that is left over, each side down to a step of a ruler."""
+        return self.size(*(down_to_step(side, FINEST[self.units]) for side in (width, length)))
 
     def nearest(self, length: Length) -> Length:
         """Round a length to the nearest whole unit, for one that nobody can foretell."""
@@ -132,6 +149,13 @@ class Notation(NamedTuple):
         """Write an amount without its symbol, for a column that names the currency once."""
         return self._signed(str(amount))
 
+    def _in_unit(self, length: Length, unit: str) -> str:
+        """Write a length in a unit; by a ruler, one that makes no fraction of a yard or foot in the project's units."""
+        amount = length.to(unit)
+        if self.ruler and unit in FINEST_FRACTION and not _is_spoken(amount, unit):
+            return self.show(length)
+        return f"{self.number(amount, unit)}{NO_BREAK}{unit}"
+
     def _grouped_mixed(self, amount: Fraction) -> str:
         if abs(amount) < 1:
             return mixed(amount)
@@ -146,6 +170,12 @@ class Notation(NamedTuple):
             head = len(digits) % 3 or 3
             digits = self.group.join([digits[:head], *(digits[n : n + 3] for n in range(head, len(digits), 3))])
         return sign + digits + (self.decimal + decimals if point else "")
+
+
+def _is_spoken(amount: Fraction, unit: str) -> bool:
+    """Tell an amount that is written as a fraction of its unit."""
+    finest = FINEST_FRACTION.get(unit)
+    return finest is not None and finest % amount.denominator == 0
 
 
 def rounded(amount: Fraction, places: int) -> str:

@@ -45,6 +45,13 @@ class NoLess:
 
 
 @dataclass(frozen=True, slots=True)
+class Spare:
+    """A length that somebody has over, to be written down to a step of a ruler: nobody is promised more."""
+
+    length: Length
+
+
+@dataclass(frozen=True, slots=True)
 class Share:
     """A share, to be written in per cent: Share(1/4) is "25 %"."""
 
@@ -81,7 +88,9 @@ class Sentence(NamedTuple):
         return reader == "studio" or self.audience == "customer"
 
 
-Value = str | int | Fraction | Length | Area | Money | InUnit | Long | NoLess | Share | Price | Factor | Sentence
+Value = (
+    str | int | Fraction | Length | Area | Money | InUnit | Long | NoLess | Spare | Share | Price | Factor | Sentence
+)
 
 
 def say(text: str, /, **values: Value) -> Sentence:

@@ -254,7 +254,7 @@ def test_a_pieced_design_is_refitted_and_says_how():
     words = " ".join(run("compare", str(PIECED), "--as", "twin").stdout.split())
     assert (
         "twin: 63 x 87 in asked; rounded down to 3 x 5 blocks with the last border cut 4 3/4 in wider: 63 x 87 in, as "
-        "asked; hangs 12 in at the sides, 12 in at the foot; once finished about 11 in and 9 in; "
+        "asked; hangs 12 in at the sides and the foot; once finished about 11 in and 9 in; "
         "next best rounded up to 4 x 6 blocks: 65 1/2 x 89 1/2 in, 2 1/2 in more across and 2 1/2 in more down"
     ) in words
 
@@ -300,8 +300,10 @@ def test_a_file_in_one_line_is_written_in_one_line(tmp_path: Path):
 def test_the_page_says_how_each_cover_hangs(tmp_path: Path):
     path = in_file("[top.covers]\nbed = 'queen'\ndrop = 14\ndraw_up = '3 %'\n", tmp_path)
     page = " ".join(run("compare", str(path), "--as", "round-6", "--as", "king").stdout.split())
-    assert "as it is: queen bed, 60 x 80 in, hangs 14 in at the sides, 14 in at the foot, drawn up 3 %" in page
-    assert "round-6: round table for six, 60 in across, hangs 12 in all round, drawn up 3 % by quilting" in page
+    assert (
+        "as it is (queen bed, 60 x 80 in), king (king bed, 76 x 80 in): hangs 14 in at the sides and the foot, " in page
+    )
+    assert "round-6 (round table for six, 60 in across): hangs 12 in all round, drawn up 3 % by quilting" in page
 
 
 def test_areas_of_a_pieced_design_stay_with_it(tmp_path: Path):

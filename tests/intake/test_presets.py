@@ -14,7 +14,7 @@ from finishcalc.model.files import MATERIALS as MODELS
 from finishcalc.model.files import ProjectFile, ShopFile
 from finishcalc.model.section import Section, Shorthand, specs
 from finishcalc.pipeline import Finishing
-from tests.builders import PRESETS, PROJECTS, quoted, run
+from tests.builders import PRESETS, PROJECTS, TOP, quoted, run
 
 FILES = sorted(PRESETS.glob("*/*.toml"))
 MATERIALS = [path for path in FILES if path.parent.name in MODELS]
@@ -379,3 +379,20 @@ def test_the_maker_s_shop_charges_nothing_for_work(system: str, units: str):
     result = quoted(f"units = '{units}'\n[top]\n{size}\n", PRESETS / "shops" / f"maker-{system}.toml")
     assert {line.line_class for line in result.quote.lines} == {"material"}
     assert [line.amount for line in result.quote.lines] == [line.cost for line in result.quote.lines]
+
+
+@pytest.mark.parametrize(
+    ("fabric", "name"),
+    [
+        ("{ preset = 'cotton-44', width = 42 }", "quilting cotton, 42 in wide"),
+        ("{ preset = 'cotton-44', width = '42 1/2' }", "quilting cotton, 42 1/2 in wide"),
+        ("{ preset = 'cotton-wide-108', width = '118 in' }", "wide cotton backing, 118 in"),
+        ("{ preset = 'cotton-44', width = 42, name = 'rust, 44 in wide' }", "rust, 44 in wide"),
+        ("'cotton-44'", "quilting cotton, 44 in wide"),
+    ],
+)
+def test_a_preset_s_name_keeps_the_width_that_holds(fabric: str, name: str):
+    """A name that somebody gives is theirs."""
+    backing = quoted(f"{TOP}[backing]\nfabric = {fabric}\n").plans.backing
+    assert backing
+    assert backing.fabric.name == name

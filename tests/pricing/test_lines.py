@@ -256,11 +256,11 @@ def test_what_the_customer_brings_is_handled_at_its_own_rate(tmp_path: Path):
     )
     shop = "[rates.handling]\nbacking = 12\nbatting = 4\nbinding = 0\n"
     result = in_shop(tmp_path, shop, project)
-    assert line(result, "Handling your backing") == (1, "each", "12.00")
-    assert line(result, "Handling your batting") == (1, "each", "4.00")
+    assert line(result, "Preparing your backing") == (1, "each", "12.00")
+    assert line(result, "Preparing your batting") == (1, "each", "4.00")
     assert not any("Your binding" in label for label in labels(result))
     assert not any(each.line_class == "material" for each in result.quote.lines)  # none of it is bought
-    assert "Handling your backing" not in labels(in_shop(tmp_path, shop, LAP))
+    assert "Preparing your backing" not in labels(in_shop(tmp_path, shop, LAP))
 
 
 def test_cloth_that_she_brings_for_the_top_is_handled(tmp_path: Path):
@@ -268,8 +268,8 @@ def test_cloth_that_she_brings_for_the_top_is_handled(tmp_path: Path):
         "[top.blocks]\nacross = 3\ndown = 4\nsize = 10\n[[top.borders]]\ncut = 4\n[top.piecing]\nsupplied_by = WHO\n"
     )
     hers, ours = (in_shop(tmp_path, "", design.replace("WHO", who)) for who in ("'customer'", "'shop'"))
-    assert line(hers, "Handling your cloth for the top") == (1, "each", "10.00")
-    assert "Handling your cloth for the top" not in labels(ours)
+    assert line(hers, "Preparing your cloth for the top") == (1, "each", "10.00")
+    assert "Preparing your cloth for the top" not in labels(ours)
 
 
 # 280 in of edge at the sample rates: made 0.05, front 0.15, machine 0.25, hand 0.40, faced 0.35, hem 0.20.
@@ -329,8 +329,10 @@ line_class = "material"
 
 def test_both_sizes_are_named():
     """Measured 61 x 81 1/2, billed 61 x 82 = 5,002."""
-    page = quote_page(quoted("[top]\nwidth = 61\nlength = '81 1/2'\n"), "customer")
+    page = quote_page(quoted("[top]\nwidth = 61\nlength = '81 1/2'\n"), "studio")
     assert "measured 61 x 81 1/2 in, billed 61 x 82 in = 5,002 sq in" in page
+    hers = quote_page(quoted("[top]\nwidth = 61\nlength = '81 1/2'\n"), "customer")
+    assert "61 x 81 1/2 in, unfinished size, billed as 61 x 82 in" in hers
 
 
 # --- deposit -------------------------------------------------------------------------------------------------

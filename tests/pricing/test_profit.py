@@ -190,8 +190,8 @@ def test_what_is_known_of_the_margins_adds_up():
 
 def test_break_even_is_labelled_so():
     page = " ".join(quote_page(quoted(LAP), "studio").split())
-    assert "break-even price, materials and other costs alone: $" in page
-    assert "price that meets the wage: $" in page
+    assert "break-even price, with the wage paid: $" in page
+    assert page.index("with the wage paid") < page.index("materials and other costs, without any wage: $")
     assert "an attended hour" in page
     assert "an hour on the frame" in page
 

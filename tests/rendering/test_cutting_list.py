@@ -25,8 +25,9 @@ KINDS = {
     "panels": "width = 60\nlength = 80\n",
     "panels-and-halves": "width = 60\nlength = 80\n[backing]\ncentre = 'panel'\nseams = 'lengthwise'\n"
     "fabric = { preset = 'cotton-44', directional = true }\n",
-    "panels-and-band": "width = 73\nlength = 90\n",
-    "strips": "width = 11\nlength = 60\n[backing]\nfabric = { preset = 'cotton-44', directional = true }\n",
+    "panels-and-band": "width = 50\nlength = 116\n",
+    "strips": "width = 11\nlength = 60\n[backing]\nseam_count = 1\n"
+    "fabric = { preset = 'cotton-44', directional = true }\n",
     "repeat": "width = 60\nlength = 80\n[backing]\nfabric = { preset = 'cotton-44', repeat = 24 }\n",
     "plush": "width = 60\nlength = 80\n[backing]\nfabric = 'plush-60'\n",
 }
@@ -141,7 +142,8 @@ def test_washing_squaring_and_selvages_are_said():
     text = cut_text(made("width = 60\nlength = 80\n[backing]\nfabric = 'flannel-44'\n"))
     assert "wash and dry the cloth first" in text
     assert "square the end" in text
-    assert "selvages, 2 in on each side" in text
+    assert "trim the selvages; planned on 38 in of usable width" in text  # 44 in, less 2 in at each side and 5 %
+    assert "each side" not in text
 
 
 def test_the_cutter_s_caution_comes_with_the_list():

@@ -24,6 +24,7 @@ from tests.strategies import examples
 TEXT, NUMBER, COUNT, FLAG = "text", "number", "count", "flag"
 MONEY, RATE, DATE, UNIT = "money", "rate", "date", "unit"
 NULL = None
+ANYTHING = "anything"
 STRIPS = {"width": NUMBER, "strips": [[{"for": TEXT, "length": NUMBER, "of": NUMBER}]]}
 SIZE = {"width": NUMBER, "length": NUMBER}
 RECTANGLE = {"x": NUMBER, "y": NUMBER, **SIZE}
@@ -97,6 +98,7 @@ UNEVEN = {
 LOADING = {
     "way": TEXT, "along": NUMBER, "down": NUMBER, "rows": (COUNT, NULL), "passes": COUNT, "fits": FLAG,
 }  # fmt: skip
+TAKE = {...: ANYTHING}
 HOURS = {
     "minutes": {...: STAGE},
     "total_minutes": {**STAGE, "planned": NUMBER, "attended": NUMBER, "frame": NUMBER},
@@ -122,7 +124,7 @@ DOCUMENT: dict[str, Any] = {
         "needed": SIZE, "chosen": (OPTION, NULL), "options": [OPTION],
         "brought": ({
             "verdict": TEXT, "text": TEXT, "short": (NUMBER, NULL), "bring": (NUMBER, NULL), "strips": [STRIP],
-        }, NULL), "nudges": [TEXT],
+        }, NULL),
     }, NULL),
     "batting": ({"needed": SIZE, "chosen": (BATTING, NULL), "options": [BATTING]}, NULL),
     "binding": ({
@@ -154,9 +156,11 @@ DOCUMENT: dict[str, Any] = {
         "tax": [{
             "label": TEXT, "percent": RATE, "included": FLAG, "by": TEXT, "base": MONEY, "amount": MONEY,
         }],
-        "cash_rounding": MONEY, "total": MONEY, "deposit": MONEY, "balance": MONEY,
+        "cash_rounding": MONEY, "total": MONEY, "deposit": MONEY, "balance": MONEY, "provisional": FLAG,
     },
-    "offers": [{"label": TEXT, "adds": MONEY, "rests_on_samples": FLAG}],
+    "offers": [{"label": TEXT, "total": MONEY, "adds": MONEY, "rests_on_samples": FLAG, "take": TAKE}],
+    "other_backings": [{"label": TEXT, "total": MONEY, "adds": MONEY, "adds_to_cost": MONEY, "take": TAKE}],
+    "other_binding": ({"total": MONEY, "adds": MONEY, "take": TAKE}, NULL),
     "studio": {
         "lines": [{"label": TEXT, "amount": MONEY, "cost": (MONEY, NULL), "margin": (MONEY, NULL)}],
         "net": MONEY, "materials": MONEY, "other_costs": MONEY, "attended_hours": NUMBER, "frame_hours": NUMBER,
@@ -183,6 +187,7 @@ IS = {
     DATE: lambda value: isinstance(value, str) and bool(re.fullmatch(r"\d{4}-\d\d-\d\d", value)),
     UNIT: lambda value: isinstance(value, str) and bool(UNITS.fullmatch(value)),
     NULL: lambda value: value is None,
+    ANYTHING: lambda value: True,
 }  # fmt: skip
 
 

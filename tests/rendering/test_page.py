@@ -14,7 +14,7 @@ from wcwidth import wcswidth, wcwidth
 from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.intake.resolve import Resolved, Run, load, resolve
 from finishcalc.intake.source import Source
-from finishcalc.pipeline import finish
+from finishcalc.pipeline import Finishing, finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.pages.cut import cut_text, picture_files
 from finishcalc.rendering.pages.page import columns
@@ -389,7 +389,7 @@ def own_words(sheet: str) -> str:
 @pytest.mark.parametrize("explain", [False, True])
 @pytest.mark.parametrize("text", [WITH_LABEL, TOP + "[backing]\nhave = '5 yd'\n", TOP + "[binding]\nattach = 'none'\n"])
 def test_the_customer_s_page_holds_nothing_of_the_studio_s(text: str, explain: bool, odd_shop: Path):
-    sheet = own_words(page(text, "customer", explain, odd_shop))
+    sheet = own_words(quote_page(quoted(text, odd_shop), "customer", explain, defaults=explain))
     for word in STUDIO_WORDS:
         assert word not in sheet.lower()
     for _, _, shown in IN_HOUSE.values():
@@ -397,7 +397,7 @@ def test_the_customer_s_page_holds_nothing_of_the_studio_s(text: str, explain: b
 
 
 def test_the_studio_s_page_holds_all_of_it(odd_shop: Path):
-    sheet = page(WITH_LABEL, "studio", True, odd_shop)
+    sheet = quote_page(quoted(WITH_LABEL, odd_shop), "studio", True, defaults=True)
     for word in ("Cost", "markup", "wage", "Minutes"):
         assert word in sheet
     for name, (_, _, shown) in IN_HOUSE.items():
@@ -417,7 +417,7 @@ def test_the_cloth_s_cost_is_not_on_the_customer_s_page(explain: bool, odd_shop:
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
 @pytest.mark.parametrize("explain", [False, True])
 def test_no_sample_page_for_a_customer_speaks_of_cost_or_minutes(path: Path, explain: bool):
-    sheet = own_words(quote_page(finish(load(str(path))), "customer", explain)).lower()
+    sheet = own_words(quote_page(finish(load(str(path))), "customer", explain, defaults=explain)).lower()
     for word in STUDIO_WORDS:
         assert word not in sheet
 
@@ -433,7 +433,7 @@ STYLES = ("open-meander", "medium-pantograph", "dense-pantograph", "custom")
 def test_a_metric_project_prints_no_inch(use: str, style: str):
     result = quoted(f"{CM_TOP}use = '{use}'\n[quilting]\nstyle = '{style}'\n")
     texts = [
-        quote_page(result, "studio", True),
+        quote_page(result, "studio", True, defaults=True),
         quote_document(result),
         cut_text(result),
         *picture_files(result).values(),
@@ -515,8 +515,8 @@ def test_no_character_of_a_file_is_obeyed(place: str, evil_shop: Path):
     """Every text that a file may hold, in every output: shown as an escape, and the page stays readable."""
     result = quoted(EVIL_PROJECT, evil_shop)
     text = {
-        "customer": lambda: quote_page(result, "customer", True),
-        "studio": lambda: quote_page(result, "studio", True),
+        "customer": lambda: quote_page(result, "customer", True, defaults=True),
+        "studio": lambda: quote_page(result, "studio", True, defaults=True),
         "json": lambda: quote_document(result),
         "cut": lambda: cut_text(result),
         "pictures": lambda: "".join(picture_files(result).values()),
@@ -592,7 +592,7 @@ def test_terms_keep_their_lines():
     studio = result.resolved.shop.studio.replace(terms="Pay on collection.\nNo pets were near it.", days_valid=0)
     renamed = replace(result.resolved, shop=result.resolved.shop._replace(studio=studio))
     sheet = quote_page(result._replace(resolved=renamed), "customer")
-    assert sheet.endswith("Terms      Pay on collection.\n           No pets were near it.\n")
+    assert sheet.endswith("Terms       Pay on collection.\n            No pets were near it.\n")
 
 
 ORDERS = {"year-month-day": "2026-05-04", "day-month-year": "4 May 2026", "month-day-year": "May 4, 2026"}
@@ -634,13 +634,109 @@ def test_a_figure_in_somebody_s_words_keeps_its_unit():
     )
 
 
-def test_the_neighbours_of_a_backing_are_named():
-    """73 x 90 has three seams: what it takes with one less stands beside it; one more saves no cloth. 60 x 84 has one:
-    two take less cloth."""
-    text = " ".join(page("[top]\nwidth = 73\nlength = 90\n").split())
-    assert re.search(r"or: [0-9 /]+ yd with 2 seams", text)
-    assert "with 4 seams" not in text
-    assert re.search(r"or: [0-9 /]+ yd with 2 seams", " ".join(page("[top]\nwidth = 60\nlength = 84\n").split()))
+LONG_TABLE = PROJECTS[0].parent / "orchard-long-table.toml"
+"""A backing with two seams leads there, and one with a seam less is dearer."""
+
+
+def test_an_option_is_told_with_the_total_of_the_quote_that_takes_it():
+    """What the studio's page says to write, tried, comes to what both pages say; the customer reads no key."""
+    studio = " ".join(run("quote", str(LONG_TABLE), "--for", "studio").stdout.split())
+    options = studio[studio.index(" Options ") : studio.index(" * based on")]
+    told = re.findall(
+        r"\$([\d,.]+)(?: \*)?(?: \(your (?:cost|materials) [^)]*\))?; to take it: (\S+=.*?)(?= [A-Z]|$)", options
+    )
+    assert len(told) == 4
+    customer = " ".join(run("quote", str(LONG_TABLE)).stdout.split())
+    assert "to take it" not in customer
+    for total, keys in told:
+        settings = [part for each in re.split(r", (?=\w+\.\w+=)", keys) for part in ("--set", each)]
+        taken = run("quote", str(LONG_TABLE), *settings)
+        assert taken.exit_code == 0, taken.stderr
+        assert re.search(rf"^Total, USD +{re.escape(total)}$", taken.stdout, re.M), keys
+        assert f": ${total}" in customer
+
+
+def test_a_backing_with_a_seam_less_is_an_option():
+    """50 + 8 in of width from 40 in of cloth is 2 panels of 116 + 8 in and 1 seam, 249 in with the squaring: 7 yd."""
+    assert "Backing of 7 yd with 1 seam" in " ".join(run("quote", str(LONG_TABLE)).stdout.split())
+
+
+# --- what the customer decides on --------------------------------------------------------------------------------
+
+MOST_LINES = {"every-key": 60, "harbour-check-cloth": 60, "on-point-throw": 60, "lighthouse-bed-quilt": 60}
+"""The most lines at 80 columns where a project has more to tell: it is pieced, or has every key. Else 50."""
+
+
+@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+def test_the_customer_s_page_is_short(path: Path):
+    lines = quote_page(finish(load(str(path))), "customer").splitlines()
+    assert len(lines) <= MOST_LINES.get(path.stem, 50)
+
+
+NOT_HERS = re.compile(
+    r"usable width|perimeter|\d bobbin|\d pass|of thread|stitching|\d strips|cut \d|presets/|\.toml|on the diagonal"
+)
+"""Words for the cutting table, the machine and the files."""
+
+
+@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+def test_the_customer_s_page_leaves_out_cutting_and_machines(path: Path):
+    result = finish(load(str(path)))
+    assert NOT_HERS.findall(" ".join(quote_page(result, "customer").split())) == []
+    assert len(set(NOT_HERS.findall(" ".join(quote_page(result, "studio").split())))) >= 5
+
+
+TOO_WIDE = "[top]\nwidth = 150\nlength = 150\n[backing]\nfabric = 'none'\n"
+
+
+def test_what_cannot_be_made_says_in_the_head_what_would_do():
+    """No batting of the samples covers 158 in: the head says so with the mend, once, and the sums are provisional."""
+    sheet = " ".join(page(TOO_WIDE).split())
+    head, rest = sheet.split(" Top ", 1)
+    assert "This cannot be made as specified:" in head
+    assert "join two, use another batting, or reduce the overage" in head
+    assert "join two" not in rest
+    assert "Total, USD, provisional" in rest
+    assert "Deposit, provisional" in rest
+    assert '"provisional": true' in quote_document(quoted(TOO_WIDE))
+    assert "provisional" not in page(TOP)
+    assert '"provisional": false' in quote_document(quoted(TOP))
+
+
+def test_a_tax_of_nothing_has_no_row():
+    """The sample shop taxes material alone, and nothing is bought."""
+    bare = "[backing]\nfabric = 'none'\n[batting]\nproduct = 'none'\n[binding]\nattach = 'none'\n"
+    assert "Sales tax" not in page(TOP + bare)
+    assert "Sales tax" in page(TOP)
+
+
+DECIMAL_LENGTH = re.compile(r"\d*\.\d+ (?:x [\d ./]+)?(?:in|yd)\b")
+"""A decimal of an inch or a yard; thread and stitching in yards are lengths of no cloth."""
+THIRDS = [
+    "[top]\nwidth = '60 1/3'\nlength = '84.17'\n",
+    "[top]\nwidth = '46 1/3'\nlength = 60\n[backing]\nhave = '60 in'\n",
+    "[top]\nwidth = 64\nlength = '79 3/4'\n[backing]\nhave = '200.3 in'\n",
+    "[top]\ndiameter = '70.1'\n",
+    "[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = 'on-point'\n[[top.borders]]\ncut = '3 1/3'\n",
+]
+
+
+@pytest.mark.parametrize("text", THIRDS)
+def test_what_a_person_measures_is_in_eighths(text: str):
+    """1/3 in has no mark on a ruler. Lengths of stitching and thread, and settings of a machine, may have decimals."""
+    result = quoted(text)
+    for sheet in (quote_page(result, "customer"), cut_text(result), *picture_texts(result)):
+        said = " ".join(sheet.split("Qty")[0].split() + sheet.split("Options")[-1].split())
+        assert DECIMAL_LENGTH.findall(said) == []
+    work = " ".join(quote_page(result, "studio").split("For the studio only")[0].split("Qty")[0].split())
+    assert [
+        each for each in DECIMAL_LENGTH.finditer(work) if not re.match(" of (stitching|thread)", work[each.end() :])
+    ] == []
+
+
+def picture_texts(result: Finishing) -> list[str]:
+    """The words in the pictures, one a line."""
+    return ["\n".join(re.findall(r">([^<]+)<", text)) for text in picture_files(result).values()]
 
 
 @pytest.mark.parametrize("currency", ["JPY", "KWD"])

@@ -2,6 +2,7 @@
 
 import re
 import shlex
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -50,7 +51,7 @@ def test_the_two_lines_give_a_whole_quote(tmp_path: Path):
     (tmp_path / "top.toml").write_text(smallest, encoding="utf-8")
     result = run("quote", str(tmp_path / "top.toml"))
     assert (result.exit_code, result.stderr) == (0, "")
-    for part in ("Top ", "Backing ", "Batting ", "Binding ", "Quilting ", "To buy ", "Total, USD ", "Balance "):
+    for part in ("Top ", "Backing ", "Batting ", "Binding ", "Quilting ", "Options ", "Total, USD ", "Balance "):
         assert re.search(rf"^{part}", result.stdout, re.M), part
 
 
@@ -97,9 +98,33 @@ def test_the_comparison_is_the_real_one(monkeypatch: pytest.MonkeyPatch):
     assert run(*shlex.split(command)[1:]).stdout == page
 
 
+def test_the_cutting_list_begins_as_it_is_shown(monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.chdir(ROOT)
+    command = next(block for block in blocks("sh") if block.startswith("finishcalc cut"))
+    page = next(block for block in blocks("text") if block.startswith("To cut:"))
+    assert run(*shlex.split(command)[1:]).stdout.startswith(page)
+    assert len(page.splitlines()) > 20
+
+
+def test_the_option_that_is_taken_comes_to_what_the_quote_says(monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.chdir(ROOT)
+    command = next(block for block in blocks("sh") if "--set backing.fabric" in block)
+    (total,) = re.findall(r"The backing in wide cotton backing, 108 in: \$([\d.]+)", blocks("text")[0])
+    assert re.search(rf"^Total, USD +{total}$", run(*shlex.split(command)[1:]).stdout, re.M)
+
+
+@pytest.mark.parametrize("kind", ["fabrics", "battings", "styles", "methods", "beds", "tables"])
+def test_the_presets_that_are_named_are_those_there_are(kind: str):
+    (row,) = re.findall(rf"^\| {kind} \| (.+) \| (.+) \|$", README, re.M)
+    inch, metric = (re.findall(r"`([\w-]+)`", cell) for cell in row)
+    for system, names in (("inch", inch), ("metric", inch if row[1] == "the same" else metric)):
+        presets = tomllib.loads((ROOT / "presets" / kind / f"{system}.toml").read_text(encoding="utf-8"))
+        assert sorted(names) == sorted(name for name, preset in presets.items() if isinstance(preset, dict))
+
+
 def test_the_choices_are_the_real_ones(monkeypatch: pytest.MonkeyPatch):
     monkeypatch.chdir(ROOT)
-    command = next(block for block in blocks("sh") if "--set" in block)
+    command = next(block for block in blocks("sh") if "--set quilting" in block)
     page = next(block for block in blocks("text") if block.startswith("Choices for"))
     assert run(*shlex.split(command)[1:]).stdout == page
 

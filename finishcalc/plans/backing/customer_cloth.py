@@ -182,7 +182,7 @@ class BroughtCloth(NamedTuple):
         seams = option.layout.seams
         values[f"{prefix}seams"] = seams
         words = f"{{{prefix}seams}} seam{'s' if seams > 1 else ''}" if seams else "no seam"
-        words += " and turned pieces" if option.layout.turned else ""
+        words += " and pieces cut across the grain" if option.layout.turned else ""
         instead = _smaller_overage(option, self.spec, values, prefix)
         return f"{words}, {instead}" if instead else words
 

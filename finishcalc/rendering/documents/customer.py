@@ -34,7 +34,7 @@ from finishcalc.rendering.documents.quilting import quilting_record
 from finishcalc.rendering.documents.writing import SCHEMA_VERSION, Record, caution_records, exact_decimal, number
 from finishcalc.rendering.pages.defaults import Arithmetic, arithmetic
 from finishcalc.rendering.pages.layers import option_words
-from finishcalc.rendering.writing import notation_of
+from finishcalc.rendering.writing import is_provisional, notation_of
 from finishcalc.wording.notation import NO_BREAK, Notation, rounded
 from finishcalc.wording.sentence import Audience, Sentence
 
@@ -65,7 +65,7 @@ def shared_record(
         "hem": write.hem(plans.hem) if plans.hem else None,
         "quilting": write.quilting(plans.quilting),
         "buy": [write.purchase(each) for each in plans.cloth],
-        "quote": write.quote(result.quote),
+        "quote": write.quote(result.quote) | {"provisional": is_provisional(result)},
         "offers": [write.offer(each) for each in others.offers],
         "other_backings": [write.other_backing(each) for each in others.backings],
         "other_binding": write.other_binding(others.binding) if others.binding else None,
@@ -86,6 +86,10 @@ class CustomerWriter:
         """A sentence with plain blanks in it: what holds figures together on a page has no use here."""
         return self.notation.write(said).replace(NO_BREAK, " ")
 
+    def exact_sentence(self, said: Sentence) -> str:
+        """A sentence of arithmetic, with every decimal that it needs."""
+        return self.notation.exactly().write(said).replace(NO_BREAK, " ")
+
     def length(self, length: Length) -> int | float:
         """Write a length in the project's units."""
         return number(length.to(self.units))
@@ -102,7 +106,7 @@ class CustomerWriter:
         """Write the arithmetic of each part, by its key."""
         found: dict[str, list[Record]] = {}
         for part in parts:
-            sentences = [{"text": self.sentence(said), "for": said.audience} for said in part.sentences]
+            sentences = [{"text": self.exact_sentence(said), "for": said.audience} for said in part.sentences]
             found.setdefault(part.key, []).extend(sentences)
         return found
 
@@ -261,7 +265,6 @@ class CustomerWriter:
             "total": str(offer.total),
             "adds": str(offer.adds),
             "rests_on_samples": offer.rests_on_sample,
-            "take": dict(offer.take),
         }
 
     def other_backing(self, other: OtherBacking) -> Record:
@@ -270,12 +273,11 @@ class CustomerWriter:
             "label": option_words(other.option, self.notation).replace(NO_BREAK, " "),
             "total": str(other.total),
             "adds": str(other.adds),
-            "take": dict(other.take),
         }
 
     def other_binding(self, other: OtherBinding) -> Record:
         """Write the binding cut from beside the backing's pieces."""
-        return {"total": str(other.total), "adds": str(other.adds), "take": dict(other.take)}
+        return {"total": str(other.total), "adds": str(other.adds)}
 
     def line(self, line: Line) -> Record:
         """Write a line of the price."""

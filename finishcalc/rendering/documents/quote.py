@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from finishcalc.alternatives import Alternatives, InHouse, OtherBacking
+from finishcalc.alternatives import Alternatives, InHouse, OtherBacking, OtherBinding
 from finishcalc.measures.money import Money
 from finishcalc.model.materials import Fabric
 from finishcalc.pipeline import Finishing
@@ -13,6 +13,7 @@ from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
+from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.profit import Profitability
 from finishcalc.rendering.documents.customer import CustomerWriter, customer_record, shared_record
 from finishcalc.rendering.documents.quilting import hours_record
@@ -93,7 +94,15 @@ class _StudioWriter(CustomerWriter):
         return with_more(super().backing(plan), chosen={"options": options})
 
     def other_backing(self, other: OtherBacking) -> Record:
-        return super().other_backing(other) | {"adds_to_cost": str(other.adds_to_cost)}
+        more = {"adds_to_cost": str(other.adds_to_cost), "take": dict(other.take)}
+        return super().other_backing(other) | more
+
+    def other_binding(self, other: OtherBinding) -> Record:
+        return super().other_binding(other) | {"take": dict(other.take)}
+
+    def offer(self, offer: Offer) -> Record:
+        # the way to take it may hold a price of the studio's own
+        return super().offer(offer) | {"take": dict(offer.take)}
 
     def strip(self, plan: BackingPlan, strip: ExtensionStrip) -> Record:
         return super().strip(plan, strip) | {"seam_minutes": number(strip.minutes(plan.inputs.sewing.seaming))}

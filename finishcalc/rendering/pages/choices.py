@@ -45,9 +45,9 @@ def choices_text(tried: Tried, profits: list[Profitability], width: int) -> str:
     same = [f"{row[0]}: {row[1]}" for row in parts if len(set(row[1:])) == 1]
     sampled = any(result.priced_on_samples for result in results)
     notes = [
-        Note("The same", same),
-        Note("", [sample_note("sample rates")] * sampled),
-        Note("Careful", cautions_by_name(named, audience, notation)),
+        Note("Unchanged", same),
+        Note("", [sample_note("sample rates", audience)] * sampled),
+        Note("Please note", cautions_by_name(named, audience, notation)),
     ]
     title = f"Choices for {plain(first.resolved.project.title)}"
     return joined(page_blocks(Page(title, Table(head, "l" + "r" * len(tried), rows), notes), width))
@@ -122,6 +122,8 @@ def _tax_rows(results: list[Finishing], included: bool) -> list[list[str]]:
     labels = dict.fromkeys(tax.label for result in results for tax in result.quote.taxes if tax.included == included)
     rows = []
     for label in labels:
+        if not any(amount.minor for result in results for amount in _taxes_of(result, label, included)):
+            continue
         name = notation_of(results[0]).show(label)
         amounts = [_sum(result, _taxes_of(result, label, included)) for result in results]
         rows.append([f"of which {name}" if included else name, *amounts])
@@ -168,6 +170,6 @@ def _profitability_rows(results: list[Finishing], profits: list[Profitability]) 
             *(_sum(result, [profit.hourly] if profit.hourly is not None else []) for result, profit in paired),
         ],
         ["Wage", *(_sum(result, [profit.wage]) for result, profit in paired)],
-        ["Break-even, before tax", *(_sum(result, [profit.break_even]) for result, profit in paired)],
-        ["Meets the wage, before tax", *(_sum(result, [profit.price_at_wage]) for result, profit in paired)],
+        ["Break-even with the wage", *(_sum(result, [profit.price_at_wage]) for result, profit in paired)],
+        ["Materials, other costs", *(_sum(result, [profit.break_even]) for result, profit in paired)],
     ]

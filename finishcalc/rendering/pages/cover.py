@@ -13,7 +13,7 @@ def cover_words(covers: Cover, square: bool, notation: Notation) -> list[str]:
     hangs = hang_words(covers, notation)
     if covers.shape == "rectangle" and square:
         hangs += f"; a square corner hangs {notation.show(covers.corner_hang(ZERO))}"
-    sentences = [f"covers: {_covered(covers.what, notation)}; {hangs}"]
+    sentences = [f"covers: {covered_words(covers.what, notation)}; {hangs}"]
     if covers.draw_up:
         sentences.append(f"made larger because quilting draws it up by {notation.show(Share(covers.draw_up))}")
     return sentences
@@ -23,7 +23,8 @@ def hang_words(covers: Cover, notation: Notation) -> str:
     """Say how far it hangs over each side, to the nearest step that a tape shows."""
     side, foot = (notation.show(nearest_step(drop, FINEST[notation.units])) for drop in (covers.drop, covers.foot_drop))
     if isinstance(covers.what, Bed):
-        hangs = f"hangs {side} at the sides, {foot} at the foot"
+        foot_too = " and the foot" if side == foot else f", {foot} at the foot"
+        hangs = f"hangs {side} at the sides{foot_too}"
         return hangs + (f", with {notation.show(covers.pillow_tuck)} for the pillows" if covers.pillow_tuck else "")
     return f"hangs {side} all round" if side == foot else f"hangs {side} at the sides, {foot} at the ends"
 
@@ -40,11 +41,11 @@ def finished_hang(covers: Cover | None, plan: QuiltingPlan, size: Size, notation
 def target_words(covers: Cover, finished: str, notation: Notation) -> str:
     """Say in one line how a size hangs on its bed or table, and the share that quilting draws up."""
     drawn = f", drawn up {notation.show(Share(covers.draw_up))} by quilting" if covers.draw_up else ""
-    cover = f"{_covered(covers.what, notation)}, {hang_words(covers, notation)}{drawn}"
-    return "; ".join(filter(None, (cover, finished)))
+    return "; ".join(filter(None, (hang_words(covers, notation) + drawn, finished)))
 
 
-def _covered(what: Bed | Table, notation: Notation) -> str:
+def covered_words(what: Bed | Table, notation: Notation) -> str:
+    """Name a bed or a table, with its size."""
     across = isinstance(what, Table) and what.shape == "round"
     size = f"{notation.show(what.width)} across" if across else notation.size(what.width, what.length)
     kind = "bed" if isinstance(what, Bed) else f"{what.shape} table" if what.shape != "rectangle" else "table"

@@ -73,7 +73,7 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
     if len(parts) == 1:
         parts.append(["Nothing to cut: no backing and no binding."])
     cautions = [CUTTER, *(plans.pieced.cautions if plans.pieced else ())]
-    parts.append(block("Careful", [notation.write(caution.sentence) for caution in cautions], width))
+    parts.append(block("Please note", [notation.write(caution.sentence) for caution in cautions], width))
     return joined(parts)
 
 
@@ -99,9 +99,7 @@ def _backing_steps(plan: BackingPlan, chosen: BackingOption, spec: Backing, nota
     if fabric.straighten:
         steps.append(f"square the end{of_each}; it may take {show(fabric.straighten)}")
     if fabric.selvage:
-        steps.append(
-            f"cut off the selvages, {show(fabric.selvage)} on each side: {show(usable_width_of(fabric))} is left"
-        )
+        steps.append(f"trim the selvages; planned on {show(usable_width_of(fabric))} of usable width")
     steps += _cuts(chosen, notation)
     if layout.seams:
         steps += _sewing(layout, spec.seam_allowance, notation)
@@ -138,11 +136,20 @@ def _row(row: list[CutPiece], bought: BoughtLength, chosen: BackingOption, gap: 
     show = notation.show
     sizes = [size_to_cut(cut, bought, usable, notation) for cut in row]
     where = f", from {show(row[0].y)} on so that the print matches" if gap else ""
-    pieces = " and ".join(f"{cut.piece} {show(width)} wide" for cut, (width, _) in zip(row, sizes, strict=True))
+    pieces = " and ".join(
+        f"{cut.piece}{_wide(width, notation)} wide" for cut, (width, _) in zip(row, sizes, strict=True)
+    )
     if sizes[0][0] != notation.measurable(row[0].width) and len({cut.width for cut in row}) == 1:
         share = "the whole width" if len(row) == 1 else f"each 1/{len(row)} of the width"
-        pieces = " and ".join(cut.piece for cut in row) + f", {share}: {show(usable / len(row))}"
+        wide = _wide(usable / len(row), notation).removeprefix(",")
+        pieces = " and ".join(cut.piece for cut in row) + f", {share},{wide}"
     return f"a length of {show(sizes[0][1])}{where}: {pieces}"
+
+
+def _wide(width: Length, notation: Notation) -> str:
+    """Write a width; one that a ruler does not show, and that has no room to be cut wider, is a scant next step."""
+    shown = notation.show(width)
+    return f" {shown}" if shown == notation.exactly().show(width) else f", a scant {shown}"
 
 
 def _sewing(layout: Layout, seam: Length, notation: Notation) -> Iterator[str]:

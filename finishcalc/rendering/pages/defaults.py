@@ -1,4 +1,4 @@
-"""The part that `--explain` adds: the arithmetic of each figure, and the place of each default."""
+"""The arithmetic of each figure, for `--explain`, and the place of each default, for `--defaults`."""
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
@@ -13,6 +13,7 @@ from finishcalc.model.section import Section, specs
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cloth import Purchase
 from finishcalc.pricing.profit import Profitability
+from finishcalc.rendering.pages.layers import overage_words
 from finishcalc.rendering.pages.page import columns, wrap
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.sentence import Audience, Sentence, Share
@@ -78,7 +79,7 @@ def defaults(asked: Resolved, notation: Notation, audience: Audience) -> list[De
 def written(sourced: Sourced, notation: Notation) -> str:
     """Write a value in the project's notation, a share in per cent."""
     key = sourced.spec.key
-    return _written(Share(sourced.value) if key and key.per_cent else sourced.value, notation)
+    return _written(Share(sourced.value) if key and key.per_cent else sourced.value, notation.exactly())
 
 
 def default_lines(listed: list[Default], width: int) -> list[str]:
@@ -105,8 +106,10 @@ def _written(value: Any, notation: Notation) -> str:
         return sides if sides == ends else f"{sides} at the sides, {ends} at the ends"
     if type(value) in (tuple, list):
         return ", ".join(_written(item, notation) for item in value) or "none"
+    if isinstance(value, Overage):
+        return notation.show(value.sides) if value.is_all_round else overage_words(value, notation)
     if isinstance(value, Section):
         return _written(next(getattr(value, name) for name in specs(type(value))), notation)
-    if isinstance(value, str) and not value:
+    if value is None or value == "":
         return "none"
     return notation.price(value, 0) if isinstance(value, Fraction) else notation.show(value)

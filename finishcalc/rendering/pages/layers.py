@@ -2,11 +2,8 @@
 
 import datetime
 from collections import Counter
-from collections.abc import Mapping
 
-from finishcalc.alternatives import OtherBacking, OtherBinding
 from finishcalc.measures.length import Overage
-from finishcalc.measures.money import Money
 from finishcalc.measures.rounding import printed
 from finishcalc.plans.backing.layout import Element, Layout
 from finishcalc.plans.backing.options import BackingOption
@@ -19,7 +16,6 @@ from finishcalc.plans.top.outline import Shape
 from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.pages.cover import cover_words
 from finishcalc.rendering.writing import size_to_cut
-from finishcalc.taking import Take
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.sentence import InUnit, Sentence
 from finishcalc.wording.words import counted
@@ -45,11 +41,23 @@ def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:
     shape, billed = plan.shape, plan.billed
     area = notation.quantity(printed(billed.area.to(area_unit), area_unit))
     return [
-        f"{_outline(shape, notation)}, unfinished size; "
+        f"{outline_words(shape, notation)}, unfinished size; "
         f"area {notation.show(shape.area)}, perimeter {notation.show(shape.perimeter)}",
-        *(cover_words(plan.covers, not shape.curved, notation) if plan.covers else ()),
+        *cover_words_of(plan, notation),
         f"{_sizes(shape, billed, notation)} = {area} {area_unit}",
     ]
+
+
+def cover_words_of(plan: TopPlan, notation: Notation) -> list[str]:
+    """Say how the top hangs on what it covers; nothing where it covers nothing."""
+    return cover_words(plan.covers, not plan.shape.curved, notation) if plan.covers else []
+
+
+def billed_words(plan: TopPlan, notation: Notation) -> str:
+    """Say the size it is billed at where that is another: ", billed as 61 x 82 in"."""
+    billed, shape = plan.billed, plan.shape
+    same = (shape.width, shape.length) == (billed.width, billed.length)
+    return "" if same else f", billed as {notation.size(billed.width, billed.length)}"
 
 
 def _sizes(shape: Shape, billed: Shape, notation: Notation) -> str:
@@ -59,7 +67,8 @@ def _sizes(shape: Shape, billed: Shape, notation: Notation) -> str:
     return f"billed {size}" if same else f"measured {notation.size(shape.width, shape.length)}, billed {size}"
 
 
-def _outline(shape: Shape, notation: Notation) -> str:
+def outline_words(shape: Shape, notation: Notation) -> str:
+    """Say a top's outline with its size: "60 1/2 x 84 in", "round, 70 in across"."""
     size = notation.size(shape.width, shape.length)
     if shape.name == "round":
         return f"round, {notation.show(shape.width)} across"
@@ -73,13 +82,11 @@ def _outline(shape: Shape, notation: Notation) -> str:
 def backing_words(
     plan: BackingPlan,
     bought: tuple[Purchase, ...],
-    others: tuple[OtherBacking, ...],
     notation: Notation,
     smaller_overage: Sentence | None,
-    studio: bool,
 ) -> list[str]:
-    """Say its size, its pieces and their cutting, its cloth among all that is `bought`; then the others that would do,
-    and the backing that the customer brings."""
+    """Say its size, its pieces and their cutting, its cloth among all that is `bought`, and the backing that the
+    customer brings."""
     chosen = plan.chosen
     needed = f"{notation.size(plan.width, plan.length)} needed, {overage_words(plan.overage, notation)}"
     if chosen is None:
@@ -95,7 +102,6 @@ def backing_words(
         _cutting(chosen, notation),
         f"needs {notation.show(InUnit(chosen.amount, plan.fabric.per))}{by_itself('backing', bought)}",
         *([notation.write(smaller_overage)] if smaller_overage else []),
-        *(f"or: {other_backing_words(other, notation, studio)}" for other in others),
         *supplied,
     ]
 
@@ -120,39 +126,6 @@ def overage_words(overage: Overage, notation: Notation) -> str:
     return f"{notation.show(overage.sides)} over at the sides, {notation.show(overage.ends)} at the ends"
 
 
-def other_backing_words(other: OtherBacking, notation: Notation, studio: bool) -> str:
-    """Say another backing with the total of the quote with it; for the studio also the change to its own cost, and what
-    to write to take it."""
-    said = f"{option_words(other.option, notation)}: the quote comes to {notation.show(other.total)}"
-    if not studio:
-        return said
-    cost = f" (your cost {more_or_less(other.adds_to_cost, notation)})" if other.adds_to_cost.minor else ""
-    return f"{said}{cost}; to take it: {take_words(other.take)}"
-
-
-def take_words(take: Take) -> str:
-    """Say what to write in the project file to take an option, as `--set` takes it too."""
-    return ", ".join(f"{key}={_toml(value)}" for key, value in take.items())
-
-
-def _toml(value: object) -> str:
-    if value is None:
-        return "null"
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, Mapping):
-        return "{" + ", ".join(f"{key} = {_toml(item)}" for key, item in value.items()) + "}"
-    if isinstance(value, list):
-        return "[" + ", ".join(map(_toml, value)) + "]"
-    return str(value) if isinstance(value, int) else f'"{value}"'
-
-
-def more_or_less(amount: Money, notation: Notation) -> str:
-    """Write the change to a total: "$12.30 more", "$8.00 less"."""
-    way = "less" if amount.minor < 0 else "more"
-    return f"{notation.show(-amount if amount.minor < 0 else amount)}{NO_BREAK}{way}"
-
-
 def layout_words(option: BackingOption) -> str:
     """Say a layout aloud: "2 panels, 1 seam running top to bottom"."""
     layout = option.layout
@@ -172,19 +145,19 @@ def _made_of(layout: Layout) -> str:
         return f"{panels} in the middle and half of one at each side"
     if layout.band is None:
         return panels
-    pieces = _band_words(layout.band)
+    strip = _strip_words(layout.band)
     if not layout.panels:
-        return pieces
-    return f"{panels} and between them a band of {pieces}" if layout.panels > 1 else f"{panels} and a band of {pieces}"
+        pieces = counted(len(layout.band.visible_lengths), "piece")
+        return f"{pieces} cut across the grain" if layout.band.turned else pieces
+    return f"{panels} with {strip} between them" if layout.panels > 1 else f"a panel plus {strip}"
 
 
-def _band_words(band: Element) -> str:
-    """Say the pieces of a band. A turned piece lies with the cloth's width along the band."""
-    strips = len(band.visible_lengths) - band.turned
-    parts = [counted(band.turned, "turned piece")] if band.turned else []
-    parts += [counted(strips, "strip")] if strips else []
-    joined = " joined end to end" if len(band.visible_lengths) > 1 else ""
-    return " and ".join(parts) + joined
+def _strip_words(band: Element) -> str:
+    """Say the strip beside a panel. A turned piece lies with the cloth's width along the strip."""
+    several = len(band.visible_lengths) > 1
+    across = ", cut across the grain" if band.turned == len(band.visible_lengths) else ""
+    across = ", partly cut across the grain" if band.turned and not across else across
+    return ("a pieced strip" if several else "a strip") + across
 
 
 def _cutting(chosen: BackingOption, notation: Notation) -> str:
@@ -216,17 +189,18 @@ def batting_choice(option: BattingOption, name: str, notation: Notation) -> str:
     return f"{length} of {name} off a roll {notation.show(option.width)} wide"
 
 
-def binding_words(
-    plan: BindingPlan, bought: tuple[Purchase, ...], other: OtherBinding | None, notation: Notation
-) -> list[str]:
-    """Say its strips, how they are joined and attached, its cloth among all that is `bought`, and the other binding
-    that would take less."""
-    attached = {
-        "front": "sewn to the front; the back is left to finish",
-        "machine": "sewn on by machine",
-        "hand": "sewn to the front by machine, the back by hand",
-        "faced": "the edge is faced: sewn to the front, turned and sewn down on the back",
-    }[plan.attach]
+EDGES = {
+    "front": "sewn to the front; the back is left to finish",
+    "machine": "sewn on by machine",
+    "hand": "sewn to the front by machine, the back by hand",
+    "faced": "the edge is faced: sewn to the front, turned and sewn down on the back",
+}
+"""The finish of an edge that has a strip of cloth on it."""
+
+
+def binding_words(plan: BindingPlan, bought: tuple[Purchase, ...], notation: Notation) -> list[str]:
+    """Say its strips, how they are joined and attached, and its cloth among all that is `bought`."""
+    attached = EDGES[plan.attach]
     folded = "" if plan.attach == "faced" else f", folded {plan.fold}"
     amount = notation.show(InUnit(plan.amount, plan.fabric.per))
     return [
@@ -235,7 +209,6 @@ def binding_words(
         f"needs {amount} of {notation.show(plan.fabric.name)}{by_itself('binding', bought)}"
         if plan.cut_length
         else f"needs no more of {notation.show(plan.fabric.name)} than the backing",
-        *([_other_binding(other, notation)] if other else []),
     ]
 
 
@@ -251,12 +224,6 @@ def strips_words(plan: BindingPlan, notation: Notation) -> str:
         more = f", and {counted(plan.strips, 'strip')} across the cloth" if plan.strips else ""
         return f"{offcut_words(plan, notation)}{more}, {joined}"
     return f"{counted(plan.strips, 'strip')} {wide} wide {where}, {joined}"
-
-
-def _other_binding(other: OtherBinding, notation: Notation) -> str:
-    saved = notation.show(InUnit(other.saved, other.plan.fabric.per))
-    price = f", {more_or_less(other.adds, notation)}" if other.adds.minor else ""
-    return f"or: {strips_words(other.plan, notation)}: {saved} less cloth{price}"
 
 
 def offcut_words(plan: BindingPlan, notation: Notation) -> str:

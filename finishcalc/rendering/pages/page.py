@@ -7,7 +7,7 @@ from wcwidth import wcswidth
 WIDEST = 80
 NARROW = 56
 """Below this width a label stands above its block instead of beside it."""
-LABEL = 11
+LABEL = 12
 NARROWEST = 6
 """A table is written row by row where a column would be narrower than this, or narrower than a word in it."""
 

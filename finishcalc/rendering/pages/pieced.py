@@ -19,7 +19,7 @@ def piecing_words(plan: PiecedPlan, notation: Notation) -> list[str]:
     """Say the centre, its pieces, and each border with the size of the top once it is on."""
     top, pieces = plan.top, plan.pieces
     centre = notation.size(*plan.centre)
-    lines = [f"{_blocks(top.blocks, top.sashing, notation)}: {centre}" if top.blocks else f"a centre of {centre}"]
+    lines = [setting_words(plan, notation) + (f": {centre}" if top.blocks else "")]
     if top.blocks and pieces.block:
         lines.append(f"{counted(top.blocks.number, 'block')} cut or trimmed to {notation.size(*[pieces.block] * 2)}")
     small = [
@@ -33,6 +33,12 @@ def piecing_words(plan: PiecedPlan, notation: Notation) -> list[str]:
     lines += [_triangles(part, notation) for part in pieces.triangles]
     lines += [border_words(number, part, notation) for number, part in enumerate(pieces.rounds, start=1)]
     return lines
+
+
+def setting_words(plan: PiecedPlan, notation: Notation) -> str:
+    """Say the blocks and their setting, or the centre."""
+    top = plan.top
+    return _blocks(top.blocks, top.sashing, notation) if top.blocks else f"a centre of {notation.size(*plan.centre)}"
 
 
 def _blocks(blocks: Blocks, sashing: Sashing | None, notation: Notation) -> str:

@@ -14,17 +14,18 @@ from finishcalc.wording.sentence import Share
 HEAD = ["", "Qty", "Unit", "Rate", "", "Amount"]
 
 
-def price_lines(quote: Quote, notation: Notation, width: int) -> list[str]:
-    """Write the price table. A rate that rests on a sample has a mark."""
+def price_lines(quote: Quote, provisional: bool, notation: Notation, width: int) -> list[str]:
+    """Write the price table. A rate that rests on a sample has a mark; a tax of nothing has no row."""
+    marked = ", provisional" if provisional else ""
     rows = [_row(line, notation, quote.currency.digits) for line in quote.lines]
     rows += [_sum("Subtotal", quote.subtotal, notation)]
-    rows += [_tax(tax, notation) for tax in quote.taxes if not tax.included]
+    rows += [_tax(tax, notation) for tax in quote.taxes if tax.amount.minor and not tax.included]
     if quote.cash_rounding:
         rows.append(_sum("Rounded for cash", quote.cash_rounding, notation))
-    rows.append(_sum(f"Total, {quote.currency.code}", quote.total, notation))
-    rows += [_included_tax(tax, notation) for tax in quote.taxes if tax.included]
+    rows.append(_sum(f"Total, {quote.currency.code}{marked}", quote.total, notation))
+    rows += [_included_tax(tax, notation) for tax in quote.taxes if tax.amount.minor and tax.included]
     if quote.deposit:
-        rows.append(_deposit(quote, notation))
+        rows.append(_deposit(quote, marked, notation))
         rows.append(_sum("Balance", quote.balance, notation))
     return _table(rows, width)
 
@@ -55,11 +56,12 @@ def _sum(label: str, amount: Money, notation: Notation, mark: str = "") -> list[
     return [label, "", "", "", mark, notation.bare_money(amount)]
 
 
-def _deposit(quote: Quote, notation: Notation) -> list[str]:
+def _deposit(quote: Quote, marked: str, notation: Notation) -> list[str]:
     """Write the deposit's row, with its share only where that is a share of the total above."""
     share = notation.show(Share(quote.deposit_share)) if quote.deposit_share is not None else ""
     mark = _mark(quote.deposit_rests_on_sample)
-    return [notation.write(quote.deposit_label), "", "", share, mark, notation.bare_money(quote.deposit)]
+    label = notation.write(quote.deposit_label) + marked
+    return [label, "", "", share, mark, notation.bare_money(quote.deposit)]
 
 
 def _tax(tax: TaxAmount, notation: Notation) -> list[str]:

@@ -25,12 +25,14 @@ LINES = {
 
 def quilting_words(plan: QuiltingPlan, notation: Notation) -> list[str]:
     """Say the styles, rows and passes, and the thread, without minutes, which are the studio's."""
-    show = notation.show
     done = f"; {_rows_and_passes(plan.loading)}" if plan.loading else ""
+    return [styles_words(plan, notation) + done, _thread(plan, notation)]
+
+
+def styles_words(plan: QuiltingPlan, notation: Notation) -> str:
+    """Say the styles, each with its place where there are several, and the method."""
     names = ", ".join(_area(area, len(plan.areas) > 1, notation) for area in plan.areas)
-    lines = [f"{names}, {show(plan.method.name)}{done}"]
-    lines.append(_thread(plan, notation))
-    return lines
+    return f"{names}, {notation.show(plan.method.name)}"
 
 
 def finished_words(plan: QuiltingPlan, top: TopPlan, notation: Notation) -> list[str]:
@@ -69,7 +71,7 @@ def line_words(area: StitchedArea, notation: Notation) -> str:
     """Describe the lines that a style stitches."""
     style = area.style
     runs = "top to bottom" if style.angle else "side to side"
-    return LINES[style.lines].format(d=notation.show(style.line_spacing), angle=style.angle, runs=runs)
+    return LINES[style.lines].format(d=notation.exactly().show(style.line_spacing), angle=style.angle, runs=runs)
 
 
 def _rows_and_passes(loading: Loading) -> str:
@@ -113,10 +115,11 @@ def _uneven(plan: QuiltingPlan, notation: Notation) -> str:
     uneven, pitch, even = plan.uneven, plan.style.row_pitch, ""
     if not uneven or not pitch:
         return ""
+    setting = notation.exactly()
     if uneven.even_pitch and uneven.even_rows and uneven.even_passes:
         rows, passes = counted(uneven.even_rows, "whole row"), _passes(uneven.even_passes)
-        even = f"; a pitch of {notation.show(uneven.even_pitch)} makes {rows} in {passes}"
-    return f"; partial row at the bottom: {notation.show(uneven.partial)} of {notation.show(pitch)}{even}"
+        even = f"; a pitch of {setting.show(uneven.even_pitch)} makes {rows} in {passes}"
+    return f"; partial row at the bottom: {notation.show(uneven.partial)} of {setting.show(pitch)}{even}"
 
 
 def _times(number: int) -> str:
@@ -138,9 +141,9 @@ def _loaded(loading: Loading, plan: QuiltingPlan, backing: BackingPlan | None, n
 
 def _stitched(area: StitchedArea, plan: QuiltingPlan, notation: Notation) -> str:
     where = "all over" if area.share == 1 else f"on {_where(area, notation)}"
-    name = notation.show(area.style.name)
+    name, setting = notation.show(area.style.name), notation.exactly()
     if area.ties:
-        return f"tie {counted(area.ties, 'knot')}, {notation.show(area.style.line_spacing)} apart, none on the edge"
+        return f"tie {counted(area.ties, 'knot')}, {setting.show(area.style.line_spacing)} apart, none on the edge"
     lines = f", {line_words(area, notation)}" if area.style.lines != "pattern" else ""
     stitch = plan.method.stitch_length or area.style.stitch_length
-    return f"stitch {name} {where}{lines}: {notation.show(Long(area.stitched))}, {notation.show(stitch)} a stitch"
+    return f"stitch {name} {where}{lines}: {notation.show(Long(area.stitched))}, {setting.show(stitch)} a stitch"

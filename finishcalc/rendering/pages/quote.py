@@ -2,48 +2,56 @@
 
 from collections.abc import Callable
 from datetime import timedelta
-from typing import NamedTuple
 
-from finishcalc.alternatives import Alternatives, InHouse
+from finishcalc.alternatives import Alternatives, InHouse, smaller_overage
 from finishcalc.model.keys import Supplier
 from finishcalc.pipeline import Finishing
 from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.quote import Quote
 from finishcalc.rendering.pages import layers as words
+from finishcalc.rendering.pages.brief import BRIEFLY, supplied_words
 from finishcalc.rendering.pages.defaults import arithmetic, default_lines, defaults
+from finishcalc.rendering.pages.options import options_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import piecing_words
 from finishcalc.rendering.pages.price import has_mark, price_lines
 from finishcalc.rendering.pages.quilting import finished_words, quilting_words
 from finishcalc.rendering.pages.studio import studio_lines
-from finishcalc.rendering.writing import SAMPLE_MARK, joined, notation_of, sample_note
-from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.rendering.writing import is_provisional, joined, notation_of, sample_note
+from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain, plain_lines
 from finishcalc.wording.sentence import Audience
 
 
 def quote_text(
-    result: Finishing, others: Alternatives, house: InHouse | None, explain: bool = False, width: int = WIDEST
+    result: Finishing,
+    others: Alternatives,
+    house: InHouse | None,
+    explain: bool = False,
+    width: int = WIDEST,
+    *,
+    sources: bool = False,
 ) -> str:
     """Write the whole quote as text that ends with a line feed, no line wider than `width` columns.
 
-    It is the customer's page; the studio's is that and more, from what is `house`'s own.
+    The customer's page holds what she decides on; the studio's says every part in full, and more from what is `house`'s
+    own.
     """
     notation = notation_of(result)
     audience: Audience = "studio" if house else "customer"
     shown = _arithmetic(result, house, notation) if explain else {}
     parts = [
-        _head(result, width),
-        *_part_blocks(_View(result, others, notation, house is not None), shown, width),
-        *_shopping_blocks(result, shown, notation, width),
+        _head(result, audience, width),
+        *_part_blocks(result, shown, audience, width),
+        *_shopping_blocks(result, shown, audience, width),
         _price(result, shown, notation, width),
-        block("Options", _offered(others.offers, notation), width),
-        _marks(result.quote, others.offers, width),
+        block("Options", options_words(result, others, audience == "studio"), width),
+        _marks(result.quote, others.offers, audience, width),
         _closing(result, audience, notation, width),
     ]
     if house:
         parts.append(studio_lines(result, house, shown, notation, width))
-    if explain:
+    if sources:
         listed = defaults(result.resolved, notation, audience)
         heading = wrap("Sources of the figures that the project file does not give", width)
         parts.append([*heading, *default_lines(listed, width)])
@@ -53,18 +61,19 @@ def quote_text(
 def _arithmetic(result: Finishing, house: InHouse | None, notation: Notation) -> dict[str, list[str]]:
     """Write the arithmetic of each block of the page, by its heading."""
     parts = arithmetic(result, house.profit if house else None)
-    return {part.heading: [f"= {notation.write(each)}" for each in part.sentences] for part in parts}
+    return {part.heading: [f"= {notation.exactly().write(each)}" for each in part.sentences] for part in parts}
 
 
-def _head(result: Finishing, width: int) -> list[str]:
-    """Write the title, the customer, the studio, and the terms that the job was agreed on."""
+def _head(result: Finishing, audience: Audience, width: int) -> list[str]:
+    """Write the title, the customer, the studio, the terms that the job was agreed on, and all that cannot be made,
+    with its mend. The customer reads of her thread where the quilting is."""
     project, shop = result.resolved.project, result.resolved.shop
     job, order = project.job, shop.money.date_order
     number = f" {plain(job.number)}" if job.number else ""
     facts = [
         words.day(job.date, order) if job.date else "",
         f"due {words.day(job.due, order)}" if job.due else "",
-        f"thread {plain(job.thread)}" if job.thread else "",
+        f"thread {plain(job.thread)}" if job.thread and audience == "studio" else "",
         "leftover cloth goes back to you" if job.keep_leftovers and project.customer.name else "",
     ]
     studio = [plain(text) for text in (shop.studio.name, shop.studio.place) if text]
@@ -75,74 +84,65 @@ def _head(result: Finishing, width: int) -> list[str]:
         *map(plain, shop.studio.contact),
         "; ".join(fact for fact in facts if fact),
         *plain_lines(job.notes).split("\n"),
-        "This cannot be made as specified: see Careful."
-        if any(caution.blocking for caution in result.cautions)
-        else "",
+        *_blocking(result, notation_of(result)),
     ]
     return [row for line in lines if line for row in wrap(line, width)]
 
 
-class _View(NamedTuple):
-    """Everything that the sentences of a part may use: the result and its alternatives."""
-
-    result: Finishing
-    others: Alternatives
-    notation: Notation
-    studio: bool
+def _blocking(result: Finishing, notation: Notation) -> list[str]:
+    """Say why the work cannot be made as specified, and what would do."""
+    reasons = [notation.write(caution.sentence) for caution in result.cautions if caution.blocking]
+    return ["This cannot be made as specified:", *reasons] if reasons else []
 
 
-def _part_blocks(view: _View, shown: dict[str, list[str]], width: int) -> list[list[str]]:
+def _part_blocks(result: Finishing, shown: dict[str, list[str]], audience: Audience, width: int) -> list[list[str]]:
     """Write a block for each part of the work, with its arithmetic where that is `shown`."""
-    blocks = []
-    for part in view.result.plans.parts:
-        sentences = SENTENCES[part.key](view) if part.key in SENTENCES else []
+    written, notation, blocks = SENTENCES if audience == "studio" else BRIEFLY, notation_of(result), []
+    for part in result.plans.parts:
+        sentences = written[part.key](result, notation) if part.key in written else []
         blocks.append(block(part.heading, sentences + shown.get(part.heading, []), width))
     return blocks
 
 
-def _top(view: _View) -> list[str]:
-    plans, shop = view.result.plans, view.result.resolved.shop
-    *described, billed = words.top_words(plans.top, shop.rates.quilting_per, view.notation)
-    return [*described, *finished_words(plans.quilting, plans.top, view.notation), billed]
+def _top(result: Finishing, notation: Notation) -> list[str]:
+    plans, shop = result.plans, result.resolved.shop
+    *described, billed = words.top_words(plans.top, shop.rates.quilting_per, notation)
+    return [*described, *finished_words(plans.quilting, plans.top, notation), billed]
 
 
-def _piecing(view: _View) -> list[str]:
-    pieced, lines = view.result.plans.pieced, view.result.resolved.project.charges.lines
+def _piecing(result: Finishing, notation: Notation) -> list[str]:
+    pieced, lines = result.plans.pieced, result.resolved.project.charges.lines
     if not pieced:
         return []
     own = [] if lines.value else ["cutting and sewing the top is not in this price"]
-    return [*piecing_words(pieced, view.notation), *own]
+    return [*piecing_words(pieced, notation), *own]
 
 
-def _backing(view: _View) -> list[str]:
-    plans, others = view.result.plans, view.others.backings
-    return (
-        words.backing_words(plans.backing, plans.cloth, others, view.notation, view.others.smaller_overage, view.studio)
-        if plans.backing
-        else []
-    )
+def _backing(result: Finishing, notation: Notation) -> list[str]:
+    plans = result.plans
+    return words.backing_words(plans.backing, plans.cloth, notation, smaller_overage(result)) if plans.backing else []
 
 
-def _batting(view: _View) -> list[str]:
-    batting = view.result.plans.batting
-    return words.batting_words(batting, view.notation) if batting else ["none"]
+def _batting(result: Finishing, notation: Notation) -> list[str]:
+    batting = result.plans.batting
+    return words.batting_words(batting, notation) if batting else ["none"]
 
 
-def _binding(view: _View) -> list[str]:
-    plans, other = view.result.plans, view.others.binding
-    return words.binding_words(plans.binding, plans.cloth, other, view.notation) if plans.binding else []
+def _binding(result: Finishing, notation: Notation) -> list[str]:
+    plans = result.plans
+    return words.binding_words(plans.binding, plans.cloth, notation) if plans.binding else []
 
 
-def _hem(view: _View) -> list[str]:
-    hem = view.result.plans.hem
-    return words.hem_words(hem, view.notation) if hem else []
+def _hem(result: Finishing, notation: Notation) -> list[str]:
+    hem = result.plans.hem
+    return words.hem_words(hem, notation) if hem else []
 
 
-def _quilting(view: _View) -> list[str]:
-    return quilting_words(view.result.plans.quilting, view.notation)
+def _quilting(result: Finishing, notation: Notation) -> list[str]:
+    return quilting_words(result.plans.quilting, notation)
 
 
-SENTENCES: dict[str, Callable[[_View], list[str]]] = {
+SENTENCES: dict[str, Callable[[Finishing, Notation], list[str]]] = {
     "top": _top,
     "piecing": _piecing,
     "backing": _backing,
@@ -151,12 +151,17 @@ SENTENCES: dict[str, Callable[[_View], list[str]]] = {
     "hem": _hem,
     "quilting": _quilting,
 }
-"""The sentences of each part of the work, by its key; nothing for a part that is not wanted."""
+"""The sentences of each part of the work in full, by its key; nothing for a part that is not wanted."""
 
 
-def _shopping_blocks(result: Finishing, shown: dict[str, list[str]], notation: Notation, width: int) -> list[list[str]]:
-    """List the cloth and the batting to buy, and those that the customer supplies."""
-    plans, blocks = result.plans, []
+def _shopping_blocks(result: Finishing, shown: dict[str, list[str]], audience: Audience, width: int) -> list[list[str]]:
+    """List the cloth and the batting that the customer supplies, and for the studio what it buys."""
+    plans, notation, blocks = result.plans, notation_of(result), []
+    if audience == "customer":
+        return [
+            block("To buy", shown.get("To buy", []), width),
+            block("You supply", supplied_words(result, "customer") + shown.get("You supply", []), width),
+        ]
     suppliers: tuple[tuple[str, Supplier], ...] = (("To buy", "shop"), ("You supply", "customer"))
     for label, supplier in suppliers:
         cloth = [purchase for purchase in plans.cloth if purchase.supplied_by == supplier]
@@ -169,33 +174,21 @@ def _shopping_blocks(result: Finishing, shown: dict[str, list[str]], notation: N
 
 
 def _price(result: Finishing, shown: dict[str, list[str]], notation: Notation, width: int) -> list[str]:
-    lines = price_lines(result.quote, notation, width)
+    lines = price_lines(result.quote, is_provisional(result), notation, width)
     return lines + [row for sentence in shown.get("Price", []) for row in wrap(sentence, width)]
 
 
-def _marks(quote: Quote, offers: tuple[Offer, ...], width: int) -> list[str]:
+def _marks(quote: Quote, offers: tuple[Offer, ...], audience: Audience, width: int) -> list[str]:
     """Explain the mark of samples, where the price or the options have one."""
     marked = has_mark(quote) or any(offer.rests_on_sample for offer in offers)
-    return wrap(sample_note("a sample rate"), width) * marked
-
-
-def _offered(offers: tuple[Offer, ...], notation: Notation) -> list[str]:
-    """List the extras that could be ordered and are not in the total; those that rest on a sample rate have a mark."""
-    if not offers:
-        return []
-    offered = [
-        f"{notation.write(offer.label)}: {words.more_or_less(offer.adds, notation)}"
-        + (f"{NO_BREAK}{SAMPLE_MARK}" if offer.rests_on_sample else "")
-        for offer in offers
-    ]
-    return ["not in the total; priced with tax:", *offered]
+    return wrap(sample_note("a sample rate", audience), width) * marked
 
 
 def _closing(result: Finishing, audience: Audience, notation: Notation, width: int) -> list[str]:
     """Write the cautions, the terms, and the day until which the quote holds."""
     studio = result.resolved.shop.studio
-    careful = [notation.write(each.sentence) for each in result.cautions if each.sentence.is_for(audience)]
-    lines = block("Careful", careful, width)
+    noted = [each for each in result.cautions if each.sentence.is_for(audience) and not each.blocking]
+    lines = block("Please note", [notation.write(each.sentence) for each in noted], width)
     terms = [_holds(result)] if studio.days_valid else []
     terms += [plain(line) for line in studio.terms.split("\n") if line]
     return lines + block("Terms", terms, width)

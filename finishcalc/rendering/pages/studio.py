@@ -78,7 +78,7 @@ def _reasons(plan: BackingPlan, notation: Notation) -> list[str]:
         reasons.append(f"the shop's limit is {counted(most, 'seam')}")
     if any(option.layout.turned for option in plan.options):
         least = notation.show(InUnit(plan.inputs.sewing.cloth.worth_turning, plan.fabric.per))
-        reasons.append(f"turned pieces are used where they save {least} or more of cloth")
+        reasons.append(f"pieces are cut across the grain where that saves {least} or more of cloth")
     return reasons
 
 
@@ -134,8 +134,8 @@ def _sentences(profit: Profitability, notation: Notation) -> list[str]:
     if profit.frame_hourly is not None:
         frame = _hours(profit.frame_hours, notation)
         sentences.append(f"{show(profit.frame_hourly)} an hour on the frame over {frame}")
-    sentences.append(f"break-even price, materials and other costs alone: {show(profit.break_even)} before tax")
-    sentences.append(f"price that meets the wage: {show(profit.price_at_wage)} before tax")
+    sentences.append(f"break-even price, with the wage paid: {show(profit.price_at_wage)} before tax")
+    sentences.append(f"materials and other costs, without any wage: {show(profit.break_even)} before tax")
     return sentences + [_other(other, notation) for other in profit.others]
 
 

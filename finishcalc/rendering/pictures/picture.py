@@ -81,7 +81,9 @@ def _cloth_picture(title: str, bought: BoughtLength, usable: Length, notation: N
         for cut in bought.cuts
     ]
     tiles += [
-        Tile(left.y, left.x, left.length, left.width, "left", notation.size(left.length, left.width), "leftover", "")
+        Tile(
+            left.y, left.x, left.length, left.width, "left", notation.size_over(left.length, left.width), "leftover", ""
+        )
         for left in bought.leftover
     ]
     pieces = "1 piece" if len(bought.cuts) == 1 else f"{len(bought.cuts)} pieces"

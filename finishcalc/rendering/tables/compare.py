@@ -11,7 +11,7 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.pieced.refit import Fit
 from finishcalc.plans.top.outline import Shape
-from finishcalc.rendering.pages.cover import finished_hang, hang_words, target_words
+from finishcalc.rendering.pages.cover import covered_words, finished_hang, hang_words, target_words
 from finishcalc.rendering.pages.page import Note, Page, Table
 from finishcalc.rendering.writing import SAMPLE_MARK, hours_words, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
@@ -25,7 +25,7 @@ def comparison_page(comparison: Comparison, audience: Audience) -> Page:
     first = comparison.rows[0].result
     notation = notation_of(first)
     sampled = any(row.result.priced_on_samples for row in comparison.rows)
-    notes = [Note("", [sample_note("sample rates")] * sampled), *_size_notes(comparison, audience, notation)]
+    notes = [Note("", [sample_note("sample rates", audience)] * sampled), *_size_notes(comparison, audience, notation)]
     title = f"Sizes of {plain(first.resolved.project.title)}"
     return Page(title, _comparison_table(comparison, audience, notation), notes)
 
@@ -36,7 +36,7 @@ def chart_page(chart: SizeChart, audience: Audience) -> Page:
     notation = notation_of(first)
     sampled = any(cell.result.priced_on_samples for cells in chart.cells for cell in cells)
     notes = [
-        Note("", [_chart_key(chart), *[sample_note("sample rates")] * sampled]),
+        Note("", [_chart_key(chart), *[sample_note("sample rates", audience)] * sampled]),
         *_size_notes(chart.comparison, audience, notation),
     ]
     title = f"Sizes and cloths for {plain(first.resolved.project.title)}"
@@ -48,7 +48,7 @@ def _size_notes(comparison: Comparison, audience: Audience, notation: Notation) 
     return [
         Note("Covers", _cover_notes(comparison, notation)),
         Note("Refitted", _refit_notes(comparison, notation)),
-        Note("Careful", cautions_by_name(named, audience, notation)),
+        Note("Please note", cautions_by_name(named, audience, notation)),
     ]
 
 
@@ -194,12 +194,13 @@ def signed(amount: Money, notation: Notation) -> str:
 
 
 def _cover_notes(comparison: Comparison, notation: Notation) -> list[str]:
-    """Say for each size that covers a bed or a table how it hangs there."""
-    return [
-        f"{notation.show(row.name)}: {target_words(covers, _finished(row, covers, notation), notation)}"
-        for row in comparison.rows
-        if (covers := row.result.plans.top.covers)
-    ]
+    """Say how sizes hang on their beds and tables: once for all that hang alike."""
+    alike: dict[str, list[str]] = {}
+    for row in comparison.rows:
+        if covers := row.result.plans.top.covers:
+            hangs = target_words(covers, _finished(row, covers, notation), notation)
+            alike.setdefault(hangs, []).append(f"{notation.show(row.name)} ({covered_words(covers.what, notation)})")
+    return [f"{', '.join(names)}: {hangs}" for hangs, names in alike.items()]
 
 
 def _refit_notes(comparison: Comparison, notation: Notation) -> list[str]:
@@ -250,13 +251,18 @@ def _finished(row: Row, covers: Cover | None, notation: Notation) -> str:
 
 
 def cautions_by_name(named: list[tuple[str, tuple[Caution, ...]]], audience: Audience, notation: Notation) -> list[str]:
-    """Write every caution once, after the names it is for unless it is for all."""
+    """Write every caution once, after the names it is for unless it is for all; those of the same names together."""
     names_by_text: dict[str, list[str]] = {}
     for name, cautions in named:
         for caution in (caution for caution in cautions if caution.sentence.is_for(audience)):
             names = names_by_text.setdefault(notation.write(caution.sentence), [])
             names += [] if name in names else [name]
+    texts_by_names: dict[tuple[str, ...], list[str]] = {}
+    for text, names in names_by_text.items():
+        texts_by_names.setdefault(tuple(names), []).append(text)
     everywhere = len({name for name, _ in named})
     return [
-        text if len(names) == everywhere else f"{', '.join(names)}: {text}" for text, names in names_by_text.items()
+        f"{', '.join(names)}: {' '.join(texts)}" if len(names) < everywhere else text
+        for names, texts in texts_by_names.items()
+        for text in (texts if len(names) == everywhere else texts[:1])
     ]

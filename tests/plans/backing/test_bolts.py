@@ -121,8 +121,8 @@ def test_dye_lots_are_asked_for_where_backing_and_binding_together_pass_a_bolt()
 
 def test_sizes_to_cut_fit_on_the_cloth():
     """Three strips side by side of 13 1/3 in each take the whole 40; rounded up to 13 3/8 the third would be short."""
-    text = " ".join(cut_text(with_top("width='44 5/16'\nlength=80\n[backing]\nseam_count=3\nturned=false\n")).split())
-    assert "each 1/3 of the width: 13.33 in" in text
+    text = " ".join(cut_text(with_top("width='44 5/16'\nlength=80\n[backing]\nseam_count=3\n")).split())
+    assert "each 1/3 of the width, a scant 13 3/8 in" in text
     assert "13 3/8 in wide" not in text
 
 

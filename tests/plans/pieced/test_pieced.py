@@ -505,7 +505,7 @@ def test_squares_that_no_cloth_holds_are_a_caution():
     21.21 + 7/8, up: 22 1/8, are still bought."""
     result = finish(read('[top.blocks]\nacross = 2\ndown = 2\nsize = 30\nsetting = "on-point"\n'))
     assert "squares-too-wide" in [each.code for each in result.cautions]
-    assert "43 3/4" in cut_text(result).split("Careful")[1]
+    assert "43 3/4" in cut_text(result).split("Please note")[1]
     assert result.plans.pieced
     (cloth,) = result.plans.pieced.cloths
     assert [each.width for each in cloth.crosswise] == [inches("22 1/8")]
@@ -638,7 +638,7 @@ def test_the_picture_of_the_top_is_drawn_as_text_and_as_svg():
     seams = [each for each in drawing.iter() if each.get("class") == "seam"]
     assert len(seams) == 7 + 7 + 4
     told = cut_text(result)
-    assert "The top: 18 blocks of 10 in, 53.93 x 68.07 in, unfinished size" in told
+    assert "The top: 18 blocks of 10 in, 54 x 68 1/8 in, unfinished size" in told
     assert told.count("╳") >= 3 * 2
 
 

@@ -375,7 +375,7 @@ def test_a_cover_s_own_draw_up_stands_over_the_style_s():
 @given(st.fractions(5, 120, max_denominator=8), st.fractions(5, 120, max_denominator=8))
 @example(Fraction("41.5"), Fraction("112.125"))  # 260.04 yd take a second bobbin, which 260 yd would not
 def test_thread_comes_out_as_it_is_printed(width: Fraction, length: Fraction):
-    page = quote_page(quoted(f"[top]\nwidth = '{width}'\nlength = '{length}'\n"), "customer", explain=True)
+    page = quote_page(quoted(f"[top]\nwidth = '{width}'\nlength = '{length}'\n"), "studio", explain=True)
     page = " ".join(page.replace(",", "").split())
     thread, stitched, found = (
         re.search(pattern, page)
@@ -746,7 +746,7 @@ def test_the_frame_that_would_do_is_named(may_turn: bool, need: str):
 
 def test_what_cannot_be_made_as_it_stands_says_so_at_the_head():
     wide = quote_page(quoted("[top]\nwidth = 130\nlength = 140\n"), "customer")
-    assert "This cannot be made as specified: see Careful." in wide[: wide.index("Top ")]
+    assert "This cannot be made as specified:\n" in wide[: wide.index("Top ")]
     assert "cannot be made" not in quote_page(quoted("[top]\nwidth = 60\nlength = 80\n"), "customer")
 
 

@@ -97,7 +97,7 @@ def test_quilting_draws_a_cover_up():
     assert (width, length) == (Fraction(8800, 97), Fraction(10400, 97))
     assert (round(float(width), 2), round(float(length), 2)) == (90.72, 107.22)
     assert width * Fraction(97, 100) == 88
-    assert "90.72 x 107.22 in, unfinished size" in page(result)
+    assert "90 3/4 x 107 1/4 in, unfinished size" in page(result)
     assert "quilting draws it up by 3 %" in page(result)
     assert "finished about 88 x 104 in" in page(result)
 
@@ -107,7 +107,7 @@ def test_a_square_corner_hangs_root_2_times_the_drop():
     covers = cover('bed = "queen"\ndrop = 12').plans.top.covers
     assert covers
     assert round(float(covers.corner_hang(inches(0)).to("in")), 2) == 16.97
-    assert "a square corner hangs 16.97 in" in page(cover('bed = "queen"\ndrop = 12'))
+    assert "a square corner hangs 17 in" in page(cover('bed = "queen"\ndrop = 12'))
 
 
 @examples(100)

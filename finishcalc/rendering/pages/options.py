@@ -1,0 +1,85 @@
+"""The options of a quote: each with the total of the quote that has it, and for the studio its own cost and the way to
+take it."""
+
+from collections.abc import Iterator, Mapping
+
+from finishcalc.alternatives import Alternatives, OtherBacking, OtherBinding
+from finishcalc.measures.money import Money, total
+from finishcalc.pipeline import Finishing
+from finishcalc.plans.together import Plans
+from finishcalc.pricing.offers import Offer
+from finishcalc.rendering.pages.layers import option_words
+from finishcalc.rendering.writing import SAMPLE_MARK, notation_of
+from finishcalc.taking import Take
+from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.plain import plain
+from finishcalc.wording.sentence import InUnit
+
+
+def options_words(result: Finishing, others: Alternatives, studio: bool) -> list[str]:
+    """List the other backings, the other binding and the offers, under a line with the total they change."""
+    notation = notation_of(result)
+    listed = [
+        *(_backing(other, notation, studio) for other in others.backings),
+        *([_binding(others.binding, notation, studio)] if others.binding else []),
+        *_offers(result, others.offers, studio),
+    ]
+    now = notation.show(result.quote.total)
+    return [f"with each, in place of {now}, the quote comes to:", *listed] if listed else []
+
+
+def _backing(other: OtherBacking, notation: Notation, studio: bool) -> str:
+    said = f"Backing of {option_words(other.option, notation)}: {notation.show(other.total)}"
+    return said + _in_house("cost", other.adds_to_cost, other.take, notation) if studio else said
+
+
+def _binding(other: OtherBinding, notation: Notation, studio: bool) -> str:
+    saved = notation.show(InUnit(other.saved, other.plan.fabric.per))
+    said = f"Binding from beside the backing's pieces, {saved} less cloth: {notation.show(other.total)}"
+    return f"{said}; to take it: {take_words(other.take)}" if studio else said
+
+
+def _offers(result: Finishing, offers: tuple[Offer, ...], studio: bool) -> Iterator[str]:
+    """Say each offer; one that rests on a sample rate has a mark."""
+    notation = notation_of(result)
+    for offer in offers:
+        mark = f"{NO_BREAK}{SAMPLE_MARK}" if offer.rests_on_sample else ""
+        said = f"{notation.write(offer.label)}: {notation.show(offer.total)}{mark}"
+        adds_to_cost = materials_cost(offer.plans, result) - materials_cost(result.plans, result)
+        yield said + _in_house("materials", adds_to_cost, offer.take, notation) if studio else said
+
+
+def materials_cost(plans: Plans, result: Finishing) -> Money:
+    """Add up the studio's own cost of the cloth and the batting that it supplies, in the currency of the result."""
+    costs = [purchase.cost for purchase in plans.cloth if purchase.supplied_by == "shop"]
+    if plans.batting and (batting := plans.batting.supply("shop")):
+        costs.append(batting.cost)
+    return total(costs, result.quote.currency)
+
+
+def _in_house(what: str, adds: Money, take: Take, notation: Notation) -> str:
+    cost = f" (your {what} {more_or_less(adds, notation)})" if adds.minor else ""
+    return f"{cost}; to take it: {take_words(take)}"
+
+
+def take_words(take: Take) -> str:
+    """Say what to write in the project file to take an option, as `--set` takes it too."""
+    return ", ".join(f"{key}={_toml(value)}" for key, value in take.items())
+
+
+def _toml(value: object) -> str:
+    if value is None:
+        return "null"
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, Mapping):
+        return "{" + ", ".join(f"{key} = {_toml(item)}" for key, item in value.items()) + "}"
+    if isinstance(value, list):
+        return "[" + ", ".join(map(_toml, value)) + "]"
+    return str(value) if isinstance(value, int) else f'"{plain(str(value))}"'
+
+
+def more_or_less(amount: Money, notation: Notation) -> str:
+    """Write the change to an amount: "$12.30 more", "$8.00 less"."""
+    way = "less" if amount.minor < 0 else "more"
+    return f"{notation.show(-amount if amount.minor < 0 else amount)}{NO_BREAK}{way}"
