@@ -69,8 +69,8 @@ def test_no_strip_more_than_is_needed():
 
 
 def test_what_saves_nothing_is_not_said():
-    """36 x 48 with two seams: with 2 strips from beside 4 are cut across in place of 5; 2 1/2 in less are not an eighth of a yard less
-    of what is bought in one length (derived)."""
+    """36 x 48 with two seams: with 2 strips from beside 4 are cut across in place of 5; 2 1/2 in less are
+    not an eighth of a yard less of what is bought in one length (derived)."""
     assert binding_of(quoted(top(36, 48, LEFTOVER + TWO_SEAMS))).strips == 4
     across = quoted(top(36, 48, CROSSWISE + TWO_SEAMS))
     assert binding_of(across).strips == 5
@@ -242,7 +242,7 @@ def test_every_backing_that_is_weighed_has_its_own_cheaper_binding():
 
 
 def test_strips_along_the_cloth_come_from_beside_the_backing_first():
-    """60 1/2 x 84: of 4 strips beside the panels all are had, along the cloth as asked; 5 1/4 yd, and none for them."""
+    """60 1/2 x 84: the 4 strips beside the panels lie along the cloth as asked; 5 1/4 yd, none of it for them."""
     result = quoted(top("60 1/2", 84, OF_THE_BACKING + "cut = 'lengthwise'\n"))
     assert (binding_of(result).offcuts, binding_of(result).strips) == ((inches(92),) * 4, 0)
     assert [each.amount for each in result.plans.cloth] == [yards("5 1/4")]

@@ -487,8 +487,8 @@ def test_each_part_is_a_cloth_of_its_own_unless_it_is_named():
 
 
 def test_five_uses_without_a_name_are_five_cloths_to_buy():
-    """4 x 5 blocks of 10 with sashing of 2 and borders cut 2 and 5 are 46 1/2 x 58 1/2, 49 1/2 x 61 1/2, 58 1/2 x 70 1/2.
-    The binding needs 258 + 10: 8 strips of 2 1/2 from 40, and 21 in squared are 5/8 yd (derived)."""
+    """4 x 5 blocks of 10 with sashing of 2 and borders cut 2 and 5 are 46 1/2 x 58 1/2, 49 1/2 x 61 1/2 and
+    58 1/2 x 70 1/2. The binding needs 258 + 10: 8 strips of 2 1/2 from 40, and 21 in squared are 5/8 yd (derived)."""
     text = "[top.blocks]\nacross = 4\ndown = 5\nsize = 10\n[top.sashing]\nwidth = 2\n"
     bought = finish(read(text + "[[top.borders]]\ncut = 2\n[[top.borders]]\ncut = 5\n")).plans.cloth
     assert [each.uses for each in bought] == [("sashing",), ("border 1",), ("border 2",), ("backing",), ("binding",)]
