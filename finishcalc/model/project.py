@@ -113,9 +113,9 @@ class BattingLayer(Section):
 
 
 class Binding(Section, takes_away={"finished": ("strip_width",), "strip_width": ("finished",)}):
-    """`[binding]`: the binding, facing or hem of the edge. The `fabric` "backing" is the backing's cloth. `extra` is for
-    the corners and the closing join. A strip has the `strip_width` given, or the width that a `finished` width and the
-    quilt's `loft` need, and never less than `least_strip`."""
+    """`[binding]`: the binding, facing or hem of the edge. The `fabric` "backing" is the backing's cloth. `extra` is
+    for the corners and the closing join. A strip has the `strip_width` given, or the width that a `finished` width and
+    the quilt's `loft` need, and never less than `least_strip`."""
 
     fabric: NamedFabric
     strip_width: Annotated[Length, k.length("1 in", "12 in")] | None = None

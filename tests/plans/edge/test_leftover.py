@@ -260,3 +260,13 @@ def test_beside_a_backing_of_another_cloth_nothing_is_cut():
     red = "{ preset = 'cotton-44', name = 'red' }"
     assert binding_of(quoted(top("60 1/2", 84, own.format("'cotton-44'")))).offcuts == ()
     assert binding_of(quoted(top("60 1/2", 84, own.format(red)))).offcuts == (inches(92),) * 4
+
+
+def test_a_king_bound_along_the_cloth_buys_no_more_than_its_backing():
+    covers = "[top]\n[top.covers]\nbed = 'king'\ndrop = 18\npillow_tuck = 12\ndraw_up = '4 %'\n"
+    text = covers + "[backing]\nseams = 'lengthwise'\ncentre = 'panel'\n"
+    result = quoted(text + OF_THE_BACKING + "cut = 'lengthwise'\n")
+    backing, (bought,) = result.plans.backing, result.plans.cloth
+    assert backing
+    assert backing.chosen
+    assert (binding_of(result).strips, bought.amount) == (0, backing.chosen.amount)
