@@ -225,7 +225,7 @@ def test_every_backing_that_is_weighed_has_its_own_cheaper_binding():
 
 
 def test_strips_along_the_cloth_come_from_beside_the_backing_first():
-    """60 1/2 x 84: of 4 strips beside the panels all are had, along the cloth as asked; 5 1/4 yd, and none for them."""
+    """60 1/2 x 84: the 4 strips beside the panels lie along the cloth as asked; 5 1/4 yd, none of it for them."""
     result = quoted(top("60 1/2", 84, OF_THE_BACKING + "cut = 'lengthwise'\n"))
     assert (binding_of(result).offcuts, binding_of(result).strips) == ((inches(92),) * 4, 0)
     assert [each.amount for each in result.plans.cloth] == [yards("5 1/4")]
@@ -243,3 +243,13 @@ def test_beside_a_backing_of_another_cloth_nothing_is_cut():
     red = "{ preset = 'cotton-44', name = 'red' }"
     assert binding_of(quoted(top("60 1/2", 84, own.format("'cotton-44'")))).offcuts == ()
     assert binding_of(quoted(top("60 1/2", 84, own.format(red)))).offcuts == (inches(92),) * 4
+
+
+def test_a_king_bound_along_the_cloth_buys_no_more_than_its_backing():
+    covers = "[top]\n[top.covers]\nbed = 'king'\ndrop = 18\npillow_tuck = 12\ndraw_up = '4 %'\n"
+    text = covers + "[backing]\nseams = 'lengthwise'\ncentre = 'panel'\n"
+    result = quoted(text + OF_THE_BACKING + "cut = 'lengthwise'\n")
+    backing, (bought,) = result.plans.backing, result.plans.cloth
+    assert backing
+    assert backing.chosen
+    assert (binding_of(result).strips, bought.amount) == (0, backing.chosen.amount)
