@@ -380,3 +380,21 @@ def test_it_is_quiet_in_every_warning_mode():
     """A user who turns warnings into errors still gets her quote."""
     done = outside("quote", str(CLOTH), env={"PYTHONWARNINGS": "error"})
     assert (done.returncode, done.stderr) == (0, b"")
+
+
+def test_defaults_have_a_switch_of_their_own():
+    """The arithmetic alone, the list alone, and both."""
+
+    def has(*options: str) -> tuple[bool, bool]:
+        page = run("quote", str(PROJECTS[0]), *options).stdout
+        return (
+            "= Cut: " in page or "= Needed: " in page or "\n            = " in page,
+            "presets/shops/inch.toml:" in page,
+        )
+
+    assert has() == (False, False)
+    assert has("--explain") == (True, False)
+    assert has("--defaults") == (False, True)
+    assert has("--explain", "--defaults") == (True, True)
+    twice = ("--set", "backing.overage=3", "--set", "backing.overage=4")
+    assert run("quote", str(PROJECTS[0]), *twice, "--defaults").exit_code == 2

@@ -300,10 +300,18 @@ def test_a_file_in_one_line_is_written_in_one_line(tmp_path: Path):
 def test_the_page_says_how_each_cover_hangs(tmp_path: Path):
     path = in_file("[top.covers]\nbed = 'queen'\ndrop = 14\ndraw_up = '3 %'\n", tmp_path)
     page = " ".join(run("compare", str(path), "--as", "round-6", "--as", "king").stdout.split())
-    assert (
-        "as it is (queen bed, 60 x 80 in), king (king bed, 76 x 80 in): hangs 14 in at the sides and the foot, " in page
-    )
+    both = "as it is (queen bed, 60 x 80 in), king (king bed, 76 x 80 in)"
+    assert f"{both}: hangs 14 in at the sides and the foot, drawn up 3 %" in page
     assert "round-6 (round table for six, 60 in across): hangs 12 in all round, drawn up 3 % by quilting" in page
+
+
+def test_what_is_said_of_two_sizes_is_said_once():
+    """Two beds of one drop hang alike, and one mattress is as deep as the other."""
+    page = " ".join(run("compare", str(CLOTH), "--as", "queen", "--as", "king").stdout.split())
+    covers = page[page.index("Covers ") : page.index("To one scale")]
+    assert covers.count("hangs 12 in") == 1
+    assert covers.count("The mattress is 10 in deep") == 1
+    assert "queen, king: The mattress" in covers
 
 
 def test_areas_of_a_pieced_design_stay_with_it(tmp_path: Path):

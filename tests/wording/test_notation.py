@@ -13,7 +13,7 @@ from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import half_up
 from finishcalc.wording.notation import NO_BREAK, Notation, rounded
-from finishcalc.wording.sentence import InUnit, Price, Sentence, Share, say, say_in_house
+from finishcalc.wording.sentence import InUnit, Price, Sentence, Share, Spare, Value, say, say_in_house
 from tests.builders import inches, quoted
 
 USD, JPY, KWD = Currency.of("USD"), Currency.of("JPY"), Currency.of("KWD")
@@ -204,3 +204,27 @@ def test_a_shop_in_another_currency_does_not_write_the_sample_shop_s_symbol(tmp_
     shop.write_text('[money]\ncurrency = "GBP"\n', encoding="utf-8")
     money = resolve(Source("a top", "[top]\nwidth = 60\nlength = 80\n"), str(shop)).shop.money
     assert (money.currency, money.symbol == "$") == ("GBP", False)
+
+
+# ---- by a ruler ---------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("notation", "value", "text"),
+    [
+        (INCHES, inches("60.17"), "60 1/4 in"),  # up: cloth must reach
+        (INCHES, Spare(inches("60.17")), "60 1/8 in"),  # down: nobody has more
+        (INCHES, inches("1/3"), "3/8 in"),
+        (INCHES, inches("60 1/16"), "60 1/16 in"),  # a sixteenth that a file has
+        (INCHES, InUnit(inches("60"), "yd"), "60 in"),  # 1.667 yd is nothing that a shop cuts
+        (INCHES, InUnit(inches("58 1/2"), "yd"), "1 5/8 yd"),
+        (CENTIMETRES, Length.parse("1 in"), "2,6 cm"),
+        (CENTIMETRES, Spare(Length.parse("1 in")), "2,5 cm"),
+    ],
+)
+def test_by_a_ruler_lengths_have_eighths_or_millimetres(notation: Notation, value: Value, text: str):
+    assert on_paper(notation._replace(ruler=True).show(value)) == text
+
+
+def test_what_a_ruler_writes_is_exact_again_for_arithmetic():
+    assert on_paper(INCHES._replace(ruler=True).exactly().show(inches("60.17"))) == "60.17 in"
