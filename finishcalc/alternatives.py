@@ -24,8 +24,6 @@ from finishcalc.pricing.quote import make_quote
 from finishcalc.pricing.samples import samples_in_use
 from finishcalc.problems import ProblemsFound
 from finishcalc.taking import Take, take_backing, take_project
-from finishcalc.wording.sentence import InUnit, Sentence, say
-from finishcalc.wording.words import counted
 
 
 class OtherBacking(NamedTuple):
@@ -70,22 +68,6 @@ class InHouse(NamedTuple):
 def alternatives_of(result: Finishing) -> Alternatives:
     """Work out every choice that the customer has."""
     return Alternatives(offers_of(result), tuple(_other_backings(result)), _other_binding(result))
-
-
-def smaller_overage(result: Finishing) -> Sentence | None:
-    """Say by how much the backing that leads is smaller than is wanted, and what that saves: a seam or cloth."""
-    backing, chosen = result.plans.backing, _chosen(result)
-    wanted = backing.inputs.spec.overage if backing else None
-    before = next((each.option for each in result.backings if each.option.overage == wanted), None)
-    if not chosen or not before or not wanted or chosen.overage == wanted:
-        return None
-    at_sides = chosen.overage.sides != wanted.sides
-    is_now, was = (chosen.overage.sides, wanted.sides) if at_sides else (chosen.overage.ends, wanted.ends)
-    fewer, less = before.layout.seams - chosen.layout.seams, before.amount - chosen.amount
-    gains = [f"{counted(fewer, 'seam')} less"] if fewer > 0 else []
-    gains += ["{less} less cloth"] if less > ZERO else []
-    text = "{is_now} at the " + ("sides" if at_sides else "ends") + " instead of {was}: " + " and ".join(gains)
-    return say(text, is_now=is_now, was=was, less=InUnit(less, chosen.fabric.per))
 
 
 def in_house(result: Finishing) -> InHouse:

@@ -6,10 +6,11 @@ seam, the minutes at it are counted at the wage. Each option has the binding cut
 the total less, unless the project itself states another cut.
 """
 
+from collections.abc import Iterable
 from fractions import Fraction
 from typing import NamedTuple
 
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.prices import Shop
 from finishcalc.model.project import Project
 from finishcalc.plans.backing.options import BackingOption
@@ -20,6 +21,8 @@ from finishcalc.plans.edge.leftover import from_leftover
 from finishcalc.plans.together import Plans, make_plans, with_backing, with_binding
 from finishcalc.pricing.lines import selling_price
 from finishcalc.pricing.quote import Quote, make_quote
+from finishcalc.wording.sentence import InUnit, Sentence, say
+from finishcalc.wording.words import counted
 
 
 class WeighedBacking(NamedTuple):
@@ -111,3 +114,18 @@ def _lead(project: Project, backing: BackingPlan, weighed: list[WeighedBacking])
         or best.option.amount - each.option.amount >= worth_saying
     ]
     return min([best, *smaller], key=lambda each: each.rank)
+
+
+def smaller_overage(backing: BackingPlan, weighed: Iterable[WeighedBacking]) -> Sentence | None:
+    """Say by how much a backing that leads is smaller than is wanted, and what that saves: a seam or cloth."""
+    chosen, wanted = backing.chosen, backing.inputs.spec.overage
+    before = next((each.option for each in weighed if each.option.overage == wanted), None)
+    if not chosen or not before or chosen.overage == wanted:
+        return None
+    at_sides = chosen.overage.sides != wanted.sides
+    is_now, was = (chosen.overage.sides, wanted.sides) if at_sides else (chosen.overage.ends, wanted.ends)
+    fewer, less = before.layout.seams - chosen.layout.seams, before.amount - chosen.amount
+    gains = [f"{counted(fewer, 'seam')} less"] if fewer > 0 else []
+    gains += ["{less} less cloth"] if less > ZERO else []
+    text = "{is_now} at the " + ("sides" if at_sides else "ends") + " instead of {was}: " + " and ".join(gains)
+    return say(text, is_now=is_now, was=was, less=InUnit(less, chosen.fabric.per))

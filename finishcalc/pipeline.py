@@ -3,7 +3,7 @@
 from functools import cache
 from typing import NamedTuple
 
-from finishcalc.choosing import WeighedBacking, plan_and_price
+from finishcalc.choosing import WeighedBacking, plan_and_price, smaller_overage
 from finishcalc.intake.changes.change import Change
 from finishcalc.intake.changes.settings import Trial
 from finishcalc.intake.resolve import Resolved, folder_of, load, resolve
@@ -12,6 +12,7 @@ from finishcalc.plans.cautions import Caution
 from finishcalc.plans.together import Plans, plan_cautions
 from finishcalc.pricing.quote import Quote, quote_cautions
 from finishcalc.problems import Problem, ProblemsFound
+from finishcalc.wording.sentence import Sentence
 
 
 class Finishing(NamedTuple):
@@ -23,6 +24,11 @@ class Finishing(NamedTuple):
     quote: Quote
     backings: tuple[WeighedBacking, ...]
     cautions: tuple[Caution, ...]
+
+    @property
+    def smaller_overage(self) -> Sentence | None:
+        """A backing that is smaller than is wanted, and what that saves, in a sentence; None for any other."""
+        return smaller_overage(self.plans.backing, self.backings) if self.plans.backing else None
 
     @property
     def priced_on_samples(self) -> bool:

@@ -86,7 +86,7 @@ def test_small_prices_are_sold_at_what_they_are(currency: str, price: str, marku
         f"[fabrics.cotton-44]\nprice = '{price}'\nper = 'in'\nstep = '1 in'\n"
     )
     data = json.loads(quote_document(quoted("[top]\nwidth = 60\nlength = 80\n", shop)))
-    (line,) = (line for line in data["quote"]["lines"] if "cotton, 44" in line["label"])
+    line = next(line for line in data["quote"]["lines"] if "cotton, 44" in line["label"])
     assert line["rate"] == rate
     exact = Decimal(str(line["quantity"])) * Decimal(rate)
     places = Decimal(1) if currency == "JPY" else Decimal("0.01")

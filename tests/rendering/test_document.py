@@ -285,7 +285,7 @@ def sentences_of_the_document(result: Finishing, audience: Audience) -> Counter[
     return Counter(said["text"] for part in working.values() for said in part)
 
 
-HERS = TOP + "[backing]\nhave = '9 yd'\n[binding]\nsupplied_by = 'customer'\n"
+HERS = TOP + "[backing]\nhave = '9 yd'\n[binding]\nfabric = 'backing'\ncut = 'crosswise'\n"
 PIECED_TOP = "[top.blocks]\nacross = 4\ndown = 5\nsize = 12\n[top.sashing]\nwidth = 2\n"
 
 
@@ -313,7 +313,7 @@ def test_every_sample_s_page_and_document_give_the_same_arithmetic(path: Path, a
         ("hem", CASES["hemmed"], "Hem: 60 in - 2 x 1 in = 58 in wide"),
         # two panels of 88 in for the backing and 8 strips of 2 1/2 in for the binding, of one cloth: 176 + 20 in
         ("buy", HERS, "Cloth: 176 in for backing + 20 in for binding = 196 in"),
-        ("buy", TOP, "Cloth: "),
+        ("buy", TOP + "[binding]\nfabric = 'backing'\ncut = 'crosswise'\n", "Cloth: "),
         ("studio", TOP, "Other costs: "),
     ],
     ids=["hem", "hers", "bought", "worth"],

@@ -14,7 +14,7 @@ from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish, try_file
 from finishcalc.plans.backing.options import BackingOption
-from finishcalc.rendering.pages.layers import take_words
+from finishcalc.rendering.pages.options import take_words
 from finishcalc.wording.notation import NO_BREAK
 from tests.builders import PROJECTS, inches, quoted, yards
 

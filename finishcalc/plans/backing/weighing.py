@@ -1,9 +1,10 @@
 """The backings that are worth weighing against each other: of which overages, and which of them may be made."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from fractions import Fraction
 from itertools import product
 
-from finishcalc.measures.length import Length, Overage
+from finishcalc.measures.length import ZERO, Length, Overage
 from finishcalc.measures.money import Currency
 from finishcalc.model.project import Backing
 from finishcalc.model.shop import Sewing
@@ -102,4 +103,10 @@ def _kind(option: BackingOption) -> tuple[bool, bool, Overage]:
 def choose(options: Sequence[BackingOption], spec: Backing, sewing: Sewing) -> BackingOption:
     """Choose by cloth and minutes alone, before anything is priced, with the overage that is wanted."""
     allowed = eligible([option for option in options if option.overage == spec.overage], spec, sewing)
-    return min(allowed, key=lambda option: (option.layout.turned > 0, *cheapest(option)))
+    return min(allowed, key=lambda option: (_cost(option, sewing), *cheapest(option)))
+
+
+def _cost(option: BackingOption, sewing: Sewing) -> Fraction:
+    """Give the studio's cost of cloth and seams, and for turned pieces of the cloth that they must save."""
+    fabric, worth = option.fabric, sewing.cloth.worth_turning if option.layout.turned else ZERO
+    return option.total_cost.major + worth.to(fabric.per) * fabric.price.value

@@ -2,7 +2,6 @@
 
 from collections.abc import Callable
 
-from finishcalc.alternatives import smaller_overage
 from finishcalc.model.keys import Supplier
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.batting import BattingOption
@@ -49,7 +48,7 @@ def _backing(result: Finishing, notation: Notation) -> list[str]:
         return [notation.write(supplied.sentence)] if supplied and not _is_told(result, "backing") else []
     amount = notation.show(InUnit(plan.chosen.amount, plan.fabric.per))
     brought = [notation.write(supplied.sentence)] if supplied and supplied.verdict == "enough" else []
-    smaller = smaller_overage(result)
+    smaller = result.smaller_overage
     reason = [notation.write(smaller)] if smaller else []
     return [f"{amount} of {notation.show(plan.fabric.name)}: {layout_words(plan.chosen)}", *reason, *brought]
 

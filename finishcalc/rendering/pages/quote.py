@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from datetime import timedelta
 
-from finishcalc.alternatives import Alternatives, InHouse, smaller_overage
+from finishcalc.alternatives import Alternatives, InHouse
 from finishcalc.model.keys import Supplier
 from finishcalc.pipeline import Finishing
 from finishcalc.pricing.offers import Offer
@@ -120,7 +120,7 @@ def _piecing(result: Finishing, notation: Notation) -> list[str]:
 
 def _backing(result: Finishing, notation: Notation) -> list[str]:
     plans = result.plans
-    return words.backing_words(plans.backing, plans.cloth, notation, smaller_overage(result)) if plans.backing else []
+    return words.backing_words(plans.backing, plans.cloth, notation, result.smaller_overage) if plans.backing else []
 
 
 def _batting(result: Finishing, notation: Notation) -> list[str]:

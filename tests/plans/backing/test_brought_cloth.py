@@ -174,8 +174,8 @@ def test_the_shortage_is_to_the_least_that_will_do():
     assert said(of(result)) == (
         "The 1 3/4 yd supplied is 7 1/2 in short of the least that will do, with 2 seams, 3 in on every side instead "
         "of 4 in: 3/4 yd more of the same is needed, or a strip of another print, cut 19 in wide. With 2 seams and "
-        "turned pieces, 3 in at the sides instead of 4 in: 1/2 yd more of the same is needed, or a strip of another "
-        "print, cut 7 in wide."
+        "pieces cut across the grain, 3 in at the sides instead of 4 in: 1/2 yd more of the same is needed, or a strip "
+        "of another print, cut 7 in wide."
     )
     assert [(caution.code, caution.blocking) for caution in of(result).cautions] == [("backing-short", True)]
 
@@ -195,7 +195,9 @@ def test_a_smaller_piece_is_named_where_another_plan_needs_one():
     125 - 80: the other, 29 + 1 in, is sold as 7/8 yd (derived)."""
     plan = of(quote("width=60\nlength=72", "have='3 1/2 yd'"))
     assert (verdict(plan).short, verdict(plan).bring) == (inches(7), yards("7/8"))
-    assert "1 7/8 yd more of the same is needed. With 2 seams and turned pieces: 7/8 yd more" in said(plan)
+    assert "1 7/8 yd more of the same is needed. With 2 seams and pieces cut across the grain: 7/8 yd more" in said(
+        plan
+    )
 
 
 def test_one_length_is_asked_for_where_nothing_that_is_brought_is_of_use():
@@ -214,7 +216,7 @@ def test_two_pieces_to_bring_are_not_named_for_plans_that_read_alike():
     """64 1/2 x 80 1/4 of 2 yd: the least plan and the one that needs the smallest piece both have 3 seams, turned
     pieces and 3 in on every side, so that the smaller piece alone is named."""
     plan = of(quote("width='64 1/2'\nlength='80 1/4'", "have='2 yd'"))
-    assert said(plan).count("with 3 seams and turned pieces") == 1
+    assert said(plan).count("with 3 seams and pieces cut across the grain") == 1
     assert said(plan).count("more of the same") == 1
 
 
@@ -270,8 +272,8 @@ def test_cloth_that_makes_the_backing_alone_says_what_the_binding_wants():
     result = quote("width=44\nlength=56", "have='2 1/2 yd'", LEFTOVER)
     assert verdict(of(result)).bring == yards("1/2")
     assert said(of(result)) == (
-        "The 2 1/2 yd supplied makes the backing, with 2 seams and turned pieces, 3 in at the ends instead of 4 in, "
-        "but not the binding: 1/2 yd is to be bought or brought for it."
+        "The 2 1/2 yd supplied makes the backing, with 2 seams and pieces cut across the grain, 3 in at the ends "
+        "instead of 4 in, but not the binding: 1/2 yd is to be bought or brought for it."
     )
     assert [(each.uses, each.amount) for each in result.plans.cloth] == [
         (("backing",), yards("2 1/2")),
@@ -294,7 +296,7 @@ def test_a_binding_asked_for_from_her_cloth_is_cut_of_its_rest():
 
 def test_the_shop_s_binding_costs_her_cloth_no_seam():
     """52 x 66 of 121 in: two panels of 60 take all of it; the binding is the shop's, all of it, and that is said."""
-    result = quote("width=52\nlength=66", "have='121 in'", "cut='leftover'")
+    result = quote("width=52\nlength=66", "have='121 in'", "cut='leftover'\nsupplied_by='shop'")
     assert result.plans.binding
     assert (of(result).seams, result.plans.binding.offcuts) == (1, ())
     assert [each.uses for each in result.plans.cloth if each.supplied_by == "shop"] == [("binding",)]
@@ -305,7 +307,7 @@ def test_the_shop_s_binding_costs_her_cloth_no_seam():
 def test_her_own_binding_across_the_cloth_must_fit_too(have: str, expected: str):
     """60 x 80 in panels of a print that must meet within 1/8 in, with 3 in at the ends: 2 x 86 + 8 x 2 1/2 + 1 = 193 in
     (derived)."""
-    fabric = "fabric={ preset='cotton-44', repeat='1/8' }"
+    fabric = "fabric={ preset='cotton-44', name='hers', repeat='1/8' }"
     result = quote(
         "width=60\nlength=80", f"have='{have}'\nseams='lengthwise'\n{fabric}", f"{fabric}\nsupplied_by='customer'"
     )
@@ -317,6 +319,6 @@ def test_her_own_binding_leads_over_a_seam():
     strips of 2 1/2 they would be 116. A panel of 62 and a band of 50 - 39 1/2 + 1/2 = 11 of two turned pieces, 84 + 15
     + 1 = 100 in, are two seams (derived)."""
     alone = quote("width=44\nlength=56", "have='104 in'")
-    result = quote("width=44\nlength=56", "have='104 in'", "supplied_by='customer'")
+    result = quote("width=44\nlength=56", "have='104 in'", "fabric='backing'\ncut='crosswise'")
     assert (of(alone).seams, of(result).seams) == (1, 2)
     assert "is enough, binding and all" in said(of(result))

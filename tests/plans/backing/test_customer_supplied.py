@@ -34,10 +34,10 @@ def test_the_studio_reads_why_a_cheaper_backing_is_not_chosen():
     top = "[top]\nwidth = 60\nlength = 80\n[backing]\n"
     plain = quote_page(quoted(top + "fabric = { preset = 'cotton-44', nap = true }\n"), "studio")
     assert "at most" not in plain
-    assert "turned pieces are taken" not in plain
+    assert "across the grain" not in plain
     every = " ".join(quote_page(quoted(top), "studio").split())
     assert "the shop's limit is 3 seams" in every
-    assert "turned pieces are used where they save 1 yd or more of cloth" in every
+    assert "pieces are cut across the grain where that saves 1 yd or more of cloth" in every
     hers = " ".join(quote_page(quoted(top + "have = '9 yd'\n"), "studio").split())
     assert "supplied cloth is pieced with as few seams as it allows" in hers
     assert "at most" not in hers
@@ -142,7 +142,8 @@ def test_an_accepted_backing_is_neither_bought_nor_seamed():
 
 def test_a_strip_is_bought_sewn_and_priced():
     """Its cloth is bought with the binding's where both are the same, and its seams are on the quote."""
-    result = quoted("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n")
+    same = "[binding]\nfabric='backing'\nsupplied_by='shop'\n"
+    result = quoted("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n" + same)
     assert [purchase.uses for purchase in result.plans.cloth] == [("strip", "binding")]
     seams = next(line for line in result.quote.lines if line.label.text == "Seams of the backing strip")
     assert seams.quantity == Fraction(3)
@@ -150,7 +151,7 @@ def test_a_strip_is_bought_sewn_and_priced():
 
 def test_what_is_needed_is_said_beside_what_is_supplied():
     result = quoted("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n")
-    text = " ".join(quote_page(result, "customer").split())
+    text = " ".join(quote_page(result, "studio").split())
     assert "68 x 88 in needed, 4 in over on every side The backing supplied, 64 in x 88 in" in text
 
 

@@ -85,7 +85,7 @@ def test_of_supplied_cloth_nothing_is_saved():
 def test_what_is_too_short_for_a_piece_is_no_strip():
     """53 x 75 takes two panels of all 40 and between them two pieces of 31 x 5, with 9 left beside each: strips of 5 in
     would be all joins, and nothing here is cut shorter than 8 (common practice)."""
-    result = quoted(top(53, 75, LEFTOVER))
+    result = quoted(top(53, 75, "[backing]\nseam_count = 3\nturned = true\noverage = 4\n" + LEFTOVER))
     assert result.plans.backing
     assert result.plans.backing.chosen
     rows = [cut for cloth in result.plans.backing.chosen.bought_lengths for cut in cloth.cuts if cut.width < inches(40)]
@@ -94,7 +94,9 @@ def test_what_is_too_short_for_a_piece_is_no_strip():
 
 
 NOTHING_TO_CUT_FROM = {
-    "another cloth": ("[binding]\ncut = 'leftover'\n", "the backing is of another cloth"),
+    "another cloth": (
+        "[binding]\nfabric = 'cotton-44'\ncut = 'leftover'\n", "the backing is of another cloth",
+    ),
     "no backing": ("[backing]\nfabric = 'none'\n[binding]\ncut = 'leftover'\n", "there is no backing"),
     "sewn already": (
         "[backing]\nsewn = { width = 80, length = 100 }\n" + LEFTOVER, "the backing is already made",
@@ -205,7 +207,7 @@ def test_where_nobody_states_the_cut_the_cheaper_one_is_the_plan():
     result, across = quoted(top("60 1/2", 84, OF_THE_BACKING)), quoted(top("60 1/2", 84, CROSSWISE))
     assert (binding_of(result).offcuts, binding_of(result).strips) == ((inches(92),) * 4, 0)
     assert str(result.quote.total - across.quote.total) == "-8.09"
-    page = " ".join(quote_page(result, "customer").split())
+    page = " ".join(quote_page(result, "studio").split())
     assert "4 strips 2 1/2 in wide and 92 in long from beside the backing's pieces" in page
     assert alternatives_of(result).binding is None
 
