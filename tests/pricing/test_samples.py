@@ -1,9 +1,9 @@
 """The samples that a result rests on: in the sample shop every figure is one, so that each that is used is listed."""
 
 import pytest
+from finishcalc.plans.backing.savings import plan_savings
 
 from finishcalc.alternatives import samples_of
-from finishcalc.plans.backing.savings import plan_savings
 from tests.builders import TOP, quoted
 
 ALWAYS = {

@@ -238,11 +238,16 @@ def binding_words(
 
 
 def strips_words(plan: BindingPlan, notation: Notation) -> str:
-    """Say how the strips are cut: across the cloth, along it, on the bias, or round and round a square."""
+    """Say how the strips are cut: across the cloth, along it, on the bias, or round and round a square or a
+    rectangle as wide as the cloth."""
     wide = notation.show(plan.strip_width)
     if plan.square:
         side = notation.show(plan.square.side)
         return f"one bias strip {wide} wide, cut round a square of {side} in {counted(plan.square.rounds, 'round')}"
+    if piece := plan.rectangle:
+        each = "a rectangle" if piece.pieces == 1 else f"each of {piece.pieces} rectangles"
+        size = notation.measured(piece.width, piece.height)
+        return f"bias {wide} wide, cut round {each} of {size} in {counted(piece.rounds, 'round')}"
     where = {"lengthwise": "along the cloth", "bias": "on the bias"}.get(plan.cut, "across the cloth")
     joined = "joined on the diagonal" if plan.join == "diagonal" or plan.cut == "bias" else "joined straight"
     if plan.offcuts:

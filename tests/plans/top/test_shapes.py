@@ -64,7 +64,7 @@ def test_scallops():
 @pytest.mark.parametrize(
     ("size", "chord", "depth", "area"),
     [
-        # Inside 36 x 60 = 2,160; radius 5, half angle asin(3/5) = 0.6435011, segment 25 x 0.6435011 - 3 x 4 = 4.0875277;
+        # Inside 36 x 60 = 2,160; radius 5, half angle 0.6435011, segment 25 x 0.6435011 - 3 x 4 = 4.0875277;
         # 2 x (6 + 10) of them are 130.801.
         ((38, 62), 6, 1, "2290.801"),
         # Half circles of radius 2 on 40 x 60 = 2,400: 2 x (10 + 15) x 2 pi = 314.159.
