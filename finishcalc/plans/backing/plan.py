@@ -99,9 +99,10 @@ def plan_backing(
     if spec.sewn:
         return _sewn_already(spec.sewn, inputs)
     options, have = options_of_every_overage(shape, spec, sewing, currency, finest), sum(spec.have or (), ZERO)
-    fewest = have and fewest_seams_from_supplied_cloth(have, options, spec, sewing, binding_cut_length)
+    unbroken = tuple(option for option in options if not option.breaks_pile)
+    fewest = have and fewest_seams_from_supplied_cloth(have, unbroken, spec, sewing, binding_cut_length)
     chosen = fewest or choose(options, spec, sewing)
-    supplied = check_supplied_cloth(have, spec, chosen, options, binding_cut_length) if have else None
+    supplied = check_supplied_cloth(have, spec, chosen, unbroken, binding_cut_length) if have else None
     return _with_chosen(inputs, options, chosen, supplied)
 
 
@@ -184,6 +185,9 @@ def _seam_cautions(chosen: BackingOption, sewing: Sewing) -> Iterator[Caution]:
     if chosen.layout.seams > sewing.cloth.most_seams:
         text = "The backing needs {seams} seams, more than the shop's limit of {most}: consider a wider cloth."
         yield caution("many-seams", text, seams=chosen.layout.seams, most=sewing.cloth.most_seams)
+    if chosen.breaks_pile:
+        text = "A strip of the backing is joined end to end: there is bulk in the seam, and the pile is broken there."
+        yield caution("broken-pile", text)
     if not chosen.clear:
         text = "A backing seam is within {clear} of the trimmed edge, in the way of clamps and binding."
         yield caution("seam-near-edge", text, clear=sewing.cloth.clear_edge)

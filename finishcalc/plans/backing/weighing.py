@@ -42,15 +42,21 @@ def overages_that_save_a_panel(shape: Shape, spec: Backing, sewing: Sewing, fine
 
 
 def eligible(options: Sequence[BackingOption], spec: Backing, sewing: Sewing) -> list[BackingOption]:
-    """Keep the options that may be made: those that `seam_count` and `turned` pick, where any is. Else those within the
-    limit of seams, or with the fewest where all have more; with no seam near the trimmed edge where any has none there.
-    """
+    """Keep the options that may lead: those that `seam_count` and `turned` pick, where any is. Else those that
+    `may_be_made` and do not break the pile of a nap."""
     picked = [option for option in options if is_picked(option, spec)]
     if spec.seam_count is not None and picked:
         return picked
+    unbroken = [option for option in picked or options if not option.breaks_pile]
+    return may_be_made(unbroken or picked or options, spec, sewing)
+
+
+def may_be_made(options: Sequence[BackingOption], spec: Backing, sewing: Sewing) -> list[BackingOption]:
+    """Keep the options within the limit of seams, or with the fewest where all have more; with no seam near the trimmed
+    edge where any has none there."""
     most = sewing.cloth.most_seams if spec.most_seams is None else spec.most_seams
-    within = max(most, min(option.layout.seams for option in picked or options))
-    allowed = [option for option in picked or options if option.layout.seams <= within]
+    within = max(most, min(option.layout.seams for option in options))
+    allowed = [option for option in options if option.layout.seams <= within]
     return [option for option in allowed if option.clear] or allowed
 
 
@@ -62,8 +68,8 @@ def is_picked(option: BackingOption, spec: Backing) -> bool:
 
 def worth_weighing(options: Iterable[BackingOption]) -> list[BackingOption]:
     """Leave out each option that another of its kind betters or equals in seams, in the minutes at them, and in cloth:
-    it cannot be the cheaper, whatever a shop charges. Kinds are with turned pieces and without, with
-    seams clear of the edge and not, of each overage."""
+    it cannot be the cheaper, whatever a shop charges. Kinds are with turned pieces and without, with seams clear of the
+    edge and not, with the pile of a nap broken and not, of each overage."""
     kept: list[BackingOption] = []
     for option in sorted(options, key=lambda option: (option.layout.seams, option.amount, option.seam_minutes)):
         alike = [other for other in kept if _kind(other) == _kind(option)]
@@ -72,8 +78,8 @@ def worth_weighing(options: Iterable[BackingOption]) -> list[BackingOption]:
     return kept
 
 
-def _kind(option: BackingOption) -> tuple[bool, bool, Overage]:
-    return option.layout.turned > 0, option.clear, option.overage
+def _kind(option: BackingOption) -> tuple[bool, bool, bool, Overage]:
+    return option.layout.turned > 0, option.clear, option.breaks_pile, option.overage
 
 
 def choose(options: Sequence[BackingOption], spec: Backing, sewing: Sewing) -> BackingOption:

@@ -108,6 +108,8 @@ def option_words(option: BackingOption, notation: Notation) -> str:
     amount = notation.show(InUnit(option.amount, option.fabric.per))
     seams = counted(option.layout.seams, "seam") if option.layout.seams else "no seam"
     turned = ", some pieces cut across the grain" if option.layout.turned else ""
+    if option.breaks_pile:
+        turned = ", one strip joined end to end (bulk in the seam, and a break in the pile)"
     return f"{amount} with {seams}{turned}, {overage_words(option.overage, notation)}"
 
 
@@ -245,8 +247,8 @@ def strips_words(plan: BindingPlan, notation: Notation) -> str:
         side = notation.show(plan.square.side)
         return f"one bias strip {wide} wide, cut round a square of {side} in {counted(plan.square.rounds, 'round')}"
     if piece := plan.rectangle:
-        each = "a rectangle" if piece.pieces == 1 else f"each of {piece.pieces} rectangles"
-        size = notation.measured(piece.width, piece.height)
+        size, each = notation.measured(piece.width, piece.height), f"each of {piece.pieces} rectangles"
+        each = "a rectangle" if piece.pieces == 1 else each
         return f"bias {wide} wide, cut round {each} of {size} in {counted(piece.rounds, 'round')}"
     where = {"lengthwise": "along the cloth", "bias": "on the bias"}.get(plan.cut, "across the cloth")
     joined = "joined on the diagonal" if plan.join == "diagonal" or plan.cut == "bias" else "joined straight"
