@@ -136,6 +136,7 @@ def _chosen(result: Finishing) -> BackingOption | None:
 def _is_bettered(option: WeighedBacking, weighed: Iterable[WeighedBacking]) -> bool:
     return any(
         (other.option.layout.turned > 0) == (option.option.layout.turned > 0)
+        and other.option.breaks_pile <= option.option.breaks_pile
         and other.option.layout.seams <= option.option.layout.seams
         and other.quote.total < option.quote.total
         for other in weighed

@@ -15,7 +15,7 @@ from finishcalc.model.prices import Shop
 from finishcalc.model.project import Project
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
-from finishcalc.plans.backing.weighing import eligible, worth_weighing
+from finishcalc.plans.backing.weighing import eligible, may_be_made, worth_weighing
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.leftover import from_leftover
 from finishcalc.plans.together import Plans, make_plans, with_backing, with_binding
@@ -57,7 +57,7 @@ def plan_and_price(project: Project, shop: Shop, before: Plans | None = None) ->
     spec, options = backing.inputs.spec, backing.options
     may_lead = [option for option in options if option.overage == spec.overage or not project.overage_is_fixed]
     may_lead = worth_weighing(eligible(may_lead, spec, project.sewing))
-    others = worth_weighing(eligible(options, spec.replace(seam_count=None, turned=None), project.sewing))
+    others = worth_weighing(may_be_made(options, spec.replace(seam_count=None, turned=None), project.sewing))
     weighed = [_weigh(project, shop, plans, backing, option) for option in dict.fromkeys([*may_lead, *others])]
     weighed.sort(key=lambda each: each.rank)
     lead = _lead(project, backing, [each for each in weighed if each.option in may_lead])

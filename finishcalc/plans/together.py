@@ -174,8 +174,8 @@ def _plan_piecing(project: Project) -> PiecedPlan | None:
 
 
 def _plan_binding(project: Project, shape: Shape) -> BindingPlan | None:
-    unit = Length.of(1, project.units)
-    return plan_binding(shape, project.binding, project.currency, unit) if project.binding else None
+    unit, shortest = Length.of(1, project.units), project.sewing.cloth.shortest_piece
+    return plan_binding(shape, project.binding, project.currency, unit, shortest=shortest) if project.binding else None
 
 
 def _plan_backing(project: Project, shape: Shape, binding: BindingPlan | None) -> BackingPlan | None:

@@ -73,6 +73,7 @@ NO_POLICY = {
     "MOST_SEAMS": "how far the search for backings goes; the shop's own limit is cloth.most_seams",
     "MOST_WEIGHED": "how far the search for a top's cloth goes",
     "MOST_LENGTHWISE": "a top has four sides",
+    "RECTANGLE_STEPS": "marks of a ruler between those for a square",
     "GRAIN": "the grid that holds every length exactly",
     "PARTS_OF_A_MM": "how near a bound of a curve's length is",
     "STEPS": "how near a bound of a curve's length is",

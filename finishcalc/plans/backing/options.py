@@ -55,6 +55,13 @@ class BackingOption(NamedTuple):
         return self.cloth_cost + self.seam_cost
 
     @property
+    def breaks_pile(self) -> bool:
+        """True where pieces of a cloth with a nap are joined end to end: there is bulk in the seam, and the join shows,
+        because the pile is broken."""
+        band = self.layout.band
+        return self.fabric.nap and band is not None and len(band.visible_lengths) > 1
+
+    @property
     def bought_lengths(self) -> tuple[BoughtLength, ...]:
         """Each length that is bought, with the pieces that lie on it."""
         return tuple(_bought_lengths(self))
@@ -69,17 +76,18 @@ def best_options(
     width: Length, length: Length, spec: Backing, sewing: Sewing, currency: Currency
 ) -> tuple[BackingOption, ...]:
     """For every number of seams from the fewest to MOST_SEAMS, keep the option that buys least, without turned pieces
-    and with, for seams each way; and full panels, to compare with. Ties go to the shorter seams, then to the shorter
-    cut.
+    and with, for seams each way, and in cloth with a nap without a band and with; and full panels, to compare with.
+    Ties go to the shorter seams, then to the shorter cut.
 
     The options come cheapest first.
     """
     grid, spaces = _search_spaces(width, length, spec, sewing)
     prices = _Prices(spec, sewing, grid, currency)
-    best: dict[tuple[int, bool, str], tuple[tuple[int, int, int], Candidate]] = {}
+    best: dict[tuple[int, bool, str, bool], tuple[tuple[int, int, int], Candidate]] = {}
     full_panels: list[Candidate] = []
     for candidate in _allowed(spaces, spec):
-        key = (candidate.seams, candidate.turned > 0, _runs(candidate))
+        band_of_nap = spec.fabric.nap and candidate.strips > 0
+        key = (candidate.seams, candidate.turned > 0, _runs(candidate), band_of_nap)
         rank = (prices.steps_to_buy(candidate), candidate.seam_length, candidate.cut_length)
         if key not in best or rank < best[key][0]:
             best[key] = (rank, candidate)
@@ -125,10 +133,10 @@ def cheapest(option: BackingOption) -> tuple[int, int, Length]:
 
 def _allowed(spaces: tuple[SearchSpace, ...], spec: Backing) -> list[Candidate]:
     """Search for every layout the cloth allows: cloth with a direction or a nap runs down the quilt, and neither it nor
-    a print that must meet is turned; no band is pieced in plush or in a print that must meet."""
+    a print that must meet is turned; no band is pieced in a print that must meet."""
     fabric = spec.fabric
     one_way = fabric.directional or fabric.nap
-    pieced = not fabric.nap and not fabric.repeat
+    pieced = not fabric.repeat
     centred = spec.centre == "panel"
     return [
         candidate

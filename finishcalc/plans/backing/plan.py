@@ -94,8 +94,9 @@ def plan_backing(
         return _sewn_already(spec.sewn, inputs)
     if spec.have:
         options = options_for_brought_cloth(shape, spec, sewing, currency, finest)
+        unbroken = [option for option in options if not option.breaks_pile]
         brought = BroughtCloth(spec, spec.have, binding, finest)
-        chosen, supplied = brought.choose(within_limits(options, spec, sewing))
+        chosen, supplied = brought.choose(within_limits(unbroken, spec, sewing))
         compared = tuple(option for option in options if option.overage in (spec.overage, chosen.overage))
         return _with_chosen(inputs, compared, chosen, supplied)
     options = options_of_every_overage(shape, spec, sewing, currency, finest)
@@ -181,6 +182,9 @@ def _seam_cautions(chosen: BackingOption, sewing: Sewing) -> Iterator[Caution]:
     if chosen.layout.seams > sewing.cloth.most_seams:
         text = "The backing needs {seams} seams, more than the shop's limit of {most}: consider a wider cloth."
         yield caution("many-seams", text, seams=chosen.layout.seams, most=sewing.cloth.most_seams)
+    if chosen.breaks_pile:
+        text = "A strip of the backing is joined end to end: there is bulk in the seam, and the pile is broken there."
+        yield caution("broken-pile", text)
     if not chosen.clear:
         text = "A backing seam is within {clear} of the trimmed edge, in the way of clamps and binding."
         yield caution("seam-near-edge", text, clear=sewing.cloth.clear_edge)

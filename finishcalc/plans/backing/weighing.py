@@ -59,11 +59,17 @@ def overages_that_save_a_panel(shape: Shape, spec: Backing, sewing: Sewing, fine
 
 
 def eligible(options: Sequence[BackingOption], spec: Backing, sewing: Sewing) -> list[BackingOption]:
-    """Keep the options that may be made: those within the limits, and where any of these has no seam near the trimmed
-    edge, only such. An option that `seam_count` picks is made even so."""
+    """Keep the options that may lead: those that may be made and do not break the pile of a nap. One that `seam_count`
+    picks leads even so."""
+    if spec.seam_count is not None and any(is_picked(option, spec) for option in options):
+        return within_limits(options, spec, sewing)
+    unbroken = [option for option in options if not option.breaks_pile]
+    return may_be_made(unbroken or options, spec, sewing)
+
+
+def may_be_made(options: Sequence[BackingOption], spec: Backing, sewing: Sewing) -> list[BackingOption]:
+    """Keep the options within the limits, and where any of these has no seam near the trimmed edge, only such."""
     allowed = within_limits(options, spec, sewing)
-    if spec.seam_count is not None and is_picked(allowed[0], spec):
-        return allowed
     return [option for option in allowed if option.clear] or allowed
 
 
@@ -86,8 +92,8 @@ def is_picked(option: BackingOption, spec: Backing) -> bool:
 
 def worth_weighing(options: Iterable[BackingOption]) -> list[BackingOption]:
     """Leave out each option that another of its kind betters or equals in seams, in the minutes at them, and in cloth:
-    it cannot be the cheaper, whatever a shop charges. Kinds are with turned pieces and without, with
-    seams clear of the edge and not, of each overage."""
+    it cannot be the cheaper, whatever a shop charges. Kinds are with turned pieces and without, with seams clear of the
+    edge and not, with the pile of a nap broken and not, of each overage."""
     kept: list[BackingOption] = []
     for option in sorted(options, key=lambda option: (option.layout.seams, option.amount, option.seam_minutes)):
         alike = [other for other in kept if _kind(other) == _kind(option)]
@@ -96,8 +102,8 @@ def worth_weighing(options: Iterable[BackingOption]) -> list[BackingOption]:
     return kept
 
 
-def _kind(option: BackingOption) -> tuple[bool, bool, Overage]:
-    return option.layout.turned > 0, option.clear, option.overage
+def _kind(option: BackingOption) -> tuple[bool, bool, bool, Overage]:
+    return option.layout.turned > 0, option.clear, option.breaks_pile, option.overage
 
 
 def choose(options: Sequence[BackingOption], spec: Backing, sewing: Sewing) -> BackingOption:

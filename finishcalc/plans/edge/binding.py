@@ -10,7 +10,7 @@ from finishcalc.measures.money import Currency, Money
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Binding
 from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_width_of, usable_working
-from finishcalc.plans.edge.strips import BindingStrips, Square, binding_strips, strip_width
+from finishcalc.plans.edge.strips import BindingStrips, Rectangle, Square, binding_strips, strip_width
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.sentence import ROOT_2, Sentence, Value, say
 
@@ -26,6 +26,7 @@ class BindingPlan(NamedTuple):
     strip_length: Length
     yields: Length
     square: Square | None
+    rectangle: Rectangle | None
     cut: str
     join: str
     fold: str
@@ -40,15 +41,23 @@ class BindingPlan(NamedTuple):
 
 
 def plan_binding(
-    shape: Shape, spec: Binding, currency: Currency, square_step: Length, offcuts: tuple[Length, ...] = ()
+    shape: Shape,
+    spec: Binding,
+    currency: Currency,
+    square_step: Length,
+    offcuts: tuple[Length, ...] = (),
+    shortest: Length = ZERO,
 ) -> BindingPlan:
-    """Plan the strips. The closing join is part of the binding extra; a square's side is in steps of `square_step`.
-    Where it is cut from leftovers, `offcuts` are the strips to be had from beside the backing, the longest first."""
+    """Plan the strips. The closing join is part of the binding extra; a square's side is in steps of `square_step`, and
+    no rectangle for bias is lower than `shortest`. Where it is cut from leftovers, `offcuts` are the strips to be had
+    from beside the backing, the longest first."""
     needed = shape.perimeter + spec.extra
-    strips = binding_strips(needed, spec, square_step, offcuts)
+    strips = binding_strips(needed, spec, square_step, offcuts, shortest)
     amount = length_to_buy(spec.fabric, strips.cut_length) if strips.cut_length else ZERO
     width = strip_width(spec)
-    one_by_one = spec.cut in ("crosswise", "leftover")
+    cut_lengths = (width,) * strips.number if spec.cut in ("crosswise", "leftover") else (strips.cut_length,)
+    if rectangle := strips.rectangle:
+        cut_lengths = (rectangle.height,) * rectangle.pieces
     return BindingPlan(
         needed_length=needed,
         strips=strips.number,
@@ -56,13 +65,14 @@ def plan_binding(
         strip_length=strips.length,
         yields=strips.yields,
         square=strips.square,
+        rectangle=strips.rectangle,
         cut=spec.cut,
         join=spec.join,
         fold=spec.fold,
         attach=spec.attach,
         fabric=spec.fabric,
         cut_length=strips.cut_length,
-        cut_lengths=(width,) * strips.number if one_by_one else (strips.cut_length,),
+        cut_lengths=cut_lengths,
         amount=amount,
         cost=cost_of(spec.fabric, amount, currency),
         offcuts=strips.offcuts,
@@ -77,6 +87,8 @@ def _working(shape: Shape, spec: Binding, needed: Length, strips: BindingStrips,
     yield usable_working(spec.fabric, usable_width_of(spec.fabric))
     if strips.square:
         yield from _square_working(strips, strips.square, needed, spec)
+    elif strips.rectangle:
+        yield from _rectangle_working(strips, strips.rectangle, needed, spec)
     elif strips.offcuts:
         yield from _offcuts_working(strips, needed, strip_width(spec))
     else:
@@ -117,6 +129,32 @@ def _square_working(strips: BindingStrips, square: Square, needed: Length, spec:
         needed=needed,
         root=ROOT_2,
     )
+
+
+def _rectangle_working(
+    strips: BindingStrips, rectangle: Rectangle, needed: Length, spec: Binding
+) -> Iterator[Sentence]:
+    values: dict[str, Value] = {
+        "usable": rectangle.width,
+        "height": rectangle.height,
+        "seams": spec.seam_allowance * 2,
+        "wide": strip_width(spec),
+        "rounds": rectangle.rounds,
+        "count": rectangle.pieces,
+        "joins": rectangle.pieces - 1,
+        "lost": strips.join_allowance,
+        "yields": strips.yields,
+        "needed": needed,
+        "cut": strips.cut_length,
+        "root": ROOT_2,
+    }
+    text = "Rectangle as wide as the cloth: ({usable} - {seams}) / ({wide} x {root}), rounded down: {rounds} rounds"
+    yield Sentence(text, values)
+    times, joins = ("{count} x ", " - {joins} joins x {lost}") if rectangle.pieces > 1 else ("", "")
+    text = f"Yields: {times}{{rounds}} x ({{height}} - {{seams}}) x {{root}}{joins} = {{yields}}, enough for {{needed}}"
+    yield Sentence(text, values)
+    if rectangle.pieces > 1:
+        yield Sentence("Cut: {count} x {height} = {cut}", values)
 
 
 def _offcuts_working(strips: BindingStrips, needed: Length, width: Length) -> Iterator[Sentence]:

@@ -4,11 +4,13 @@ from typing import NamedTuple
 
 from finishcalc.measures.bounds import ROOT_2_DOWN, ROOT_2_UP, root_down
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.measures.rounding import up
+from finishcalc.measures.rounding import up, up_to_step
 from finishcalc.model.project import Binding
-from finishcalc.plans.cloth import length_to_buy, usable_width_of
+from finishcalc.plans.cloth import usable_width_of
 from finishcalc.plans.joined_strips import join_allowance, strips_needed
 
+RECTANGLE_STEPS = 4
+"""The heights of a rectangle to each side of a square: quarters of an inch, where a square has whole inches."""
 MOST_LENGTHWISE = 4
 """The most strips along the cloth: one for each side of the quilt."""
 
@@ -20,9 +22,19 @@ class Square(NamedTuple):
     rounds: int
 
 
+class Rectangle(NamedTuple):
+    """Rectangles of cloth, `width` across it and `height` along it, each sewn into a tube and cut round on the bias;
+    the strips of several `pieces` are joined."""
+
+    width: Length
+    height: Length
+    rounds: int
+    pieces: int
+
+
 class BindingStrips(NamedTuple):
-    """Strips before they are joined: `cut_length` is what they take along the washed cloth. A square has no strips of
-    its own. Those of `offcuts`, by their lengths, come from beside the backing and take no more cloth."""
+    """Strips before they are joined: `cut_length` is what they take along the washed cloth. A square or a rectangle has
+    no strips of its own. Those of `offcuts`, by their lengths, come from beside the backing and take no more cloth."""
 
     number: int
     length: Length
@@ -30,6 +42,7 @@ class BindingStrips(NamedTuple):
     yields: Length
     cut_length: Length
     square: Square | None = None
+    rectangle: Rectangle | None = None
     offcuts: tuple[Length, ...] = ()
 
 
@@ -42,25 +55,33 @@ def strip_width(spec: Binding) -> Length:
     return max(exact, spec.least_strip)
 
 
-def binding_strips(needed: Length, spec: Binding, square_step: Length, offcuts: tuple[Length, ...]) -> BindingStrips:
+def binding_strips(
+    needed: Length, spec: Binding, square_step: Length, offcuts: tuple[Length, ...], shortest: Length
+) -> BindingStrips:
     """Cut the strips as requested: see `plan_binding`."""
     width, usable_width = strip_width(spec), usable_width_of(spec.fabric)
     join = join_allowance(spec.join, width, spec.seam_allowance)
     if spec.cut == "bias":
-        return _on_the_bias(needed, width, spec, square_step)
+        return _on_the_bias(needed, width, spec, square_step, shortest)
     if spec.cut == "lengthwise":
         return lengthwise_strips(needed, width, usable_width, join)
     return strips_from_offcuts_first(needed, width, usable_width, join, offcuts)
 
 
-def _on_the_bias(needed: Length, width: Length, spec: Binding, square_step: Length) -> BindingStrips:
-    """Take a square where it buys no more cloth than strips, because it has two seams to sew and strips have many."""
-    fabric, seam_allowance, usable_width = spec.fabric, spec.seam_allowance, usable_width_of(spec.fabric)
-    strips = bias_strips(needed, width, seam_allowance, usable_width)
-    square = bias_square(needed, width, seam_allowance, usable_width, square_step)
-    if square and length_to_buy(fabric, square.cut_length) <= length_to_buy(fabric, strips.cut_length):
-        return square
-    return strips
+def _on_the_bias(needed: Length, width: Length, spec: Binding, square_step: Length, shortest: Length) -> BindingStrips:
+    """Take a square, rectangles or strips: those that take least cloth, and of equal ones the first, which has fewest
+    seams to sew.
+
+    Several squares side by side are not weighed, because the one rectangle that they make up has at least as many
+    rounds, and nothing lost at joins.
+    """
+    seam_allowance, usable_width = spec.seam_allowance, usable_width_of(spec.fabric)
+    ways = [
+        bias_square(needed, width, seam_allowance, usable_width, square_step),
+        bias_rectangle(needed, width, seam_allowance, usable_width, square_step / RECTANGLE_STEPS, shortest),
+        bias_strips(needed, width, seam_allowance, usable_width),
+    ]
+    return min((way for way in ways if way), key=lambda way: way.cut_length)
 
 
 def lengthwise_strips(needed: Length, width: Length, usable_width: Length, join: Length) -> BindingStrips:
@@ -88,9 +109,7 @@ def bias_square(
     least = root_down((needed * width).mm2)
     side = step * max(1, int(least / step.mm))
     while side <= usable_width:
-        inner = side - seam_allowance * 2
-        rounds = int(inner.mm / (width.mm * ROOT_2_UP)) if inner > ZERO else 0
-        yields = inner * (rounds * ROOT_2_DOWN)
+        rounds, yields = bias_rounds(side, side, width, seam_allowance)
         if yields >= needed:
             return BindingStrips(
                 number=0,
@@ -102,6 +121,56 @@ def bias_square(
             )
         side += step
     return None
+
+
+def bias_rounds(one_side: Length, other_side: Length, width: Length, seam_allowance: Length) -> tuple[int, Length]:
+    """Count the whole rounds on the bias from one rectangle of cloth, as an offcut may be too, and give their length,
+    for strips of some width.
+
+    The end cut off at 45 degrees takes the height off the length, so the height is the shorter side, however the cloth
+    lies. Its seam and the tube's take two seam allowances each: N = floor((length - 2 seams) / (c x root 2)) rounds of
+    (height - 2 seams) x root 2, for strips c wide (derived).
+
+        +-------------+        +-------------+
+        |           / |       /             /     The end is sewn to the other end; the two long edges, sewn together
+        |         /   |  ->  /             /      one strip off, make the tube. A strip is as long as the slant, and
+        +-------+-----+     +-------------+       takes c x root 2 of the long edge.
+    """
+    inner, along = sorted(side - seam_allowance * 2 for side in (one_side, other_side))
+    rounds = int(along.mm / (width.mm * ROOT_2_UP)) if inner > ZERO else 0
+    return rounds, inner * (rounds * ROOT_2_DOWN)
+
+
+def bias_join(width: Length, seam_allowance: Length) -> Length:
+    """Give the length that a join of two strips on the bias takes, along the grain or on the diagonal."""
+    return max(width, seam_allowance * (2 * ROOT_2_UP))
+
+
+def bias_rectangle(
+    needed: Length, width: Length, seam_allowance: Length, usable_width: Length, step: Length, shortest: Length
+) -> BindingStrips | None:
+    """Find the least rectangle as wide as the cloth, in steps of `step`, whose whole rounds are long enough; where none
+    is, the fewest equal ones, joined. None is higher than the cloth is wide, or lower than `shortest`, because a low
+    one is all joins."""
+    tallest = step * (usable_width // step)
+    rounds, most = bias_rounds(usable_width, tallest, width, seam_allowance)
+    join = bias_join(width, seam_allowance)
+    if most <= join:
+        return None
+    count = strips_needed(needed, most, join)
+    from_each = (needed + join * (count - 1)) / count
+    height = up_to_step(max(from_each / (rounds * ROOT_2_DOWN) + seam_allowance * 2, shortest), step)
+    if height > tallest:
+        return None
+    _, yields = bias_rounds(usable_width, height, width, seam_allowance)
+    return BindingStrips(
+        number=0,
+        length=yields,
+        join_allowance=join,
+        yields=yields * count - join * (count - 1),
+        cut_length=height * count,
+        rectangle=Rectangle(usable_width, height, rounds, count),
+    )
 
 
 def bias_strips(needed: Length, width: Length, seam_allowance: Length, usable_width: Length) -> BindingStrips:

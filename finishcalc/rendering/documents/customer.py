@@ -20,7 +20,7 @@ from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.hem import HemPlan
-from finishcalc.plans.edge.strips import Square
+from finishcalc.plans.edge.strips import Rectangle, Square
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.top.plan import TopPlan
@@ -206,7 +206,8 @@ class CustomerWriter:
             "beside": [self.length(long) for long in plan.offcuts],
             "strip_width": self.length(plan.strip_width),
             "yields": self.length(plan.yields),
-            "square": self.square(plan.square) if plan.square else None,
+            "square": self.tube(plan.square) if plan.square else None,
+            "rectangle": self.tube(plan.rectangle) if plan.rectangle else None,
             "cut": plan.cut,
             "fold": plan.fold,
             "buy": self.bought(plan.amount, plan.fabric),
@@ -220,9 +221,9 @@ class CustomerWriter:
         """Write the quilting."""
         return quilting_record(plan, self.length)
 
-    def square(self, square: Square) -> Record:
-        """Write the square that a bias strip is cut round."""
-        return {"side": self.length(square.side), "rounds": square.rounds}
+    def tube(self, piece: Square | Rectangle) -> Record:
+        """Write the square or the rectangles that bias strips are cut round."""
+        return {name: self.length(size) if isinstance(size, Length) else size for name, size in piece._asdict().items()}
 
     def purchase(self, purchase: Purchase) -> Record:
         """Write the length of one cloth, for all its parts."""

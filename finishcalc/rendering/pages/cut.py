@@ -12,6 +12,7 @@ from finishcalc.plans.backing.supplied import SuppliedCloth
 from finishcalc.plans.cautions import CUTTER
 from finishcalc.plans.cloth import Purchase, usable_width_of
 from finishcalc.plans.edge.binding import BindingPlan
+from finishcalc.plans.edge.strips import Rectangle
 from finishcalc.rendering.pages.layers import cloth_words, layout_words, offcut_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import top_cutting, top_sewing
@@ -172,6 +173,17 @@ def _legend(plan: BackingPlan) -> str:
     return f"{arrow}: the cloth's length, along the selvage. Sizes on the backing are as sewn."
 
 
+def _rectangle_steps(plan: BindingPlan, piece: Rectangle, wide: str, enough: str, notation: Notation) -> list[str]:
+    cloth = notation.show(plan.fabric.name)
+    high, of_each = notation.measured_length(piece.height), "" if piece.pieces == 1 else "of each, "
+    return [
+        f"{counted(piece.pieces, 'rectangle')} {high} high and as wide as the cloth, of {cloth}",
+        f"{of_each}cut off one end at 45 degrees, and sew it to the other end",
+        f"draw lines {wide} apart along the slanted ends, sew it into a tube one line off, and cut round and round",
+        f"{counted(piece.rounds, 'round')}{' of each, the strips joined' if piece.pieces > 1 else ''}: {enough}",
+    ]
+
+
 def _binding_steps(plan: BindingPlan, notation: Notation) -> list[str]:
     show = notation.show
     wide = notation.measured_length(plan.strip_width)
@@ -184,6 +196,8 @@ def _binding_steps(plan: BindingPlan, notation: Notation) -> list[str]:
             f"draw lines {wide} apart along the bias edges, sew it into a tube one line off, and cut round and round",
             f"{counted(plan.square.rounds, 'round')}: {enough}",
         ]
+    if plan.rectangle:
+        return _rectangle_steps(plan, plan.rectangle, wide, enough, notation)
     steps = [f"{offcut_words(plan, notation)}, of {show(plan.fabric.name)}"] if plan.offcuts else []
     if plan.cut == "bias":
         how = "from selvage to selvage at 45 degrees"

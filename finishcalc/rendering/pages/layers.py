@@ -116,6 +116,8 @@ def option_words(option: BackingOption, notation: Notation) -> str:
     amount = notation.show(InUnit(option.amount, option.fabric.per))
     seams = counted(option.layout.seams, "seam") if option.layout.seams else "no seam"
     turned = ", some pieces cut across the grain" if option.layout.turned else ""
+    if option.breaks_pile:
+        turned = ", one strip joined end to end (bulk in the seam, and a break in the pile)"
     return f"{amount} with {seams}{turned}, {overage_words(option.overage, notation)}"
 
 
@@ -213,11 +215,16 @@ def binding_words(plan: BindingPlan, bought: tuple[Purchase, ...], notation: Not
 
 
 def strips_words(plan: BindingPlan, notation: Notation) -> str:
-    """Say how the strips are cut: across the cloth, along it, on the bias, or round and round a square."""
+    """Say how the strips are cut: across the cloth, along it, on the bias, or round and round a square or a
+    rectangle as wide as the cloth."""
     wide = notation.show(plan.strip_width)
     if plan.square:
         side = notation.show(plan.square.side)
         return f"one bias strip {wide} wide, cut round a square of {side} in {counted(plan.square.rounds, 'round')}"
+    if piece := plan.rectangle:
+        size, each = notation.measured(piece.width, piece.height), f"each of {piece.pieces} rectangles"
+        each = "a rectangle" if piece.pieces == 1 else each
+        return f"bias {wide} wide, cut round {each} of {size} in {counted(piece.rounds, 'round')}"
     where = {"lengthwise": "along the cloth", "bias": "on the bias"}.get(plan.cut, "across the cloth")
     joined = "joined on the diagonal" if plan.join == "diagonal" or plan.cut == "bias" else "joined straight"
     if plan.offcuts:

@@ -216,8 +216,16 @@ def test_a_print_that_must_meet():
 
 
 def test_plush():
-    """Plush gets neither a turned piece nor a band, and its panels run down (derived)."""
-    assert table(example("44x60", nap=True)) == rows((1, "straight", 120, "3 3/8"))
+    """Plush gets no turned piece, and its panels and strips run down (derived)."""
+    assert table(example("44x60", nap=True)) == rows(
+        (1, "straight", 120, "3 3/8"),
+        # a band that shows 6 in strips of 6 1/2 side by side: 60 + (60 + 1) / 2 = 90 1/2 in = 2.51 yd
+        (2, "straight", "90 1/2", "2 5/8"),
+        # 60 + (60 + 2) / 3 = 80 2/3 in = 2.24 yd
+        (3, "straight", "80 2/3", "2 1/4"),
+        # 60 + (60 + 3) / 4 = 75 3/4 in = 2.10 yd
+        (4, "straight", "75 3/4", "2 1/8"),
+    )
 
 
 def test_shrinkage_both_ways():
@@ -287,8 +295,9 @@ CENTRED = [
 
 @pytest.mark.parametrize(("backing", "shown", "cut", "buys"), CENTRED)
 def test_a_panel_in_the_middle(backing: str, shown: list[Amount], cut: Amount, buys: Amount):
-    """With a panel in the middle, full and halved panels show and take this; plush, so that no band does (derived)."""
-    best = min(example(backing, centre="panel", nap=True).options, key=lambda option: option.amount)
+    """With a panel in the middle, full and halved panels show and take this; a nap tells them from bands (derived)."""
+    options = example(backing, centre="panel", nap=True).options
+    best = min((option for option in options if not option.breaks_pile), key=lambda option: option.amount)
     assert [piece.width for piece in best.layout.assembly] == list(map(inches, shown))
     assert (best.layout.cut_length, best.amount) == (inches(cut), yards(buys))
 

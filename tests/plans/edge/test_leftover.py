@@ -106,7 +106,10 @@ NOTHING_TO_CUT_FROM = {
         "the shop supplies one cloth and the customer the other",
     ),
     # 2 panels of 88 in and 1 to square take all of it
-    "supplied": ("[backing]\nhave = '177 in'\n" + LEFTOVER, "the customer's cloth is not enough for it"),
+    "supplied": (
+        "[backing]\nhave = '177 in'\n" + LEFTOVER + "supplied_by = 'shop'\n",
+        "the customer's cloth is not enough for it",
+    ),
     # 2 panels of (68 + 8 + 1) / 2 = 38 1/2 leave 1 1/2 of the 40 beside each, and a strip is 2 1/2 wide
     "too narrow": (
         "[backing]\nseams = 'lengthwise'\n" + LEFTOVER, "too little is left beside them for strips 2 1/2 in wide",
