@@ -25,6 +25,7 @@ class NamedMaterial(NamedTuple):
 
 
 BACKING_FABRIC: KeyPath = ("backing", "fabric")
+BATTING: KeyPath = ("batting", "product")
 BINDING_FABRIC: KeyPath = ("binding", "fabric")
 STYLE: KeyPath = ("quilting", "style")
 METHOD: KeyPath = ("quilting", "method")
