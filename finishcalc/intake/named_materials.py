@@ -25,6 +25,7 @@ class NamedMaterial(NamedTuple):
 
 
 BACKING_FABRIC: KeyPath = ("backing", "fabric")
+BATTING: KeyPath = ("batting", "product")
 BINDING_FABRIC: KeyPath = ("binding", "fabric")
 OFFERED_FABRIC: KeyPath = ("cloth", "wider")
 """The cloth that the shop compares a backing's with."""

@@ -39,6 +39,13 @@ def is_printable(length: Length, unit: str) -> bool:
     return (length.to(unit) / PRINTED_STEP[unit]).denominator == 1
 
 
+def unit_to_print(step: Length, per: str) -> str:
+    """The unit that lengths sold by this step are printed and charged in: the unit `per` which they are priced, or
+    where the step is not printed in that as it is, one in which it is: the inch, where a yard's price is cut by the
+    inch."""
+    return next((unit for unit in (per, "in", "cm", "mm") if is_printable(step, unit)), per)
+
+
 FINEST = {"in": Length.of(Fraction(1, 8), "in"), "cm": Length.of(1, "mm")}
 """The finest step that a person measures in when cutting, by the project's units."""
 

@@ -6,7 +6,7 @@ from typing import Any, Literal, NamedTuple
 
 from finishcalc.measures.length import Length, Overage, Size
 from finishcalc.measures.money import Currency, Money
-from finishcalc.measures.rounding import is_printable, up_to_step
+from finishcalc.measures.rounding import unit_to_print, up_to_step
 from finishcalc.model.keys import Supplier
 from finishcalc.model.materials import Batting, Package, Roll
 from finishcalc.model.project import BattingLayer
@@ -92,7 +92,7 @@ def _rolls(rolls: Figure[tuple[Roll, ...]], needed: Size, currency: Currency) ->
     for roll in rolls.value:
         lengths = [along for across, along in (needed, (needed.length, needed.width)) if roll.width >= across]
         if lengths:
-            bought, unit = up_to_step(min(lengths), roll.step), unit_sold_in(roll)
+            bought, unit = up_to_step(min(lengths), roll.step), unit_to_print(roll.step, roll.per)
             units = Length.of(1, unit).to(roll.per)
             yield BattingOption(
                 form="roll",
@@ -105,13 +105,6 @@ def _rolls(rolls: Figure[tuple[Roll, ...]], needed: Size, currency: Currency) ->
                 cost=currency.round(bought.to(roll.per) * roll.price),
                 priced_by=rolls,
             )
-
-
-def unit_sold_in(roll: Roll) -> str:
-    """Give the unit that a length off the roll is printed and charged in: the unit of its price, or where its step
-    cannot be written in that exactly, one that it can be written in: the inch, where cloth sold by the yard is cut by
-    the inch."""
-    return next((unit for unit in (roll.per, "in", "cm", "mm") if is_printable(roll.step, unit)), roll.per)
 
 
 def _cheapest_working(chosen: BattingOption | None) -> Iterator[Sentence]:

@@ -153,6 +153,15 @@ def test_batting_is_charged_in_the_step_it_is_cut_by(width: int, bought: int, am
     assert str(batting.cost) == str(result.quote.currency.round(Fraction(bought) * Fraction("0.4")))
 
 
+def test_a_step_that_no_unit_writes_exactly_is_refused(tmp_path: Path):
+    """A third of a yard is 12 in; a seventh is 5.142857 in, and 13.062857 cm."""
+    assert line(in_shop(tmp_path, ROLL.replace("STEP", "1/3 yd"), TWIN), "Batting")[1] == "in"
+    with pytest.raises(ProblemsFound) as found:
+        in_shop(tmp_path, ROLL.replace("STEP", "1/7 yd"), TWIN)
+    (problem,) = found.value.problems
+    assert (problem.code, problem.line) == ("step-not-writable", 5)
+
+
 def test_batting_by_the_eighth_of_a_yard_stays_in_yards(tmp_path: Path):
     """116 in is 3.22 yd: 3 1/4 yd x 23.04 = 74.88."""
     shop = ROLL.replace("STEP", "1/8 yd")

@@ -45,6 +45,7 @@ RULES: tuple[Callable[[Check], object], ...] = (
     material_rules.one_name_is_one_cloth,
     material_rules.cloth_is_wide_enough,
     material_rules.steps_can_be_written,
+    material_rules.rolls_can_be_written,
     material_rules.least_overage_is_the_least,
     material_rules.backing_is_brought_one_way,
     material_rules.one_way_cloth_runs_down,

@@ -6,6 +6,7 @@ from finishcalc.intake.building.pieced import completed
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.named_materials import (
     BACKING_FABRIC,
+    BATTING,
     BINDING_FABRIC,
     OF_THE_BACKING,
     OFFERED_FABRIC,
@@ -14,7 +15,7 @@ from finishcalc.intake.named_materials import (
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.source import dotted
 from finishcalc.measures.length import Length
-from finishcalc.measures.rounding import is_printable
+from finishcalc.measures.rounding import is_printable, unit_to_print
 from finishcalc.model.materials import Fabric, NamedFabric
 from finishcalc.model.pieced import Border, Sashing
 from finishcalc.model.project import Top
@@ -125,6 +126,16 @@ def steps_can_be_written(check: Check) -> None:
             places: list[KeyPath] = [(*path, "step"), (*path, "per")]
             message = f"steps of {Notation(check.units).show(fabric.step)} cannot be written in {fabric.per}"
             check.wrong(ProblemCode.STEP_NOT_WRITABLE, places, message, "give a step in the unit of `per`")
+
+
+def rolls_can_be_written(check: Check) -> None:
+    """A length off a roll is printed in the unit it is priced in, or in inches, centimetres or millimetres."""
+    rolls = given(check.tables.batting.product.rolls)
+    for number, roll in enumerate(rolls.value if rolls and not check.is_none(BATTING) else ()):
+        if not is_printable(roll.step, unit_to_print(roll.step, roll.per)):
+            message = f"steps of {Notation(check.units).show(roll.step)} cannot be written exactly in any unit"
+            path, hint = (*BATTING, "rolls"), "give a step in whole eighths of a yard, inches or centimetres"
+            check.wrong(ProblemCode.STEP_NOT_WRITABLE, [path], message, hint, within=(number, "step"))
 
 
 def least_overage_is_the_least(check: Check) -> None:

@@ -224,7 +224,7 @@ def strips_words(plan: BindingPlan, notation: Notation) -> str:
     if piece := plan.rectangle:
         size, each = notation.measured(piece.width, piece.height), f"each of {piece.pieces} rectangles"
         each = "a rectangle" if piece.pieces == 1 else each
-        return f"bias {wide} wide, cut round {each} of {size} in {counted(piece.rounds, 'round')}"
+        return f"bias {wide} wide, cut in {counted(piece.rounds, 'round')} from {each} of {size}"
     where = {"lengthwise": "along the cloth", "bias": "on the bias"}.get(plan.cut, "across the cloth")
     joined = "joined on the diagonal" if plan.join == "diagonal" or plan.cut == "bias" else "joined straight"
     if plan.offcuts:

@@ -196,7 +196,7 @@ def test_the_edge_of_a_round_cloth_is_bought_by_the_rectangle():
     result = quoted(text)
     assert result.plans.binding.amount == yards("5/8")
     page = " ".join(quote_page(result, "studio").split())
-    assert "bias 2 1/4 in wide, cut round a rectangle of 40 x 18 1/2 in in 12 rounds" in page
+    assert "bias 2 1/4 in wide, cut in 12 rounds from a rectangle of 40 x 18 1/2 in" in page
     assert "(40 in - 1/2 in) / (2 1/4 in x 1.41421), rounded down: 12 rounds" in worked(result)
     cutting = " ".join(cut_text(result).split())
     assert "1 rectangle 18 1/2 in high and as wide as the cloth" in cutting
@@ -206,7 +206,7 @@ def test_the_edge_of_a_round_cloth_is_bought_by_the_rectangle():
 def test_two_rectangles_are_told_with_their_join():
     result = quoted("[top]\nwidth = 170\nlength = 170\n[binding]\ncut = 'bias'\n")
     page = " ".join(quote_page(result, "studio").split())
-    assert "cut round each of 2 rectangles of 40 x 23 in in 11 rounds" in page
+    assert "cut in 11 rounds from each of 2 rectangles of 40 x 23 in" in page
     # 2 x 11 x (23 - 1/2) x 1.41421 = 700.04, less 2 1/2
     assert "2 x 11 x (23 in - 1/2 in) x 1.41421 - 1 joins x 2 1/2 in = 697.54 in, enough for 690 in" in worked(result)
     assert "Cut: 2 x 23 in = 46 in" in worked(result)
