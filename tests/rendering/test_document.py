@@ -29,12 +29,13 @@ STRIPS = {"width": NUMBER, "strips": [[{"for": TEXT, "length": NUMBER, "of": NUM
 SIZE = {"width": NUMBER, "length": NUMBER}
 RECTANGLE = {"x": NUMBER, "y": NUMBER, **SIZE}
 BUY = {"amount": NUMBER, "unit": UNIT, "cost": MONEY}
-RECTANGLE = {"width": NUMBER, "height": NUMBER, "rounds": COUNT, "pieces": COUNT}
+BIAS_RECTANGLE = {"width": NUMBER, "height": NUMBER, "rounds": COUNT, "pieces": COUNT}
 STRIP = {
     "width": NUMBER, "pieces": COUNT, "cut_length": NUMBER, "seams": COUNT, "seam_length": NUMBER,
     "seam_minutes": NUMBER,
 }  # fmt: skip
 OPTION = {
+    "overage": {"sides": NUMBER, "ends": NUMBER},
     "layout": TEXT,
     "seams": COUNT,
     "seam_length": NUMBER,
@@ -130,7 +131,7 @@ DOCUMENT: dict[str, Any] = {
     "batting": ({"needed": SIZE, "chosen": (BATTING, NULL), "options": [BATTING]}, NULL),
     "binding": ({
         "needed_length": NUMBER, "strips": COUNT, "beside": [NUMBER], "strip_width": NUMBER, "yields": NUMBER,
-        "square": ({"side": NUMBER, "rounds": COUNT}, NULL), "rectangle": (RECTANGLE, NULL), "cut": TEXT,
+        "square": ({"side": NUMBER, "rounds": COUNT}, NULL), "rectangle": (BIAS_RECTANGLE, NULL), "cut": TEXT,
         "fold": TEXT, "buy": BUY,
     }, NULL),
     "hem": ({"allowance": NUMBER, "leaves": SIZE}, NULL),
@@ -372,10 +373,14 @@ def across(one: dict[str, Any], other: dict[str, Any]) -> bool:
 def test_the_assembly_tiles_the_backing_to_the_last_thousandth(text: str):
     """Neighbours abut though every edge is rounded: no two overlap, and together they are the whole, exactly."""
     backing = document(text)["backing"]
-    whole = backing["needed"]
+    chosen = backing["chosen"]["overage"]
     assert backing["options"]
     for option in backing["options"]:
-        pieces = option["assembly"]
+        pieces, smaller = option["assembly"], option["overage"]
+        whole = {
+            "width": backing["needed"]["width"] - 2 * (chosen["sides"] - smaller["sides"]),
+            "length": backing["needed"]["length"] - 2 * (chosen["ends"] - smaller["ends"]),
+        }
         assert not any(across(one, other) for one, other in combinations(pieces, 2))
         assert sum(piece["width"] * piece["length"] for piece in pieces) == whole["width"] * whole["length"]
         assert max(piece["x"] + piece["width"] for piece in pieces) == whole["width"]

@@ -153,8 +153,9 @@ class CustomerWriter:
 
     def option(self, option: BackingOption, fabric: Fabric) -> Record:
         """Write a way to piece the backing, with its cuts and seams."""
-        layout = option.layout
+        layout, (sides, ends) = option.layout, option.overage
         return {
+            "overage": {"sides": self.length(sides), "ends": self.length(ends)},
             "layout": layout.name,
             "seams": layout.seams,
             "seam_length": self.length(layout.seam_length),
