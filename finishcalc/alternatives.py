@@ -58,10 +58,11 @@ class Alternatives(NamedTuple):
 
 
 class InHouse(NamedTuple):
-    """The studio's own view of a result: the profit of the quote, and the key paths of the sample figures that plans
-    and quote rest on."""
+    """The studio's own view of a result: the profit of the quote, the backings that were weighed, without those that
+    another of their kind betters, and the key paths of the sample figures that plans and quote rest on."""
 
     profit: Profitability
+    backings: tuple[WeighedBacking, ...]
     samples: frozenset[str]
 
 
@@ -71,8 +72,10 @@ def alternatives_of(result: Finishing) -> Alternatives:
 
 
 def in_house(result: Finishing) -> InHouse:
-    """Work out the profit and the samples, for the studio."""
-    return InHouse(profit_of(result), samples_of(result))
+    """Work out the profit, the backings and the samples, for the studio."""
+    chosen, weighed = _chosen(result), result.backings
+    backings = tuple(each for each in weighed if each.option is chosen or not _is_bettered(each, weighed))
+    return InHouse(profit_of(result), backings, samples_of(result))
 
 
 def offers_of(result: Finishing) -> tuple[Offer, ...]:

@@ -9,7 +9,7 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.hours import Hours
 from finishcalc.pricing.profit import OtherPrice, Profitability
-from finishcalc.rendering.pages.layers import layout_words
+from finishcalc.rendering.pages.layers import layout_words, overage_words
 from finishcalc.rendering.pages.page import Table, block, table_lines, wrap
 from finishcalc.rendering.pages.quilting import work_order
 from finishcalc.rendering.pictures.box import box
@@ -27,9 +27,9 @@ def studio_lines(
     plans = result.plans
     lines = ["For the studio only", "", *block("Cost", _costs(result, notation), width), ""]
     lines += [*profitability_lines(house.profit, shown.get("Worth", []), notation, width), ""]
-    if plans.backing and plans.backing.options:
-        weighed = [_option(option, plans.backing, notation) for option in plans.backing.options]
-        lines += [*block("Backings", [*weighed, *_reasons(plans.backing, notation)], width), ""]
+    is_stated = result.resolved.project.overage_is_fixed
+    if plans.backing and plans.backing.chosen:
+        lines += [*block("Backings", _backings(plans.backing, house, is_stated, notation), width), ""]
     order = work_order(plans.quilting, plans.backing, notation)
     steps = [f"{number}. {step}" for number, step in enumerate(order, start=1)]
     lines += [*block("Work order", steps, width), ""]
@@ -60,26 +60,33 @@ def _costs(result: Finishing, notation: Notation) -> list[str]:
     return [*lines, f"total materials: {notation.show(materials)}"]
 
 
-def _option(option: BackingOption, plan: BackingPlan, notation: Notation) -> str:
-    chosen = " - chosen" if option is plan.chosen else ""
-    amount = notation.show(InUnit(option.amount, plan.fabric.per))
+def _backings(plan: BackingPlan, house: InHouse, is_stated: bool, notation: Notation) -> list[str]:
+    """Say each backing that was weighed with the total of the quote and the studio's own cost, then the rule by which
+    one leads."""
+    if plan.chosen and not house.backings:
+        return [_backing(plan.chosen, notation), "supplied cloth is pieced with as few seams as it allows"]
+    listed = []
+    for weighed in house.backings:
+        leads = " - leads" if weighed.option is plan.chosen else ""
+        listed.append(f"{notation.show(weighed.quote.total)} with {_backing(weighed.option, notation)}{leads}")
+    cloth = plan.inputs.sewing.cloth
+    a_seam = notation.show(plan.inputs.currency.round(cloth.worth_a_seam.value))
+    rule = f"the least total leads, with {a_seam} more for each seam"
+    if any(weighed.option.layout.turned for weighed in house.backings):
+        worth = notation.show(InUnit(cloth.worth_turning, plan.fabric.per))
+        rule += f" and the price of {worth} for pieces cut across the grain"
+    most = cloth.most_seams if plan.inputs.spec.most_seams is None else plan.inputs.spec.most_seams
+    stated = "; the overage is stated, so none with a smaller one leads" if is_stated else ""
+    return [*listed, f"{rule}; at most {counted(most, 'seam')}{stated}"]
+
+
+def _backing(option: BackingOption, notation: Notation) -> str:
+    amount = notation.show(InUnit(option.amount, option.fabric.per))
     return (
-        f"{amount}, {layout_words(option)}: cloth {notation.show(option.cloth_cost)} + seams "
-        f"{notation.show(option.seam_cost)} = {notation.show(option.total_cost)}{chosen}"
+        f"{amount}, {layout_words(option)}, {overage_words(option.overage, notation)}: your cost, cloth "
+        f"{notation.show(option.cloth_cost)} + seams {notation.show(option.seam_cost)} = "
+        f"{notation.show(option.total_cost)}"
     )
-
-
-def _reasons(plan: BackingPlan, notation: Notation) -> list[str]:
-    """Give the reasons why a cheaper backing is not chosen."""
-    if plan.inputs.spec.have:
-        return ["supplied cloth is pieced with as few seams as it allows"]
-    most, reasons = plan.inputs.sewing.cloth.most_seams, []
-    if any(option.layout.seams > most for option in plan.options):
-        reasons.append(f"the shop's limit is {counted(most, 'seam')}")
-    if any(option.layout.turned for option in plan.options):
-        least = notation.show(InUnit(plan.inputs.sewing.cloth.worth_turning, plan.fabric.per))
-        reasons.append(f"pieces are cut across the grain where that saves {least} or more of cloth")
-    return reasons
 
 
 def _times(hours: Hours, notation: Notation, width: int) -> list[str]:

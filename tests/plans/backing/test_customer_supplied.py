@@ -29,18 +29,16 @@ def sewn(width: Amount, length: Amount) -> dict[str, object]:
     return {"sewn": made.sewn.replace(width=inches(width), length=inches(length))}
 
 
-def test_the_studio_reads_why_a_cheaper_backing_is_not_chosen():
-    """Of full panels of cloth with a nap none takes more seams than the shop sews, and none is turned."""
+def test_the_studio_reads_by_which_rule_a_backing_leads():
+    """Five for a seam and a yard of cloth for turned pieces are the sample shop's; cloth with a nap has none turned."""
     top = "[top]\nwidth = 60\nlength = 80\n[backing]\n"
     plain = quote_page(quoted(top + "fabric = { preset = 'cotton-44', nap = true }\n"), "studio")
-    assert "at most" not in plain
     assert "across the grain" not in plain
-    every = " ".join(quote_page(quoted(top), "studio").split())
-    assert "the shop's limit is 3 seams" in every
-    assert "pieces are cut across the grain where that saves 1 yd or more of cloth" in every
+    every = " ".join(quote_page(quoted(top + "overage = 4\n"), "studio").split())
+    assert "the least total leads, with $5.00 more for each seam and the price of 1 yd for pieces cut across" in every
+    assert "at most 3 seams; the overage is stated, so none with a smaller one leads" in every
     hers = " ".join(quote_page(quoted(top + "have = '9 yd'\n"), "studio").split())
     assert "supplied cloth is pieced with as few seams as it allows" in hers
-    assert "at most" not in hers
 
 
 @pytest.mark.parametrize(("size", "blocking"), [((64, 88), False), ((30, 30), True)])
