@@ -183,6 +183,8 @@ def batting_cell(result: Finishing, notation: Notation) -> str:
 def binding_cell(result: Finishing, notation: Notation) -> str:
     """Write the cloth for the binding."""
     plans = result.plans
+    if plans.binding and not plans.binding.cut_length:
+        return "from beside the backing"
     if plans.binding:
         return notation.show(InUnit(plans.binding.amount, plans.binding.fabric.per))
     return "hem" if plans.hem else "none"
