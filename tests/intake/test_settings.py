@@ -35,6 +35,9 @@ from tests.strategies import examples
         ('rates.quilting."edge-to-edge"=1', ("rates", "quilting", "edge-to-edge"), 1),
         ("title=", ("title",), ""),
         ("title=a=b", ("title",), "a=b"),
+        ("backing.have=null", ("backing", "have"), None),  # takes the key out of the project
+        ("backing.hove=null", ("backing", "hove"), "null"),  # an unknown key is a problem, not nothing
+        ("rates.seam=null", ("rates", "seam"), "null"),  # a shop's key cannot be taken out of a project
     ],
 )
 def test_keys_and_values(text: str, path: tuple, value: object):
@@ -241,3 +244,10 @@ def test_any_key_and_value_is_a_problem_or_a_project(steps: list[str], value: st
     assert found
     with suppress(ProblemsFound):
         assert tried(PIECED, text)
+
+
+def test_null_takes_a_key_out_of_the_project():
+    """The supper cloth names the colour of its binding; without that the usual cloth is bought."""
+    (found,) = tried(CLOTH, "binding.fabric=null")
+    assert found.plans.binding
+    assert found.plans.binding.fabric.name == "quilting cotton, 44 in wide"

@@ -82,7 +82,10 @@ def setting(text: str) -> Setting:
         raise NotASetting(
             f'"{shorten(text)}" has more than {MOST_PARTS} parts in its key: write it as backing.overage=3'
         )
-    return Setting(tuple(path), _value(value.strip(), spec_at(_file(tuple(path)), tuple(path))), value.strip())
+    steps, text = tuple(path), value.strip()
+    spec = spec_at(_file(steps), steps)
+    is_taken_out = text == "null" and spec is not None and not _is_shops(steps)
+    return Setting(steps, None if is_taken_out else _value(text, spec), text)
 
 
 def _file(path: KeyPath) -> type[Section]:
@@ -90,9 +93,7 @@ def _file(path: KeyPath) -> type[Section]:
 
 
 def _value(text: str, spec: KeySpec | None) -> object:
-    """The value as TOML, or as text. A number is text too where the key wants text; `null` takes a known key out."""
-    if text == "null" and spec is not None:
-        return None
+    """The value as TOML, or as text. A number is text too where the key wants text."""
     value = _toml(text)
     wants_text = spec is not None and spec.key is not None and spec.key.text
     return text if wants_text and not isinstance(value, str) else value

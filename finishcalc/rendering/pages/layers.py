@@ -151,7 +151,7 @@ def _made_of(layout: Layout) -> str:
     if not layout.panels:
         pieces = counted(len(layout.band.visible_lengths), "piece")
         return f"{pieces} cut across the grain" if layout.band.turned else pieces
-    return f"{panels} with {strip} between them" if layout.panels > 1 else f"a panel plus {strip}"
+    return f"{panels} and between them {strip}" if layout.panels > 1 else f"a panel plus {strip}"
 
 
 def _strip_words(band: Element) -> str:
