@@ -36,6 +36,7 @@ STRIP = {
 }  # fmt: skip
 OPTION = {
     "overage": {"sides": NUMBER, "ends": NUMBER},
+    "covers": SIZE,
     "layout": TEXT,
     "seams": COUNT,
     "seam_length": NUMBER,
@@ -373,14 +374,10 @@ def across(one: dict[str, Any], other: dict[str, Any]) -> bool:
 def test_the_assembly_tiles_the_backing_to_the_last_thousandth(text: str):
     """Neighbours abut though every edge is rounded: no two overlap, and together they are the whole, exactly."""
     backing = document(text)["backing"]
-    chosen = backing["chosen"]["overage"]
+    assert backing["chosen"]["covers"] == backing["needed"]
     assert backing["options"]
     for option in backing["options"]:
-        pieces, smaller = option["assembly"], option["overage"]
-        whole = {
-            "width": backing["needed"]["width"] - 2 * (chosen["sides"] - smaller["sides"]),
-            "length": backing["needed"]["length"] - 2 * (chosen["ends"] - smaller["ends"]),
-        }
+        pieces, whole = option["assembly"], option["covers"]
         assert not any(across(one, other) for one, other in combinations(pieces, 2))
         assert sum(piece["width"] * piece["length"] for piece in pieces) == whole["width"] * whole["length"]
         assert max(piece["x"] + piece["width"] for piece in pieces) == whole["width"]

@@ -7,7 +7,7 @@ because the search makes many rows and keeps few.
 
 from typing import Literal, NamedTuple
 
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import Length, Size
 from finishcalc.plans.backing.grid import Grid
 
 NAMES = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -92,6 +92,12 @@ class Layout(NamedTuple):
     row: PanelRow
     seams: int
     runs: Literal["none", "lengthwise", "crosswise"]
+
+    @property
+    def size(self) -> Size:
+        """The width and the length that it covers in the quilt."""
+        across, along = self.grid.length(self.row.across), self.grid.length(self.row.along)
+        return Size(along, across) if self.row.crosswise else Size(across, along)
 
     @property
     def name(self) -> str:

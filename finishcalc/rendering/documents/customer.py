@@ -156,6 +156,7 @@ class CustomerWriter:
         layout, (sides, ends) = option.layout, option.overage
         return {
             "overage": {"sides": self.length(sides), "ends": self.length(ends)},
+            "covers": self.size(*layout.size),
             "layout": layout.name,
             "seams": layout.seams,
             "seam_length": self.length(layout.seam_length),
