@@ -8,14 +8,13 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import alternatives_of
-from finishcalc.commandline.views import quote_document
+from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.intake.changes.settings import trials
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish, try_file
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.rendering.pages.options import take_words
-from finishcalc.wording.notation import NO_BREAK
 from tests.builders import PROJECTS, inches, quoted, yards
 
 PLAIN = "[batting]\nproduct = 'none'\n[binding]\nattach = 'none'\n"
@@ -34,12 +33,6 @@ def lead(result: Finishing) -> BackingOption:
     assert result.plans.backing
     assert result.plans.backing.chosen
     return result.plans.backing.chosen
-
-
-def backing_cost(result: Finishing) -> Fraction:
-    """The lines of the backing's cloth and of its seams."""
-    lines = [line for line in result.quote.lines if "backing" in line.label.text.lower()]
-    return sum((line.amount.major for line in lines), Fraction(0))
 
 
 # ---- worked by hand -----------------------------------------------------------------------------------------------
@@ -196,8 +189,15 @@ def test_every_option_of_a_sample_can_be_taken_to_the_cent(path: Path):
 
 def test_the_studio_reads_what_to_write_and_the_customer_does_not():
     result = worked_out(72, 90, "[backing]\noverage = 4\n")
-    other = alternatives_of(result).backings[0]
-    assert take_words(other.take).startswith("backing.seam_count=")
+    studio, customer = (" ".join(quote_page(result, reader).split()) for reader in ("studio", "customer"))
+    others = alternatives_of(result).backings
+    assert others
+    for other in others:
+        assert take_words(other.take) in studio
+        assert f"${other.total}" in studio
+        assert f"${other.total}" in customer
+    assert "to take it" not in customer
+    assert "seam_count" not in customer
 
 
 def test_a_plan_that_no_size_has_is_not_taken_and_said():
@@ -218,9 +218,18 @@ def test_the_project_s_limit_of_seams_stands_over_the_shop_s(project: str, shop:
 
 
 def test_an_option_that_another_betters_is_not_told_of():
-    """Nor one that has as many seams as the lead, and is dearer."""
+    """Nor one that has as many seams as the lead, and is dearer; and whatever is left out is one or the other."""
     for size in ((72, 90), (84, 92), (90, 100), (108, 110)):
         result = worked_out(*size, "[backing]\noverage = 4\n")
-        for other in alternatives_of(result).backings:
-            assert other.total < result.quote.total or other.option.layout.seams < lead(result).layout.seams
-            assert NO_BREAK not in str(other.take)
+        told = {other.option for other in alternatives_of(result).backings}
+        for each in result.backings:
+            seams, is_turned = each.option.layout.seams, each.option.layout.turned > 0
+            gains = each.quote.total < result.quote.total or seams < lead(result).layout.seams
+            bettered = any(
+                (other.option.layout.turned > 0) == is_turned
+                and other.option.layout.seams <= seams
+                and other.quote.total < each.quote.total
+                for other in result.backings
+            )
+            assert (each.option in told) == (gains and not bettered)
+        assert told
