@@ -49,8 +49,8 @@ class OtherBinding(NamedTuple):
 
 
 class Alternatives(NamedTuple):
-    """The choices that a customer has: things to order beside or instead, backings with a seam less or more, and the
-    binding from beside the backing's pieces where that takes less cloth."""
+    """The choices that a customer has: things to order beside or instead, backings that cost less or have fewer seams,
+    and the binding from beside the backing's pieces where that takes less cloth."""
 
     offers: tuple[Offer, ...]
     backings: tuple[OtherBacking, ...]

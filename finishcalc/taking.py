@@ -1,4 +1,4 @@
-"""What to write in a project file to take an option: key paths with their new values, None to take a key out.
+"""The keys to write in a project file to take an option: key paths with their new values, None to take a key out.
 
 Lists are given whole, and lengths with their unit, so that the same text means the same in any file.
 """

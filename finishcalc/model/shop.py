@@ -18,7 +18,7 @@ class BackingRules(Section):
     more than `most_seams` is avoided, and each seam fewer is worth `worth_a_seam` of money to the customer. A piece
     joined end to end is no shorter than `shortest_piece`; pieces turned across the grain must save the price of
     `worth_turning` of cloth; `least_overage` is the least overage that will do on each side; `wider` is the cloth to
-    compare with; a change is suggested where it saves `worth_saying` of cloth."""
+    compare with; a smaller overage than is wanted leads where it drops a seam or saves `worth_saying` of cloth."""
 
     wider: NamedFabric
     most_seams: k.SeamCount
