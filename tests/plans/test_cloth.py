@@ -156,3 +156,9 @@ def test_a_binding_of_the_backing_s_cloth_follows_it_into_another():
     (offer,) = (each for each in offers_of(quoted(text.format("44"))) if "backing.fabric" in each.take)
     assert offer.total == quoted(text.format("wide-108")).quote.total
     assert [each.uses for each in offer.plans.cloth] == [("backing", "binding")]
+
+
+def test_a_name_that_reads_like_a_key_is_a_name():
+    """Only the backing is called so: the binding is a cloth of its own."""
+    named = "[top]\nwidth = 60\nlength = 80\n[backing]\nfabric = { preset = 'cotton-44', name = 'binding.fabric' }\n"
+    assert len(quoted(named).plans.cloth) == 2

@@ -18,10 +18,10 @@ Part = TypeVar("Part", bound=PartCloth)
 
 
 def identity_of(layers: LayeredValues, path: KeyPath, use: KeyPath | None = None) -> str:
-    """Give the identity of the cloth at a key path: the name that a file gives it there, or the path of its `use`,
-    which is the same path unless several uses fall back on one."""
+    """Give the identity of the cloth at a key path: the name that a file gives it there, in quotes so that it is no
+    key path, or the path of its `use`, which is the same path unless several uses fall back on one."""
     if name := own_name(layers, path):
-        return name
+        return f'"{name}"'
     if path == BINDING_FABRIC and is_of_backing(layers):
         return identity_of(layers, BACKING_FABRIC)
     return dotted(use or path)
