@@ -13,6 +13,7 @@ from finishcalc.measures.rounding import up_to_step
 from finishcalc.model.keys import Supplier
 from finishcalc.model.materials import Fabric
 from finishcalc.plans.cautions import Caution, blocking_caution, caution
+from finishcalc.plans.cutting.layout import ClothLayout
 from finishcalc.wording.sentence import InUnit, Sentence, Share, Value, say
 from finishcalc.wording.words import capital, in_words
 
@@ -32,6 +33,7 @@ class Purchase(NamedTuple):
     amount: Length
     cost: Money
     working: tuple[Sentence, ...]
+    layouts: tuple[ClothLayout, ...] = ()
 
     @property
     def fabric(self) -> Fabric:
