@@ -5,23 +5,28 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from finishcalc.measures.length import Length
-from finishcalc.plans.cloth import USE_WORDS, Purchase, uses_words
-from finishcalc.plans.cutting.layout import Band, Column, LaidPiece
+from finishcalc.measures.length import ZERO, Length
+from finishcalc.plans.cloth import USE_WORDS, uses_words
+from finishcalc.plans.cutting.layout import Band, LaidPiece
+from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.pieced.pieces import TopPieces
-from finishcalc.rendering.lettering import Lettered, Lettering, PieceKind, kind_of, pieces_of
+from finishcalc.rendering.lettering import PieceKind, kind_of, lettering_of, pieces_of
 from finishcalc.rendering.pages.pieced import TRIANGLES
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.sentence import InUnit
 from finishcalc.wording.words import capital, counted, in_words
+
+THINGS = {"sashing": "sashing strip", "cornerstones": "cornerstone", "binding": "binding strip"}
+"""The pieces of parts that have a word for them."""
 
 
 class ClothCuts:
     """The list of one purchase. `pieces` are those of a pieced top, which say how many joined strips and how many
     triangles are needed."""
 
-    def __init__(self, purchase: Purchase, lettering: Lettering, pieces: TopPieces | None, notation: Notation) -> None:
-        self.purchase, self.fabric, self.lettering = purchase, purchase.fabric, lettering
+    def __init__(self, purchase: Purchase, pieces: TopPieces | None, notation: Notation) -> None:
+        self.purchase, self.fabric = purchase, purchase.fabric
+        self.lettering = lettering_of(purchase, notation)
         self.pieces, self.notation = pieces, notation
         self._named: set[str] = set()
 
@@ -36,30 +41,20 @@ class ClothCuts:
 
     def totals(self) -> list[str]:
         """Count everything that this cloth gives, sewn together where it is joined."""
-        groups = Counter(
-            (piece.use, piece.wanted.width, piece.wanted.joined_to) for piece in self._pieces() if piece.use != "binding"
-        )
-        lines = [self._total(use, width, length, number) for (use, width, length), number in groups.items()]
-        binding = Counter(kind_of(piece) for piece in self._pieces() if piece.use == "binding")
-        lines += [f"{number} of {self.lettering[kind].size(self.notation)} for binding" for kind, number in binding.items()]
-        return [", ".join(lines)] if lines else []
+        groups = Counter((piece.use, piece.wanted.width, piece.wanted.joined_to) for piece in self._pieces())
+        return [in_words([self._total(*group, number) for group, number in groups.items()])] if groups else []
 
     def _total(self, use: str, width: Length, length: Length, cut: int) -> str:
-        joined = any(piece.joined for piece in self._group(use, width, length))
-        number = (self._finished(use, width, length) or cut) if joined else cut
-        lettered = Lettered("", PieceKind(use, width, length), number, scant=False)
-        size = lettered.size(self.notation)
-        if joined and not self._finished(use, width, length):
-            return f"{cut} parts of strips {size} for {USE_WORDS.get(use, use)}"
-        after = ", joined" if joined else ""
-        if use == "sashing":
-            return f"{counted(number, 'sashing strip')} {size}{after}"
-        if use == "cornerstones":
-            return f"{counted(number, 'cornerstone')} {size}"
+        joined = any(piece.wanted.joined for piece in self._group(use, width, length))
+        finished = self._finished(use, width, length) if joined else cut
+        if not finished:
+            return f"{counted(cut, 'part')} of strips {self.notation.size(width, length)} for {USE_WORDS.get(use, use)}"
+        thing, after = THINGS.get(use, "strip" if use.startswith("border ") else "piece"), ", joined" if joined else ""
+        size = self.notation.size(width, length)
         if width == length:
-            return f"{counted(number, 'square')} {self.notation.show(width)} for {USE_WORDS.get(use, use)}"
-        thing = "strip" if use.startswith("border") else "piece"
-        return f"{counted(number, thing)} {size} for {USE_WORDS.get(use, use)}{after}"
+            thing, size = (thing if use == "cornerstones" else "square"), self.notation.show(width)
+        of_use = "" if use in THINGS and thing != "square" else f" for {USE_WORDS.get(use, use)}"
+        return f"{counted(finished, thing)} {size}{of_use}{after}"
 
     def _group(self, use: str, width: Length, joined_to: Length) -> list[LaidPiece]:
         key = (use, width, joined_to)
@@ -85,13 +80,13 @@ class ClothCuts:
             if several:
                 bought = self.notation.show(InUnit(self.purchase.lengths[place], self.fabric.per))
                 lines.append(f"from length {place + 1}, {bought}:")
-            start = layout.length * 0
+            start = ZERO
             for step in _steps(layout.bands):
                 start += step[0].gap
-                where = f"from {self.notation.show(start)} on, so that the print meets, " if step[0].gap else ""
+                where = f"from {self.notation.show(start)} on so that the print matches, " if step[0].gap else ""
                 number += 1
                 lines.append(f"{number}. {where}{self._step(step, layout.usable)}")
-                start += sum((band.length for band in step), layout.length * 0)
+                start += sum((band.length for band in step), ZERO)
         return lines
 
     def _preparing(self) -> Iterator[str]:
@@ -109,56 +104,47 @@ class ClothCuts:
 
     def _step(self, bands: Sequence[Band], usable: Length) -> str:
         """Write bands of one length that follow each other: strips across the cloth, or a length cut along it."""
-        length = bands[0].length
-        long = length >= usable
-        size = self.notation.measured_length(length)
-        if long:
-            cut = f"cut a length of {size}" if len(bands) == 1 else f"cut {len(bands)} lengths of {size}"
-        else:
-            cut = f"cut {counted(len(bands), 'strip')} {size} x width of cloth"
-        alike = [(band, len(list(run))) for band, run in groupby(bands, key=lambda band: band.columns)]
-        contents = []
-        for columns, number in alike:
-            source = "from it" if len(bands) == 1 else "from each" if len(alike) == 1 else f"from {number} of them"
-            each = " each" if number > 1 and len(alike) > 1 else ""
-            contents.append(self._contents(columns, length, usable, number, source, each))
-        return f"{cut}{'; ' if contents else ''}{'; '.join(contents)}"
-
-    def _contents(
-        self, columns: Sequence[Column], length: Length, usable: Length, times: int, source: str, each: str
-    ) -> str:
-        """Say what is cut from a band: what is as long as it first, then what comes of the rest beside it."""
-        whole = [column for column in columns if len(column.pieces) == 1]
-        stacked = [column for column in columns if len(column.pieces) > 1]
-        if len(columns) == 1 and whole and whole[0].width == usable:
-            return f"these are {self._counted(whole[0].pieces, times)}" if times > 1 else f"it is {self._counted(whole[0].pieces)}"
-        along = ", along the cloth," if length >= usable else ""
-        parts = []
-        if whole:
-            pieces = [piece for column in whole for piece in column.pieces]
-            parts.append(f"{source}{along} {self._counted(pieces)}{each}")
-        for column, run in groupby(stacked):
-            number = len(list(run))
-            strips = counted(number, "strip")
-            where = "from what is left of it" if whole else source
-            lengthwise = self.notation.measured_length(column.width)
-            pieces = self._counted(column.pieces, number)
-            parts.append(f"{where}{each}, {strips} {lengthwise} wide along the cloth, and from {'these' if number > 1 else 'this'} {pieces}")
+        size, long = self.notation.measured_length(bands[0].length), bands[0].length >= usable
+        number = len(bands)
+        lengths = f"a length of {size}" if number == 1 else f"{number} lengths of {size}"
+        parts = [f"cut {lengths}" if long else f"cut {counted(number, 'strip')} {size} x width of cloth"]
+        alike = [(band, len(list(run))) for band, run in groupby(bands)]
+        for band, times in alike:
+            source = "from it" if number == 1 else "from each" if len(alike) == 1 else f"from {times} of them"
+            each = " each" if times > 1 and len(alike) > 1 else ""
+            parts += self._contents(band, usable, times, source, each)
         return "; ".join(parts)
 
-    def _counted(self, pieces: Sequence[LaidPiece], times: int = 1) -> str:
-        """Count pieces by letter: "3 A (sashing, 2 1/2 x 12 1/2 in)"; the size is given where a letter is new."""
-        return in_words(
-            [self._letter(kind, number * times) for kind, number in Counter(kind_of(piece) for piece in pieces).items()]
-        )
+    def _contents(self, band: Band, usable: Length, times: int, source: str, each: str) -> Iterator[str]:
+        """Say what is cut from a band: first what is as long as it, then what comes of the strips beside that."""
+        whole = [piece for column in band.columns if len(column.pieces) == 1 for piece in column.pieces]
+        long = band.length >= usable
+        if len(band.columns) == 1 and whole and whole[0].across == usable:
+            yield f"{'they are' if times > 1 else 'it is'} {self._lettered(kind_of(whole[0]), '')}"
+            return
+        if whole:
+            yield f"{source}{', along the cloth,' if long else ''} {self._counted(whole)}{each}"
+        for column, run in groupby(column for column in band.columns if len(column.pieces) > 1):
+            number, pieces = len(list(run)), self._counted(column.pieces)
+            thing = "strip" if long else "piece"
+            where = "beside that" if whole else source
+            wide = f"{self.notation.measured_length(column.width)} wide" + (" along the cloth" if long else "")
+            strips = f"a {thing} {wide}: {pieces}" if number == 1 else f"{number} {thing}s {wide}: {pieces} from each"
+            yield f"{where}{each}, {strips}"
 
-    def _letter(self, kind: PieceKind, number: int) -> str:
+    def _counted(self, pieces: Sequence[LaidPiece]) -> str:
+        """Count pieces by letter: "3 A (sashing, 2 1/2 x 12 1/2 in)"."""
+        numbers = Counter(kind_of(piece) for piece in pieces)
+        return in_words([self._lettered(kind, "" if kind.name else f"{n}{NO_BREAK}") for kind, n in numbers.items()])
+
+    def _lettered(self, kind: PieceKind, number: str) -> str:
+        """Write a letter, and what it stands for where it is new."""
         lettered = self.lettering[kind]
-        words = f"{number}{NO_BREAK}{lettered.letter}"
         if lettered.letter in self._named:
-            return words
+            return f"{number}{lettered.letter}"
         self._named.add(lettered.letter)
-        return f"{words} ({USE_WORDS.get(kind.use, kind.use)}, {lettered.size(self.notation)})"
+        use = USE_WORDS.get(kind.use, kind.use)
+        return f"{number}{lettered.letter} ({use}, {lettered.size(self.notation)})"
 
     # --- what becomes of the pieces --------------------------------------------------------------------------------
 
@@ -178,7 +164,7 @@ class ClothCuts:
         """Say into what the parts of joined strips are sewn."""
         groups: dict[tuple[str, Length, Length], Counter[str]] = {}
         for piece in self._pieces():
-            if piece.joined_piece if False else piece.wanted.joined and piece.use != "binding":
+            if piece.wanted.joined and piece.use != "binding":
                 key = (piece.use, piece.wanted.width, piece.wanted.joined_to)
                 groups.setdefault(key, Counter())[self.lettering[kind_of(piece)].letter] += 1
         return [self._join(*key, letters) for key, letters in groups.items()]
@@ -200,10 +186,12 @@ class ClothCuts:
 
 
 def _steps(bands: Sequence[Band]) -> Iterator[list[Band]]:
-    """Take bands of one length that follow each other together; one with a gap before it begins anew."""
+    """Take bands of one length that follow each other together; a print that must meet, or a piece with a name of its
+    own, begins anew."""
     step: list[Band] = []
     for band in bands:
-        if step and (band.length != step[0].length or band.gap):
+        named = any(piece.wanted.name for piece in pieces_of(band))
+        if step and (band.length != step[0].length or band.gap or named):
             yield step
             step = []
         step.append(band)

@@ -4,8 +4,9 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.plans.cloth import Purchase, uses_words, washed_length
+from finishcalc.plans.cloth import uses_words, washed_length
 from finishcalc.plans.cutting.layout import ClothLayout
+from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.rendering.lettering import Lettered, Lettering, key_words, kind_of, lettering_of
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.sentence import InUnit
@@ -106,16 +107,14 @@ def cutting_picture(purchase: Purchase, number: int, notation: Notation) -> Cutt
         bands=bands,
         rests=tuple(_rests_between(layout, washed)),
         one_way=fabric.directional or fabric.nap,
-        key=tuple(key_words(each, notation) for each in lettering.values() if each.letter in used),
+        key=tuple(key_words((each for each in lettering.values() if each.letter in used), notation)),
     )
 
 
 def cutting_pictures(purchases: tuple[Purchase, ...], notation: Notation) -> list[CuttingPicture]:
     """Draw every length of every cloth."""
     return [
-        cutting_picture(purchase, number, notation)
-        for purchase in purchases
-        for number in range(len(purchase.layouts))
+        cutting_picture(purchase, number, notation) for purchase in purchases for number in range(len(purchase.layouts))
     ]
 
 
@@ -127,7 +126,8 @@ def _facts(purchase: Purchase, number: int, layout: ClothLayout, notation: Notat
     which = f", length {number + 1} of {count}" if count > 1 else ""
     yield f"{length} {bought}{which}, for {uses_words(purchase.uses)}"
     washed = "washed and squared: " if fabric.shrink_along or fabric.shrink_across else ""
-    yield f"{washed}{notation.show(layout.length)} of it is cut, {notation.show(layout.usable)} wide between the selvages"
+    cut, usable = notation.show(layout.length), notation.show(layout.usable)
+    yield f"{washed}{cut} of it is cut, {usable} wide between the selvages"
 
 
 def _bands(layout: ClothLayout, lettering: Lettering) -> Iterator[DrawnBand]:

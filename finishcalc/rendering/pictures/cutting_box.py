@@ -96,7 +96,9 @@ def _grain(picture: CuttingPicture, drawn: Sequence[_Drawn], inner: int) -> str:
 def _to_scale(picture: CuttingPicture, drawn: Sequence[_Drawn], inner: int) -> bool:
     """True where everything has the place that it takes, to the nearest cell and line."""
     for band in drawn:
-        if band.times > 1 or any(stack.times > 1 or any(s.number > 1 for s in stack.stretches) for stack in band.stacks):
+        if band.times > 1 or any(
+            stack.times > 1 or any(s.number > 1 for s in stack.stretches) for stack in band.stacks
+        ):
             return False
         if abs(band.height + 1 - _lines_to_scale(band.length, picture.usable, inner)) > 1:
             return False

@@ -152,7 +152,7 @@ class RowLabels:
         if stacked:
             box = named.boxes[0]
             to_x = min(max(x, box.x + min(3, box.wide / 2)), box.right - min(3, box.wide / 2))
-            middles = sorted((box.y + box.high / 2 for box in named.boxes))
+            middles = sorted(box.y + box.high / 2 for box in named.boxes)
             self.paper.line([(x, base - FONT), (to_x, self.bottom + 4), (to_x, middles[0])])
             for middle in middles:
                 self.paper.dot(to_x, middle)
