@@ -7,7 +7,7 @@ from itertools import groupby
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.plans.cloth import USE_WORDS, uses_words
-from finishcalc.plans.cutting.layout import Band, LaidPiece
+from finishcalc.plans.cutting.layout import Band, ClothLayout, LaidPiece
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.pieced.pieces import TopPieces
 from finishcalc.rendering.lettering import PieceKind, kind_of, lettering_of, pieces_of
@@ -18,6 +18,10 @@ from finishcalc.wording.words import capital, counted, in_words
 
 THINGS = {"sashing": "sashing strip", "cornerstones": "cornerstone", "binding": "binding strip"}
 """The pieces of parts that have a word for them."""
+
+
+Strip = tuple[Length, tuple[LaidPiece, ...]]
+"""A strip by its width, and the pieces that come of it."""
 
 
 class ClothCuts:
@@ -80,14 +84,24 @@ class ClothCuts:
             if several:
                 bought = self.notation.show(InUnit(self.purchase.lengths[place], self.fabric.per))
                 lines.append(f"from length {place + 1}, {bought}:")
-            start = ZERO
-            for step in _steps(layout.bands):
-                start += step[0].gap
-                where = f"from {self.notation.show(start)} on so that the print matches, " if step[0].gap else ""
+            for step in self._of_layout(layout):
                 number += 1
-                lines.append(f"{number}. {where}{self._step(step, layout.usable)}")
-                start += sum((band.length for band in step), ZERO)
+                lines.append(f"{number}. {step}")
         return lines
+
+    def _of_layout(self, layout: ClothLayout) -> Iterator[str]:
+        """Write the cuts of one length of cloth; bands that run along it come from one length."""
+        if layout.turned:
+            strips = [(band.length, tuple(pieces_of(band))) for band in layout.bands]
+            contents = self._contents(strips, layout.usable, 1, "from it", "", long=True)
+            yield "; ".join([f"cut a length of {self.notation.measured_length(layout.length)}", *contents])
+            return
+        start = ZERO
+        for step in _steps(layout.bands):
+            start += step[0].gap
+            where = f"from {self.notation.show(start)} on so that the print matches, " if step[0].gap else ""
+            yield f"{where}{self._step(step, layout.usable)}"
+            start += sum((band.length for band in step), ZERO)
 
     def _preparing(self) -> Iterator[str]:
         fabric, show = self.fabric, self.notation.show
@@ -110,27 +124,32 @@ class ClothCuts:
         parts = [f"cut {lengths}" if long else f"cut {counted(number, 'strip')} {size} x width of cloth"]
         alike = [(band, len(list(run))) for band, run in groupby(bands)]
         for band, times in alike:
-            source = "from it" if number == 1 else "from each" if len(alike) == 1 else f"from {times} of them"
+            of_them = "from one of them" if times == 1 else f"from {times} of them"
+            source = "from it" if number == 1 else "from each" if len(alike) == 1 else of_them
             each = " each" if times > 1 and len(alike) > 1 else ""
-            parts += self._contents(band, usable, times, source, each)
+            strips = [(column.width, column.pieces) for column in band.columns]
+            parts += self._contents(strips, usable, times, source, each, long)
         return "; ".join(parts)
 
-    def _contents(self, band: Band, usable: Length, times: int, source: str, each: str) -> Iterator[str]:
-        """Say what is cut from a band: first what is as long as it, then what comes of the strips beside that."""
-        whole = [piece for column in band.columns if len(column.pieces) == 1 for piece in column.pieces]
-        long = band.length >= usable
-        if len(band.columns) == 1 and whole and whole[0].across == usable:
+    def _contents(
+        self, strips: Sequence[Strip], usable: Length, times: int, source: str, each: str, long: bool
+    ) -> Iterator[str]:
+        """Say what is cut from a length: first the pieces as long as it, then what comes of the strips beside them."""
+        whole = [piece for _, pieces in strips if len(pieces) == 1 for piece in pieces]
+        if len(strips) == 1 and whole and whole[0].across == usable:
             yield f"{'they are' if times > 1 else 'it is'} {self._lettered(kind_of(whole[0]), '')}"
             return
         if whole:
             yield f"{source}{', along the cloth,' if long else ''} {self._counted(whole)}{each}"
-        for column, run in groupby(column for column in band.columns if len(column.pieces) > 1):
-            number, pieces = len(list(run)), self._counted(column.pieces)
-            thing = "strip" if long else "piece"
-            where = "beside that" if whole else source
-            wide = f"{self.notation.measured_length(column.width)} wide" + (" along the cloth" if long else "")
-            strips = f"a {thing} {wide}: {pieces}" if number == 1 else f"{number} {thing}s {wide}: {pieces} from each"
-            yield f"{where}{each}, {strips}"
+        where = "beside that, " if whole else f"{source}{each}, "
+        thing, way = ("strip", " along the cloth") if long else ("piece", "")
+        for (width, pieces), run in groupby(strip for strip in strips if len(strip[1]) > 1):
+            number, words = len(list(run)), self._counted(pieces)
+            wide = f"{self.notation.measured_length(width)} wide{way}"
+            yield where + (
+                f"a {thing} {wide}: {words}" if number == 1 else f"{number} {thing}s {wide}: {words} from each"
+            )
+            where, way = "", ""
 
     def _counted(self, pieces: Sequence[LaidPiece]) -> str:
         """Count pieces by letter: "3 A (sashing, 2 1/2 x 12 1/2 in)"."""

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.plans.cloth import uses_words, washed_length
-from finishcalc.plans.cutting.layout import ClothLayout
+from finishcalc.plans.cutting.layout import Band, ClothLayout
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.rendering.lettering import Lettered, Lettering, key_words, kind_of, lettering_of
 from finishcalc.wording.notation import Notation
@@ -40,19 +40,29 @@ class DrawnRest(NamedTuple):
     meets: bool = False
 
 
+class DrawnCell(NamedTuple):
+    """A stretch of a column, `along` it: a piece, or pieces side by side; without letters it is left over."""
+
+    along: Length
+    letters: tuple[str, ...]
+
+
+class DrawnColumn(NamedTuple):
+    """Stretches behind each other along the cloth, on `across` of its width."""
+
+    across: Length
+    cells: tuple[DrawnCell, ...]
+
+
 class DrawnBand(NamedTuple):
-    """A length that is cut across the whole cloth, from `x` on, with its pieces and what is left of it."""
+    """A length that is cut across the whole cloth, from `x` on: its columns from one selvage to the other, and the same
+    as pieces and what is left, each with its place."""
 
     x: Length
     length: Length
+    columns: tuple[DrawnColumn, ...]
     pieces: tuple[DrawnPiece, ...]
     rests: tuple[DrawnRest, ...]
-
-    @property
-    def shape(self) -> tuple[object, ...]:
-        """What tells it from other bands, wherever it lies."""
-        places = tuple((piece.y, piece.x - self.x, piece.across, piece.along, piece.letter) for piece in self.pieces)
-        return self.length, places
 
 
 class CuttingPicture(NamedTuple):
@@ -131,31 +141,71 @@ def _facts(purchase: Purchase, number: int, layout: ClothLayout, notation: Notat
 
 
 def _bands(layout: ClothLayout, lettering: Lettering) -> Iterator[DrawnBand]:
+    if layout.turned:
+        yield _lengthwise(layout, lettering)
+        return
     x = ZERO
     for band in layout.bands:
         x += band.gap
-        pieces, rests = list[DrawnPiece](), list[DrawnRest]()
-        y = ZERO
-        for column in band.columns:
-            behind = x
-            for piece in column.pieces:
-                pieces.append(DrawnPiece(behind, y, piece.along, piece.across, lettering[kind_of(piece)]))
-                behind += piece.along
-            if column.length < band.length:
-                rests.append(DrawnRest(behind, y, band.length - column.length, column.width))
-            y += column.width
-        if y < layout.usable:
-            rests.append(DrawnRest(x, y, band.length, layout.usable - y))
-        yield DrawnBand(x, band.length, tuple(pieces), tuple(rests))
+        yield _crosswise(band, x, layout.usable, lettering)
         x += band.length
+
+
+def _crosswise(band: Band, x: Length, usable: Length, lettering: Lettering) -> DrawnBand:
+    """Draw a band that is cut across the cloth."""
+    columns, pieces, rests = list[DrawnColumn](), list[DrawnPiece](), list[DrawnRest]()
+    y = ZERO
+    for column in band.columns:
+        cells, behind = list[DrawnCell](), x
+        for piece in column.pieces:
+            pieces.append(DrawnPiece(behind, y, piece.along, piece.across, lettering[kind_of(piece)]))
+            cells.append(DrawnCell(piece.along, (pieces[-1].letter,)))
+            behind += piece.along
+        left = x + band.length - behind
+        if left > ZERO:
+            cells.append(DrawnCell(left, ()))
+            rests.append(DrawnRest(behind, y, left, column.width))
+        columns.append(DrawnColumn(column.width, tuple(cells)))
+        y += column.width
+    if y < usable:
+        columns.append(DrawnColumn(usable - y, (DrawnCell(band.length, ()),)))
+        rests.append(DrawnRest(x, y, band.length, usable - y))
+    return DrawnBand(x, band.length, tuple(columns), tuple(pieces), tuple(rests))
+
+
+def _lengthwise(layout: ClothLayout, lettering: Lettering) -> DrawnBand:
+    """Draw bands that run along the cloth as columns of one band, which is as long as the longest."""
+    length, usable = layout.length, layout.usable
+    columns, pieces, rests = list[DrawnColumn](), list[DrawnPiece](), list[DrawnRest]()
+    y = ZERO
+    for band in layout.bands:
+        x, cells = ZERO, list[DrawnCell]()
+        for column in band.columns:
+            beside = y
+            for piece in column.pieces:
+                pieces.append(DrawnPiece(x, beside, piece.along, piece.across, lettering[kind_of(piece)]))
+                beside += piece.across
+            cells.append(DrawnCell(column.width, tuple(lettering[kind_of(piece)].letter for piece in column.pieces)))
+            if beside < y + band.length:
+                rests.append(DrawnRest(x, beside, column.width, y + band.length - beside))
+            x += column.width
+        if x < length:
+            cells.append(DrawnCell(length - x, ()))
+            rests.append(DrawnRest(x, y, length - x, band.length))
+        columns.append(DrawnColumn(band.length, tuple(cells)))
+        y += band.length
+    if y < usable:
+        columns.append(DrawnColumn(usable - y, (DrawnCell(length, ()),)))
+        rests.append(DrawnRest(ZERO, y, length, usable - y))
+    return DrawnBand(ZERO, length, tuple(columns), tuple(pieces), tuple(rests))
 
 
 def _rests_between(layout: ClothLayout, washed: Length) -> Iterator[DrawnRest]:
     """Give the gaps before bands whose print must meet, and the end of the cloth behind the last."""
     x = ZERO
-    for band in layout.bands:
+    for band in () if layout.turned else layout.bands:
         if band.gap:
             yield DrawnRest(x, ZERO, band.gap, layout.usable, meets=True)
         x += band.gap + band.length
-    if x < washed:
-        yield DrawnRest(x, ZERO, washed - x, layout.usable)
+    if layout.length < washed:
+        yield DrawnRest(layout.length, ZERO, washed - layout.length, layout.usable)

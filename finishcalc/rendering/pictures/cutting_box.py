@@ -1,13 +1,15 @@
 """A cutting diagram for the terminal: the cloth's length runs down, band by band, and every piece shows its letter."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 from itertools import groupby
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.rendering.pages.page import display_width, wrap
 from finishcalc.rendering.pictures.characters import CharacterSheet
-from finishcalc.rendering.pictures.cutting import CuttingPicture, DrawnBand
+from finishcalc.rendering.pictures.cutting import CuttingPicture, DrawnCell, DrawnColumn
 from finishcalc.wording.notation import Notation, plain_blanks
 
 LEFT_OVER = "░"
@@ -19,39 +21,32 @@ MOST_STACKED = 3
 
 
 class _Stretch(NamedTuple):
-    """Alike pieces behind each other in a column, drawn as one of them with their `number`; cloth that is left has no
-    letter."""
+    """A stretch of a column, with its label; without one it is left over."""
 
-    letter: str
+    label: str
     along: Length
-    number: int = 1
 
     @property
-    def label(self) -> str:
-        return self.letter if self.number == 1 else f"{self.letter} x {self.number}"
+    def rows(self) -> list[str]:
+        return self.label.split("\n")
 
 
 class _Stack(NamedTuple):
-    """A column of a band, so many `times` side by side."""
+    """A column of a band as it is drawn. In one that is `joined`, several stretches or columns are drawn as one."""
 
     across: Length
     stretches: tuple[_Stretch, ...]
-    times: int = 1
-
-    @property
-    def labels(self) -> list[str]:
-        several = f"{self.times} x " if self.times > 1 else ""
-        return [f"{several}{stretch.label}" if stretch.letter else "" for stretch in self.stretches]
+    joined: bool = False
 
     @property
     def least(self) -> int:
         """The cells that its labels need."""
-        return max(1, *map(len, self.labels))
+        return max(1, *(len(row) for stretch in self.stretches for row in stretch.rows))
 
     @property
     def lines(self) -> int:
         """The lines that it needs, with those between its stretches."""
-        return 2 * len(self.stretches) - 1
+        return sum(len(stretch.rows) + 1 for stretch in self.stretches) - 1
 
 
 class _Drawn(NamedTuple):
@@ -96,9 +91,7 @@ def _grain(picture: CuttingPicture, drawn: Sequence[_Drawn], inner: int) -> str:
 def _to_scale(picture: CuttingPicture, drawn: Sequence[_Drawn], inner: int) -> bool:
     """True where everything has the place that it takes, to the nearest cell and line."""
     for band in drawn:
-        if band.times > 1 or any(
-            stack.times > 1 or any(s.number > 1 for s in stack.stretches) for stack in band.stacks
-        ):
+        if band.times > 1 or any(stack.joined for stack in band.stacks):
             return False
         if abs(band.height + 1 - _lines_to_scale(band.length, picture.usable, inner)) > 1:
             return False
@@ -111,64 +104,63 @@ def _to_scale(picture: CuttingPicture, drawn: Sequence[_Drawn], inner: int) -> b
 # --- from bands to stacks -----------------------------------------------------------------------------------------
 
 
-def _runs(picture: CuttingPicture) -> Iterator[tuple[tuple[_Stack, ...], Length, int]]:
+def _runs(picture: CuttingPicture) -> Iterator[tuple[tuple[DrawnColumn, ...], Length, int]]:
     """Give bands that are alike and follow each other together, and the cloth that is left between and behind bands."""
-    places: list[tuple[Length, tuple[_Stack, ...], Length]] = [
-        (band.x, tuple(_stacks(band)), band.length) for band in picture.bands
+    places = [(band.x, band.columns, band.length) for band in picture.bands]
+    places += [
+        (rest.x, (DrawnColumn(rest.across, (DrawnCell(rest.along, ()),)),), rest.along) for rest in picture.rests
     ]
-    places += [(rest.x, (_Stack(rest.across, (_Stretch("", rest.along),)),), rest.along) for rest in picture.rests]
-    for (stacks, length), run in groupby(sorted(places, key=lambda place: place[0]), key=lambda place: place[1:]):
-        yield stacks, length, len(list(run))
+    for (columns, length), run in groupby(sorted(places, key=lambda place: place[0]), key=lambda place: place[1:]):
+        yield columns, length, len(list(run))
 
 
-def _stacks(band: DrawnBand) -> Iterator[_Stack]:
-    """Give the columns of a band from one selvage on, each from its first cut on."""
-    drawn = [(piece.y, piece.x, piece.across, piece.along, piece.letter) for piece in band.pieces]
-    drawn += [(rest.y, rest.x, rest.across, rest.along, "") for rest in band.rests]
-    for _, column in groupby(sorted(drawn), key=lambda each: each[0]):
-        members = list(column)
-        yield _Stack(members[0][2], tuple(_stretches([(letter, along) for *_, along, letter in members])))
+def _stack(columns: Sequence[DrawnColumn]) -> _Stack:
+    """Draw alike columns as one: a stretch for each cell, or for many alike cells that follow each other."""
+    stretches, joined = list[_Stretch](), len(columns) > 1
+    for letters, run in groupby(columns[0].cells, key=lambda cell: cell.letters):
+        cells = list(run)
+        parts = [[cell] for cell in cells] if len(cells) <= MOST_STACKED else [cells]
+        joined = joined or len(parts) < len(cells) or len(letters) > 1
+        stretches += [_Stretch(_label(letters, len(part) * len(columns)), _along(part)) for part in parts]
+    return _Stack(sum((column.across for column in columns), ZERO), tuple(stretches), joined)
 
 
-def _stretches(members: Sequence[tuple[str, Length]]) -> Iterator[_Stretch]:
-    for (letter, along), run in groupby(members):
-        number = len(list(run))
-        if number > MOST_STACKED:
-            yield _Stretch(letter, along * number, number)
-        else:
-            yield from [_Stretch(letter, along)] * number
+def _along(cells: Sequence[DrawnCell]) -> Length:
+    return sum((cell.along for cell in cells), ZERO)
+
+
+def _label(letters: Sequence[str], times: int) -> str:
+    """Name pieces, alike ones by their number: "A", "3 x B", "2 x B, C"."""
+    counts = Counter(letters)
+    return ", ".join(f"{n * times} x {letter}" if n * times > 1 else letter for letter, n in counts.items())
 
 
 # --- cells ---------------------------------------------------------------------------------------------------------
 
 
-def _fit(stacks: tuple[_Stack, ...], length: Length, times: int, inner: int, usable: Length) -> _Drawn:
+def _fit(columns: tuple[DrawnColumn, ...], length: Length, times: int, inner: int, usable: Length) -> _Drawn:
     """Share the cells of a line out among columns. Alike ones side by side become one where there are too few, and
     where there still are, one column lists them all."""
+    stacks = [_stack([column]) for column in columns]
     if not _have_room(stacks, inner):
-        stacks = tuple(_merged(stacks))
+        stacks = [_stack(list(run)) for _, run in groupby(columns)]
     if not _have_room(stacks, inner):
-        stacks = (_listed(stacks, inner, usable),)
+        stacks = [_listed(stacks, length, inner)]
     height = max(stack.lines for stack in stacks)
     height = max(height, min(_lines_to_scale(length, usable, inner) - 1, TALLEST_BAND))
-    return _Drawn(length, times, stacks, _widths(stacks, inner, usable), height)
+    return _Drawn(length, times, tuple(stacks), _widths(stacks, inner, usable), height)
 
 
-def _have_room(stacks: tuple[_Stack, ...], inner: int) -> bool:
+def _have_room(stacks: Sequence[_Stack], inner: int) -> bool:
     return sum(stack.least + 1 for stack in stacks) - 1 <= inner
 
 
-def _merged(stacks: tuple[_Stack, ...]) -> Iterator[_Stack]:
-    for stack, run in groupby(stacks):
-        number = len(list(run))
-        yield stack._replace(across=stack.across * number, times=number)
-
-
-def _listed(stacks: tuple[_Stack, ...], inner: int, usable: Length) -> _Stack:
+def _listed(stacks: Sequence[_Stack], length: Length, inner: int) -> _Stack:
     """List the labels of all columns in one, on as many lines as they take."""
-    labels = [label for stack in stacks for label in stack.labels if label]
-    lines = wrap(", ".join(label.replace(" ", "\u00a0") for label in labels), inner)
-    return _Stack(usable, tuple(_Stretch(plain_blanks(line), ZERO) for line in lines))
+    labels = [stretch.label for stack in stacks for stretch in stack.stretches if stretch.label]
+    lines = wrap("; ".join(label.replace(" ", "\u00a0") for label in labels), inner)
+    across = sum((stack.across for stack in stacks), ZERO)
+    return _Stack(across, (_Stretch(plain_blanks("\n".join(lines)), length),), joined=True)
 
 
 def _lines_to_scale(length: Length, usable: Length, inner: int) -> int:
@@ -176,18 +168,10 @@ def _lines_to_scale(length: Length, usable: Length, inner: int) -> int:
     return max(2, round(length / usable * (inner + 1) / 2))
 
 
-def _widths(stacks: tuple[_Stack, ...], inner: int, usable: Length) -> tuple[int, ...]:
+def _widths(stacks: Sequence[_Stack], inner: int, usable: Length) -> tuple[int, ...]:
     """Give each column its share of the cells, and at least what its labels need."""
-    cells = inner - (len(stacks) - 1)
-    least = [stack.least for stack in stacks]
     exact = [stack.across / usable * (inner + 1) - 1 for stack in stacks]
-    widths = [max(need, round(share)) for need, share in zip(least, exact, strict=True)]
-    while sum(widths) != cells:
-        more = sum(widths) < cells
-        spare = [n for n in range(len(stacks)) if more or widths[n] > least[n]]
-        n = max(spare, key=lambda n: (exact[n] - widths[n]) * (1 if more else -1))
-        widths[n] += 1 if more else -1
-    return tuple(widths)
+    return tuple(_shared(exact, [stack.least for stack in stacks], inner - (len(stacks) - 1)))
 
 
 # --- drawing -------------------------------------------------------------------------------------------------------
@@ -207,27 +191,32 @@ def _draw(sheet: CharacterSheet, band: _Drawn, top: int) -> None:
     left = 0
     for stack, cells in zip(band.stacks, band.widths, strict=True):
         row = top
-        for stretch, label, lines in zip(stack.stretches, stack.labels, _heights(stack, band.height), strict=True):
+        for stretch, lines in zip(stack.stretches, _heights(stack, band.height), strict=True):
             sheet.frame(left, row, left + cells + 1, row + lines + 1)
-            for line in range(row + 1, row + lines + 1) if not stretch.letter else ():
-                sheet.write(line, left + 1, LEFT_OVER * cells)
-            sheet.write(row + (lines + 1) // 2, left + 1 + (cells - len(label)) // 2, label)
+            labels = stretch.rows if stretch.label else [LEFT_OVER * cells] * lines
+            for line, label in enumerate(labels, row + 1 + (lines - len(labels)) // 2):
+                sheet.write(line, left + 1 + (cells - len(label)) // 2, label)
             row += lines + 1
         left += cells + 1
 
 
 def _heights(stack: _Stack, height: int) -> list[int]:
-    """Share the lines of a band out among the stretches of one column, one at least for each."""
+    """Share the lines of a band out among the stretches of one column, at least what the label of each needs."""
     whole = sum((stretch.along.mm for stretch in stack.stretches), ZERO.mm)
     room = height - (len(stack.stretches) - 1)
-    exact = [stretch.along.mm / whole * room if whole else 1 for stretch in stack.stretches]
-    lines = [max(1, round(share)) for share in exact]
-    while sum(lines) != room:
-        more = sum(lines) < room
-        spare = [n for n in range(len(lines)) if more or lines[n] > 1]
-        n = max(spare, key=lambda n: (exact[n] - lines[n]) * (1 if more else -1))
-        lines[n] += 1 if more else -1
-    return lines
+    exact = [stretch.along.mm / whole * room for stretch in stack.stretches]
+    return _shared(exact, [len(stretch.rows) for stretch in stack.stretches], room)
+
+
+def _shared(exact: Sequence[Fraction], least: Sequence[int], whole: int) -> list[int]:
+    """Round shares so that they come to the whole, none below its least."""
+    shares = [max(need, round(share)) for need, share in zip(least, exact, strict=True)]
+    while sum(shares) != whole:
+        step = 1 if sum(shares) < whole else -1
+        free = [n for n in range(len(shares)) if step > 0 or shares[n] > least[n]]
+        n = max(free, key=lambda n: (exact[n] - shares[n]) * step)
+        shares[n] += step
+    return shares
 
 
 def _beside(length: Length, times: int, notation: Notation) -> str:

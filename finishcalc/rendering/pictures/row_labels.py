@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.rendering.pictures.cloth_rows import ClothRow
-from finishcalc.rendering.pictures.cutting import CuttingPicture, DrawnPiece, DrawnRest
+from finishcalc.rendering.pictures.cutting import CuttingPicture, DrawnColumn, DrawnPiece, DrawnRest
 from finishcalc.rendering.pictures.paper import FONT, SMALL, Paper, text_width
 from finishcalc.wording.notation import Notation, plain_blanks
 
@@ -107,7 +107,7 @@ class RowLabels:
         for lines in (both, [f"{letter}: {size}"], [letter]):
             wide, high = max(map(text_width, lines)) + 6, len(lines) * FONT * 1.2 + 2
             if lines == [letter]:
-                wide, high = text_width(letter) + 1, FONT * 0.9
+                wide, high = text_width(letter) + 3, FONT * 0.8
             for upwards in (False, True):
                 across, down = (box.high, box.wide) if upwards else (box.wide, box.high)
                 if wide <= across and high <= down:
@@ -173,10 +173,12 @@ class RowLabels:
             self._mark_along(places, length)
         usable = plain_blanks(self.notation.show(self.picture.usable))
         self._mark_across(self.left - 40, self.top, self.bottom, usable)
-        columns = _columns(self.bands[0].pieces) if self.bands else []
-        for y, across, number in columns:
-            if across < self.picture.usable:
-                self._mark_run_across(y, across, number, plain_blanks(self.notation.show(across)))
+        y = self.top
+        for across, columns in groupby(self.bands[0].columns if self.bands else (), key=_width_of_pieces):
+            alike = list(columns)
+            if across and across < self.picture.usable:
+                self._mark_run_across(y, across, len(alike), plain_blanks(self.notation.show(across)))
+            y += sum(self._px(column.across) for column in alike)
 
     def _mark_along(self, starts: list[Length], length: Length) -> None:
         """Mark each of a run of alike bands, with a figure for each where there is room, or one for all."""
@@ -195,8 +197,8 @@ class RowLabels:
             if text_width(whole, SMALL) + 4 <= spans[-1][1] - spans[0][0]:
                 self.paper.text((spans[0][0] + spans[-1][1]) / 2, y - 6, whole, size=SMALL, anchor="middle")
 
-    def _mark_run_across(self, y: Length, across: Length, number: int, size: str) -> None:
-        start, step = self.top + self._px(y), self._px(across)
+    def _mark_run_across(self, start: float, across: Length, number: int, size: str) -> None:
+        step = self._px(across)
         if text_width(size, SMALL) + 4 <= step:
             for n in range(number):
                 self._mark_across(self.left - 14, start + n * step, start + (n + 1) * step, size)
@@ -228,11 +230,9 @@ class RowLabels:
         return Box(start, self.top + self._px(drawn.y), end - start, self._px(drawn.across))
 
 
-def _columns(pieces: tuple[DrawnPiece, ...]) -> list[tuple[Length, Length, int]]:
-    """Give the columns of a band: where each run of alike ones begins, its width, and how many they are."""
-    columns = sorted({(piece.y, piece.across) for piece in pieces}, key=lambda column: column[0])
-    runs = [list(run) for _, run in groupby(columns, key=lambda column: column[1])]
-    return [(run[0][0], run[0][1], len(run)) for run in runs]
+def _width_of_pieces(column: DrawnColumn) -> Length | None:
+    """Give the width of a column; None for one that holds no piece."""
+    return column.across if any(cell.letters for cell in column.cells) else None
 
 
 def _side_by_side(named: list[tuple[str, Box]]) -> Iterator[Named]:
