@@ -22,26 +22,28 @@ class PieceKind(NamedTuple):
     length: Length
     name: str = ""
 
-    @property
-    def is_square(self) -> bool:
-        """True where both sides are the same."""
-        return self.width == self.length
-
 
 class Lettered(NamedTuple):
-    """A kind of piece with its letter on a cloth. `number` are cut from all of its lengths. `scant` tells that its
-    size has no room for the next step of a ruler."""
+    """A kind of piece with its letter on a cloth; `number` of them are cut. Where there is no room for the next step of
+    a ruler, its width is `scant`, and one of so many equal parts of the cloth's width, or of no such part where that is
+    0."""
 
     letter: str
     kind: PieceKind
     number: int
-    scant: bool
+    scant: bool = False
+    parts: int = 0
 
     def size(self, notation: Notation) -> str:
-        """Write the size to cut: "2 1/2 x 40 in", "15 1/2 in square"."""
-        width, length = self.kind.width, self.kind.length
-        size = f"{notation.show(width)} square" if self.kind.is_square else notation.size(width, length)
-        return f"a scant {size}" if self.scant else size
+        """Write the size to cut: "2 1/2 x 40 in", "15 1/2 in square", "a scant 13 3/8 x 50 in, 1/3 of the width"."""
+        kind = self.kind
+        width, length = kind.width, kind.length
+        if kind.name:  # a backing is as large as its sum says; other pieces are asked for in what a ruler shows
+            width, length = notation.measurable(width), notation.measurable(length)
+        if self.scant:
+            share = {0: "", 1: ", the whole width"}.get(self.parts, f", 1/{self.parts} of the width")
+            return f"a scant {notation.measured(width, length)}{share}"
+        return f"{notation.show(width)} square" if width == length else notation.size(width, length)
 
 
 Lettering = dict[PieceKind, Lettered]
@@ -56,17 +58,26 @@ def kind_of(piece: LaidPiece) -> PieceKind:
 def lettering_of(purchase: Purchase, notation: Notation) -> Lettering:
     """Give each kind of piece on a cloth a letter in the order of cutting: its own, or the next that none has."""
     numbers = Counter(kind_of(piece) for piece in _pieces(purchase.layouts))
-    scant = {
-        kind_of(piece)
-        for layout in purchase.layouts
-        for band in layout.bands
-        if _is_tight(band, layout.usable, notation)
-        for piece in pieces_of(band)
-        if notation.measurable(piece.across) != piece.across
-    }
+    scant = {kind: parts for layout in purchase.layouts for kind, parts in _scant(layout, notation)}
     taken = {kind.name for kind in numbers}
     letters = (letter for letter in map(piece_name, count()) if letter not in taken)
-    return {kind: Lettered(kind.name or next(letters), kind, number, kind in scant) for kind, number in numbers.items()}
+    return {
+        kind: Lettered(kind.name or next(letters), kind, number, kind in scant, scant.get(kind, 0))
+        for kind, number in numbers.items()
+    }
+
+
+def _scant(layout: ClothLayout, notation: Notation) -> Iterator[tuple[PieceKind, int]]:
+    """Give the pieces whose columns, each up to the next step of a ruler, would be wider than the cloth together, with
+    the number of equal parts that the width is cut in."""
+    for band in () if layout.turned else layout.bands:
+        widths = [column.width for column in band.columns]
+        if sum(map(notation.measurable, widths), ZERO) <= layout.usable:
+            continue
+        parts = len(widths) if len(set(widths)) == 1 else 0
+        for piece in pieces_of(band):
+            if notation.measurable(piece.across) != piece.across:
+                yield kind_of(piece), parts
 
 
 def pieces_of(band: Band) -> Iterator[LaidPiece]:
@@ -79,11 +90,6 @@ def _pieces(layouts: Iterable[ClothLayout]) -> Iterator[LaidPiece]:
     for layout in layouts:
         for band in layout.bands:
             yield from pieces_of(band)
-
-
-def _is_tight(band: Band, usable: Length, notation: Notation) -> bool:
-    """True where the columns of a band, each up to the next step of a ruler, are wider than the cloth."""
-    return sum((notation.measurable(column.width) for column in band.columns), ZERO) > usable
 
 
 def key_words(lettering: Iterable[Lettered], notation: Notation) -> Iterator[str]:

@@ -63,7 +63,7 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
     parts += _sewing_of_top(result, width)
     parts += _backing(result, width)
     parts += _edge(result, width)
-    if not parts:
+    if not any(parts):
         parts.append(["Nothing to cut: no backing and no binding."])
     title = wrap(f"To cut: {plain(result.resolved.project.title)}", width)
     return joined([title, *parts, block("Terms", _terms(result), width), _notes(result, width)])

@@ -16,6 +16,9 @@ SHEET = 800
 """The height of paper that all rows have, and that of what stands `BETWEEN` two of them."""
 BETWEEN = 60
 
+LEAST_OF_FULL = 0.7
+"""The share of the paper's width that a row takes at least."""
+
 
 class ClothRow(NamedTuple):
     """A stretch of the cloth, from `start` to `end` along it. At a `torn` end the cloth runs on within a band."""
@@ -33,13 +36,14 @@ class ClothRow(NamedTuple):
 
 def cloth_rows(picture: CuttingPicture, wide: float) -> tuple[list[ClothRow], float]:
     """Break the cloth into rows, and give the scale at which each is at most `wide`: units of the drawing for 1 mm."""
+    high = float(picture.usable.mm)
     for most in LENGTHS:
         rows = list(_rows(picture, picture.usable * most))
-        longest = max(row.length for row in rows)
-        scale = min(wide / float(longest.mm), TALLEST / float(picture.usable.mm))
-        if (float(picture.usable.mm) * scale + BETWEEN) * len(rows) <= SHEET and not _breaks_early(rows, most):
+        full = min(wide / float(max(row.length for row in rows).mm), TALLEST / high)
+        scale = min(full, (SHEET / len(rows) - BETWEEN) / high)
+        if scale >= full * LEAST_OF_FULL and not _breaks_early(rows, most):
             break
-    return rows, scale
+    return rows, max(scale, full * LEAST_OF_FULL)
 
 
 def _breaks_early(rows: list[ClothRow], most: Fraction) -> bool:
