@@ -251,8 +251,14 @@ class Top(NamedTuple):
     def _length(self, amount: Fraction) -> Length:
         return Length.of(amount, self.units.unit)
 
-    def cloth(self, fabric: Fabric) -> Cloth:
-        """The terms of one of its cloths."""
+    @property
+    def cloths(self) -> dict[str, Cloth]:
+        """The terms of each of its cloths, by its name."""
+        parts = [border.part for border in self.borders]
+        parts += [each.part for each in (self.blocks, self.sashing) if each]
+        return {fabric.name: self._cloth(fabric) for part in parts for fabric in (part.fabric, part.corner)}
+
+    def _cloth(self, fabric: Fabric) -> Cloth:
         return Cloth(
             self._length(fabric.usable),
             Fraction(fabric.shrink_along, 100),
