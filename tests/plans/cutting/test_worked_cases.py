@@ -2,7 +2,7 @@
 
 Quilting cotton is usable 40 in wide, sold by the eighth of a yard, 4 1/2 in, and squaring takes 1 in: 1/4 yd holds
 8 in, 3/8 yd 12 1/2, 1 1/2 yd 53, 1 3/4 yd 62 and 1 7/8 yd 66 1/2. In centimetres it is 102 wide, sold by 10, and
-squaring takes 3. Seams are 1/4 in or 0.75 cm, no part that is joined is shorter than 8 in or 20 cm, and joins are on the
+squaring takes 3. Seams are 1/4 in or 0.75 cm, no part that is joined is shorter than 8 in or 20 cm, and joins are
 diagonal.
 """
 
