@@ -10,7 +10,7 @@ from fractions import Fraction
 
 import pytest
 
-from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.cutting.purchases import Purchase
 from tests.builders import quoted
 
 
