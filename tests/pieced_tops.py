@@ -312,13 +312,12 @@ def _border_text(border: Border, units: Units) -> str:
 COLOURS = ("cream", "red", "teal")
 
 
-def random_top(pick: Pick) -> Top:
-    """A design of either setting or round a centre, of one cloth or of several."""
+def random_top(pick: Pick, on_point: bool) -> Top:
+    """A design with blocks of this setting, or a straight one round a centre, of one cloth or of several."""
     units = pick((INCH, METRIC))
     fabrics = [_random_fabric(pick, units, name) for name in COLOURS[: pick((1, 1, 2, 3))]]
-    on_point = pick((False, True))
     seam = Fraction(pick(units.seams))
-    blocks = _random_blocks(pick, units, fabrics, seam, on_point) if pick((True, True, False)) else None
+    blocks = _random_blocks(pick, units, fabrics, seam, on_point) if on_point or pick((True, True, False)) else None
     sashing = _random_sashing(pick, units, fabrics, on_point) if blocks and pick((True, False)) else None
     number = pick((0, 1, 2, 3, 4)) if blocks else pick((1, 2, 3, 4))
     centre = (Fraction(pick(units.centres)), Fraction(pick(units.centres)))
