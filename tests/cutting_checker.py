@@ -2,12 +2,12 @@
 
 Of a layout it reads the bands, their columns and the pieces, and works out anew where each piece lies: x across the
 cloth from a selvage, y along it. From the places alone, cuts across the whole cloth must part bands, cuts along each
-band columns, and cuts across each column the pieces, all as wide as their column. Everything here is an exact number
-of millimetres.
+band columns, and cuts across each column the pieces, all as wide as their column; or the same with along and across
+swapped, where the layout says that its first cut runs along. Everything here is an exact number of millimetres.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -78,7 +78,11 @@ def complaints(
     for layout, pieces, length in zip(layouts, lying, bought, strict=False):
         if layout.usable != cloth.usable:
             found.append(f"laid on {layout.usable}, and {cloth.usable} is usable")
-        found += [*_off_the_cloth(pieces, layout, cloth), *_not_cut_in_three(pieces), *_in_wide_columns(layout)]
+        found += [
+            *_off_the_cloth(pieces, layout, cloth),
+            *_not_cut_in_three(pieces, layout.turned),
+            *_in_wide_columns(layout),
+        ]
         found += _bought_short(layout, length, cloth)
     return found + list(_wrongly_counted([piece for pieces in lying for piece in pieces], needed, cloth))
 
@@ -87,25 +91,33 @@ def complaints(
 
 
 def _replayed(layout: ClothLayout) -> Iterator[Lying]:
-    """Lay band behind band, in each column beside column, in each piece behind piece."""
+    """Lay band behind band, in each column beside column, in each piece behind piece; bands beside each other, columns
+    behind and pieces beside each other where the layout is turned."""
     start = Fraction(0)
     for band in layout.bands:
         start += band.gap.mm
-        x = Fraction(0)
+        beside = Fraction(0)
         for column in band.columns:
-            y = start
+            behind = start
             for piece in column.pieces:
-                wanted = piece.wanted
-                size = (piece.across.mm, piece.along.mm, wanted.width.mm, wanted.joined_to.mm)
-                yield Lying(wanted.use, x, y, *size)
-                y += piece.along.mm
-            x += column.width.mm
+                wanted, across, along = piece.wanted, piece.across.mm, piece.along.mm
+                x, y = (behind, beside) if layout.turned else (beside, behind)
+                yield Lying(wanted.use, x, y, across, along, wanted.width.mm, wanted.joined_to.mm)
+                behind += across if layout.turned else along
+            beside += column.width.mm
         start += band.length.mm
+
+
+def _end(layout: ClothLayout) -> Fraction:
+    """The length of cloth that the bands take, one behind the other or side by side."""
+    if layout.turned:
+        return max(sum((column.width.mm for column in band.columns), Fraction(0)) for band in layout.bands)
+    return sum((band.gap.mm + band.length.mm for band in layout.bands), Fraction(0))
 
 
 def _off_the_cloth(pieces: Sequence[Lying], layout: ClothLayout, cloth: Cloth) -> Iterator[str]:
     """The cloth ends where the last band does: what a band's columns need beyond it would lie in the next, or off."""
-    end = sum((band.gap.mm + band.length.mm for band in layout.bands), Fraction(0))
+    end = _end(layout)
     for piece in pieces:
         if piece.across <= 0 or piece.along <= 0:
             yield f"{piece} has no size"
@@ -115,22 +127,35 @@ def _off_the_cloth(pieces: Sequence[Lying], layout: ClothLayout, cloth: Cloth) -
         yield f"the layout is said to take {layout.length}, and takes {Length(end)}"
 
 
-def _not_cut_in_three(pieces: Sequence[Lying]) -> Iterator[str]:
-    """Cut wherever a cut from edge to edge meets no piece: across, along, across. A layout that can be cut in three
-    stages can be cut so: more cuts of a stage never join what others part. Pieces that are parted do not overlap."""
-    for band in _parted((piece, piece.y, piece.behind) for piece in pieces):
-        for column in _parted((piece, piece.x, piece.right) for piece in band):
-            if len({(piece.x, piece.right) for piece in column}) > 1:
+Span = Callable[[Lying], tuple[Fraction, Fraction]]
+
+
+def _across(piece: Lying) -> tuple[Fraction, Fraction]:
+    return piece.x, piece.right
+
+
+def _along(piece: Lying) -> tuple[Fraction, Fraction]:
+    return piece.y, piece.behind
+
+
+def _not_cut_in_three(pieces: Sequence[Lying], turned: bool) -> Iterator[str]:
+    """Cut wherever a cut from edge to edge meets no piece, in three stages. A layout that can be cut in three can be
+    cut so: more cuts of a stage never join what others part. Pieces that are parted do not overlap."""
+    first, second = (_across, _along) if turned else (_along, _across)
+    for band in _parted(pieces, first):
+        for column in _parted(band, second):
+            if len({second(piece) for piece in column}) > 1:
                 yield "a fourth cut is needed: " + " beside ".join(map(str, column))
-            if any(len(pile) > 1 for pile in _parted((piece, piece.y, piece.behind) for piece in column)):
+            if any(len(pile) > 1 for pile in _parted(column, first)):
                 yield "no cut from edge to edge parts " + " from ".join(map(str, column))
 
 
-def _parted(spans: Iterable[tuple[Lying, Fraction, Fraction]]) -> list[list[Lying]]:
+def _parted(pieces: Iterable[Lying], span: Span) -> list[list[Lying]]:
     """Part pieces wherever nothing lies over the line between them."""
     groups: list[list[Lying]] = []
     end: Fraction | None = None
-    for piece, start, stop in sorted(spans, key=lambda span: span[1:]):
+    for piece in sorted(pieces, key=span):
+        start, stop = span(piece)
         if end is None or start >= end:
             groups.append([])
             end = stop
@@ -142,13 +167,13 @@ def _parted(spans: Iterable[tuple[Lying, Fraction, Fraction]]) -> list[list[Lyin
 def _in_wide_columns(layout: ClothLayout) -> Iterator[str]:
     """A piece that is narrower than its column must be trimmed, with a fourth cut."""
     columns = [column for band in layout.bands for column in band.columns]
-    if any(piece.across != column.width for column in columns for piece in column.pieces):
+    wide = [((p.along if layout.turned else p.across), column.width) for column in columns for p in column.pieces]
+    if any(width != column_width for width, column_width in wide):
         yield "a piece is not as wide as its column"
 
 
 def _bought_short(layout: ClothLayout, bought: Length, cloth: Cloth) -> Iterator[str]:
-    end = sum((band.gap.mm + band.length.mm for band in layout.bands), Fraction(0))
-    takes = end / (1 - cloth.shrink_along) + cloth.straighten.mm
+    takes = _end(layout) / (1 - cloth.shrink_along) + cloth.straighten.mm
     if bought.mm < takes:
         yield f"{bought} is bought, short of {Length(takes)}"
 

@@ -2,8 +2,8 @@
 
 Its model is the definition of cuts from edge to edge in three stages, and is exact. A pile is one filling of a column:
 so many of each kind of piece that is as wide as it. A band takes piles up to the width of the cloth, and is as long as
-the longest of them. Every piece is in one pile of one band, and the bands together are no longer than so many steps of
-the cloth that is bought hold. The fewest such steps are looked for.
+the longest of them. Every piece is in one pile of one band, and the bands together are no longer than the cloth. Where
+the first cut may run along the cloth, the same is asked with its width and length swapped.
 """
 
 import math
@@ -11,7 +11,6 @@ import random
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from functools import cached_property
 from itertools import pairwise
 from typing import Any, NamedTuple
 
@@ -58,48 +57,39 @@ class Answer(NamedTuple):
         return self.enough == self.needed
 
 
-class Question:
-    """The kinds of pieces and their cloth in whole numbers, on a grid each way: every column starts at a sum of widths
-    and every piece at a sum of lengths, so nothing is lost."""
+class Sheet(NamedTuple):
+    """A cloth that is first cut across, in whole numbers on a grid each way, with the pieces it is to hold. Columns
+    start at sums of widths and pieces at sums of lengths, so nothing is lost on it."""
 
-    def __init__(self, kinds: Sequence[Kind], cloth: Cloth, step: Length) -> None:
-        self.cloth, self.step = cloth, step
-        self.grid = tuple(_divisor([way[side] for kind in kinds for way in kind.ways]) for side in (0, 1))
-        self.kinds = [([self.on_grid(way) for way in kind.ways], kind.number) for kind in kinds]
-        self.usable = cloth.usable.mm // self.grid[0]
+    kinds: tuple[tuple[tuple[tuple[int, int], ...], int], ...]
+    width: int
+    length: int
 
-    def on_grid(self, way: Way) -> tuple[int, int]:
-        return int(way[0] / self.grid[0]), int(way[1] / self.grid[1])
+    @classmethod
+    def of(cls, kinds: Sequence[Kind], width: Fraction, length: Fraction) -> "Sheet | None":
+        """Pieces that fit it one way at least; None where one does not."""
+        fitting = [
+            Kind(tuple(way for way in ways if way[0] <= width and way[1] <= length), number) for ways, number in kinds
+        ]
+        if not all(kind.ways for kind in fitting):
+            return None
+        grid = [_divisor([way[side] for kind in fitting for way in kind.ways]) for side in (0, 1)]
+        whole = tuple(
+            (tuple((int(across / grid[0]), int(along / grid[1])) for across, along in ways), number)
+            for ways, number in fitting
+        )
+        return cls(whole, width // grid[0], length // grid[1])
 
-    def room(self, steps: int) -> int:
-        """The length of washed cloth in so many steps, with its end squared."""
-        return int((self.step.mm * steps - self.cloth.straighten.mm) * (1 - self.cloth.shrink_along) // self.grid[1])
-
-    def steps_for(self, along: Fraction) -> int:
-        """The steps to buy for a length of washed cloth, in mm."""
-        return -(-(along / (1 - self.cloth.shrink_along) + self.cloth.straighten.mm) // self.step.mm)
-
-    @property
-    def least_by_area(self) -> int:
-        """No cloth that is smaller than its pieces is enough."""
-        area = sum(ways[0][0] * ways[0][1] * number for ways, number in self.kinds)
-        return self.steps_for(-(-area // self.usable) * self.grid[1])
-
-    @cached_property
-    def widths(self) -> dict[int, list[tuple[int, int]]]:
-        """The kinds that may lie in a column of each width, with their length along it."""
-        found: dict[int, list[tuple[int, int]]] = {}
-        for number, (ways, _) in enumerate(self.kinds):
+    def piles(self) -> list[Pile]:
+        """Every pile that a column may hold."""
+        widths: dict[int, list[tuple[int, int]]] = {}
+        for kind, (ways, _) in enumerate(self.kinds):
             for across, along in ways:
-                found.setdefault(across, []).append((number, along))
-        return found
-
-    def piles(self, longest: int) -> list[Pile]:
-        """Every pile that is no longer than this."""
+                widths.setdefault(across, []).append((kind, along))
         return [
             Pile(across, along, holds)
-            for across, kinds in self.widths.items()
-            for along, holds in self._piled(kinds, longest)
+            for across, kinds in widths.items()
+            for along, holds in self._piled(kinds, self.length)
             if holds
         ]
 
@@ -119,53 +109,43 @@ def _divisor(sizes: Sequence[Fraction]) -> Fraction:
     return Fraction(math.gcd(*(int(size * scale) for size in sizes)), scale)
 
 
-def fewest_steps(question: Question, most: int, seconds: float, layout: ClothLayout | None = None) -> Answer | None:
-    """Look for the fewest steps of cloth, `most` at most, from a layout that is known on. None where there are none."""
-    if most < question.least_by_area:
-        return None
-    piles = question.piles(question.room(most))
-    model, bands, counts = _model_of_bands(question, most, piles)
-    for kind, (_, number) in enumerate(question.kinds):
+def holds(sheet: Sheet | None, seconds: float) -> bool | None:
+    """True where the pieces can be cut from the sheet, first across; None where that is not known in time."""
+    if not sheet:
+        return False
+    piles = sheet.piles()
+    model, counts = _model_of_bands(sheet, piles)
+    for kind, (_, number) in enumerate(sheet.kinds):
         held = [(dict(pile.holds).get(kind, 0), n) for n, pile in enumerate(piles)]
         model.add(sum(each * band[n] for band in counts for each, n in held if each) == number)
-    steps = model.new_int_var(question.least_by_area, most, "")
-    rooms = [question.room(each) for each in range(question.least_by_area, most + 1)]
-    room = model.new_int_var(0, rooms[-1], "")
-    model.add_element(steps - question.least_by_area, rooms, room)
-    model.add(sum(bands) <= room)
-    model.minimize(steps)
-    if layout:
-        _hint(model, question, layout, piles, bands, counts)
     solver = cp_model.CpSolver()
     solver.parameters.max_time_in_seconds = seconds
     solver.parameters.num_workers = 2
     status = solver.solve(model)
-    if status == cp_model.INFEASIBLE:
-        return None
-    found = status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
-    return Answer(round(solver.objective_value) if found else most, math.ceil(solver.best_objective_bound - 1e-6))
+    return {cp_model.OPTIMAL: True, cp_model.FEASIBLE: True, cp_model.INFEASIBLE: False}.get(status)
 
 
-def _model_of_bands(question: Question, most: int, piles: Sequence[Pile]) -> tuple[Any, list[Any], list[list[Any]]]:
-    """Bands with their lengths, the longest first because their order is nothing, and the number of each pile in each.
-    The area of what lies in a band is within it: this follows, and helps the proof."""
+def _model_of_bands(sheet: Sheet, piles: Sequence[Pile]) -> tuple[Any, list[list[Any]]]:
+    """Bands, the longest first because their order is nothing, and the number of each pile in each. The area of all
+    that lies in a band is within it: this follows, and helps the proof."""
     model = cp_model.CpModel()
-    room, shortest = question.room(most), min(along for ways, _ in question.kinds for _, along in ways)
-    number = min(sum(number for _, number in question.kinds), room // shortest)
-    bands = [model.new_int_var(0, room, "") for _ in range(number)]
-    counts = [[_count(model, question, pile, band) for pile in piles] for band in bands]
+    shortest = min(along for ways, _ in sheet.kinds for _, along in ways)
+    most = min(sum(number for _, number in sheet.kinds), sheet.length // shortest)
+    bands = [model.new_int_var(0, sheet.length, "") for _ in range(most)]
+    counts = [[_count(model, sheet, pile, band) for pile in piles] for band in bands]
     for band, counted in zip(bands, counts, strict=True):
         wide = [pile.across * count for pile, count in zip(piles, counted, strict=True)]
-        model.add(sum(wide) <= question.usable)
-        model.add(sum(pile.along * each for pile, each in zip(piles, wide, strict=True)) <= question.usable * band)
+        model.add(sum(wide) <= sheet.width)
+        model.add(sum(pile.along * each for pile, each in zip(piles, wide, strict=True)) <= sheet.width * band)
     for one, other in pairwise(bands):
         model.add(one >= other)
-    return model, bands, counts
+    model.add(sum(bands) <= sheet.length)
+    return model, counts
 
 
-def _count(model: Any, question: Question, pile: Pile, band: Any) -> Any:
+def _count(model: Any, sheet: Sheet, pile: Pile, band: Any) -> Any:
     """The number of alike piles in a band, which is as long as the pile if there is one."""
-    most = min(question.usable // pile.across, *(question.kinds[kind][1] // count for kind, count in pile.holds))
+    most = min(sheet.width // pile.across, *(sheet.kinds[kind][1] // count for kind, count in pile.holds))
     count = model.new_int_var(0, most, "")
     any_there = count
     if most > 1:
@@ -176,29 +156,43 @@ def _count(model: Any, question: Question, pile: Pile, band: Any) -> Any:
     return count
 
 
-def _hint(
-    model: Any,
-    question: Question,
-    layout: ClothLayout,
-    piles: Sequence[Pile],
-    bands: Sequence[Any],
-    counts: Sequence[Sequence[Any]],
-) -> None:
-    """Tell the solver of a layout, its longest bands first; whatever does not fit the model is left out."""
-    numbers = {pile: n for n, pile in enumerate(piles)}
-    ordered = sorted(layout.bands, key=lambda band: band.length, reverse=True)
-    for n, (length, counted) in enumerate(zip(bands, counts, strict=True)):
-        laid = ordered[n].columns if n < len(ordered) else ()
-        there = Counter(numbers.get(_pile_of(question, column.pieces)) for column in laid)
-        model.add_hint(length, int(ordered[n].length.mm / question.grid[1]) if n < len(ordered) else 0)
-        for number, count in enumerate(counted):
-            model.add_hint(count, there[number])
+class Question(NamedTuple):
+    """The kinds of pieces to be cut from one cloth, which is bought in steps."""
+
+    kinds: tuple[Kind, ...]
+    cloth: Cloth
+    step: Length
+
+    def steps_for(self, along: Fraction) -> int:
+        """The steps to buy for a length of washed cloth, in mm."""
+        return -(-(along / (1 - self.cloth.shrink_along) + self.cloth.straighten.mm) // self.step.mm)
+
+    @property
+    def least_by_area(self) -> int:
+        """No cloth that is smaller than its pieces is enough."""
+        area = sum(ways[0][0] * ways[0][1] * number for ways, number in self.kinds)
+        return self.steps_for(area / self.cloth.usable.mm)
+
+    def hold(self, steps: int, seconds: float) -> bool | None:
+        """True where so many steps of cloth hold the pieces, first cut across or along; None where it is not known."""
+        if steps < self.least_by_area:
+            return False
+        usable = self.cloth.usable.mm
+        length = (self.step.mm * steps - self.cloth.straighten.mm) * (1 - self.cloth.shrink_along)
+        turned = [Kind(tuple((along, across) for across, along in ways), number) for ways, number in self.kinds]
+        sheets = Sheet.of(self.kinds, usable, length), Sheet.of(turned, length, usable)
+        answers = set[bool | None]()
+        for sheet in sheets:
+            if True not in answers:
+                answers.add(holds(sheet, seconds))
+        return True if True in answers else None if None in answers else False
 
 
-def _pile_of(question: Question, pieces: Sequence[Any]) -> Pile:
-    ways = [question.on_grid((piece.across.mm, piece.along.mm)) for piece in pieces]
-    kinds = Counter(next((n for n, (allowed, _) in enumerate(question.kinds) if way in allowed), -1) for way in ways)
-    return Pile(ways[0][0], sum(along for _, along in ways), tuple(sorted(kinds.items())))
+def fewest_steps(question: Question, enough: int, seconds: float) -> Answer:
+    """Look for fewer steps than are known to be enough, one by one as long as there are."""
+    while found := question.hold(enough - 1, seconds):
+        enough -= 1
+    return Answer(enough, enough if found is False else question.least_by_area)
 
 
 # --- random tops -----------------------------------------------------------------------------------------------------
@@ -231,7 +225,7 @@ def _case(seed: int) -> Case | None:
         name = purchase.fabric.name
         (layout,) = purchase.layouts
         if FEWEST <= len(list(layout.placed)) <= MOST:
-            question = Question(_kinds(layout, needed[name]), cloths[name], STEPS[top.units.unit])
+            question = Question(tuple(_kinds(layout, needed[name])), cloths[name], STEPS[top.units.unit])
             pieces = tuple(_told(layout, top))
             return Case(f"{name} of top {seed}", question, layout, question.steps_for(layout.length.mm), pieces)
     return None
@@ -274,9 +268,7 @@ PROVED_HERE = 40
 def answers() -> list[tuple[Case, Answer]]:
     found = []
     for case in cases(PROVED_HERE):
-        answer = fewest_steps(case.question, case.steps, SECONDS, case.layout)
-        assert answer, f"{case.name} cannot be cut as it is planned"
-        found.append((case, answer))
+        found.append((case, fewest_steps(case.question, case.steps, SECONDS)))
     return found
 
 
@@ -298,7 +290,7 @@ def asked(usable: int, *kinds: tuple[Sequence[tuple[int, int]], int]) -> Questio
     """Kinds of pieces in whole millimetres on cloth that is sold by the millimetre."""
     made = [Kind(tuple((Fraction(a), Fraction(b)) for a, b in ways), number) for ways, number in kinds]
     mm = Length(Fraction(1))
-    return Question(made, Cloth(Length(Fraction(usable)), Fraction(0), mm * 0, mm), mm)
+    return Question(tuple(made), Cloth(Length(Fraction(usable)), Fraction(0), mm * 0, mm), mm)
 
 
 @pytest.mark.parametrize(
@@ -309,14 +301,15 @@ def asked(usable: int, *kinds: tuple[Sequence[tuple[int, int]], int]) -> Questio
         (asked(40, ([(20, 30), (30, 20)], 3)), 50),  # two side by side and one turned: 30 + 20
         (asked(40, ([(26, 7)], 1), ([(3, 3)], 8)), 7),  # 14 x 7 beside it: 4 columns of 2
         (asked(40, ([(26, 7)], 1), ([(3, 3)], 9)), 9),  # 3 columns of 3
-        (asked(40, ([(20, 30)], 1), ([(20, 12)], 2), ([(18, 5)], 1)), 35),  # 18 on 20 would be a fourth cut
-        (asked(40, ([(20, 30)], 1), ([(20, 12)], 2), ([(20, 5)], 1)), 30),
+        (asked(40, ([(26, 7)], 1), ([(16, 3)], 2)), 10),  # 14 beside it is too narrow; 3 more, both side by side
+        (asked(40, ([(20, 30)], 1), ([(20, 12)], 2), ([(20, 5)], 1)), 30),  # a column of 29 beside the first
+        # first along, 9 and 18 of 27; first across, the squares cannot lie side by side behind one of 18: 60 + 9
+        (asked(27, ([(9, 60)], 1), ([(18, 50)], 1), ([(9, 9)], 2)), 60),
     ],
 )  # fmt: skip
 def test_the_solver_proves_small_cuttings_that_are_clear(question: Question, fewest: int):
     """By hand: bands, columns and pieces as the comments say."""
-    assert fewest_steps(question, 100, SECONDS) == (fewest, fewest)
-    assert fewest_steps(question, fewest - 1, SECONDS) is None
+    assert fewest_steps(question, fewest + 2, SECONDS) == (fewest, fewest)
 
 
 def test_three_stages_are_all_that_a_ruler_cuts():
@@ -324,4 +317,4 @@ def test_three_stages_are_all_that_a_ruler_cuts():
     behind the other beside a third, 6, and the fourth beside the small one, 3, take 9."""
     question = asked(8, ([(5, 3), (3, 5)], 4), ([(2, 2)], 1))
     assert question.least_by_area == 8
-    assert fewest_steps(question, 100, SECONDS) == (9, 9)
+    assert fewest_steps(question, 10, SECONDS) == (9, 9)

@@ -159,3 +159,36 @@ def test_a_gap_takes_cloth():
     """5 in before the band so that a print meets: 15 and 1 to square are more than 3/8 yd, 13 1/2."""
     assert wrong([LAID._replace(gap=inches(5))], SQUARES, yards("3/8")) != []
     assert wrong([LAID._replace(gap=ZERO)], SQUARES, yards("3/8")) == []
+
+
+# --- the first cut along the cloth ------------------------------------------------------------------------------------
+
+
+def turned(*bands: Band) -> list[str]:
+    """A border of 60 x 9 along the cloth, beside it one of 50 x 9 and two squares of 9 across its end."""
+    needs = [needed("border 1", 9, 60, 1), needed("border 2", 18, 50, 1), needed("cornerstones", 9, 9, 2)]
+    return complaints([ClothLayout(inches(40), bands, turned=True)], [yards(2)], needs, CLOTH)
+
+
+LONG = Band(inches(9), (Column(inches(60), (piece("border 1", 9, 60),)),))
+SHORT = Column(inches(50), (piece("border 2", 18, 50),))
+ENDS = Column(inches(9), (piece("cornerstones", 9, 9), piece("cornerstones", 9, 9)))
+
+
+def test_a_layout_may_begin_along_the_cloth():
+    """Along it: 9 and 18 of 40 wide, 60 and 50 + 9 long."""
+    assert turned(LONG, Band(inches(18), (SHORT, ENDS))) == []
+
+
+@pytest.mark.parametrize(
+    ("bands", "why"),
+    [
+        ((LONG, Band(inches(9), (SHORT, ENDS)), LONG), "2 and 0 parts are cut, 1 needed"),
+        ((LONG, Band(inches(9), (SHORT,)), Band(inches(9), (ENDS,))), "fourth cut"),
+        ((LONG, Band(inches(18), (SHORT, ENDS._replace(width=inches(10))))), "not as wide as its column"),
+        ((LONG._replace(length=inches(23)), Band(inches(18), (SHORT, ENDS))), "off the cloth"),
+        ((LONG, Band(inches(18), (SHORT,))), "0 are cut"),
+    ],
+)
+def test_what_is_wrong_along_the_cloth_is_seen(bands: tuple[Band, ...], why: str):
+    assert any(why in each for each in turned(*bands))
