@@ -156,9 +156,10 @@ def _binding_part(project: Project, shape: Shape, backing: BackingPlan | None, b
     supplier = "customer" if brought and brought.holds_binding else project.binding.supplied_by
     apart = brought is not None and brought.verdict == "without-binding"
     need = Need(("binding",), (binding.fabric,), supplier, strips, apart)
-    cautions = tuple(leftover_cautions(project, backing, binding))
+    needs = () if binding.needs_no_cloth else (need,)
+    cautions = (*binding.cautions, *leftover_cautions(project, backing, binding))
     stages = tuple(edge_stages(binding.attach, shape.perimeter, project.edge_time))
-    return Part("binding", "Binding", binding.working, cautions, (need,), stages)
+    return Part("binding", "Binding", binding.working, cautions, needs, stages)
 
 
 def _hem_part(project: Project, shape: Shape, hem: HemPlan | None) -> Part:
@@ -174,8 +175,16 @@ def _plan_piecing(project: Project) -> PiecedPlan | None:
 
 
 def _plan_binding(project: Project, shape: Shape) -> BindingPlan | None:
-    unit, shortest = Length.of(1, project.units), project.sewing.cloth.shortest_piece
-    return plan_binding(shape, project.binding, project.currency, unit, shortest=shortest) if project.binding else None
+    if not project.binding:
+        return None
+    return plan_binding(
+        shape,
+        project.binding,
+        project.currency,
+        square_step=Length.of(1, project.units),
+        shortest=project.sewing.cloth.shortest_piece,
+        either_grain=not project.cut_is_fixed,
+    )
 
 
 def _plan_backing(project: Project, shape: Shape, binding: BindingPlan | None) -> BackingPlan | None:
@@ -208,6 +217,8 @@ def binding_from_supplied_cloth(
     beside the backing's pieces, whoever supplies it."""
     backing, edge = project.backing, project.binding
     if not (backing and edge and binding) or not backing.have or edge.fabric != backing.fabric:
+        return None
+    if binding.needs_no_cloth:
         return None
     must_fit = edge.supplied_by == "customer"
     if not must_fit and binding.cut != "leftover":

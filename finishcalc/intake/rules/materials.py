@@ -72,6 +72,20 @@ def _differ(key: str, first: object, other: object) -> bool:
     return first != other and not (key in Fabric.required and None in (first, other))
 
 
+def offcut_is_for_the_binding(check: Check) -> None:
+    """An offcut is for a binding that is cut from new cloth else: not from beside the backing, nor no binding."""
+    binding, path = check.tables.binding, ("binding", "offcut", "width")
+    if not binding.offcut or check.is_faulty(path[:2]):
+        return
+    if not binding.takes_strips:
+        message = f'an offcut is given, but attach = "{binding.attach}" takes no strips of cloth'
+        check.wrong(ProblemCode.OFFCUT_NOT_CUT, [("binding", "attach"), path], message, "leave the offcut out")
+    elif binding.cut == "leftover":
+        message = "the binding is to be cut from beside the backing's pieces, and from an offcut"
+        hint = 'leave the offcut out, or use cut = "crosswise"'
+        check.wrong(ProblemCode.OFFCUT_NOT_CUT, [("binding", "cut"), path], message, hint)
+
+
 def cloth_is_wide_enough(check: Check) -> None:
     """Enough cloth is left between the selvages for the least that is cut from it."""
     strips = _widest_strips(check.tables.top)

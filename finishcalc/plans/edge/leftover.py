@@ -17,12 +17,13 @@ def from_leftover(
     project: Project, shape: Shape, backing: BackingPlan | None, binding: BindingPlan | None
 ) -> BindingPlan | None:
     """Plan the binding with as many strips as it can have from the backing's offcuts, the rest across the cloth; None
-    where they give none, or where it is cut on the bias."""
+    where they give none, or where it is cut on the bias or from an offcut that is at hand."""
     edge = project.binding
-    if not (edge and binding) or binding.cut == "bias":
+    if not (edge and binding) or binding.cut == "bias" or binding.at_hand:
         return None
     backing_option = _to_cut_beside(project, edge, backing)
-    return None if isinstance(backing_option, str) else binding_beside(project, shape, backing_option)
+    beside = None if isinstance(backing_option, str) else binding_beside(project, shape, backing_option)
+    return beside._replace(cautions=binding.cautions) if beside else None
 
 
 def binding_beside(project: Project, shape: Shape, backing_option: BackingOption) -> BindingPlan | None:
