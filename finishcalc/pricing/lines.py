@@ -80,7 +80,7 @@ def _batting(plan: BattingPlan, chosen: BattingOption, rates: Rates) -> Line:
 
 def selling_price(fabric: Fabric, rates: Rates) -> Fraction:
     """Give the price of one unit of a cloth in a quote: its own, or its cost and the markup."""
-    return fabric.selling.value if fabric.selling else fabric.price.value * (1 + rates.markup.value)
+    return fabric.sold_at(rates.markup.value)
 
 
 def _at_own_price(

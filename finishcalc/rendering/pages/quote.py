@@ -37,8 +37,8 @@ def quote_text(
     The customer's page holds what she decides on; the studio's says every part in full, and more from what is `house`'s
     own.
     """
-    notation = notation_of(result)
     audience: Audience = "studio" if house else "customer"
+    notation = notation_of(result, audience)
     shown = _arithmetic(result, house, notation) if explain else {}
     parts = [
         _head(result, audience, width),
@@ -84,7 +84,7 @@ def _head(result: Finishing, audience: Audience, width: int) -> list[str]:
         *map(plain, shop.studio.contact),
         "; ".join(fact for fact in facts if fact),
         *plain_lines(job.notes).split("\n"),
-        *_blocking(result, notation_of(result)),
+        *_blocking(result, notation_of(result, audience)),
     ]
     return [row for line in lines if line for row in wrap(line, width)]
 
@@ -97,7 +97,8 @@ def _blocking(result: Finishing, notation: Notation) -> list[str]:
 
 def _part_blocks(result: Finishing, shown: dict[str, list[str]], audience: Audience, width: int) -> list[list[str]]:
     """Write a block for each part of the work, with its arithmetic where that is `shown`."""
-    written, notation, blocks = SENTENCES if audience == "studio" else BRIEFLY, notation_of(result), []
+    written = SENTENCES if audience == "studio" else BRIEFLY
+    notation, blocks = notation_of(result, audience), []
     for part in result.plans.parts:
         sentences = written[part.key](result, notation) if part.key in written else []
         blocks.append(block(part.heading, sentences + shown.get(part.heading, []), width))
@@ -156,7 +157,7 @@ SENTENCES: dict[str, Callable[[Finishing, Notation], list[str]]] = {
 
 def _shopping_blocks(result: Finishing, shown: dict[str, list[str]], audience: Audience, width: int) -> list[list[str]]:
     """List the cloth and the batting that the customer supplies, and for the studio what it buys."""
-    plans, notation, blocks = result.plans, notation_of(result), []
+    plans, notation, blocks = result.plans, notation_of(result, audience), []
     if audience == "customer":
         return [
             block("To buy", shown.get("To buy", []), width),
