@@ -55,7 +55,7 @@ class _Words(NamedTuple):
 
 WORDS: dict[str, Callable[[_Words, Fabric], str]] = {
     "width": lambda words, fabric: f", {words.notation.show(fabric.width)} wide",
-    "sold": lambda words, fabric: words.at(fabric.sold_at(words.markup), fabric),
+    "sold": lambda words, fabric: words.at(fabric.selling_price(words.markup), fabric),
     "price": lambda words, fabric: words.at(fabric.price.value, fabric),
     "directional": lambda _, fabric: ", one-way" if fabric.directional else ", not one-way",
     "nap": lambda _, fabric: ", with a nap" if fabric.nap else ", without a nap",

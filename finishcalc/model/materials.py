@@ -63,8 +63,8 @@ class Fabric(AnyCloth):
     selling: Annotated[FigureOf[k.Price], OWN_UNIT] | None = None
     per: LengthUnit
 
-    def sold_at(self, markup: Fraction) -> Fraction:
-        """Give the price of one unit in a quote: its own, or its cost and the markup."""
+    def selling_price(self, markup: Fraction) -> Fraction:
+        """The price of one unit in a quote: its own, or its cost and the markup."""
         return self.selling.value if self.selling else self.price.value * (1 + markup)
 
 

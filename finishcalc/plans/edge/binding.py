@@ -11,6 +11,7 @@ from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Binding, Offcut
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_width_of, usable_working
+from finishcalc.plans.cutting.layout import Band, Column, LaidPiece, Wanted
 from finishcalc.plans.edge.offcut import bias_from_offcut, not_used, straight_from_offcut
 from finishcalc.plans.edge.strips import (
     RECTANGLE_STEPS,
@@ -55,6 +56,29 @@ class BindingPlan(NamedTuple):
     def needs_no_cloth(self) -> bool:
         """Tell a binding that an offcut at hand holds wholly."""
         return self.at_hand is not None and not self.cut_length
+
+    @property
+    def crosswise(self) -> bool:
+        """True where its strips run from selvage to selvage, and so leave nothing beside them."""
+        return self.cut in ("crosswise", "leftover")
+
+    @property
+    def bands(self) -> tuple[Band, ...]:
+        """Its pieces as they are cut from the cloth, but for what comes from offcuts."""
+        if not self.cut_length:
+            return ()
+        if self.cut == "lengthwise":
+            return (_band(self.cut_length, self.strip_width, self.strips),)
+        if self.square:
+            return (_band(self.square.side, self.square.side),)
+        return tuple(_band(length, usable_width_of(self.fabric)) for length in self.cut_lengths)
+
+
+def _band(length: Length, width: Length, number: int = 1) -> Band:
+    """Lay so many pieces of a binding side by side in a band that is as long as they are."""
+    short, long = sorted((width, length))
+    wanted = Wanted("binding", short, long, number, length == long, width == long, long)
+    return Band(length, (Column(width, (LaidPiece(wanted, width, length),)),) * number)
 
 
 def plan_binding(
