@@ -3,7 +3,7 @@
 import datetime
 from collections import Counter
 
-from finishcalc.measures.length import Overage
+from finishcalc.measures.length import Area, AreaUnit, Overage
 from finishcalc.measures.rounding import printed
 from finishcalc.plans.backing.layout import Element, Layout
 from finishcalc.plans.backing.options import BackingOption
@@ -37,16 +37,20 @@ MONTHS = [
 ]
 
 
-def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:
+def top_words(plan: TopPlan, area_unit: AreaUnit, notation: Notation) -> list[str]:
     """Say the top's size, perimeter, and the size it is billed at, in the unit of area that is billed."""
     shape, billed = plan.shape, plan.billed
-    area = notation.quantity(printed(billed.area.to(area_unit), area_unit))
+    area, billed_area = (_area(each, area_unit, notation) for each in (shape.area, billed.area))
     return [
-        f"{outline_words(shape, notation)}, unfinished size; "
-        f"area {notation.show(shape.area)}, perimeter {notation.show(shape.perimeter)}",
+        f"{outline_words(shape, notation)}, unfinished size; area {area}, perimeter {notation.show(shape.perimeter)}",
         *cover_words_of(plan, notation),
-        f"{_sizes(shape, billed, notation)} = {area} {area_unit}",
+        f"{_sizes(shape, billed, notation)} = {billed_area}",
     ]
+
+
+def _area(area: Area, unit: AreaUnit, notation: Notation) -> str:
+    held = unit.replace(" ", NO_BREAK)
+    return f"{notation.quantity(printed(area.to(unit), unit))}{NO_BREAK}{held}"
 
 
 def cover_words_of(plan: TopPlan, notation: Notation) -> list[str]:

@@ -70,11 +70,12 @@ def _head(result: Finishing, audience: Audience, width: int) -> list[str]:
     project, shop = result.resolved.project, result.resolved.shop
     job, order = project.job, shop.money.date_order
     number = f" {plain(job.number)}" if job.number else ""
+    reader = "the customer" if audience == "studio" else "you"
     facts = [
         words.day(job.date, order) if job.date else "",
         f"due {words.day(job.due, order)}" if job.due else "",
         f"thread {plain(job.thread)}" if job.thread and audience == "studio" else "",
-        "leftover cloth goes back to you" if job.keep_leftovers and project.customer.name else "",
+        f"leftover cloth goes back to {reader}" if job.keep_leftovers and project.customer.name else "",
     ]
     studio = [plain(text) for text in (shop.studio.name, shop.studio.place) if text]
     lines = [
@@ -163,14 +164,17 @@ def _shopping_blocks(result: Finishing, shown: dict[str, list[str]], audience: A
             block("To buy", shown.get("To buy", []), width),
             block("You supply", supplied_words(result, "customer") + shown.get("You supply", []), width),
         ]
-    suppliers: tuple[tuple[str, Supplier], ...] = (("To buy", "shop"), ("You supply", "customer"))
-    for label, supplier in suppliers:
+    suppliers: tuple[tuple[str, str, Supplier], ...] = (
+        ("To buy", "To buy", "shop"),
+        ("Customer's", "You supply", "customer"),
+    )
+    for label, heading, supplier in suppliers:
         cloth = [purchase for purchase in plans.cloth if purchase.supplied_by == supplier]
         sentences = [words.cloth_words(purchase, notation) for purchase in cloth]
         if plans.batting and (batting := plans.batting.supply(supplier)):
             sentences.append(words.batting_choice(batting, plans.batting.product.name, notation))
         if sentences:
-            blocks.append(block(label, sentences + shown.get(label, []), width))
+            blocks.append(block(label, sentences + shown.get(heading, []), width))
     return blocks
 
 
