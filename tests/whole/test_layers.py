@@ -60,7 +60,7 @@ MAY_BE_LEFT_OUT = {
     "PiecedTop.blocks", "PiecedTop.sashing", "PiecedTop.centre",
     "TopSpec.corner_radius", "TopSpec.scallop", "TopSpec.measured", "TopSpec.pieced", "TopSpec.covers",
     "Backing.have", "Backing.sewn", "Backing.seam_count", "Backing.most_seams", "Backing.turned",
-    "Binding.strip_width", "Binding.finished",
+    "Binding.strip_width", "Binding.finished", "Binding.offcut",
     "Area.share", "Area.part",
     "Extra.of", "OneOff.of", "OneOff.quantity", "OrderedExtra.quantity",
     "QuiltingRate.price", "QuiltingRate.more", "QuiltingRate.each",
