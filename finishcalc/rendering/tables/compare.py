@@ -184,7 +184,7 @@ def binding_cell(result: Finishing, notation: Notation) -> str:
     """Write the cloth for the binding."""
     plans = result.plans
     if plans.binding and not plans.binding.cut_length:
-        return "from beside the backing"
+        return "from an offcut" if plans.binding.at_hand else "from beside the backing"
     if plans.binding:
         return notation.show(InUnit(plans.binding.amount, plans.binding.fabric.per))
     return "hem" if plans.hem else "none"
