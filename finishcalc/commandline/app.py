@@ -173,10 +173,10 @@ def compare(
             "--as", metavar="SIZE", help='A size to compare: queen, 60x84, "round 70", "table 36x72 drop 10".'
         ),
     ],
-    grid: Annotated[bool, typer.Option("--grid", help="A size chart: a column for each cloth.")] = False,
+    grid: Annotated[bool, typer.Option("--grid", help="Cloths for the backing: a column for each.")] = False,
     cloths: Annotated[
         list[str] | None,
-        typer.Option("--cloth", metavar="FABRIC", help="A cloth for the size chart, by its preset's name."),
+        typer.Option("--cloth", metavar="FABRIC", help="A cloth to compare, by its preset's name."),
     ] = None,
     keep_borders: Annotated[
         bool, typer.Option("--keep-borders", help="Keep the last border at its designed width.")
@@ -204,18 +204,18 @@ def compare(
     """
     form = one_format({"json": as_json, "csv": as_csv, "markdown": as_markdown})
     if cloths and not grid:
-        raise typer.BadParameter("it is for a size chart: add --grid", param_hint="--cloth")
+        raise typer.BadParameter("it is for cloths: add --grid", param_hint="--cloth")
     trial = trial_of(settings)
     if projects and trial.change.shop_puts:
         raise typer.BadParameter("a value of the shop cannot be saved in a project", param_hint="--set")
     from finishcalc.commandline.views import comparison_view
-    from finishcalc.comparing.charts import size_chart
+    from finishcalc.comparing.cloths import compare_cloths
     from finishcalc.comparing.design import Design
     from finishcalc.comparing.sizes import compare_sizes
 
     try:
         design = Design(file, shop, widen=not keep_borders, tried=trial.change)
-        result = size_chart(design, sizes, cloths) if grid else compare_sizes(design, sizes)
+        result = compare_cloths(design, sizes, cloths) if grid else compare_sizes(design, sizes)
         paths = _write_comparison(result, design, svg, projects, force)
     except ProblemsFound as error:
         report_problems(error, as_json)
@@ -229,13 +229,13 @@ def _write_comparison(
 ) -> list[str]:
     """Write the picture of the sizes, and each size as a project beside the shop file it names, where asked for."""
     from finishcalc.commandline.files import write_all
-    from finishcalc.comparing.charts import SizeChart
+    from finishcalc.comparing.cloths import ClothComparison
     from finishcalc.comparing.projects import project_files
     from finishcalc.rendering.compare import size_pictures
 
     folders = [(svg, size_pictures(result))] if svg else []
     if not projects:
         return write_all(folders, force)
-    comparison = result.comparison if isinstance(result, SizeChart) else result
+    comparison = result.comparison if isinstance(result, ClothComparison) else result
     folders.append((projects, project_files(comparison, design.own_shop)))
     return write_all(folders, force, [(projects, design.own_shop)])

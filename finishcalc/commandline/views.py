@@ -45,7 +45,7 @@ def choices_document(tried: list[tuple[Trial, Finishing]], reader: Audience) -> 
 
 
 def comparison_view(result: "Compared", form: "Format", reader: Audience, width: int) -> str:
-    """Give a comparison or a size chart in the format that is asked for; only the studio's JSON names samples."""
+    """Give a comparison of sizes or of cloths in the format that is asked for; only the studio's JSON names samples."""
     from finishcalc.rendering.compare import compared, rows_of
 
     names_samples = form == "json" and reader == "studio"

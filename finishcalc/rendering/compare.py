@@ -1,17 +1,17 @@
-"""A comparison or a size chart in the format that is asked for, and its picture."""
+"""A comparison of sizes or of cloths in the format that is asked for, and its picture."""
 
 from collections.abc import Sequence
 from typing import Literal
 
-from finishcalc.comparing.charts import SizeChart
+from finishcalc.comparing.cloths import ClothComparison
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.rendering.pages.page import page_blocks, wrap
 from finishcalc.rendering.pictures.bars import bars, bars_svg, bars_text
-from finishcalc.rendering.tables.compare import chart_page, comparison_page
+from finishcalc.rendering.tables.compare import cloths_page, comparison_page
 from finishcalc.rendering.writing import joined, notation_of
 from finishcalc.wording.sentence import Audience
 
-Compared = Comparison | SizeChart
+Compared = Comparison | ClothComparison
 Format = Literal["text", "json", "csv", "markdown"]
 
 
@@ -19,19 +19,19 @@ def compared(result: Compared, form: Format, audience: Audience, width: int, sam
     """Write the whole result as one document. A format that is not asked for is not loaded; `samples` are those of each
     row for the studio's JSON."""
     if form == "json":
-        from finishcalc.rendering.documents.compare import chart_json, compare_json
+        from finishcalc.rendering.documents.compare import cloths_json, compare_json
 
-        return chart_json(result, samples) if isinstance(result, SizeChart) else compare_json(result, samples)
+        return cloths_json(result, samples) if isinstance(result, ClothComparison) else compare_json(result, samples)
     if form == "csv":
-        from finishcalc.rendering.tables.csv_text import chart_csv, compare_csv
+        from finishcalc.rendering.tables.csv_text import cloths_csv, compare_csv
 
-        return chart_csv(result, audience) if isinstance(result, SizeChart) else compare_csv(result, audience)
-    page = chart_page(result, audience) if isinstance(result, SizeChart) else comparison_page(result, audience)
+        return cloths_csv(result, audience) if isinstance(result, ClothComparison) else compare_csv(result, audience)
+    page = cloths_page(result, audience) if isinstance(result, ClothComparison) else comparison_page(result, audience)
     if form == "markdown":
         from finishcalc.rendering.tables.markdown import page_markdown
 
         return page_markdown(page)
-    drawn = [] if isinstance(result, SizeChart) else _drawn(result, width)
+    drawn = [] if isinstance(result, ClothComparison) else _drawn(result, width)
     return joined([*page_blocks(page, width), drawn])
 
 
@@ -41,7 +41,7 @@ def rows_of(result: Compared) -> tuple[Row, ...]:
 
 
 def _comparison(result: Compared) -> Comparison:
-    return result.comparison if isinstance(result, SizeChart) else result
+    return result.comparison if isinstance(result, ClothComparison) else result
 
 
 def _drawn(comparison: Comparison, width: int) -> list[str]:

@@ -10,7 +10,7 @@ import pytest
 from wcwidth import wcswidth
 
 from finishcalc.commandline.views import quote_document
-from finishcalc.comparing.charts import SizeChart, size_chart
+from finishcalc.comparing.cloths import ClothComparison, compare_cloths
 from finishcalc.comparing.design import Design
 from finishcalc.rendering.pictures.bars import bars, bars_svg
 from finishcalc.rendering.tables.csv_text import text_cell
@@ -18,8 +18,8 @@ from finishcalc.rendering.writing import notation_of
 from tests.builders import CLOTH, PIECED, in_file, inches, run, sample, sized
 
 
-def chart(path: Path, sizes: tuple[str, ...], cloths: tuple[str, ...] | None = None) -> SizeChart:
-    return size_chart(Design(str(path)), sizes, cloths)
+def chart(path: Path, sizes: tuple[str, ...], cloths: tuple[str, ...] | None = None) -> ClothComparison:
+    return compare_cloths(Design(str(path)), sizes, cloths)
 
 
 # --- how it is shown -----------------------------------------------------------------------------------------

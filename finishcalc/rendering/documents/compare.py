@@ -1,8 +1,8 @@
-"""A comparison and a size chart as JSON documents with stable keys."""
+"""A comparison of sizes, and of their cloths, as JSON documents with stable keys."""
 
 from collections.abc import Sequence
 
-from finishcalc.comparing.charts import Cell, SizeChart
+from finishcalc.comparing.cloths import Cell, ClothComparison
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.length import Size
 from finishcalc.pipeline import Finishing
@@ -29,14 +29,14 @@ def compare_json(comparison: Comparison, samples: Samples) -> str:
     return _document(comparison, _rows(comparison, samples), samples)
 
 
-def chart_json(chart: SizeChart, samples: Samples) -> str:
+def cloths_json(cloths: ClothComparison, samples: Samples) -> str:
     """Write the same with the backings of every cloth in each row."""
     write = _studio_s_cell if samples else _cell
     rows = [
         row | {"cloths": [write(cell) for cell in cells]}
-        for row, cells in zip(_rows(chart.comparison, samples), chart.cells, strict=True)
+        for row, cells in zip(_rows(cloths.comparison, samples), cloths.cells, strict=True)
     ]
-    return _document(chart.comparison, rows, samples)
+    return _document(cloths.comparison, rows, samples)
 
 
 def _rows(comparison: Comparison, samples: Samples) -> list[Record]:

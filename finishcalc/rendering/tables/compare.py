@@ -1,6 +1,6 @@
-"""A comparison and a size chart as tables of words with their notes, for the page of text and for Markdown."""
+"""Sizes, and sizes by cloths, as tables of words with their notes, for the page of text and for Markdown."""
 
-from finishcalc.comparing.charts import Cell, SizeChart
+from finishcalc.comparing.cloths import Cell, ClothComparison
 from finishcalc.comparing.sizes import AS_IT_IS, Comparison, Refit, Row
 from finishcalc.measures.length import Length, Size
 from finishcalc.measures.money import Money
@@ -30,17 +30,17 @@ def comparison_page(comparison: Comparison, audience: Audience) -> Page:
     return Page(title, _comparison_table(comparison, audience, notation), notes)
 
 
-def chart_page(chart: SizeChart, audience: Audience) -> Page:
-    """Lay out a size chart: a row a size, a column a cloth, and what to know about them."""
-    first = chart.comparison.rows[0].result
+def cloths_page(cloths: ClothComparison, audience: Audience) -> Page:
+    """Lay out the cloths: a row a size, a column a cloth, and what to know about them."""
+    first = cloths.comparison.rows[0].result
     notation = notation_of(first)
-    sampled = any(cell.result.priced_on_samples for cells in chart.cells for cell in cells)
+    sampled = any(cell.result.priced_on_samples for cells in cloths.cells for cell in cells)
     notes = [
-        Note("", [_chart_key(chart), *[sample_note("sample rates", audience)] * sampled]),
-        *_size_notes(chart.comparison, audience, notation),
+        Note("", [_cloths_key(cloths), *[sample_note("sample rates", audience)] * sampled]),
+        *_size_notes(cloths.comparison, audience, notation),
     ]
     title = f"Sizes and cloths for {plain(first.resolved.project.title)}"
-    return Page(title, _chart_table(chart, audience, notation), notes)
+    return Page(title, _cloths_table(cloths, audience, notation), notes)
 
 
 def _size_notes(comparison: Comparison, audience: Audience, notation: Notation) -> list[Note]:
@@ -90,18 +90,18 @@ def total_cell(result: Finishing, notation: Notation) -> str:
     return notation.bare_money(result.quote.total) + mark
 
 
-def _chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Table:
+def _cloths_table(cloths: ClothComparison, audience: Audience, notation: Notation) -> Table:
     """Set a row for each size and a column for each cloth, with the total of a quote that has this backing.
 
     The cheapest is said in words; cost is the studio's alone.
     """
-    pieced = any(row.result.plans.pieced for row in chart.comparison.rows)
+    pieced = any(row.result.plans.pieced for row in cloths.comparison.rows)
     blocks = ["Blocks"] if pieced else []
-    names = [_cloth_name(cell, notation) for cell in chart.cells[0]]
+    names = [_cloth_name(cell, notation) for cell in cloths.cells[0]]
     head = ["", f"Top, {notation.units}", *blocks, *names, "Batting", "Binding"]
     rows = []
-    for row, cells in zip(chart.comparison.rows, chart.cells, strict=True):
-        laid = [_chart_cell(cell, audience, notation) for cell in cells]
+    for row, cells in zip(cloths.comparison.rows, cloths.cells, strict=True):
+        laid = [_cloth_cell(cell, audience, notation) for cell in cells]
         result = row.result
         rows.append(
             [
@@ -116,11 +116,11 @@ def _chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Ta
     return _wanted(Table(head, "l" * len(head), rows))
 
 
-def _chart_key(chart: SizeChart) -> str:
-    """Explain the figures of a size chart."""
-    currency = chart.cells[0][0].result.quote.currency.code
+def _cloths_key(cloths: ClothComparison) -> str:
+    """Explain the figures beside the cloths."""
+    currency = cloths.cells[0][0].result.quote.currency.code
     key = f"After each backing: the total of the quote with it, {currency}"
-    return f"{key}; cheapest: the least in its row." if len(chart.cells[0]) > 1 else f"{key}."
+    return f"{key}; cheapest: the least in its row." if len(cloths.cells[0]) > 1 else f"{key}."
 
 
 def _cloth_name(cell: Cell, notation: Notation) -> str:
@@ -128,7 +128,7 @@ def _cloth_name(cell: Cell, notation: Notation) -> str:
     return capital(notation.show(backing.fabric.name)) if backing else cell.cloth
 
 
-def _chart_cell(cell: Cell, audience: Audience, notation: Notation) -> str:
+def _cloth_cell(cell: Cell, audience: Audience, notation: Notation) -> str:
     option = chosen_backing(cell.result)
     cost = f", costs {notation.show(option.total_cost)}" if option and audience == "studio" else ""
     total = total_cell(cell.result, notation)

@@ -3,7 +3,7 @@
 import csv
 import io
 
-from finishcalc.comparing.charts import SizeChart
+from finishcalc.comparing.cloths import ClothComparison
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.length import Length
 from finishcalc.rendering.documents.writing import exact_decimal, number
@@ -85,10 +85,10 @@ def _batting(row: Row) -> str:
     return text_cell(plain_blanks(batting_cell(row.result, notation_of(row.result))))
 
 
-def chart_csv(chart: SizeChart, audience: Audience) -> str:
+def cloths_csv(cloths: ClothComparison, audience: Audience) -> str:
     """Write a row for each size and cloth."""
     rows = []
-    for row, cells in zip(chart.comparison.rows, chart.cells, strict=True):
+    for row, cells in zip(cloths.comparison.rows, cloths.cells, strict=True):
         for cell in cells:
             option = chosen_backing(cell.result)
             cost = {"cost": str(option.total_cost) if option else None} if audience == "studio" else {}

@@ -1,4 +1,4 @@
-"""Size charts: cloth by sizes, each cell the quote of its own file."""
+"""Sizes by cloths, each cell the quote of its own file."""
 
 import csv
 import io
@@ -8,24 +8,24 @@ from pathlib import Path
 import pytest
 
 from finishcalc.commandline.views import comparison_view
-from finishcalc.comparing.charts import SizeChart, size_chart
+from finishcalc.comparing.cloths import ClothComparison, compare_cloths
 from finishcalc.comparing.design import Design
 from finishcalc.intake.changes.change import Change
 from finishcalc.intake.changes.rewriting import project_toml
 from tests.builders import CLOTH, PIECED, in_file, inches, quoted, run, sample, sized
 
 
-def chart(path: Path, sizes: tuple[str, ...], cloths: tuple[str, ...] | None = None) -> SizeChart:
-    return size_chart(Design(str(path)), sizes, cloths)
+def compared(path: Path, sizes: tuple[str, ...], names: tuple[str, ...] | None = None) -> ClothComparison:
+    return compare_cloths(Design(str(path)), sizes, names)
 
 
-def test_a_chart_has_the_cloth_of_the_project_and_the_wider_one():
-    found = chart(CLOTH, ("twin",))
+def test_there_is_the_cloth_of_the_project_and_the_wider_one():
+    found = compared(CLOTH, ("twin",))
     assert [cell.cloth for cell in found.cells[0]] == ["cotton-44", "cotton-wide-108"]
 
 
 def test_each_cell_is_the_quote_with_that_cloth():
-    found = chart(CLOTH, ("twin", "queen"), ("cotton-44", "cotton-wide-108", "linen-60"))
+    found = compared(CLOTH, ("twin", "queen"), ("cotton-44", "cotton-wide-108", "linen-60"))
     for row, cells in zip(found.comparison.rows, found.cells, strict=True):
         for cell in cells:
             text = project_toml(found.comparison.source, row.change) if row.change else CLOTH.read_text()
@@ -34,7 +34,7 @@ def test_each_cell_is_the_quote_with_that_cloth():
 
 
 def test_the_cheapest_is_said_in_words_and_is_the_cheapest():
-    found = chart(CLOTH, ("twin", "queen", "throw 30x36"), ("cotton-44", "cotton-wide-108"))
+    found = compared(CLOTH, ("twin", "queen", "throw 30x36"), ("cotton-44", "cotton-wide-108"))
     for cells in found.cells:
         totals = [cell.result.quote.total for cell in cells]
         assert [cell.cheapest for cell in cells] == [total == min(totals) for total in totals]
@@ -46,23 +46,23 @@ def test_the_cheapest_is_what_the_customer_pays_least_for(tmp_path: Path):
     """Some 5 yd at 9.00 cost the studio less than 2 1/4 yd at 24.00, but it sells them at 40.00 a yard (derived)."""
     text = "[top]\nwidth = 60\nlength = 80\n[backing.fabric]\nname = 'own'\nwidth = 44\nper = 'yd'\n"
     text += "price = 9\nselling = 40\n"
-    own, wide = chart(in_file(text, tmp_path), ("twin",)).cells[0]
+    own, wide = compared(in_file(text, tmp_path), ("twin",)).cells[0]
     assert own.result.plans.backing.chosen.total_cost < wide.result.plans.backing.chosen.total_cost
     assert (own.cheapest, wide.cheapest) == (False, True)
 
 
-def test_what_is_tried_holds_in_every_cell_of_a_size_chart():
+def test_what_is_tried_holds_in_every_cell_of_the_cloths():
     """With an overage of 10 in every backing is 12 in larger each way than with 4."""
     tried = Change("--set", (), ((("backing", "overage"), 10),))
-    found = size_chart(Design(str(CLOTH), tried=tried), ("twin",), ("cotton-44", "linen-60"))
+    found = compare_cloths(Design(str(CLOTH), tried=tried), ("twin",), ("cotton-44", "linen-60"))
     for row, cells in zip(found.comparison.rows, found.cells, strict=True):
         for cell in cells:
             top, backing = cell.result.plans.top.shape, cell.result.plans.backing
             assert (backing.width - top.width, backing.length - top.length) == (inches(20), inches(20)), row.name
 
 
-def test_each_cell_of_a_chart_has_its_total():
-    found = chart(CLOTH, ("twin",))
+def test_each_cell_has_its_total():
+    found = compared(CLOTH, ("twin",))
     text = comparison_view(found, "text", "customer", 120)
     document = json.loads(comparison_view(found, "json", "customer", 80))
     sheet = comparison_view(found, "csv", "customer", 80)
@@ -72,7 +72,7 @@ def test_each_cell_of_a_chart_has_its_total():
         assert all(f"; {total} *" in text and f",{total}," in sheet for total in totals)
 
 
-def test_a_chart_without_a_cloth_that_has_a_name_asks_for_one(tmp_path: Path):
+def test_a_project_without_a_cloth_that_has_a_name_is_asked_for_one(tmp_path: Path):
     shop = tmp_path / "shop.toml"
     shop.write_text("[cloth]\nwider = 'none'\n")
     path = in_file("[top]\nwidth = 60\nlength = 80\n[backing]\nfabric = 'none'\n", tmp_path)
@@ -84,7 +84,7 @@ def test_a_chart_without_a_cloth_that_has_a_name_asks_for_one(tmp_path: Path):
 
 def test_a_project_s_own_cloth_has_its_column(tmp_path: Path):
     text = "[top]\nwidth = 60\nlength = 80\n[backing]\nfabric = { name = 'own', width = 50, price = 9, per = 'yd' }\n"
-    found = chart(in_file(text, tmp_path), ("twin",))
+    found = compared(in_file(text, tmp_path), ("twin",))
     assert [cell.cloth for cell in found.cells[0]] == ["own", "cotton-wide-108"]
 
 
@@ -95,8 +95,8 @@ def test_a_backing_that_the_shop_always_gets_sewn_is_supplied_in_every_cell(tmp_
     assert result.exit_code == 0
 
 
-def test_supplied_cloth_does_not_matter_to_a_chart():
-    found = chart(sample("every-key.toml"), ("twin",))
+def test_supplied_cloth_does_not_matter_to_the_cloths():
+    found = compared(sample("every-key.toml"), ("twin",))
     assert all(
         cell.result.plans.backing and not cell.result.plans.backing.customer_supplied
         for cells in found.cells
@@ -105,12 +105,15 @@ def test_supplied_cloth_does_not_matter_to_a_chart():
 
 
 def test_one_cloth_alone_is_not_the_cheapest():
-    assert not any(cell.cheapest for cells in chart(CLOTH, ("twin",), ("cotton-44",)).cells for cell in cells)
+    assert not any(cell.cheapest for cells in compared(CLOTH, ("twin",), ("cotton-44",)).cells for cell in cells)
     result = run("compare", str(CLOTH), "--as", "twin", "--grid", "--cloth", "none")
-    assert (result.exit_code, result.stderr.split("\n")[0]) == (1, '--cloth "none": a size chart needs a cloth')
+    assert (result.exit_code, result.stderr.split("\n")[0]) == (
+        1,
+        '--cloth "none": a comparison of cloths needs a cloth',
+    )
 
 
-def test_a_chart_of_a_pieced_design_says_its_blocks():
+def test_cloths_for_a_pieced_design_say_its_blocks():
     found = run("compare", str(PIECED), "--as", "twin", "--grid", "--markdown").stdout
     twin = next(line for line in found.splitlines() if line.startswith("| twin"))
     assert [cell.strip() for cell in twin.split("|")][1:4] == ["twin", "63 x 87", "3 x 5"]
@@ -118,7 +121,7 @@ def test_a_chart_of_a_pieced_design_says_its_blocks():
 
 @pytest.mark.parametrize("way", ["text", "json", "csv", "markdown"])
 def test_every_way_ends_with_one_line_feed(way):
-    for found in (sized(CLOTH, "twin"), chart(CLOTH, ("twin",))):
+    for found in (sized(CLOTH, "twin"), compared(CLOTH, ("twin",))):
         text = comparison_view(found, way, "studio", 80)
         assert text.endswith("\n")
         assert not text.endswith("\n\n")

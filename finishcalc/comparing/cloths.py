@@ -1,4 +1,4 @@
-"""A size chart: the sizes of a comparison, each with its backing of several cloths."""
+"""Sizes by cloths: the sizes of a comparison, each with its backing of several cloths."""
 
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
@@ -20,20 +20,20 @@ class Cell(NamedTuple):
     cheapest: bool
 
 
-class SizeChart(NamedTuple):
+class ClothComparison(NamedTuple):
     """The sizes of a comparison, each with its backing of every cloth."""
 
     comparison: Comparison
     cells: tuple[tuple[Cell, ...], ...]
 
 
-def size_chart(design: Design, sizes: Iterable[str], cloths: Iterable[str] | None = None) -> SizeChart:
+def compare_cloths(design: Design, sizes: Iterable[str], cloths: Iterable[str] | None = None) -> ClothComparison:
     """Work out each size with its backing of each cloth. The cloths are named by their presets; where none are, the
     project's own is taken, and the wider one that its shop compares with. Raises ProblemsFound."""
     names = list(dict.fromkeys(cloths or _usual_cloths(design)))
     _refuse_unknown(design, names)
     comparison = compare_sizes(design, sizes)
-    return SizeChart(comparison, tuple(tuple(_cells(design, row, names)) for row in comparison.rows))
+    return ClothComparison(comparison, tuple(tuple(_cells(design, row, names)) for row in comparison.rows))
 
 
 def _usual_cloths(design: Design) -> list[str]:
@@ -55,7 +55,7 @@ def _refuse_unknown(design: Design, cloths: list[str]) -> None:
     problems: list[Problem] = []
     for cloth in cloths:
         if cloth == "none":
-            message, hint = "a size chart needs a cloth", "name a preset: cotton-44"
+            message, hint = "a comparison of cloths needs a cloth", "name a preset: cotton-44"
             problems.append(Problem(ProblemCode.CHART_WITHOUT_CLOTH, '--cloth "none"', 0, 0, "", message, hint))
         try:
             design.changed(_cloth_change(f'--cloth "{cloth}"', cloth, design).over(design.tried))
@@ -75,7 +75,7 @@ def _cells(design: Design, row: Row, cloths: list[str]) -> Iterator[Cell]:
 
 def _cloth_change(name: str, cloth: str, design: Design) -> Change:
     """Give the backing another cloth. The project's own cloth keeps the project's changes to it; the backing that the
-    customer supplies is left out of a chart."""
+    customer supplies is left out here."""
     customer_supplied = (("backing", "have"), ("backing", "sewn"))
     if cloth == _own_cloth(design):
         return Change(name, customer_supplied)
