@@ -6,7 +6,7 @@ from typing import Literal
 from finishcalc.comparing.cloths import ClothComparison
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.rendering.pages.page import page_blocks, wrap
-from finishcalc.rendering.pictures.bars import bars, bars_svg, bars_text
+from finishcalc.rendering.pictures.outlines import outlines_svg, outlines_text, size_outlines
 from finishcalc.rendering.tables.compare import cloths_page, comparison_page
 from finishcalc.rendering.writing import joined, notation_of
 from finishcalc.wording.sentence import Audience
@@ -46,10 +46,11 @@ def _comparison(result: Compared) -> Comparison:
 
 def _drawn(comparison: Comparison, width: int) -> list[str]:
     notation = notation_of(comparison.rows[0].result)
-    return [*wrap("To one scale:", width), *bars_text(bars(comparison, notation), width)]
+    drawn = outlines_text(size_outlines(comparison, notation), width)
+    return [*wrap("To one scale, from one corner:", width), *drawn] if drawn else []
 
 
 def size_pictures(result: Compared) -> dict[str, str]:
-    """Draw the bars as an SVG document, by file name."""
+    """Draw the outlines of the sizes as an SVG document, by file name."""
     comparison = _comparison(result)
-    return {"sizes.svg": bars_svg(bars(comparison, notation_of(comparison.rows[0].result)))}
+    return {"sizes.svg": outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)))}
