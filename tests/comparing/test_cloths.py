@@ -12,6 +12,7 @@ from finishcalc.comparing.cloths import ClothComparison, compare_cloths
 from finishcalc.comparing.design import Design
 from finishcalc.intake.changes.change import Change
 from finishcalc.intake.changes.rewriting import project_toml
+from finishcalc.rendering.writing import Contents
 from tests.builders import CLOTH, PIECED, in_file, inches, quoted, run, sample, sized
 
 
@@ -63,9 +64,9 @@ def test_what_is_tried_holds_in_every_cell_of_the_cloths():
 
 def test_each_cell_has_its_total():
     found = compared(CLOTH, ("twin",))
-    text = comparison_view(found, "text", "customer", 120)
-    document = json.loads(comparison_view(found, "json", "customer", 80))
-    sheet = comparison_view(found, "csv", "customer", 80)
+    text = comparison_view(found, "text", Contents("customer"), 120)
+    document = json.loads(comparison_view(found, "json", Contents("customer"), 80))
+    sheet = comparison_view(found, "csv", Contents("customer"), 80)
     for row, cells in zip(document["rows"], found.cells, strict=True):
         totals = [str(cell.result.quote.total) for cell in cells]
         assert [cell["total"] for cell in row["cloths"]] == totals
@@ -122,6 +123,6 @@ def test_cloths_for_a_pieced_design_say_its_blocks():
 @pytest.mark.parametrize("way", ["text", "json", "csv", "markdown"])
 def test_every_way_ends_with_one_line_feed(way):
     for found in (sized(CLOTH, "twin"), compared(CLOTH, ("twin",))):
-        text = comparison_view(found, way, "studio", 80)
+        text = comparison_view(found, way, Contents("studio"), 80)
         assert text.endswith("\n")
         assert not text.endswith("\n\n")
