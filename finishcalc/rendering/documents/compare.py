@@ -44,7 +44,7 @@ def cloths_json(cloths: ClothComparison, contents: Contents, samples: Samples) -
 def chart_json(chart: SizeChart, contents: Contents) -> str:
     """Write a size chart: its sizes, and its rows with a figure for each of them."""
     rows = [
-        {"kind": row.kind, "row": each.name, "unit": each.unit, "figures": list(each.cells)}
+        {"kind": row.kind, "row": each.title, "unit": each.unit, "figures": list(each.cells)}
         for row in chart_rows(chart, contents)
         for each in row.figures
     ]

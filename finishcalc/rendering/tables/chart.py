@@ -34,6 +34,11 @@ class Figures(NamedTuple):
     unit: str
     cells: tuple[Figure, ...]
 
+    @property
+    def title(self) -> str:
+        """The name with plain blanks, because no lines are wrapped in documents."""
+        return plain_blanks(self.name)
+
 
 class ChartRow(NamedTuple):
     """A row of a size chart: its name and its cells in words, and the figures that these hold. `kind` is a word for the

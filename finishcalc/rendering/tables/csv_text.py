@@ -120,7 +120,7 @@ def chart_csv(chart: SizeChart, contents: Contents) -> str:
     for row in chart_rows(chart, contents):
         for each in row.figures:
             cells = [text_cell(cell) if isinstance(cell, str) else cell for cell in each.cells]
-            start: dict[str, Figure] = {"kind": row.kind, "row": text_cell(each.name), "unit": each.unit}
+            start: dict[str, Figure] = {"kind": row.kind, "row": text_cell(each.title), "unit": each.unit}
             rows.append(start | dict(zip(names, cells, strict=True)))
     return csv_text(rows)
 
