@@ -14,10 +14,9 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Money
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
-from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
-from finishcalc.plans.edge.leftover import from_leftover
-from finishcalc.plans.together import make_plans, with_binding
+from finishcalc.plans.together import binding_from_leftover, make_plans, with_binding
 from finishcalc.pricing.offers import Offer, OfferedProject, differs_by_sample, offered_projects
 from finishcalc.pricing.profit import Profitability, QuoteInStyle, profitability_of
 from finishcalc.pricing.quote import make_quote
@@ -153,7 +152,7 @@ def _other_binding(result: Finishing) -> OtherBinding | None:
     backing, binding = plans.backing, plans.binding
     if not binding or binding.cut == "leftover" or (backing and backing.customer_supplied):
         return None
-    leftover_binding = from_leftover(project, plans.top.shape, backing, binding)
+    leftover_binding = binding_from_leftover(project, plans)
     if not leftover_binding:
         return None
     other_plans = with_binding(project, plans, leftover_binding)

@@ -5,6 +5,7 @@ A file may name a preset, a preset with some keys changed, or give a whole table
 """
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import Annotated, Any, Literal
 
 from pydantic import model_validator
@@ -61,6 +62,10 @@ class Fabric(AnyCloth):
     price: Annotated[FigureOf[k.Price], OWN_UNIT, IN_HOUSE]
     selling: Annotated[FigureOf[k.Price], OWN_UNIT] | None = None
     per: LengthUnit
+
+    def selling_price(self, markup: Fraction) -> Fraction:
+        """The price of one unit in a quote: its own, or its cost and the markup."""
+        return self.selling.value if self.selling else self.price.value * (1 + markup)
 
 
 class BoughtFabric(Fabric):

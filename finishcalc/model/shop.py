@@ -59,12 +59,23 @@ class Seaming(Section):
     per: Annotated[LengthUnit, IN_HOUSE]
 
 
+class Piecing(Section):
+    """`[piecing]`: the worth of long pieces in the top. A join in a strip takes `join_minutes`; strips that are joined
+    must save the price of `worth_no_joins` of their cloth."""
+
+    join_minutes: Annotated[FigureOf[k.Minutes], IN_HOUSE]
+    worth_no_joins: Annotated[Length, k.length("0 in", "100 yd"), IN_HOUSE]
+
+
 class Sewing(NamedTuple):
-    """The shop's sewing of backings: the time of a seam, the rules for cloth, and the wage an hour."""
+    """The shop's sewing of backings and of long pieces in a top: the time of a seam and of a join, the rules for cloth,
+    the wage an hour, and the markup on the cost of cloth."""
 
     seaming: Seaming
+    piecing: Piecing
     cloth: Cloth
     wage: Figure[Fraction]
+    markup: Figure[Fraction]
 
 
 EdgeSpan = Annotated[FigureOf[k.Spans], Per(("per",)), IN_HOUSE]

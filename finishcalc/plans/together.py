@@ -5,17 +5,20 @@ from typing import NamedTuple
 from finishcalc.measures.length import Length, Size
 from finishcalc.measures.rounding import FINEST
 from finishcalc.model.cover import Cover
-from finishcalc.model.project import Project
+from finishcalc.model.project import Binding, Project
 from finishcalc.model.shop import EdgeWork
 from finishcalc.plans.backing.customer_cloth import BindingFromBrought
+from finishcalc.plans.backing.on_cloth import backing_bands, strip_bands
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan, plan_backing
 from finishcalc.plans.batting import BattingPlan, plan_batting
 from finishcalc.plans.cautions import Caution, use_cautions
-from finishcalc.plans.cloth import CutLength, Need, Purchase, bolt_cautions, plan_cloth, unmatched_cut_lengths
+from finishcalc.plans.cloth import CutLength, unmatched_cut_lengths, usable_width_of
+from finishcalc.plans.cutting.layout import ClothLayout
+from finishcalc.plans.cutting.purchases import FromOffcuts, Need, Purchase, bolt_cautions, lay_needs, plan_cloth
 from finishcalc.plans.edge.binding import BindingPlan, plan_binding
 from finishcalc.plans.edge.hem import HemPlan, plan_hem
-from finishcalc.plans.edge.leftover import binding_beside, from_leftover, leftover_cautions
+from finishcalc.plans.edge.leftover import binding_from, leftover_cautions, why_none
 from finishcalc.plans.hours import EDGE_WORK, Hours, StageTime, edge_stages, hours_of, in_order_of_work, seam_stage
 from finishcalc.plans.pieced.plan import PiecedPlan, plan_pieced
 from finishcalc.plans.quilting.plan import QuiltingPlan, plan_quilting
@@ -71,7 +74,7 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
     binding = _plan_binding(project, shape)
     backing = instead or _plan_backing(project, shape, binding)
     if binding and binding.cut == "leftover":
-        binding = from_leftover(project, shape, backing, binding) or binding
+        binding = _from_leftover(project, shape, pieced, backing, binding) or binding
     batting = _plan_batting(project, shape, backing)
     hem = plan_hem(shape, project.hem) if project.hem else None
     quilting = _plan_quilting(project, shape, hem, backing)
@@ -111,14 +114,14 @@ def _with_parts(project: Project, plans: Plans) -> Plans:
         _piecing_part(plans.pieced),
         _backing_part(plans.backing),
         _batting_part(plans.batting),
-        _binding_part(project, shape, plans.backing, plans.binding),
+        _binding_part(project, plans),
         _hem_part(project, shape, plans.hem),
         Part("quilting", "Quilting", quilting.working, quilting.cautions, stages=quilting.hours.stages),
     )
     return plans._replace(
         parts=parts,
         hours=hours_of(in_order_of_work(stage for part in parts for stage in part.stages)),
-        cloth=plan_cloth([need for part in parts for need in part.needs], project.currency),
+        cloth=plan_cloth([need for part in parts for need in part.needs], project.currency, project.sewing),
     )
 
 
@@ -126,7 +129,7 @@ def _piecing_part(pieced: PiecedPlan | None) -> Part:
     if not pieced:
         return Part("piecing", "Piecing")
     supplier = pieced.top.supplied_by
-    needs = tuple(Need(cloth.uses, cloth.fabrics, supplier, cloth.cut_lengths) for cloth in pieced.cloths)
+    needs = tuple(Need((cut.use,), (cut.fabric,), supplier, ways=(cut.ways,)) for cut in pieced.cuts)
     return Part("piecing", "Piecing", pieced.working, pieced.cautions, needs)
 
 
@@ -136,9 +139,10 @@ def _backing_part(backing: BackingPlan | None) -> Part:
         return Part("backing", "Backing")
     needs, fabric = [], (backing.fabric,)
     if backing.chosen:
-        needs.append(Need(("backing",), fabric, backing.inputs.spec.supplied_by, backing.chosen.cut_lengths))
+        bands = tuple(backing_bands(backing.chosen, backing.inputs.finest))
+        needs.append(Need(("backing",), fabric, backing.inputs.spec.supplied_by, bands))
     if backing.strips:
-        strips = unmatched_cut_lengths(*(strip.cut_length for strip in backing.strips))
+        strips = tuple(strip_bands(backing.strips, usable_width_of(backing.fabric)))
         needs.append(Need(("strip",), fabric, "shop", strips))
     stages = (seam_stage(backing.seam_minutes),) if backing.seams else ()
     return Part("backing", "Backing", backing.working, backing.cautions, tuple(needs), stages)
@@ -148,17 +152,67 @@ def _batting_part(batting: BattingPlan | None) -> Part:
     return Part("batting", "Batting", batting.working, batting.cautions) if batting else Part("batting", "Batting")
 
 
-def _binding_part(project: Project, shape: Shape, backing: BackingPlan | None, binding: BindingPlan | None) -> Part:
-    if not binding or not project.binding:
+def _binding_part(project: Project, plans: Plans) -> Part:
+    backing, binding, edge = plans.backing, plans.binding, project.binding
+    if not binding or not edge:
         return Part("binding", "Binding")
-    strips = unmatched_cut_lengths(*binding.cut_lengths)
     brought = backing.customer_supplied if backing else None
-    supplier = "customer" if brought and brought.holds_binding else project.binding.supplied_by
-    apart = brought is not None and brought.verdict == "without-binding"
-    need = Need(("binding",), (binding.fabric,), supplier, strips, apart)
-    cautions = tuple(leftover_cautions(project, backing, binding))
-    stages = tuple(edge_stages(binding.attach, shape.perimeter, project.edge_time))
+    need = Need(
+        uses=("binding",),
+        fabrics=(binding.fabric,),
+        supplied_by="customer" if brought and brought.holds_binding else edge.supplied_by,
+        bands=() if binding.crosswise else binding.bands,
+        after=binding.bands if binding.crosswise else (),
+        offcuts=_strips_from_offcuts(project, edge, binding),
+        apart=brought is not None and brought.verdict == "without-binding",
+    )
+    cautions = tuple(leftover_cautions(project, backing, binding, bool(_needs_of_top(project, plans.pieced))))
+    stages = tuple(edge_stages(binding.attach, plans.top.shape.perimeter, project.edge_time))
     return Part("binding", "Binding", binding.working, cautions, (need,), stages)
+
+
+def _strips_from_offcuts(project: Project, edge: Binding, binding: BindingPlan) -> FromOffcuts | None:
+    if not binding.offcuts:
+        return None
+    shortest = _shortest_strip(project, edge)
+    return FromOffcuts("binding", binding.strip_width, shortest, edge.cut == "lengthwise", len(binding.offcuts))
+
+
+def binding_from_leftover(project: Project, plans: Plans) -> BindingPlan | None:
+    """Plan the binding with as many strips as the offcuts of its cloth give, the rest across the cloth; None
+    where there are none, or where it is cut on the bias.
+
+    Where the project does not ask for leftovers, no strip is shorter than half the cloth's width, because a binding of
+    many short strips is no saving.
+    """
+    return _from_leftover(project, plans.top.shape, plans.pieced, plans.backing, plans.binding)
+
+
+def _from_leftover(
+    project: Project, shape: Shape, pieced: PiecedPlan | None, backing: BackingPlan | None, binding: BindingPlan | None
+) -> BindingPlan | None:
+    if not binding or not project.binding or binding.cut == "bias":
+        return None
+    needs = list(_needs_of_top(project, pieced))
+    if not why_none(project, backing):
+        needs += [need for need in _backing_part(backing).needs if need.fabrics[0] == binding.fabric]
+    if not needs:
+        return None
+    layout, _ = lay_needs(needs, project.sewing)
+    return binding_from(project, shape, layout, _shortest_strip(project, project.binding))
+
+
+def _shortest_strip(project: Project, edge: Binding) -> Length:
+    shortest = project.sewing.cloth.shortest_piece
+    return shortest if edge.cut == "leftover" else max(shortest, usable_width_of(edge.fabric) / 2)
+
+
+def _needs_of_top(project: Project, pieced: PiecedPlan | None) -> tuple[Need, ...]:
+    """The parts of the top that are cut from the cloth of the binding."""
+    edge = project.binding
+    if not edge or not pieced or edge.supplied_by != pieced.top.supplied_by:
+        return ()
+    return tuple(need for need in _piecing_part(pieced).needs if need.fabrics[0] == edge.fabric)
 
 
 def _hem_part(project: Project, shape: Shape, hem: HemPlan | None) -> Part:
@@ -214,7 +268,9 @@ def binding_from_supplied_cloth(
         return None
 
     def cut_lengths(option: BackingOption) -> tuple[CutLength, ...]:
-        beside = binding_beside(project, shape, option) if binding.cut == "leftover" else None
+        layout = ClothLayout(option.layout.usable_width, tuple(backing_bands(option, FINEST[project.units])))
+        shortest = project.sewing.cloth.shortest_piece
+        beside = binding_from(project, shape, layout, shortest) if binding.cut == "leftover" else None
         return unmatched_cut_lengths(*(beside or binding).cut_lengths)
 
     return BindingFromBrought(cut_lengths, binding.cut_length, must_fit)

@@ -6,13 +6,13 @@ from typing import Any
 
 from finishcalc.measures.length import AREA_UNITS, MM_PER, Length
 from finishcalc.measures.money import Currency, Money
-from finishcalc.model.materials import Fabric
 from finishcalc.model.prices import Extra, Rates, Shop
 from finishcalc.model.project import OneOff, OrderedExtra, Project
 from finishcalc.model.section import Figure
 from finishcalc.model.shop import EdgeWork
 from finishcalc.plans.batting import BattingOption, BattingPlan
-from finishcalc.plans.cloth import Purchase, uses_words
+from finishcalc.plans.cloth import uses_words
+from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line, priced
 from finishcalc.pricing.quilting import billed_shape, quilting_lines
@@ -76,11 +76,6 @@ def _batting(plan: BattingPlan, chosen: BattingOption, rates: Rates) -> Line:
     else:
         line = _at_own_price(label, quantity, chosen.unit, chosen.selling, chosen.cost, [chosen.priced_by])
     return line._replace(about="batting")
-
-
-def selling_price(fabric: Fabric, rates: Rates) -> Fraction:
-    """Give the price of one unit of a cloth in a quote: its own, or its cost and the markup."""
-    return fabric.selling.value if fabric.selling else fabric.price.value * (1 + rates.markup.value)
 
 
 def _at_own_price(

@@ -12,10 +12,10 @@ from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Backing
 from finishcalc.model.shop import Sewing
 from finishcalc.plans.backing.candidate import Candidate, SearchSpace, row_of
-from finishcalc.plans.backing.grid import Grid
 from finishcalc.plans.backing.layout import CutPiece, Layout, Leftover, PanelRow, cut_steps, cut_steps_on_new_bolt
 from finishcalc.plans.backing.search import MOST_SEAMS, candidates
 from finishcalc.plans.cloth import CutLength, fill_lengths, lengths_to_buy, usable_width_of, washed_length
+from finishcalc.plans.grid import Grid
 
 
 class BoughtLength(NamedTuple):

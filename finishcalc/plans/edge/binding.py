@@ -10,6 +10,7 @@ from finishcalc.measures.money import Currency, Money
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Binding
 from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_width_of, usable_working
+from finishcalc.plans.cutting.layout import Band, Column, LaidPiece, Wanted
 from finishcalc.plans.edge.strips import BindingStrips, Rectangle, Square, binding_strips, strip_width
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.sentence import ROOT_2, Sentence, Value, say
@@ -38,6 +39,27 @@ class BindingPlan(NamedTuple):
     cost: Money
     offcuts: tuple[Length, ...]
     working: tuple[Sentence, ...]
+
+    @property
+    def crosswise(self) -> bool:
+        """True where its strips run from selvage to selvage, and so leave nothing beside them."""
+        return self.cut in ("crosswise", "leftover")
+
+    @property
+    def bands(self) -> tuple[Band, ...]:
+        """Its pieces as they are cut from the cloth, but for strips from offcuts."""
+        if self.cut == "lengthwise":
+            return (_band(self.cut_length, self.strip_width, self.strips),)
+        if self.square:
+            return (_band(self.square.side, self.square.side),)
+        return tuple(_band(length, usable_width_of(self.fabric)) for length in self.cut_lengths)
+
+
+def _band(length: Length, width: Length, number: int = 1) -> Band:
+    """Lay so many pieces of a binding side by side in a band that is as long as they are."""
+    short, long = sorted((width, length))
+    wanted = Wanted("binding", short, long, number, length == long, width == long, long)
+    return Band(length, (Column(width, (LaidPiece(wanted, width, length),)),) * number)
 
 
 def plan_binding(

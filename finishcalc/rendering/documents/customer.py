@@ -17,7 +17,7 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.backing.supplied import ExtensionStrip, SuppliedCloth
 from finishcalc.plans.batting import BattingOption, BattingPlan
-from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.hem import HemPlan
 from finishcalc.plans.edge.strips import Rectangle, Square
@@ -29,6 +29,7 @@ from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.profit import Profitability
 from finishcalc.pricing.quote import Quote
 from finishcalc.rendering.documents.cover import cover_record
+from finishcalc.rendering.documents.cutting import layout_record
 from finishcalc.rendering.documents.pieced import pieced_record
 from finishcalc.rendering.documents.quilting import quilting_record
 from finishcalc.rendering.documents.writing import SCHEMA_VERSION, Record, caution_records, exact_decimal, number
@@ -235,6 +236,8 @@ class CustomerWriter:
             "supplied_by": purchase.supplied_by,
             "cut_length": self.length(purchase.cut_length),
             **self.bought(purchase.amount, purchase.fabric),
+            "joins": purchase.weighed.lead.joins if purchase.weighed else 0,
+            "layouts": [layout_record(layout, self.length) for layout in purchase.layouts],
         }
 
     def quote(self, quote: Quote) -> Record:

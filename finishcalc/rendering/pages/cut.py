@@ -10,7 +10,8 @@ from finishcalc.plans.backing.options import BackingOption, BoughtLength
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.backing.supplied import SuppliedCloth
 from finishcalc.plans.cautions import CUTTER
-from finishcalc.plans.cloth import Purchase, usable_width_of
+from finishcalc.plans.cloth import usable_width_of
+from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.strips import Rectangle
 from finishcalc.rendering.pages.layers import cloth_words, layout_words, offcut_words
@@ -58,8 +59,8 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
     if plans.cloth:
         parts.append(block("Cloth", _cloth(plans.cloth, notation), width))
     if plans.pieced:
-        if plans.pieced.cloths:
-            parts.append(block("Top", top_cutting(plans.pieced, notation), width))
+        if any(purchase.weighed for purchase in plans.cloth):
+            parts.append(block("Top", top_cutting(plans.cloth, notation), width))
         parts.append(block("Sewing", top_sewing(plans.pieced, notation), width))
         parts.append(_drawn(top_picture(plans.pieced, notation), notation, width))
     if plans.backing and plans.backing.chosen and spec:

@@ -5,10 +5,10 @@ from collections.abc import Iterator
 
 from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
 from finishcalc.plans.cloth import uses_words
-from finishcalc.plans.pieced.cutting import TopCloth
+from finishcalc.plans.cutting.layout import Band, LaidPiece
+from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.pieced.strips import LengthwiseCut, OffcutStrips, StripGroup, StripPiece
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.words import counted
 
@@ -79,59 +79,36 @@ def _merged(pairs: tuple[Pieces, Pieces]) -> list[Pieces]:
     return [first._replace(number=4)] if first == second else [first, second]
 
 
-def top_cutting(plan: PiecedPlan, notation: Notation) -> list[str]:
-    """List the cutting cloth by cloth: the pieces along it first, then the strips across."""
-    return [line for cloth in plan.cloths for line in _cutting(cloth, notation)]
+def top_cutting(bought: tuple[Purchase, ...], notation: Notation) -> list[str]:
+    """List the cutting of each cloth of the top, band by band."""
+    return [line for purchase in bought if purchase.weighed for line in _cutting(purchase, notation)]
 
 
-def _cutting(cloth: TopCloth, notation: Notation) -> Iterator[str]:
-    taken, fabric = notation.show(cloth.cut_length), notation.show(cloth.fabric.name)
-    yield f"{fabric}, {taken} of its length, for {uses_words(cloth.uses)}:"
-    if cloth.fabric.shrink_along or cloth.fabric.shrink_across:
+def _cutting(purchase: Purchase, notation: Notation) -> Iterator[str]:
+    fabric = purchase.fabric
+    taken, name = notation.show(purchase.cut_length), notation.show(fabric.name)
+    yield f"{name}, {taken} of its length, for {uses_words(purchase.uses)}:"
+    if fabric.shrink_along or fabric.shrink_across:
         yield "wash and dry it first: the sizes are for washed cloth"
-    for along, number in Counter(cloth.lengthwise).items():
-        yield _along(along, number, notation)
-        for beside in along.offcut_strips:
-            yield from _beside(beside, number, notation)
-    for across in cloth.crosswise:
-        number = len(across.strips)
-        yield f"{counted(number, 'strip')} {notation.show(across.width)} wide across the cloth"
-        yield from _subcuts(across, notation)
+    for layout in purchase.layouts:
+        for band, number in Counter(layout.bands).items():
+            yield _band(band, number, notation)
 
 
-def _along(along: LengthwiseCut, number: int, notation: Notation) -> str:
-    groups = Counter((use, notation.size(width, length)) for use, width, length in along.pieces)
-    pieces = ", ".join(f"{count} of {size} for {use}" for (use, size), count in groups.items())
-    lengths, from_each = ("a length", "") if number == 1 else (f"{number} lengths", "from each ")
-    return f"{lengths} of {notation.show(along.length)}, cut along the cloth: {from_each}{pieces}"
+def _band(band: Band, number: int, notation: Notation) -> str:
+    length = notation.measured_length(band.length)
+    bands = f"a band {length} long" if number == 1 else f"{number} bands {length} long, from each"
+    pieces = Counter(piece for column in band.columns for piece in column.pieces)
+    groups = Counter[str]()
+    for piece, count in pieces.items():
+        groups[_piece(piece, notation)] += count
+    return f"{bands}: {', '.join(f'{count} of {words}' for words, count in groups.items())}"
 
 
-def _beside(beside: OffcutStrips, number: int, notation: Notation) -> Iterator[str]:
-    """Write the strips that are cut beside the pieces along the cloth."""
-    strips = f"{counted(len(beside.cut.strips), 'strip')} {notation.show(beside.cut.width)} wide"
-    way = "across" if beside.grain == "across" else "down"
-    where = "beside them" if number == 1 else "beside them on each"
-    yield f"{where}, {way} what is left: {strips} and {notation.measured_length(beside.length)} long"
-    yield from _subcuts(beside.cut, notation)
-
-
-def _subcuts(across: StripGroup, notation: Notation) -> Iterator[str]:
-    """Write strips that are cut alike together."""
-    alike = Counter(across.strips)
-    for bits, number in alike.items():
-        from_alike = "from one" if number == 1 else f"from each of {number}"
-        source = "from it" if len(across.strips) == 1 else from_alike if len(alike) > 1 else "from each"
-        groups = Counter((bit.use, bit.length, bit.joined, bit.piece_length) for bit in bits)
-        cuts = [
-            _bits(StripPiece(use, size, joined_length), count, notation)
-            for (use, size, _, joined_length), count in groups.items()
-        ]
-        yield f"{source}: {', '.join(cuts)}"
-
-
-def _bits(bit: StripPiece, number: int, notation: Notation) -> str:
-    cut = f"{number} of {notation.show(bit.length)} for {bit.use}"
-    return f"{cut}, joined to make {notation.show(bit.piece_length)}" if bit.joined else cut
+def _piece(piece: LaidPiece, notation: Notation) -> str:
+    wanted = piece.wanted
+    words = f"{notation.size(wanted.width, wanted.length)} for {wanted.use}"
+    return f"{words}, joined to make {notation.show(wanted.joined_to)}" if wanted.joined else words
 
 
 def top_sewing(plan: PiecedPlan, notation: Notation) -> list[str]:
