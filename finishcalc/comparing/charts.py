@@ -6,7 +6,7 @@ from typing import NamedTuple
 from finishcalc.comparing.sizes import Comparison
 from finishcalc.model.keys import Supplier
 from finishcalc.model.materials import BoughtFabric, Fabric
-from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.cutting.purchases import Purchase
 
 LAYERS = ("backing", "strip", "binding")
 """The uses of cloth that are not the top's."""
