@@ -182,6 +182,7 @@ def compare(
     chart: Annotated[
         bool, typer.Option("--chart", help="The size chart of a pattern: a column for each size.")
     ] = False,
+    cuts: Annotated[bool, typer.Option("--cuts", help="The cuts of each cloth below the size chart.")] = False,
     both_units: Annotated[
         bool, typer.Option("--both-units", help="Yards and metres side by side in the size chart.")
     ] = False,
@@ -212,7 +213,7 @@ def compare(
     """
     form = one_format({"json": as_json, "csv": as_csv, "markdown": as_markdown})
     refuse_without("--grid", grid, {"--cloth": bool(cloths)})
-    refuse_without("--chart", chart, {"--both-units": both_units})
+    refuse_without("--chart", chart, {"--cuts": cuts, "--both-units": both_units})
     if grid and chart:
         raise typer.BadParameter("give one of --grid and --chart")
     trial = trial_of(settings)
@@ -229,7 +230,7 @@ def compare(
     except ProblemsFound as error:
         report_problems(error, as_json)
         raise typer.Exit(1) from None
-    contents = Contents(reader_of(reader, as_json), not no_prices, both_units)
+    contents = Contents(reader_of(reader, as_json), not no_prices, both_units, cuts)
     write(comparison_view(result, form, contents, width()))
     write(written_lines(paths), error=form != "text")
 

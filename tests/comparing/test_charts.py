@@ -10,7 +10,9 @@ from pathlib import Path
 
 import pytest
 
+from finishcalc.comparing.cuts import cuts_of, is_long
 from finishcalc.measures.length import Length
+from finishcalc.measures.rounding import FINEST
 from tests.builders import CLOTH, GOLDEN, PIECED, PROJECTS, in_file, run, sample, sized
 
 DESIGN = """title = "Red frame"
@@ -191,10 +193,10 @@ def test_cloth_that_the_customer_supplies_says_so():
     assert "Binding, which you supply" in " ".join(text.split())
 
 
-def test_the_usable_width_that_it_is_planned_on_is_said(tmp_path: Path):
+def test_the_usable_width_that_it_needs_is_said(tmp_path: Path):
     text = " ".join(shown(in_file(DESIGN, tmp_path)).split())
-    assert "Red; Green; Binding, blue: planned on 40 in of usable width" in text
-    assert "Backing: planned on 106 in of usable width" in text
+    assert "Red; Green; Binding, blue: needs 40 in of usable width" in text
+    assert "Backing: needs 106 in of usable width" in text
 
 
 def test_hours_are_the_studio_s():
@@ -231,7 +233,7 @@ def test_text_and_markdown_say_the_same_cell_by_cell(path: Path):
 
 
 @pytest.mark.parametrize("path", [PIECED, CLOTH, sample("on-point-throw.toml"), sample("lighthouse-bed-quilt.toml")])
-@pytest.mark.parametrize("more", [(), ("--both-units",)])
+@pytest.mark.parametrize("more", [(), ("--both-units",), ("--cuts",), ("--cuts", "--both-units", "--no-prices")])
 def test_the_spreadsheet_and_the_document_say_the_same_cell_by_cell(path: Path, more: tuple[str, ...]):
     arguments = ("compare", str(path), "--as", "twin", "--as", "50x60", "--chart", *more)
     document = json.loads(run(*arguments, "--json", "--for", "customer").stdout)
@@ -276,17 +278,89 @@ def test_the_rows_of_the_document_have_their_kinds(tmp_path: Path):
 
 
 @pytest.mark.parametrize("columns", [40, 56, 60, 80])
-@pytest.mark.parametrize("more", [(), ("--both-units",), ("--for", "studio")])
+@pytest.mark.parametrize("more", [(), ("--both-units",), ("--for", "studio"), ("--cuts", "--both-units")])
 def test_sizes_that_do_not_fit_stand_below(columns: int, more: tuple[str, ...]):
     """Each of nine sizes has its column or its list, and no line is too long."""
     sizes = [f"{each}x{each + 10}" for each in range(40, 120, 10)]
     arguments = [word for size in sizes for word in ("--as", size)]
     result = run("compare", str(PIECED), *arguments, "--chart", *more, columns=columns)
-    chart = result.stdout.partition("\n\nCloth")[0]
+    chart = result.stdout.partition("\n\nCloth ")[0].partition("\n\nCuts")[0]
     assert max(map(len, result.stdout.split("\n"))) <= columns
     for size in ("as it is", *sizes):
         assert len(re.findall(rf"^(?:.* )?{size}(?: .*)?$", chart, re.M)) == 1, size
     assert chart.count("Backing") == (9 if columns == 40 else len(re.findall("^Backing", chart, re.M)))
+
+
+# --- cuts --------------------------------------------------------------------------------------------------------
+
+
+def cuts_from_markdown(text: str) -> dict[tuple[str, str], list[str]]:
+    """The cells of each cut, by its cloth and its name."""
+    found = {}
+    for section in text.split("\n### Cuts: ")[1:]:
+        cloth, _, rest = section.partition("\n")
+        found |= {(cloth, row[0]): row[1:] for row in from_markdown(f"\n\n{rest.strip()}\n\n")[1:]}
+    return found
+
+
+def test_cuts_are_those_that_are_worked_out_by_hand(tmp_path: Path):
+    """As many strips as the yards above are reckoned from; of the backing one piece, 8 in larger than the top."""
+    text = shown(in_file(DESIGN, tmp_path), "--cuts", "--markdown")
+    assert cuts_from_markdown(text) == {
+        ("Red", "Border 1: strips 3 1/2 in x width of cloth"): ["4", "5", "8"],
+        ("Green", "Border 1: strips 3 1/2 in x width of cloth"): ["1", "1", "1"],
+        ("Green", "Border 1: squares 3 1/2 in"): ["4", "4", "4"],
+        ("Backing", "Backing: pieces"): [
+            "1 of 38 1/2 x 38 1/2 in", "1 of 62 1/2 x 62 1/2 in", "1 of 74 1/2 x 74 1/2 in",
+        ],
+        ("Binding, blue", "Binding: strips 2 1/2 in x width of cloth"): ["4", "7", "8"],
+    }  # fmt: skip
+
+
+def test_sashing_and_cornerstones_are_counted_whatever_they_are_cut_from():
+    """With sashing all round, n x m blocks have n (m + 1) + m (n + 1) strips and (n + 1) (m + 1) cornerstones."""
+    text = run("compare", str(PIECED), "--as", "twin", "--as", "queen", "--chart", "--cuts", "--markdown").stdout
+    found, blocks = cuts_from_markdown(text), [(2, 3), (3, 5), (5, 6)]
+    sashing = [str(n * (m + 1) + m * (n + 1)) for n, m in blocks]
+    assert found["Cream cotton", "Sashing: 2 1/2 x 10 1/2 in"] == sashing
+    assert found["Rust cotton", "Cornerstones: squares 2 1/2 in"] == [str((n + 1) * (m + 1)) for n, m in blocks]
+
+
+def test_long_pieces_along_the_cloth_are_told_by_their_lengths(tmp_path: Path):
+    """Sides of 24 1/2 and 48 1/2, and of 60 1/2, cut along the cloth; none is a strip across it."""
+    path = in_file(DESIGN.replace('strips = "crosswise"', 'strips = "lengthwise"'), tmp_path)
+    found = cuts_from_markdown(shown(path, "--cuts", "--markdown"))
+    assert found["Red", "Border 1: pieces"] == [
+        "4 of 3 1/2 x 24 1/2 in", "4 of 3 1/2 x 48 1/2 in", "4 of 3 1/2 x 60 1/2 in",
+    ]  # fmt: skip
+    assert not [name for cloth, name in found if cloth == "Red" and "strips" in name]
+
+
+@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+def test_all_that_is_laid_on_a_cloth_is_cut_of_it(path: Path):
+    """The pieces of each cloth are as many as are counted one by one, or lie in a strip that is."""
+    for row in sized(path, "50x61", "100x110").rows:
+        for purchase in row.result.plans.cloth:
+            cuts = cuts_of(purchase.layouts, FINEST[row.result.resolved.project.units])
+            bands = [band for layout in purchase.layouts for band in layout.bands]
+            laid = [piece for band in bands for column in band.columns for piece in column.pieces]
+            short = [piece for piece in laid if not is_long(piece)]
+            counted = sum(number.total() for cut, number in cuts.items() if cut.kind in ("squares", "rectangles"))
+            assert counted == len(short)
+            long = {piece.use for piece in laid if is_long(piece)}
+            assert long <= {use for cut in cuts if cut.kind in ("strips", "pieces") for use in cut.uses}
+
+
+def test_the_figures_of_cuts_are_those_of_the_page_cell_by_cell():
+    arguments = ("compare", str(PIECED), "--as", "twin", "--as", "queen", "--chart", "--cuts")
+    rows = json.loads(run(*arguments, "--json").stdout)["rows"]
+    figures = {row["row"]: ["" if each is None else str(each) for each in row["figures"]] for row in rows}
+    found = cuts_from_markdown(run(*arguments, "--markdown").stdout)
+    assert found
+    assert all(figures[f"{cloth}; {name}"] == cells for (cloth, name), cells in found.items())
+    words = " ".join(run(*arguments).stdout.split())
+    for name in {name for _, name in found if "pieces" not in name and "strips" not in name}:
+        assert name in words
 
 
 # --- both units --------------------------------------------------------------------------------------------------
@@ -360,7 +434,7 @@ def test_without_prices_all_else_is_the_same():
 # --- options -----------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("wrong", [("--both-units",), ("--grid", "--chart")])
+@pytest.mark.parametrize("wrong", [("--both-units",), ("--cuts",), ("--grid", "--chart")])
 def test_options_that_do_not_go_together_are_refused(wrong: tuple[str, ...]):
     result = run("compare", str(CLOTH), "--as", "twin", *wrong)
     assert (result.exit_code, result.stdout) == (2, "")

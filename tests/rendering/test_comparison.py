@@ -27,7 +27,17 @@ def chart(path: Path, sizes: tuple[str, ...], cloths: tuple[str, ...] | None = N
 
 @pytest.mark.parametrize("columns", [40, 50, 60, 80])
 @pytest.mark.parametrize("path", [CLOTH, PIECED, sample("oval-cloth-cm.toml")])
-@pytest.mark.parametrize("more", [(), ("--for", "studio"), ("--grid",), ("--grid", "--for", "studio")])
+@pytest.mark.parametrize(
+    "more",
+    [
+        (),
+        ("--for", "studio"),
+        ("--grid",),
+        ("--grid", "--for", "studio"),
+        ("--chart", "--cuts"),
+        ("--chart", "--both-units"),
+    ],
+)
 def test_no_line_is_wider_than_the_terminal(columns: int, path: Path, more: tuple[str, ...]):
     result = run("compare", str(path), "--as", "twin", "--as", "table 36x72 drop 10", *more, columns=columns)
     assert (result.exit_code, result.stderr) == (0, "")
@@ -64,9 +74,9 @@ def test_the_page_says_each_total_and_difference_of_the_document():
     assert first.endswith(f"{document['rows'][0]['total']} *"), "the design differs from itself by nothing"
 
 
-@pytest.mark.parametrize("chart", [(), ("--grid",)])
-def test_the_customer_s_document_holds_nothing_of_the_studio_s(chart: tuple[str, ...]):
-    arguments = ("compare", str(CLOTH), "--as", "twin", *chart, "--json")
+@pytest.mark.parametrize("view", [(), ("--grid",)])
+def test_the_customer_s_document_holds_nothing_of_the_studio_s(view: tuple[str, ...]):
+    arguments = ("compare", str(CLOTH), "--as", "twin", *view, "--json")
     studio = json.loads(run(*arguments).stdout)
     customer = run(*arguments, "--for", "customer").stdout
     assert (studio["for"], json.loads(customer)["for"]) == ("studio", "customer")

@@ -17,8 +17,8 @@ from finishcalc.rendering.documents.writing import (
     with_more,
     without_prices,
 )
-from finishcalc.rendering.tables.chart import chart_rows
 from finishcalc.rendering.tables.compare import chosen_backing, told_cautions
+from finishcalc.rendering.tables.cuts import all_rows
 from finishcalc.rendering.writing import Contents, notation_of
 from finishcalc.wording.notation import Notation
 
@@ -45,7 +45,7 @@ def chart_json(chart: SizeChart, contents: Contents) -> str:
     """Write a size chart: its sizes, and its rows with a figure for each of them."""
     rows = [
         {"kind": row.kind, "row": each.title, "unit": each.unit, "figures": list(each.cells)}
-        for row in chart_rows(chart, contents)
+        for row in all_rows(chart, contents)
         for each in row.figures
     ]
     sizes = [_chart_size(row, contents) for row in chart.comparison.rows]

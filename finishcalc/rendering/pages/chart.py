@@ -7,6 +7,7 @@ from finishcalc.plans.cloth import usable_width_of
 from finishcalc.rendering.pages.page import Note, Table, column_blocks, note_blocks, wrap
 from finishcalc.rendering.tables.chart import METRIC, SOLD_BY, ChartRow, chart_rows, cloth_name, other_unit, other_units
 from finishcalc.rendering.tables.compare import sample_notes, size_notes
+from finishcalc.rendering.tables.cuts import chart_cuts
 from finishcalc.rendering.writing import Contents, joined, notation_of
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain
@@ -32,7 +33,9 @@ def chart_page(chart: SizeChart, contents: Contents) -> ChartPage:
         *size_notes(chart.comparison, contents, notation),
     ]
     title = f"Size chart of {plain(first.resolved.project.title)}"
-    return ChartPage(title, [("", _table(head, chart_rows(chart, contents)))], notes)
+    tables = [("", _table(head, chart_rows(chart, contents)))]
+    tables += [(f"Cuts: {cuts.cloth}", _table(head, cuts.rows)) for cuts in chart_cuts(chart, contents)]
+    return ChartPage(title, tables, notes)
 
 
 def _table(head: list[str], rows: list[ChartRow]) -> Table:
@@ -46,7 +49,7 @@ def _cloth_notes(chart: SizeChart, contents: Contents, notation: Notation) -> li
         usable = usable_width_of(cloth.fabric)
         other = f" ({other_units(notation).show(NoLess(usable))})" if contents.both_units else ""
         names.setdefault(notation.show(usable) + other, []).append(cloth_name(cloth, notation))
-    width = "planned on {} of usable width"
+    width = "needs {} of usable width"
     if len(names) == 1:
         notes = [width.format(next(iter(names)))]
     else:

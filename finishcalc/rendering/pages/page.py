@@ -145,9 +145,10 @@ def _with_columns(table: Table, numbers: list[int]) -> Table:
 
 
 def _column_list(table: Table, number: int, width: int) -> list[str]:
-    """Write one column as a list: the name of each row with its cell, later lines two columns in."""
+    """Write one column as a list: the name of each row with its cell unless that is empty, later lines two columns
+    in."""
     lines = wrap(table.head[number], width)
-    for row in table.rows:
+    for row in (row for row in table.rows if row[number]):
         first, *more = wrap(f"{row[0]}: {row[number]}", width - 4)
         lines += [f"  {first}", *(f"    {line}" for line in more)]
     return lines

@@ -8,8 +8,9 @@ from finishcalc.comparing.cloths import ClothComparison
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.length import Length
 from finishcalc.rendering.documents.writing import PRICE_KEYS, exact_decimal, number
-from finishcalc.rendering.tables.chart import Figure, chart_rows
+from finishcalc.rendering.tables.chart import Figure
 from finishcalc.rendering.tables.compare import batting_cell, chosen_backing
+from finishcalc.rendering.tables.cuts import all_rows
 from finishcalc.rendering.writing import Contents, notation_of
 from finishcalc.wording.notation import plain_blanks
 from finishcalc.wording.plain import plain
@@ -115,9 +116,9 @@ def cloths_csv(cloths: ClothComparison, contents: Contents) -> str:
 
 def chart_csv(chart: SizeChart, contents: Contents) -> str:
     """Write a row for each row of figures in a size chart, a column for each size."""
-    names = [text_cell(row.name) for row in chart.comparison.rows]
+    names = [plain(text_cell(row.name)) for row in chart.comparison.rows]
     rows = []
-    for row in chart_rows(chart, contents):
+    for row in all_rows(chart, contents):
         for each in row.figures:
             cells = [text_cell(cell) if isinstance(cell, str) else cell for cell in each.cells]
             start: dict[str, Figure] = {"kind": row.kind, "row": text_cell(each.title), "unit": each.unit}
