@@ -40,13 +40,16 @@ class Stack(NamedTuple):
 
 
 class Pieces:
-    """The kinds of pieces that one cloth is cut into, on a grid that holds every length exactly."""
+    """The kinds of pieces that one cloth is cut into, on a grid that holds every length exactly. With the two sides of
+    the cloth `swapped`, `usable` is its length."""
 
-    def __init__(self, usable: Length, wanted: Sequence[Wanted], others: Sequence[Length] = ()) -> None:
+    def __init__(
+        self, usable: Length, wanted: Sequence[Wanted], others: Sequence[Length] = (), swapped: bool = False
+    ) -> None:
         sides = (side for each in wanted for side in (each.width, each.length))
         self.grid = Grid.of(usable, *others, *sides, grain=1)
         self.usable = self.grid.whole(usable)
-        self.wanted = wanted
+        self.wanted, self.swapped = wanted, swapped
         self.counts: Counts = tuple(each.number for each in wanted)
         self.turns = [tuple(self._turns(kind, each)) for kind, each in enumerate(wanted)]
         self.areas = [self.grid.whole(each.width) * self.grid.whole(each.length) for each in wanted]
@@ -61,9 +64,10 @@ class Pieces:
 
     def _turns(self, kind: int, wanted: Wanted) -> Iterator[Turn]:
         width, length = self.grid.whole(wanted.width), self.grid.whole(wanted.length)
-        if wanted.along and width <= self.usable:
+        along, across = (wanted.across, wanted.along) if self.swapped else (wanted.along, wanted.across)
+        if along and width <= self.usable:
             yield Turn(width, length, kind)
-        if wanted.across and length <= self.usable and not (wanted.along and width == length):
+        if across and length <= self.usable and not (along and width == length):
             yield Turn(length, width, kind)
 
 

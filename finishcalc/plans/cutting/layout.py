@@ -15,6 +15,17 @@ pieces. Every piece is as wide as its column, so that it needs no fourth cut to 
     |       B      |       B       |  a strip across the cloth: a band whose columns hold one piece each
     +--------------+---------------+
        the length of the cloth runs down the page
+
+Or the first cut runs along the cloth: then the same layout is `turned`, and is read with length and width swapped. Its
+bands lie side by side across the cloth and run along it from the first cut on, `length` is their size across it, and a
+column is cut across the band and then along into pieces. So a border and the squares beside it take three cuts too::
+
+    +--------+--------+------------+
+    |        |        |     A      |  a column of the third band
+    |        |        +------+-----+
+    |  band  |  band  |  B   |  B  |
+    |        |        +------+-----+
+    +--------+--------+------------+
 """
 
 from collections.abc import Iterator
@@ -83,13 +94,6 @@ class Band(NamedTuple):
         return sum((column.width for column in self.columns), ZERO)
 
 
-class Space(NamedTuple):
-    """A free rectangle of a band: beside its columns, or behind the last piece of one."""
-
-    across: Length
-    along: Length
-
-
 class PlacedPiece(NamedTuple):
     """A piece with its place: `x` across the cloth from one selvage, `y` along it from the cut end."""
 
@@ -99,14 +103,18 @@ class PlacedPiece(NamedTuple):
 
 
 class ClothLayout(NamedTuple):
-    """The bands of one length of washed cloth, in cutting order; `usable` is the width between its selvages."""
+    """The bands of one length of washed cloth, in cutting order; `usable` is the width between its selvages. Bands that
+    are `turned` run along the cloth."""
 
     usable: Length
     bands: tuple[Band, ...]
+    turned: bool = False
 
     @property
     def length(self) -> Length:
         """The length of washed cloth that the bands take, with the gaps before them."""
+        if self.turned:
+            return max(band.width for band in self.bands)
         return sum((band.gap + band.length for band in self.bands), ZERO)
 
     @property
@@ -118,17 +126,7 @@ class ClothLayout(NamedTuple):
             for column in band.columns:
                 behind = y
                 for piece in column.pieces:
-                    yield PlacedPiece(piece, x, behind)
-                    behind += piece.along
+                    yield PlacedPiece(piece, behind, x) if self.turned else PlacedPiece(piece, x, behind)
+                    behind += piece.across if self.turned else piece.along
                 x += column.width
             y += band.length
-
-    @property
-    def spaces(self) -> Iterator[Space]:
-        """The free rectangles: beside the columns of each band, and behind the last piece of each column."""
-        for band in self.bands:
-            if band.width < self.usable:
-                yield Space(self.usable - band.width, band.length)
-            for column in band.columns:
-                if column.length < band.length:
-                    yield Space(column.width, band.length - column.length)

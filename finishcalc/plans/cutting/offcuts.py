@@ -20,28 +20,32 @@ class OffcutStrip(NamedTuple):
 
 def offcut_strips(layout: ClothLayout, width: Length, shortest: Length, along_only: bool) -> list[OffcutStrip]:
     """List the strips of one width that the offcuts of a layout give: the longest first, none shorter than `shortest`.
+    One whose first cut runs along the cloth gives none.
 
-    What is free beside the columns of a band is cut whichever way gives more length.
+    What is free beside the columns of a band is cut along the cloth where that gives a strip, because it is longer.
     """
+    if layout.turned:
+        return []
     found = (
         strip
-        for number, band in enumerate(layout.bands)
-        for strip in _of_band(layout.usable - band.width, number, band, width, shortest, along_only)
+        for number in range(len(layout.bands))
+        for strip in _of_band(layout, number, width, shortest)
+        if strip.along or not along_only
     )
     return sorted(found, key=lambda strip: strip.length, reverse=True)
 
 
-def _of_band(
-    free: Length, number: int, band: Band, width: Length, shortest: Length, along_only: bool
-) -> Iterator[OffcutStrip]:
+def _of_band(layout: ClothLayout, number: int, width: Length, shortest: Length) -> Iterator[OffcutStrip]:
+    """Cut strips from a band's offcuts. Those across the cloth are no shorter than half its width, because many of them
+    are no saving."""
+    band = layout.bands[number]
+    free, across = layout.usable - band.width, max(shortest, layout.usable / 2)
     along = free // width if band.length >= shortest else 0
-    across = band.length // width if free >= shortest and not along_only else 0
-    if band.length * along >= free * across:
-        yield from [OffcutStrip(band.length, number, True, None)] * along
-    else:
-        yield from [OffcutStrip(free, number, False, None)] * across
+    yield from [OffcutStrip(band.length, number, True, None)] * along
+    if not along and free >= across:
+        yield from [OffcutStrip(free, number, False, None)] * (band.length // width)
     for place, column in enumerate(band.columns):
-        if column.width >= shortest and not along_only:
+        if column.width >= across:
             behind = (band.length - column.length) // width
             yield from [OffcutStrip(column.width, number, False, place)] * behind
 

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.materials import Fabric
-from finishcalc.plans.cloth import length_to_buy, usable_width_of
+from finishcalc.plans.cloth import length_to_buy, usable_width_of, washed_length
 from finishcalc.plans.cutting.filling import RULES, Counts, Pieces, Rule, Stack, Turn, fill, stack, take, times
 from finishcalc.plans.cutting.layout import Band, ClothLayout, Column, LaidPiece, Wanted
 
@@ -56,8 +56,34 @@ def lay_out(
     def bought(steps: int) -> Length:
         return length_to_buy(fabric, given + pieces.grid.length(steps))
 
-    best = _search(pieces, bands, bought)
+    goal = bought(_least(pieces, pieces.counts, _free_area(pieces, bands)))
+    best = _search(pieces, bands, lambda steps: bought(steps) <= goal)
+    amount = bought(best.length)
+    if amount > goal and not bands:
+        return _along_first(fabric, wanted, goal, amount, after) or _laid(usable, bands, best, pieces)
+    return _laid(usable, bands, best, pieces)
+
+
+def _laid(usable: Length, bands: Sequence[Band], best: "_Beginning", pieces: Pieces) -> ClothLayout:
     return ClothLayout(usable, (*_with(bands, best.filled, pieces), *_new_bands(best.rows, pieces)))
+
+
+def _along_first(
+    fabric: Fabric, wanted: tuple[Wanted, ...], least: Length, most: Length, after: Length
+) -> ClothLayout | None:
+    """Lay pieces with the first cut along the cloth, on the shortest length from `least` up that holds them and is less
+    than `most`. The search is the same with the two sides of the cloth swapped: its bands must fit the width."""
+    usable, amount = usable_width_of(fabric), least
+    while amount < most:
+        length = washed_length(fabric, amount) - after
+        pieces = Pieces(length, wanted, [usable], swapped=True)
+        if all(pieces.turns):
+            width = pieces.grid.whole(usable)
+            found = _search(pieces, (), width.__ge__)
+            if found.length <= width:
+                return ClothLayout(usable, tuple(_new_bands(found.rows, pieces)), turned=True)
+        amount += fabric.step
+    return None
 
 
 def least_length(fabric: Fabric, wanted: tuple[Wanted, ...], bands: tuple[Band, ...] = ()) -> Length:
@@ -74,15 +100,15 @@ def _pieces(usable: Length, wanted: Sequence[Wanted], bands: Sequence[Band]) -> 
     return Pieces(usable, wanted, [side for band in bands for side in (band.width, band.length)])
 
 
-def _search(pieces: Pieces, bands: Sequence[Band], bought: Callable[[int], Length]) -> _Beginning:
+def _search(pieces: Pieces, bands: Sequence[Band], is_enough: Callable[[int], bool]) -> _Beginning:
+    """Search for a short layout, more widely where the first is not short enough."""
     starts = list(dict.fromkeys(_fill_given(pieces, bands, rule) for rule in RULES)) if bands else []
     starts = starts or [_Beginning(pieces.counts, 0, ())]
-    goal = bought(_least(pieces, pieces.counts, _free_area(pieces, bands)))
     best: _Beginning | None = None
     for width in WIDTHS_OF_SEARCH:
         found = _beam(pieces, starts, width, best.length if best else None)
         best = found if not best or (found and found.length < best.length) else best
-        if best and bought(best.length) <= goal:
+        if best and is_enough(best.length):
             break
     if not best:
         raise AssertionError("no layout: a piece does not fit its cloth")
@@ -185,9 +211,10 @@ def _new_bands(rows: Sequence[_Row], pieces: Pieces) -> Iterator[Band]:
 
 def _columns(stacks: Sequence[Stack], pieces: Pieces) -> Iterator[Column]:
     for each in stacks:
-        laid = [
-            LaidPiece(pieces.wanted[turn.kind], pieces.grid.length(turn.across), pieces.grid.length(turn.along))
-            for turn, number in each.pieces
-            for _ in range(number)
-        ]
+        laid = [_laid_piece(pieces, turn) for turn, number in each.pieces for _ in range(number)]
         yield from [Column(pieces.grid.length(each.width), tuple(laid))] * each.times
+
+
+def _laid_piece(pieces: Pieces, turn: Turn) -> LaidPiece:
+    sides = pieces.grid.length(turn.across), pieces.grid.length(turn.along)
+    return LaidPiece(pieces.wanted[turn.kind], *(reversed(sides) if pieces.swapped else sides))

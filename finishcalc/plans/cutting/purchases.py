@@ -15,6 +15,7 @@ from finishcalc.plans.cloth import (
     cost_of,
     fill_lengths,
     lengths_to_buy,
+    unmatched_cut_lengths,
     usable_width_of,
     usable_working,
     uses_words,
@@ -113,7 +114,7 @@ def lay_needs(needs: Sequence[Need], sewing: Sewing) -> tuple[ClothLayout, Weigh
 
 def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency: Currency, sewing: Sewing) -> Purchase:
     layout, weighed = lay_needs(needs, sewing)
-    cut_lengths = [_cut_length(band) for band in layout.bands]
+    cut_lengths = _cut_lengths(layout)
     lengths = lengths_to_buy(fabric, cut_lengths)
     amount = sum(lengths, ZERO)
     return Purchase(
@@ -124,25 +125,26 @@ def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency
         lengths=lengths,
         amount=amount,
         cost=cost_of(fabric, amount, currency),
-        layouts=tuple(
-            ClothLayout(layout.usable, tuple(_on_bolt(layout.bands, numbers, later=bolt > 0)))
-            for bolt, numbers in enumerate(fill_lengths(fabric, cut_lengths))
-        ),
+        layouts=(layout,) if len(lengths) == 1 else tuple(_by_bolt(layout, fill_lengths(fabric, cut_lengths))),
         weighed=weighed,
         working=(*_working(fabric, needs, layout, weighed), *buying_lengths(fabric, layout.length, lengths)),
     )
 
 
-def _cut_length(band: Band) -> CutLength:
-    length = band.gap + band.length
-    return CutLength(length, length + band.new_bolt_extra)
+def _cut_lengths(layout: ClothLayout) -> list[CutLength]:
+    """Give the lengths that the cloth may be cut apart in: its bands, unless they run along it."""
+    if layout.turned:
+        return list(unmatched_cut_lengths(layout.length))
+    lengths = [(band.gap + band.length, band.new_bolt_extra) for band in layout.bands]
+    return [CutLength(length, length + extra) for length, extra in lengths]
 
 
-def _on_bolt(bands: Sequence[Band], numbers: Sequence[int], later: bool) -> Iterator[Band]:
-    """Give the bands on one bolt; the first on a later one finds the place of its print anew."""
-    for place, number in enumerate(numbers):
-        band = bands[number]
-        yield band._replace(gap=band.gap + band.new_bolt_extra) if later and not place else band
+def _by_bolt(layout: ClothLayout, bolts: Sequence[Sequence[int]]) -> Iterator[ClothLayout]:
+    """Give the bands on each bolt; the first on a later one finds the place of its print anew."""
+    for later, numbers in enumerate(bolts):
+        first, *others = (layout.bands[number] for number in numbers)
+        gap = first.gap + first.new_bolt_extra if later else first.gap
+        yield layout._replace(bands=(first._replace(gap=gap), *others))
 
 
 def _working(fabric: Fabric, needs: Sequence[Need], layout: ClothLayout, weighed: Weighed | None) -> Iterator[Sentence]:
@@ -157,7 +159,9 @@ def _working(fabric: Fabric, needs: Sequence[Need], layout: ClothLayout, weighed
 
 
 def _bands_working(layout: ClothLayout) -> Sentence:
-    """Add up the bands of a layout, alike ones together."""
+    """Add up the bands of a layout, alike ones together; where they run along the cloth, the longest says it."""
+    if layout.turned:
+        return say("Cut: side by side along the cloth, {cut}", cut=layout.length)
     counts: dict[Length, int] = {}
     for band in layout.bands:
         counts[band.gap + band.length] = counts.get(band.gap + band.length, 0) + 1
