@@ -38,8 +38,8 @@ def cuts_of(layouts: Sequence[ClothLayout], finest: Length) -> Cuts:
     def count(cut: Cut, size: Size) -> None:
         cuts.setdefault(cut, Counter())[size] += 1
 
-    for band in (band for layout in layouts for band in layout.bands):
-        strip_uses = _strip_uses(band)
+    for layout, band in ((layout, band) for layout in layouts for band in layout.bands):
+        strip_uses = () if layout.turned else _strip_uses(band)
         if strip_uses:
             width = up_to_step(band.length, finest)
             count(Cut("strips", strip_uses, width), Size(width, ZERO))
