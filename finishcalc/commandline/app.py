@@ -12,11 +12,13 @@ from finishcalc.commandline.options import (
     ForceOption,
     JsonOption,
     ProjectFile,
+    ProjectFiles,
     ReaderOption,
     SetOption,
     ShopFile,
     SvgOption,
     folder,
+    folders_of,
     one_format,
     reader_of,
     refuse_without,
@@ -139,30 +141,33 @@ def _quilting_pictures(results: "list[Finishing]", folder: str, force: bool) -> 
 
 @app.command()
 def cut(
-    file: ProjectFile,
+    files: ProjectFiles,
     svg: SvgOption = None,
     force: ForceOption = False,
     settings: SetOption = None,
     shop: ShopFile = None,
 ) -> None:
-    """List what to cut, in order, and draw the cloth with its pieces and the backing with its seams.
+    """List what to cut, in order, and draw each cloth with its pieces and the backing with its seams.
+
+    Of several files the lists follow each other, and each has a folder for its pictures.
 
     \b
     Example:
       finishcalc cut presets/projects/boathouse-supper-cloth.toml
     """
     from finishcalc.commandline.files import write_all
-    from finishcalc.pipeline import finish_file
-    from finishcalc.rendering.pages.cut import cut_text, picture_files
+    from finishcalc.pipeline import finish_files
+    from finishcalc.rendering.pages.cut import cut_texts, picture_files
 
     trial = trial_of(settings)
     try:
-        result = finish_file(file, shop, trial.change)
-        paths = write_all([(svg, picture_files(result))] if svg else [], force)
+        results = finish_files(files, shop, trial.change)
+        folders = folders_of(files, svg) if svg else []
+        paths = write_all([(to, picture_files(result)) for to, result in zip(folders, results, strict=False)], force)
     except ProblemsFound as error:
         report_problems(error, as_json=False)
         raise typer.Exit(1) from None
-    write(cut_text(result, width()) + written_lines(paths))
+    write(cut_texts(results, width()) + written_lines(paths))
 
 
 @app.command()
