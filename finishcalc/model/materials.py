@@ -69,6 +69,10 @@ class BoughtFabric(Fabric):
 
     identity: str
 
+    def __hash__(self) -> int:
+        """Hash by the identity alone, because cloths that share it are equal."""
+        return hash(self.identity)
+
     @property
     def wanted(self) -> "BoughtFabric":
         """The cloth itself, as of one that a file names."""

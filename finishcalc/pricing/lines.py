@@ -133,7 +133,7 @@ def _edge_line(
 ) -> Line:
     """Price one kind of work along the edge, with the minutes of its stages."""
     edge = plans.top.shape.perimeter.to(rates.binding_per)
-    minutes = sum((stage.attended for stage in plans.hours.stages if stage.work in stages), Fraction(0))
+    minutes = sum((stage.attended for stage in plans.edge if stage.work in stages), Fraction(0))
     rate, unit = rates.binding.of_work(work), rates.binding_per
     line = priced(say(label), "labour", edge, unit, rate.value, currency, (rate,), minutes=minutes)
     return line._replace(about="edge finished")

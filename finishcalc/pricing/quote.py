@@ -1,6 +1,6 @@
 """The quote: lines, tax, total, deposit and balance. The total is the sum of what is printed."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
@@ -21,7 +21,7 @@ from finishcalc.pricing.deposit import (
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.lines import item_lines
 from finishcalc.pricing.tax import TaxAmount, added, taxes_on
-from finishcalc.wording.sentence import Price, Sentence, Share, Value, say, say_in_house
+from finishcalc.wording.sentence import Price, Sentence, Share, Value, WhenRead, say, say_in_house
 
 
 class Quote(NamedTuple):
@@ -41,7 +41,7 @@ class Quote(NamedTuple):
     deposit_share: Fraction | None
     balance: Money
     deposit_rests_on_sample: bool
-    working: tuple[Sentence, ...]
+    working: Sequence[Sentence]
 
     @property
     def rests_on_sample(self) -> bool:
@@ -59,7 +59,6 @@ def make_quote(project: Project, shop: Shop, plans: Plans) -> Quote:
     cash_rounding = _cash_rounding(before_cash, currency.round(shop.money.cash_rounding))
     grand_total = before_cash + cash_rounding
     deposit = deposit_amount(shop.deposit, lines, grand_total)
-    in_deposit = deposit_working(shop.deposit, lines, grand_total, deposit)
     return Quote(
         currency=currency,
         lines=tuple(lines),
@@ -73,7 +72,7 @@ def make_quote(project: Project, shop: Shop, plans: Plans) -> Quote:
         deposit_share=share_of_total(shop.deposit),
         balance=grand_total - deposit,
         deposit_rests_on_sample=any(figure.sample for figure in deposit_figures(shop.deposit)),
-        working=(*_working(lines, taxes, shop.rates.markup.value), *([in_deposit] if in_deposit else [])),
+        working=WhenRead(lambda: _working(lines, taxes, shop, grand_total, deposit)),
     )
 
 
@@ -124,12 +123,16 @@ def quote_cautions(quote: Quote, foreign: frozenset[str]) -> list[Caution]:
     return cautions
 
 
-def _working(lines: list[Line], taxes: tuple[TaxAmount, ...], markup: Fraction) -> Iterator[Sentence]:
-    """Write out the arithmetic of the quantities, the materials, rush and discount, and the taxes."""
+def _working(
+    lines: list[Line], taxes: tuple[TaxAmount, ...], shop: Shop, grand_total: Money, deposit: Money
+) -> Iterator[Sentence]:
+    """Write out the arithmetic of the quantities, the materials, rush and discount, the taxes, and the deposit."""
     yield from (line.working for line in lines if line.working)
-    yield from (_material_working(line, markup) for line in lines if line.cost is not None)
+    yield from (_material_working(line, shop.rates.markup.value) for line in lines if line.cost is not None)
     yield from (_change_working(line, lines) for line in lines if line.kind != "item")
     yield from (_tax_working(tax) for tax in taxes)
+    if in_deposit := deposit_working(shop.deposit, lines, grand_total, deposit):
+        yield in_deposit
 
 
 def _change_working(change: Line, lines: list[Line]) -> Sentence:
