@@ -64,6 +64,10 @@ class Plans:
         """The stages of all parts, added up."""
         return Hours(tuple(in_order_of_work(stage for part in self.parts for stage in part.stages)))
 
+    def differ_in_cloth_and_seams(self, other: "Plans") -> bool:
+        """Tell plans that are the same but for the cloth and the seams of the backing and the binding."""
+        return self.quilting is other.quilting and self.edge is other.edge
+
     @property
     def edge_times(self) -> tuple[EdgeWork, ...]:
         """The kinds of work at the edge, by the names of their times."""
@@ -99,10 +103,12 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
     return replace(plans, parts=parts, cloth=plan_cloth(_needs(parts), project.currency))
 
 
-def with_backing(project: Project, plans: Plans, backing: BackingPlan) -> Plans:
-    """Replace the backing, and plan again what depends on it."""
-    same_size = plans.backing is not None and backing.on_frame == plans.backing.on_frame
-    if same_size and not (plans.binding and plans.binding.cut == "leftover"):
+def with_backing(project: Project, plans: Plans, option: BackingOption) -> Plans:
+    """Make the backing by another of its options, and plan again what depends on it."""
+    if not plans.backing or plans.backing.chosen is option:
+        return plans
+    backing = plans.backing.with_option(option)
+    if backing.on_frame == plans.backing.on_frame and not (plans.binding and plans.binding.cut == "leftover"):
         return _with_cloth_anew(project, replace(plans, backing=backing), backing.fabric)
     return make_plans(project, plans, backing)
 

@@ -19,17 +19,18 @@ from finishcalc.pricing.deposit import (
     total_of_class,
 )
 from finishcalc.pricing.line import Line
-from finishcalc.pricing.lines import item_lines
+from finishcalc.pricing.lines import LinesByPart, lines_by_part
 from finishcalc.pricing.tax import TaxAmount, added, taxes_on
 from finishcalc.wording.sentence import Price, Sentence, Share, Value, WhenRead, say, say_in_house
 
 
 class Quote(NamedTuple):
-    """A price for finishing a top. `discount` is part of the subtotal already; `total` = subtotal + added tax +
-    cash rounding; `balance` = total - deposit. `deposit_share` is the deposit's share of the total, None where it is
-    set in another way."""
+    """A price for finishing a top. `lines` are those `by_part`, then rush and discount. `discount` is part of the
+    subtotal already; `total` = subtotal + added tax + cash rounding; `balance` = total - deposit. `deposit_share` is the
+    deposit's share of the total, None where it is set in another way."""
 
     currency: Currency
+    by_part: LinesByPart
     lines: tuple[Line, ...]
     subtotal: Money
     discount: Money
@@ -49,10 +50,11 @@ class Quote(NamedTuple):
         return any(line.rests_on_sample for line in self.lines) or any(tax.rests_on_sample for tax in self.taxes)
 
 
-def make_quote(project: Project, shop: Shop, plans: Plans) -> Quote:
-    """Price the plans with the shop's rates."""
+def make_quote(project: Project, shop: Shop, plans: Plans, before: Quote | None = None) -> Quote:
+    """Price the plans with the shop's rates. A quote `before` is of plans that differ in cloth and seams alone."""
     currency = project.currency
-    lines = with_changes(item_lines(project, shop, plans), project.charges, currency)
+    by_part = lines_by_part(project, shop, plans, before.by_part if before else ())
+    lines = with_changes([line for part in by_part for line in part], project.charges, currency)
     subtotal = total((line.amount for line in lines), currency)
     taxes = taxes_on(lines, shop.taxes, currency)
     before_cash = subtotal + added(taxes, currency)
@@ -61,6 +63,7 @@ def make_quote(project: Project, shop: Shop, plans: Plans) -> Quote:
     deposit = deposit_amount(shop.deposit, lines, grand_total)
     return Quote(
         currency=currency,
+        by_part=by_part,
         lines=tuple(lines),
         subtotal=subtotal,
         discount=total((line.amount for line in lines if line.kind == "discount"), currency),
