@@ -26,8 +26,8 @@ from finishcalc.wording.sentence import Price, Sentence, Share, Value, WhenRead,
 
 class Quote(NamedTuple):
     """A price for finishing a top. `lines` are those `by_part`, then rush and discount. `discount` is part of the
-    subtotal already; `total` = subtotal + added tax + cash rounding; `balance` = total - deposit. `deposit_share` is the
-    deposit's share of the total, None where it is set in another way."""
+    subtotal already; `total` = subtotal + added tax + cash rounding; `balance` = total - deposit. `deposit_share` is
+    the deposit's share of the total, None where it is set in another way."""
 
     currency: Currency
     by_part: LinesByPart
