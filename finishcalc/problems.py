@@ -175,7 +175,7 @@ class ProblemCode(StrEnum):
     SAID_TWICE = "said-twice", "A size gives its drop, foot, tuck or draw-up twice."
     BED_IS_A_RECTANGLE = "bed-is-a-rectangle", "A round or oval bed is requested."
     NO_BLOCKS_FIT = "no-blocks-fit", "No number of blocks comes near the requested size."
-    CHART_WITHOUT_CLOTH = "chart-without-cloth", "A size chart has no cloth to choose."
+    CHART_WITHOUT_CLOTH = "chart-without-cloth", "A comparison of cloths has no cloth to choose."
     NO_PASSES_TO_DRAW = "no-passes-to-draw", "Pictures of passes are requested, but the quilt is not on the frame."
 
 

@@ -98,3 +98,10 @@ def one_format(formats: "dict[Format, bool]") -> "Format":
     if len(chosen) > 1:
         raise typer.BadParameter("give one of " + " and ".join(f"--{name}" for name in chosen))
     return chosen[0] if chosen else "text"
+
+
+def refuse_without(needed: str, switched_on: bool, options: dict[str, bool]) -> None:
+    """Refuse options that only say something with another. Raises BadParameter."""
+    for option, asked in options.items():
+        if asked and not switched_on:
+            raise typer.BadParameter(f"it needs {needed}", param_hint=option)

@@ -6,11 +6,11 @@ from itertools import count, groupby
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.plans.backing.layout import piece_name
 from finishcalc.plans.cloth import USE_WORDS
 from finishcalc.plans.cutting.layout import Band, ClothLayout, LaidPiece
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.words import piece_name
 
 
 class PieceKind(NamedTuple):

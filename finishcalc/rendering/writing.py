@@ -1,6 +1,7 @@
 """The shared ground of all outputs: the signs they write with, the mark of samples, sizes to cut, blocks joined."""
 
 from fractions import Fraction
+from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import half_up
@@ -13,6 +14,16 @@ from finishcalc.wording.words import capital
 
 SAMPLE_MARK = "*"
 """Stands beside every price that rests on a sample shop's figures instead of the studio's own."""
+
+
+class Contents(NamedTuple):
+    """What a comparison tells: for which `reader`, and with `prices` or without. A size chart may give every amount in
+    `both_units`, yards and metres, and tell the `cuts` of each cloth."""
+
+    reader: Audience
+    prices: bool = True
+    both_units: bool = False
+    cuts: bool = False
 
 
 def sample_note(rates: str, audience: Audience) -> str:

@@ -451,7 +451,9 @@ def test_the_commands_of_the_samples_run(path: Path, command: str):
     words = [str(path) if word == path.name else word for word in shlex.split(command)]
     found = run(*words)
     assert found.exit_code == 0, found.stderr
-    assert len(re.findall(r" across +━", found.stdout)) == 1 + words.count("--as")
+    drawn = found.stdout.partition("from one corner:")[2]
+    labels = re.findall(r"^[A-Z]  (.*):", drawn, re.M)
+    assert sum(1 + names.count(", ") for names in labels) == 1 + words.count("--as")
 
 
 # --- files ---------------------------------------------------------------------------------------------------

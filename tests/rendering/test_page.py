@@ -308,6 +308,7 @@ def test_a_shop_with_every_figure_has_no_mark_anywhere(tmp_path: Path):
     [
         ("compare", "--as", "twin"),
         ("compare", "--as", "twin", "--markdown"),
+        ("compare", "--as", "twin", "--chart"),
         ("compare", "--as", "twin", "--grid", "--cloth", "own-cloth", "--cloth", "own-wide-cloth"),
         ("quote", "--set", "backing.overage=4", "--set", "backing.overage=5"),
     ],

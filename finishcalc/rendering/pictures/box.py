@@ -135,6 +135,17 @@ def box(picture: Picture, notation: Notation, width: int) -> list[str]:
     return [plain_blanks(line).rstrip() for line in lines]
 
 
+def nested_boxes(picture: Picture, width: int) -> list[str]:
+    """Draw tiles that share their upper left corner as boxes one within the other, each with its name on its lower
+    right corner, at most `width` columns wide."""
+    sheet = _Sheet(picture, width - 1)
+    for tile in picture.tiles:
+        sheet.outline(tile)
+    for tile in picture.tiles:
+        sheet.text[sheet.row(tile.length)][sheet.column(tile.width)] = tile.name
+    return sheet.drawn()
+
+
 def _ruler(marks: list[Mark], sheet: _Sheet) -> str:
     """Centre the length of each stretch over it; one without room is left to the cut list."""
     line = [" "] * (sheet.columns + 1)
