@@ -104,16 +104,17 @@ class RowLabels:
     def _named(self, piece: DrawnPiece, box: Box) -> bool:
         """Write a piece's letter, and its size where there is room, across or upwards."""
         letter, size = piece.letter, plain_blanks(piece.lettered.size(self.notation))
-        both = [letter, size]
-        for lines in (both, [f"{letter}: {size}"], [letter]):
+        for lines in ([letter, size], [f"{letter}: {size}"]):
             wide, high = max(map(text_width, lines)) + 6, len(lines) * FONT * 1.2 + 2
-            if lines == [letter]:
-                wide, high = text_width(letter) + 3, FONT * 0.8
             for upwards in (False, True):
                 across, down = (box.high, box.wide) if upwards else (box.wide, box.high)
                 if wide <= across and high <= down:
                     self._write(lines, box, upwards)
                     return True
+        for font in (FONT, SMALL):
+            if text_width(letter, font) + 3 <= box.wide and font * 0.92 <= box.high:
+                self._write([letter], box, size=font)
+                return True
         return False
 
     def _size_of_rest(self, rest: DrawnRest, box: Box) -> None:
@@ -125,12 +126,15 @@ class RowLabels:
                 self._write([size], box, upwards, ground=True)
                 return
 
-    def _write(self, lines: list[str], box: Box, upwards: bool, ground: bool = False) -> None:
+    def _write(
+        self, lines: list[str], box: Box, upwards: bool = False, ground: bool = False, size: float = FONT
+    ) -> None:
+        """Write lines in the middle of a box; `ground` gives them a white rim."""
         x, y = box.x + box.wide / 2, box.y + box.high / 2
         for n, line in enumerate(lines):
-            down = (n - (len(lines) - 1) / 2) * FONT * 1.2 + FONT * 0.36
+            down = (n - (len(lines) - 1) / 2) * size * 1.2 + size * 0.36
             at = (x + down, y) if upwards else (x, y + down)
-            self.paper.text(*at, line, anchor="middle", upwards=upwards, ground=ground)
+            self.paper.text(*at, line, size=size, anchor="middle", upwards=upwards, ground=ground)
 
     # --- leaders ---------------------------------------------------------------------------------------------------
 
