@@ -47,7 +47,7 @@ class Lettered(NamedTuple):
 
 
 Lettering = dict[PieceKind, Lettered]
-"""The kinds of pieces on a cloth in the order in which they are first cut."""
+"""The kinds of pieces on a cloth in the order of their letters."""
 
 
 def kind_of(piece: LaidPiece) -> PieceKind:
@@ -61,10 +61,11 @@ def lettering_of(purchase: Purchase, notation: Notation) -> Lettering:
     scant = {kind: parts for layout in purchase.layouts for kind, parts in _scant(layout, notation)}
     taken = {kind.name for kind in numbers}
     letters = (letter for letter in map(piece_name, count()) if letter not in taken)
-    return {
-        kind: Lettered(kind.name or next(letters), kind, number, kind in scant, scant.get(kind, 0))
+    lettered = (
+        Lettered(kind.name or next(letters), kind, number, kind in scant, scant.get(kind, 0))
         for kind, number in numbers.items()
-    }
+    )
+    return {each.kind: each for each in sorted(lettered, key=lambda each: (len(each.letter), each.letter))}
 
 
 def _scant(layout: ClothLayout, notation: Notation) -> Iterator[tuple[PieceKind, int]]:
