@@ -69,8 +69,8 @@ class ClothCuts:
         if not self.pieces:
             return 0
         parts = self.pieces.sashing if use == "sashing" else ()
-        if use.startswith("border "):
-            parts = self.pieces.rounds[int(use.removeprefix("border ")) - 1].strips
+        if (number := use.removeprefix("border ")).isdecimal():
+            parts = self.pieces.rounds[int(number) - 1].strips
         measured = self.notation.measurable
         return sum(part.number for part in parts if part.width == width and measured(part.length) == measured(length))
 
