@@ -130,6 +130,16 @@ class Top(NamedTuple):
     @property
     def text(self) -> str:
         """The design as a file says it, with nothing but its top to buy cloth for."""
+        return self.tables + '[backing]\nfabric = "none"\n[batting]\nproduct = "none"\n[binding]\nattach = "none"\n'
+
+    def text_with_layers(self, fabric: Fabric, binding: str) -> str:
+        """The same with a backing and a binding of this cloth; `binding` has the keys of its own."""
+        cloth = _fabric_text("fabric", fabric, self.units)
+        return self.tables + f'[backing]\n{cloth}[batting]\nproduct = "none"\n[binding]\n{cloth}{binding}'
+
+    @property
+    def tables(self) -> str:
+        """The tables of the top."""
         tables = [f'units = "{self.units.unit}"\n[top.piecing]\nseam_allowance = "{_number(self.seam)}"\n']
         if self.blocks:
             tables.append(_blocks_text(self.blocks, self.units))
@@ -138,8 +148,14 @@ class Top(NamedTuple):
             tables.append(f'[top.centre]\nwidth = "{width}"\nlength = "{length}"\n')
         if self.sashing:
             tables.append(_sashing_text(self.sashing, self.units))
-        tables += [_border_text(border, self.units) for border in self.borders]
-        return "".join(tables) + '[backing]\nfabric = "none"\n[batting]\nproduct = "none"\n[binding]\nattach = "none"\n'
+        return "".join(tables + [_border_text(border, self.units) for border in self.borders])
+
+    @property
+    def sides(self) -> tuple[Side, Side]:
+        """The width and the length of the top, from raw edge to raw edge."""
+        width, length = self._centre_sides()
+        added = sum((2 * (border.cut - 2 * self.seam) for border in self.borders), Fraction(0))
+        return width.plus(added), length.plus(added)
 
     @property
     def rounds(self) -> Iterator[tuple[Border, Side, Side]]:
@@ -254,9 +270,13 @@ class Top(NamedTuple):
     @property
     def cloths(self) -> dict[str, Cloth]:
         """The terms of each of its cloths, by its name."""
-        parts = [border.part for border in self.borders]
-        parts += [each.part for each in (self.blocks, self.sashing) if each]
-        return {fabric.name: self._cloth(fabric) for part in parts for fabric in (part.fabric, part.corner)}
+        return {name: self._cloth(fabric) for name, fabric in self.fabrics.items()}
+
+    @property
+    def fabrics(self) -> dict[str, Fabric]:
+        """Each of its cloths by its name."""
+        parts = [each.part for each in (self.blocks, self.sashing, *self.borders) if each]
+        return {fabric.name: fabric for part in parts for fabric in (part.fabric, part.corner)}
 
     def _cloth(self, fabric: Fabric) -> Cloth:
         return Cloth(
