@@ -124,6 +124,7 @@ ABSENT = {
     ("usual", "top", "covers", "bed"): "only a project knows what is covered",
     ("usual", "top", "covers", "table"): "only a project knows what is covered",
     ("usual", "top", "covers", "foot_drop"): "as the drop, unless a project says otherwise",
+    ("usual", "top", "piecing", "most_joins"): "as many joins as it takes, unless a shop or a project sets a limit",
     ("usual", "binding", "finished"): "the strip's width is given, or what shows of it, and the sample gives the strip",
     ("usual", "job", "date"): "only a project has a date",
     ("usual", "job", "due"): "only a project has a date",

@@ -68,22 +68,6 @@ PIECED = {
             **SIZE,
         }
     ],
-    "cloth": [
-        {
-            "fabric": TEXT,
-            "for": [TEXT],
-            "along": [
-                {
-                    "length": NUMBER,
-                    "pieces": [{"for": TEXT, **SIZE}],
-                    "beside": [{"way": TEXT, "length": NUMBER, **STRIPS}],
-                }
-            ],
-            "across": [STRIPS],
-            "joins": COUNT,
-            "cut_length": NUMBER,
-        }
-    ],
 }
 COVERS = {
     "bed": ({"name": (TEXT, NULL), **SIZE, "depth": (NUMBER, NULL)}, NULL),
@@ -150,6 +134,16 @@ DOCUMENT: dict[str, Any] = {
     "hours": HOURS,
     "buy": [{
         "fabric": TEXT, "for": [TEXT], "supplied_by": TEXT, "cut_length": NUMBER, **BUY,
+        "joins": COUNT,
+        "layouts": [{
+            "turned": FLAG,
+            "bands": [{
+                "gap": NUMBER, "length": NUMBER,
+                "columns": [{
+                    "width": NUMBER, "pieces": [{"for": TEXT, **SIZE, "joined_to": NUMBER}],
+                }],
+            }],
+        }],
     }],
     "quote": {
         "currency": TEXT,
