@@ -80,7 +80,7 @@ def joins(purchase: Purchase) -> int:
     return len(laid) - len(squares) - strips
 
 
-@examples(50)
+@examples(40)
 @given(borders=borders(), centre=st.tuples(SIDES, SIDES), wider=st.booleans())
 def test_across_the_cloth_an_eighth_adds_two_strips_a_border_at_most(
     borders: tuple[Border, ...], centre: tuple[Fraction, Fraction], wider: bool
@@ -89,7 +89,7 @@ def test_across_the_cloth_an_eighth_adds_two_strips_a_border_at_most(
     assert found.after.amount <= found.bought_with(found.strips)
 
 
-@examples(50)
+@examples(40)
 @given(borders=borders(), centre=st.tuples(SIDES, SIDES), wider=st.booleans())
 def test_along_the_cloth_an_eighth_adds_an_eighth_for_each_strip_at_most(
     borders: tuple[Border, ...], centre: tuple[Fraction, Fraction], wider: bool
@@ -98,7 +98,7 @@ def test_along_the_cloth_an_eighth_adds_an_eighth_for_each_strip_at_most(
     assert found.after.amount <= found.bought_with(Length.of(EIGHTH * 2 * len(borders), "in"))
 
 
-@examples(50)
+@examples(40)
 @given(borders=borders(), centre=st.tuples(SIDES, SIDES), wider=st.booleans())
 @example(borders=(THIN,), centre=(Fraction(60), Fraction(79)), wider=False)  # a second join in each side
 @example(borders=(THIN,), centre=(Fraction(40), Fraction(40)), wider=True)  # a first one

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from finishcalc.measures.length import Length
 from finishcalc.pipeline import Finishing
+from finishcalc.plans.cutting.layout import ClothLayout, Column, LaidPiece
 from finishcalc.plans.cutting.purchases import Purchase
 from tests.builders import quoted
 from tests.cutting_checker import Needed, complaints, make_strips
@@ -62,13 +63,36 @@ EXTRA = {"in": 10, "cm": 25}
 """The width of the binding's strips, and what they are longer than the perimeter."""
 
 
-def backing_pieces(result: Finishing) -> list[Needed]:
-    """The pieces of the backing, each as it is planned by itself: it may not turn."""
+def as_cut(layout: ClothLayout) -> ClothLayout:
+    """A layout in which each piece of the backing is wanted as it is cut, up to the finest step of a ruler."""
+    return layout._replace(
+        bands=tuple(band._replace(columns=tuple(map(_as_cut, band.columns))) for band in layout.bands)
+    )
+
+
+def _as_cut(column: Column) -> Column:
+    return column._replace(pieces=tuple(map(_piece_as_cut, column.pieces)))
+
+
+def _piece_as_cut(piece: LaidPiece) -> LaidPiece:
+    if piece.use != "backing":
+        return piece
+    return piece._replace(wanted=piece.wanted._replace(width=piece.across, length=piece.along, joined_to=piece.along))
+
+
+def backing_pieces(result: Finishing, purchase: Purchase, finest: Length) -> list[Needed]:
+    """The pieces of the backing as they lie: each is planned by itself, may not turn, and is less than a step wider."""
     backing = result.plans.backing
     assert backing
     assert backing.chosen
-    cuts = backing.chosen.layout.cuts
-    return [Needed("backing", cut.width, cut.length, 1, along=True, across=False, join=None) for cut in cuts]
+    planned = {cut.piece: cut for cut in backing.chosen.layout.cuts}
+    laid = [placed.piece for layout in purchase.layouts for placed in layout.placed if placed.piece.use == "backing"]
+    assert sorted(piece.wanted.name for piece in laid) == sorted(planned)
+    for piece in laid:
+        cut = planned[piece.wanted.name]
+        assert cut.width <= piece.across < cut.width + finest
+        assert piece.along == cut.length
+    return [Needed("backing", piece.across, piece.along, 1, along=True, across=False, join=None) for piece in laid]
 
 
 def binding_strips(purchase: Purchase, top: Top) -> tuple[list[Needed], bool]:
@@ -81,7 +105,7 @@ def binding_strips(purchase: Purchase, top: Top) -> tuple[list[Needed], bool]:
     return strips, make_strips([each.mm for each in lengths], 1, Length.of(around, unit).mm, width.mm)
 
 
-@examples(80)
+@examples(50)
 @given(top=STRAIGHT, cut=st.sampled_from(["crosswise", "lengthwise", "leftover"]))
 def test_a_backing_and_a_binding_of_the_same_cloth_are_cut_with_the_top(top: Top, cut: str):
     """All of them lie on one length beside each other, none turned that may not, and the binding reaches round."""
@@ -91,5 +115,7 @@ def test_a_backing_and_a_binding_of_the_same_cloth_are_cut_with_the_top(top: Top
     purchase = next(each for each in result.plans.cloth if "backing" in each.uses)
     strips, reach = binding_strips(purchase, top)
     assert reach
-    needed = [*top.needed().get(fabric.name, []), *backing_pieces(result), *strips]
-    assert complaints(purchase.layouts, purchase.lengths, needed, top.cloths[fabric.name]) == []
+    backing = backing_pieces(result, purchase, Length.of(top.units.finest, top.units.unit))
+    needed = [*top.needed().get(fabric.name, []), *backing, *strips]
+    layouts = [as_cut(layout) for layout in purchase.layouts]
+    assert complaints(layouts, purchase.lengths, needed, top.cloths[fabric.name]) == []
