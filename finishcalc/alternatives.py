@@ -165,7 +165,8 @@ def _other_binding(result: Finishing) -> OtherBinding | None:
         return None
     total = make_quote(project, result.resolved.shop, other_plans).total
     adds = total - result.quote.total
-    return OtherBinding(leftover_binding, saved, total, adds, {"binding.cut": "leftover"})
+    without_offcut: Take = {"binding.offcut": None} if project.binding and project.binding.offcut else {}
+    return OtherBinding(leftover_binding, saved, total, adds, {"binding.cut": "leftover", **without_offcut})
 
 
 def _length_bought(cloth: tuple[Purchase, ...]) -> Length:

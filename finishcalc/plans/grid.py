@@ -4,7 +4,6 @@ A search for layouts tries many, so it counts in whole numbers, and nothing is r
 """
 
 from fractions import Fraction
-from math import lcm
 from typing import NamedTuple
 
 from finishcalc.measures.length import Length
@@ -22,7 +21,10 @@ class Grid(NamedTuple):
     def of(cls, *lengths: Length, grain: int = GRAIN) -> "Grid":
         """Make the grid on which all of `lengths` are whole, and finer by `grain`: lengths can then be shared out among
         up to five pieces and halved."""
-        return cls(lcm(*(length.mm.denominator for length in lengths)) * grain)
+        steps = 1
+        for length in lengths:
+            steps *= (length.mm * steps).denominator
+        return cls(steps * grain)
 
     def whole(self, length: Length) -> int:
         """Give a length in steps. It must be one that the grid was made of, or a sum of them."""

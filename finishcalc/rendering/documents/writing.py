@@ -13,11 +13,23 @@ from finishcalc.wording.sentence import Audience
 SCHEMA_VERSION = 1
 Record = dict[str, Any]
 
+PRICE_KEYS = frozenset(
+    ("currency", "total", "differs", "total_cost", "cost", "cheapest", "rests_on_samples", "samples")
+)
+"""The keys of comparisons that are left out where no prices are wanted."""
+
 
 def safe_json(record: Record) -> str:
     """JSON in UTF-8 in which control and direction characters stay escaped."""
     text = json.dumps(record, ensure_ascii=False, indent=2)
     return plain_json(text) + "\n"
+
+
+def without_prices(value: Any) -> Any:
+    """Leave the keys of prices out of a record, wherever they stand in it."""
+    if isinstance(value, dict):
+        return {key: without_prices(item) for key, item in value.items() if key not in PRICE_KEYS}
+    return [without_prices(item) for item in value] if isinstance(value, list) else value
 
 
 def number(value: Fraction) -> int | float:

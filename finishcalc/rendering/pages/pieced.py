@@ -1,16 +1,12 @@
 """A pieced top in words: its parts, the cutting of its cloth, and the order of sewing."""
 
-from collections import Counter
 from collections.abc import Iterator
 
 from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
-from finishcalc.plans.cloth import uses_words
-from finishcalc.plans.cutting.layout import Band, LaidPiece
-from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.wording.notation import Notation
-from finishcalc.wording.words import counted
+from finishcalc.wording.words import counted, in_words
 
 TRIANGLES = {"side": "side triangles", "corner": "corner triangles", "block": "block corners"}
 
@@ -60,13 +56,12 @@ def _triangles(triangles: Triangles, notation: Notation) -> str:
 
 def border_words(number: int, border_round: Round, notation: Notation) -> str:
     """Say the strips of a border, and the size once it is on."""
-    strips = " and ".join(_strips(pieces, notation) for pieces in _merged(border_round.strips))
-    corners = f" and 4 squares of {notation.show(border_round.border.cut)}" if border_round.corner_squares else ""
+    cut_pieces = [_strips(pieces, notation) for pieces in _merged(border_round.strips)]
+    if border_round.corner_squares:
+        cut_pieces.append(f"4 squares of {notation.show(border_round.border.cut)}")
     mitred = ", mitred" if border_round.border.corners == "mitred" else ""
-    cut = notation.show(border_round.border.cut)
-    return (
-        f"border {number}, cut {cut}{mitred}: {strips}{corners}; the top is then {notation.size(*border_round.after)}"
-    )
+    cut, size = notation.show(border_round.border.cut), notation.size(*border_round.after)
+    return f"border {number}, cut {cut}{mitred}: {in_words(cut_pieces)}; the top is then {size}"
 
 
 def _strips(pieces: Pieces, notation: Notation) -> str:
@@ -77,38 +72,6 @@ def _merged(pairs: tuple[Pieces, Pieces]) -> list[Pieces]:
     """Merge two pairs of the same length into four strips."""
     first, second = pairs
     return [first._replace(number=4)] if first == second else [first, second]
-
-
-def top_cutting(bought: tuple[Purchase, ...], notation: Notation) -> list[str]:
-    """List the cutting of each cloth of the top, band by band."""
-    return [line for purchase in bought if purchase.weighed for line in _cutting(purchase, notation)]
-
-
-def _cutting(purchase: Purchase, notation: Notation) -> Iterator[str]:
-    fabric = purchase.fabric
-    taken, name = notation.show(purchase.cut_length), notation.show(fabric.name)
-    yield f"{name}, {taken} of its length, for {uses_words(purchase.uses)}:"
-    if fabric.shrink_along or fabric.shrink_across:
-        yield "wash and dry it first: the sizes are for washed cloth"
-    for layout in purchase.layouts:
-        for band, number in Counter(layout.bands).items():
-            yield _band(band, number, notation)
-
-
-def _band(band: Band, number: int, notation: Notation) -> str:
-    length = notation.measured_length(band.length)
-    bands = f"a band {length} long" if number == 1 else f"{number} bands {length} long, from each"
-    pieces = Counter(piece for column in band.columns for piece in column.pieces)
-    groups = Counter[str]()
-    for piece, count in pieces.items():
-        groups[_piece(piece, notation)] += count
-    return f"{bands}: {', '.join(f'{count} of {words}' for words, count in groups.items())}"
-
-
-def _piece(piece: LaidPiece, notation: Notation) -> str:
-    wanted = piece.wanted
-    words = f"{notation.size(wanted.width, wanted.length)} for {wanted.use}"
-    return f"{words}, joined to make {notation.show(wanted.joined_to)}" if wanted.joined else words
 
 
 def top_sewing(plan: PiecedPlan, notation: Notation) -> list[str]:
