@@ -339,7 +339,7 @@ def random_top(pick: Pick, on_point: bool) -> Top:
     seam = Fraction(pick(units.seams))
     blocks = _random_blocks(pick, units, fabrics, seam, on_point) if on_point or pick((True, True, False)) else None
     sashing = _random_sashing(pick, units, fabrics, on_point) if blocks and pick((True, False)) else None
-    number = pick((0, 1, 2, 3, 4)) if blocks else pick((1, 2, 3, 4))
+    number = pick((0, 1, 2, 3) if blocks else (1, 2, 3, 4))
     centre = (Fraction(pick(units.centres)), Fraction(pick(units.centres)))
     borders = tuple(_random_border(pick, units, fabrics) for _ in range(number))
     return Top(units, seam, blocks, centre, sashing, borders)
@@ -358,7 +358,8 @@ def _random_part(pick: Pick, fabrics: Sequence[Fabric]) -> Part:
 
 def _random_blocks(pick: Pick, units: Units, fabrics: Sequence[Fabric], seam: Fraction, on_point: bool) -> Blocks:
     """A block with an inner square is as large as its diagonal, to the nearest step a person can measure."""
-    part, across, down = _random_part(pick, fabrics), pick(range(1, 7)), pick(range(1, 7))
+    counts = range(1, 4 if on_point else 6)
+    part, across, down = _random_part(pick, fabrics), pick(counts), pick(counts)
     if pick((True, True, True, False)):
         return Blocks(part, across, down, Fraction(pick(units.sizes)), None, on_point)
     inner, half = Fraction(pick(units.inners)), units.finest / 2
