@@ -201,7 +201,8 @@ class Top(NamedTuple):
             use = f"border {number}"
             yield border.part.fabric, list(self._border_strips(use, border, width, length))
             if border.corners == "cornerstones":
-                yield border.part.corner, [self._square(use, border.part, border.cut, 4)]
+                corners = self._square(f"{use}'s cornerstones", border.part, border.cut, 4)
+                yield border.part.corner, [corners]
 
     def _triangle_squares(self, blocks: Blocks) -> Iterator[tuple[Fraction, int]]:
         """A square cut corner to corner for triangles: twice at the sides of blocks on point, whose long side is a

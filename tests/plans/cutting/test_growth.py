@@ -75,9 +75,8 @@ def _bought(borders: tuple[Border, ...], centre: tuple[Fraction, Fraction]) -> P
 def joins(purchase: Purchase) -> int:
     """The parts that are joined, less one for each of their strips."""
     laid = [placed.piece.wanted for layout in purchase.layouts for placed in layout.placed]
-    squares = [wanted for wanted in laid if wanted.width == wanted.joined_to]
-    strips = sum({wanted.use: 4 for wanted in laid}.values())
-    return len(laid) - len(squares) - strips
+    parts = [wanted for wanted in laid if not wanted.use.endswith("cornerstones")]
+    return len(parts) - 4 * len({wanted.use for wanted in parts})
 
 
 @examples(40)
