@@ -56,26 +56,32 @@ def plan_and_price(project: Project, shop: Shop, before: Plans | None = None) ->
     may_lead = [option for option in options if option.overage == spec.overage or not project.overage_is_fixed]
     may_lead = worth_weighing(eligible(may_lead, spec, project.sewing))
     others = worth_weighing(may_be_made(options, spec.replace(seam_count=None, turned=None), project.sewing))
-    weighed = [_weigh(project, shop, plans, backing, option) for option in dict.fromkeys([*may_lead, *others])]
+    others = [option for option in others if option not in may_lead]
+    weighed: list[WeighedBacking] = []
+    for option in (*may_lead, *others):
+        weighed.append(_weigh(project, shop, plans, option, weighed[0] if weighed else None))
     weighed.sort(key=lambda each: each.rank)
     lead = _lead(project, backing, [each for each in weighed if each.option in may_lead])
     return Choice(lead.plans, lead.quote, tuple(weighed))
 
 
-def _weigh(project: Project, shop: Shop, plans: Plans, backing: BackingPlan, option: BackingOption) -> WeighedBacking:
-    with_option = plans if option is backing.chosen else with_backing(project, plans, backing.with_option(option))
-    cut, quote = _with_the_cheaper_binding(project, shop, with_option)
+def _weigh(
+    project: Project, shop: Shop, plans: Plans, option: BackingOption, first: WeighedBacking | None
+) -> WeighedBacking:
+    """Plan and price one option. Lines that it shares with the `first` that was weighed are taken from there."""
+    with_option = with_backing(project, plans, option)
+    before = first.quote if first and first.plans.differ_in_cloth_and_seams(with_option) else None
+    cut, quote = _with_the_cheaper_binding(project, shop, with_option, make_quote(project, shop, with_option, before))
     return WeighedBacking(option, cut, quote, quote.total.major + _worth(project, shop, option))
 
 
-def _with_the_cheaper_binding(project: Project, shop: Shop, plans: Plans) -> tuple[Plans, Quote]:
+def _with_the_cheaper_binding(project: Project, shop: Shop, plans: Plans, quote: Quote) -> tuple[Plans, Quote]:
     """Give the plans with the binding cut as the shop cuts it, or from beside the backing's pieces, and their quote."""
-    quote = make_quote(project, shop, plans)
     beside = binding_from_leftover(project, plans)
     if not beside or not _may_replace(project, beside):
         return plans, quote
     other_plans = with_binding(project, plans, beside)
-    other_quote = make_quote(project, shop, other_plans)
+    other_quote = make_quote(project, shop, other_plans, quote)
     saves = quote.total.major - other_quote.total.major - _more_joins(project, plans, beside)
     return (other_plans, other_quote) if saves > 0 else (plans, quote)
 

@@ -38,7 +38,7 @@ def cuts_of(layouts: Sequence[ClothLayout], finest: Length) -> Cuts:
     def count(cut: Cut, size: Size) -> None:
         cuts.setdefault(cut, Counter())[size] += 1
 
-    for layout, band in ((layout, band) for layout in layouts for band in layout.bands):
+    for layout, band in ((each, band) for each in layouts for band in each.bands):
         strip_uses = () if layout.turned else _strip_uses(band)
         if strip_uses:
             width = up_to_step(band.length, finest)

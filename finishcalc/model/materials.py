@@ -13,7 +13,8 @@ from pydantic import model_validator
 from finishcalc.measures.length import Length, LengthUnit
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.model import keys as k
-from finishcalc.model.section import IN_HOUSE, FigureOf, Material, Per, Section, Shorthand, most, refusal
+from finishcalc.model.reading import refusal, whole_number
+from finishcalc.model.section import IN_HOUSE, FigureOf, Material, Per, Section, Shorthand, most
 from finishcalc.problems import ProblemCode
 
 OWN_UNIT = Per(("per",))
@@ -73,6 +74,10 @@ class BoughtFabric(Fabric):
     same preset under another identity is another cloth."""
 
     identity: str
+
+    def __hash__(self) -> int:
+        """Hash by the identity alone, because cloths that share it are equal."""
+        return hash(self.identity)
 
     @property
     def wanted(self) -> "BoughtFabric":
@@ -164,7 +169,7 @@ class Style(AnyStyle):
     pattern_height: k.Pitch | None = None
     row_pitch: Annotated[Length, k.length("1/4 in", "10 ft")] | None = None
     widest: k.Pitch | None = None
-    angle: Annotated[int, k.whole_number(0, 179)] | None = None
+    angle: Annotated[int, whole_number(0, 179)] | None = None
 
     @property
     def widest_distance(self) -> Length:

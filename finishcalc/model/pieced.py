@@ -12,6 +12,7 @@ from finishcalc.measures.length import ZERO, Area, Length, Size
 from finishcalc.measures.rounding import nearest_step
 from finishcalc.model import keys as k
 from finishcalc.model.materials import Fabric, NamedFabric
+from finishcalc.model.reading import whole_number
 from finishcalc.model.section import Section
 
 Setting = Literal["straight", "on-point"]
@@ -104,7 +105,7 @@ class Piecing(PartCloth):
 
     seam_allowance: k.SeamAllowance
     mitre_extra: k.Margin
-    most_joins: Annotated[int, k.whole_number(0, 20)] | None = None
+    most_joins: Annotated[int, whole_number(0, 20)] | None = None
     setting: Setting
     outer: k.Flag
     cornerstones: k.Flag

@@ -11,6 +11,7 @@ from finishcalc.model import keys as k
 from finishcalc.model.cover import Cover, Covers
 from finishcalc.model.materials import NamedBatting, NamedFabric, NamedMethod, NamedStyle
 from finishcalc.model.pieced import Blocks, Border, Centre, Join, PiecedTop, Piecing, Sashing
+from finishcalc.model.reading import whole_number
 from finishcalc.model.section import ROWS, FigureOf, Section, Shorthand, most
 from finishcalc.model.shop import EdgeTime, Frame, Measuring, Sewing, Thread
 
@@ -161,7 +162,7 @@ class Quilting(Section):
 
     style: NamedStyle
     method: NamedMethod
-    colours: Annotated[int, k.whole_number(1, 20)]
+    colours: Annotated[int, whole_number(1, 20)]
     areas: Annotated[tuple[Area, ...], most(100), ROWS] = ()
 
 

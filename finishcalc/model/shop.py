@@ -6,6 +6,7 @@ from typing import Annotated, Literal, NamedTuple
 from finishcalc.measures.length import Length, LengthUnit
 from finishcalc.model import keys as k
 from finishcalc.model.materials import AnyCloth, NamedFabric
+from finishcalc.model.reading import whole_number
 from finishcalc.model.section import IN_HOUSE, Figure, FigureOf, Per, Section
 
 EdgeWork = Literal["make", "front", "machine", "hand", "faced", "hem"]
@@ -115,4 +116,4 @@ class Frame(Section):
 
     widest: Annotated[Length, k.length("12 in", "40 ft")]
     throat: Annotated[Length, k.length("4 in", "10 ft")]
-    worth_sideways: Annotated[int, k.whole_number(1, 100)]
+    worth_sideways: Annotated[int, whole_number(1, 100)]

@@ -1,10 +1,14 @@
 """Plans all parts of the work, in the order in which they need each other, and adds up their cloth and hours."""
 
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import NamedTuple
 
 from finishcalc.measures.length import Length, Size
 from finishcalc.measures.rounding import FINEST
 from finishcalc.model.cover import Cover
+from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Binding, Project
 from finishcalc.model.shop import EdgeWork
 from finishcalc.plans.backing.customer_cloth import BindingFromBrought
@@ -19,7 +23,7 @@ from finishcalc.plans.cutting.purchases import FromOffcuts, Need, Purchase, bolt
 from finishcalc.plans.edge.binding import BindingPlan, plan_binding
 from finishcalc.plans.edge.hem import HemPlan, plan_hem
 from finishcalc.plans.edge.leftover import binding_from, leftover_cautions, why_none
-from finishcalc.plans.hours import EDGE_WORK, Hours, StageTime, edge_stages, hours_of, in_order_of_work, seam_stage
+from finishcalc.plans.hours import EDGE_WORK, Hours, StageTime, edge_stages, in_order_of_work, seam_stage
 from finishcalc.plans.pieced.plan import PiecedPlan, plan_pieced
 from finishcalc.plans.quilting.plan import QuiltingPlan, plan_quilting
 from finishcalc.plans.top.cover import cover_cautions
@@ -35,15 +39,16 @@ class Part(NamedTuple):
 
     key: str
     heading: str
-    working: tuple[Sentence, ...] = ()
-    cautions: tuple[Caution, ...] = ()
+    working: Sequence[Sentence] = ()
+    cautions: Sequence[Caution] = ()
     needs: tuple[Need, ...] = ()
     stages: tuple[StageTime, ...] = ()
 
 
-class Plans(NamedTuple):
-    """The plans of all that finishes a top; one that is not wanted is None. `parts` are the same plans as parts of the
-    work, in the order in which they are spoken of; `hours` adds up the stages of all parts, and `cloth` has one
+@dataclass(frozen=True)
+class Plans:
+    """The plans of all that finishes a top; one that is not wanted is None. `edge` has the stages of the binding or the
+    hem. `parts` are the same plans as parts of the work, in the order in which they are spoken of; `cloth` has one
     purchase for each cloth that they need."""
 
     top: TopPlan
@@ -53,9 +58,18 @@ class Plans(NamedTuple):
     binding: BindingPlan | None
     hem: HemPlan | None
     quilting: QuiltingPlan
-    parts: tuple[Part, ...]
-    hours: Hours
-    cloth: tuple[Purchase, ...]
+    edge: tuple[StageTime, ...]
+    parts: tuple[Part, ...] = ()
+    cloth: tuple[Purchase, ...] = ()
+
+    @cached_property
+    def hours(self) -> Hours:
+        """The stages of all parts, added up."""
+        return Hours(tuple(in_order_of_work(stage for part in self.parts for stage in part.stages)))
+
+    def differ_in_cloth_and_seams(self, other: "Plans") -> bool:
+        """Tell plans that are the same but for the cloth and the seams of the backing and the binding."""
+        return self.quilting is other.quilting and self.edge is other.edge
 
     @property
     def edge_times(self) -> tuple[EdgeWork, ...]:
@@ -64,7 +78,7 @@ class Plans(NamedTuple):
 
 
 def make_plans(project: Project, before: Plans | None = None, instead: BackingPlan | None = None) -> Plans:
-    """Plan the top, the three layers, the edge and the quilting, then the hours and the cloth of all of them.
+    """Plan the top, the three layers, the edge and the quilting, then the cloth of all of them.
 
     The plans of the top are taken from `before`, which has the same top. A backing given `instead` is taken as it is.
     """
@@ -86,43 +100,60 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
         binding=binding,
         hem=hem,
         quilting=quilting,
-        parts=(),
-        hours=quilting.hours,
-        cloth=(),
+        edge=_edge_stages(project, shape, binding, hem),
     )
-    return _with_parts(project, plans)
+    parts = _parts(project, plans)
+    return replace(plans, parts=parts, cloth=plan_cloth(_needs(parts), project.currency, project.sewing))
 
 
-def with_backing(project: Project, plans: Plans, backing: BackingPlan) -> Plans:
-    """Replace the backing, and plan again what depends on it."""
-    same_size = plans.backing is not None and backing.on_frame == plans.backing.on_frame
-    if same_size and not (plans.binding and plans.binding.cut == "leftover"):
-        return _with_parts(project, plans._replace(backing=backing))
+def with_backing(project: Project, plans: Plans, option: BackingOption) -> Plans:
+    """Make the backing by another of its options, and plan again what depends on it."""
+    if not plans.backing or plans.backing.chosen is option:
+        return plans
+    backing = plans.backing.with_option(option)
+    if backing.on_frame == plans.backing.on_frame and not (plans.binding and plans.binding.cut == "leftover"):
+        return _with_cloth_anew(project, replace(plans, backing=backing), backing.fabric)
     return make_plans(project, plans, backing)
 
 
 def with_binding(project: Project, plans: Plans, binding: BindingPlan) -> Plans:
-    """Replace the binding, and add up the hours and the cloth again."""
-    return _with_parts(project, plans._replace(binding=binding))
+    """Replace the binding by one of the same cloth and finish that is cut in another way, and buy that cloth anew."""
+    return _with_cloth_anew(project, replace(plans, binding=binding), binding.fabric)
 
 
-def _with_parts(project: Project, plans: Plans) -> Plans:
-    """Gather the plans as parts of the work, and add up the hours and the cloth of all parts."""
-    shape, quilting = plans.top.shape, plans.quilting
-    parts = (
+def _with_cloth_anew(project: Project, plans: Plans, fabric: Fabric) -> Plans:
+    """Make the parts of the backing and the binding anew, and the purchases of one cloth; all others stay."""
+    anew = {part.key: part for part in (_backing_part(plans.backing), _binding_part(project, plans))}
+    parts = tuple(anew.get(part.key, part) for part in plans.parts)
+    needs = [need for need in _needs(parts) if need.fabrics[0] == fabric]
+    bought = iter(plan_cloth(needs, project.currency, project.sewing))
+    cloth = tuple(next(bought) if purchase.fabric == fabric else purchase for purchase in plans.cloth)
+    return replace(plans, parts=parts, cloth=cloth)
+
+
+def _needs(parts: tuple[Part, ...]) -> list[Need]:
+    return [need for part in parts for need in part.needs]
+
+
+def _parts(project: Project, plans: Plans) -> tuple[Part, ...]:
+    """Gather the plans as parts of the work."""
+    quilting = plans.quilting
+    return (
         Part("top", "Top", plans.top.working, plans.top.cautions),
         _piecing_part(plans.pieced),
         _backing_part(plans.backing),
         _batting_part(plans.batting),
         _binding_part(project, plans),
-        _hem_part(project, shape, plans.hem),
+        _hem_part(plans.hem, plans.edge),
         Part("quilting", "Quilting", quilting.working, quilting.cautions, stages=quilting.hours.stages),
     )
-    return plans._replace(
-        parts=parts,
-        hours=hours_of(in_order_of_work(stage for part in parts for stage in part.stages)),
-        cloth=plan_cloth([need for part in parts for need in part.needs], project.currency, project.sewing),
-    )
+
+
+def _edge_stages(
+    project: Project, shape: Shape, binding: BindingPlan | None, hem: HemPlan | None
+) -> tuple[StageTime, ...]:
+    attach = "hem" if hem else binding.attach if binding else None
+    return tuple(edge_stages(attach, shape.perimeter, project.edge_time)) if attach else ()
 
 
 def _piecing_part(pieced: PiecedPlan | None) -> Part:
@@ -169,8 +200,7 @@ def _binding_part(project: Project, plans: Plans) -> Part:
     needs = () if binding.needs_no_cloth else (need,)
     of_top = bool(_needs_of_top(project, plans.pieced))
     cautions = (*binding.cautions, *leftover_cautions(project, backing, binding, of_top))
-    stages = tuple(edge_stages(binding.attach, plans.top.shape.perimeter, project.edge_time))
-    return Part("binding", "Binding", binding.working, cautions, needs, stages)
+    return Part("binding", "Binding", binding.working, cautions, needs, plans.edge)
 
 
 def _strips_from_offcuts(project: Project, edge: Binding, binding: BindingPlan) -> FromOffcuts | None:
@@ -218,11 +248,8 @@ def _needs_of_top(project: Project, pieced: PiecedPlan | None) -> tuple[Need, ..
     return tuple(need for need in _piecing_part(pieced).needs if need.fabrics[0] == edge.fabric)
 
 
-def _hem_part(project: Project, shape: Shape, hem: HemPlan | None) -> Part:
-    if not hem:
-        return Part("hem", "Edge")
-    stages = tuple(edge_stages("hem", shape.perimeter, project.edge_time))
-    return Part("hem", "Edge", hem.working, hem.cautions, stages=stages)
+def _hem_part(hem: HemPlan | None, stages: tuple[StageTime, ...]) -> Part:
+    return Part("hem", "Edge", hem.working, hem.cautions, stages=stages) if hem else Part("hem", "Edge")
 
 
 def _plan_piecing(project: Project) -> PiecedPlan | None:

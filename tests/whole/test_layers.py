@@ -38,8 +38,12 @@ DOORS = {"read", "parse", "load", "resolve", "finish_file", "check", "Source"}
 MAY_ASK = {"capital", "uses_words", "usable_width_of", "top_layout"}
 """The functions of plans that rendering calls: words, the width of a cloth, and where the pieces of a top lie."""
 DECLARES = {
-    "finishcalc.model.keys", "finishcalc.model.section", "finishcalc.problems.ProblemCode", "pydantic.model_validator",
-}  # fmt: skip
+    "finishcalc.model.keys",
+    "finishcalc.model.reading",
+    "finishcalc.model.section",
+    "finishcalc.problems.ProblemCode",
+    "pydantic.model_validator",
+}
 STANDARD = {"dataclasses", "datetime", "fractions", "typing", "collections"}
 MAY_BE_LEFT_OUT = {
     "Bed.depth", "Bed.name",

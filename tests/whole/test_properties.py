@@ -25,7 +25,8 @@ from finishcalc.measures.length import Length
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.model import keys
 from finishcalc.model.files import ProjectFile, ShopFile
-from finishcalc.model.section import FileUnits, Key, Section, specs
+from finishcalc.model.reading import FileUnits, Key
+from finishcalc.model.section import Section, specs
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.pages.problems import problems_json, problems_text
@@ -67,7 +68,8 @@ import sys
 from finishcalc.intake.resolve import load
 from finishcalc.model import keys
 from finishcalc.model.files import ProjectFile, ShopFile
-from finishcalc.model.section import FileUnits, Key, Section, specs
+from finishcalc.model.reading import FileUnits, Key
+from finishcalc.model.section import Section, specs
 from finishcalc.pipeline import finish
 from tests.builders import PROJECTS, everything
 for path in PROJECTS:

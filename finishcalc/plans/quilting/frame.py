@@ -13,7 +13,7 @@ One pass sews the rows that the throat reaches over; then the quilt is rolled on
     |        backing         |         |   +----------+   |
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
@@ -23,7 +23,7 @@ from finishcalc.model.shop import Frame
 from finishcalc.plans.cautions import Caution, blocking_caution, caution, caution_in_house
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.notation import NO_BREAK
-from finishcalc.wording.sentence import Sentence, Value, say
+from finishcalc.wording.sentence import Sentence, Value, WhenRead, say
 
 
 class Loading(NamedTuple):
@@ -69,7 +69,7 @@ class OnFrame(NamedTuple):
     other: Loading | None
     otherwise: Sentence | None
     uneven: UnevenRows | None
-    working: tuple[Sentence, ...]
+    working: Sequence[Sentence]
     cautions: tuple[Caution, ...]
 
 
@@ -85,7 +85,7 @@ def plan_on_frame(shape: Shape, backing: tuple[Length, Length], needs: FrameNeed
         other=other,
         otherwise=other_sentence(loading, other, needs, frame),
         uneven=uneven,
-        working=tuple(loading_working(loading, other, uneven, needs, frame)),
+        working=WhenRead(lambda: loading_working(loading, other, uneven, needs, frame)),
         cautions=tuple(loading_cautions(loading, backing, needs, frame)),
     )
 

@@ -16,7 +16,6 @@ from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import piecing_words
 from finishcalc.rendering.pages.price import has_mark, price_lines
 from finishcalc.rendering.pages.quilting import finished_words, quilting_words
-from finishcalc.rendering.pages.studio import studio_lines
 from finishcalc.rendering.writing import is_provisional, joined, notation_of, sample_note
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain, plain_lines
@@ -50,6 +49,8 @@ def quote_text(
         _closing(result, audience, notation, width),
     ]
     if house:
+        from finishcalc.rendering.pages.studio import studio_lines  # the customer's page starts without it
+
         parts.append(studio_lines(result, house, shown, notation, width))
     if sources:
         listed = defaults(result.resolved, notation, audience)
