@@ -6,12 +6,13 @@ for: the command line asks once for everything its reader is to see, and hands i
 
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from finishcalc.choosing import WeighedBacking, plan_and_price
 from finishcalc.intake.changes.change import Change
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Money
+from finishcalc.model.section import Figure
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cutting.purchases import Purchase
@@ -90,9 +91,12 @@ def profit_of(result: Finishing) -> Profitability:
 
 
 def samples_of(result: Finishing) -> frozenset[str]:
-    """Give the key paths of the sample figures that plans and quote, and the choice of the backing, rest on."""
-    project, chosen_by = result.resolved.project, [result.resolved.project.sewing.cloth.worth_a_seam]
-    others = chosen_by if len(result.backings) > 1 else []
+    """Give the key paths of the sample figures that plans and quote, and the choice between options, rest on."""
+    project, others = result.resolved.project, list[Figure[Any]]()
+    if len(result.backings) > 1:
+        others.append(project.sewing.cloth.worth_a_seam)
+    if any(purchase.weighed and purchase.weighed.other for purchase in result.plans.cloth):
+        others += [project.sewing.piecing.join_minutes, project.sewing.wage]
     return samples_in_use(project, result.resolved.shop, result.plans, result.quote, others)
 
 
@@ -161,7 +165,8 @@ def _other_binding(result: Finishing) -> OtherBinding | None:
         return None
     total = make_quote(project, result.resolved.shop, other_plans).total
     adds = total - result.quote.total
-    return OtherBinding(leftover_binding, saved, total, adds, {"binding.cut": "leftover"})
+    without_offcut: Take = {"binding.offcut": None} if project.binding and project.binding.offcut else {}
+    return OtherBinding(leftover_binding, saved, total, adds, {"binding.cut": "leftover", **without_offcut})
 
 
 def _length_bought(cloth: tuple[Purchase, ...]) -> Length:

@@ -64,4 +64,5 @@ def finish(resolved: Resolved) -> Finishing:
     project, shop = resolved.project, resolved.shop
     plans, quote, weighed = plan_and_price(project, shop)
     cautions = plan_cautions(project, plans) + quote_cautions(quote, resolved.foreign_samples)
-    return Finishing(resolved, plans, quote, weighed, tuple(cautions))
+    namesakes = [Caution("namesakes", sentence) for sentence in resolved.namesakes.sentences]
+    return Finishing(resolved, plans, quote, weighed, (*namesakes, *cautions))

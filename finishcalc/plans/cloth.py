@@ -16,6 +16,8 @@ from finishcalc.wording.words import in_words
 
 USE_WORDS = {"strip": "the backing strip", "triangles": "the triangles"}
 """The uses of cloth that need more than their name in a sentence."""
+CORNERSTONES = "cornerstones"
+"""The use of the squares where strips of sashing meet, and the end of the use of a border's: "border 4's ..."."""
 
 
 class CutLength(NamedTuple):
@@ -89,10 +91,23 @@ def cost_of(fabric: Fabric, bought: Length, currency: Currency) -> Money:
 
 def uses_words(uses: Sequence[str]) -> str:
     """Name the uses of a cloth: "backing, sashing and borders 1 and 3"."""
-    borders = [use.removeprefix("border ") for use in uses if use.startswith("border ")]
+    borders = [use.removeprefix("border ") for use in uses if use.startswith("border ") and CORNERSTONES not in use]
     together = f"border{'s' if len(borders) > 1 else ''} {in_words(borders)}" if borders else ""
-    words = [together if use.startswith("border ") else USE_WORDS.get(use, use) for use in uses]
-    return in_words(list(dict.fromkeys(words)))
+    stones = _cornerstones(uses)
+    words = [
+        stones if CORNERSTONES in use else together if use.startswith("border ") else USE_WORDS.get(use, use)
+        for use in uses
+    ]
+    return in_words([word for word in dict.fromkeys(words) if word])
+
+
+def _cornerstones(uses: Sequence[str]) -> str:
+    """Name all cornerstones together; those of a border that is of the same cloth go without saying."""
+    owners = [use.removesuffix(CORNERSTONES).rstrip() for use in uses if use.endswith(CORNERSTONES)]
+    owners = [owner for owner in owners if owner.removesuffix("'s") not in uses]
+    if len(owners) > 1:
+        owners = [owner or "the sashing's" for owner in owners]
+    return f"{in_words(owners)} {CORNERSTONES}".strip() if owners else ""
 
 
 def buying_lengths(fabric: Fabric, cut_length: Length, lengths: tuple[Length, ...]) -> tuple[Sentence, ...]:

@@ -166,13 +166,15 @@ def _binding_part(project: Project, plans: Plans) -> Part:
         offcuts=_strips_from_offcuts(project, edge, binding),
         apart=brought is not None and brought.verdict == "without-binding",
     )
-    cautions = tuple(leftover_cautions(project, backing, binding, bool(_needs_of_top(project, plans.pieced))))
+    needs = () if binding.needs_no_cloth else (need,)
+    of_top = bool(_needs_of_top(project, plans.pieced))
+    cautions = (*binding.cautions, *leftover_cautions(project, backing, binding, of_top))
     stages = tuple(edge_stages(binding.attach, plans.top.shape.perimeter, project.edge_time))
-    return Part("binding", "Binding", binding.working, cautions, (need,), stages)
+    return Part("binding", "Binding", binding.working, cautions, needs, stages)
 
 
 def _strips_from_offcuts(project: Project, edge: Binding, binding: BindingPlan) -> FromOffcuts | None:
-    if not binding.offcuts:
+    if not binding.offcuts or binding.at_hand:
         return None
     shortest = _shortest_strip(project, edge)
     return FromOffcuts("binding", binding.strip_width, shortest, edge.cut == "lengthwise", len(binding.offcuts))
@@ -180,7 +182,7 @@ def _strips_from_offcuts(project: Project, edge: Binding, binding: BindingPlan) 
 
 def binding_from_leftover(project: Project, plans: Plans) -> BindingPlan | None:
     """Plan the binding with as many strips as the offcuts of its cloth give, the rest across the cloth; None
-    where there are none, or where it is cut on the bias.
+    where there are none, or where it is cut on the bias or from an offcut that is at hand.
 
     Where the project does not ask for leftovers, no strip is shorter than half the cloth's width, because a binding of
     many short strips is no saving.
@@ -191,7 +193,7 @@ def binding_from_leftover(project: Project, plans: Plans) -> BindingPlan | None:
 def _from_leftover(
     project: Project, shape: Shape, pieced: PiecedPlan | None, backing: BackingPlan | None, binding: BindingPlan | None
 ) -> BindingPlan | None:
-    if not binding or not project.binding or binding.cut == "bias":
+    if not binding or not project.binding or binding.cut == "bias" or binding.at_hand:
         return None
     needs = list(_needs_of_top(project, pieced))
     if not why_none(project, backing):
@@ -199,7 +201,8 @@ def _from_leftover(
     if not needs:
         return None
     layout, _ = lay_needs(needs, project.sewing)
-    return binding_from(project, shape, layout, _shortest_strip(project, project.binding))
+    from_offcuts = binding_from(project, shape, layout, _shortest_strip(project, project.binding))
+    return from_offcuts._replace(cautions=binding.cautions) if from_offcuts else None
 
 
 def _shortest_strip(project: Project, edge: Binding) -> Length:
@@ -228,8 +231,9 @@ def _plan_piecing(project: Project) -> PiecedPlan | None:
 
 
 def _plan_binding(project: Project, shape: Shape) -> BindingPlan | None:
-    unit, shortest = Length.of(1, project.units), project.sewing.cloth.shortest_piece
-    return plan_binding(shape, project.binding, project.currency, unit, shortest=shortest) if project.binding else None
+    edge, unit, shortest = project.binding, Length.of(1, project.units), project.sewing.cloth.shortest_piece
+    either_grain = not project.cut_is_fixed
+    return plan_binding(shape, edge, project.currency, unit, (), shortest, either_grain) if edge else None
 
 
 def _plan_backing(project: Project, shape: Shape, binding: BindingPlan | None) -> BackingPlan | None:
@@ -262,6 +266,8 @@ def binding_from_supplied_cloth(
     beside the backing's pieces, whoever supplies it."""
     backing, edge = project.backing, project.binding
     if not (backing and edge and binding) or not backing.have or edge.fabric != backing.fabric:
+        return None
+    if binding.needs_no_cloth:
         return None
     must_fit = edge.supplied_by == "customer"
     if not must_fit and binding.cut != "leftover":

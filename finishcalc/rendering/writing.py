@@ -5,11 +5,13 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import half_up
+from finishcalc.model.materials import BoughtFabric, Fabric
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.layout import CutPiece
 from finishcalc.plans.backing.options import BoughtLength
 from finishcalc.wording.notation import NO_BREAK, Notation, plain_blanks
 from finishcalc.wording.sentence import Audience
+from finishcalc.wording.words import capital
 
 SAMPLE_MARK = "*"
 """Stands beside every price that rests on a sample shop's figures instead of the studio's own."""
@@ -37,10 +39,30 @@ def is_provisional(result: Finishing) -> bool:
     return any(caution.blocking for caution in result.cautions)
 
 
-def notation_of(result: Finishing) -> Notation:
-    """Write in the project's units with the shop's signs, lengths as a ruler shows them."""
+def notation_of(result: Finishing, audience: Audience = "customer") -> Notation:
+    """Write in the project's units with the shop's signs, lengths as a ruler shows them. The studio reads the names of
+    cloths that are told apart by their price with the price that it pays."""
     money, units = result.resolved.shop.money, result.resolved.project.units
-    return Notation(units, money.decimal, money.group, money.symbol or "", money.symbol_place, ruler=True)
+    in_house = result.resolved.namesakes.in_house_names if audience == "studio" else {}
+    names = dict(in_house) | {capital(name): capital(own) for name, own in in_house.items()}
+    return Notation(units, money.decimal, money.group, money.symbol or "", money.symbol_place, True, names)
+
+
+def notation_for(result: Finishing, contents: Contents) -> Notation:
+    """Write as `notation_of` does; where no prices are told, a cloth that its price tells from its namesake has its
+    bare name."""
+    notation = notation_of(result)
+    if contents.prices:
+        return notation
+    fabrics = [purchase.fabric for purchase in result.plans.cloth]
+    own = {each.name: name for each in fabrics if (name := own_name(each)) and name != each.name}
+    return notation._replace(names=own | {capital(name): capital(bare) for name, bare in own.items()})
+
+
+def own_name(fabric: Fabric) -> str:
+    """Give the bare name that a file gives a cloth, else nothing."""
+    identity = fabric.identity if isinstance(fabric, BoughtFabric) else ""
+    return identity[1:-1] if identity.startswith('"') else ""
 
 
 def joined(blocks: list[list[str]]) -> str:

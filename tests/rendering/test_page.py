@@ -342,7 +342,9 @@ def test_a_sample_deposit_by_shares_is_marked(tmp_path: Path):
     values = {path: sourced for path, sourced in asked.layers.values.items() if path != ("deposit", "percent")}
     for name, share in (("labour", Fraction(1, 2)), ("material", Fraction(1))):
         values["deposit", "shares", name] = sample._replace(value=share)
-    result = finish(Resolved(layered(values), "t", "in", asked.foreign_samples, Run(Source("t.toml", TOP))))
+    result = finish(
+        Resolved(layered(values), "t", "in", asked.foreign_samples, asked.namesakes, Run(Source("t.toml", TOP)))
+    )
     sheet = quote_page(result, "customer")
     assert [row.label.startswith("Deposit") for row in price_table(sheet) if row.mark] == [True]
     assert "* based on a sample rate" in sheet

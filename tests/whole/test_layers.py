@@ -60,7 +60,7 @@ MAY_BE_LEFT_OUT = {
     "PiecedTop.blocks", "PiecedTop.sashing", "PiecedTop.centre",
     "TopSpec.corner_radius", "TopSpec.scallop", "TopSpec.measured", "TopSpec.pieced", "TopSpec.covers",
     "Backing.have", "Backing.sewn", "Backing.seam_count", "Backing.most_seams", "Backing.turned",
-    "Binding.strip_width", "Binding.finished",
+    "Binding.strip_width", "Binding.finished", "Binding.offcut",
     "Area.share", "Area.part",
     "Extra.of", "OneOff.of", "OneOff.quantity", "OrderedExtra.quantity",
     "QuiltingRate.price", "QuiltingRate.more", "QuiltingRate.each",
@@ -368,9 +368,8 @@ BAD = [
     (working_out, "from finishcalc import pipeline", "finishcalc.pipeline"),
     (working_out, "from finishcalc.alternatives import offers_of", "finishcalc.alternatives.offers_of"),
     (working_out, "import finishcalc.alternatives", "finishcalc.alternatives"),
-    (working_out, "from finishcalc.plans.cloth import plan_cloth", "finishcalc.plans.cloth.plan_cloth")(
-        working_out, "from finishcalc.plans.backing import savings", "finishcalc.plans.backing.savings"
-    ),
+    (working_out, "from finishcalc.plans.cloth import plan_cloth", "finishcalc.plans.cloth.plan_cloth"),
+    (working_out, "from finishcalc.plans.backing import savings", "finishcalc.plans.backing.savings"),
     (working_out, "from finishcalc.plans.backing.options import choose", "finishcalc.plans.backing.options.choose"),
     (working_out, "from finishcalc.comparing.sizes import compare_sizes", "finishcalc.comparing.sizes.compare_sizes"),
     (working_out, "from finishcalc.pricing.quote import make_quote", "finishcalc.pricing.quote.make_quote"),

@@ -244,6 +244,8 @@ worth_a_seam = 6
 [seaming]
 minutes_each = 5
 minutes_along = "0.07"
+[piecing]
+join_minutes = 4
 [thread]
 bobbin = "131 yd"
 cone = "2999 yd"
@@ -306,7 +308,7 @@ def test_those_figures_are_all_that_there_are():
         *(("rates", key) for key in ("minimum", "seam", "wage", "overhead", "markup")),
         *(("rates", "handling", key) for key in ("top", "backing", "batting", "binding")),
         *(("rates", "binding", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),
-        ("seaming", "minutes_each"), ("seaming", "minutes_along"), ("tax",),
+        ("seaming", "minutes_each"), ("seaming", "minutes_along"), ("piecing", "join_minutes"), ("tax",),
         *(("thread", key) for key in ("bobbin", "cone", "tie")),
         *(("edge_time", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),
         ("deposit", "percent"), ("deposit", "amount"), ("deposit", "shares", "labour"),

@@ -55,7 +55,7 @@ def top_parts(top: PiecedTop, pieces: TopPieces) -> Iterator[TopPart]:
         yield TopPart(f"border {number}", sewn.strips, sewn.border.cloth)
         if sewn.corner_squares:
             corners = Pieces(sewn.border.cut, sewn.border.cut, sewn.corner_squares)
-            yield TopPart(f"border {number}", (corners,), sewn.border.corner_cloth)
+            yield TopPart(f"border {number}'s cornerstones", (corners,), sewn.border.corner_cloth)
 
 
 def too_wide(part: TopPart) -> bool:

@@ -22,6 +22,7 @@ from finishcalc.measures.rounding import up
 from finishcalc.model.shop import Frame
 from finishcalc.plans.cautions import Caution, blocking_caution, caution, caution_in_house
 from finishcalc.plans.top.outline import Shape
+from finishcalc.wording.notation import NO_BREAK
 from finishcalc.wording.sentence import Sentence, Value, say
 
 
@@ -182,8 +183,8 @@ def _uneven_working(loading: Loading, uneven: UnevenRows, needs: FrameNeeds) -> 
 def other_sentence(loading: Loading, other: Loading, needs: FrameNeeds, frame: Frame) -> Sentence:
     """The other way round: the passes it would take, and the reason where it will not do."""
     fewer = loading.passes - other.passes
-    change = "just as many" if not fewer else "{fewer} fewer" if fewer > 0 else "{fewer} more"
-    passes = "1 pass" if other.passes == 1 else "{passes} passes"
+    change = "just as many" if not fewer else f"{{fewer}}{NO_BREAK}{'fewer' if fewer > 0 else 'more'}"
+    passes = f"1{NO_BREAK}pass" if other.passes == 1 else f"{{passes}}{NO_BREAK}passes"
     but = ""
     if not other.holds:
         but = ", but {along} along the rollers is more than the frame takes"

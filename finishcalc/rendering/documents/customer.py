@@ -20,7 +20,6 @@ from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.hem import HemPlan
-from finishcalc.plans.edge.strips import Rectangle, Square
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.top.plan import TopPlan
@@ -30,6 +29,7 @@ from finishcalc.pricing.profit import Profitability
 from finishcalc.pricing.quote import Quote
 from finishcalc.rendering.documents.cover import cover_record
 from finishcalc.rendering.documents.cutting import layout_record
+from finishcalc.rendering.documents.edge import binding_record
 from finishcalc.rendering.documents.pieced import pieced_record
 from finishcalc.rendering.documents.quilting import quilting_record
 from finishcalc.rendering.documents.writing import SCHEMA_VERSION, Record, caution_records, exact_decimal, number
@@ -203,18 +203,7 @@ class CustomerWriter:
 
     def binding(self, plan: BindingPlan) -> Record:
         """Write the binding and its strips."""
-        return {
-            "needed_length": self.length(plan.needed_length),
-            "strips": plan.strips,
-            "beside": [self.length(long) for long in plan.offcuts],
-            "strip_width": self.length(plan.strip_width),
-            "yields": self.length(plan.yields),
-            "square": self.tube(plan.square) if plan.square else None,
-            "rectangle": self.tube(plan.rectangle) if plan.rectangle else None,
-            "cut": plan.cut,
-            "fold": plan.fold,
-            "buy": self.bought(plan.amount, plan.fabric),
-        }
+        return binding_record(plan, self.length) | {"buy": self.bought(plan.amount, plan.fabric)}
 
     def hem(self, plan: HemPlan) -> Record:
         """Write the hem, and the size that it leaves."""
@@ -223,10 +212,6 @@ class CustomerWriter:
     def quilting(self, plan: QuiltingPlan) -> Record:
         """Write the quilting."""
         return quilting_record(plan, self.length)
-
-    def tube(self, piece: Square | Rectangle) -> Record:
-        """Write the square or the rectangles that bias strips are cut round."""
-        return {name: self.length(size) if isinstance(size, Length) else size for name, size in piece._asdict().items()}
 
     def purchase(self, purchase: Purchase) -> Record:
         """Write the length of one cloth, for all its parts."""

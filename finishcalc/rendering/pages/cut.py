@@ -175,10 +175,12 @@ def _legend(plan: BackingPlan) -> str:
 
 
 def _rectangle_steps(plan: BindingPlan, piece: Rectangle, wide: str, enough: str, notation: Notation) -> list[str]:
-    cloth = notation.show(plan.fabric.name)
-    high, of_each = notation.measured_length(piece.height), "" if piece.pieces == 1 else "of each, "
+    cloth, of_each = notation.show(plan.fabric.name), "" if piece.pieces == 1 else "of each, "
+    high = f"{counted(piece.pieces, 'rectangle')} {notation.measured_length(piece.height)} high"
+    offcut = plan.at_hand and notation.size(plan.at_hand.width, plan.at_hand.length)
+    wide_as = f"and {notation.measured_length(piece.width)} wide, from the offcut of {offcut}" if offcut else ""
     return [
-        f"{counted(piece.pieces, 'rectangle')} {high} high and as wide as the cloth, of {cloth}",
+        f"{high} {wide_as or 'and as wide as the cloth'}, of {cloth}",
         f"{of_each}cut off one end at 45 degrees, and sew it to the other end",
         f"draw lines {wide} apart along the slanted ends, sew it into a tube one line off, and cut round and round",
         f"{counted(piece.rounds, 'round')}{' of each, the strips joined' if piece.pieces > 1 else ''}: {enough}",

@@ -10,7 +10,7 @@ from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.wording.notation import Notation
-from finishcalc.wording.words import counted
+from finishcalc.wording.words import counted, in_words
 
 TRIANGLES = {"side": "side triangles", "corner": "corner triangles", "block": "block corners"}
 
@@ -60,13 +60,12 @@ def _triangles(triangles: Triangles, notation: Notation) -> str:
 
 def border_words(number: int, border_round: Round, notation: Notation) -> str:
     """Say the strips of a border, and the size once it is on."""
-    strips = " and ".join(_strips(pieces, notation) for pieces in _merged(border_round.strips))
-    corners = f" and 4 squares of {notation.show(border_round.border.cut)}" if border_round.corner_squares else ""
+    cut_pieces = [_strips(pieces, notation) for pieces in _merged(border_round.strips)]
+    if border_round.corner_squares:
+        cut_pieces.append(f"4 squares of {notation.show(border_round.border.cut)}")
     mitred = ", mitred" if border_round.border.corners == "mitred" else ""
-    cut = notation.show(border_round.border.cut)
-    return (
-        f"border {number}, cut {cut}{mitred}: {strips}{corners}; the top is then {notation.size(*border_round.after)}"
-    )
+    cut, size = notation.show(border_round.border.cut), notation.size(*border_round.after)
+    return f"border {number}, cut {cut}{mitred}: {in_words(cut_pieces)}; the top is then {size}"
 
 
 def _strips(pieces: Pieces, notation: Notation) -> str:
