@@ -5,7 +5,6 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import half_up
-from finishcalc.model.materials import BoughtFabric, Fabric
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.layout import CutPiece
 from finishcalc.plans.backing.options import BoughtLength
@@ -49,20 +48,12 @@ def notation_of(result: Finishing, audience: Audience = "customer") -> Notation:
 
 
 def notation_for(result: Finishing, contents: Contents) -> Notation:
-    """Write as `notation_of` does; where no prices are told, a cloth that its price tells from its namesake has its
-    bare name."""
+    """Write as `notation_of` does; where no prices are told, none is told in the names of cloths either."""
     notation = notation_of(result)
     if contents.prices:
         return notation
-    fabrics = [purchase.fabric for purchase in result.plans.cloth]
-    own = {each.name: name for each in fabrics if (name := own_name(each)) and name != each.name}
-    return notation._replace(names=own | {capital(name): capital(bare) for name, bare in own.items()})
-
-
-def own_name(fabric: Fabric) -> str:
-    """Give the bare name that a file gives a cloth, else nothing."""
-    identity = fabric.identity if isinstance(fabric, BoughtFabric) else ""
-    return identity[1:-1] if identity.startswith('"') else ""
+    names = result.resolved.namesakes.unpriced_names
+    return notation._replace(names=dict(names) | {capital(name): capital(bare) for name, bare in names.items()})
 
 
 def joined(blocks: list[list[str]]) -> str:
