@@ -29,12 +29,14 @@ class Needed(NamedTuple):
 
 
 class Cloth(NamedTuple):
-    """The terms of the cloth: `usable` from selvage to selvage once washed, and the `shortest` part that is joined."""
+    """The terms of the cloth: `usable` from selvage to selvage once washed, and the `shortest` part that is joined. On
+    one that runs `one_way`, as a pile does, pieces of one part look alike only if all lie the same way."""
 
     usable: Length
     shrink_along: Fraction
     straighten: Length
     shortest: Length
+    one_way: bool = False
 
 
 class Lying(NamedTuple):
@@ -84,7 +86,8 @@ def complaints(
             *_in_wide_columns(layout),
         ]
         found += _bought_short(layout, length, cloth)
-    return found + list(_wrongly_counted([piece for pieces in lying for piece in pieces], needed, cloth))
+    laid = [piece for pieces in lying for piece in pieces]
+    return [*found, *_wrongly_counted(laid, needed, cloth), *(_both_ways(laid) if cloth.one_way else ())]
 
 
 # --- where the pieces lie --------------------------------------------------------------------------------------------
@@ -229,6 +232,15 @@ def _against_the_grain(laid: Sequence[Lying], needs: Sequence[Needed]) -> Iterat
         yield "lies across the cloth, and must not"
     if len({piece in along for piece in strips if not piece.whole}) > 1:
         yield "is joined from parts along and across"
+
+
+def _both_ways(lying: Sequence[Lying]) -> Iterator[str]:
+    """Parts whose pieces lie along and across the cloth. A square does not tell how it lies."""
+    ways: dict[str, set[bool]] = {}
+    for piece in lying:
+        if piece.across != piece.along:
+            ways.setdefault(piece.use, set()).add(piece.across == piece.strip_width)
+    yield from (f"{use} lies both along and across a cloth that runs one way" for use in ways if len(ways[use]) > 1)
 
 
 def make_strips(parts: Sequence[Fraction], strips: int, length: Fraction, join: Fraction) -> bool:

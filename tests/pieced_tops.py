@@ -130,6 +130,16 @@ class Top(NamedTuple):
     @property
     def text(self) -> str:
         """The design as a file says it, with nothing but its top to buy cloth for."""
+        return self.tables + '[backing]\nfabric = "none"\n[batting]\nproduct = "none"\n[binding]\nattach = "none"\n'
+
+    def text_with_layers(self, fabric: Fabric, binding: str) -> str:
+        """The same with a backing and a binding of this cloth; `binding` has the keys of its own."""
+        cloth = _fabric_text("fabric", fabric, self.units)
+        return self.tables + f'[backing]\n{cloth}[batting]\nproduct = "none"\n[binding]\n{cloth}{binding}'
+
+    @property
+    def tables(self) -> str:
+        """The tables of the top."""
         tables = [f'units = "{self.units.unit}"\n[top.piecing]\nseam_allowance = "{_number(self.seam)}"\n']
         if self.blocks:
             tables.append(_blocks_text(self.blocks, self.units))
@@ -138,8 +148,14 @@ class Top(NamedTuple):
             tables.append(f'[top.centre]\nwidth = "{width}"\nlength = "{length}"\n')
         if self.sashing:
             tables.append(_sashing_text(self.sashing, self.units))
-        tables += [_border_text(border, self.units) for border in self.borders]
-        return "".join(tables) + '[backing]\nfabric = "none"\n[batting]\nproduct = "none"\n[binding]\nattach = "none"\n'
+        return "".join(tables + [_border_text(border, self.units) for border in self.borders])
+
+    @property
+    def sides(self) -> tuple[Side, Side]:
+        """The width and the length of the top, from raw edge to raw edge."""
+        width, length = self._centre_sides()
+        added = sum((2 * (border.cut - 2 * self.seam) for border in self.borders), Fraction(0))
+        return width.plus(added), length.plus(added)
 
     @property
     def rounds(self) -> Iterator[tuple[Border, Side, Side]]:
@@ -185,7 +201,8 @@ class Top(NamedTuple):
             use = f"border {number}"
             yield border.part.fabric, list(self._border_strips(use, border, width, length))
             if border.corners == "cornerstones":
-                yield border.part.corner, [self._square(use, border.part, border.cut, 4)]
+                corners = self._square(f"{use}'s cornerstones", border.part, border.cut, 4)
+                yield border.part.corner, [corners]
 
     def _triangle_squares(self, blocks: Blocks) -> Iterator[tuple[Fraction, int]]:
         """A square cut corner to corner for triangles: twice at the sides of blocks on point, whose long side is a
@@ -254,9 +271,13 @@ class Top(NamedTuple):
     @property
     def cloths(self) -> dict[str, Cloth]:
         """The terms of each of its cloths, by its name."""
-        parts = [border.part for border in self.borders]
-        parts += [each.part for each in (self.blocks, self.sashing) if each]
-        return {fabric.name: self._cloth(fabric) for part in parts for fabric in (part.fabric, part.corner)}
+        return {name: self._cloth(fabric) for name, fabric in self.fabrics.items()}
+
+    @property
+    def fabrics(self) -> dict[str, Fabric]:
+        """Each of its cloths by its name."""
+        parts = [each.part for each in (self.blocks, self.sashing, *self.borders) if each]
+        return {fabric.name: fabric for part in parts for fabric in (part.fabric, part.corner)}
 
     def _cloth(self, fabric: Fabric) -> Cloth:
         return Cloth(
@@ -319,7 +340,7 @@ def random_top(pick: Pick, on_point: bool) -> Top:
     seam = Fraction(pick(units.seams))
     blocks = _random_blocks(pick, units, fabrics, seam, on_point) if on_point or pick((True, True, False)) else None
     sashing = _random_sashing(pick, units, fabrics, on_point) if blocks and pick((True, False)) else None
-    number = pick((0, 1, 2, 3, 4)) if blocks else pick((1, 2, 3, 4))
+    number = pick((0, 1, 2, 3) if blocks else (1, 2, 3, 4))
     centre = (Fraction(pick(units.centres)), Fraction(pick(units.centres)))
     borders = tuple(_random_border(pick, units, fabrics) for _ in range(number))
     return Top(units, seam, blocks, centre, sashing, borders)
@@ -338,7 +359,8 @@ def _random_part(pick: Pick, fabrics: Sequence[Fabric]) -> Part:
 
 def _random_blocks(pick: Pick, units: Units, fabrics: Sequence[Fabric], seam: Fraction, on_point: bool) -> Blocks:
     """A block with an inner square is as large as its diagonal, to the nearest step a person can measure."""
-    part, across, down = _random_part(pick, fabrics), pick(range(1, 7)), pick(range(1, 7))
+    counts = range(1, 4 if on_point else 6)
+    part, across, down = _random_part(pick, fabrics), pick(counts), pick(counts)
     if pick((True, True, True, False)):
         return Blocks(part, across, down, Fraction(pick(units.sizes)), None, on_point)
     inner, half = Fraction(pick(units.inners)), units.finest / 2

@@ -253,7 +253,9 @@ def _told(layout: ClothLayout, top: Top) -> Iterator[str]:
     def size(piece: Any) -> str:
         return f"{piece.use} {float(piece.across.to(unit)):g} x {float(piece.along.to(unit)):g}"
 
-    yield f"usable {float(layout.usable.to(unit)):g} {unit}, {float(layout.length.to(unit)):g} {unit} laid"
+    first = "along" if layout.turned else "across"
+    length = f"{float(layout.length.to(unit)):g} {unit}"
+    yield f"usable {float(layout.usable.to(unit)):g} {unit}, {length} laid, first cut {first}; pieces across x along"
     for band in layout.bands:
         columns = [" / ".join(map(size, column.pieces)) for column in band.columns]
         yield f"  {float(band.length.to(unit)):g}: " + " | ".join(columns)

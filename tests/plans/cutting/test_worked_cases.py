@@ -1,7 +1,7 @@
 """Cloth of whole tops against the arithmetic that a maker does on paper.
 
 Quilting cotton is usable 40 in wide, sold by the eighth of a yard, 4 1/2 in, and squaring takes 1 in: 1/4 yd holds
-8 in, 3/8 yd 12 1/2, 1 1/2 yd 53, 1 3/4 yd 62 and 1 7/8 yd 66 1/2. In centimetres it is 102 wide, sold by 10, and
+8 in, 3/8 yd 12 1/2, 1 1/2 yd 53 and 1 3/4 yd 62. In centimetres it is 102 wide, sold by 10, and
 squaring takes 3. Seams are 1/4 in or 0.75 cm, no part that is joined is shorter than 8 in or 20 cm, and joins are
 diagonal.
 """
@@ -132,10 +132,10 @@ def test_half_of_the_cornerstones_on_point_lie_beside_those_of_the_border():
 
 
 def test_squares_for_triangles_share_their_strips():
-    """Three squares of 14, two to a strip: 28 in, and both of 7 1/4 beside them. The border is 51.17 + 15.56 longer on
-    one side: sides of 66 3/4 are 40 + 31 3/4, ends of 51 1/4 are 40 + 16 1/4: 4 + 3 strips of 5. 28 + 35 = 63 in of
-    66 1/2. (With the two of 16 1/4 one behind the other beside the third square it is 58, of 62.)"""
-    assert yards_bought(ON_POINT + 'strips = "crosswise"\n', "oat") <= Fraction(15, 8)
+    """Three squares of 14, two to a strip: 28 in, and both of 7 1/4 beside them. The border is 51.17 x 66.73: sides of
+    66 3/4 are 40 + 31 3/4, ends of 51 1/4 are 40 + 16 1/4. That is 4 + 3 strips of 5, and 63 in; but the two
+    of 16 1/4 lie one behind the other beside the third square, with one of 7 1/4: 6 strips, and 58 in of 62."""
+    assert yards_bought(ON_POINT + 'strips = "crosswise"\n', "oat") == Fraction(7, 4)
 
 
 def test_all_corners_of_three_borders_lie_on_one_strip():
