@@ -59,8 +59,8 @@ def lay_out(
     goal = bought(_least(pieces, pieces.counts, _free_area(pieces, bands)))
     best = _search(pieces, bands, lambda steps: bought(steps) <= goal)
     amount = bought(best.length)
-    if amount > goal and not bands:
-        return _along_first(fabric, wanted, goal, amount, after) or _laid(usable, bands, best, pieces)
+    if amount > goal and not bands and not after:  # what comes after is cut across the cloth, as no turned layout is
+        return _along_first(fabric, wanted, goal, amount) or _laid(usable, bands, best, pieces)
     return _laid(usable, bands, best, pieces)
 
 
@@ -68,14 +68,12 @@ def _laid(usable: Length, bands: Sequence[Band], best: "_Beginning", pieces: Pie
     return ClothLayout(usable, (*_with(bands, best.filled, pieces), *_new_bands(best.rows, pieces)))
 
 
-def _along_first(
-    fabric: Fabric, wanted: tuple[Wanted, ...], least: Length, most: Length, after: Length
-) -> ClothLayout | None:
+def _along_first(fabric: Fabric, wanted: tuple[Wanted, ...], least: Length, most: Length) -> ClothLayout | None:
     """Lay pieces with the first cut along the cloth, on the shortest length from `least` up that holds them and is less
     than `most`. The search is the same with the two sides of the cloth swapped: its bands must fit the width."""
     usable, amount = usable_width_of(fabric), least
     while amount < most:
-        length = washed_length(fabric, amount) - after
+        length = washed_length(fabric, amount)
         pieces = Pieces(length, wanted, [usable], swapped=True)
         if all(pieces.turns):
             width = pieces.grid.whole(usable)

@@ -5,17 +5,18 @@ Figures without a source are common practice; what follows from arithmetic says 
 
 from collections import Counter
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length
-from finishcalc.pipeline import Finishing, finish
+from finishcalc.pipeline import Finishing, finish, finish_file
 from finishcalc.plans.cutting.layout import LaidPiece
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.rendering.pages.cut import cut_text
-from tests.builders import inches, yards
+from tests.builders import PROJECTS, inches, yards
 from tests.plans.pieced.test_pieced import BORDERS, ONE_CLOTH, SASHED
 
 ON_POINT = '[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = "on-point"\n'
@@ -180,6 +181,16 @@ def test_five_uses_without_a_name_are_five_cloths_to_buy():
 
 def test_cloth_at_hand_is_not_bought():
     assert cloths_of(SASHED.format(across=2, down=2) + 'fabric = "none"\n') == []
+
+
+@pytest.mark.parametrize("project", PROJECTS, ids=lambda path: path.stem)
+def test_every_piece_lies_on_the_cloth_that_is_bought(project: Path):
+    """Strips of a binding among them, which come after what is cut for the top."""
+    for purchase in finish_file(str(project)).plans.cloth:
+        for layout, washed in zip(purchase.layouts, purchase.washed_lengths, strict=True):
+            for piece, x, y in layout.placed:
+                assert x + piece.across <= layout.usable, (purchase.fabric.name, piece)
+                assert y + piece.along <= washed, (purchase.fabric.name, piece)
 
 
 def test_squares_that_no_cloth_holds_are_a_caution():
