@@ -31,6 +31,11 @@ class Finishing(NamedTuple):
         return smaller_overage(self.plans.backing, self.backings) if self.plans.backing else None
 
     @property
+    def price_cautions(self) -> tuple[Caution, ...]:
+        """The cautions that speak of the price alone."""
+        return tuple(quote_cautions(self.quote, self.resolved.foreign_samples))
+
+    @property
     def priced_on_samples(self) -> bool:
         """True where the total rests on a sample figure."""
         return self.quote.rests_on_sample

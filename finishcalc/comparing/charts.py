@@ -3,7 +3,9 @@
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
+from finishcalc.comparing.cuts import Cuts, cuts_of
 from finishcalc.comparing.sizes import Comparison
+from finishcalc.measures.length import Length
 from finishcalc.model.keys import Supplier
 from finishcalc.model.materials import BoughtFabric, Fabric
 from finishcalc.plans.cutting.purchases import Purchase
@@ -21,6 +23,10 @@ class ChartCloth(NamedTuple):
     supplied_by: Supplier
     uses: tuple[str, ...]
     purchases: tuple[Purchase | None, ...]
+
+    def cuts(self, finest: Length) -> list[Cuts]:
+        """Count its cuts in each size, up to the `finest` step a person can measure."""
+        return [cuts_of(each.layouts, finest) if each else {} for each in self.purchases]
 
     @property
     def top_uses(self) -> tuple[str, ...]:

@@ -11,7 +11,6 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.pieced.refit import Fit
 from finishcalc.plans.top.outline import Shape
-from finishcalc.pricing.quote import quote_cautions
 from finishcalc.rendering.pages.cover import covered_words, finished_hang, hang_words, target_words
 from finishcalc.rendering.pages.page import Note, Page, Table
 from finishcalc.rendering.writing import SAMPLE_MARK, Contents, hours_words, notation_for, sample_note
@@ -59,10 +58,9 @@ def size_notes(comparison: Comparison, contents: Contents, notation: Notation) -
 
 def told_cautions(row: Row, contents: Contents) -> tuple[Caution, ...]:
     """Give the cautions of a row, without those of its price where prices are left out."""
-    result = row.result
     if contents.prices:
         return row.cautions
-    of_price = quote_cautions(result.quote, result.resolved.foreign_samples)
+    of_price = row.result.price_cautions
     return tuple(each for each in row.cautions if each not in of_price and each.code != "namesakes")
 
 

@@ -4,7 +4,7 @@ from collections import Counter
 from typing import NamedTuple
 
 from finishcalc.comparing.charts import ChartCloth, SizeChart
-from finishcalc.comparing.cuts import KINDS, Cut, Cuts, cuts_of
+from finishcalc.comparing.cuts import KINDS, Cut, Cuts
 from finishcalc.measures.length import Length, Size
 from finishcalc.measures.rounding import FINEST
 from finishcalc.plans.cloth import uses_words
@@ -40,7 +40,7 @@ def _cloth_cuts(cloth: ChartCloth, name: str, both: bool, notation: Notation) ->
     """Go through the cuts part by part, of each the strips first, and the wider before the narrower. The cell of a size
     that has none of them is empty."""
     finest = FINEST[notation.units]
-    sizes = [cuts_of(each.layouts, finest) if each else {} for each in cloth.purchases]
+    sizes = cloth.cuts(finest)
 
     def place(cut: Cut) -> tuple[int, int, Length, Length]:
         return cloth.uses.index(cut.uses[0]), KINDS.index(cut.kind), -cut.width, -cut.length

@@ -152,7 +152,17 @@ def test_parts_of_one_cloth_and_the_binding_are_bought_as_one_length():
     layers = f"[backing]\n{cream}[binding]\n{cream}"
     bought = made(SASHED.format(across=2, down=2) + BORDERS + layers).plans.cloth
     assert [each.uses for each in bought] == [
-        ("sashing", "cornerstones", "border 1", "border 2", "border 3", "border 4", "backing", "binding")
+        (
+            "sashing",
+            "cornerstones",
+            "border 1",
+            "border 2",
+            "border 3",
+            "border 4",
+            "border 4's cornerstones",
+            "backing",
+            "binding",
+        )
     ]
     laid = {placed.piece.use for layout in bought[0].layouts for placed in layout.placed}
     assert laid == set(bought[0].uses)
@@ -162,11 +172,12 @@ def test_each_part_is_a_cloth_of_its_own_unless_it_is_named():
     """Cornerstones are of their part's cloth, and the preset that all parts fall back on is no name of hers."""
     text = SASHED.format(across=2, down=2) + BORDERS.replace(ONE_CLOTH, "[top.piecing]\n")
     assert [cloth.uses for cloth in cloths_of(text)] == [
-        ("sashing", "cornerstones"), ("border 1",), ("border 2",), ("border 3",), ("border 4",),
+        ("sashing", "cornerstones"), ("border 1",), ("border 2",), ("border 3",),
+        ("border 4", "border 4's cornerstones"),
     ]  # fmt: skip
     own = "[[top.borders]]\ncut = 4\ncorners = 'cornerstones'\ncorner_fabric = 'cotton-44'\n"
     assert [cloth.uses for cloth in cloths_of(SASHED.format(across=2, down=2) + own)] == [
-        ("sashing", "cornerstones"), ("border 1",), ("border 1",),
+        ("sashing", "cornerstones"), ("border 1",), ("border 1's cornerstones",),
     ]  # fmt: skip
 
 
