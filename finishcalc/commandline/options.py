@@ -1,5 +1,7 @@
 """The options that several commands have, and the readers of their texts."""
 
+from itertools import count
+from pathlib import PurePath
 from typing import TYPE_CHECKING, Annotated, get_args
 
 import typer
@@ -80,16 +82,14 @@ def trial_of(settings: list[str] | None) -> "Trial":
 def folders_of(files: list[str], within: str) -> list[str]:
     """Name a folder for what is written of each file: `within` itself for one, and one in it, named for the file, for
     each of several. Files of one name get a number."""
-    from pathlib import PurePath
-
     if len(files) == 1:
         return [within]
-    folders: list[str] = []
+    names: list[str] = []
     for file in files:
-        name = PurePath(file).stem if file != "-" else "standard-input"
-        alike = sum(other == name for other in (PurePath(earlier).stem for earlier in files[: len(folders)]))
-        folders.append(str(PurePath(within) / (f"{name}-{alike + 1}" if alike else name)))
-    return folders
+        stem = "standard-input" if file == "-" else PurePath(file).stem
+        numbered = (f"{stem}-{number}" if number > 1 else stem for number in count(1))
+        names.append(next(name for name in numbered if name not in names))
+    return [str(PurePath(within) / name) for name in names]
 
 
 def one_format(formats: "dict[Format, bool]") -> "Format":

@@ -49,12 +49,12 @@ def size_chart(comparison: Comparison) -> SizeChart:
     return SizeChart(comparison, tuple(sorted(cloths, key=_place)))
 
 
-def _keyed(purchases: Iterable[Purchase]) -> Iterator[tuple[tuple[str, Supplier, int], Purchase]]:
+def _keyed(purchases: Iterable[Purchase]) -> Iterator[tuple[tuple[str, str, Supplier, int], Purchase]]:
     """Give each purchase the key by which it is found in other sizes: its cloth, who supplies it, and which of several
-    purchases of that cloth it is."""
-    seen: dict[tuple[str, Supplier], int] = {}
+    purchases of that cloth it is. Namesakes are told apart by what follows their name."""
+    seen: dict[tuple[str, str, Supplier], int] = {}
     for purchase in purchases:
-        cloth = (_identity(purchase.fabric), purchase.supplied_by)
+        cloth = (_identity(purchase.fabric), purchase.fabric.name, purchase.supplied_by)
         seen[cloth] = seen.get(cloth, 0) + 1
         yield (*cloth, seen[cloth]), purchase
 

@@ -30,16 +30,17 @@ Cuts = dict[Cut, Counter[Size]]
 def cuts_of(layouts: Sequence[ClothLayout], finest: Length) -> Cuts:
     """Count the cuts of a cloth, sizes up to the `finest` step a person can measure.
 
-    A strip across the cloth is what its pieces fill from edge to edge, whatever else lies beside them. Squares and
-    rectangles are counted wherever they are cut from, long pieces where they do not come from a strip of their own.
+    A strip across the cloth is what its pieces fill from edge to edge, whatever else lies beside them; there is none
+    where the first cut runs along the cloth. Squares and rectangles are counted wherever they are cut from, long pieces
+    where they do not come from a strip of their own.
     """
     cuts: Cuts = {}
 
     def count(cut: Cut, size: Size) -> None:
         cuts.setdefault(cut, Counter())[size] += 1
 
-    for layout, band in ((each, band) for each in layouts for band in each.bands):
-        strip_uses = () if layout.turned else _strip_uses(band)
+    for band, turned in ((band, layout.turned) for layout in layouts for band in layout.bands):
+        strip_uses = () if turned else _strip_uses(band)
         if strip_uses:
             width = up_to_step(band.length, finest)
             count(Cut("strips", strip_uses, width), Size(width, ZERO))

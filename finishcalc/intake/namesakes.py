@@ -75,10 +75,12 @@ WORDS: dict[str, Callable[[_Words, Fabric], str]] = {
 
 class Namesakes(NamedTuple):
     """Cloths that bear one name: a sentence for the studio about each such name; and by the name of each cloth, that
-    which the studio reads, with the price it costs where the other has the price it is sold at."""
+    which the studio reads, with the price it costs where the other has the price it is sold at, and one without any
+    price, which may leave two of them alike."""
 
     sentences: tuple[Sentence, ...]
     in_house_names: Mapping[str, str]
+    unpriced_names: Mapping[str, str]
 
 
 def tell_namesakes_apart(check: Check) -> Namesakes:
@@ -89,14 +91,16 @@ def tell_namesakes_apart(check: Check) -> Namesakes:
     namesakes = [cloths for cloths in _by_identity(check).values() if len(cloths) > 1]
     sentences = tuple(_sentence(cloths, words) for cloths in namesakes)
     in_house_names: dict[str, str] = {}
+    unpriced_names: dict[str, str] = {}
     for cloths in namesakes:
-        names = _names(cloths, words, without="price")
+        names = _names(cloths, words, without=["price"])
+        unpriced_names |= dict(zip(names, _names(cloths, words, without=["price", "sold"]), strict=True))
         if len(set(names)) == len(names):
-            in_house_names |= dict(zip(names, _names(cloths, words, without="sold"), strict=True))
+            in_house_names |= dict(zip(names, _names(cloths, words, without=["sold"]), strict=True))
         for cloth, name in zip(cloths, names, strict=True):
             for at in ((*path, "name") for path in cloth.paths):
                 check.layers.put(at, check.layers.values[at]._replace(value=name))
-    return Namesakes(sentences, in_house_names)
+    return Namesakes(sentences, in_house_names, unpriced_names)
 
 
 def _by_identity(check: Check) -> dict[str, list[_Cloth]]:
@@ -120,12 +124,12 @@ def _figures(fabric: Fabric) -> list[object]:
     return [getattr(fabric, key) for key in specs(Fabric) if key != "name"]
 
 
-def _names(cloths: Sequence[_Cloth], words: _Words, without: str) -> list[str]:
+def _names(cloths: Sequence[_Cloth], words: _Words, without: Sequence[str]) -> list[str]:
     """Give each cloth its name and the first of its figures that differ, until no two names are alike; `without` one of
-    the two prices."""
+    the two prices or both."""
     names = [cloth.fabric.name for cloth in cloths]
     for key in WORDS:
-        if key == without or len(set(names)) == len(names):
+        if key in without or len(set(names)) == len(names):
             continue
         longer = [name + words.of(key, cloth.fabric) for name, cloth in zip(names, cloths, strict=True)]
         told = set(zip(names, longer, strict=True))

@@ -6,11 +6,11 @@ from itertools import count, groupby
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.plans.backing.layout import piece_name
 from finishcalc.plans.cloth import USE_WORDS
 from finishcalc.plans.cutting.layout import Band, ClothLayout, LaidPiece
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.words import piece_name
 
 
 class PieceKind(NamedTuple):
@@ -47,7 +47,7 @@ class Lettered(NamedTuple):
 
 
 Lettering = dict[PieceKind, Lettered]
-"""The kinds of pieces on a cloth in the order in which they are first cut."""
+"""The kinds of pieces on a cloth in the order of their letters."""
 
 
 def kind_of(piece: LaidPiece) -> PieceKind:
@@ -61,10 +61,11 @@ def lettering_of(purchase: Purchase, notation: Notation) -> Lettering:
     scant = {kind: parts for layout in purchase.layouts for kind, parts in _scant(layout, notation)}
     taken = {kind.name for kind in numbers}
     letters = (letter for letter in map(piece_name, count()) if letter not in taken)
-    return {
-        kind: Lettered(kind.name or next(letters), kind, number, kind in scant, scant.get(kind, 0))
+    lettered = (
+        Lettered(kind.name or next(letters), kind, number, kind in scant, scant.get(kind, 0))
         for kind, number in numbers.items()
-    }
+    )
+    return {each.kind: each for each in sorted(lettered, key=lambda each: (len(each.letter), each.letter))}
 
 
 def _scant(layout: ClothLayout, notation: Notation) -> Iterator[tuple[PieceKind, int]]:

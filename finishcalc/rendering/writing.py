@@ -47,6 +47,15 @@ def notation_of(result: Finishing, audience: Audience = "customer") -> Notation:
     return Notation(units, money.decimal, money.group, money.symbol or "", money.symbol_place, True, names)
 
 
+def notation_for(result: Finishing, contents: Contents) -> Notation:
+    """Write as `notation_of` does; where no prices are told, none is told in the names of cloths either."""
+    notation = notation_of(result)
+    if contents.prices:
+        return notation
+    names = result.resolved.namesakes.unpriced_names
+    return notation._replace(names=dict(names) | {capital(name): capital(bare) for name, bare in names.items()})
+
+
 def joined(blocks: list[list[str]]) -> str:
     """Join blocks of lines into a text that ends with a line feed, an empty line between them; skip empty blocks."""
     return plain_blanks("\n\n".join("\n".join(block) for block in blocks if block)) + "\n"

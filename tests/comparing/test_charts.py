@@ -148,7 +148,7 @@ def test_a_cloth_without_a_name_says_its_use(tmp_path: Path):
     text = DESIGN.replace(', name = "red"', "").replace(', name = "green"', "").replace(', name = "blue"', "")
     rows = from_markdown(shown(in_file(text, tmp_path), "--markdown", "--no-prices"))
     names = [row[0] for row in rows[4:]]
-    assert names == ["Border 1", "Border 1", "Backing", "Binding"]
+    assert names == ["Border 1", "Border 1's cornerstones", "Backing", "Binding"]
 
 
 def test_a_binding_of_a_cloth_of_the_top_stands_in_its_row(tmp_path: Path):
@@ -308,8 +308,8 @@ def test_cuts_are_those_that_are_worked_out_by_hand(tmp_path: Path):
     text = shown(in_file(DESIGN, tmp_path), "--cuts", "--markdown")
     assert cuts_from_markdown(text) == {
         ("Red", "Border 1: strips 3 1/2 in x width of cloth"): ["4", "5", "8"],
-        ("Green", "Border 1: strips 3 1/2 in x width of cloth"): ["1", "1", "1"],
-        ("Green", "Border 1: squares 3 1/2 in"): ["4", "4", "4"],
+        ("Green", "Border 1's cornerstones: strips 3 1/2 in x width of cloth"): ["1", "1", "1"],
+        ("Green", "Border 1's cornerstones: squares 3 1/2 in"): ["4", "4", "4"],
         ("Backing", "Backing: pieces"): [
             "1 of 38 1/2 x 38 1/2 in", "1 of 62 1/2 x 62 1/2 in", "1 of 74 1/2 x 74 1/2 in",
         ],
@@ -429,6 +429,20 @@ def test_without_prices_all_else_is_the_same():
     arguments = ("compare", str(PIECED), "--as", "twin", "--chart", "--csv")
     told = sheet(run(*arguments).stdout)
     assert sheet(run(*arguments, "--no-prices").stdout) == [row for row in told if row["kind"] != "total"]
+
+
+def test_without_prices_cloths_that_a_price_tells_apart_are_told_apart_by_their_uses(tmp_path: Path):
+    """Two reds, of 9 and of 11 a yard, are two rows, and their prices are not in their names."""
+    text = DESIGN.replace('name = "green"', 'name = "red", price = 9').replace(
+        'name = "red" }', 'name = "red", price = 11 }'
+    )
+    path = in_file(text, tmp_path)
+    assert "a yard" in shown(path, "--markdown")
+    for form in FORMATS:
+        assert "a yard" not in shown(path, "--no-prices", *form)
+    rows = from_markdown(shown(path, "--no-prices", "--markdown"))
+    assert cells_of(rows, "Red, border 1") == [f"{amount} yd" for amount in YARDS["Red"]]
+    assert cells_of(rows, "Red, border 1's cornerstones") == [f"{amount} yd" for amount in YARDS["Green"]]
 
 
 # --- options -----------------------------------------------------------------------------------------------------

@@ -269,6 +269,30 @@ def test_joined_strips_say_what_they_make():
     assert listed(cuts.totals()) == "2 sashing strips 1 x 84 1/2 in, joined and 1 binding strip 2 1/2 x 40 in"
 
 
+def test_strips_that_are_joined_to_different_lengths_are_cut_together():
+    """Four of 40 in, two for each of two sides: they are cut alike, and only the joins tell them apart."""
+    long, short = (strip(piece("border 1", "1", "40", joined_to=joined)) for joined in ("84 1/2", "73 1/2"))
+    part = strip(piece("border 1", "1", "8", joined_to="84 1/2"))
+    steps = ClothCuts(bought(long, long, short, short, part), None, INCHES).steps()
+    assert listed(steps) == (
+        "1. cut 5 strips 1 in x width of cloth; 4 of them are A (border 1, 1 x 40 in); "
+        "from one of them 1 B (border 1, 1 x 8 in)"
+    )
+
+
+def test_pieces_of_the_backing_keep_their_letters_and_others_take_the_next():
+    """A and B are named in the picture of the backing, so a strip beside A is C, though it is cut before B."""
+    panels = [piece("backing", "36", "60", along=True, name=name) for name in "AB"]
+    beside = piece("binding", "2 1/2", "60", along=True)
+    first = Band(inches(60), (Column(inches(36), (panels[0],)), Column(inches("2 1/2"), (beside,))))
+    picture = drawn(first, Band(inches(60), (Column(inches(36), (panels[1],)),)))
+    assert [each.letter for each in picture.pieces] == ["A", "C", "B"]
+    assert [line.replace("\u00a0", " ") for line in picture.key] == [
+        "A, B: 2 for backing, 36 x 60 in",
+        "C: 1 for binding, 2 1/2 x 60 in",
+    ]
+
+
 def test_metric_sizes_are_in_millimetres():
     cuts = ClothCuts(bought(SASHES), None, Notation("cm", decimal=",", ruler=True))
     assert "6,4 x 31,8 cm" in listed(cuts.steps())  # 63.5 x 317.5 mm, up to the next

@@ -9,8 +9,7 @@ from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import Length, Size
 from finishcalc.plans.grid import Grid
-
-NAMES = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+from finishcalc.wording.words import piece_name
 
 
 class CutPiece(NamedTuple):
@@ -253,9 +252,3 @@ def _band_pieces(row: PanelRow, band: Element, band_cut_width: int, across: int,
 def sewn_edges(count: int) -> list[int]:
     """Count the sewn edges of each of `count` parts in a line: each takes a seam allowance; the two ends have one."""
     return [(n > 0) + (n < count - 1) for n in range(count)]
-
-
-def piece_name(number: int) -> str:
-    """Name pieces A, B, C ... Z, A2, B2 ..."""
-    round_of, letter = divmod(number, len(NAMES))
-    return NAMES[letter] + (str(round_of + 1) if round_of else "")

@@ -19,6 +19,7 @@ from finishcalc.plans.cloth import (
     usable_width_of,
     usable_working,
     uses_words,
+    washed_length,
 )
 from finishcalc.plans.cutting.layout import Band, ClothLayout
 from finishcalc.plans.cutting.offcuts import offcut_strips, with_offcut_strips
@@ -79,6 +80,11 @@ class Purchase(NamedTuple):
     def fabric(self) -> Fabric:
         """The cloth."""
         return self.fabrics[0]
+
+    @property
+    def washed_lengths(self) -> tuple[Length, ...]:
+        """What is there of each length once it is squared and washed."""
+        return tuple(washed_length(self.fabric, length) for length in self.lengths)
 
 
 def plan_cloth(needs: list[Need], currency: Currency, sewing: Sewing) -> tuple[Purchase, ...]:

@@ -19,7 +19,7 @@ from finishcalc.rendering.documents.writing import (
 )
 from finishcalc.rendering.tables.compare import chosen_backing, told_cautions
 from finishcalc.rendering.tables.cuts import all_rows
-from finishcalc.rendering.writing import Contents, notation_of
+from finishcalc.rendering.writing import Contents, notation_for
 from finishcalc.wording.notation import Notation
 
 Samples = Sequence[frozenset[str]]
@@ -53,7 +53,7 @@ def chart_json(chart: SizeChart, contents: Contents) -> str:
 
 
 def _chart_size(row: Row, contents: Contents) -> Record:
-    notation = notation_of(row.result)
+    notation = notation_for(row.result, contents)
     return {
         "as": row.name,
         "shape": row.result.plans.top.shape.name,
@@ -91,7 +91,7 @@ def _studio_s_row(comparison: Comparison, row: Row, contents: Contents, samples:
 
 
 def _row(comparison: Comparison, row: Row, contents: Contents) -> Record:
-    result, notation = row.result, notation_of(row.result)
+    result, notation = row.result, notation_for(row.result, contents)
     shape, plans = result.plans.top.shape, result.plans
     return {
         "as": row.name,

@@ -5,10 +5,18 @@ from typing import NamedTuple
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.plans.cloth import usable_width_of
 from finishcalc.rendering.pages.page import Note, Table, column_blocks, note_blocks, wrap
-from finishcalc.rendering.tables.chart import METRIC, SOLD_BY, ChartRow, chart_rows, cloth_name, other_unit, other_units
+from finishcalc.rendering.tables.chart import (
+    METRIC,
+    SOLD_BY,
+    ChartRow,
+    chart_rows,
+    cloth_names,
+    other_unit,
+    other_units,
+)
 from finishcalc.rendering.tables.compare import sample_notes, size_notes
 from finishcalc.rendering.tables.cuts import chart_cuts
-from finishcalc.rendering.writing import Contents, joined, notation_of
+from finishcalc.rendering.writing import Contents, joined, notation_for
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.sentence import InUnit, NoLess
@@ -25,7 +33,7 @@ class ChartPage(NamedTuple):
 def chart_page(chart: SizeChart, contents: Contents) -> ChartPage:
     """Lay out a size chart."""
     first = chart.comparison.rows[0].result
-    notation = notation_of(first)
+    notation = notation_for(first, contents)
     head = ["", *(notation.show(row.name) for row in chart.comparison.rows)]
     notes = [
         Note("", sample_notes(chart.comparison, contents)),
@@ -45,10 +53,10 @@ def _table(head: list[str], rows: list[ChartRow]) -> Table:
 def _cloth_notes(chart: SizeChart, contents: Contents, notation: Notation) -> list[str]:
     """Say the usable width that the cloth must have, and how amounts in the other units are rounded."""
     names: dict[str, list[str]] = {}
-    for cloth in chart.cloths:
+    for cloth, name in zip(chart.cloths, cloth_names(chart, notation), strict=True):
         usable = usable_width_of(cloth.fabric)
         other = f" ({other_units(notation).show(NoLess(usable))})" if contents.both_units else ""
-        names.setdefault(notation.show(usable) + other, []).append(cloth_name(cloth, notation))
+        names.setdefault(notation.show(usable) + other, []).append(name)
     width = "needs {} of usable width"
     if len(names) == 1:
         notes = [width.format(next(iter(names)))]

@@ -2,7 +2,7 @@
 pieces, the squares that become triangles, and the strips that are joined."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
 from finishcalc.measures.length import ZERO, Length
@@ -55,7 +55,7 @@ class ClothCuts:
             return f"{counted(cut, 'part')} of strips {self.notation.size(width, length)} for {USE_WORDS.get(use, use)}"
         thing, after = THINGS.get(use, "strip" if use.startswith("border ") else "piece"), ", joined" if joined else ""
         size = self.notation.size(width, length)
-        if width == length:
+        if width == length and use != "backing":
             thing, size = (thing if use == "cornerstones" else "square"), self.notation.show(width)
         of_use = "" if use in THINGS and thing != "square" else f" for {USE_WORDS.get(use, use)}"
         return f"{counted(finished, thing)} {size}{of_use}{after}"
@@ -93,7 +93,7 @@ class ClothCuts:
         """Write the cuts of one length of cloth; bands that run along it come from one length."""
         if layout.turned:
             strips = [(band.length, tuple(pieces_of(band))) for band in layout.bands]
-            contents = self._contents(strips, layout.usable, 1, "from it", "", long=True)
+            contents = self._contents(strips, "from it", "", long=True)
             yield "; ".join([f"cut a length of {self.notation.measured_length(layout.length)}", *contents])
             return
         start = ZERO
@@ -118,42 +118,42 @@ class ClothCuts:
 
     def _step(self, bands: Sequence[Band], usable: Length) -> str:
         """Write bands of one length that follow each other: strips across the cloth, or a length cut along it."""
-        size, long = self.notation.measured_length(bands[0].length), bands[0].length >= usable
-        number = len(bands)
+        size, number = self.notation.measured_length(bands[0].length), len(bands)
+        long = bands[0].length >= usable or _is_named(bands[0])
         lengths = f"a length of {size}" if number == 1 else f"{number} lengths of {size}"
         parts = [f"cut {lengths}" if long else f"cut {counted(number, 'strip')} {size} x width of cloth"]
-        alike = [(band, len(list(run))) for band, run in groupby(bands)]
-        for band, times in alike:
-            of_them = "from one of them" if times == 1 else f"from {times} of them"
-            source = "from it" if number == 1 else "from each" if len(alike) == 1 else of_them
-            each = " each" if times > 1 and len(alike) > 1 else ""
-            strips = [(column.width, column.pieces) for column in band.columns]
-            parts += self._contents(strips, usable, times, source, each, long)
+        alike = [(_strips(run[0]), len(run)) for run in (list(run) for _, run in groupby(bands, key=_kinds))]
+        for strips, times in alike:
+            of_them = "one of them" if times == 1 else f"{times} of them"
+            of_all = "it" if number == 1 else "each"
+            (_, pieces) = strips[0]
+            if len(strips) == len(pieces) == 1 and pieces[0].across == usable:
+                subject = of_them if len(alike) > 1 else "it" if number == 1 else "they"
+                verb = "is" if times == 1 else "are"
+                parts.append(f"{subject} {verb} {self._lettered(kind_of(pieces[0]), '')}")
+            else:
+                each = " each" if times > 1 and len(alike) > 1 else ""
+                parts += self._contents(strips, f"from {of_them if len(alike) > 1 else of_all}", each, long)
         return "; ".join(parts)
 
-    def _contents(
-        self, strips: Sequence[Strip], usable: Length, times: int, source: str, each: str, long: bool
-    ) -> Iterator[str]:
+    def _contents(self, strips: Sequence[Strip], source: str, each: str, long: bool) -> Iterator[str]:
         """Say what is cut from a length: first the pieces as long as it, then what comes of the strips beside them."""
         whole = [piece for _, pieces in strips if len(pieces) == 1 for piece in pieces]
-        if len(strips) == 1 and whole and whole[0].across == usable:
-            yield f"{'they are' if times > 1 else 'it is'} {self._lettered(kind_of(whole[0]), '')}"
-            return
         if whole:
-            yield f"{source}{', along the cloth,' if long else ''} {self._counted(whole)}{each}"
+            yield f"{source}{', along the cloth,' if long else ''} {self._counted(map(kind_of, whole))}{each}"
         where = "beside that, " if whole else f"{source}{each}, "
         thing, way = ("strip", " along the cloth") if long else ("piece", "")
-        for (width, pieces), run in groupby(strip for strip in strips if len(strip[1]) > 1):
-            number, words = len(list(run)), self._counted(pieces)
+        stacked = (strip for strip in strips if len(strip[1]) > 1)
+        for (width, kinds), run in groupby(stacked, key=lambda strip: _kinds_in(*strip)):
+            number, words = len(list(run)), self._counted(kinds)
             wide = f"{self.notation.measured_length(width)} wide{way}"
-            yield where + (
-                f"a {thing} {wide}: {words}" if number == 1 else f"{number} {thing}s {wide}: {words} from each"
-            )
+            several = f"{number} {thing}s {wide}: {words} from each"
+            yield where + (f"a {thing} {wide}: {words}" if number == 1 else several)
             where, way = "", ""
 
-    def _counted(self, pieces: Sequence[LaidPiece]) -> str:
+    def _counted(self, kinds: Iterable[PieceKind]) -> str:
         """Count pieces by letter: "3 A (sashing, 2 1/2 x 12 1/2 in)"."""
-        numbers = Counter(kind_of(piece) for piece in pieces)
+        numbers = Counter(kinds)
         return in_words([self._lettered(kind, "" if kind.name else f"{n}{NO_BREAK}") for kind, n in numbers.items()])
 
     def _lettered(self, kind: PieceKind, number: str) -> str:
@@ -209,10 +209,27 @@ def _steps(bands: Sequence[Band]) -> Iterator[list[Band]]:
     own, begins anew."""
     step: list[Band] = []
     for band in bands:
-        named = any(piece.wanted.name for piece in pieces_of(band))
-        if step and (band.length != step[0].length or band.gap or named):
+        if step and (band.length != step[0].length or band.gap or _is_named(band)):
             yield step
             step = []
         step.append(band)
     if step:
         yield step
+
+
+def _is_named(band: Band) -> bool:
+    """True where a band has pieces with names of their own, as those of a backing have."""
+    return any(piece.wanted.name for piece in pieces_of(band))
+
+
+def _strips(band: Band) -> list[Strip]:
+    return [(column.width, column.pieces) for column in band.columns]
+
+
+def _kinds(band: Band) -> list[tuple[Length, tuple[PieceKind, ...]]]:
+    """What tells bands apart on the cloth: their pieces, and not what these are joined to."""
+    return [_kinds_in(*strip) for strip in _strips(band)]
+
+
+def _kinds_in(width: Length, pieces: Sequence[LaidPiece]) -> tuple[Length, tuple[PieceKind, ...]]:
+    return width, tuple(map(kind_of, pieces))

@@ -17,7 +17,7 @@ from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.strips import Rectangle
 from finishcalc.rendering.lettering import lettering_of
 from finishcalc.rendering.pages.cloth_cuts import ClothCuts
-from finishcalc.rendering.pages.layers import batting_choice, cloth_words, hem_words, layout_words
+from finishcalc.rendering.pages.layers import batting_choice, cloth_words, hem_words, layout_words, offcut_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import top_sewing
 from finishcalc.rendering.pictures.box import box
@@ -88,7 +88,7 @@ def _cutting(result: Finishing, width: int) -> Iterator[list[str]]:
             *block("Cut", cuts.steps(), width),
             *block("Then", [*cuts.triangles(), *cuts.joins()], width),
         ]
-        for diagram in islice(diagrams, len(purchase.layouts)):
+        for diagram in islice(diagrams, sum(bool(layout.bands) for layout in purchase.layouts)):
             yield cutting_box(diagram, notation, width)
     if plans.batting:
         yield block("Batting", _batting_steps(plans.batting, notation), width)
@@ -230,10 +230,11 @@ def _binding_steps(plan: BindingPlan, notation: Notation) -> list[str]:
         ]
     if plan.rectangle:
         return _rectangle_steps(plan, plan.rectangle, wide, enough, notation)
-    number = plan.strips + len(plan.offcuts)
-    if plan.cut == "bias":
-        steps = [f"{counted(plan.strips, 'strip')} {wide} wide from selvage to selvage at 45 degrees"]
-    else:
-        steps = [f"{counted(number, 'strip')} {wide} wide, cut as above"]
+    at_hand = bool(plan.at_hand and plan.offcuts)
+    steps = [f"{offcut_words(plan, notation)}, of {show(plan.fabric.name)}"] if at_hand else []
+    number = plan.strips if at_hand else plan.strips + len(plan.offcuts)
+    how = "from selvage to selvage at 45 degrees" if plan.cut == "bias" else "as listed with its cloth"
+    if number:
+        steps.append(f"{counted(number, 'strip')} {wide} wide, cut {how}")
     diagonal = plan.join == "diagonal" or plan.cut == "bias"
     return [*steps, f"join them {'on the diagonal' if diagonal else 'straight'}: {enough}"]

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.plans.cloth import uses_words, washed_length
+from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.cutting.layout import Band, ClothLayout
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.rendering.lettering import Lettered, Lettering, key_words, kind_of, lettering_of
@@ -107,7 +107,7 @@ def cutting_picture(purchase: Purchase, number: int, notation: Notation) -> Cutt
     layout, fabric = purchase.layouts[number], purchase.fabric
     lettering = lettering_of(purchase, notation)
     bands = tuple(_bands(layout, lettering))
-    washed = washed_length(fabric, purchase.lengths[number])
+    washed = purchase.washed_lengths[number]
     used = {piece.letter for band in bands for piece in band.pieces}
     return CuttingPicture(
         title=notation.show(fabric.name),

@@ -67,9 +67,7 @@ def outlines_text(outlines: list[SizeOutline], width: int) -> list[str]:
     if len(outlines) > len(ascii_letters):
         return []
     named = list(zip(ascii_letters[26:] + ascii_letters[:26], outlines, strict=False))
-    tiles = tuple(
-        Tile(ZERO, ZERO, each.shape.width, each.shape.length, letter, "", "piece", "") for letter, each in named
-    )
+    tiles = tuple(Tile(ZERO, ZERO, each.shape.width, each.shape.length, letter, "", "") for letter, each in named)
     lines = [*nested_boxes(_picture(tiles), width), ""]
     for letter, each in named:
         drawn_as = "" if each.shape.name == "rectangle" else ", drawn as a box"

@@ -25,7 +25,6 @@ class Tile(NamedTuple):
     length: Length
     name: str
     size: str
-    kind: Literal["piece", "leftover"]
     grain: Grain
 
 
@@ -76,7 +75,7 @@ def backing_picture(plan: BackingPlan, chosen: BackingOption, shape: Shape, nota
 def _sewn_tile(shown: VisiblePiece, one_way: bool, notation: Notation) -> Tile:
     grain: Grain = "across" if shown.turned else "down only" if one_way else "down"
     size = notation.size(shown.width, shown.length)
-    return Tile(shown.x, shown.y, shown.width, shown.length, shown.piece, size, "piece", grain)
+    return Tile(shown.x, shown.y, shown.width, shown.length, shown.piece, size, grain)
 
 
 def top_picture(plan: PiecedPlan, notation: Notation) -> Picture:
@@ -94,7 +93,7 @@ def top_picture(plan: PiecedPlan, notation: Notation) -> Picture:
 
 def _top_tile(piece: PlacedPiece, notation: Notation) -> Tile:
     size = notation.size(piece.width, piece.length) if piece.name else ""
-    return Tile(piece.x, piece.y, piece.width, piece.length, piece.name, size, "piece", "")
+    return Tile(piece.x, piece.y, piece.width, piece.length, piece.name, size, "")
 
 
 def _parts(plan: PiecedPlan, notation: Notation) -> Iterator[str]:

@@ -73,6 +73,7 @@ class RowLabels:
         for rest in rests:
             if self._is_here(rest.x, rest.along):
                 self.paper.rectangle(*self._box(rest), hatched=True)
+                self._size_of_rest(rest, self._box(rest))
         pieces = [piece for band in self.bands for piece in band.pieces if self._is_here(piece.x, piece.along)]
         for band in self.bands:
             x = self._clipped(band.x, band.length)[1]
@@ -103,24 +104,37 @@ class RowLabels:
     def _named(self, piece: DrawnPiece, box: Box) -> bool:
         """Write a piece's letter, and its size where there is room, across or upwards."""
         letter, size = piece.letter, plain_blanks(piece.lettered.size(self.notation))
-        both = [letter, size]
-        for lines in (both, [f"{letter}: {size}"], [letter]):
+        for lines in ([letter, size], [f"{letter}: {size}"]):
             wide, high = max(map(text_width, lines)) + 6, len(lines) * FONT * 1.2 + 2
-            if lines == [letter]:
-                wide, high = text_width(letter) + 3, FONT * 0.8
             for upwards in (False, True):
                 across, down = (box.high, box.wide) if upwards else (box.wide, box.high)
                 if wide <= across and high <= down:
                     self._write(lines, box, upwards)
                     return True
+        for font in (FONT, SMALL):
+            if text_width(letter, font) + 3 <= box.wide and font * 0.92 <= box.high:
+                self._write([letter], box, size=font)
+                return True
         return False
 
-    def _write(self, lines: list[str], box: Box, upwards: bool) -> None:
+    def _size_of_rest(self, rest: DrawnRest, box: Box) -> None:
+        """Write the size of a large piece of cloth that is left over, across it and along it."""
+        size = plain_blanks(self.notation.size_over(rest.across, rest.along))
+        for upwards in (False, True):
+            across, down = (box.high, box.wide) if upwards else (box.wide, box.high)
+            if text_width(size) + 12 <= across and down >= FONT * 1.6:
+                self._write([size], box, upwards, ground=True)
+                return
+
+    def _write(
+        self, lines: list[str], box: Box, upwards: bool = False, ground: bool = False, size: float = FONT
+    ) -> None:
+        """Write lines in the middle of a box; `ground` gives them a white rim."""
         x, y = box.x + box.wide / 2, box.y + box.high / 2
         for n, line in enumerate(lines):
-            down = (n - (len(lines) - 1) / 2) * FONT * 1.2 + FONT * 0.36
+            down = (n - (len(lines) - 1) / 2) * size * 1.2 + size * 0.36
             at = (x + down, y) if upwards else (x, y + down)
-            self.paper.text(*at, line, anchor="middle", upwards=upwards)
+            self.paper.text(*at, line, size=size, anchor="middle", upwards=upwards, ground=ground)
 
     # --- leaders ---------------------------------------------------------------------------------------------------
 

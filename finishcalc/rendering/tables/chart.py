@@ -12,7 +12,7 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.cloth import uses_words
 from finishcalc.rendering.documents.writing import number
 from finishcalc.rendering.tables.compare import backing_cell, batting_cell, binding_cell, total_cell
-from finishcalc.rendering.writing import Contents, hours_words, notation_of
+from finishcalc.rendering.writing import Contents, hours_words, notation_for
 from finishcalc.wording.notation import NO_BREAK, Notation, plain_blanks
 from finishcalc.wording.sentence import InUnit
 from finishcalc.wording.words import capital, in_words
@@ -53,18 +53,19 @@ class ChartRow(NamedTuple):
 def chart_rows(chart: SizeChart, contents: Contents) -> list[ChartRow]:
     """Give the rows of a chart: sizes, blocks, cloth and batting to buy, hours for the studio, and totals."""
     results = [row.result for row in chart.comparison.rows]
-    both, notation = contents.both_units, notation_of(results[0])
-    binding_alone = [cloth for cloth in chart.cloths if cloth.uses == ("binding",)]
-    others = [cloth for cloth in chart.cloths if cloth not in binding_alone]
+    both, notation = contents.both_units, notation_for(results[0], contents)
+    named = list(zip(chart.cloths, cloth_names(chart, notation), strict=True))
+    binding_alone = [each for each in named if each[0].uses == ("binding",)]
+    others = [each for each in named if each not in binding_alone]
     used = {use for cloth in chart.cloths for use in cloth.uses}
     rows = [
         *_size_rows(results, both, notation),
         *_block_rows(results, both, notation),
         *_border_rows(results, both, notation),
-        *(_cloth_row(cloth, both, notation) for cloth in others),
+        *(_cloth_row(cloth, name, both, notation) for cloth, name in others),
         *([] if "backing" in used else _words_row("backing", [backing_cell(each, notation) for each in results])),
         *_words_row("batting", [_batting_words(each, both, notation) for each in results]),
-        *(_cloth_row(cloth, both, notation) for cloth in binding_alone),
+        *(_cloth_row(cloth, name, both, notation) for cloth, name in binding_alone),
         *([] if "binding" in used else _words_row("binding", [binding_cell(each, notation) for each in results])),
     ]
     rows += [_planned_row(results)] if contents.reader == "studio" else []
@@ -160,7 +161,16 @@ def _border_rows(results: Sequence[Finishing], both: bool, notation: Notation) -
         yield ChartRow("border", name, tuple(written), tuple(figures))
 
 
-def cloth_name(cloth: ChartCloth, notation: Notation) -> str:
+def cloth_names(chart: SizeChart, notation: Notation) -> list[str]:
+    """Name the row of each cloth; those that would be alike have their uses in the top behind them."""
+    names = [_cloth_name(cloth, notation) for cloth in chart.cloths]
+    return [
+        f"{name}, {uses_words(cloth.top_uses)}" if names.count(name) > 1 and cloth.top_uses else name
+        for cloth, name in zip(chart.cloths, names, strict=True)
+    ]
+
+
+def _cloth_name(cloth: ChartCloth, notation: Notation) -> str:
     """Name the row of a cloth: a cloth of the top by its name, or its uses where it has none, and those of the layers
     that share it; any other by its layers and its name."""
     layers = uses_words(cloth.layers).removeprefix("the ")
@@ -173,9 +183,9 @@ def cloth_name(cloth: ChartCloth, notation: Notation) -> str:
     return capital(text) + (", which you supply" if cloth.supplied_by == "customer" else "")
 
 
-def _cloth_row(cloth: ChartCloth, both: bool, notation: Notation) -> ChartRow:
+def _cloth_row(cloth: ChartCloth, name: str, both: bool, notation: Notation) -> ChartRow:
     unit = unit_to_print(cloth.fabric.step, cloth.fabric.per)
-    name, kind = cloth_name(cloth, notation), "cloth" if cloth.top_uses else cloth.layers[0]
+    kind = "cloth" if cloth.top_uses else cloth.layers[0]
     amounts = [purchase.amount if purchase else None for purchase in cloth.purchases]
     figures = [Figures(name, unit, tuple(number(each.to(unit)) if each else None for each in amounts))]
     if both:

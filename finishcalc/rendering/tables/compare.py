@@ -14,7 +14,7 @@ from finishcalc.plans.top.outline import Shape
 from finishcalc.pricing.quote import quote_cautions
 from finishcalc.rendering.pages.cover import covered_words, finished_hang, hang_words, target_words
 from finishcalc.rendering.pages.page import Note, Page, Table
-from finishcalc.rendering.writing import SAMPLE_MARK, Contents, hours_words, notation_of, sample_note
+from finishcalc.rendering.writing import SAMPLE_MARK, Contents, hours_words, notation_for, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.sentence import Audience, InUnit
@@ -24,7 +24,7 @@ from finishcalc.wording.words import capital, counted
 def comparison_page(comparison: Comparison, contents: Contents) -> Page:
     """Lay out a comparison: a row a size, and what to know about them."""
     first = comparison.rows[0].result
-    notation = notation_of(first)
+    notation = notation_for(first, contents)
     notes = [Note("", sample_notes(comparison, contents)), *size_notes(comparison, contents, notation)]
     title = f"Sizes of {plain(first.resolved.project.title)}"
     return Page(title, _comparison_table(comparison, contents, notation), notes)
@@ -33,7 +33,7 @@ def comparison_page(comparison: Comparison, contents: Contents) -> Page:
 def cloths_page(cloths: ClothComparison, contents: Contents) -> Page:
     """Lay out the cloths: a row a size, a column a cloth, and what to know about them."""
     first = cloths.comparison.rows[0].result
-    notation = notation_of(first)
+    notation = notation_for(first, contents)
     sampled = any(cell.result.priced_on_samples for cells in cloths.cells for cell in cells)
     key = [_cloths_key(cloths), *[sample_note("sample rates", contents.reader)] * sampled]
     notes = [Note("", key if contents.prices else []), *size_notes(cloths.comparison, contents, notation)]
@@ -60,8 +60,10 @@ def size_notes(comparison: Comparison, contents: Contents, notation: Notation) -
 def told_cautions(row: Row, contents: Contents) -> tuple[Caution, ...]:
     """Give the cautions of a row, without those of its price where prices are left out."""
     result = row.result
-    of_price = [] if contents.prices else quote_cautions(result.quote, result.resolved.foreign_samples)
-    return tuple(each for each in row.cautions if each not in of_price)
+    if contents.prices:
+        return row.cautions
+    of_price = quote_cautions(result.quote, result.resolved.foreign_samples)
+    return tuple(each for each in row.cautions if each not in of_price and each.code != "namesakes")
 
 
 def _comparison_table(comparison: Comparison, contents: Contents, notation: Notation) -> Table:

@@ -8,8 +8,8 @@ from finishcalc.comparing.cuts import KINDS, Cut, Cuts, cuts_of
 from finishcalc.measures.length import Length, Size
 from finishcalc.measures.rounding import FINEST
 from finishcalc.plans.cloth import uses_words
-from finishcalc.rendering.tables.chart import ChartRow, Figures, chart_rows, cloth_name, other_units
-from finishcalc.rendering.writing import Contents, notation_of
+from finishcalc.rendering.tables.chart import ChartRow, Figures, chart_rows, cloth_names, other_units
+from finishcalc.rendering.writing import Contents, notation_for
 from finishcalc.wording.notation import NO_BREAK, Notation, plain_blanks
 from finishcalc.wording.words import capital
 
@@ -23,10 +23,11 @@ class ClothCuts(NamedTuple):
 
 def chart_cuts(chart: SizeChart, contents: Contents) -> list[ClothCuts]:
     """Give the cuts of every cloth, where the chart is to tell them."""
-    notation = notation_of(chart.comparison.rows[0].result)
+    notation = notation_for(chart.comparison.rows[0].result, contents)
     if not contents.cuts:
         return []
-    return [_cloth_cuts(cloth, contents.both_units, notation) for cloth in chart.cloths]
+    named = zip(chart.cloths, cloth_names(chart, notation), strict=True)
+    return [_cloth_cuts(cloth, name, contents.both_units, notation) for cloth, name in named]
 
 
 def all_rows(chart: SizeChart, contents: Contents) -> list[ChartRow]:
@@ -35,10 +36,10 @@ def all_rows(chart: SizeChart, contents: Contents) -> list[ChartRow]:
     return [*chart_rows(chart, contents), *(row for cloth in cuts for row in cloth.rows)]
 
 
-def _cloth_cuts(cloth: ChartCloth, both: bool, notation: Notation) -> ClothCuts:
+def _cloth_cuts(cloth: ChartCloth, name: str, both: bool, notation: Notation) -> ClothCuts:
     """Go through the cuts part by part, of each the strips first, and the wider before the narrower. The cell of a size
     that has none of them is empty."""
-    finest, name = FINEST[notation.units], cloth_name(cloth, notation)
+    finest = FINEST[notation.units]
     sizes = [cuts_of(each.layouts, finest) if each else {} for each in cloth.purchases]
 
     def place(cut: Cut) -> tuple[int, int, Length, Length]:

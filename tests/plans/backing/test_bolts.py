@@ -139,7 +139,7 @@ def test_listed_widths_never_add_up_to_more_than_the_cloth(width: int, length: i
 
     text = cut_text(with_top(f"width='{width}/16'\nlength='{length}/16'\n"), 80)
     for step in findall(r"\d+\. cut a length of .*?(?=\d+\. cut|Batting)", " ".join(text.split())):
-        pieces = findall(r"\b[A-Z]\d? \(backing, ([0-9 /]+?) x ", step)
+        pieces = findall(r"\b[A-Z]\d? \(backing, ([0-9 /]+?) (?:x|in square)", step)
         assert pieces or "a scant" in step
         assert sum(map(from_text, pieces)) <= 40, step
 
