@@ -308,7 +308,7 @@ def asked(usable: int, *kinds: tuple[Sequence[tuple[int, int]], int]) -> Questio
         # first along, 9 and 18 of 27; first across, the squares cannot lie side by side behind one of 18: 60 + 9
         (asked(27, ([(9, 60)], 1), ([(18, 50)], 1), ([(9, 9)], 2)), 60),
     ],
-)  # fmt: skip
+)
 def test_the_solver_proves_small_cuttings_that_are_clear(question: Question, fewest: int):
     """By hand: bands, columns and pieces as the comments say."""
     assert fewest_steps(question, fewest + 2, SECONDS) == (fewest, fewest)

@@ -71,7 +71,7 @@ def test_a_strip_across_may_lie_beside_the_end_of_another():
         ([band(10, *LAID.columns[:2], Column(inches(6), LAID.columns[2].pieces))], "not as wide as its column"),
         ([band(5, *[column(piece("cornerstones", 9, 9))] * 5)], "lies off the cloth"),
     ],
-)  # fmt: skip
+)
 def test_squares_are_counted_and_inside_columns_as_wide_as_they(bands: list[Band], why: str):
     assert any(why in each for each in wrong(bands, SQUARES))
 
