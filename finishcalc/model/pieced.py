@@ -4,7 +4,7 @@ Blocks and sashing are given as finished, borders as cut. With a seam allowance 
 f + 2s, and a border cut w adds 2 x (w - 2s) to a top that is measured from raw edge to raw edge (common practice).
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Annotated, Literal, NamedTuple
 
 from finishcalc.measures.bounds import ROOT_2_UP, up
@@ -126,6 +126,17 @@ class PiecedTop(NamedTuple):
     blocks: Blocks | None = None
     sashing: Sashing | None = None
     centre: Centre | None = None
+
+    def with_strips(self, strips: Mapping[str, StripGrain]) -> "PiecedTop":
+        """The same top with the strips of some parts cut one way: of "sashing", or of "border 2"."""
+        sashing = self.sashing
+        if sashing and "sashing" in strips:
+            sashing = sashing.replace(strips=strips["sashing"])
+        borders = (
+            border.replace(strips=strips.get(f"border {number}", border.strips))
+            for number, border in enumerate(self.borders, start=1)
+        )
+        return self._replace(sashing=sashing, borders=tuple(borders))
 
     @property
     def centre_size(self) -> Size:

@@ -160,6 +160,10 @@ DOCUMENT: dict[str, Any] = {
     },
     "offers": [{"label": TEXT, "total": MONEY, "adds": MONEY, "rests_on_samples": FLAG, "take": TAKE}],
     "other_backings": [{"label": TEXT, "total": MONEY, "adds": MONEY, "adds_to_cost": MONEY, "take": TAKE}],
+    "other_cuttings": [{
+        "fabric": TEXT, "for": [TEXT], "amount": NUMBER, "unit": UNIT, "joins": COUNT, "total": MONEY, "adds": MONEY,
+        "take": TAKE,
+    }],
     "other_binding": ({"total": MONEY, "adds": MONEY, "take": TAKE}, NULL),
     "studio": {
         "lines": [{"label": TEXT, "amount": MONEY, "cost": (MONEY, NULL), "margin": (MONEY, NULL)}],

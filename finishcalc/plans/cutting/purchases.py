@@ -81,6 +81,10 @@ class Purchase(NamedTuple):
         """The cloth."""
         return self.fabrics[0]
 
+    def is_of_same_cloth(self, other: "Purchase") -> bool:
+        """Tell two purchases of one cloth and supplier for parts of a top, in two plans."""
+        return (self.fabric, self.supplied_by) == (other.fabric, other.supplied_by) and bool(self.weighed)
+
     @property
     def washed_lengths(self) -> tuple[Length, ...]:
         """What is there of each length once it is squared and washed."""

@@ -75,10 +75,10 @@ def part_ways(part: TopPart, usable: Length, rules: CuttingRules) -> tuple[Way, 
     if strips == "crosswise" or part.squares or not _too_long(part, usable, rules):
         return (_joined(part, usable, rules, strips if strips != "lengthwise" else "any"),)
     most = max(_strips_for(part, each, usable, rules) - 1 for each in part.pieces)
-    lengthwise = _unjoined(part, usable, rules, "any")
+    lengthwise, joined = _unjoined(part, usable, rules, "any"), _joined(part, usable, rules, "any")
     if rules.most_joins is not None and most > rules.most_joins:
         return (lengthwise,)
-    return (lengthwise, _joined(part, usable, rules, "any"))
+    return (lengthwise._replace(is_one_of_two=True), joined._replace(is_one_of_two=True))
 
 
 def _too_long(part: TopPart, usable: Length, rules: CuttingRules) -> bool:
