@@ -77,6 +77,7 @@ NO_POLICY = {
     "MOST_SEAMS": "how far the search for backings goes; the shop's own limit is cloth.most_seams",
     "MOST_WEIGHED": "how far the search for a top's cloth goes",
     "OPENERS": "how far the search for a top's cloth goes",
+    "MOST_BEHIND": "how far the search for a top's cloth goes",
     "MOST_LENGTHWISE": "a top has four sides",
     "RECTANGLE_STEPS": "marks of a ruler between those for a square",
     "GRAIN": "the grid that holds every length exactly",

@@ -7,6 +7,7 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.batting import BattingOption
 from finishcalc.rendering.pages.layers import (
     EDGES,
+    beside_words,
     billed_words,
     cover_words_of,
     hem_words,
@@ -78,7 +79,7 @@ def _binding(result: Finishing, notation: Notation) -> list[str]:
         return []
     name = notation.show(plan.fabric.name)
     cloth = f"{notation.show(InUnit(plan.amount, plan.fabric.per))} of {name}" if plan.cut_length else name
-    beside = ", from beside the backing's pieces" if plan.offcuts else ""
+    beside = f", from {beside_words(plan)}" if plan.offcuts else ""
     left = f", {'partly ' if plan.cut_length else ''}from an offcut" if plan.at_hand else beside
     return [f"{cloth}{left}; {EDGES[plan.attach]}"]
 

@@ -36,6 +36,9 @@ MONTHS = [
     "December",
 ]
 
+OTHERS = {"backing": "the backing", "top": "the top", "backing and top": "backing and top"}
+"""The parts whose cloth a binding is cut beside."""
+
 
 def top_words(plan: TopPlan, area_unit: AreaUnit, notation: Notation) -> list[str]:
     """Say the top's size, perimeter, and the size it is billed at, in the unit of area that is billed."""
@@ -223,7 +226,7 @@ def _binding_cloth(plan: BindingPlan, bought: tuple[Purchase, ...], notation: No
         return f"needs {amount} of {name}{by_itself('binding', bought)}"
     if plan.at_hand:
         return f"needs no new cloth: the offcut of {name} is enough"
-    return f"needs no more of {name} than the backing"
+    return f"needs no more of {name} than {OTHERS[plan.beside]}"
 
 
 def strips_words(plan: BindingPlan, notation: Notation) -> str:
@@ -247,7 +250,7 @@ def strips_words(plan: BindingPlan, notation: Notation) -> str:
 
 
 def offcut_words(plan: BindingPlan, notation: Notation) -> str:
-    """Say which strips are cut from beside the pieces of the backing, or from the offcut that is at hand."""
+    """Say which strips are cut from beside other pieces, or from the offcut that is at hand."""
     groups, source = list(Counter(plan.offcuts).items()), _source(plan, notation)
     strips = f"{counted(len(plan.offcuts), 'strip')} {notation.show(plan.strip_width)} wide"
     if len(groups) == 1:
@@ -256,9 +259,18 @@ def offcut_words(plan: BindingPlan, notation: Notation) -> str:
     return f"{strips} from {source}, {lengths}"
 
 
+def beside_words(plan: BindingPlan) -> str:
+    """Name the pieces that the strips of a binding are cut from beside."""
+    return {
+        "backing": "beside the backing's pieces",
+        "top": "beside the top's pieces",
+        "backing and top": "beside the pieces of backing and top",
+    }[plan.beside]
+
+
 def _source(plan: BindingPlan, notation: Notation) -> str:
     if not plan.at_hand:
-        return "beside the backing's pieces"
+        return beside_words(plan)
     return f"the offcut of {notation.size(plan.at_hand.width, plan.at_hand.length)}"
 
 

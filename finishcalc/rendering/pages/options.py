@@ -9,7 +9,7 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.offers import Offer
-from finishcalc.rendering.pages.layers import option_words
+from finishcalc.rendering.pages.layers import beside_words, option_words
 from finishcalc.rendering.writing import SAMPLE_MARK, notation_of
 from finishcalc.taking import Take
 from finishcalc.wording.notation import NO_BREAK, Notation
@@ -38,7 +38,7 @@ def _backing(other: OtherBacking, notation: Notation, studio: bool) -> str:
 
 def _binding(other: OtherBinding, notation: Notation, studio: bool) -> str:
     saved = notation.show(InUnit(other.saved, other.plan.fabric.per))
-    said = f"Binding from beside the backing's pieces, {saved} less cloth: {notation.show(other.total)}"
+    said = f"Binding from {beside_words(other.plan)}, {saved} less cloth: {notation.show(other.total)}"
     return f"{said}; to take it: {take_words(other.take)}" if studio else said
 
 
