@@ -103,6 +103,9 @@ class ProblemCode(StrEnum):
     BORDER_TOO_NARROW = "border-too-narrow", "A border is cut no wider than its two seam allowances."
     NO_CORNERSTONES = "no-cornerstones", "Cornerstones have a cloth where there are no cornerstones."
     NO_FIRST_PAIR = "no-first-pair", "A border without butted corners says which pair is sewn on first."
+    PLAIN_AGAINST_SETTING = "plain-against-setting", "Plain blocks do not suit the setting of the blocks."
+    PLAIN_BLOCKS_PIECED = "plain-blocks-pieced", "All blocks are plain, but they are described as pieced."
+    NO_PLAIN_BLOCKS = "no-plain-blocks", "Plain blocks have a cloth where there are no plain blocks."
     PIECING_OF_A_PLAIN_TOP = "piecing-of-a-plain-top", "Piecing is described for a top that is not pieced."
     PIECED_IS_A_RECTANGLE = "pieced-is-a-rectangle", "Blocks and borders are given for a top that is not a rectangle."
 

@@ -19,6 +19,7 @@ Corners = Literal["butted", "cornerstones", "mitred"]
 FirstPair = Literal["top-and-bottom", "sides"]
 StripGrain = Literal["any", "crosswise", "lengthwise"]
 Join = Literal["diagonal", "straight"]
+Plain = Literal["none", "all", "alternate", "setting"]
 
 
 class PieceCloth(NamedTuple):
@@ -57,19 +58,47 @@ class CornerCloth(PartCloth):
 class Blocks(PartCloth, needs=("across", "down")):
     """`[top.blocks]`: `across` x `down` blocks, finished `size`. On point there is one more block between every four.
     `inner` is the cut size of the square within a square; the cloth is for the triangles round it or round blocks on
-    point."""
+    point. Blocks that are one square of cloth are `plain`: all of them, every other one of blocks side by side, which
+    begin with a pieced one, or the setting blocks, which lie between the pieced ones on point."""
 
     across: k.BlockCount
     down: k.BlockCount
     size: k.BlockSize
     inner: k.BlockSize | None = None
     setting: Setting
+    plain: Plain
+    plain_fabric: NamedFabric
 
     @property
     def number(self) -> int:
-        """The number of blocks to make."""
-        between = (self.across - 1) * (self.down - 1) if self.setting == "on-point" else 0
-        return self.across * self.down + between
+        """The number of blocks, pieced and plain."""
+        return self.across * self.down + self._between
+
+    @property
+    def plain_number(self) -> int:
+        """The number of plain blocks: of an odd number by turns, the pieced ones are one more."""
+        by_kind = {"all": self.number, "alternate": self.across * self.down // 2, "setting": self._between}
+        return by_kind.get(self.plain, 0)
+
+    @property
+    def pieced_number(self) -> int:
+        """The number of blocks that are pieced."""
+        return self.number - self.plain_number
+
+    @property
+    def plain_use(self) -> str:
+        """The name of the plain blocks as a use of cloth."""
+        return "setting blocks" if self.plain == "setting" else "plain blocks"
+
+    @property
+    def plain_cloth(self) -> PieceCloth:
+        """The cloth of the plain blocks."""
+        return PieceCloth(self.plain_fabric.wanted, self.strips, self.join)
+
+    @property
+    def _between(self) -> int:
+        """The number of blocks that lie between every four on point."""
+        return (self.across - 1) * (self.down - 1) if self.setting == "on-point" else 0
 
 
 class Sashing(CornerCloth, needs=("width",)):
@@ -105,6 +134,7 @@ class Piecing(PartCloth):
     mitre_extra: k.Margin
     most_joins: Annotated[int, k.whole_number(0, 20)]
     setting: Setting
+    plain: Plain
     outer: k.Flag
     cornerstones: k.Flag
     corners: Corners

@@ -55,7 +55,7 @@ STAGE = {"low": NUMBER, "likely": NUMBER, "high": NUMBER}
 SAID = {"text": TEXT, "for": TEXT}
 PIECED = {
     "centre": SIZE,
-    "blocks": ({"count": COUNT, "cut": NUMBER}, NULL),
+    "blocks": ({"count": COUNT, "cut": NUMBER, "plain": COUNT}, NULL),
     "sashing": [{**SIZE, "count": COUNT}],
     "cornerstones": [{"size": NUMBER, "count": COUNT}],
     "triangles": [{"for": TEXT, "square": NUMBER, "squares": COUNT, "cuts": COUNT, "count": COUNT}],

@@ -11,7 +11,7 @@ from finishcalc.intake.layers import LayeredValues
 from finishcalc.intake.named_materials import BACKING_FABRIC, BINDING_FABRIC, PIECING_FABRIC, is_of_backing
 from finishcalc.intake.source import dotted
 from finishcalc.model.materials import BoughtFabric, Fabric, NamedFabric
-from finishcalc.model.pieced import CornerCloth, PartCloth, PiecedTop
+from finishcalc.model.pieced import Blocks, CornerCloth, PartCloth, PiecedTop
 from finishcalc.model.section import specs
 
 Part = TypeVar("Part", bound=PartCloth)
@@ -43,7 +43,8 @@ def bought_fabric(layers: LayeredValues, path: KeyPath, use: KeyPath | None = No
 
 
 def with_cloths(top: PiecedTop, layers: LayeredValues) -> PiecedTop:
-    """Give each part of a pieced top a cloth of its own; cornerstones that name none are of their part's cloth."""
+    """Give each part of a pieced top a cloth of its own; cornerstones and plain blocks that name none are of their
+    part's cloth."""
     borders = (_part(border, ("top", "borders", number), layers) for number, border in enumerate(top.borders))
     return top._replace(
         blocks=_part(top.blocks, ("top", "blocks"), layers) if top.blocks else None,
@@ -55,10 +56,11 @@ def with_cloths(top: PiecedTop, layers: LayeredValues) -> PiecedTop:
 def _part(part: Part, at: KeyPath, layers: LayeredValues) -> Part:
     use: KeyPath = (*at, "fabric")
     cloth = _wanted(layers, use if layers.names(*use) else PIECING_FABRIC, use)
-    if not isinstance(part, CornerCloth):
-        return part.replace(fabric=cloth)
-    corners: KeyPath = (*at, "corner_fabric")
-    return part.replace(fabric=cloth, corner_fabric=_wanted(layers, corners) if layers.names(*corners) else cloth)
+    others = (
+        ["corner_fabric"] if isinstance(part, CornerCloth) else ["plain_fabric"] if isinstance(part, Blocks) else []
+    )
+    named = {key: _wanted(layers, (*at, key)) if layers.names(*at, key) else cloth for key in others}
+    return part.replace(fabric=cloth, **named)
 
 
 def _wanted(layers: LayeredValues, path: KeyPath, use: KeyPath | None = None) -> BoughtFabric | NamedFabric:

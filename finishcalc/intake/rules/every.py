@@ -5,6 +5,7 @@ Every rule looks at the values that are there, reports all that is wrong, and ne
 
 from collections.abc import Callable
 
+from finishcalc.intake.rules import blocks as block_rules
 from finishcalc.intake.rules import cover as cover_rules
 from finishcalc.intake.rules import materials as material_rules
 from finishcalc.intake.rules import pieced as pieced_rules
@@ -33,6 +34,9 @@ RULES: tuple[Callable[[Check], object], ...] = (
     cover_rules.cover_has_that_shape,
     cover_rules.cover_is_not_too_large,
     pieced_rules.blocks_have_a_size,
+    block_rules.plain_blocks_suit_the_setting,
+    block_rules.plain_blocks_are_one_square,
+    block_rules.plain_blocks_have_their_cloth,
     pieced_rules.parts_go_together,
     pieced_rules.sashing_on_point_goes_round,
     pieced_rules.piecing_is_of_a_pieced_top,

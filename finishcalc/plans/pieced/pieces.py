@@ -1,4 +1,4 @@
-"""The pieces to cut for sashing, setting and borders of a pieced top, and its size after every round.
+"""The pieces to cut for blocks, sashing, setting and borders of a pieced top, and its size after every round.
 
 A strip between blocks is as long as a block is cut. A butted border's first pair is as long as the top before it
 and its second as the top with the first; cornerstones leave both pairs as they were; mitred strips run past the
@@ -49,9 +49,11 @@ class Round(NamedTuple):
 
 
 class TopPieces(NamedTuple):
-    """Everything that is cut for a pieced top besides its blocks. `block` is the size blocks are cut or trimmed to."""
+    """Everything that is cut for a pieced top besides pieced blocks. `block` is the size blocks are cut or trimmed
+    to."""
 
     block: Length | None
+    plain: Pieces | None
     sashing: tuple[Pieces, ...]
     cornerstones: Pieces | None
     triangles: tuple[Triangles, ...]
@@ -62,9 +64,11 @@ def top_pieces(top: PiecedTop, finest: Length) -> TopPieces:
     """Work out what to cut. Squares for triangles go up to the `finest` step a person can measure, and are trimmed."""
     rounds = tuple(_round(top, *each) for each in top.rounds)
     if not top.blocks:
-        return TopPieces(None, (), None, (), rounds)
+        return TopPieces(None, None, (), None, (), rounds)
+    block, plain = top.blocks.size + top.seam * 2, top.blocks.plain_number
     return TopPieces(
-        top.blocks.size + top.seam * 2,
+        block,
+        Pieces(block, block, plain) if plain else None,
         tuple(pieces for pieces in _sashing(top, top.blocks, top.sashing) if pieces.number) if top.sashing else (),
         _cornerstones(top, top.blocks, top.sashing) if top.sashing else None,
         tuple(each for each in _triangles(top.blocks, top.seam, finest) if each.number),
@@ -107,7 +111,7 @@ def _triangles(blocks: Blocks, seam: Length, finest: Length) -> Iterator[Triangl
     if blocks.inner:
         framed = Length((blocks.inner - seam * 2).mm * ROOT_2_UP / 2)
         square = up_to_step(framed + once_extra(seam, finest), finest)
-        yield Triangles("block", square, 2 * blocks.number, 4 * blocks.number)
+        yield Triangles("block", square, 2 * blocks.pieced_number, 4 * blocks.pieced_number)
 
 
 def once_extra(seam: Length, finest: Length) -> Length:

@@ -49,8 +49,8 @@ def _too_wide_cautions(parts: list[TopPart]) -> Iterator[Caution]:
         if part.cloth.fabric and too_wide(part):
             yield blocking_caution(
                 "squares-too-wide",
-                "{fabric} is too narrow for squares of {square}, so it is not on the list to buy: use a wider "
-                "cloth, or cut each triangle with its longest side along the cloth.",
+                "{fabric} is too narrow for squares of {square}, so it is not on the list to buy: use a wider cloth"
+                + (", or cut each triangle with its longest side along the cloth." if part.use == "triangles" else "."),
                 fabric=capital(part.cloth.fabric.name),
                 square=max(each.width for each in part.pieces),
             )

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from finishcalc.measures.length import Length
+from finishcalc.model.pieced import Blocks
 from finishcalc.plans.pieced.pieces import Round
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.pieced.strips import StripGroup, StripPiece
@@ -16,7 +17,7 @@ def pieced_record(plan: PiecedPlan, length: Written) -> Record:
     pieces, blocks = plan.pieces, plan.top.blocks
     return {
         "centre": _size(*plan.centre, length),
-        "blocks": {"count": blocks.number, "cut": length(pieces.block)} if blocks and pieces.block else None,
+        "blocks": _blocks(blocks, pieces.block, length) if blocks and pieces.block else None,
         "sashing": [{**_size(each.width, each.length, length), "count": each.number} for each in pieces.sashing],
         "cornerstones": [{"size": length(each.width), "count": each.number} for each in [pieces.cornerstones] if each],
         "triangles": [
@@ -52,6 +53,10 @@ def pieced_record(plan: PiecedPlan, length: Written) -> Record:
             for each in plan.cloths
         ],
     }
+
+
+def _blocks(blocks: Blocks, cut: Length, length: Written) -> Record:
+    return {"count": blocks.number, "cut": length(cut), "plain": blocks.plain_number}
 
 
 def _strips(cut: StripGroup, length: Written) -> Record:

@@ -21,7 +21,7 @@ def piecing_words(plan: PiecedPlan, notation: Notation) -> list[str]:
     centre = notation.size(*plan.centre)
     lines = [setting_words(plan, notation) + (f": {centre}" if top.blocks else "")]
     if top.blocks and pieces.block:
-        lines.append(f"{counted(top.blocks.number, 'block')} cut or trimmed to {notation.size(*[pieces.block] * 2)}")
+        lines.append(_block_sizes(top.blocks, notation.size(*[pieces.block] * 2)))
     small = [
         f"{counted(part.number, 'sashing strip')} of {notation.measured(part.width, part.length)}"
         for part in pieces.sashing
@@ -33,6 +33,16 @@ def piecing_words(plan: PiecedPlan, notation: Notation) -> list[str]:
     lines += [_triangles(part, notation) for part in pieces.triangles]
     lines += [border_words(number, part, notation) for number, part in enumerate(pieces.rounds, start=1)]
     return lines
+
+
+def _block_sizes(blocks: Blocks, size: str) -> str:
+    """Say the blocks to make, and the plain ones to cut."""
+    pieced, plain = blocks.pieced_number, blocks.plain_number
+    if not plain:
+        return f"{counted(pieced, 'block')} cut or trimmed to {size}"
+    kind = "setting block" if blocks.plain == "setting" else "plain block"
+    cut = f"{counted(plain, kind)} cut {size}"
+    return f"{counted(pieced, 'pieced block')} trimmed to {size}, and {cut}" if pieced else cut
 
 
 def setting_words(plan: PiecedPlan, notation: Notation) -> str:
@@ -172,6 +182,8 @@ def _setting(top: PiecedTop, notation: Notation) -> Iterator[str]:
             f"frame each square of {inner} with four triangles, two opposite sides first; press towards the triangles; "
             f"trim to {size}, about {past} beyond each point"
         )
+    if blocks.plain == "alternate":
+        yield "lay pieced and plain blocks by turns, a pieced one in the first corner"
     if blocks.setting == "on-point":
         yield from _on_point(sashing, notation, top)
     elif sashing:
@@ -200,6 +212,8 @@ def _sashed(blocks: Blocks, sashing: Sashing) -> Iterator[str]:
 
 def _on_point(sashing: Sashing | None, notation: Notation, top: PiecedTop) -> Iterator[str]:
     rows = "lay the blocks in diagonal rows"
+    if top.blocks and top.blocks.plain == "setting":
+        rows += ", the setting blocks between the pieced ones"
     if top.blocks and top.blocks.across + top.blocks.down > 2:
         rows += ", a side triangle at each end of a row but at the corners of the top"
     if sashing:

@@ -1,0 +1,104 @@
+"""The cloth of blocks: plain ones by their setting, and the patches of pieced ones, by hand arithmetic."""
+
+import json
+
+import pytest
+
+from finishcalc.commandline.views import quote_document
+from finishcalc.intake.resolve import resolve
+from finishcalc.intake.source import Source
+from finishcalc.pipeline import Finishing, finish
+from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.pieced.layout import top_layout
+from finishcalc.plans.pieced.plan import PiecedPlan
+from finishcalc.rendering.pages.cut import cut_text
+from tests.builders import inches, yards
+
+CREAM = "plain_fabric = { preset = 'cotton-44', name = 'cream' }\n"
+
+
+def worked_out(text: str) -> Finishing:
+    return finish(resolve(Source("pieced", text)))
+
+
+def pieced(result: Finishing) -> PiecedPlan:
+    assert result.plans.pieced
+    return result.plans.pieced
+
+
+def blocks(across: int, down: int, more: str) -> str:
+    return f"[top.blocks]\nacross = {across}\ndown = {down}\nsize = 12\n{more}"
+
+
+def bought(result: Finishing, name: str) -> Purchase:
+    (found,) = (each for each in result.plans.cloth if each.fabric.name == name)
+    return found
+
+
+# --- plain blocks -------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("across", "down", "plain"), [(4, 4, 8), (4, 5, 10), (3, 5, 7), (5, 5, 12), (1, 1, 0), (2, 1, 1)]
+)
+def test_alternate_blocks_are_half_and_the_pieced_ones_one_more_of_an_odd_number(across, down, plain):
+    """A board of 3 x 5 = 15 that begins with a pieced block has 8 pieced and 7 plain."""
+    found = pieced(worked_out(blocks(across, down, 'plain = "alternate"\n')))
+    assert found.top.blocks
+    assert found.top.blocks.plain_number == plain
+    assert found.top.blocks.pieced_number == across * down - plain
+    assert (found.pieces.plain.number if found.pieces.plain else 0) == plain
+    assert [each.name for each in top_layout(found.top).pieces].count("plain") == plain
+
+
+def test_setting_blocks_lie_between_the_pieced_ones_on_point():
+    """4 x 5 on point: 20 pieced, and 3 x 4 = 12 between every four, cut 12 + 2 x 1/4."""
+    found = pieced(worked_out(blocks(4, 5, 'setting = "on-point"\nplain = "setting"\n')))
+    assert found.pieces.plain
+    assert found.pieces.plain[:3] == (inches("12 1/2"), inches("12 1/2"), 12)
+    assert found.top.blocks
+    assert found.top.blocks.pieced_number == 20
+
+
+def test_plain_blocks_are_bought_of_their_own_cloth():
+    """10 of 12 1/2 in, three from each strip across 40 in: 4 strips x 12 1/2 = 50 in and 1 to square: 1 1/2 yd."""
+    result = worked_out(blocks(4, 5, 'plain = "alternate"\n' + CREAM))
+    cream = bought(result, "cream")
+    assert (cream.uses, cream.cut_length, cream.amount) == (("plain blocks",), inches(50), yards("1 1/2"))
+
+
+def test_setting_blocks_share_the_cloth_of_the_setting_triangles_unless_they_name_their_own():
+    text = 'setting = "on-point"\nplain = "setting"\nfabric = { preset = "cotton-44", name = "night" }\n'
+    assert bought(worked_out(blocks(3, 3, text)), "night").uses == ("setting blocks", "triangles")
+    own = worked_out(blocks(3, 3, text + CREAM))
+    assert (bought(own, "cream").uses, bought(own, "night").uses) == (("setting blocks",), ("triangles",))
+
+
+def test_only_pieced_blocks_are_framed():
+    """Of 3 x 3 by turns 5 are framed: 5 x 2 squares for 5 x 4 triangles, and 5 x 4 slants in the picture."""
+    found = pieced(worked_out('[top.blocks]\nacross = 3\ndown = 3\ninner = 9\nplain = "alternate"\n'))
+    (triangles,) = found.pieces.triangles
+    assert (triangles.squares, triangles.number) == (10, 20)
+    assert len(top_layout(found.top).slants) == 20
+
+
+def test_a_top_of_plain_blocks_alone_has_nothing_pieced():
+    found = pieced(worked_out(blocks(3, 4, 'plain = "all"\n')))
+    assert found.pieces.plain
+    assert found.pieces.plain.number == 12
+    assert {each.name for each in top_layout(found.top).pieces} == {"plain"}
+
+
+def test_the_pages_say_which_blocks_are_plain():
+    page = cut_text(worked_out(blocks(4, 5, 'plain = "alternate"\n' + CREAM)))
+    assert "of cream, for plain blocks" in page
+    assert "lay pieced and plain blocks by turns" in page
+    document = json.loads(quote_document(worked_out(blocks(4, 5, 'plain = "alternate"\n')), "studio"))
+    assert document["top"]["pieced"]["blocks"]["count"] == 20
+    assert document["top"]["pieced"]["blocks"]["plain"] == 10
+
+
+def test_plain_blocks_wider_than_their_cloth_are_cautioned_of_without_a_word_of_triangles():
+    result = worked_out('[top.blocks]\nacross = 2\ndown = 2\nsize = 42\nplain = "all"\n')
+    (found,) = (each for each in pieced(result).cautions if each.code == "squares-too-wide")
+    assert "triangle" not in found.sentence.text
