@@ -106,6 +106,8 @@ class ProblemCode(StrEnum):
     PLAIN_AGAINST_SETTING = "plain-against-setting", "Plain blocks do not suit the setting of the blocks."
     PLAIN_BLOCKS_PIECED = "plain-blocks-pieced", "All blocks are plain, but they are described as pieced."
     NO_PLAIN_BLOCKS = "no-plain-blocks", "Plain blocks have a cloth where there are no plain blocks."
+    PATCH_TOO_SMALL = "patch-too-small", "A patch of a block is all seam allowance."
+    TRIANGLES_OF_NO_SQUARE = "triangles-of-no-square", "Triangles are cut from a piece that is not a square."
     PIECING_OF_A_PLAIN_TOP = "piecing-of-a-plain-top", "Piecing is described for a top that is not pieced."
     PIECED_IS_A_RECTANGLE = "pieced-is-a-rectangle", "Blocks and borders are given for a top that is not a rectangle."
 

@@ -9,10 +9,10 @@ from typing import Annotated, Literal, NamedTuple
 
 from finishcalc.measures.bounds import ROOT_2_UP, up
 from finishcalc.measures.length import ZERO, Area, Length, Size
-from finishcalc.measures.rounding import nearest_step
+from finishcalc.measures.rounding import nearest_step, up_to_step
 from finishcalc.model import keys as k
 from finishcalc.model.materials import Fabric, NamedFabric
-from finishcalc.model.section import Section
+from finishcalc.model.section import ROWS, Section, most
 
 Setting = Literal["straight", "on-point"]
 Corners = Literal["butted", "cornerstones", "mitred"]
@@ -55,6 +55,39 @@ class CornerCloth(PartCloth):
         return PieceCloth(self.corner_fabric.wanted, self.strips, self.join)
 
 
+class Patch(Section, needs=("number", "width")):
+    """`[[top.blocks.patches]]`: so many patches of one pieced block, as they are cut; a square where no `length` is
+    given. Triangles are cut from squares of that size, `once` or `twice` from corner to corner, and `number` counts
+    the triangles: two come from a square that is cut once, four from one that is cut twice."""
+
+    number: Annotated[int, k.whole_number(1, 1000)]
+    width: k.StripWidth
+    length: k.StripWidth | None = None
+    triangles: Literal["once", "twice"] | None = None
+    fabric: NamedFabric
+
+    @property
+    def size(self) -> Size:
+        """The size to cut: of the patch, or of the square that triangles are cut from."""
+        return Size(self.width, self.width if self.length is None else self.length)
+
+    @property
+    def from_one(self) -> int:
+        """The number of patches from one piece of that size."""
+        return {None: 1, "once": 2, "twice": 4}[self.triangles]
+
+    def finished_size(self, seam: Length, finest: Length) -> Size:
+        """The size that is left of it within its seams: of a triangle, that of the square it would be cut from without
+        any seams."""
+        taken = {None: seam * 2, "once": once_extra(seam, finest), "twice": twice_extra(seam, finest)}[self.triangles]
+        return Size(self.size.width - taken, self.size.length - taken)
+
+    def finished_area(self, seam: Length, finest: Length) -> Area:
+        """The area that it shows in the block."""
+        finished = self.finished_size(seam, finest)
+        return Area((finished.width * finished.length).mm2 / self.from_one)
+
+
 class Blocks(PartCloth, needs=("across", "down")):
     """`[top.blocks]`: `across` x `down` blocks, finished `size`. On point there is one more block between every four.
     `inner` is the cut size of the square within a square; the cloth is for the triangles round it or round blocks on
@@ -68,6 +101,7 @@ class Blocks(PartCloth, needs=("across", "down")):
     setting: Setting
     plain: Plain
     plain_fabric: NamedFabric
+    patches: Annotated[tuple[Patch, ...], most(100), ROWS] = ()
 
     @property
     def number(self) -> int:
@@ -94,6 +128,15 @@ class Blocks(PartCloth, needs=("across", "down")):
     def plain_cloth(self) -> PieceCloth:
         """The cloth of the plain blocks."""
         return PieceCloth(self.plain_fabric.wanted, self.strips, self.join)
+
+    def patch_cloth(self, patch: Patch) -> PieceCloth:
+        """The cloth of a patch."""
+        return PieceCloth(patch.fabric.wanted, self.strips, self.join)
+
+    def patched_area(self, seam: Length) -> Area:
+        """The area of one pieced block that its patches may fill: of a framed one, that of its inner square."""
+        side = self.size if self.inner is None else self.inner - seam * 2
+        return side * side
 
     @property
     def _between(self) -> int:
@@ -218,3 +261,13 @@ def framed_square(inner: Length, seam: Length, finest: Length) -> Length:
 def square_to_frame(size: Length, seam: Length, finest: Length) -> Length:
     """The size to cut the inner square for a framed block of a finished size (derived)."""
     return nearest_step(Length(size.mm / ROOT_2_UP) + seam * 2, finest)
+
+
+def once_extra(seam: Length, finest: Length) -> Length:
+    """Add to a square cut once for the seams at its points: 2 + root 2 seams, up (7/8 in for 1/4 in seams; derived)."""
+    return up_to_step(seam * (2 + ROOT_2_UP), finest)
+
+
+def twice_extra(seam: Length, finest: Length) -> Length:
+    """Add to a square cut twice: 2 + 2 root 2 seams, up (1 1/4 in for 1/4 in seams; derived)."""
+    return up_to_step(seam * (2 + 2 * ROOT_2_UP), finest)

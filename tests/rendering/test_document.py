@@ -53,9 +53,10 @@ OPTION = {
 BATTING = {"product": TEXT, "form": TEXT, "size": TEXT, **SIZE, "cost": MONEY}
 STAGE = {"low": NUMBER, "likely": NUMBER, "high": NUMBER}
 SAID = {"text": TEXT, "for": TEXT}
+PATCH = {"fabric": (TEXT, NULL), **SIZE, "in_a_block": COUNT, "count": COUNT, "pieces": COUNT, "cuts": COUNT}
 PIECED = {
     "centre": SIZE,
-    "blocks": ({"count": COUNT, "cut": NUMBER, "plain": COUNT}, NULL),
+    "blocks": ({"count": COUNT, "cut": NUMBER, "plain": COUNT, "patches": [PATCH]}, NULL),
     "sashing": [{**SIZE, "count": COUNT}],
     "cornerstones": [{"size": NUMBER, "count": COUNT}],
     "triangles": [{"for": TEXT, "square": NUMBER, "squares": COUNT, "cuts": COUNT, "count": COUNT}],

@@ -43,8 +43,8 @@ def bought_fabric(layers: LayeredValues, path: KeyPath, use: KeyPath | None = No
 
 
 def with_cloths(top: PiecedTop, layers: LayeredValues) -> PiecedTop:
-    """Give each part of a pieced top a cloth of its own; cornerstones and plain blocks that name none are of their
-    part's cloth."""
+    """Give each part of a pieced top a cloth of its own; cornerstones, plain blocks and patches that name none
+    are of their part's cloth."""
     borders = (_part(border, ("top", "borders", number), layers) for number, border in enumerate(top.borders))
     return top._replace(
         blocks=_part(top.blocks, ("top", "blocks"), layers) if top.blocks else None,
@@ -59,8 +59,19 @@ def _part(part: Part, at: KeyPath, layers: LayeredValues) -> Part:
     others = (
         ["corner_fabric"] if isinstance(part, CornerCloth) else ["plain_fabric"] if isinstance(part, Blocks) else []
     )
-    named = {key: _wanted(layers, (*at, key)) if layers.names(*at, key) else cloth for key in others}
+    named: dict[str, object] = {key: _named_or(cloth, layers, (*at, key)) for key in others}
+    if isinstance(part, Blocks):
+        paths: list[KeyPath] = [(*at, "patches", number, "fabric") for number in range(len(part.patches))]
+        cloths = (_named_or(cloth, layers, path) for path in paths)
+        named["patches"] = tuple(
+            patch.replace(fabric=its_cloth) for patch, its_cloth in zip(part.patches, cloths, strict=True)
+        )
     return part.replace(fabric=cloth, **named)
+
+
+def _named_or(cloth: BoughtFabric | NamedFabric, layers: LayeredValues, path: KeyPath) -> BoughtFabric | NamedFabric:
+    """The cloth that is named at a key path, or that of the part."""
+    return _wanted(layers, path) if layers.names(*path) else cloth
 
 
 def _wanted(layers: LayeredValues, path: KeyPath, use: KeyPath | None = None) -> BoughtFabric | NamedFabric:

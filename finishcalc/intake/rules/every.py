@@ -37,6 +37,7 @@ RULES: tuple[Callable[[Check], object], ...] = (
     block_rules.plain_blocks_suit_the_setting,
     block_rules.plain_blocks_are_one_square,
     block_rules.plain_blocks_have_their_cloth,
+    block_rules.patches_can_be_cut,
     pieced_rules.parts_go_together,
     pieced_rules.sashing_on_point_goes_round,
     pieced_rules.piecing_is_of_a_pieced_top,

@@ -61,6 +61,8 @@ class CuttingRules(NamedTuple):
 def top_parts(top: PiecedTop, pieces: TopPieces) -> Iterator[TopPart]:
     """Everything that is cut from cloth, part by part in the order it is sewn."""
     if top.blocks:
+        for patches in pieces.patches:
+            yield TopPart("blocks", (patches.pieces,), top.blocks.patch_cloth(patches.patch))
         if pieces.plain:
             yield TopPart(top.blocks.plain_use, (pieces.plain,), top.blocks.plain_cloth)
         for each in pieces.triangles:

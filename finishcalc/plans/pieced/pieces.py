@@ -12,7 +12,7 @@ from typing import Literal, NamedTuple
 from finishcalc.measures.bounds import ROOT_2_UP
 from finishcalc.measures.length import Length, Size
 from finishcalc.measures.rounding import up_to_step
-from finishcalc.model.pieced import Blocks, Border, PiecedTop, Sashing
+from finishcalc.model.pieced import Blocks, Border, Patch, PiecedTop, Sashing, once_extra, twice_extra
 
 
 class Pieces(NamedTuple):
@@ -38,6 +38,14 @@ class Triangles(NamedTuple):
         return 2 if self.use == "side" else 1
 
 
+class Patches(NamedTuple):
+    """The patches of one kind in all pieced blocks, and the pieces to cut for them: the squares, of triangles."""
+
+    patch: Patch
+    number: int
+    pieces: Pieces
+
+
 class Round(NamedTuple):
     """A border: its two pairs of strips in the order they are sewn, and the size before and after it."""
 
@@ -49,11 +57,12 @@ class Round(NamedTuple):
 
 
 class TopPieces(NamedTuple):
-    """Everything that is cut for a pieced top besides pieced blocks. `block` is the size blocks are cut or trimmed
-    to."""
+    """Everything that is cut for a pieced top; of its pieced blocks, the patches that are named. `block` is the size
+    blocks are cut or trimmed to."""
 
     block: Length | None
     plain: Pieces | None
+    patches: tuple[Patches, ...]
     sashing: tuple[Pieces, ...]
     cornerstones: Pieces | None
     triangles: tuple[Triangles, ...]
@@ -64,16 +73,23 @@ def top_pieces(top: PiecedTop, finest: Length) -> TopPieces:
     """Work out what to cut. Squares for triangles go up to the `finest` step a person can measure, and are trimmed."""
     rounds = tuple(_round(top, *each) for each in top.rounds)
     if not top.blocks:
-        return TopPieces(None, None, (), None, (), rounds)
+        return TopPieces(None, None, (), (), None, (), rounds)
     block, plain = top.blocks.size + top.seam * 2, top.blocks.plain_number
     return TopPieces(
         block,
         Pieces(block, block, plain) if plain else None,
+        tuple(_patches(top.blocks, patch) for patch in top.blocks.patches),
         tuple(pieces for pieces in _sashing(top, top.blocks, top.sashing) if pieces.number) if top.sashing else (),
         _cornerstones(top, top.blocks, top.sashing) if top.sashing else None,
         tuple(each for each in _triangles(top.blocks, top.seam, finest) if each.number),
         rounds,
     )
+
+
+def _patches(blocks: Blocks, patch: Patch) -> Patches:
+    """Count the patches of all pieced blocks together, so that no block wastes a part of a square."""
+    number = patch.number * blocks.pieced_number
+    return Patches(patch, number, Pieces(min(patch.size), max(patch.size), -(-number // patch.from_one)))
 
 
 def _sashing(top: PiecedTop, blocks: Blocks, sashing: Sashing) -> Iterator[Pieces]:
@@ -112,16 +128,6 @@ def _triangles(blocks: Blocks, seam: Length, finest: Length) -> Iterator[Triangl
         framed = Length((blocks.inner - seam * 2).mm * ROOT_2_UP / 2)
         square = up_to_step(framed + once_extra(seam, finest), finest)
         yield Triangles("block", square, 2 * blocks.pieced_number, 4 * blocks.pieced_number)
-
-
-def once_extra(seam: Length, finest: Length) -> Length:
-    """Add to a square cut once for the seams at its points: 2 + root 2 seams, up (7/8 in for 1/4 in seams; derived)."""
-    return up_to_step(seam * (2 + ROOT_2_UP), finest)
-
-
-def twice_extra(seam: Length, finest: Length) -> Length:
-    """Add to a square cut twice: 2 + 2 root 2 seams, up (1 1/4 in for 1/4 in seams; derived)."""
-    return up_to_step(seam * (2 + 2 * ROOT_2_UP), finest)
 
 
 def _round(top: PiecedTop, border: Border, before: Size, after: Size) -> Round:

@@ -5,21 +5,24 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length, Size
-from finishcalc.model.pieced import Blocks, PiecedTop
+from finishcalc.model.pieced import Blocks, PiecedTop, once_extra, twice_extra
 from finishcalc.plans.cautions import Caution, blocking_caution
 from finishcalc.plans.cloth import buying, length_to_buy, usable_width_of, usable_working
 from finishcalc.plans.pieced.cutting import TopCloth, plan_top_cloths
 from finishcalc.plans.pieced.part_cuts import TopPart, too_wide, top_parts
-from finishcalc.plans.pieced.pieces import Round, TopPieces, Triangles, once_extra, past_points, top_pieces, twice_extra
+from finishcalc.plans.pieced.patches import PatchedBlock, patched_block, patches_cautions, patches_working
+from finishcalc.plans.pieced.pieces import Round, TopPieces, Triangles, past_points, top_pieces
 from finishcalc.wording.sentence import ROOT_2, Sentence, Value, say
 from finishcalc.wording.words import capital
 
 
 class PiecedPlan(NamedTuple):
-    """A pieced top: its design, the pieces cut for it, and the cutting of each cloth."""
+    """A pieced top: its design, the pieces cut for it, how much of a block its patches make, and the cutting of each
+    cloth."""
 
     top: PiecedTop
     pieces: TopPieces
+    patched: PatchedBlock | None
     cloths: tuple[TopCloth, ...]
     working: tuple[Sentence, ...]
     cautions: tuple[Caution, ...]
@@ -36,24 +39,26 @@ def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
     pieces = top_pieces(top, finest)
     parts = list(top_parts(top, pieces))
     cloths = plan_top_cloths(top, parts, shortest, finest)
+    patched = patched_block(top, finest)
     working = (
         *_size_working(top),
         *_pieces_working(top, pieces, finest),
         *(each for cloth in cloths for each in _cloth_working(cloth)),
     )
-    return PiecedPlan(top, pieces, cloths, working, tuple(_too_wide_cautions(parts)))
+    cautions = (*_too_wide_cautions(parts), *patches_cautions(patched))
+    return PiecedPlan(top, pieces, patched, cloths, working, cautions)
 
 
 def _too_wide_cautions(parts: list[TopPart]) -> Iterator[Caution]:
     for part in parts:
         if part.cloth.fabric and too_wide(part):
-            yield blocking_caution(
-                "squares-too-wide",
-                "{fabric} is too narrow for squares of {square}, so it is not on the list to buy: use a wider cloth"
-                + (", or cut each triangle with its longest side along the cloth." if part.use == "triangles" else "."),
-                fabric=capital(part.cloth.fabric.name),
-                square=max(each.width for each in part.pieces),
+            pieces = "squares" if part.squares else "pieces"
+            text = (
+                f"{{fabric}} is too narrow for {pieces} of {{size}}, so it is not on the list to buy: use a wider cloth"
             )
+            other = ", or cut each triangle with its longest side along the cloth" if part.use == "triangles" else ""
+            fabric, size = capital(part.cloth.fabric.name), max(each.width for each in part.pieces)
+            yield blocking_caution("squares-too-wide", f"{text}{other}.", fabric=fabric, size=size)
 
 
 def _size_working(top: PiecedTop) -> Iterator[Sentence]:
@@ -97,6 +102,8 @@ def _side_working(top: PiecedTop, blocks: Blocks, way: str, number: int, side: L
 
 
 def _pieces_working(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterator[Sentence]:
+    for patches in pieces.patches:
+        yield patches_working(patches)
     for triangles in pieces.triangles:
         yield _square_working(top, triangles, finest)
     if top.blocks and top.blocks.inner and pieces.block:

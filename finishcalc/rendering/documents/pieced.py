@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from finishcalc.measures.length import Length
 from finishcalc.model.pieced import Blocks
-from finishcalc.plans.pieced.pieces import Round
+from finishcalc.plans.pieced.pieces import Patches, Round
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.pieced.strips import StripGroup, StripPiece
 from finishcalc.rendering.documents.writing import Record
@@ -17,7 +17,7 @@ def pieced_record(plan: PiecedPlan, length: Written) -> Record:
     pieces, blocks = plan.pieces, plan.top.blocks
     return {
         "centre": _size(*plan.centre, length),
-        "blocks": _blocks(blocks, pieces.block, length) if blocks and pieces.block else None,
+        "blocks": _blocks(plan, blocks, length) if blocks else None,
         "sashing": [{**_size(each.width, each.length, length), "count": each.number} for each in pieces.sashing],
         "cornerstones": [{"size": length(each.width), "count": each.number} for each in [pieces.cornerstones] if each],
         "triangles": [
@@ -55,8 +55,25 @@ def pieced_record(plan: PiecedPlan, length: Written) -> Record:
     }
 
 
-def _blocks(blocks: Blocks, cut: Length, length: Written) -> Record:
-    return {"count": blocks.number, "cut": length(cut), "plain": blocks.plain_number}
+def _blocks(plan: PiecedPlan, blocks: Blocks, length: Written) -> Record:
+    return {
+        "count": blocks.number,
+        "cut": length(blocks.size + plan.top.seam * 2),
+        "plain": blocks.plain_number,
+        "patches": [_patches(patches, length) for patches in plan.pieces.patches],
+    }
+
+
+def _patches(patches: Patches, length: Written) -> Record:
+    patch, fabric = patches.patch, patches.patch.fabric.wanted
+    return {
+        "fabric": fabric.name if fabric else None,
+        **_size(*patch.size, length),
+        "in_a_block": patch.number,
+        "count": patches.number,
+        "pieces": patches.pieces.number,
+        "cuts": {None: 0, "once": 1, "twice": 2}[patch.triangles],
+    }
 
 
 def _strips(cut: StripGroup, length: Written) -> Record:

@@ -15,7 +15,7 @@ from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.strips import Rectangle
 from finishcalc.rendering.pages.layers import cloth_words, layout_words, offcut_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
-from finishcalc.rendering.pages.pieced import top_cutting, top_sewing
+from finishcalc.rendering.pages.pieced import patches_words, top_cutting, top_sewing
 from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.picture import Picture, backing_picture, cloth_pictures, top_picture
 from finishcalc.rendering.pictures.svg import svg
@@ -60,6 +60,7 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
     if plans.pieced:
         if plans.pieced.cloths:
             parts.append(block("Top", top_cutting(plans.pieced, notation), width))
+        parts.append(block("Patches", patches_words(plans.pieced, notation), width))
         parts.append(block("Sewing", top_sewing(plans.pieced, notation), width))
         parts.append(_drawn(top_picture(plans.pieced, notation), notation, width))
     if plans.backing and plans.backing.chosen and spec:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
 from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.pieced.cutting import TopCloth
-from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
+from finishcalc.plans.pieced.pieces import Patches, Pieces, Round, Triangles
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.pieced.strips import LengthwiseCut, OffcutStrips, StripGroup, StripPiece
 from finishcalc.wording.notation import Notation
@@ -22,6 +22,7 @@ def piecing_words(plan: PiecedPlan, notation: Notation) -> list[str]:
     lines = [setting_words(plan, notation) + (f": {centre}" if top.blocks else "")]
     if top.blocks and pieces.block:
         lines.append(_block_sizes(top.blocks, notation.size(*[pieces.block] * 2)))
+    lines += patches_words(plan, notation)
     small = [
         f"{counted(part.number, 'sashing strip')} of {notation.measured(part.width, part.length)}"
         for part in pieces.sashing
@@ -43,6 +44,23 @@ def _block_sizes(blocks: Blocks, size: str) -> str:
     kind = "setting block" if blocks.plain == "setting" else "plain block"
     cut = f"{counted(plain, kind)} cut {size}"
     return f"{counted(pieced, 'pieced block')} trimmed to {size}, and {cut}" if pieced else cut
+
+
+def patches_words(plan: PiecedPlan, notation: Notation) -> list[str]:
+    """Say the patches of all pieced blocks, and the squares that triangles come from."""
+    return [_patches(patches, notation) for patches in plan.pieces.patches]
+
+
+def _patches(patches: Patches, notation: Notation) -> str:
+    patch, pieces = patches.patch, patches.pieces
+    fabric = patch.fabric.wanted
+    of = f", of {notation.show(fabric.name)}" if fabric else ""
+    if not patch.triangles:
+        kind = "patch" if patches.number == 1 else "patches"
+        return f"{patches.number} {kind} of {notation.size(*patch.size)}, {patch.number} in a block{of}"
+    squares = f"{counted(pieces.number, 'square')} of {notation.show(patch.width)}"
+    each = f"{counted(patches.number, 'triangle')}, {patch.number} in a block"
+    return f"{each}, from {squares}, cut {patch.triangles} corner to corner{of}"
 
 
 def setting_words(plan: PiecedPlan, notation: Notation) -> str:

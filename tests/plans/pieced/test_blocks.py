@@ -102,3 +102,92 @@ def test_plain_blocks_wider_than_their_cloth_are_cautioned_of_without_a_word_of_
     result = worked_out('[top.blocks]\nacross = 2\ndown = 2\nsize = 42\nplain = "all"\n')
     (found,) = (each for each in pieced(result).cautions if each.code == "squares-too-wide")
     assert "triangle" not in found.sentence.text
+
+
+# --- patches ------------------------------------------------------------------------------------------------------
+
+
+def patch(lines: str, name: str = "red") -> str:
+    return f"[[top.blocks.patches]]\n{lines}\nfabric = {{ preset = 'cotton-44', name = '{name}' }}\n"
+
+
+FOURS = 'number = 4\nwidth = "6 1/2"'
+"""Four squares of 6 in finished fill a block of 12 in."""
+
+
+def test_patches_of_all_pieced_blocks_are_cut_from_their_cloth():
+    """3 x 4 by turns is 6 pieced blocks x 4 = 24 squares of 6 1/2 in, six from a strip: 4 x 6 1/2 = 26 in."""
+    result = worked_out(blocks(3, 4, 'plain = "alternate"\n' + patch(FOURS)))
+    (patches,) = pieced(result).pieces.patches
+    assert (patches.number, patches.pieces.number) == (24, 24)
+    assert (bought(result, "red").uses, bought(result, "red").cut_length) == (("blocks",), inches(26))
+
+
+@pytest.mark.parametrize(("triangles", "squares"), [("once", 23), ("twice", 12)])
+def test_triangles_come_two_or_four_from_a_square_of_all_blocks_together(triangles, squares):
+    """15 blocks of 3 triangles are 45: 22 squares cut once make 44, and 11 cut twice 44 too."""
+    text = f'number = 3\nwidth = "3 7/8"\ntriangles = "{triangles}"'
+    (patches,) = pieced(worked_out(blocks(3, 5, patch(text)))).pieces.patches
+    assert (patches.number, patches.pieces.number) == (45, squares)
+
+
+def test_a_patch_is_cut_the_same_whichever_side_is_called_its_width():
+    either = [patch('number = 2\nwidth = 3\nlength = "6 1/2"'), patch('number = 2\nwidth = "6 1/2"\nlength = 3')]
+    lengths = [bought(worked_out(blocks(4, 5, text)), "red").cut_length for text in either]
+    assert lengths[0] == lengths[1]
+
+
+def test_patches_without_a_cloth_are_of_the_blocks_own():
+    text = "fabric = { preset = 'cotton-44', name = 'night' }\n[[top.blocks.patches]]\nnumber = 1\nwidth = 4\n"
+    assert bought(worked_out(blocks(3, 4, text)), "night").uses == ("blocks",)
+
+
+def test_patches_at_hand_are_not_bought():
+    text = '[[top.blocks.patches]]\nnumber = 1\nwidth = 4\nfabric = "none"\n'
+    assert not pieced(worked_out(blocks(3, 4, text))).cloths
+
+
+def over(result: Finishing) -> list[str]:
+    return [each.code for each in result.cautions if each.code == "patches-over-block"]
+
+
+EXACT = {
+    "squares": FOURS,
+    "half-square triangles": 'number = 32\nwidth = "3 7/8"\ntriangles = "once"',
+    "quarter-square triangles": 'number = 16\nwidth = "7 1/4"\ntriangles = "twice"',
+    "rectangles": 'number = 8\nwidth = "3 1/2"\nlength = "6 1/2"',
+}
+"""12 x 12 in = 144 sq in: 4 x 6 x 6; 32 x 3 x 3 / 2; 16 x 6 x 6 / 4; 8 x 3 x 6."""
+
+
+@pytest.mark.parametrize("text", EXACT.values(), ids=EXACT)
+def test_patches_that_fill_a_block_are_right_and_one_more_is_too_many(text):
+    """One more is between 3 % (a triangle of 4 1/2 sq in) and a quarter of the block."""
+    number = int(text.split()[2])
+    assert not over(worked_out(blocks(3, 4, patch(text))))
+    assert over(worked_out(blocks(3, 4, patch(text.replace(str(number), str(number + 1), 1)))))
+
+
+def test_the_patches_of_a_framed_block_fill_its_inner_square():
+    """A square cut 9 in is 8 1/2 finished: one patch of 9 in fills it, and a second is too many."""
+    text = "[top.blocks]\nacross = 2\ndown = 2\ninner = 9\n"
+    assert not over(worked_out(text + patch("number = 1\nwidth = 9")))
+    assert over(worked_out(text + patch("number = 2\nwidth = 9")))
+
+
+def test_the_pages_say_the_patches_and_the_squares_of_triangles():
+    """12 blocks x 8 triangles = 96 from 48 squares."""
+    text = blocks(3, 4, patch('number = 8\nwidth = "3 7/8"\ntriangles = "once"'))
+    page = " ".join(cut_text(worked_out(text)).replace("\N{NO-BREAK SPACE}", " ").split())
+    assert "96 triangles, 8 in a block, from 48 squares of 3 7/8 in, cut once corner to corner, of red" in page
+    (written,) = json.loads(quote_document(worked_out(text), "studio"))["top"]["pieced"]["blocks"]["patches"]
+    assert (written["count"], written["pieces"], written["cuts"], written["fabric"]) == (96, 48, 1, "red")
+
+
+def test_metric_patches_keep_metric_seams():
+    """Squares cut 11.5 cm with seams of 0.75 are 10 finished: nine fill a block of 30."""
+    text = (
+        'units = "cm"\n[top.blocks]\nacross = 2\ndown = 2\nsize = 30\n[[top.blocks.patches]]\nwidth = "11.5"\nnumber = '
+    )
+    assert not over(worked_out(text + "9\n"))
+    assert over(worked_out(text + "10\n"))
