@@ -56,7 +56,7 @@ SAID = {"text": TEXT, "for": TEXT}
 PATCH = {"fabric": (TEXT, NULL), **SIZE, "in_a_block": COUNT, "count": COUNT, "pieces": COUNT, "cuts": COUNT}
 PIECED = {
     "centre": SIZE,
-    "blocks": ({"count": COUNT, "cut": NUMBER, "plain": COUNT, "patches": [PATCH]}, NULL),
+    "blocks": ({"count": COUNT, "cut": NUMBER, "plain": COUNT, "cloth_listed": TEXT, "patches": [PATCH]}, NULL),
     "sashing": [{**SIZE, "count": COUNT}],
     "cornerstones": [{"size": NUMBER, "count": COUNT}],
     "triangles": [{"for": TEXT, "square": NUMBER, "squares": COUNT, "cuts": COUNT, "count": COUNT}],

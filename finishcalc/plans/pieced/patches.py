@@ -1,4 +1,4 @@
-"""The patches of a pieced block: how many are cut, and how much of it they make."""
+"""The patches of a pieced block: how much of it they make, and what of its cloth is not on the list to buy."""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -31,6 +31,18 @@ class PatchedBlock(NamedTuple):
         if abs(self.named.mm2 - self.holds.mm2) <= self.holds.mm2 * NEARLY:
             return "all"
         return "part" if self.named < self.holds else "more"
+
+    @property
+    def unlisted(self) -> Sentence | None:
+        """Says which cloth of the blocks is not on the list to buy; None where nothing is missing."""
+        if self.listed == "none":
+            what = "inner squares of the {number} blocks" if self.framed else "{number} pieced blocks"
+            return say(f"cloth for the {what} is not included", number=self.number)
+        if self.listed == "part":
+            what = "the inner square of a block" if self.framed else "a block"
+            text = f"the patches named make {{named}} of the {{holds}} of {what}: cloth for the rest is not included"
+            return say(text, named=self.named, holds=self.holds)
+        return None
 
 
 def patched_block(top: PiecedTop, finest: Length) -> PatchedBlock | None:

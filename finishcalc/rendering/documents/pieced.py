@@ -60,6 +60,7 @@ def _blocks(plan: PiecedPlan, blocks: Blocks, length: Written) -> Record:
         "count": blocks.number,
         "cut": length(blocks.size + plan.top.seam * 2),
         "plain": blocks.plain_number,
+        "cloth_listed": plan.patched.listed if plan.patched else "all",
         "patches": [_patches(patches, length) for patches in plan.pieces.patches],
     }
 

@@ -13,7 +13,7 @@ from finishcalc.rendering.pages.layers import (
     layout_words,
     outline_words,
 )
-from finishcalc.rendering.pages.pieced import setting_words
+from finishcalc.rendering.pages.pieced import setting_words, unlisted_words
 from finishcalc.rendering.pages.quilting import finished_words, styles_words
 from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK, Notation
@@ -36,7 +36,7 @@ def _piecing(result: Finishing, notation: Notation) -> list[str]:
     borders = [counted(len(pieced.top.borders), "border")] if pieced.top.borders else []
     design = ", ".join([setting_words(pieced, notation), *borders])
     own = [] if result.resolved.project.charges.lines.value else ["cutting and sewing the top is not in this price"]
-    return [design, *own]
+    return [design, *unlisted_words(pieced, notation), *own]
 
 
 def _backing(result: Finishing, notation: Notation) -> list[str]:

@@ -15,7 +15,7 @@ from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.strips import Rectangle
 from finishcalc.rendering.pages.layers import cloth_words, layout_words, offcut_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
-from finishcalc.rendering.pages.pieced import patches_words, top_cutting, top_sewing
+from finishcalc.rendering.pages.pieced import patches_words, top_cutting, top_sewing, unlisted_words
 from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.picture import Picture, backing_picture, cloth_pictures, top_picture
 from finishcalc.rendering.pictures.svg import svg
@@ -56,7 +56,8 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
     parts = [wrap(f"To cut: {plain(result.resolved.project.title)}", width)]
     spec = result.resolved.project.backing
     if plans.cloth:
-        parts.append(block("Cloth", _cloth(plans.cloth, notation), width))
+        unlisted = unlisted_words(plans.pieced, notation) if plans.pieced else []
+        parts.append(block("Cloth", _cloth(plans.cloth, notation) + unlisted, width))
     if plans.pieced:
         if plans.pieced.cloths:
             parts.append(block("Top", top_cutting(plans.pieced, notation), width))

@@ -46,6 +46,12 @@ def _block_sizes(blocks: Blocks, size: str) -> str:
     return f"{counted(pieced, 'pieced block')} trimmed to {size}, and {cut}" if pieced else cut
 
 
+def unlisted_words(plan: PiecedPlan, notation: Notation) -> list[str]:
+    """Say which cloth of the pieced blocks is not on the list to buy; nothing where all of it is."""
+    unlisted = plan.patched.unlisted if plan.patched else None
+    return [notation.write(unlisted)] if unlisted else []
+
+
 def patches_words(plan: PiecedPlan, notation: Notation) -> list[str]:
     """Say the patches of all pieced blocks, and the squares that triangles come from."""
     return [_patches(patches, notation) for patches in plan.pieces.patches]

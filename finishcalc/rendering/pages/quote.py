@@ -13,7 +13,7 @@ from finishcalc.rendering.pages.brief import BRIEFLY, supplied_words
 from finishcalc.rendering.pages.defaults import arithmetic, default_lines, defaults
 from finishcalc.rendering.pages.options import options_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
-from finishcalc.rendering.pages.pieced import piecing_words
+from finishcalc.rendering.pages.pieced import piecing_words, unlisted_words
 from finishcalc.rendering.pages.price import has_mark, price_lines
 from finishcalc.rendering.pages.quilting import finished_words, quilting_words
 from finishcalc.rendering.pages.studio import studio_lines
@@ -115,7 +115,7 @@ def _piecing(result: Finishing, notation: Notation) -> list[str]:
     if not pieced:
         return []
     own = [] if lines.value else ["cutting and sewing the top is not in this price"]
-    return [*piecing_words(pieced, notation), *own]
+    return [*piecing_words(pieced, notation), *unlisted_words(pieced, notation), *own]
 
 
 def _backing(result: Finishing, notation: Notation) -> list[str]:

@@ -1,10 +1,11 @@
 """The cloth of blocks: plain ones by their setting, and the patches of pieced ones, by hand arithmetic."""
 
 import json
+import re
 
 import pytest
 
-from finishcalc.commandline.views import quote_document
+from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish
@@ -191,3 +192,51 @@ def test_metric_patches_keep_metric_seams():
     )
     assert not over(worked_out(text + "9\n"))
     assert over(worked_out(text + "10\n"))
+
+
+# --- cloth that is not on the list --------------------------------------------------------------------------------
+
+
+def told(result: Finishing) -> list[str]:
+    """The line on the cut list, and on the quotes for the customer and the studio, where each has it."""
+    pages = [cut_text(result), quote_page(result, "customer"), quote_page(result, "studio")]
+    texts = (" ".join(page.replace("\N{NO-BREAK SPACE}", " ").split()) for page in pages)
+    return [found[0] for page in texts if (found := re.findall(r"[^,.;]{0,70} is not included", page))]
+
+
+def listed(result: Finishing) -> str:
+    return str(json.loads(quote_document(result, "studio"))["top"]["pieced"]["blocks"]["cloth_listed"])
+
+
+def test_every_page_says_that_the_cloth_of_pieced_blocks_is_not_on_the_list():
+    result = worked_out(blocks(3, 4, 'plain = "alternate"\n'))
+    assert len(told(result)) == 3
+    assert all(line.endswith("cloth for the 6 pieced blocks is not included") for line in told(result))
+    assert listed(result) == "none"
+
+
+def test_patches_that_make_a_part_of_a_block_say_how_much_is_missing():
+    """3 x (6 1/2 - 1/2)^2 = 108 of 12 x 12 = 144 sq in."""
+    result = worked_out(blocks(3, 4, patch(FOURS.replace("4", "3", 1))))
+    assert len(told(result)) == 3
+    page = " ".join(cut_text(result).replace("\N{NO-BREAK SPACE}", " ").split())
+    said = "the patches named make 108 sq in of the 144 sq in of a block: cloth for the rest is not included"
+    assert said in page
+    assert listed(result) == "part"
+
+
+@pytest.mark.parametrize("text", [patch(FOURS), 'plain = "all"\n'], ids=["filled", "plain"])
+def test_nothing_is_said_where_all_the_cloth_is_listed(text):
+    result = worked_out(blocks(3, 4, text))
+    assert not told(result)
+    assert listed(result) == "all"
+
+
+def test_of_framed_blocks_the_inner_squares_are_missing():
+    result = worked_out("[top.blocks]\nacross = 2\ndown = 2\ninner = 9\n")
+    assert all(line.endswith("inner squares of the 4 blocks is not included") for line in told(result))
+
+
+def test_a_top_round_a_centre_has_no_blocks_to_speak_of():
+    text = "[top.centre]\nwidth = 60\nlength = 70\n[[top.borders]]\ncut = 6\n"
+    assert not told(worked_out(text))

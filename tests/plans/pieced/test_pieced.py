@@ -645,7 +645,7 @@ def test_the_picture_of_the_top_is_drawn_as_text_and_as_svg():
 def test_the_result_as_json():
     found = json.loads(quote_document(finish(read(SASHED.format(across=2, down=2) + BORDERS))))["top"]["pieced"]
     assert found["centre"] == {"width": 33.5, "length": 33.5}
-    assert found["blocks"] == {"count": 4, "cut": 12.5, "plain": 0, "patches": []}
+    assert found["blocks"] == {"count": 4, "cut": 12.5, "plain": 0, "cloth_listed": "none", "patches": []}
     assert found["sashing"] == [{"width": 3.5, "length": 12.5, "count": 12}]
     assert found["cornerstones"] == [{"size": 3.5, "count": 9}]
     assert found["borders"][3] == {
