@@ -62,6 +62,11 @@ class Fabric(AnyCloth):
     selling: Annotated[FigureOf[k.Price], OWN_UNIT] | None = None
     per: LengthUnit
 
+    @property
+    def is_one_way(self) -> bool:
+        """Tell a cloth whose print or pile runs one way."""
+        return bool(self.directional or self.nap)
+
 
 class BoughtFabric(Fabric):
     """A fabric as one cloth of a project. Uses that share its `identity` are bought in one length and cut from it; the

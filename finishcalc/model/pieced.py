@@ -19,6 +19,7 @@ Corners = Literal["butted", "cornerstones", "mitred"]
 FirstPair = Literal["top-and-bottom", "sides"]
 StripGrain = Literal["any", "crosswise", "lengthwise"]
 Join = Literal["diagonal", "straight"]
+Print = Literal["up", "along"]
 Plain = Literal["none", "all", "alternate", "setting"]
 
 
@@ -146,18 +147,22 @@ class Blocks(PartCloth, needs=("across", "down")):
 
 class Sashing(CornerCloth, needs=("width",)):
     """`[top.sashing]`: strips between the blocks, of a finished `width`: `outer` ones go all round too, and
-    cornerstones lie where they meet."""
+    cornerstones lie where they meet. The `print` of a cloth with a direction stays upright, or runs along each
+    strip."""
 
     width: k.StripWidth
+    print: Print
     outer: k.Flag
     cornerstones: k.Flag
 
 
 class Border(CornerCloth, needs=("cut",)):
     """`[[top.borders]]`: a round of strips as wide as they are `cut`. The `first` pair of a butted border is as long
-    as the top before it."""
+    as the top before it. The `print` is as that of sashing; where it runs along mitred strips and repeats, they are cut
+    a repeat longer."""
 
     cut: k.StripWidth
+    print: Print
     corners: Corners
     first: FirstPair
 
@@ -178,6 +183,7 @@ class Piecing(PartCloth):
     most_joins: Annotated[int, k.whole_number(0, 20)]
     setting: Setting
     plain: Plain
+    print: Print
     outer: k.Flag
     cornerstones: k.Flag
     corners: Corners
@@ -219,6 +225,12 @@ class PiecedTop(NamedTuple):
         if self.sashing and self.sashing.outer:
             strips = count + 1
         return blocks.size * count + wide * strips + self.seam * 2
+
+    def matching(self, border: Border) -> Length:
+        """The length that a strip needs more so that its print meets at the mitres: a whole repeat, where it runs along
+        the strip (common practice)."""
+        fabric = border.cloth.fabric
+        return fabric.repeat if fabric and border.corners == "mitred" and border.print == "along" else ZERO
 
     def added(self, border: Border) -> Length:
         """The length that a border adds to the width and to the length."""

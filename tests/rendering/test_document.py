@@ -57,14 +57,14 @@ PATCH = {"fabric": (TEXT, NULL), **SIZE, "in_a_block": COUNT, "count": COUNT, "p
 PIECED = {
     "centre": SIZE,
     "blocks": ({"count": COUNT, "cut": NUMBER, "plain": COUNT, "cloth_listed": TEXT, "patches": [PATCH]}, NULL),
-    "sashing": [{**SIZE, "count": COUNT}],
+    "sashing": [{**SIZE, "count": COUNT, "run": TEXT}],
     "cornerstones": [{"size": NUMBER, "count": COUNT}],
     "triangles": [{"for": TEXT, "square": NUMBER, "squares": COUNT, "cuts": COUNT, "count": COUNT}],
     "borders": [
         {
             "cut": NUMBER,
             "corners": TEXT,
-            "strips": [{"length": NUMBER, "count": COUNT}],
+            "strips": [{"length": NUMBER, "count": COUNT, "run": TEXT}],
             "corner_squares": COUNT,
             **SIZE,
         }

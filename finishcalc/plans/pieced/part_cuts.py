@@ -11,7 +11,8 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up, up_to_step
-from finishcalc.model.pieced import PieceCloth, PiecedTop
+from finishcalc.model.materials import Fabric
+from finishcalc.model.pieced import PieceCloth, PiecedTop, StripGrain
 from finishcalc.plans.cloth import usable_width_of
 from finishcalc.plans.joined_strips import join_allowance, strips_needed
 from finishcalc.plans.pieced.pieces import Pieces, TopPieces
@@ -29,6 +30,17 @@ class TopPart(NamedTuple):
     def squares(self) -> bool:
         """True where every piece is a square, which has no grain to choose."""
         return all(each.width == each.length for each in self.pieces)
+
+    @property
+    def one_way(self) -> Fabric | None:
+        """Its cloth where that has a direction."""
+        return self.cloth.fabric if self.cloth.fabric and self.cloth.fabric.is_one_way else None
+
+    @property
+    def strips(self) -> StripGrain:
+        """The grain of its long pieces: that of the direction they must have, else the one that is asked for."""
+        run = self.pieces[0].run
+        return self.cloth.strips if run == "any" else "lengthwise" if run == "along" else "crosswise"
 
     @property
     def area(self) -> int:
@@ -69,14 +81,20 @@ def top_parts(top: PiecedTop, pieces: TopPieces) -> Iterator[TopPart]:
             yield TopPart("triangles", (Pieces(each.square, each.square, each.squares),), top.blocks.cloth)
     if top.sashing:
         if pieces.sashing:
-            yield TopPart("sashing", pieces.sashing, top.sashing.cloth)
+            yield from _by_run(TopPart("sashing", pieces.sashing, top.sashing.cloth))
         if pieces.cornerstones:
             yield TopPart("cornerstones", (pieces.cornerstones,), top.sashing.corner_cloth)
     for number, sewn in enumerate(pieces.rounds, start=1):
-        yield TopPart(f"border {number}", sewn.strips, sewn.border.cloth)
+        yield from _by_run(TopPart(f"border {number}", sewn.strips, sewn.border.cloth))
         if sewn.corner_squares:
             corners = Pieces(sewn.border.cut, sewn.border.cut, sewn.corner_squares)
             yield TopPart(f"border {number}", (corners,), sewn.border.corner_cloth)
+
+
+def _by_run(part: TopPart) -> Iterator[TopPart]:
+    """Divide a part whose pieces run different ways on the cloth."""
+    for run in dict.fromkeys(each.run for each in part.pieces):
+        yield part._replace(pieces=tuple(each for each in part.pieces if each.run == run))
 
 
 def too_wide(part: TopPart) -> bool:
@@ -89,10 +107,10 @@ def too_wide(part: TopPart) -> bool:
 
 def part_cuts(part: TopPart, usable: Length, rules: CuttingRules) -> tuple[PartCut, ...]:
     """Cut a part across the cloth, along it, or either way where it is free and does not take too many joins."""
-    if part.cloth.strips == "lengthwise" and not part.squares:
+    if part.strips == "lengthwise" and not part.squares:
         return (_lengthwise(part, rules),)
     crosswise = _crosswise(part, usable, rules)
-    if part.squares or part.cloth.strips == "crosswise":
+    if part.squares or part.strips == "crosswise":
         return (crosswise,)
     most = max(_strips_for(part, each, usable, rules) - 1 for each in part.pieces)
     lengthwise = _lengthwise(part, rules)
@@ -119,7 +137,7 @@ def _crosswise(part: TopPart, usable: Length, rules: CuttingRules) -> PartCut:
 
 def _grains(part: TopPart, piece: StripPiece) -> tuple[Grain, ...]:
     """A piece may turn in an offcut, unless its part may not, or it is joined to pieces whose grain it must match."""
-    return ("across",) if part.cloth.strips == "crosswise" or piece.joined else ("across", "along")
+    return ("across",) if part.strips == "crosswise" or piece.joined else ("across", "along")
 
 
 def _strip_pieces(part: TopPart, pieces: Pieces, usable: Length, rules: CuttingRules) -> Iterator[StripPiece]:

@@ -12,15 +12,29 @@ from typing import Literal, NamedTuple
 from finishcalc.measures.bounds import ROOT_2_UP
 from finishcalc.measures.length import Length, Size
 from finishcalc.measures.rounding import up_to_step
-from finishcalc.model.pieced import Blocks, Border, Patch, PiecedTop, Sashing, once_extra, twice_extra
+from finishcalc.model.pieced import (
+    Blocks,
+    Border,
+    Patch,
+    PieceCloth,
+    PiecedTop,
+    Print,
+    Sashing,
+    once_extra,
+    twice_extra,
+)
+
+Run = Literal["any", "along", "across"]
 
 
 class Pieces(NamedTuple):
-    """Pieces of one cut size."""
+    """Pieces of one cut size. `run` says which way their length runs on the cloth: `along` it, parallel to the selvage,
+    or `across` it, where the cloth has a direction, and else any way."""
 
     width: Length
     length: Length
     number: int
+    run: Run = "any"
 
 
 class Triangles(NamedTuple):
@@ -87,24 +101,40 @@ def top_pieces(top: PiecedTop, finest: Length) -> TopPieces:
 
 
 def _patches(blocks: Blocks, patch: Patch) -> Patches:
-    """Count the patches of all pieced blocks together, so that no block wastes a part of a square."""
-    number = patch.number * blocks.pieced_number
-    return Patches(patch, number, Pieces(min(patch.size), max(patch.size), -(-number // patch.from_one)))
+    """Count the patches of all pieced blocks together, so that no block wastes a part of a square. The direction of
+    their cloth runs down their `length`: they are cut from strips across the cloth that are as wide as that."""
+    number, fabric = patch.number * blocks.pieced_number, patch.fabric.wanted
+    pieces = Pieces(min(patch.size), max(patch.size), -(-number // patch.from_one))
+    if fabric and fabric.is_one_way and pieces.width != pieces.length:
+        pieces = Pieces(patch.size.length, patch.size.width, pieces.number, "across")
+    return Patches(patch, number, pieces)
+
+
+def _runs(cloth: PieceCloth, print_way: Print) -> tuple[Run, Run]:
+    """The ways that upright strips and level ones run on the cloth: with a print or a pile that stays upright, the
+    upright strips along it and the level ones across; with a print along each strip, both along it."""
+    if not cloth.fabric or not cloth.fabric.is_one_way:
+        return "any", "any"
+    return "along", "along" if print_way == "along" and not cloth.fabric.nap else "across"
 
 
 def _sashing(top: PiecedTop, blocks: Blocks, sashing: Sashing) -> Iterator[Pieces]:
     """Cut short strips between the blocks of a row; between rows, short ones with cornerstones, or long ones."""
     across, down, round_all = blocks.across, blocks.down, 1 if sashing.outer else -1
     wide, short = sashing.width + top.seam * 2, blocks.size + top.seam * 2
+    upright, level = _runs(sashing.cloth, sashing.print)
     if blocks.setting == "on-point":
-        yield Pieces(wide, short, 4 * across * down)
+        yield Pieces(wide, short, 4 * across * down, upright if upright == level else "any")
         return
     beside, between = (across + round_all) * down, down + round_all
-    if sashing.cornerstones:
-        yield Pieces(wide, short, beside + across * between)
-        return
-    yield Pieces(wide, short, beside)
-    yield Pieces(wide, top.centre_size.width, between)
+    if sashing.cornerstones and upright == level:
+        yield Pieces(wide, short, beside + across * between, upright)
+    elif sashing.cornerstones:
+        yield Pieces(wide, short, beside, upright)
+        yield Pieces(wide, short, across * between, level)
+    else:
+        yield Pieces(wide, short, beside, upright)
+        yield Pieces(wide, top.centre_size.width, between, level)
 
 
 def _cornerstones(top: PiecedTop, blocks: Blocks, sashing: Sashing) -> Pieces | None:
@@ -134,13 +164,14 @@ def _round(top: PiecedTop, border: Border, before: Size, after: Size) -> Round:
     """Cut two pairs of strips, in the order they are sewn."""
     sides, ends = before.length, before.width
     if border.corners == "mitred":
-        past = border.cut * 2 + top.mitre_extra
+        past = border.cut * 2 + top.mitre_extra + top.matching(border)
         sides, ends = sides + past, ends + past
     elif border.corners == "butted" and border.first == "sides":
         ends = after.width
     elif border.corners == "butted":
         sides = after.length
-    pairs = Pieces(border.cut, sides, 2), Pieces(border.cut, ends, 2)
+    upright, level = _runs(border.cloth, border.print)
+    pairs = Pieces(border.cut, sides, 2, upright), Pieces(border.cut, ends, 2, level)
     ends_first = border.corners == "butted" and border.first == "top-and-bottom"
     squares = 4 if border.corners == "cornerstones" else 0
     return Round(border, (pairs[1], pairs[0]) if ends_first else pairs, squares, before, after)

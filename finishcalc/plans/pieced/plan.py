@@ -9,6 +9,7 @@ from finishcalc.model.pieced import Blocks, PiecedTop, once_extra, twice_extra
 from finishcalc.plans.cautions import Caution, blocking_caution
 from finishcalc.plans.cloth import buying, length_to_buy, usable_width_of, usable_working
 from finishcalc.plans.pieced.cutting import TopCloth, plan_top_cloths
+from finishcalc.plans.pieced.direction import direction_cautions
 from finishcalc.plans.pieced.part_cuts import TopPart, too_wide, top_parts
 from finishcalc.plans.pieced.patches import PatchedBlock, patched_block, patches_cautions, patches_working
 from finishcalc.plans.pieced.pieces import Round, TopPieces, Triangles, past_points, top_pieces
@@ -45,7 +46,7 @@ def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
         *_pieces_working(top, pieces, finest),
         *(each for cloth in cloths for each in _cloth_working(cloth)),
     )
-    cautions = (*_too_wide_cautions(parts), *patches_cautions(patched))
+    cautions = (*_too_wide_cautions(parts), *patches_cautions(patched), *direction_cautions(top, pieces, parts))
     return PiecedPlan(top, pieces, patched, cloths, working, cautions)
 
 
@@ -145,9 +146,12 @@ def _square_working(top: PiecedTop, triangles: Triangles, finest: Length) -> Sen
 
 
 def _mitre_working(top: PiecedTop, number: int, each: Round) -> Sentence:
+    repeat = top.matching(each.border)
+    plus, meets = (" + {repeat}", ", and {repeat} a repeat of its print") if repeat else ("", "")
     return say(
-        "Border {number}, mitred: {before} + 2 x {cut} + {extra} = {long}; each end runs the border's width past the "
-        "top so that the mitre reaches the outer corner, and {extra} is to hold and to trim",
+        f"Border {{number}}, mitred: {{before}} + 2 x {{cut}} + {{extra}}{plus} = {{long}}; each end runs the border's "
+        f"width past the top so that the mitre reaches the outer corner, and {{extra}} is to hold and to trim{meets}",
+        repeat=repeat,
         number=number,
         before=each.before.width,
         cut=each.border.cut,

@@ -18,7 +18,9 @@ def pieced_record(plan: PiecedPlan, length: Written) -> Record:
     return {
         "centre": _size(*plan.centre, length),
         "blocks": _blocks(plan, blocks, length) if blocks else None,
-        "sashing": [{**_size(each.width, each.length, length), "count": each.number} for each in pieces.sashing],
+        "sashing": [
+            {**_size(each.width, each.length, length), "count": each.number, "run": each.run} for each in pieces.sashing
+        ],
         "cornerstones": [{"size": length(each.width), "count": each.number} for each in [pieces.cornerstones] if each],
         "triangles": [
             {
@@ -89,7 +91,7 @@ def _round(each: Round, length: Written) -> Record:
     return {
         "cut": length(each.border.cut),
         "corners": each.border.corners,
-        "strips": [{"length": length(pair.length), "count": pair.number} for pair in each.strips],
+        "strips": [{"length": length(pair.length), "count": pair.number, "run": pair.run} for pair in each.strips],
         "corner_squares": each.corner_squares,
         **_size(*each.after, length),
     }

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from finishcalc.model.keys import Supplier
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.batting import BattingOption
+from finishcalc.rendering.pages.blocks import unlisted_words
 from finishcalc.rendering.pages.layers import (
     EDGES,
     billed_words,
@@ -13,7 +14,7 @@ from finishcalc.rendering.pages.layers import (
     layout_words,
     outline_words,
 )
-from finishcalc.rendering.pages.pieced import setting_words, unlisted_words
+from finishcalc.rendering.pages.pieced import setting_words
 from finishcalc.rendering.pages.quilting import finished_words, styles_words
 from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK, Notation

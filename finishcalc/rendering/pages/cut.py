@@ -13,9 +13,10 @@ from finishcalc.plans.cautions import CUTTER
 from finishcalc.plans.cloth import Purchase, usable_width_of
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.strips import Rectangle
+from finishcalc.rendering.pages.blocks import patches_words, unlisted_words
 from finishcalc.rendering.pages.layers import cloth_words, layout_words, offcut_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
-from finishcalc.rendering.pages.pieced import patches_words, top_cutting, top_sewing, unlisted_words
+from finishcalc.rendering.pages.pieced import top_cutting, top_sewing
 from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.picture import Picture, backing_picture, cloth_pictures, top_picture
 from finishcalc.rendering.pictures.svg import svg

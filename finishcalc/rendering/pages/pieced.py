@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
 from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.pieced.cutting import TopCloth
-from finishcalc.plans.pieced.pieces import Patches, Pieces, Round, Triangles
+from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.pieced.strips import LengthwiseCut, OffcutStrips, StripGroup, StripPiece
+from finishcalc.rendering.pages.blocks import block_sizes, direction_words, patches_words
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.words import counted
 
@@ -21,7 +22,7 @@ def piecing_words(plan: PiecedPlan, notation: Notation) -> list[str]:
     centre = notation.size(*plan.centre)
     lines = [setting_words(plan, notation) + (f": {centre}" if top.blocks else "")]
     if top.blocks and pieces.block:
-        lines.append(_block_sizes(top.blocks, notation.size(*[pieces.block] * 2)))
+        lines.append(block_sizes(top.blocks, notation.size(*[pieces.block] * 2)))
     lines += patches_words(plan, notation)
     small = [
         f"{counted(part.number, 'sashing strip')} of {notation.measured(part.width, part.length)}"
@@ -33,40 +34,7 @@ def piecing_words(plan: PiecedPlan, notation: Notation) -> list[str]:
     lines += [", ".join(small)] if small else []
     lines += [_triangles(part, notation) for part in pieces.triangles]
     lines += [border_words(number, part, notation) for number, part in enumerate(pieces.rounds, start=1)]
-    return lines
-
-
-def _block_sizes(blocks: Blocks, size: str) -> str:
-    """Say the blocks to make, and the plain ones to cut."""
-    pieced, plain = blocks.pieced_number, blocks.plain_number
-    if not plain:
-        return f"{counted(pieced, 'block')} cut or trimmed to {size}"
-    kind = "setting block" if blocks.plain == "setting" else "plain block"
-    cut = f"{counted(plain, kind)} cut {size}"
-    return f"{counted(pieced, 'pieced block')} trimmed to {size}, and {cut}" if pieced else cut
-
-
-def unlisted_words(plan: PiecedPlan, notation: Notation) -> list[str]:
-    """Say which cloth of the pieced blocks is not on the list to buy; nothing where all of it is."""
-    unlisted = plan.patched.unlisted if plan.patched else None
-    return [notation.write(unlisted)] if unlisted else []
-
-
-def patches_words(plan: PiecedPlan, notation: Notation) -> list[str]:
-    """Say the patches of all pieced blocks, and the squares that triangles come from."""
-    return [_patches(patches, notation) for patches in plan.pieces.patches]
-
-
-def _patches(patches: Patches, notation: Notation) -> str:
-    patch, pieces = patches.patch, patches.pieces
-    fabric = patch.fabric.wanted
-    of = f", of {notation.show(fabric.name)}" if fabric else ""
-    if not patch.triangles:
-        kind = "patch" if patches.number == 1 else "patches"
-        return f"{patches.number} {kind} of {notation.size(*patch.size)}, {patch.number} in a block{of}"
-    squares = f"{counted(pieces.number, 'square')} of {notation.show(patch.width)}"
-    each = f"{counted(patches.number, 'triangle')}, {patch.number} in a block"
-    return f"{each}, from {squares}, cut {patch.triangles} corner to corner{of}"
+    return lines + direction_words(plan)
 
 
 def setting_words(plan: PiecedPlan, notation: Notation) -> str:
@@ -114,8 +82,8 @@ def _merged(pairs: tuple[Pieces, Pieces]) -> list[Pieces]:
 
 
 def top_cutting(plan: PiecedPlan, notation: Notation) -> list[str]:
-    """List the cutting cloth by cloth: the pieces along it first, then the strips across."""
-    return [line for cloth in plan.cloths for line in _cutting(cloth, notation)]
+    """List the cutting cloth by cloth, the pieces along it first, then strips across; then say how strips run."""
+    return [*(line for cloth in plan.cloths for line in _cutting(cloth, notation)), *direction_words(plan)]
 
 
 def _cutting(cloth: TopCloth, notation: Notation) -> Iterator[str]:
@@ -191,7 +159,9 @@ def _measuring(top: PiecedTop, notation: Notation) -> str:
         "measure through the middle before cutting each pair of border strips: if it differs, cut to what the tape says"
     )
     if any(border.corners == "mitred" for border in top.borders):
-        step += f", a mitred strip longer by twice its width and {notation.show(top.mitre_extra)}"
+        repeats = any(map(top.matching, top.borders))
+        more = ", and by a repeat where its print is to meet" if repeats else ""
+        step += f", a mitred strip longer by twice its width and {notation.show(top.mitre_extra)}{more}"
     return step
 
 

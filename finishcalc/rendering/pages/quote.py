@@ -9,11 +9,12 @@ from finishcalc.pipeline import Finishing
 from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.quote import Quote
 from finishcalc.rendering.pages import layers as words
+from finishcalc.rendering.pages.blocks import unlisted_words
 from finishcalc.rendering.pages.brief import BRIEFLY, supplied_words
 from finishcalc.rendering.pages.defaults import arithmetic, default_lines, defaults
 from finishcalc.rendering.pages.options import options_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
-from finishcalc.rendering.pages.pieced import piecing_words, unlisted_words
+from finishcalc.rendering.pages.pieced import piecing_words
 from finishcalc.rendering.pages.price import has_mark, price_lines
 from finishcalc.rendering.pages.quilting import finished_words, quilting_words
 from finishcalc.rendering.pages.studio import studio_lines
