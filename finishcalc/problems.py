@@ -126,6 +126,7 @@ class ProblemCode(StrEnum):
     BROUGHT_AND_SUPPLIED = "brought-and-supplied", "The shop is to supply the backing that the customer supplies."
     BINDING_OF_NO_BACKING = "binding-of-no-backing", "A binding is of the backing's cloth where there is no backing."
     ONE_NAME_TWO_CLOTHS = "one-name-two-cloths", "Cloths of one name differ in their width, price or another figure."
+    AT_HAND_FOR_NOTHING = "at-hand-for-nothing", "Cloth is at hand where it is not one cloth of the top or the binding."
     STRAIGHT_STRIPS_ON_CURVE = (
         "straight-strips-on-curve",
         "A curved edge is bound with strips on the straight grain.",

@@ -70,9 +70,10 @@ class Fabric(AnyCloth):
 
 class BoughtFabric(Fabric):
     """A fabric as one cloth of a project. Uses that share its `identity` are bought in one length and cut from it; the
-    same preset under another identity is another cloth."""
+    same preset under another identity is another cloth. The lengths that it `has` are at hand already."""
 
     identity: str
+    has: k.Brought
 
     @property
     def wanted(self) -> "BoughtFabric":
@@ -81,7 +82,9 @@ class BoughtFabric(Fabric):
 
 
 class NamedFabric(ByName, Fabric):
-    """A cloth as a project or shop names it."""
+    """A cloth as a project or shop names it. The lengths of it that a project may `have` are at hand already."""
+
+    have: k.Brought | None = None
 
     @property
     def wanted(self) -> Fabric | None:

@@ -11,8 +11,9 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.model.keys import Supplier
-from finishcalc.model.materials import Fabric
+from finishcalc.model.materials import BoughtFabric, Fabric
 from finishcalc.plans.cautions import Caution, blocking_caution, caution
+from finishcalc.plans.on_hand import OnHand, left_to_buy, on_hand
 from finishcalc.wording.sentence import InUnit, Sentence, Share, Value, say
 from finishcalc.wording.words import capital, in_words
 
@@ -21,8 +22,8 @@ USE_WORDS = {"strip": "the backing strip", "triangles": "the triangles"}
 
 
 class Purchase(NamedTuple):
-    """One purchase of one cloth for the parts in `uses`, which take `cut_length` of it washed. `fabrics` holds the
-    cloth once for each key of the project that gives it."""
+    """One purchase of one cloth for the parts in `uses`, which take `cut_length` of it washed; less where some of it is
+    `on_hand`. `fabrics` holds the cloth once for each key of the project that gives it."""
 
     fabrics: tuple[Fabric, ...]
     uses: tuple[str, ...]
@@ -31,12 +32,18 @@ class Purchase(NamedTuple):
     lengths: tuple[Length, ...]
     amount: Length
     cost: Money
+    on_hand: OnHand | None
     working: tuple[Sentence, ...]
 
     @property
     def fabric(self) -> Fabric:
         """The cloth."""
         return self.fabrics[0]
+
+    @property
+    def is_all_on_hand(self) -> bool:
+        """Tell a purchase of nothing."""
+        return self.on_hand is not None and not self.lengths
 
 
 class CutLength(NamedTuple):
@@ -131,12 +138,20 @@ def plan_cloth(needs: list[Need], currency: Currency) -> tuple[Purchase, ...]:
     groups: dict[tuple[Fabric, Supplier, bool], list[Need]] = {}
     for need in needs:
         groups.setdefault((need.fabrics[0], need.supplied_by, need.apart), []).append(need)
-    return tuple(_purchase(fabric, supplier, group, currency) for (fabric, supplier, _), group in groups.items())
+    first_of = {key[0]: key for key in reversed(list(groups))}
+    return tuple(
+        _purchase(*key[:2], group, currency, uses_on_hand=first_of[key[0]] == key) for key, group in groups.items()
+    )
 
 
-def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency: Currency) -> Purchase:
+def _purchase(
+    fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency: Currency, uses_on_hand: bool
+) -> Purchase:
+    """Buy what the needs of one cloth take; the first purchase of it uses what is at hand."""
     cut_length = sum((need.cut_length for need in needs), ZERO)
-    lengths = lengths_to_buy(fabric, [cut for need in needs for cut in need.cut_lengths])
+    cuts = [cut for need in needs for cut in need.cut_lengths]
+    at_hand, cuts = _less_on_hand(fabric, cuts) if uses_on_hand else (None, cuts)
+    lengths = lengths_to_buy(fabric, cuts) if cuts or not at_hand else ()
     amount = sum(lengths, ZERO)
     total_working = (_total_working(needs, cut_length),) if len(needs) > 1 else ()
     return Purchase(
@@ -147,8 +162,29 @@ def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency
         lengths=lengths,
         amount=amount,
         cost=cost_of(fabric, amount, currency),
-        working=(*total_working, *buying_lengths(fabric, cut_length, lengths)),
+        on_hand=at_hand,
+        working=(
+            *total_working,
+            *((at_hand.sentence,) if at_hand else ()),
+            *(buying_lengths(fabric, sum((cut.length for cut in cuts), ZERO), lengths) if lengths else ()),
+        ),
     )
+
+
+def _less_on_hand(fabric: Fabric, cuts: list[CutLength]) -> tuple[OnHand | None, list[CutLength]]:
+    """Take from the cut lengths of a cloth those that its lengths at hand hold. Where they part a print that must meet,
+    each takes as much as on a new bolt."""
+    lengths = fabric.has if isinstance(fabric, BoughtFabric) else ()
+    if not lengths or not cuts:
+        return None, cuts
+    apart = [max(cut.length, cut.length_on_new_bolt) for cut in cuts]
+    rooms = [washed_length(fabric, each.length) for each in lengths]
+    left = left_to_buy(sum((cut.length for cut in cuts), ZERO), apart, rooms)
+    needed = InUnit(sum(lengths_to_buy(fabric, cuts), ZERO), fabric.per)
+    told = on_hand(lengths, needed, [cut.length for cut in cuts], left)
+    if len(left) < len(cuts):
+        cuts = [CutLength(apart[number], apart[number]) for number in left]
+    return told, cuts
 
 
 def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:
@@ -160,7 +196,7 @@ def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:
         if count > 1:
             text = "{fabric} comes in bolts of {bolt}, and {count} lengths are needed: ask for the same dye lot."
             cautions.append(caution("second-length", text, fabric=capital(fabric.name), bolt=bolt, count=count))
-        if fabric.bolt and max(purchase.lengths) > fabric.bolt:
+        if fabric.bolt and max(purchase.lengths, default=ZERO) > fabric.bolt:
             text = "No bolt of {bolt} holds a length of {length}: use another cloth, or run the seams the other way."
             longest = InUnit(max(purchase.lengths), fabric.per)
             cautions.append(blocking_caution("bolt-too-short", text, bolt=bolt, length=longest))

@@ -151,6 +151,7 @@ DOCUMENT: dict[str, Any] = {
     "hours": HOURS,
     "buy": [{
         "fabric": TEXT, "for": [TEXT], "supplied_by": TEXT, "cut_length": NUMBER, **BUY,
+        "on_hand": ({"lengths": [NUMBER], "needed": NUMBER, "enough": FLAG, "short": NUMBER}, NULL),
     }],
     "quote": {
         "currency": TEXT,

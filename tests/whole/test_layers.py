@@ -58,6 +58,7 @@ MAY_BE_LEFT_OUT = {
     "Method.rate_class", "Method.stitch_length",
     "Blocks.inner",
     "Blocks.patches",
+    "NamedFabric.have",
     "Patch.length",
     "Patch.triangles",
     "PiecedTop.blocks", "PiecedTop.sashing", "PiecedTop.centre",

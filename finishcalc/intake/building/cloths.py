@@ -8,11 +8,18 @@ from typing import TypeVar
 
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.layers import LayeredValues
-from finishcalc.intake.named_materials import BACKING_FABRIC, BINDING_FABRIC, PIECING_FABRIC, is_of_backing
+from finishcalc.intake.named_materials import (
+    BACKING_FABRIC,
+    BINDING_FABRIC,
+    PIECING_FABRIC,
+    is_of_backing,
+    named_materials,
+)
 from finishcalc.intake.source import dotted
 from finishcalc.model.materials import BoughtFabric, Fabric, NamedFabric
 from finishcalc.model.pieced import Blocks, CornerCloth, PartCloth, PiecedTop
 from finishcalc.model.section import specs
+from finishcalc.wording.sentence import InUnit
 
 Part = TypeVar("Part", bound=PartCloth)
 
@@ -39,7 +46,17 @@ def bought_fabric(layers: LayeredValues, path: KeyPath, use: KeyPath | None = No
     """Make the cloth at a key path, for its `use`."""
     fabric = layers.section(NamedFabric, *path)
     values = {name: getattr(fabric, name) for name in specs(Fabric)}
-    return BoughtFabric.new(**values, identity=identity_of(layers, path, use))
+    identity = identity_of(layers, path, use)
+    return BoughtFabric.new(**values, identity=identity, has=_at_hand(layers, identity))
+
+
+def _at_hand(layers: LayeredValues, identity: str) -> tuple[InUnit, ...]:
+    """The lengths at hand of a cloth, which any of its uses may give."""
+    for path, named in named_materials(layers).items():
+        given = layers.values.get((*path, "have")) if named.part else None
+        if given and identity_of(layers, path) == identity:
+            return tuple(given.value)
+    return ()
 
 
 def with_cloths(top: PiecedTop, layers: LayeredValues) -> PiecedTop:

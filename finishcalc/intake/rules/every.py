@@ -5,6 +5,7 @@ Every rule looks at the values that are there, reports all that is wrong, and ne
 
 from collections.abc import Callable
 
+from finishcalc.intake.rules import at_hand as at_hand_rules
 from finishcalc.intake.rules import blocks as block_rules
 from finishcalc.intake.rules import cover as cover_rules
 from finishcalc.intake.rules import materials as material_rules
@@ -48,6 +49,8 @@ RULES: tuple[Callable[[Check], object], ...] = (
     material_rules.materials_are_whole,
     material_rules.binding_has_its_backing,
     material_rules.one_name_is_one_cloth,
+    at_hand_rules.cloth_at_hand_is_used,
+    at_hand_rules.cloth_at_hand_is_told_once,
     material_rules.cloth_is_wide_enough,
     material_rules.steps_can_be_written,
     material_rules.rolls_can_be_written,

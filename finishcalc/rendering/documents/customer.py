@@ -28,6 +28,7 @@ from finishcalc.pricing.line import Line
 from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.profit import Profitability
 from finishcalc.pricing.quote import Quote
+from finishcalc.rendering.documents.cloth import on_hand_record
 from finishcalc.rendering.documents.cover import cover_record
 from finishcalc.rendering.documents.pieced import pieced_record
 from finishcalc.rendering.documents.quilting import quilting_record
@@ -234,6 +235,7 @@ class CustomerWriter:
             "for": list(purchase.uses),
             "supplied_by": purchase.supplied_by,
             "cut_length": self.length(purchase.cut_length),
+            "on_hand": on_hand_record(purchase.on_hand, self.length) if purchase.on_hand else None,
             **self.bought(purchase.amount, purchase.fabric),
         }
 

@@ -111,7 +111,7 @@ def supplied_words(result: Finishing, supplier: Supplier) -> list[str]:
     lines = [
         f"{notation.show(InUnit(purchase.amount, purchase.fabric.per))} of {notation.show(purchase.fabric.name)}"
         for purchase in plans.cloth
-        if purchase.supplied_by == supplier
+        if purchase.supplied_by == supplier and not purchase.is_all_on_hand
     ]
     if plans.batting and (batting := plans.batting.supply(supplier)):
         lines.append(_batting_words(batting, notation.show(plans.batting.product.name), notation))

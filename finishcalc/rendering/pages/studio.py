@@ -51,7 +51,7 @@ def _costs(result: Finishing, notation: Notation) -> list[str]:
             purchase.cost,
         )
         for purchase in plans.cloth
-        if purchase.supplied_by == "shop"
+        if purchase.supplied_by == "shop" and not purchase.is_all_on_hand
     ]
     if plans.batting and (batting := plans.batting.supply("shop")):
         bought.append((f"batting, {notation.show(plans.batting.product.name)}", batting.cost))
