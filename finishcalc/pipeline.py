@@ -44,6 +44,19 @@ def finish_file(name: str, shop: str | None = None, change: Change | None = None
     return finish(load(name, shop, change))
 
 
+def finish_files(names: list[str], shop: str | None = None, change: Change | None = None) -> list[Finishing]:
+    """Work out several project files. Raises ProblemsFound with the problems of all."""
+    results, problems = [], dict[Problem, None]()
+    for name in names:
+        try:
+            results.append(finish_file(name, shop, change))
+        except ProblemsFound as error:
+            problems |= dict.fromkeys(error.problems)
+    if problems:
+        raise ProblemsFound(problems)
+    return results
+
+
 def try_file(name: str, shop: str | None, tried: list[Trial]) -> list[Finishing]:
     """Read a project file once and work it out with each trial. Raises ProblemsFound with the problems of all."""
     read_once = cache(read)
@@ -64,4 +77,5 @@ def finish(resolved: Resolved) -> Finishing:
     project, shop = resolved.project, resolved.shop
     plans, quote, weighed = plan_and_price(project, shop)
     cautions = plan_cautions(project, plans) + quote_cautions(quote, resolved.foreign_samples)
-    return Finishing(resolved, plans, quote, weighed, tuple(cautions))
+    namesakes = [Caution("namesakes", sentence) for sentence in resolved.namesakes.sentences]
+    return Finishing(resolved, plans, quote, weighed, (*namesakes, *cautions))

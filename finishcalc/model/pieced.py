@@ -12,6 +12,7 @@ from finishcalc.measures.length import ZERO, Area, Length, Size
 from finishcalc.measures.rounding import nearest_step, up_to_step
 from finishcalc.model import keys as k
 from finishcalc.model.materials import Fabric, NamedFabric
+from finishcalc.model.reading import whole_number
 from finishcalc.model.section import ROWS, Section, most
 
 Setting = Literal["straight", "on-point"]
@@ -61,7 +62,7 @@ class Patch(Section, needs=("number", "width")):
     given. Triangles are cut from squares of that size, `once` or `twice` from corner to corner, and `number` counts
     the triangles: two come from a square that is cut once, four from one that is cut twice."""
 
-    number: Annotated[int, k.whole_number(1, 1000)]
+    number: Annotated[int, whole_number(1, 1000)]
     width: k.StripWidth
     length: k.StripWidth | None = None
     triangles: Literal["once", "twice"] | None = None
@@ -176,11 +177,12 @@ class Centre(Section, whole=True):
 
 class Piecing(PartCloth):
     """`[top.piecing]`: the values for every part that gives none of its own. A mitred strip is cut longer by
-    `mitre_extra`, to hold it and to trim; a side has at most `most_joins` where it might be cut along the cloth."""
+    `mitre_extra`, to hold it and to trim; a side that is cut across the cloth has at most `most_joins`
+    where it might be cut along it."""
 
     seam_allowance: k.SeamAllowance
     mitre_extra: k.Margin
-    most_joins: Annotated[int, k.whole_number(0, 20)]
+    most_joins: Annotated[int, whole_number(0, 20)] | None = None
     setting: Setting
     plain: Plain
     print: Print
@@ -197,7 +199,7 @@ class PiecedTop(NamedTuple):
 
     seam: Length
     mitre_extra: Length
-    most_joins: int
+    most_joins: int | None
     supplied_by: k.Supplier
     borders: tuple[Border, ...]
     blocks: Blocks | None = None

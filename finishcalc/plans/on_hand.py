@@ -9,11 +9,12 @@ from finishcalc.wording.words import in_words
 
 
 class OnHand(NamedTuple):
-    """The lengths of a cloth that are at hand, the length that would be `needed` without them, the cut length that they
-    `hold`, and the cut length that they are `short` of the whole."""
+    """The lengths of a cloth that are at hand, the length that would be `needed` without them, those of them that are
+    `used`, the cut length that they `hold`, and the cut length that they are `short` of the whole."""
 
     lengths: tuple[InUnit, ...]
     needed: InUnit
+    used: tuple[InUnit, ...]
     hold: Length
     short: Length
 
@@ -31,23 +32,28 @@ class OnHand(NamedTuple):
         return say(text, needed=self.needed, short=self.short, **values)
 
 
-def left_to_buy(whole: Length, sizes: Sequence[Length], at_hand: Sequence[Length]) -> tuple[int, ...]:
-    """Give the numbers of the cut lengths that must be bought: none where one length at hand holds the `whole`; else
-    those that find no room when the longest are laid first, each into the first length that holds it (first-fit
+def held_at_hand(whole: Length, sizes: Sequence[Length], at_hand: Sequence[Length]) -> tuple[tuple[int, ...], ...]:
+    """Give for each length at hand the numbers of the cut lengths that it holds: all of them for the shortest that
+    holds the `whole`; else the longest are laid first, each into the longest length that holds it (first-fit
     decreasing, which never counts cloth twice and so is never short). All lengths are of washed cloth."""
-    if any(length >= whole for length in at_hand):
-        return ()
-    rooms, left = sorted(at_hand, reverse=True), []
-    for number in sorted(range(len(sizes)), key=lambda number: sizes[number], reverse=True):
-        fits = next((place for place, room in enumerate(rooms) if sizes[number] <= room), None)
-        if fits is None:
-            left.append(number)
-        else:
+    held: list[list[int]] = [[] for _ in at_hand]
+    if large := [place for place, length in enumerate(at_hand) if length >= whole]:
+        held[min(large, key=at_hand.__getitem__)] = list(range(len(sizes)))
+        return tuple(map(tuple, held))
+    rooms = list(at_hand)
+    by_length = sorted(range(len(rooms)), key=rooms.__getitem__, reverse=True)
+    for number in sorted(range(len(sizes)), key=sizes.__getitem__, reverse=True):
+        fits = next((place for place in by_length if sizes[number] <= rooms[place]), None)
+        if fits is not None:
+            held[fits].append(number)
             rooms[fits] -= sizes[number]
-    return tuple(sorted(left))
+    return tuple(tuple(sorted(numbers)) for numbers in held)
 
 
-def on_hand(lengths: tuple[InUnit, ...], needed: InUnit, cuts: Sequence[Length], left: Sequence[int]) -> OnHand:
-    """Say what the lengths at hand hold of the cut lengths, of which those `left` are bought."""
-    short = sum((cuts[number] for number in left), ZERO)
-    return OnHand(lengths, needed, sum(cuts, ZERO) - short, short)
+def on_hand(
+    lengths: tuple[InUnit, ...], needed: InUnit, cuts: Sequence[Length], held: Sequence[Sequence[int]]
+) -> OnHand:
+    """Say what the lengths at hand hold of the cut lengths, of each the numbers."""
+    hold = sum((cuts[number] for numbers in held for number in numbers), ZERO)
+    used = tuple(length for length, numbers in zip(lengths, held, strict=True) if numbers)
+    return OnHand(lengths, needed, used, hold, sum(cuts, ZERO) - hold)

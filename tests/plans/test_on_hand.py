@@ -8,8 +8,8 @@ from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish
-from finishcalc.plans.cloth import Purchase
-from finishcalc.plans.on_hand import left_to_buy
+from finishcalc.plans.cutting.purchases import Purchase
+from finishcalc.plans.on_hand import held_at_hand
 from finishcalc.rendering.pages.cut import cut_text
 from tests.builders import inches, yards
 
@@ -49,8 +49,9 @@ def page(text: str) -> str:
 )
 def test_the_longest_are_laid_first_each_into_the_first_length_that_holds_it(whole, sizes, at_hand, left):
     """Two lengths of 9 hold one strip of 5 each, not the three that 18 in would; a length of the whole holds all."""
-    found = left_to_buy(inches(whole), [inches(each) for each in sizes], [inches(each) for each in at_hand])
-    assert found == left
+    held = held_at_hand(inches(whole), [inches(each) for each in sizes], [inches(each) for each in at_hand])
+    laid = {number for numbers in held for number in numbers}
+    assert tuple(number for number in range(len(sizes)) if number not in laid) == left
 
 
 def test_a_length_of_the_whole_with_its_squaring_is_enough():

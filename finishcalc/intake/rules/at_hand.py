@@ -5,6 +5,8 @@ from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.named_materials import BACKING_FABRIC, OFFERED_FABRIC, PIECING_FABRIC
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.source import dotted
+from finishcalc.model.materials import Fabric, NamedFabric
+from finishcalc.model.section import specs
 from finishcalc.problems import ProblemCode
 
 
@@ -26,13 +28,19 @@ def cloth_at_hand_is_used(check: Check) -> None:
 
 def cloth_at_hand_is_told_once(check: Check) -> None:
     """Uses of one cloth that tell what of it is at hand tell the same."""
-    firsts: dict[str, KeyPath] = {}
+    firsts: dict[tuple[str, str], KeyPath] = {}
     for path in _at_hand(check):
-        first = firsts.setdefault(identity_of(check.layers, path), path)
+        first = firsts.setdefault((identity_of(check.layers, path), _figures(check, path)), path)
         lengths = [[each.length for each in check.layers.values[(*at, "have")].value] for at in (first, path)]
         if lengths[0] != lengths[1]:
             message = f"is one cloth with {dotted(first)}, but has another have"
-            check.wrong(ProblemCode.ONE_NAME_TWO_CLOTHS, [(*path, "have")], message, "give both the same, or only one")
+            check.wrong(ProblemCode.AT_HAND_TWO_WAYS, [(*path, "have")], message, "give both the same, or only one")
+
+
+def _figures(check: Check, path: KeyPath) -> str:
+    """Put the figures of a cloth side by side, because cloths of one name whose figures differ are two cloths."""
+    named = check.layers.section(NamedFabric, *path)
+    return repr([getattr(named, key) for key in specs(Fabric)])
 
 
 def _at_hand(check: Check) -> list[KeyPath]:

@@ -8,7 +8,7 @@ because the search makes many rows and keeps few.
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import Length, Size
-from finishcalc.plans.backing.grid import Grid
+from finishcalc.plans.grid import Grid
 
 NAMES = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 

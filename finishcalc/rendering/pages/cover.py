@@ -35,7 +35,13 @@ def finished_hang(covers: Cover | None, plan: QuiltingPlan, size: Size, notation
         return ""
     hangs = covers.drawn_up(plan.draw_up, size)
     side, foot = (notation.show(notation.nearest(drop)) for drop in (hangs.drop, hangs.foot_drop))
-    return f"once finished about {side}" + ("" if side == foot else f" and {foot}")
+    if side == foot:
+        return f"once finished about {side}"
+    return f"once finished about {side} at the sides and {foot} at the {_end(covers)}"
+
+
+def _end(covers: Cover) -> str:
+    return "foot" if isinstance(covers.what, Bed) else "ends"
 
 
 def target_words(covers: Cover, finished: str, notation: Notation) -> str:

@@ -9,7 +9,7 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.hours import Hours
 from finishcalc.pricing.profit import OtherPrice, Profitability
-from finishcalc.rendering.pages.layers import layout_words, overage_words
+from finishcalc.rendering.pages.layers import direction_cost_words, layout_words, overage_words
 from finishcalc.rendering.pages.page import Table, block, table_lines, wrap
 from finishcalc.rendering.pages.quilting import work_order
 from finishcalc.rendering.pictures.box import box
@@ -57,7 +57,8 @@ def _costs(result: Finishing, notation: Notation) -> list[str]:
         bought.append((f"batting, {notation.show(plans.batting.product.name)}", batting.cost))
     lines = [f"{what}: {notation.show(cost)}" for what, cost in bought]
     materials = total((cost for _, cost in bought), currency)
-    return [*lines, f"total materials: {notation.show(materials)}"]
+    directions = filter(None, (direction_cost_words(purchase, notation) for purchase in plans.cloth))
+    return [*lines, f"total materials: {notation.show(materials)}", *directions]
 
 
 def _backings(plan: BackingPlan, house: InHouse, is_stated: bool, notation: Notation) -> list[str]:
@@ -67,7 +68,7 @@ def _backings(plan: BackingPlan, house: InHouse, is_stated: bool, notation: Nota
         return [_backing(plan.chosen, notation), "supplied cloth is pieced with as few seams as it allows"]
     listed = []
     for weighed in house.backings:
-        leads = " - leads" if weighed.option is plan.chosen else ""
+        leads = f"{NO_BREAK}-{NO_BREAK}leads" if weighed.option is plan.chosen else ""
         listed.append(f"{notation.show(weighed.quote.total)} with {_backing(weighed.option, notation)}{leads}")
     cloth = plan.inputs.sewing.cloth
     a_seam = notation.show(plan.inputs.currency.round(cloth.worth_a_seam.value))

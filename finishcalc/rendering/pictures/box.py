@@ -5,11 +5,10 @@ from fractions import Fraction
 from finishcalc.measures.length import Length
 from finishcalc.plans.pieced.layout import Slant
 from finishcalc.rendering.pages.page import display_width
+from finishcalc.rendering.pictures.characters import CharacterSheet
 from finishcalc.rendering.pictures.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
 from finishcalc.wording.notation import Notation, plain_blanks
 
-UP, DOWN, LEFT, RIGHT = 1, 2, 4, 8
-JUNCTIONS = " ╵╷│╴┘┐┤╶└┌├─┴┬┼"
 ARROWS = {"across": "↔", "down": "↕", "down only": "↓", "": ""}
 TALLEST = 24
 
@@ -31,7 +30,7 @@ def _snapped(pairs: list[tuple[Length, Length]], side: Length, most: int) -> dic
     return cell_of
 
 
-class _Sheet:
+class _Sheet(CharacterSheet):
     """A grid of character cells that holds a picture to scale; a cell is about twice as high as it is wide."""
 
     def __init__(self, picture: Picture, columns: int) -> None:
@@ -40,12 +39,10 @@ class _Sheet:
         rows = max(3, round(columns * ratio / 2))
         if rows > TALLEST:
             rows, columns = TALLEST, max(12, round(TALLEST * 2 / ratio))
-        self.columns, self.rows = columns, rows
+        super().__init__(columns, rows)
         tiles = picture.tiles
         self._columns = _snapped([(tile.x, tile.x + tile.width) for tile in tiles], picture.width, columns)
         self._rows = _snapped([(tile.y, tile.y + tile.length) for tile in tiles], picture.length, rows)
-        self.lines = [[0] * (columns + 1) for _ in range(rows + 1)]
-        self.text = [[""] * (columns + 1) for _ in range(rows + 1)]
 
     def column(self, x: Length) -> int:
         return self._columns.get(x, round(x / self.picture.width * self.columns))
@@ -56,14 +53,7 @@ class _Sheet:
     def outline(self, tile: Tile) -> None:
         left, right = self.column(tile.x), self.column(tile.x + tile.width)
         top, bottom = self.row(tile.y), self.row(tile.y + tile.length)
-        for column in range(left, right):
-            for row in (top, bottom):
-                self.lines[row][column] |= RIGHT
-                self.lines[row][column + 1] |= LEFT
-        for row in range(top, bottom):
-            for column in (left, right):
-                self.lines[row][column] |= DOWN
-                self.lines[row + 1][column] |= UP
+        self.frame(left, top, right, bottom)
 
     def dot(self, outline: Outline) -> None:
         """Dot a curved outline, wherever a cell is free."""
@@ -121,12 +111,6 @@ class _Sheet:
             for column, char in enumerate(text, left + 1 + (room - display_width(text)) // 2):
                 self.text[start + offset][column] = char
 
-    def drawn(self) -> list[str]:
-        return [
-            "".join(char or JUNCTIONS[mask] for char, mask in zip(text, line, strict=True))
-            for text, line in zip(self.text, self.lines, strict=True)
-        ]
-
 
 def box(picture: Picture, notation: Notation, width: int) -> list[str]:
     """Draw the picture with a ruler above and dimensions at the right, at most `width` columns wide."""
@@ -149,6 +133,17 @@ def box(picture: Picture, notation: Notation, width: int) -> list[str]:
     ruler = _ruler(top_ruler(picture, notation), sheet)
     lines = [ruler, *lines] if ruler.strip() else lines
     return [plain_blanks(line).rstrip() for line in lines]
+
+
+def nested_boxes(picture: Picture, width: int) -> list[str]:
+    """Draw tiles that share their upper left corner as boxes one within the other, each with its name on its lower
+    right corner, at most `width` columns wide."""
+    sheet = _Sheet(picture, width - 1)
+    for tile in picture.tiles:
+        sheet.outline(tile)
+    for tile in picture.tiles:
+        sheet.text[sheet.row(tile.length)][sheet.column(tile.width)] = tile.name
+    return sheet.drawn()
 
 
 def _ruler(marks: list[Mark], sheet: _Sheet) -> str:

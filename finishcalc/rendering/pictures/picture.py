@@ -4,13 +4,12 @@ from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.plans.backing.layout import CutPiece, VisiblePiece
-from finishcalc.plans.backing.options import BackingOption, BoughtLength
+from finishcalc.plans.backing.layout import VisiblePiece
+from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.pieced.layout import PlacedPiece, Slant, top_layout
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.top.outline import Shape
-from finishcalc.rendering.writing import size_to_cut
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.words import counted
 
@@ -61,40 +60,6 @@ class Mark(NamedTuple):
     start: Length
     end: Length
     text: str
-
-
-def cloth_pictures(option: BackingOption, notation: Notation) -> list[Picture]:
-    """Draw each length as it lies on the table: the cloth's length runs to the right, its usable width down."""
-    usable = option.layout.usable_width
-    lengths = option.bought_lengths
-    titles = (
-        ["The cloth"] if len(lengths) == 1 else [f"Length {n} of {len(lengths)}" for n in range(1, len(lengths) + 1)]
-    )
-    return [_cloth_picture(title, bought, usable, notation) for title, bought in zip(titles, lengths, strict=True)]
-
-
-def _cloth_picture(title: str, bought: BoughtLength, usable: Length, notation: Notation) -> Picture:
-    tiles = [
-        Tile(
-            cut.y, cut.x, cut.length, cut.width, cut.piece, _cut_size(cut, bought, usable, notation), "piece", "across"
-        )
-        for cut in bought.cuts
-    ]
-    tiles += [
-        Tile(
-            left.y, left.x, left.length, left.width, "left", notation.size_over(left.length, left.width), "leftover", ""
-        )
-        for left in bought.leftover
-    ]
-    pieces = "1 piece" if len(bought.cuts) == 1 else f"{len(bought.cuts)} pieces"
-    description = f"{pieces} on {notation.size(bought.length, usable)} of usable cloth"
-    return Picture(title, description, bought.length, usable, tuple(tiles), None)
-
-
-def _cut_size(cut: CutPiece, bought: BoughtLength, usable: Length, notation: Notation) -> str:
-    """Write the size along the cloth first, as the picture lies."""
-    width, length = size_to_cut(cut, bought, usable, notation)
-    return notation.size(length, width)
 
 
 def backing_picture(plan: BackingPlan, chosen: BackingOption, shape: Shape, notation: Notation) -> Picture:

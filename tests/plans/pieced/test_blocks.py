@@ -9,7 +9,7 @@ from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish
-from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.pieced.layout import top_layout
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.rendering.pages.cut import cut_text
@@ -145,7 +145,7 @@ def test_patches_without_a_cloth_are_of_the_blocks_own():
 
 def test_patches_at_hand_are_not_bought():
     text = '[[top.blocks.patches]]\nnumber = 1\nwidth = 4\nfabric = "none"\n'
-    assert not pieced(worked_out(blocks(3, 4, text))).cloths
+    assert not pieced(worked_out(blocks(3, 4, text))).cuts
 
 
 def over(result: Finishing) -> list[str]:

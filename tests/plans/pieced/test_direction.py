@@ -9,6 +9,8 @@ from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length
 from finishcalc.pipeline import Finishing, finish
+from finishcalc.plans.cutting.layout import LaidPiece
+from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.pieced.pieces import Pieces
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.rendering.pages.cut import cut_text
@@ -40,14 +42,23 @@ def runs(pieces: tuple[Pieces, ...]) -> list[tuple[Length, int, str]]:
     return [(each.length, each.number, each.run) for each in pieces]
 
 
-def along(found: PiecedPlan) -> set[Length]:
-    (cloth,) = found.cloths
-    return {piece.length for row in cloth.lengthwise for piece in row.pieces}
+def willow(text: str) -> Purchase:
+    (found,) = (each for each in worked_out(text).plans.cloth if each.fabric.name == "willow")
+    return found
 
 
-def across(found: PiecedPlan) -> set[Length]:
-    (cloth,) = found.cloths
-    return {piece.piece_length for group in cloth.crosswise for strip in group.strips for piece in strip}
+def laid(text: str) -> list[LaidPiece]:
+    return [placed.piece for layout in willow(text).layouts for placed in layout.placed]
+
+
+def along(text: str) -> set[Length]:
+    """The lengths of the strips that lie along the cloth."""
+    return {piece.wanted.joined_to for piece in laid(text) if piece.along == piece.wanted.length}
+
+
+def across(text: str) -> set[Length]:
+    """The lengths of the strips that lie across the cloth."""
+    return {piece.wanted.joined_to for piece in laid(text) if piece.across == piece.wanted.length}
 
 
 def codes(text: str) -> list[str]:
@@ -58,20 +69,20 @@ def test_an_upright_print_runs_along_the_sides_and_across_top_and_bottom():
     """Sides of 70 in, then 60 + 2 x 6 - 4 x 1/4 = 71 in for top and bottom."""
     found = plan(CENTRE + ONE_WAY)
     assert runs(found.pieces.rounds[0].strips) == [(inches(70), 2, "along"), (inches(71), 2, "across")]
-    assert (along(found), across(found)) == ({inches(70)}, {inches(71)})
+    assert (along(CENTRE + ONE_WAY), across(CENTRE + ONE_WAY)) == ({inches(70)}, {inches(71)})
 
 
 def test_a_print_along_the_strips_takes_them_all_along_the_cloth():
     """4 strips of 6 in beside each other in 40 in, the longest 71 in."""
-    found = plan(CENTRE + 'print = "along"\n' + ONE_WAY)
-    assert (along(found), across(found)) == ({inches(70), inches(71)}, set())
-    assert found.cloths[0].cut_length == inches(71)
+    text = CENTRE + 'print = "along"\n' + ONE_WAY
+    assert (along(text), across(text)) == ({inches(70), inches(71)}, set())
+    assert willow(text).cut_length == inches(71)
 
 
 @pytest.mark.parametrize("strips", ["crosswise", "lengthwise"])
 def test_the_direction_goes_before_the_grain_that_is_asked_for(strips):
-    found = plan(CENTRE + f'strips = "{strips}"\n' + ONE_WAY)
-    assert (along(found), across(found)) == ({inches(70)}, {inches(71)})
+    text = CENTRE + f'strips = "{strips}"\n' + ONE_WAY
+    assert (along(text), across(text)) == ({inches(70)}, {inches(71)})
 
 
 def test_a_pile_runs_down_whatever_is_said_of_a_print():
@@ -82,7 +93,7 @@ def test_a_pile_runs_down_whatever_is_said_of_a_print():
 def test_the_print_of_cloth_without_a_direction_changes_nothing():
     either = [plan(CENTRE + f'print = "{way}"\n' + fabric()) for way in ("up", "along")]
     assert {pair.run for each in either for pair in each.pieces.rounds[0].strips} == {"any"}
-    assert either[0].cloths == either[1].cloths
+    assert either[0].cuts == either[1].cuts
 
 
 def test_the_piecing_says_the_way_of_every_print():
@@ -135,8 +146,8 @@ def test_the_length_of_a_directional_patch_is_the_way_of_its_print():
     """12 patches of 2 x 6 in, the print down their 6 in: all from a strip 6 in wide. Where it runs down the 2 in: six
     from a strip, 2 strips of 2 in."""
     text = "[top.blocks]\nacross = 3\ndown = 4\nsize = 12\n[[top.blocks.patches]]\nnumber = 1\n" + ONE_WAY
-    assert plan(text + "width = 2\nlength = 6\n").cloths[0].cut_length == inches(6)
-    assert plan(text + "width = 6\nlength = 2\n").cloths[0].cut_length == inches(4)
+    assert willow(text + "width = 2\nlength = 6\n").cut_length == inches(6)
+    assert willow(text + "width = 6\nlength = 2\n").cut_length == inches(4)
 
 
 def test_a_mitred_strip_is_a_repeat_longer_where_its_print_runs_along_it():
