@@ -42,7 +42,10 @@ def piecing_part(pieced: PiecedPlan | None) -> Part:
     if not pieced:
         return Part("piecing", "Piecing")
     supplier = pieced.top.supplied_by
-    needs = tuple(Need((cut.use,), (cut.fabric,), supplier, ways=(cut.ways,)) for cut in pieced.cuts)
+    needs = tuple(
+        Need((cut.use,), (cut.fabric,), supplier, ways=(cut.ways,), turnable_ways=(cut.turnable_ways or cut.ways,))
+        for cut in pieced.cuts
+    )
     return Part("piecing", "Piecing", pieced.working, pieced.cautions, needs)
 
 

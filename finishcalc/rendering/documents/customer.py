@@ -24,6 +24,7 @@ from finishcalc.pricing.line import Line
 from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.profit import Profitability
 from finishcalc.pricing.quote import Quote
+from finishcalc.rendering.documents.cloth import on_hand_record
 from finishcalc.rendering.documents.cover import cover_record
 from finishcalc.rendering.documents.cutting import layout_record
 from finishcalc.rendering.documents.edge import binding_record
@@ -187,6 +188,7 @@ class CustomerWriter(UnitWriter):
             "for": list(purchase.uses),
             "supplied_by": purchase.supplied_by,
             "cut_length": self.length(purchase.cut_length),
+            "on_hand": on_hand_record(purchase.on_hand, self.length) if purchase.on_hand else None,
             **self.bought(purchase.amount, purchase.fabric),
             "joins": purchase.weighed.lead.joins if purchase.weighed else 0,
             "layouts": [layout_record(layout, self.length) for layout in purchase.layouts],

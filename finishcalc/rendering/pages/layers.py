@@ -281,13 +281,25 @@ def hem_words(plan: HemPlan, notation: Notation) -> list[str]:
 
 
 def cloth_words(purchase: Purchase, notation: Notation) -> str:
-    """Say the purchase of one cloth: one length, or one from each bolt."""
+    """Say the purchase of one cloth: one length, or one from each bolt, and what of it is at hand."""
     uses = uses_words(purchase.uses)
+    on_hand = f"; {notation.write(purchase.on_hand.sentence)}" if purchase.on_hand else ""
+    if purchase.is_all_on_hand:
+        return f"no {notation.show(purchase.fabric.name)}, for {uses}{on_hand}"
     joint = ", in one length" if len(purchase.uses) > 1 and len(purchase.lengths) == 1 else ""
     lengths = " + ".join(notation.show(InUnit(length, purchase.fabric.per)) for length in purchase.lengths)
     amount = notation.show(InUnit(purchase.amount, purchase.fabric.per))
     bolts = f" ({lengths})" if len(purchase.lengths) > 1 else ""
-    return f"{amount}{bolts} of {notation.show(purchase.fabric.name)}, for {uses}{joint}"
+    return f"{amount}{bolts} of {notation.show(purchase.fabric.name)}, for {uses}{joint}{on_hand}"
+
+
+def direction_cost_words(purchase: Purchase, notation: Notation) -> str:
+    """Say how much more cloth a direction of it takes; nothing where it takes no more."""
+    if not purchase.for_direction:
+        return ""
+    kind = "pile" if purchase.fabric.nap else "print"
+    more = notation.show(InUnit(purchase.for_direction, purchase.fabric.per))
+    return f"{notation.show(purchase.fabric.name)}: the {kind}'s direction takes {more} more"
 
 
 def day(date: datetime.date, order: str) -> str:
