@@ -34,7 +34,7 @@ RULES: tuple[Callable[[Check], object], ...] = (
     cover_rules.cover_is_not_too_large,
     pieced_rules.blocks_have_a_size,
     pieced_rules.parts_go_together,
-    pieced_rules.sashing_on_point_goes_round,
+    pieced_rules.sashing_on_point_has_its_place,
     pieced_rules.piecing_is_of_a_pieced_top,
     pieced_rules.borders_leave_something,
     pieced_rules.cornerstones_have_their_cloth,

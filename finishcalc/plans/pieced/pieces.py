@@ -1,8 +1,8 @@
 """The pieces to cut for sashing, setting and borders of a pieced top, and its size after every round.
 
-A strip between blocks is as long as a block is cut. A butted border's first pair is as long as the top before it
-and its second as the top with the first; cornerstones leave both pairs as they were; mitred strips run past the
-corner. All of this is common practice.
+A strip between blocks is as long as a block is cut; `on_point.py` has those between diagonal rows. A butted border's
+first pair is as long as the top before it and its second as the top with the first; cornerstones leave both pairs as
+they were; mitred strips run past the corner. All of this is common practice.
 """
 
 from collections.abc import Iterator
@@ -10,9 +10,10 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.bounds import ROOT_2_UP
-from finishcalc.measures.length import Length, Size
+from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.model.pieced import Blocks, Border, PiecedTop, Sashing
+from finishcalc.plans.pieced.on_point import long_strips, places_between, short_strips
 
 
 class Pieces(NamedTuple):
@@ -67,7 +68,7 @@ def top_pieces(top: PiecedTop, finest: Length) -> TopPieces:
         top.blocks.size + top.seam * 2,
         tuple(pieces for pieces in _sashing(top, top.blocks, top.sashing) if pieces.number) if top.sashing else (),
         _cornerstones(top, top.blocks, top.sashing) if top.sashing else None,
-        tuple(each for each in _triangles(top.blocks, top.seam, finest) if each.number),
+        tuple(each for each in _triangles(top.blocks, top.sashing, top.seam, finest) if each.number),
         rounds,
     )
 
@@ -77,7 +78,7 @@ def _sashing(top: PiecedTop, blocks: Blocks, sashing: Sashing) -> Iterator[Piece
     across, down, round_all = blocks.across, blocks.down, 1 if sashing.outer else -1
     wide, short = sashing.width + top.seam * 2, blocks.size + top.seam * 2
     if blocks.setting == "on-point":
-        yield Pieces(wide, short, 4 * across * down)
+        yield from _sashing_on_point(blocks, sashing, top.seam)
         return
     beside, between = (across + round_all) * down, down + round_all
     if sashing.cornerstones:
@@ -87,27 +88,47 @@ def _sashing(top: PiecedTop, blocks: Blocks, sashing: Sashing) -> Iterator[Piece
     yield Pieces(wide, top.centre_size.width, between)
 
 
+def _sashing_on_point(blocks: Blocks, sashing: Sashing, seam: Length) -> Iterator[Pieces]:
+    """Cut short strips within the diagonal rows; between rows, short ones with cornerstones, or long ones."""
+    wide, short = sashing.width + seam * 2, blocks.size + seam * 2
+    within = short_strips(blocks, sashing.outer)
+    if sashing.cornerstones:
+        yield Pieces(wide, short, within + sum(map(len, places_between(blocks, sashing.outer))))
+        return
+    between = long_strips(blocks, sashing, seam)
+    yield Pieces(wide, short, within + sum(strip.number for strip in between if strip.length == short))
+    yield from (Pieces(wide, strip.length, strip.number) for strip in between if strip.length != short)
+
+
 def _cornerstones(top: PiecedTop, blocks: Blocks, sashing: Sashing) -> Pieces | None:
-    """Cut one wherever strips meet. Those at the edge of blocks on point are trimmed to half once the top is sewn."""
+    """Cut one wherever four strips meet, and at the edge of sashing that goes all round. At the edge of blocks on
+    point, they are trimmed to half once the top is sewn."""
     across, down, round_all = blocks.across, blocks.down, 1 if sashing.outer else -1
     side = sashing.width + top.seam * 2
     number = (across + round_all) * (down + round_all)
     if blocks.setting == "on-point":
-        number = (across + 1) * down + across * (down + 1)
+        number = sum(len(places) + round_all for places in places_between(blocks, sashing.outer))
     return Pieces(side, side, number) if sashing.cornerstones and number else None
 
 
-def _triangles(blocks: Blocks, seam: Length, finest: Length) -> Iterator[Triangles]:
+def _triangles(blocks: Blocks, sashing: Sashing | None, seam: Length, finest: Length) -> Iterator[Triangles]:
     """Setting triangles of blocks on point, and the triangles that frame an inner square (derived)."""
     if blocks.setting == "on-point":
         sides = 2 * (blocks.across - 1) + 2 * (blocks.down - 1)
-        longest = Length(blocks.size.mm * ROOT_2_UP)
+        longest = Length((blocks.size + beside_block(sashing)).mm * ROOT_2_UP)
         yield Triangles("side", up_to_step(longest + twice_extra(seam, finest), finest), -(-sides // 4), sides)
-        yield Triangles("corner", up_to_step(longest / 2 + once_extra(seam, finest), finest), 2, 4)
+        half = Length(blocks.size.mm * ROOT_2_UP / 2)
+        yield Triangles("corner", up_to_step(half + once_extra(seam, finest), finest), 2, 4)
     if blocks.inner:
         framed = Length((blocks.inner - seam * 2).mm * ROOT_2_UP / 2)
         square = up_to_step(framed + once_extra(seam, finest), finest)
         yield Triangles("block", square, 2 * blocks.number, 4 * blocks.number)
+
+
+def beside_block(sashing: Sashing | None) -> Length:
+    """Measure how far a side triangle reaches past its block, over the end of a strip: sashing that goes all round
+    parts the two."""
+    return sashing.width if sashing and not sashing.outer else ZERO
 
 
 def once_extra(seam: Length, finest: Length) -> Length:

@@ -4,13 +4,24 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
+from finishcalc.measures.bounds import ROOT_2_UP, up
 from finishcalc.measures.length import ZERO, Length, Size
-from finishcalc.model.pieced import Blocks, PiecedTop
+from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
 from finishcalc.plans.cautions import Caution, blocking_caution
 from finishcalc.plans.cloth import buying, length_to_buy, usable_width_of, usable_working
 from finishcalc.plans.pieced.cutting import TopCloth, plan_top_cloths
+from finishcalc.plans.pieced.on_point import LongStrips, long_strips
 from finishcalc.plans.pieced.part_cuts import TopPart, too_wide, top_parts
-from finishcalc.plans.pieced.pieces import Round, TopPieces, Triangles, once_extra, past_points, top_pieces, twice_extra
+from finishcalc.plans.pieced.pieces import (
+    Round,
+    TopPieces,
+    Triangles,
+    beside_block,
+    once_extra,
+    past_points,
+    top_pieces,
+    twice_extra,
+)
 from finishcalc.wording.sentence import ROOT_2, Sentence, Value, say
 from finishcalc.wording.words import capital
 
@@ -28,6 +39,15 @@ class PiecedPlan(NamedTuple):
     def centre(self) -> Size:
         """The part within the borders, raw edge to raw edge."""
         return self.top.centre_size
+
+    @property
+    def trimmed_beyond(self) -> Length:
+        """The margin that a top of blocks on point keeps beyond the middle of its outer cornerstones, or beyond the
+        points of its blocks: where long strips run through all round, half the diagonal of a cornerstone more."""
+        sashing = self.top.sashing
+        if not sashing or not sashing.outer or sashing.cornerstones:
+            return self.top.seam
+        return self.top.seam + Length(up(sashing.width.mm * ROOT_2_UP / 2))
 
 
 def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
@@ -87,7 +107,10 @@ def _side_working(top: PiecedTop, blocks: Blocks, way: str, number: int, side: L
     }
     if blocks.setting == "on-point":
         each = "({size} + {wide})" if wide else "{size}"
-        text = f"Blocks on point: {{number}} x {each} x {{root}} + 2 x {{seam}} = {{side}} {way}"
+        line = f"{{number}} x {each}"
+        if top.sashing and not top.sashing.outer:
+            line = f"({{number}} x {{size}} + {number - 1} x {{wide}})"
+        text = f"Blocks on point: {line} x {{root}} + 2 x {{seam}} = {{side}} {way}"
     elif top.sashing:
         strips = number + 1 if top.sashing.outer else number - 1
         text = f"Blocks: {{number}} x {{size}} + {strips} x {{wide}} + 2 x {{seam}} = {{side}} {way}"
@@ -97,6 +120,9 @@ def _side_working(top: PiecedTop, blocks: Blocks, way: str, number: int, side: L
 
 
 def _pieces_working(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterator[Sentence]:
+    if top.blocks and top.sashing and top.blocks.setting == "on-point" and not top.sashing.cornerstones:
+        for strips in long_strips(top.blocks, top.sashing, top.seam):
+            yield _long_working(top.blocks, top.sashing, top.seam, strips)
     for triangles in pieces.triangles:
         yield _square_working(top, triangles, finest)
     if top.blocks and top.blocks.inner and pieces.block:
@@ -114,13 +140,32 @@ def _pieces_working(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterat
             yield _mitre_working(top, number, each)
 
 
+def _long_working(blocks: Blocks, sashing: Sashing, seam: Length, strips: LongStrips) -> Sentence:
+    """The arithmetic of a strip between diagonal rows, which an edge crosses at 45 degrees where it is all round."""
+    text = "Sashing past {n} blocks: {n} x {size} + {between} x {wide} + 2 x {seam}"
+    if sashing.outer:
+        text = "Sashing past {n} blocks: {n} x ({size} + {wide}) + {wide} + (2 + 2 x {root}) x {seam}"
+    return say(
+        f"{text} = {{length}}".replace("{n} blocks", "1 block" if strips.blocks == 1 else "{n} blocks"),
+        n=strips.blocks,
+        between=strips.blocks - 1,
+        size=blocks.size,
+        wide=sashing.width,
+        seam=seam,
+        root=ROOT_2,
+        length=strips.length,
+    )
+
+
 def _square_working(top: PiecedTop, triangles: Triangles, finest: Length) -> Sentence:
     """The arithmetic of a triangle's square: its finished side, and the seams at its points."""
     blocks = top.blocks
     if blocks is None:
         raise AssertionError("triangles without blocks")
+    past = beside_block(top.sashing)
+    side = "({size} + {past})" if past else "{size}"
     text, points = {
-        "side": ("Side triangles: {size} x {root}", twice_extra(top.seam, finest)),
+        "side": (f"Side triangles: {side} x {{root}}", twice_extra(top.seam, finest)),
         "corner": ("Corner triangles: {size} / {root}", once_extra(top.seam, finest)),
         "block": ("Block corners: ({inner} - 2 x {seam}) / {root}", once_extra(top.seam, finest)),
     }[triangles.use]
@@ -128,6 +173,7 @@ def _square_working(top: PiecedTop, triangles: Triangles, finest: Length) -> Sen
     return say(
         f"{text} + {{points}} for the points, up to the next {{finest}} = squares of {{square}}, cut {times}",
         size=blocks.size,
+        past=past,
         inner=blocks.inner or ZERO,
         seam=top.seam,
         points=points,

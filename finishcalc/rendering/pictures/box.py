@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from finishcalc.measures.length import Length
-from finishcalc.plans.pieced.layout import Slant
+from finishcalc.plans.pieced.slants import Slant
 from finishcalc.rendering.pages.page import display_width
 from finishcalc.rendering.pictures.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
 from finishcalc.wording.notation import Notation, plain_blanks

@@ -7,8 +7,9 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.plans.backing.layout import CutPiece, VisiblePiece
 from finishcalc.plans.backing.options import BackingOption, BoughtLength
 from finishcalc.plans.backing.plan import BackingPlan
-from finishcalc.plans.pieced.layout import PlacedPiece, Slant, top_layout
+from finishcalc.plans.pieced.layout import PlacedPiece, top_layout
 from finishcalc.plans.pieced.plan import PiecedPlan
+from finishcalc.plans.pieced.slants import Slant
 from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.writing import size_to_cut
 from finishcalc.wording.notation import Notation
