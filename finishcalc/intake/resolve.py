@@ -6,18 +6,16 @@ from pathlib import PurePath
 from typing import NamedTuple
 
 from finishcalc.intake import presets
-from finishcalc.intake.building.cover import cover_shape, cover_use
 from finishcalc.intake.building.project import build_project, build_shop
 from finishcalc.intake.changes.change import Change, ChangedSource, TriedSource, changed
 from finishcalc.intake.changes.shop_values import shop_values
 from finishcalc.intake.checking import check
-from finishcalc.intake.keypaths import KeyPath, TomlTable, starts_with, value_at
+from finishcalc.intake.covered import lay_cover
+from finishcalc.intake.keypaths import KeyPath, TomlTable, value_at
 from finishcalc.intake.layers import SAMPLE_LAYERS, LayeredValues, Sourced
 from finishcalc.intake.named_materials import (
     BACKING_FABRIC,
     BINDING_FABRIC,
-    COVERED_BED,
-    COVERED_TABLE,
     NamedMaterial,
     is_of_backing,
     named_materials,
@@ -27,7 +25,6 @@ from finishcalc.intake.rules.every import apply
 from finishcalc.intake.shop_name import name_refused
 from finishcalc.intake.source import STANDARD_INPUT, Source, read
 from finishcalc.intake.width_in_name import lay_widths_in_names
-from finishcalc.model.cover import Covers
 from finishcalc.model.files import MATERIALS, Everything, ProjectFile, ShopFile
 from finishcalc.model.prices import Shop
 from finishcalc.model.project import Project
@@ -260,7 +257,7 @@ def _sample_currency(layers: LayeredValues) -> str:
 def _lay_what_follows(layers: LayeredValues) -> None:
     """Set what follows from other keys where nobody gives it; its origin is the key that it follows from."""
     _lay_least_overage(layers)
-    _lay_cover(layers)
+    lay_cover(layers)
     lay_widths_in_names(layers)
 
 
@@ -270,19 +267,6 @@ def _lay_least_overage(layers: LayeredValues) -> None:
     if overage and least and overage.origin.layer == "shop file" and least.origin.layer in SAMPLE_LAYERS:
         value = min(overage.value)
         layers.put(LEAST_OVERAGE, least._replace(value=value, origin=overage.origin))
-
-
-def _lay_cover(layers: LayeredValues) -> None:
-    """Set the shape and the use of a cover."""
-    covers = layers.section(Covers, "top", "covers")
-    if not covers.bed and not covers.table:
-        return
-    under = COVERED_BED if covers.bed else COVERED_TABLE
-    origin = next(sourced for path, sourced in layers.values.items() if starts_with(path, under)).origin
-    for key, value in (("use", cover_use(covers)), ("shape", cover_shape(covers))):
-        sourced = layers.values.get(("top", key))
-        if value and sourced and sourced.origin.layer != "project file":
-            layers.put(("top", key), sourced._replace(value=value, origin=origin))
 
 
 def _in_file_order(problems: list[Problem], source: Source) -> list[Problem]:

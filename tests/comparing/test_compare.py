@@ -49,6 +49,8 @@ def mistakes(path: Path, *sizes: str) -> list[str]:
         ("queen\tdrop\u00a014", "rectangle", 88, 94, "bed"),
         ("5 foot x 7 foot", "rectangle", 60, 84, "tablecloth"),
         ("bed 60x80 drop 12", "rectangle", 84, 92, "bed"),
+        ("crib", "rectangle", 28, "52 3/8", "crib"),  # a crib takes no drop
+        ("bed 28x52", "rectangle", 28, 52, "crib"),
         ("crib drop 6", "rectangle", 40, "58 3/8", "crib"),
         ("60x84", "rectangle", 60, 84, "tablecloth"),
         ("60 1/2 x 84", "rectangle", "60 1/2", 84, "tablecloth"),
@@ -72,6 +74,22 @@ def test_a_size_is_what_it_says(said: str, shape: str, width: int | str, length:
     top = sized(CLOTH, said).rows[1].result.plans.top
     assert (top.shape.name, top.shape.width, top.shape.length) == (shape, inches(width), inches(length))
     assert top.use == use
+
+
+@pytest.mark.parametrize(
+    ("bed", "said", "width", "length"),
+    [
+        ("queen", "crib", 28, "52 3/8"),
+        ("queen", "bed 28x52", 28, 52),
+        ("queen", "twin", 67, 89),  # 39 + 2 x 14, 75 + 14
+        ("crib", "twin", 63, 87),  # the shop's usual 12
+        ("crib", "small-crib", 52, 52),  # 24 + 2 x 14, 38 + 14: it is asked for on a crib
+    ],
+)
+def test_a_crib_takes_no_drop_from_a_larger_bed(bed: str, said: str, width: int, length: int | str, tmp_path: Path):
+    path = in_file(f"[top.covers]\nbed = '{bed}'\ndrop = 14\n", tmp_path)
+    shape = sized(path, said).rows[1].result.plans.top.shape
+    assert (shape.width, shape.length) == (inches(width), inches(length))
 
 
 @pytest.mark.parametrize(

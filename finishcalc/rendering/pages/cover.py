@@ -11,7 +11,7 @@ from finishcalc.wording.sentence import Share
 def cover_words(covers: Cover, square: bool, notation: Notation) -> list[str]:
     """Say how the top hangs on a bed or a table; `square` is True where its corners are."""
     hangs = hang_words(covers, notation)
-    if covers.shape == "rectangle" and square:
+    if covers.shape == "rectangle" and square and (covers.drop or covers.foot_drop):
         hangs += f"; a square corner hangs {notation.show(covers.corner_hang(ZERO))}"
     sentences = [f"covers: {covered_words(covers.what, notation)}; {hangs}"]
     if covers.draw_up:
@@ -24,7 +24,7 @@ def hang_words(covers: Cover, notation: Notation) -> str:
     side, foot = (notation.show(nearest_step(drop, FINEST[notation.units])) for drop in (covers.drop, covers.foot_drop))
     if isinstance(covers.what, Bed):
         foot_too = " and the foot" if side == foot else f", {foot} at the foot"
-        hangs = f"hangs {side} at the sides{foot_too}"
+        hangs = f"hangs {side} at the sides{foot_too}" if covers.drop or covers.foot_drop else "has no drop"
         return hangs + (f", with {notation.show(covers.pillow_tuck)} for the pillows" if covers.pillow_tuck else "")
     return f"hangs {side} all round" if side == foot else f"hangs {side} at the sides, {foot} at the ends"
 
