@@ -78,7 +78,7 @@ def _hangs_in_a_crib(covers: Cover) -> Iterator[Caution]:
 
 def _mattress_shows(covers: Cover, bed: Bed) -> Iterator[Caution]:
     short = min(covers.drop, covers.foot_drop)
-    if bed.depth and short < bed.depth:
+    if bed.depth and covers.mattress_shows:
         yield caution(
             "mattress-shows",
             "The mattress is {depth} deep and the cover hangs less once finished: up to {rest} of it shows.",
