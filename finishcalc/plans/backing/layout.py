@@ -7,7 +7,7 @@ because the search makes many rows and keeps few.
 
 from typing import Literal, NamedTuple
 
-from finishcalc.measures.length import Length, Size
+from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.plans.backing.grid import Grid
 
 NAMES = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -143,6 +143,11 @@ class Layout(NamedTuple):
     def trimmed(self) -> bool:
         """Some pieces are cut narrower than the cloth's usable width."""
         return any(cut.width < self.usable_width for cut in self.cuts)
+
+    @property
+    def spare_width(self) -> Length:
+        """The cloth beside the panels, all together, where there is no band: room to trim them to a print."""
+        return self.usable_width * self.panel_lengths - sum((cut.width for cut in self.cuts), ZERO)
 
     @property
     def seam_length(self) -> Length:

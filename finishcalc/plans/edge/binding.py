@@ -39,6 +39,11 @@ class BindingPlan(NamedTuple):
     offcuts: tuple[Length, ...]
     working: tuple[Sentence, ...]
 
+    @property
+    def width_beside(self) -> Length:
+        """The width that its strips take beside the pieces of the backing, all together, or less."""
+        return self.strip_width * len(self.offcuts)
+
 
 def plan_binding(
     shape: Shape,

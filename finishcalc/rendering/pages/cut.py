@@ -13,7 +13,7 @@ from finishcalc.plans.cautions import CUTTER
 from finishcalc.plans.cloth import Purchase, usable_width_of
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.strips import Rectangle
-from finishcalc.rendering.pages.layers import cloth_words, layout_words, offcut_words
+from finishcalc.rendering.pages.layers import cloth_words, layout_words, matching_words, offcut_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import top_cutting, top_sewing
 from finishcalc.rendering.pictures.box import box
@@ -63,7 +63,7 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
         parts.append(block("Sewing", top_sewing(plans.pieced, notation), width))
         parts.append(_drawn(top_picture(plans.pieced, notation), notation, width))
     if plans.backing and plans.backing.chosen and spec:
-        steps = _backing_steps(plans.backing, plans.backing.chosen, spec, notation)
+        steps = _backing_steps(plans.backing, plans.backing.chosen, plans.binding, spec, notation)
         parts.append(block("Backing", steps, width))
         parts += [_drawn(picture, notation, width) for picture in _backing_pictures(result).values()]
         parts.append(wrap(_legend(plans.backing), width))
@@ -90,7 +90,9 @@ def _drawn(picture: Picture, notation: Notation, width: int) -> list[str]:
     return [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width)]
 
 
-def _backing_steps(plan: BackingPlan, chosen: BackingOption, spec: Backing, notation: Notation) -> list[str]:
+def _backing_steps(
+    plan: BackingPlan, chosen: BackingOption, binding: BindingPlan | None, spec: Backing, notation: Notation
+) -> list[str]:
     fabric, layout = plan.fabric, chosen.layout
     show = notation.show
     steps = [f"{layout_words(chosen)}, of {show(fabric.name)}"]
@@ -102,6 +104,7 @@ def _backing_steps(plan: BackingPlan, chosen: BackingOption, spec: Backing, nota
     if fabric.selvage:
         steps.append(f"trim the selvages; planned on {show(usable_width_of(fabric))} of usable width")
     steps += _cuts(chosen, notation)
+    steps += matching_words(chosen, binding, notation)
     if layout.seams:
         steps += _sewing(layout, spec.seam_allowance, notation)
     return steps

@@ -3,7 +3,7 @@
 import datetime
 from collections import Counter
 
-from finishcalc.measures.length import Overage
+from finishcalc.measures.length import ZERO, Overage
 from finishcalc.measures.rounding import printed
 from finishcalc.plans.backing.layout import Element, Layout
 from finishcalc.plans.backing.options import BackingOption
@@ -17,7 +17,7 @@ from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.pages.cover import cover_words
 from finishcalc.rendering.writing import size_to_cut
 from finishcalc.wording.notation import NO_BREAK, Notation
-from finishcalc.wording.sentence import InUnit, Sentence
+from finishcalc.wording.sentence import InUnit, Sentence, Spare
 from finishcalc.wording.words import counted
 
 MONTHS = [
@@ -82,11 +82,12 @@ def outline_words(shape: Shape, notation: Notation) -> str:
 def backing_words(
     plan: BackingPlan,
     bought: tuple[Purchase, ...],
+    binding: BindingPlan | None,
     notation: Notation,
     smaller_overage: Sentence | None,
 ) -> list[str]:
-    """Say its size, its pieces and their cutting, its cloth among all that is `bought`, and the backing that the
-    customer brings."""
+    """Say its size, its pieces and their cutting, its cloth among all that is `bought` and beside its `binding`, and
+    the backing that the customer brings."""
     chosen = plan.chosen
     needed = f"{notation.size(plan.width, plan.length)} needed, {overage_words(plan.overage, notation)}"
     if chosen is None:
@@ -100,9 +101,30 @@ def backing_words(
         needed,
         f"{layout_words(chosen)}, of {notation.show(plan.fabric.name)}",
         _cutting(chosen, notation),
+        *matching_words(chosen, binding, notation),
         f"needs {notation.show(InUnit(chosen.amount, plan.fabric.per))}{by_itself('backing', bought)}",
         *([notation.write(smaller_overage)] if smaller_overage else []),
         *supplied,
+    ]
+
+
+def matching_words(option: BackingOption, binding: BindingPlan | None, notation: Notation) -> list[str]:
+    """Say how the print is matched where panels meet (common practice); nothing where it need not meet. A binding may
+    take of the width beside them."""
+    layout = option.layout
+    if not option.fabric.repeat or not layout.seams:
+        return []
+    spare = layout.spare_width - (binding.width_beside if binding else ZERO)
+    trim = "there is no width to spare, so the print meets along the seam only"
+    if spare > ZERO:
+        trim = (
+            "cut both sides that meet a seam allowance beyond the same place in the motif, for which "
+            f"{notation.show(Spare(spare))} of width is to spare, and trim the outer sides to size last"
+        )
+    seams = "the seam" if layout.seams == 1 else "each seam"
+    return [
+        f"match the print at {seams}: {trim}; press the seam allowance of one panel under, lay the fold on the next "
+        "until the motif meets, pin or glue it, and sew in the crease"
     ]
 
 

@@ -120,7 +120,9 @@ def _piecing(result: Finishing, notation: Notation) -> list[str]:
 
 def _backing(result: Finishing, notation: Notation) -> list[str]:
     plans = result.plans
-    return words.backing_words(plans.backing, plans.cloth, notation, result.smaller_overage) if plans.backing else []
+    if not plans.backing:
+        return []
+    return words.backing_words(plans.backing, plans.cloth, plans.binding, notation, result.smaller_overage)
 
 
 def _batting(result: Finishing, notation: Notation) -> list[str]:
