@@ -7,7 +7,7 @@ from typing import NamedTuple
 from finishcalc.measures.bounds import ROOT_2_UP, up
 from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
-from finishcalc.plans.cautions import Caution, blocking_caution
+from finishcalc.plans.cautions import Caution, blocking_caution, caution
 from finishcalc.plans.cloth import buying, length_to_buy, usable_width_of, usable_working
 from finishcalc.plans.pieced.cutting import TopCloth, plan_top_cloths
 from finishcalc.plans.pieced.on_point import LongStrips, long_strips
@@ -61,7 +61,7 @@ def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
         *_pieces_working(top, pieces, finest),
         *(each for cloth in cloths for each in _cloth_working(cloth)),
     )
-    return PiecedPlan(top, pieces, cloths, working, tuple(_too_wide_cautions(parts)))
+    return PiecedPlan(top, pieces, cloths, working, (*_too_wide_cautions(parts), *_mitre_cautions(top)))
 
 
 def _too_wide_cautions(parts: list[TopPart]) -> Iterator[Caution]:
@@ -73,6 +73,21 @@ def _too_wide_cautions(parts: list[TopPart]) -> Iterator[Caution]:
                 "cloth, or cut each triangle with its longest side along the cloth.",
                 fabric=capital(part.cloth.fabric.name),
                 square=max(each.width for each in part.pieces),
+            )
+
+
+def _mitre_cautions(top: PiecedTop) -> Iterator[Caution]:
+    """Warn of mitres in cloth with a direction, or with a print that must meet (common practice)."""
+    for number, border in enumerate(top.borders, start=1):
+        fabric = border.cloth.fabric
+        if border.corners == "mitred" and fabric and (fabric.directional or fabric.repeat):
+            yield caution(
+                "print-in-the-mitres",
+                "Border {number} is mitred in {fabric}, whose print has a direction: it meets in the mitres only if "
+                "all four strips are cut alike, all along the cloth or all across it, and each has the same place of "
+                "the print at the middle of its side.",
+                number=number,
+                fabric=fabric.name,
             )
 
 

@@ -511,6 +511,30 @@ def test_squares_that_no_cloth_holds_are_a_caution():
     assert [each.width for each in cloth.crosswise] == [inches("22 1/8")]
 
 
+@pytest.mark.parametrize(
+    ("corners", "cloth", "warns"),
+    [
+        ("mitred", "directional = true", True),
+        ("mitred", "repeat = 12", True),
+        ("mitred", "directional = false", False),
+        ("butted", "directional = true", False),
+        ("cornerstones", "directional = true", False),
+    ],
+)
+def test_a_mitred_border_of_a_stripe_is_a_caution(corners: str, cloth: str, warns: bool):
+    """Common practice: stripes meet in a mitre where the strips on both sides of it are cut alike."""
+    result = finish(
+        read(
+            "[top.centre]\nwidth = 20\nlength = 30\n[[top.borders]]\ncut = 2\n[[top.borders]]\ncut = 3\n"
+            f"corners = '{corners}'\nfabric = {{ preset = 'cotton-44', name = 'awning stripe', {cloth} }}\n"
+        )
+    )
+    text = "Border 2 is mitred in awning stripe"
+    assert ("print-in-the-mitres" in {each.code for each in result.cautions}) is warns
+    pages = " ".join(" ".join(each.split()) for each in (cut_text(result), quote_page(result, "studio")))
+    assert pages.count(text) == 2 * warns
+
+
 def test_strips_finer_than_an_eighth_are_joined_long_enough():
     """A side of over 100 in from 40 in cloth loses 3 1/16 in at each of two joins, not 3 1/8 rounded up."""
     text = "[top.centre]\nwidth = 100\nlength = 20\n[[top.borders]]\ncut = '3 1/16'\nstrips = 'crosswise'\n"
