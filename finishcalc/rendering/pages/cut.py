@@ -13,11 +13,18 @@ from finishcalc.plans.cautions import CUTTER
 from finishcalc.plans.cloth import Purchase, usable_width_of
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.strips import Rectangle
-from finishcalc.rendering.pages.layers import cloth_words, layout_words, matching_words, offcut_words
+from finishcalc.plans.top.outline import Shape
+from finishcalc.rendering.pages.layers import cloth_words, layout_words, matching_words, offcut_words, scallop_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import top_cutting, top_sewing
 from finishcalc.rendering.pictures.box import box
-from finishcalc.rendering.pictures.picture import Picture, backing_picture, cloth_pictures, top_picture
+from finishcalc.rendering.pictures.picture import (
+    Picture,
+    backing_picture,
+    cloth_pictures,
+    scalloped_picture,
+    top_picture,
+)
 from finishcalc.rendering.pictures.svg import svg
 from finishcalc.rendering.writing import joined, notation_of, size_to_cut
 from finishcalc.wording.notation import Notation
@@ -27,9 +34,11 @@ from finishcalc.wording.words import counted
 
 
 def pictures(result: Finishing) -> dict[str, Picture]:
-    """Draw a pieced top, its cloth and its backing, by the name of the file without its suffix."""
-    pieced = result.plans.pieced
-    top = {"top": top_picture(pieced, notation_of(result))} if pieced else {}
+    """Draw a pieced or scalloped top, the cloth and the backing, by the name of the file without its suffix."""
+    pieced, shape, notation = result.plans.pieced, result.plans.top.shape, notation_of(result)
+    if pieced:
+        return {"top": top_picture(pieced, shape, notation), **_backing_pictures(result)}
+    top = {"top": scalloped_picture(shape, notation)} if shape.scallops else {}
     return {**top, **_backing_pictures(result)}
 
 
@@ -61,14 +70,16 @@ def cut_text(result: Finishing, width: int = WIDEST) -> str:
         if plans.pieced.cloths:
             parts.append(block("Top", top_cutting(plans.pieced, notation), width))
         parts.append(block("Sewing", top_sewing(plans.pieced, notation), width))
-        parts.append(_drawn(top_picture(plans.pieced, notation), notation, width))
+        parts.append(_drawn(top_picture(plans.pieced, plans.top.shape, notation), notation, width))
     if plans.backing and plans.backing.chosen and spec:
         steps = _backing_steps(plans.backing, plans.backing.chosen, plans.binding, spec, notation)
         parts.append(block("Backing", steps, width))
         parts += [_drawn(picture, notation, width) for picture in _backing_pictures(result).values()]
-        parts.append(wrap(_legend(plans.backing), width))
+        parts.append(wrap(_legend(plans.backing, plans.top.shape), width))
     elif plans.backing and plans.backing.customer_supplied:
         parts.append(block("Backing", _supplied_steps(plans.backing.customer_supplied, notation), width))
+    if plans.top.shape.scallops:
+        parts.append(block("Scallops", scallop_words(plans.top.shape, notation), width))
     if plans.binding:
         parts.append(block("Binding", _binding_steps(plans.binding, notation), width))
     if len(parts) == 1:
@@ -171,9 +182,10 @@ def _sewing(layout: Layout, seam: Length, notation: Notation) -> Iterator[str]:
     yield f"seam allowance {notation.show(seam)}, {counted(layout.seams, 'seam')} pressed open"
 
 
-def _legend(plan: BackingPlan) -> str:
+def _legend(plan: BackingPlan, shape: Shape) -> str:
+    scallops = " The scallops of the edge are not drawn here." if shape.scallops else ""
     arrow = "↓ the cloth runs this way" if plan.fabric.directional or plan.fabric.nap else "↕ ↔ grain"
-    return f"{arrow}: the cloth's length, along the selvage. Sizes on the backing are as sewn."
+    return f"{arrow}: the cloth's length, along the selvage. Sizes on the backing are as sewn.{scallops}"
 
 
 def _rectangle_steps(plan: BindingPlan, piece: Rectangle, wide: str, enough: str, notation: Notation) -> list[str]:

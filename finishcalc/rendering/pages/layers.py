@@ -43,8 +43,29 @@ def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:
     return [
         f"{outline_words(shape, notation)}, unfinished size; "
         f"area {notation.show(shape.area)}, perimeter {notation.show(shape.perimeter)}",
+        *scallop_words(shape, notation),
         *cover_words_of(plan, notation),
         f"{_sizes(shape, billed, notation)} = {area} {area_unit}",
+    ]
+
+
+def scallop_words(shape: Shape, notation: Notation) -> list[str]:
+    """Say the number and the true width of scallops, and what to do at the corners, where the arcs of two sides meet in
+    a point (common practice); nothing where the edge has none."""
+    scallops, exact = shape.scallops, notation.exactly()
+    if not scallops:
+        return []
+    sides = ", and ".join(
+        f"{counted(count, 'scallop')} {way}, each {exact.show(chord)} of the {exact.show(side)} between the corners"
+        for way, count, side, chord in zip(
+            ("across", "down"), (scallops.across, scallops.down), scallops.inner, scallops.chords, strict=True
+        )
+    )
+    deep = notation.show(scallops.depth)
+    return [
+        f"{sides}, {deep} deep",
+        f"at a corner two scallops meet in a point {deep} in from both sides, which is hard to bind: most makers draw "
+        "one larger lobe round the corner in place of the two; measure the edge again then, before the binding is cut",
     ]
 
 

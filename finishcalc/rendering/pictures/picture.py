@@ -10,7 +10,7 @@ from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.pieced.layout import PlacedPiece, top_layout
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.pieced.slants import Slant
-from finishcalc.plans.top.outline import Shape
+from finishcalc.plans.top.outline import Scallops, Shape
 from finishcalc.rendering.writing import size_to_cut
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.words import counted
@@ -32,7 +32,8 @@ class Tile(NamedTuple):
 
 
 class Outline(NamedTuple):
-    """The line to which the quilt will be trimmed: an ellipse, or a rectangle whose corners may be round."""
+    """The line to which the quilt will be trimmed: an ellipse, or a rectangle whose corners may be round or its
+    sides scalloped."""
 
     x: Length
     y: Length
@@ -40,6 +41,7 @@ class Outline(NamedTuple):
     length: Length
     ellipse: bool
     corner: Length
+    scallops: Scallops | None = None
 
 
 class Picture(NamedTuple):
@@ -102,11 +104,22 @@ def backing_picture(plan: BackingPlan, chosen: BackingOption, shape: Shape, nota
     """Draw the backing as it is sewn, seen from the right side, with the outline to trim to."""
     one_way = plan.fabric.directional or plan.fabric.nap
     tiles = tuple(_sewn_tile(shown, one_way, notation) for shown in chosen.layout.assembly)
-    aside, above = (plan.width - shape.width) / 2, (plan.length - shape.length) / 2
-    outline = Outline(aside, above, shape.width, shape.length, shape.name != "rectangle", shape.corner)
+    outline = _outline(shape, (plan.width - shape.width) / 2, (plan.length - shape.length) / 2)
     pieces = "1 piece makes" if len(tiles) == 1 else f"{len(tiles)} pieces make"
     description = f"{pieces} a backing of {notation.size(plan.width, plan.length)}"
     return Picture("The backing", description, plan.width, plan.length, tiles, outline)
+
+
+def _outline(shape: Shape, aside: Length, above: Length) -> Outline:
+    return Outline(aside, above, shape.width, shape.length, shape.name != "rectangle", shape.corner, shape.scallops)
+
+
+def scalloped_picture(shape: Shape, notation: Notation) -> Picture:
+    """Draw the scalloped edge of a top within its rectangle."""
+    size = notation.size(shape.width, shape.length)
+    top = Tile(ZERO, ZERO, shape.width, shape.length, "top", size, "piece", "")
+    description = f"{size} with a scalloped edge, unfinished size"
+    return Picture("The top", description, shape.width, shape.length, (top,), _outline(shape, ZERO, ZERO))
 
 
 def _sewn_tile(shown: VisiblePiece, one_way: bool, notation: Notation) -> Tile:
@@ -115,17 +128,17 @@ def _sewn_tile(shown: VisiblePiece, one_way: bool, notation: Notation) -> Tile:
     return Tile(shown.x, shown.y, shown.width, shown.length, shown.piece, size, "piece", grain)
 
 
-def top_picture(plan: PiecedPlan, notation: Notation) -> Picture:
-    """Draw the top from raw edge to raw edge, every piece as it shows."""
+def top_picture(plan: PiecedPlan, shape: Shape, notation: Notation) -> Picture:
+    """Draw the top from raw edge to raw edge, every piece as it shows, and the scallops that it is cut to."""
     top, layout = plan.top, top_layout(plan.top)
     size = top.size
     tiles = tuple(_top_tile(piece, notation) for piece in layout.pieces)
     description = f"{notation.size(size.width, size.length)}, unfinished size"
     if top.blocks:
         description = f"{counted(top.blocks.number, 'block')} of {notation.show(top.blocks.size)}, " + description
-    return Picture(
-        "The top", description, size.width, size.length, tiles, None, layout.slants, tuple(_parts(plan, notation))
-    )
+    outline = _outline(shape, ZERO, ZERO) if shape.scallops else None
+    legend = tuple(_parts(plan, notation))
+    return Picture("The top", description, size.width, size.length, tiles, outline, layout.slants, legend)
 
 
 def _top_tile(piece: PlacedPiece, notation: Notation) -> Tile:
