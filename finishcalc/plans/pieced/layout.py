@@ -16,6 +16,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
+from finishcalc.measures.bounds import ROOT_2_DOWN
 from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
 from finishcalc.plans.pieced.slants import Slant, seams_on_point
@@ -35,10 +36,12 @@ class PlacedPiece(NamedTuple):
 
 
 class TopLayout(NamedTuple):
-    """The pieces, those beneath others first, and the seams drawn over them. Slanting seams are drawn, not measured."""
+    """The pieces, those beneath others first, and the seams drawn over them. Slanting seams are drawn, not measured;
+    `narrowest` is the width of a slanting strip of sashing, measured across the page."""
 
     pieces: tuple[PlacedPiece, ...]
     slants: tuple[Slant, ...]
+    narrowest: Length | None
 
 
 def top_layout(top: PiecedTop) -> TopLayout:
@@ -59,7 +62,8 @@ def top_layout(top: PiecedTop) -> TopLayout:
     inside, over = _centre(top, width, length)
     pieces += [_edged(piece._replace(x=piece.x + x, y=piece.y + y), whole, seam) for piece in inside]
     slants += [Slant(each.x + x, each.y + y, each.to_x + x, each.to_y + y) for each in over]
-    return TopLayout(tuple(pieces), tuple(slants))
+    slanting = top.sashing if top.blocks and top.blocks.setting == "on-point" else None
+    return TopLayout(tuple(pieces), tuple(slants), slanting.width * ROOT_2_DOWN if slanting else None)
 
 
 Place = tuple[Length, Length, Length, Length]

@@ -46,7 +46,8 @@ class Outline(NamedTuple):
 
 class Picture(NamedTuple):
     """A picture of `width` x `length`: its tiles, the lower ones first, the outline to trim to (or None), seams that
-    slant, and a legend for below it."""
+    slant, and a legend for below it. Of a top only the whole is measured; `narrowest` is the least distance across the
+    page between seams that slant beside each other, or None."""
 
     title: str
     description: str
@@ -56,6 +57,8 @@ class Picture(NamedTuple):
     outline: Outline | None
     slants: tuple[Slant, ...] = ()
     legend: tuple[str, ...] = ()
+    of_top: bool = False
+    narrowest: Length | None = None
 
 
 class Mark(NamedTuple):
@@ -132,41 +135,53 @@ def top_picture(plan: PiecedPlan, shape: Shape, notation: Notation) -> Picture:
     """Draw the top from raw edge to raw edge, every piece as it shows, and the scallops that it is cut to."""
     top, layout = plan.top, top_layout(plan.top)
     size = top.size
-    tiles = tuple(_top_tile(piece, notation) for piece in layout.pieces)
+    tiles = tuple(_top_tile(piece, plan, notation) for piece in layout.pieces)
     description = f"{notation.size(size.width, size.length)}, unfinished size"
     if top.blocks:
         description = f"{counted(top.blocks.number, 'block')} of {notation.show(top.blocks.size)}, " + description
     outline = _outline(shape, ZERO, ZERO) if shape.scallops else None
     legend = tuple(_parts(plan, notation))
-    return Picture("The top", description, size.width, size.length, tiles, outline, layout.slants, legend)
+    return Picture(
+        "The top", description, *size, tiles, outline, layout.slants, legend, of_top=True, narrowest=layout.narrowest
+    )
 
 
-def _top_tile(piece: PlacedPiece, notation: Notation) -> Tile:
-    size = notation.size(piece.width, piece.length) if piece.name else ""
-    return Tile(piece.x, piece.y, piece.width, piece.length, piece.name, size, "piece", "")
+def _top_tile(piece: PlacedPiece, plan: PiecedPlan, notation: Notation) -> Tile:
+    """Name a piece with its size: the centre as it is given, a border as it is cut, any other as it shows. A framed
+    block has no label, which would seem to be its inner square's."""
+    top, name, size = plan.top, piece.name, notation.size(piece.width, piece.length)
+    if not name or (name == "block" and top.blocks and top.blocks.inner):
+        name, size = "", ""
+    elif name == "centre":
+        size = notation.size(*plan.centre)
+    elif name == "corner":
+        size = ""
+    elif name.startswith("border "):
+        size = f"cut {notation.show(top.borders[int(name.removeprefix('border ')) - 1].cut)}"
+    return Tile(piece.x, piece.y, piece.width, piece.length, name, size, "piece", "")
 
 
 def _parts(plan: PiecedPlan, notation: Notation) -> Iterator[str]:
-    """Say the width that shows of the sashing and of each border."""
+    """Say the width of the sashing and of each border, the borders' also as they are cut."""
     top, show = plan.top, notation.show
     if top.sashing:
-        yield f"sashing: {show(top.sashing.width)}"
+        yield f"sashing: {show(top.sashing.width)} finished"
     for number, border in enumerate(top.borders, start=1):
-        last = number == len(top.borders)
-        wide = border.cut - top.seam * (1 if last else 2)
-        yield f"border {number}: {show(wide)}" + (", to the unfinished edge" if last else "")
+        yield f"border {number}: cut {show(border.cut)}, {show(border.cut - top.seam * 2)} finished"
 
 
 def top_ruler(picture: Picture, notation: Notation) -> list[Mark]:
-    """Mark the width of each tile along the upper edge."""
+    """Mark the width of each tile along the upper edge, or of the whole top."""
+    if picture.of_top:
+        return [Mark(ZERO, picture.width, notation.show(picture.width))]
     edges = sorted({(tile.x, tile.x + tile.width) for tile in picture.tiles if not tile.y})
     return [Mark(start, end, notation.show(end - start)) for start, end in edges]
 
 
 def side_ruler(picture: Picture, notation: Notation) -> list[Mark]:
-    """Mark the length of each tile along the right edge; where they leave a gap there, mark the whole side."""
+    """Mark the length of each tile along the right edge; of a top, and where they leave a gap there, the whole side."""
     edges = sorted({(tile.y, tile.y + tile.length) for tile in picture.tiles if tile.x + tile.width == picture.width})
     covered = edges and edges[0][0] == ZERO and edges[-1][1] == picture.length
-    if not covered:
+    if not covered or picture.of_top:
         edges = [(ZERO, picture.length)]
     return [Mark(start, end, notation.show(end - start)) for start, end in edges]

@@ -121,9 +121,9 @@ def _label(tile: Tile, scale: _Scale) -> str:
     along, aside = (high, wide) if upright else (wide, high)
     if upright:
         lines = [f"{tile.name} {TURNED_ARROWS[tile.grain]}".rstrip(), tile.size]
-    lines = [line for line in lines if _wide(line) < along]
+    lines = [line for line in lines if line and _wide(line) < along]
     if aside < FONT * 1.2 * len(lines):
-        lines = [tile.name] if aside >= FONT * 1.4 and _wide(tile.name) < along else []
+        lines = [tile.name] if tile.name and aside >= FONT * 1.4 and _wide(tile.name) < along else []
     x, y = float(scale(tile.x)) + wide / 2, float(scale(tile.y)) + high / 2
     turn = f' transform="rotate(-90 {x:.2f} {y:.2f})"' if upright else ""
     texts = []
