@@ -14,7 +14,8 @@ from finishcalc.plans.cloth import Purchase, usable_width_of
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.strips import Rectangle
 from finishcalc.plans.top.outline import Shape
-from finishcalc.rendering.pages.layers import cloth_words, layout_words, matching_words, offcut_words, scallop_words
+from finishcalc.rendering.pages.handwork import matching_words, scallop_words
+from finishcalc.rendering.pages.layers import cloth_words, layout_words, offcut_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import top_cutting, top_sewing
 from finishcalc.rendering.pictures.box import box

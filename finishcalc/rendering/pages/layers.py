@@ -3,7 +3,7 @@
 import datetime
 from collections import Counter
 
-from finishcalc.measures.length import ZERO, Overage
+from finishcalc.measures.length import Overage
 from finishcalc.measures.rounding import printed
 from finishcalc.plans.backing.layout import Element, Layout
 from finishcalc.plans.backing.options import BackingOption
@@ -15,9 +15,10 @@ from finishcalc.plans.edge.hem import HemPlan
 from finishcalc.plans.top.outline import Shape
 from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.pages.cover import cover_words
+from finishcalc.rendering.pages.handwork import matching_words, scallop_words
 from finishcalc.rendering.writing import size_to_cut
 from finishcalc.wording.notation import NO_BREAK, Notation
-from finishcalc.wording.sentence import InUnit, Sentence, Spare
+from finishcalc.wording.sentence import InUnit, Sentence
 from finishcalc.wording.words import counted
 
 MONTHS = [
@@ -46,26 +47,6 @@ def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:
         *scallop_words(shape, notation),
         *cover_words_of(plan, notation),
         f"{_sizes(shape, billed, notation)} = {area} {area_unit}",
-    ]
-
-
-def scallop_words(shape: Shape, notation: Notation) -> list[str]:
-    """Say the number and the true width of scallops, and what to do at the corners, where the arcs of two sides meet in
-    a point (common practice); nothing where the edge has none."""
-    scallops, exact = shape.scallops, notation.exactly()
-    if not scallops:
-        return []
-    sides = ", and ".join(
-        f"{counted(count, 'scallop')} {way}, each {exact.show(chord)} of the {exact.show(side)} between the corners"
-        for way, count, side, chord in zip(
-            ("across", "down"), (scallops.across, scallops.down), scallops.inner, scallops.chords, strict=True
-        )
-    )
-    deep = notation.show(scallops.depth)
-    return [
-        f"{sides}, {deep} deep",
-        f"at a corner two scallops meet in a point {deep} in from both sides, which is hard to bind: most makers draw "
-        "one larger lobe round the corner in place of the two; measure the edge again then, before the binding is cut",
     ]
 
 
@@ -126,26 +107,6 @@ def backing_words(
         f"needs {notation.show(InUnit(chosen.amount, plan.fabric.per))}{by_itself('backing', bought)}",
         *([notation.write(smaller_overage)] if smaller_overage else []),
         *supplied,
-    ]
-
-
-def matching_words(option: BackingOption, binding: BindingPlan | None, notation: Notation) -> list[str]:
-    """Say how the print is matched where panels meet (common practice); nothing where it need not meet. A binding may
-    take of the width beside them."""
-    layout = option.layout
-    if not option.fabric.repeat or not layout.seams:
-        return []
-    spare = layout.spare_width - (binding.width_beside if binding else ZERO)
-    trim = "there is no width to spare, so the print meets along the seam only"
-    if spare > ZERO:
-        trim = (
-            "cut both sides that meet a seam allowance beyond the same place in the motif, for which "
-            f"{notation.show(Spare(spare))} of width is to spare, and trim the outer sides to size last"
-        )
-    seams = "the seam" if layout.seams == 1 else "each seam"
-    return [
-        f"match the print at {seams}: {trim}; press the seam allowance of one panel under, lay the fold on the next "
-        "until the motif meets, pin or glue it, and sew in the crease"
     ]
 
 
