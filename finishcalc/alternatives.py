@@ -6,18 +6,18 @@ for: the command line asks once for everything its reader is to see, and hands i
 
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from finishcalc.choosing import WeighedBacking, plan_and_price
 from finishcalc.intake.changes.change import Change
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Money
+from finishcalc.model.section import Figure
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
-from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
-from finishcalc.plans.edge.leftover import from_leftover
-from finishcalc.plans.together import make_plans, with_binding
+from finishcalc.plans.together import binding_from_leftover, make_plans, with_binding
 from finishcalc.pricing.offers import Offer, OfferedProject, differs_by_sample, offered_projects
 from finishcalc.pricing.profit import Profitability, QuoteInStyle, profitability_of
 from finishcalc.pricing.quote import make_quote
@@ -91,9 +91,12 @@ def profit_of(result: Finishing) -> Profitability:
 
 
 def samples_of(result: Finishing) -> frozenset[str]:
-    """Give the key paths of the sample figures that plans and quote, and the choice of the backing, rest on."""
-    project, chosen_by = result.resolved.project, [result.resolved.project.sewing.cloth.worth_a_seam]
-    others = chosen_by if len(result.backings) > 1 else []
+    """Give the key paths of the sample figures that plans and quote, and the choice between options, rest on."""
+    project, others = result.resolved.project, list[Figure[Any]]()
+    if len(result.backings) > 1:
+        others.append(project.sewing.cloth.worth_a_seam)
+    if any(purchase.weighed and purchase.weighed.other for purchase in result.plans.cloth):
+        others += [project.sewing.piecing.join_minutes, project.sewing.wage]
     return samples_in_use(project, result.resolved.shop, result.plans, result.quote, others)
 
 
@@ -153,7 +156,7 @@ def _other_binding(result: Finishing) -> OtherBinding | None:
     backing, binding = plans.backing, plans.binding
     if not binding or binding.cut == "leftover" or (backing and backing.customer_supplied):
         return None
-    leftover_binding = from_leftover(project, plans.top.shape, backing, binding)
+    leftover_binding = binding_from_leftover(project, plans)
     if not leftover_binding:
         return None
     other_plans = with_binding(project, plans, leftover_binding)
@@ -162,7 +165,8 @@ def _other_binding(result: Finishing) -> OtherBinding | None:
         return None
     total = make_quote(project, result.resolved.shop, other_plans).total
     adds = total - result.quote.total
-    return OtherBinding(leftover_binding, saved, total, adds, {"binding.cut": "leftover"})
+    without_offcut: Take = {"binding.offcut": None} if project.binding and project.binding.offcut else {}
+    return OtherBinding(leftover_binding, saved, total, adds, {"binding.cut": "leftover", **without_offcut})
 
 
 def _length_bought(cloth: tuple[Purchase, ...]) -> Length:

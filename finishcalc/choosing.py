@@ -3,7 +3,7 @@
 Each option's score is the total of the quote made with it, plus `worth_a_seam` for each seam; pieces turned across the
 grain add the selling price of `worth_turning` of their cloth. The least score leads. Where a shop charges nothing for a
 seam, the minutes at it are counted at the wage. Each option has the binding cut from beside its pieces where that makes
-the total less, unless the project itself states another cut.
+the total less by more than its further joins are worth at the wage, unless the project itself states another cut.
 """
 
 from collections.abc import Iterable
@@ -17,9 +17,7 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.backing.weighing import eligible, may_be_made, worth_weighing
 from finishcalc.plans.edge.binding import BindingPlan
-from finishcalc.plans.edge.leftover import from_leftover
-from finishcalc.plans.together import Plans, make_plans, with_backing, with_binding
-from finishcalc.pricing.lines import selling_price
+from finishcalc.plans.together import Plans, binding_from_leftover, make_plans, with_backing, with_binding
 from finishcalc.pricing.quote import Quote, make_quote
 from finishcalc.wording.sentence import InUnit, Sentence, say
 from finishcalc.wording.words import counted
@@ -58,27 +56,41 @@ def plan_and_price(project: Project, shop: Shop, before: Plans | None = None) ->
     may_lead = [option for option in options if option.overage == spec.overage or not project.overage_is_fixed]
     may_lead = worth_weighing(eligible(may_lead, spec, project.sewing))
     others = worth_weighing(may_be_made(options, spec.replace(seam_count=None, turned=None), project.sewing))
-    weighed = [_weigh(project, shop, plans, backing, option) for option in dict.fromkeys([*may_lead, *others])]
+    others = [option for option in others if option not in may_lead]
+    weighed: list[WeighedBacking] = []
+    for option in (*may_lead, *others):
+        weighed.append(_weigh(project, shop, plans, option, weighed[0] if weighed else None))
     weighed.sort(key=lambda each: each.rank)
     lead = _lead(project, backing, [each for each in weighed if each.option in may_lead])
     return Choice(lead.plans, lead.quote, tuple(weighed))
 
 
-def _weigh(project: Project, shop: Shop, plans: Plans, backing: BackingPlan, option: BackingOption) -> WeighedBacking:
-    with_option = plans if option is backing.chosen else with_backing(project, plans, backing.with_option(option))
-    cut, quote = _with_the_cheaper_binding(project, shop, with_option)
+def _weigh(
+    project: Project, shop: Shop, plans: Plans, option: BackingOption, first: WeighedBacking | None
+) -> WeighedBacking:
+    """Plan and price one option. Lines that it shares with the `first` that was weighed are taken from there."""
+    with_option = with_backing(project, plans, option)
+    before = first.quote if first and first.plans.differ_in_cloth_and_seams(with_option) else None
+    cut, quote = _with_the_cheaper_binding(project, shop, with_option, make_quote(project, shop, with_option, before))
     return WeighedBacking(option, cut, quote, quote.total.major + _worth(project, shop, option))
 
 
-def _with_the_cheaper_binding(project: Project, shop: Shop, plans: Plans) -> tuple[Plans, Quote]:
+def _with_the_cheaper_binding(project: Project, shop: Shop, plans: Plans, quote: Quote) -> tuple[Plans, Quote]:
     """Give the plans with the binding cut as the shop cuts it, or from beside the backing's pieces, and their quote."""
-    quote = make_quote(project, shop, plans)
-    beside = from_leftover(project, plans.top.shape, plans.backing, plans.binding)
+    beside = binding_from_leftover(project, plans)
     if not beside or not _may_replace(project, beside):
         return plans, quote
     other_plans = with_binding(project, plans, beside)
-    other_quote = make_quote(project, shop, other_plans)
-    return (other_plans, other_quote) if other_quote.total < quote.total else (plans, quote)
+    other_quote = make_quote(project, shop, other_plans, quote)
+    saves = quote.total.major - other_quote.total.major - _more_joins(project, plans, beside)
+    return (other_plans, other_quote) if saves > 0 else (plans, quote)
+
+
+def _more_joins(project: Project, plans: Plans, beside: BindingPlan) -> Fraction:
+    """Give the money of the joins that a binding from offcuts has beyond those of the one that it replaces."""
+    joins = beside.strips + len(beside.offcuts) - (plans.binding.strips if plans.binding else 0)
+    sewing = project.sewing
+    return joins * sewing.piecing.join_minutes.value * sewing.wage.value / 60
 
 
 def _may_replace(project: Project, beside: BindingPlan) -> bool:
@@ -97,7 +109,7 @@ def _worth(project: Project, shop: Shop, option: BackingOption) -> Fraction:
     if not shop.rates.seam.value:
         worth += option.seam_minutes * project.sewing.wage.value / 60
     if layout.turned:
-        worth += selling_price(option.fabric, shop.rates) * cloth.worth_turning.to(option.fabric.per)
+        worth += option.fabric.selling_price(shop.rates.markup.value) * cloth.worth_turning.to(option.fabric.per)
     return worth
 
 

@@ -31,6 +31,11 @@ class Finishing(NamedTuple):
         return smaller_overage(self.plans.backing, self.backings) if self.plans.backing else None
 
     @property
+    def price_cautions(self) -> tuple[Caution, ...]:
+        """The cautions that speak of the price alone."""
+        return tuple(quote_cautions(self.quote, self.resolved.foreign_samples))
+
+    @property
     def priced_on_samples(self) -> bool:
         """True where the total rests on a sample figure."""
         return self.quote.rests_on_sample
@@ -42,6 +47,19 @@ def finish_file(name: str, shop: str | None = None, change: Change | None = None
     Raises ProblemsFound with every problem.
     """
     return finish(load(name, shop, change))
+
+
+def finish_files(names: list[str], shop: str | None = None, change: Change | None = None) -> list[Finishing]:
+    """Work out several project files. Raises ProblemsFound with the problems of all."""
+    results, problems = [], dict[Problem, None]()
+    for name in names:
+        try:
+            results.append(finish_file(name, shop, change))
+        except ProblemsFound as error:
+            problems |= dict.fromkeys(error.problems)
+    if problems:
+        raise ProblemsFound(problems)
+    return results
 
 
 def try_file(name: str, shop: str | None, tried: list[Trial]) -> list[Finishing]:
@@ -64,4 +82,5 @@ def finish(resolved: Resolved) -> Finishing:
     project, shop = resolved.project, resolved.shop
     plans, quote, weighed = plan_and_price(project, shop)
     cautions = plan_cautions(project, plans) + quote_cautions(quote, resolved.foreign_samples)
-    return Finishing(resolved, plans, quote, weighed, tuple(cautions))
+    namesakes = [Caution("namesakes", sentence) for sentence in resolved.namesakes.sentences]
+    return Finishing(resolved, plans, quote, weighed, (*namesakes, *cautions))

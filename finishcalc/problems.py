@@ -120,7 +120,7 @@ class ProblemCode(StrEnum):
     BROUGHT_FOR_NO_BACKING = "brought-for-no-backing", "A backing is supplied for a quilt without one."
     BROUGHT_AND_SUPPLIED = "brought-and-supplied", "The shop is to supply the backing that the customer supplies."
     BINDING_OF_NO_BACKING = "binding-of-no-backing", "A binding is of the backing's cloth where there is no backing."
-    ONE_NAME_TWO_CLOTHS = "one-name-two-cloths", "Cloths of one name differ in their width, price or another figure."
+    OFFCUT_NOT_CUT = "offcut-not-cut", "An offcut is given for an edge that takes no strips, or takes other ones."
     STRAIGHT_STRIPS_ON_CURVE = (
         "straight-strips-on-curve",
         "A curved edge is bound with strips on the straight grain.",
@@ -175,7 +175,7 @@ class ProblemCode(StrEnum):
     SAID_TWICE = "said-twice", "A size gives its drop, foot, tuck or draw-up twice."
     BED_IS_A_RECTANGLE = "bed-is-a-rectangle", "A round or oval bed is requested."
     NO_BLOCKS_FIT = "no-blocks-fit", "No number of blocks comes near the requested size."
-    CHART_WITHOUT_CLOTH = "chart-without-cloth", "A size chart has no cloth to choose."
+    CHART_WITHOUT_CLOTH = "chart-without-cloth", "A comparison of cloths has no cloth to choose."
     NO_PASSES_TO_DRAW = "no-passes-to-draw", "Pictures of passes are requested, but the quilt is not on the frame."
 
 

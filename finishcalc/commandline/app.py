@@ -12,13 +12,16 @@ from finishcalc.commandline.options import (
     ForceOption,
     JsonOption,
     ProjectFile,
+    ProjectFiles,
     ReaderOption,
     SetOption,
     ShopFile,
     SvgOption,
     folder,
+    folders_of,
     one_format,
     reader_of,
+    refuse_without,
     trial_of,
     trials_of,
 )
@@ -138,30 +141,33 @@ def _quilting_pictures(results: "list[Finishing]", folder: str, force: bool) -> 
 
 @app.command()
 def cut(
-    file: ProjectFile,
+    files: ProjectFiles,
     svg: SvgOption = None,
     force: ForceOption = False,
     settings: SetOption = None,
     shop: ShopFile = None,
 ) -> None:
-    """List what to cut, in order, and draw the cloth with its pieces and the backing with its seams.
+    """List what to cut, in order, and draw each cloth with its pieces and the backing with its seams.
+
+    Of several files the lists follow each other, and each has a folder for its pictures.
 
     \b
     Example:
       finishcalc cut presets/projects/boathouse-supper-cloth.toml
     """
     from finishcalc.commandline.files import write_all
-    from finishcalc.pipeline import finish_file
-    from finishcalc.rendering.pages.cut import cut_text, picture_files
+    from finishcalc.pipeline import finish_files
+    from finishcalc.rendering.pages.cut import cut_texts, picture_files
 
     trial = trial_of(settings)
     try:
-        result = finish_file(file, shop, trial.change)
-        paths = write_all([(svg, picture_files(result))] if svg else [], force)
+        results = finish_files(files, shop, trial.change)
+        folders = folders_of(files, svg) if svg else []
+        paths = write_all([(to, picture_files(result)) for to, result in zip(folders, results, strict=False)], force)
     except ProblemsFound as error:
         report_problems(error, as_json=False)
         raise typer.Exit(1) from None
-    write(cut_text(result, width()) + written_lines(paths))
+    write(cut_texts(results, width()) + written_lines(paths))
 
 
 @app.command()
@@ -173,11 +179,19 @@ def compare(
             "--as", metavar="SIZE", help='A size to compare: queen, 60x84, "round 70", "table 36x72 drop 10".'
         ),
     ],
-    grid: Annotated[bool, typer.Option("--grid", help="A size chart: a column for each cloth.")] = False,
+    grid: Annotated[bool, typer.Option("--grid", help="Cloths for the backing: a column for each.")] = False,
     cloths: Annotated[
         list[str] | None,
-        typer.Option("--cloth", metavar="FABRIC", help="A cloth for the size chart, by its preset's name."),
+        typer.Option("--cloth", metavar="FABRIC", help="A cloth to compare, by its preset's name."),
     ] = None,
+    chart: Annotated[
+        bool, typer.Option("--chart", help="The size chart of a pattern: a column for each size.")
+    ] = False,
+    cuts: Annotated[bool, typer.Option("--cuts", help="The cuts of each cloth below the size chart.")] = False,
+    both_units: Annotated[
+        bool, typer.Option("--both-units", help="Yards and metres side by side in the size chart.")
+    ] = False,
+    no_prices: Annotated[bool, typer.Option("--no-prices", help="Leave out every price and total.")] = False,
     keep_borders: Annotated[
         bool, typer.Option("--keep-borders", help="Keep the last border at its designed width.")
     ] = False,
@@ -203,25 +217,38 @@ def compare(
       finishcalc compare presets/projects/boathouse-supper-cloth.toml --as twin --as "round 70"
     """
     form = one_format({"json": as_json, "csv": as_csv, "markdown": as_markdown})
-    if cloths and not grid:
-        raise typer.BadParameter("it is for a size chart: add --grid", param_hint="--cloth")
+    refuse_without("--grid", grid, {"--cloth": bool(cloths)})
+    refuse_without("--chart", chart, {"--cuts": cuts, "--both-units": both_units})
+    if grid and chart:
+        raise typer.BadParameter("give one of --grid and --chart")
     trial = trial_of(settings)
     if projects and trial.change.shop_puts:
         raise typer.BadParameter("a value of the shop cannot be saved in a project", param_hint="--set")
     from finishcalc.commandline.views import comparison_view
-    from finishcalc.comparing.charts import size_chart
     from finishcalc.comparing.design import Design
-    from finishcalc.comparing.sizes import compare_sizes
+    from finishcalc.rendering.writing import Contents
 
     try:
         design = Design(file, shop, widen=not keep_borders, tried=trial.change)
-        result = size_chart(design, sizes, cloths) if grid else compare_sizes(design, sizes)
+        result = _compared(design, sizes, cloths, grid, chart)
         paths = _write_comparison(result, design, svg, projects, force)
     except ProblemsFound as error:
         report_problems(error, as_json)
         raise typer.Exit(1) from None
-    write(comparison_view(result, form, reader_of(reader, as_json), width()))
+    contents = Contents(reader_of(reader, as_json), not no_prices, both_units, cuts)
+    write(comparison_view(result, form, contents, width()))
     write(written_lines(paths), error=form != "text")
+
+
+def _compared(design: "Design", sizes: list[str], cloths: list[str] | None, grid: bool, chart: bool) -> "Compared":
+    from finishcalc.comparing.charts import size_chart
+    from finishcalc.comparing.cloths import compare_cloths
+    from finishcalc.comparing.sizes import compare_sizes
+
+    if grid:
+        return compare_cloths(design, sizes, cloths)
+    comparison = compare_sizes(design, sizes)
+    return size_chart(comparison) if chart else comparison
 
 
 def _write_comparison(
@@ -229,13 +256,11 @@ def _write_comparison(
 ) -> list[str]:
     """Write the picture of the sizes, and each size as a project beside the shop file it names, where asked for."""
     from finishcalc.commandline.files import write_all
-    from finishcalc.comparing.charts import SizeChart
     from finishcalc.comparing.projects import project_files
-    from finishcalc.rendering.compare import size_pictures
+    from finishcalc.rendering.compare import comparison_of, size_pictures
 
     folders = [(svg, size_pictures(result))] if svg else []
     if not projects:
         return write_all(folders, force)
-    comparison = result.comparison if isinstance(result, SizeChart) else result
-    folders.append((projects, project_files(comparison, design.own_shop)))
+    folders.append((projects, project_files(comparison_of(result), design.own_shop)))
     return write_all(folders, force, [(projects, design.own_shop)])

@@ -1,5 +1,7 @@
 """The options that several commands have, and the readers of their texts."""
 
+from itertools import count
+from pathlib import PurePath
 from typing import TYPE_CHECKING, Annotated, get_args
 
 import typer
@@ -10,6 +12,9 @@ if TYPE_CHECKING:
     from finishcalc.wording.sentence import Audience
 
 ProjectFile = Annotated[str, typer.Argument(metavar="FILE", help="The project file; - reads standard input.")]
+ProjectFiles = Annotated[
+    list[str], typer.Argument(metavar="FILE...", help="The project files; - reads standard input.")
+]
 ShopFile = Annotated[
     str | None,
     typer.Option("--shop", metavar="SHOP", help="The shop file; overrides the one the project names."),
@@ -74,9 +79,29 @@ def trial_of(settings: list[str] | None) -> "Trial":
     return trials[0]
 
 
+def folders_of(files: list[str], within: str) -> list[str]:
+    """Name a folder for what is written of each file: `within` itself for one, and one in it, named for the file, for
+    each of several. Files of one name get a number."""
+    if len(files) == 1:
+        return [within]
+    names: list[str] = []
+    for file in files:
+        stem = "standard-input" if file == "-" else PurePath(file).stem
+        numbered = (f"{stem}-{number}" if number > 1 else stem for number in count(1))
+        names.append(next(name for name in numbered if name not in names))
+    return [str(PurePath(within) / name) for name in names]
+
+
 def one_format(formats: "dict[Format, bool]") -> "Format":
     """Give the one format that is switched on, or text. Raises BadParameter where there are several."""
     chosen: list[Format] = [name for name, switched_on in formats.items() if switched_on]
     if len(chosen) > 1:
         raise typer.BadParameter("give one of " + " and ".join(f"--{name}" for name in chosen))
     return chosen[0] if chosen else "text"
+
+
+def refuse_without(needed: str, switched_on: bool, options: dict[str, bool]) -> None:
+    """Refuse options that only say something with another. Raises BadParameter."""
+    for option, asked in options.items():
+        if asked and not switched_on:
+            raise typer.BadParameter(f"it needs {needed}", param_hint=option)

@@ -9,6 +9,7 @@ from finishcalc.wording.sentence import Audience
 
 if TYPE_CHECKING:
     from finishcalc.rendering.compare import Compared, Format
+    from finishcalc.rendering.writing import Contents
 
 
 def quote_page(
@@ -44,10 +45,11 @@ def choices_document(tried: list[tuple[Trial, Finishing]], reader: Audience) -> 
     return choices_json(tried, alternatives, reader)
 
 
-def comparison_view(result: "Compared", form: "Format", reader: Audience, width: int) -> str:
-    """Give a comparison or a size chart in the format that is asked for; only the studio's JSON names samples."""
+def comparison_view(result: "Compared", form: "Format", contents: "Contents", width: int) -> str:
+    """Give a comparison of sizes or of cloths, or a size chart, in the format that is asked for; only the studio's JSON
+    names samples."""
     from finishcalc.rendering.compare import compared, rows_of
 
-    names_samples = form == "json" and reader == "studio"
-    samples = [samples_of(row.result) for row in rows_of(result)] if names_samples else []
-    return compared(result, form, reader, width, samples)
+    names_samples = form == "json" and contents.reader == "studio" and contents.prices
+    samples = [samples_of(row.result) if names_samples else frozenset() for row in rows_of(result)]
+    return compared(result, form, contents, width, samples)

@@ -1,82 +1,86 @@
-"""A size chart: the sizes of a comparison, each with its backing of several cloths."""
+"""The size chart of a pattern: the cloths of a design, each with its purchase in every size."""
 
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from finishcalc.comparing.design import Design
-from finishcalc.comparing.sizes import Comparison, Row, compare_sizes
-from finishcalc.intake.changes.change import Change
-from finishcalc.model.section import given
-from finishcalc.pipeline import Finishing, finish
-from finishcalc.problems import Problem, ProblemCode, ProblemsFound
+from finishcalc.comparing.cuts import Cuts, cuts_of
+from finishcalc.comparing.sizes import Comparison
+from finishcalc.measures.length import Length
+from finishcalc.model.keys import Supplier
+from finishcalc.model.materials import BoughtFabric, Fabric
+from finishcalc.plans.cutting.purchases import Purchase
+
+LAYERS = ("backing", "strip", "binding")
+"""The uses of cloth that are not the top's."""
 
 
-class Cell(NamedTuple):
-    """A size with its backing of one cloth; it is `cheapest` where no quote with another cloth comes to less, and some
-    to more."""
+class ChartCloth(NamedTuple):
+    """A cloth of a size chart, for all the `uses` that it has in any size. `name` is the one that a file gives it, else
+    empty. `purchases` has one for each size, None where that size takes none of it."""
 
-    cloth: str
-    result: Finishing
-    cheapest: bool
+    fabric: Fabric
+    name: str
+    supplied_by: Supplier
+    uses: tuple[str, ...]
+    purchases: tuple[Purchase | None, ...]
+
+    def cuts(self, finest: Length) -> list[Cuts]:
+        """Count its cuts in each size, up to the `finest` step a person can measure."""
+        return [cuts_of(each.layouts, finest) if each else {} for each in self.purchases]
+
+    @property
+    def top_uses(self) -> tuple[str, ...]:
+        """Its uses in the top."""
+        return tuple(use for use in self.uses if use not in LAYERS)
+
+    @property
+    def layers(self) -> tuple[str, ...]:
+        """Its uses in the backing and the binding."""
+        return tuple(use for use in self.uses if use in LAYERS)
 
 
 class SizeChart(NamedTuple):
-    """The sizes of a comparison, each with its backing of every cloth."""
+    """The sizes of a comparison and the cloths that they take: those of the top first, then backing and binding."""
 
     comparison: Comparison
-    cells: tuple[tuple[Cell, ...], ...]
+    cloths: tuple[ChartCloth, ...]
 
 
-def size_chart(design: Design, sizes: Iterable[str], cloths: Iterable[str] | None = None) -> SizeChart:
-    """Work out each size with its backing of each cloth. The cloths are named by their presets; where none are, the
-    project's own is taken, and the wider one that its shop compares with. Raises ProblemsFound."""
-    names = list(dict.fromkeys(cloths or _usual_cloths(design)))
-    _refuse_unknown(design, names)
-    comparison = compare_sizes(design, sizes)
-    return SizeChart(comparison, tuple(tuple(_cells(design, row, names)) for row in comparison.rows))
+def size_chart(comparison: Comparison) -> SizeChart:
+    """Gather the purchases of all sizes, cloth by cloth. A cloth that is bought twice in one size, because more of what
+    is there already must be had, has two rows."""
+    bought = [dict(_keyed(row.result.plans.cloth)) for row in comparison.rows]
+    keys = dict.fromkeys(key for purchases in bought for key in purchases)
+    cloths = [_cloth([purchases.get(key) for purchases in bought]) for key in keys]
+    return SizeChart(comparison, tuple(sorted(cloths, key=_place)))
 
 
-def _usual_cloths(design: Design) -> list[str]:
-    named = [_own_cloth(design), design.unchanged.tables.cloth.wider.preset]
-    cloths = [name for name in named if name not in (None, "none")]
-    if not cloths:
-        message, hint = "neither the project nor its shop names a cloth", "name one: --cloth cotton-44"
-        raise ProblemsFound([Problem(ProblemCode.CHART_WITHOUT_CLOTH, "--grid", 0, 0, "", message, hint)])
-    return cloths
+def _keyed(purchases: Iterable[Purchase]) -> Iterator[tuple[tuple[str, str, Supplier, int], Purchase]]:
+    """Give each purchase the key by which it is found in other sizes: its cloth, who supplies it, and which of several
+    purchases of that cloth it is. Namesakes are told apart by what follows their name."""
+    seen: dict[tuple[str, str, Supplier], int] = {}
+    for purchase in purchases:
+        cloth = (_identity(purchase.fabric), purchase.fabric.name, purchase.supplied_by)
+        seen[cloth] = seen.get(cloth, 0) + 1
+        yield (*cloth, seen[cloth]), purchase
 
 
-def _own_cloth(design: Design) -> str | None:
-    """Give the name of the preset of the project's own cloth, or else its own name."""
-    fabric = design.unchanged.tables.backing.fabric
-    return fabric.preset or given(fabric.name)
+def _identity(fabric: Fabric) -> str:
+    return fabric.identity if isinstance(fabric, BoughtFabric) else fabric.name
 
 
-def _refuse_unknown(design: Design, cloths: list[str]) -> None:
-    problems: list[Problem] = []
-    for cloth in cloths:
-        if cloth == "none":
-            message, hint = "a size chart needs a cloth", "name a preset: cotton-44"
-            problems.append(Problem(ProblemCode.CHART_WITHOUT_CLOTH, '--cloth "none"', 0, 0, "", message, hint))
-        try:
-            design.changed(_cloth_change(f'--cloth "{cloth}"', cloth, design).over(design.tried))
-        except ProblemsFound as error:
-            problems += error.problems
-    if problems:
-        raise ProblemsFound(problems)
+def _cloth(purchases: list[Purchase | None]) -> ChartCloth:
+    there = [purchase for purchase in purchases if purchase]
+    fabric = there[0].fabric
+    return ChartCloth(
+        fabric=fabric,
+        name=fabric.name if _identity(fabric).startswith('"') else "",
+        supplied_by=there[0].supplied_by,
+        uses=tuple(dict.fromkeys(use for purchase in there for use in purchase.uses)),
+        purchases=tuple(purchases),
+    )
 
 
-def _cells(design: Design, row: Row, cloths: list[str]) -> Iterator[Cell]:
-    change = row.change or design.tried
-    results = [finish(design.changed(_cloth_change(change.name, cloth, design).over(change))) for cloth in cloths]
-    totals = [result.quote.total.minor for result in results]
-    for cloth, result, total in zip(cloths, results, totals, strict=True):
-        yield Cell(cloth, result, min(totals) == total < max(totals))
-
-
-def _cloth_change(name: str, cloth: str, design: Design) -> Change:
-    """Give the backing another cloth. The project's own cloth keeps the project's changes to it; the backing that the
-    customer supplies is left out of a chart."""
-    customer_supplied = (("backing", "have"), ("backing", "sewn"))
-    if cloth == _own_cloth(design):
-        return Change(name, customer_supplied)
-    return Change(name, customer_supplied, ((("backing", "fabric"), cloth),))
+def _place(cloth: ChartCloth) -> int:
+    """Put the cloths of the top before the backing, and the backing before the binding."""
+    return -1 if cloth.top_uses else min(LAYERS.index(use) for use in cloth.layers)

@@ -12,7 +12,8 @@ from pydantic_core import ErrorDetails
 from finishcalc.intake.keypaths import KeyPath, take_out
 from finishcalc.intake.source import Source
 from finishcalc.measures.numbers import shorten
-from finishcalc.model.section import FileUnits, KeySpec, Section, specs, table_spec, within
+from finishcalc.model.reading import FileUnits
+from finishcalc.model.section import KeySpec, Section, specs, table_spec, within
 from finishcalc.problems import Problem, ProblemCode
 from finishcalc.wording.words import did_you_mean, in_words, nearest, one_of
 

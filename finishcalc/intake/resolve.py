@@ -10,9 +10,8 @@ from finishcalc.intake.building.project import build_project, build_shop
 from finishcalc.intake.changes.change import Change, ChangedSource, TriedSource, changed
 from finishcalc.intake.changes.shop_values import shop_values
 from finishcalc.intake.checking import check
-from finishcalc.intake.covered import lay_cover
 from finishcalc.intake.keypaths import KeyPath, TomlTable, value_at
-from finishcalc.intake.layers import SAMPLE_LAYERS, LayeredValues, Sourced
+from finishcalc.intake.layers import LayeredValues, Sourced
 from finishcalc.intake.named_materials import (
     BACKING_FABRIC,
     BINDING_FABRIC,
@@ -20,11 +19,12 @@ from finishcalc.intake.named_materials import (
     is_of_backing,
     named_materials,
 )
+from finishcalc.intake.namesakes import Namesakes, tell_namesakes_apart
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.every import apply
 from finishcalc.intake.shop_name import name_refused
 from finishcalc.intake.source import STANDARD_INPUT, Source, read
-from finishcalc.intake.width_in_name import lay_widths_in_names
+from finishcalc.intake.what_follows import lay_what_follows
 from finishcalc.model.files import MATERIALS, Everything, ProjectFile, ShopFile
 from finishcalc.model.prices import Shop
 from finishcalc.model.project import Project
@@ -34,7 +34,6 @@ from finishcalc.problems import Problem, ProblemsFound
 Reader = Callable[[str], Source]
 """Reads a file by its name. Raises ProblemsFound."""
 
-LEAST_OVERAGE: KeyPath = ("cloth", "least_overage")
 FOR_ANY = {"fabrics": "cloth", "battings": "any_batting", "styles": "any_style", "methods": "any_method"}
 """The shop's table of values for every material of a kind that gives none of its own."""
 
@@ -58,13 +57,20 @@ class Resolved:
     """A project and its shop, the values of all layers in `layers`. The records of the model are made when they are
     first read.
 
-    `foreign_samples` are the currencies of sample prices that are used beside the shop's own currency.
+    `foreign_samples` are the currencies of sample prices that are used beside the shop's own currency; `namesakes`
+    tells of cloths that bear one name.
     """
 
     def __init__(
-        self, layers: LayeredValues, title: str, units: str, foreign_samples: frozenset[str], run: Run
+        self,
+        layers: LayeredValues,
+        title: str,
+        units: str,
+        foreign_samples: frozenset[str],
+        namesakes: Namesakes,
+        run: Run,
     ) -> None:
-        self.layers, self.foreign_samples = layers, foreign_samples
+        self.layers, self.foreign_samples, self.namesakes = layers, foreign_samples, namesakes
         self._title, self._units, self._run = title, units, run
 
     def changed(self, change: Change) -> "Resolved":
@@ -148,12 +154,14 @@ def resolve_run(run: Run) -> Resolved:
     layers.lay(project, "project file", source)
     materials = named_materials(layers)
     currencies = _lay_materials(layers, materials, units)
-    _lay_what_follows(layers)
-    problems += apply(Check(layers, source, units, faulty, materials))
+    lay_what_follows(layers)
+    all_values = Check(layers, source, units, faulty, materials)
+    problems += apply(all_values)
     if problems:
         raise ProblemsFound(_in_file_order(problems, source))
     own = layers.section(Everything).money.currency
-    return Resolved(layers, project.title or _title_of(source), units, frozenset(currencies - {own, ""}), run)
+    foreign_samples, namesakes = frozenset(currencies - {own, ""}), tell_namesakes_apart(all_values)
+    return Resolved(layers, project.title or _title_of(source), units, foreign_samples, namesakes, run)
 
 
 def _shop_source(run: Run, named: str | None, source: Source) -> tuple[Source | None, list[Problem]]:
@@ -252,21 +260,6 @@ def _sample_currency(layers: LayeredValues) -> str:
     """The currency of the sample shop, where any of its rates is still in use."""
     rates = [sourced for path, sourced in layers.values.items() if path[0] == "rates" and sourced.is_sample]
     return next((str(value_at(sourced.origin.source.table, ("money", "currency"))) for sourced in rates), "")
-
-
-def _lay_what_follows(layers: LayeredValues) -> None:
-    """Set what follows from other keys where nobody gives it; its origin is the key that it follows from."""
-    _lay_least_overage(layers)
-    lay_cover(layers)
-    lay_widths_in_names(layers)
-
-
-def _lay_least_overage(layers: LayeredValues) -> None:
-    """A studio that states its overage and no least would settle for no less than that."""
-    overage, least = layers.values.get(("backing", "overage")), layers.values.get(LEAST_OVERAGE)
-    if overage and least and overage.origin.layer == "shop file" and least.origin.layer in SAMPLE_LAYERS:
-        value = min(overage.value)
-        layers.put(LEAST_OVERAGE, least._replace(value=value, origin=overage.origin))
 
 
 def _in_file_order(problems: list[Problem], source: Source) -> list[Problem]:

@@ -1,21 +1,28 @@
-"""The types of the keys a file may hold. Each refuses what it cannot take with a sentence and a mend.
+"""The types of the keys a file may hold, each with the function that reads it, and those of lengths and minutes."""
 
-Every scalar goes through a function of ours, so that nothing is coerced: `true` is no number, `"1_000"` is
-no length, and `25` is no per cent. A word out of a few is a `Literal`, which pydantic checks.
-"""
-
-from datetime import date, datetime
+from datetime import date
 from fractions import Fraction
 from functools import cache
-from typing import Annotated, Any, Literal, NamedTuple, get_args
+from typing import Annotated, Literal, NamedTuple, get_args
 
 from finishcalc.measures.length import AreaUnit, Length, LengthUnit, Overage
-from finishcalc.measures.numbers import MeasureError, exact
-from finishcalc.model.section import FileUnits, Key
+from finishcalc.measures.numbers import MeasureError
+from finishcalc.model.reading import (
+    FileUnits,
+    Key,
+    number,
+    price,
+    refuse_long,
+    several,
+    share,
+    take_date,
+    take_flag,
+    text,
+    whole_number,
+)
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.sentence import InUnit
-from finishcalc.wording.words import one_of
 
 Outline = Literal["rectangle", "round", "oval"]
 Use = Literal["tablecloth", "bed", "crib", "throw", "wall"]
@@ -28,8 +35,6 @@ MOST_BLOCKS = 100
 """The most blocks of a top across or down."""
 MOST_STRIP = "36 in"
 """The widest a strip is cut."""
-MOST_VALUES = 100
-"""The most measures or lines in a list."""
 
 
 class Span(NamedTuple):
@@ -64,124 +69,10 @@ def length(least: str, most: str) -> Key:
     return Key(take)
 
 
-def number(least: Fraction, most: Fraction) -> Key:
-    """A number without a unit, from `least` to `most`."""
-
-    def take(value: object, _: FileUnits) -> Fraction:
-        amount = exact(value)
-        if not least <= amount <= most:
-            show = Notation("in").show
-            raise MeasureError(
-                ProblemCode.OUT_OF_BOUNDS,
-                f"{show(amount)} is out of bounds",
-                f"it must be from {show(least)} to {show(most)}",
-            )
-        return amount
-
-    return Key(take)
-
-
-def price(most: int) -> Key:
-    """A price without its sign, from 0 to `most`, of at most six decimals, so that it can be printed as it is."""
-    one = number(Fraction(0), Fraction(most)).take
-
-    def take(value: object, reading: FileUnits) -> Fraction:
-        amount: Fraction = one(value, reading)
-        if (amount * 10**6).denominator != 1:
-            raise MeasureError(ProblemCode.TOO_FINE, "has too many decimals", 'use at most six decimals: "0.333333"')
-        return amount
-
-    return Key(take)
-
-
-def whole_number(least: int, most: int) -> Key:
-    """A whole number from `least` to `most`."""
-
-    def take(value: object, _: FileUnits) -> int:
-        hint = f"use a whole number from {least} to {most}"
-        try:
-            count = exact(value)
-        except MeasureError as error:
-            raise MeasureError(error.code, str(error), hint) from None
-        if count.denominator != 1 or not least <= count <= most:
-            raise MeasureError(ProblemCode.NOT_A_COUNT, "is not a valid count", hint)
-        return int(count)
-
-    return Key(take)
-
-
-def share(most: Fraction) -> Key:
-    """A share written in per cent, as in "25 %", from 0 to `most`."""
-
-    def take(value: object, _: FileUnits) -> Fraction:
-        if not isinstance(value, str) or not value.strip().endswith("%"):
-            raise MeasureError(
-                ProblemCode.NOT_A_SHARE,
-                "is not a percentage",
-                f'write it in quotes with its sign: "{_likely(value)} %"',
-            )
-        part = exact(value.strip()[:-1].strip()) / 100
-        if not 0 <= part <= most:
-            raise MeasureError(
-                ProblemCode.OUT_OF_BOUNDS,
-                "is out of bounds",
-                f"use a percentage from 0 % to {Notation('in').show(most * 100)} %",
-            )
-        if (part * 100_000).denominator != 1:
-            raise MeasureError(ProblemCode.TOO_FINE, "has too many decimals", 'use at most three decimals: "33.333 %"')
-        return part
-
-    return Key(take, per_cent=True)
-
-
-def _likely(value: object) -> str:
-    """The per cent that a number without its sign may have meant: 0.1 is a tenth."""
-    try:
-        amount = exact(value)
-    except MeasureError:
-        return "25"
-    return Notation("in", group="").show(amount * 100 if 0 < amount < 1 else amount)
-
-
-def text(longest: int, lines: bool = False) -> Key:
-    """A text of at most `longest` characters, on one line or, with `lines`, on several."""
-
-    def take(value: object, _: FileUnits) -> str:
-        if not isinstance(value, str):
-            raise MeasureError(ProblemCode.NOT_TEXT, "is not text", 'write it in quotes: "..."')
-        if len(value) > longest:
-            raise MeasureError(ProblemCode.TEXT_TOO_LONG, f"is {len(value)} characters long", f"use at most {longest}")
-        if not lines and ("\n" in value or "\r" in value):
-            raise MeasureError(ProblemCode.SEVERAL_LINES, "runs over several lines", "write it on one line")
-        return value
-
-    return Key(take, text=True)
-
-
-def several(names: tuple[str, ...], kind: str, short: str) -> Key:
-    """Some of a few words, each once, because one that is named twice would count twice."""
-
-    def take(value: object, _: FileUnits) -> tuple[str, ...]:
-        if not isinstance(value, list):
-            raise MeasureError(ProblemCode.NOT_A_LIST, "is not a list", f"write it in brackets: {list(names)}")
-        if any(name not in names for name in value):
-            raise MeasureError(ProblemCode.NOT_A_CHOICE, f"has a word that is not a {kind}", one_of(names))
-        if len(set(value)) < len(value):
-            raise MeasureError(ProblemCode.NAMED_TWICE, f"names a {short} twice", f"name each {short} once")
-        return tuple(value)
-
-    return Key(take)
-
-
-def _refuse_long(values: list[Any]) -> None:
-    if len(values) > MOST_VALUES:
-        raise MeasureError(ProblemCode.LIST_TOO_LONG, "has too many items", f"give at most {MOST_VALUES}")
-
-
 def _take_lines(value: object, reading: FileUnits) -> tuple[str, ...]:
     if not isinstance(value, list):
         raise MeasureError(ProblemCode.NOT_A_LIST, "is not a list", 'write it in brackets: ["...", "..."]')
-    _refuse_long(value)
+    refuse_long(value)
     return tuple(_LINE.take(line, reading) for line in value)
 
 
@@ -196,18 +87,10 @@ def lengths(least: str, most: str) -> Key:
                 "is not a list of lengths",
                 'write it in brackets: [60, "60 1/4", "60 1/8"]',
             )
-        _refuse_long(value)
+        refuse_long(value)
         return tuple(one(item, reading) for item in value)
 
     return Key(take)
-
-
-def _take_flag(value: object, _: FileUnits) -> bool:
-    if not isinstance(value, bool):
-        raise MeasureError(
-            ProblemCode.NOT_TRUE_OR_FALSE, "is neither true nor false", "write true or false, without quotes"
-        )
-    return value
 
 
 def _take_span(value: object, reading: FileUnits) -> Span:
@@ -251,18 +134,6 @@ def length_or_lengths(least: str, most: str) -> Key:
     return Key(take)
 
 
-def _take_date(value: object, _: FileUnits) -> date:
-    if not isinstance(value, date) or isinstance(value, datetime):
-        raise MeasureError(ProblemCode.NOT_A_DATE, "is not a date", "write it as 2026-05-04, without quotes")
-    if not 1900 <= value.year < 2200:
-        raise MeasureError(
-            ProblemCode.YEAR_OUT_OF_RANGE,
-            "is not a possible day for a quote",
-            "write the year in four figures: 2026-05-04",
-        )
-    return value
-
-
 LONGEST_LINE = 200
 SIDE_LIMIT = "20 ft"
 _LINE = text(LONGEST_LINE)
@@ -272,8 +143,8 @@ _MINUTES = number(Fraction(0), Fraction(100_000))
 Line = Annotated[str, _LINE]
 Lines = Annotated[tuple[str, ...], Key(_take_lines)]
 Notes = Annotated[str, text(5000, lines=True)]
-Flag = Annotated[bool, Key(_take_flag)]
-Day = Annotated[date, Key(_take_date)]
+Flag = Annotated[bool, Key(take_flag)]
+Day = Annotated[date, Key(take_date)]
 Units = Literal["in", "cm"]
 SoldBy = Literal["each", "hour", LengthUnit, AreaUnit]
 Measure = Literal["perimeter", "width", "length"]

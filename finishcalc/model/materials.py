@@ -5,6 +5,7 @@ A file may name a preset, a preset with some keys changed, or give a whole table
 """
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import Annotated, Any, Literal
 
 from pydantic import model_validator
@@ -12,7 +13,8 @@ from pydantic import model_validator
 from finishcalc.measures.length import Length, LengthUnit
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.model import keys as k
-from finishcalc.model.section import IN_HOUSE, FigureOf, Material, Per, Section, Shorthand, most, refusal
+from finishcalc.model.reading import refusal, whole_number
+from finishcalc.model.section import IN_HOUSE, FigureOf, Material, Per, Section, Shorthand, most
 from finishcalc.problems import ProblemCode
 
 OWN_UNIT = Per(("per",))
@@ -62,12 +64,20 @@ class Fabric(AnyCloth):
     selling: Annotated[FigureOf[k.Price], OWN_UNIT] | None = None
     per: LengthUnit
 
+    def selling_price(self, markup: Fraction) -> Fraction:
+        """The price of one unit in a quote: its own, or its cost and the markup."""
+        return self.selling.value if self.selling else self.price.value * (1 + markup)
+
 
 class BoughtFabric(Fabric):
     """A fabric as one cloth of a project. Uses that share its `identity` are bought in one length and cut from it; the
     same preset under another identity is another cloth."""
 
     identity: str
+
+    def __hash__(self) -> int:
+        """Hash by the identity alone, because cloths that share it are equal."""
+        return hash(self.identity)
 
     @property
     def wanted(self) -> "BoughtFabric":
@@ -159,7 +169,7 @@ class Style(AnyStyle):
     pattern_height: k.Pitch | None = None
     row_pitch: Annotated[Length, k.length("1/4 in", "10 ft")] | None = None
     widest: k.Pitch | None = None
-    angle: Annotated[int, k.whole_number(0, 179)] | None = None
+    angle: Annotated[int, whole_number(0, 179)] | None = None
 
     @property
     def widest_distance(self) -> Length:

@@ -12,6 +12,7 @@ from finishcalc.measures.length import ZERO, Area, Length, Size
 from finishcalc.measures.rounding import nearest_step
 from finishcalc.model import keys as k
 from finishcalc.model.materials import Fabric, NamedFabric
+from finishcalc.model.reading import whole_number
 from finishcalc.model.section import Section
 
 Setting = Literal["straight", "on-point"]
@@ -99,11 +100,12 @@ class Centre(Section, whole=True):
 
 class Piecing(PartCloth):
     """`[top.piecing]`: the values for every part that gives none of its own. A mitred strip is cut longer by
-    `mitre_extra`, to hold it and to trim; a side has at most `most_joins` where it might be cut along the cloth."""
+    `mitre_extra`, to hold it and to trim; a side that is cut across the cloth has at most `most_joins`
+    where it might be cut along it."""
 
     seam_allowance: k.SeamAllowance
     mitre_extra: k.Margin
-    most_joins: Annotated[int, k.whole_number(0, 20)]
+    most_joins: Annotated[int, whole_number(0, 20)] | None = None
     setting: Setting
     outer: k.Flag
     cornerstones: k.Flag
@@ -118,7 +120,7 @@ class PiecedTop(NamedTuple):
 
     seam: Length
     mitre_extra: Length
-    most_joins: int
+    most_joins: int | None
     supplied_by: k.Supplier
     borders: tuple[Border, ...]
     blocks: Blocks | None = None

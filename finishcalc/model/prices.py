@@ -6,6 +6,7 @@ from typing import Annotated, Any, Literal, NamedTuple
 from finishcalc.measures.length import AreaUnit, LengthUnit
 from finishcalc.measures.money import Currency
 from finishcalc.model import keys as k
+from finishcalc.model.reading import number, price, whole_number
 from finishcalc.model.section import IN_HOUSE, Figure, FigureOf, Per, Section, Shorthand, most
 from finishcalc.model.shop import EdgeWork
 
@@ -19,7 +20,7 @@ class Studio(Section):
     contact: k.Lines
     place: k.Line
     terms: k.Notes
-    days_valid: Annotated[int, k.whole_number(0, 3650)]
+    days_valid: Annotated[int, whole_number(0, 3650)]
     paper: Literal["letter", "A4"]
 
 
@@ -32,7 +33,7 @@ class MoneySigns(Section, takes_away={"currency": ("symbol",)}):
     decimal: Literal[".", ","]
     group: Literal[".", ",", "'", " ", "\u00a0", "\u202f", ""]
     date_order: Literal["year-month-day", "day-month-year", "month-day-year"]
-    cash_rounding: Annotated[Fraction, k.price(10_000_000)]
+    cash_rounding: Annotated[Fraction, price(10_000_000)]
 
 
 class SizeStep(Section, whole=True):
@@ -52,7 +53,7 @@ class QuiltingRate(Shorthand, takes_away={"price": ("steps", "more", "each", "pe
     per: k.ChargedBy
     steps: FigureOf[Annotated[tuple[SizeStep, ...], most(100)]] | None = None
     more: Rate | None = None
-    each: Annotated[Fraction, k.number(Fraction(1), Fraction(10**9))] | None = None
+    each: Annotated[Fraction, number(Fraction(1), Fraction(10**9))] | None = None
 
     @classmethod
     def shorthand(cls, value: Any) -> Any:

@@ -11,6 +11,7 @@ from finishcalc.model import keys as k
 from finishcalc.model.cover import Cover, Covers
 from finishcalc.model.materials import NamedBatting, NamedFabric, NamedMethod, NamedStyle
 from finishcalc.model.pieced import Blocks, Border, Centre, Join, PiecedTop, Piecing, Sashing
+from finishcalc.model.reading import whole_number
 from finishcalc.model.section import ROWS, FigureOf, Section, Shorthand, most
 from finishcalc.model.shop import EdgeTime, Frame, Measuring, Sewing, Thread
 
@@ -112,10 +113,18 @@ class BattingLayer(Section):
     supplied_by: k.Supplier
 
 
+class Offcut(Section, whole=True):
+    """`[binding.offcut]`: a piece of the binding's cloth that is at hand, as it can be cut: washed, without selvages.
+    Its `length` is along the cloth."""
+
+    width: Annotated[Length, k.length("1 in", "30 ft")]
+    length: Annotated[Length, k.length("1 in", "100 yd")]
+
+
 class Binding(Section, takes_away={"finished": ("strip_width",), "strip_width": ("finished",)}):
     """`[binding]`: the binding, facing or hem of the edge. The `fabric` "backing" is the backing's cloth. `extra` is
     for the corners and the closing join. A strip has the `strip_width` given, or the width that a `finished` width and
-    the quilt's `loft` need, and never less than `least_strip`."""
+    the quilt's `loft` need, and never less than `least_strip`. It is cut from an `offcut` first."""
 
     fabric: NamedFabric
     strip_width: Annotated[Length, k.length("1 in", "12 in")] | None = None
@@ -126,6 +135,7 @@ class Binding(Section, takes_away={"finished": ("strip_width",), "strip_width": 
     least_strip: Annotated[Length, k.length("1/2 in", "12 in")]
     hem: Annotated[Length, k.length("1/4 in", "12 in")]
     cut: Literal["crosswise", "lengthwise", "bias", "leftover"]
+    offcut: Offcut | None = None
     join: Join
     seam_allowance: k.SeamAllowance
     attach: Literal["front", "machine", "hand", "faced", "hem", "none"]
@@ -152,7 +162,7 @@ class Quilting(Section):
 
     style: NamedStyle
     method: NamedMethod
-    colours: Annotated[int, k.whole_number(1, 20)]
+    colours: Annotated[int, whole_number(1, 20)]
     areas: Annotated[tuple[Area, ...], most(100), ROWS] = ()
 
 

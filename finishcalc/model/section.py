@@ -5,24 +5,18 @@ pricing read, the choices, and who may see a value. A section from one file is s
 reads None. With all layers it is complete, and `whole` makes sure of that or names the key that no layer gives.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 from inspect import get_annotations
 from typing import Annotated, Any, ClassVar, Generic, Literal, NamedTuple, Self, TypeVar, get_args, get_origin
 
-from pydantic import BaseModel, ConfigDict, Field, GetCoreSchemaHandler, ValidationInfo, model_validator
-from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+from pydantic import BaseModel, ConfigDict, Field, GetCoreSchemaHandler, model_validator
+from pydantic_core import CoreSchema, core_schema
 
-from finishcalc.measures.numbers import MeasureError
+from finishcalc.model.reading import Key
 
 Value = TypeVar("Value")
-
-
-class FileUnits(NamedTuple):
-    """The units of a bare number in the file that is read."""
-
-    units: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,30 +40,6 @@ class _Wrapped:
 
 FigureOf = Annotated[Figure[Value], _Wrapped()]
 """A key that holds a figure of some type."""
-
-
-class Key:
-    """Reads the value of a key: `take` converts a file's value, or raises MeasureError with a hint. A
-    share is written in `per_cent`; `text` reads a number as text."""
-
-    def __init__(self, take: Callable[[object, FileUnits], Any], *, per_cent: bool = False, text: bool = False) -> None:
-        self.take, self.per_cent, self.text = take, per_cent, text
-
-    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:
-        """Give pydantic a plain function, so that nothing is coerced before it."""
-        return core_schema.with_info_plain_validator_function(self._validate)
-
-    def _validate(self, value: object, info: ValidationInfo[FileUnits]) -> Any:
-        try:
-            return self.take(value, info.context)
-        except MeasureError as error:
-            raise refusal(error) from None
-
-
-def refusal(error: MeasureError) -> PydanticCustomError:
-    """Turn the error of a value into pydantic's."""
-    context = {"code": error.code, "message": str(error), "hint": error.hint}
-    return PydanticCustomError("refused", "{message}", context)
 
 
 def most(count: int) -> Any:

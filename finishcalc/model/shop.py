@@ -6,6 +6,7 @@ from typing import Annotated, Literal, NamedTuple
 from finishcalc.measures.length import Length, LengthUnit
 from finishcalc.model import keys as k
 from finishcalc.model.materials import AnyCloth, NamedFabric
+from finishcalc.model.reading import whole_number
 from finishcalc.model.section import IN_HOUSE, Figure, FigureOf, Per, Section
 
 EdgeWork = Literal["make", "front", "machine", "hand", "faced", "hem"]
@@ -59,12 +60,23 @@ class Seaming(Section):
     per: Annotated[LengthUnit, IN_HOUSE]
 
 
+class Piecing(Section):
+    """`[piecing]`: the worth of long pieces in the top. A join in a strip takes `join_minutes`; strips that are joined
+    must save the price of `worth_no_joins` of their cloth."""
+
+    join_minutes: Annotated[FigureOf[k.Minutes], IN_HOUSE]
+    worth_no_joins: Annotated[Length, k.length("0 in", "100 yd"), IN_HOUSE]
+
+
 class Sewing(NamedTuple):
-    """The shop's sewing of backings: the time of a seam, the rules for cloth, and the wage an hour."""
+    """The shop's sewing of backings and of long pieces in a top: the time of a seam and of a join, the rules for cloth,
+    the wage an hour, and the markup on the cost of cloth."""
 
     seaming: Seaming
+    piecing: Piecing
     cloth: Cloth
     wage: Figure[Fraction]
+    markup: Figure[Fraction]
 
 
 EdgeSpan = Annotated[FigureOf[k.Spans], Per(("per",)), IN_HOUSE]
@@ -104,4 +116,4 @@ class Frame(Section):
 
     widest: Annotated[Length, k.length("12 in", "40 ft")]
     throat: Annotated[Length, k.length("4 in", "10 ft")]
-    worth_sideways: Annotated[int, k.whole_number(1, 100)]
+    worth_sideways: Annotated[int, whole_number(1, 100)]

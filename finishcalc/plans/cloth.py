@@ -1,4 +1,4 @@
-"""Cloth: its usable width, the length to buy, and one purchase for each cloth.
+"""Cloth: its usable width, and the length to buy.
 
 Plans are made in washed cloth. The length to buy covers that cloth before it shrinks, with the end squared:
 bought >= cut / (1 - shrink_along) + straighten.
@@ -10,33 +10,14 @@ from typing import NamedTuple
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import up_to_step
-from finishcalc.model.keys import Supplier
 from finishcalc.model.materials import Fabric
-from finishcalc.plans.cautions import Caution, blocking_caution, caution
 from finishcalc.wording.sentence import InUnit, Sentence, Share, Value, say
-from finishcalc.wording.words import capital, in_words
+from finishcalc.wording.words import in_words
 
 USE_WORDS = {"strip": "the backing strip", "triangles": "the triangles"}
 """The uses of cloth that need more than their name in a sentence."""
-
-
-class Purchase(NamedTuple):
-    """One purchase of one cloth for the parts in `uses`, which take `cut_length` of it washed. `fabrics` holds the
-    cloth once for each key of the project that gives it."""
-
-    fabrics: tuple[Fabric, ...]
-    uses: tuple[str, ...]
-    supplied_by: Supplier
-    cut_length: Length
-    lengths: tuple[Length, ...]
-    amount: Length
-    cost: Money
-    working: tuple[Sentence, ...]
-
-    @property
-    def fabric(self) -> Fabric:
-        """The cloth."""
-        return self.fabrics[0]
+CORNERSTONES = "cornerstones"
+"""The use of the squares where strips of sashing meet, and the end of the use of a border's: "border 4's ..."."""
 
 
 class CutLength(NamedTuple):
@@ -45,23 +26,6 @@ class CutLength(NamedTuple):
 
     length: Length
     length_on_new_bolt: Length
-
-
-class Need(NamedTuple):
-    """The cloth that a part of the quilt, or parts cut together, need, cut length by cut length. `fabrics` holds the
-    cloth once for each key of the project that gives it. It is a purchase `apart` where more of a cloth that is there
-    already must be had."""
-
-    uses: tuple[str, ...]
-    fabrics: tuple[Fabric, ...]
-    supplied_by: Supplier
-    cut_lengths: tuple[CutLength, ...]
-    apart: bool = False
-
-    @property
-    def cut_length(self) -> Length:
-        """The sum of its cut lengths."""
-        return sum((cut.length for cut in self.cut_lengths), ZERO)
 
 
 def unmatched_cut_lengths(*lengths: Length) -> tuple[CutLength, ...]:
@@ -125,60 +89,25 @@ def cost_of(fabric: Fabric, bought: Length, currency: Currency) -> Money:
     return currency.round(bought.to(fabric.per) * fabric.price.value)
 
 
-def plan_cloth(needs: list[Need], currency: Currency) -> tuple[Purchase, ...]:
-    """Make one purchase for each cloth and supplier: parts of the same cloth are bought as one length, but for those
-    that are bought apart."""
-    groups: dict[tuple[Fabric, Supplier, bool], list[Need]] = {}
-    for need in needs:
-        groups.setdefault((need.fabrics[0], need.supplied_by, need.apart), []).append(need)
-    return tuple(_purchase(fabric, supplier, group, currency) for (fabric, supplier, _), group in groups.items())
-
-
-def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency: Currency) -> Purchase:
-    cut_length = sum((need.cut_length for need in needs), ZERO)
-    lengths = lengths_to_buy(fabric, [cut for need in needs for cut in need.cut_lengths])
-    amount = sum(lengths, ZERO)
-    total_working = (_total_working(needs, cut_length),) if len(needs) > 1 else ()
-    return Purchase(
-        fabrics=tuple(fabric for need in needs for fabric in need.fabrics),
-        uses=tuple(use for need in needs for use in need.uses),
-        supplied_by=supplied_by,
-        cut_length=cut_length,
-        lengths=lengths,
-        amount=amount,
-        cost=cost_of(fabric, amount, currency),
-        working=(*total_working, *buying_lengths(fabric, cut_length, lengths)),
-    )
-
-
-def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:
-    """Warn of a cloth that comes from more than one bolt, or that no bolt is long enough for."""
-    cautions = []
-    for purchase in purchases:
-        fabric, count = purchase.fabric, len(purchase.lengths)
-        bolt = InUnit(fabric.bolt, fabric.per)
-        if count > 1:
-            text = "{fabric} comes in bolts of {bolt}, and {count} lengths are needed: ask for the same dye lot."
-            cautions.append(caution("second-length", text, fabric=capital(fabric.name), bolt=bolt, count=count))
-        if fabric.bolt and max(purchase.lengths) > fabric.bolt:
-            text = "No bolt of {bolt} holds a length of {length}: use another cloth, or run the seams the other way."
-            longest = InUnit(max(purchase.lengths), fabric.per)
-            cautions.append(blocking_caution("bolt-too-short", text, bolt=bolt, length=longest))
-    return cautions
-
-
-def _total_working(needs: list[Need], cut_length: Length) -> Sentence:
-    parts = " + ".join(f"{{n{n}}} for {uses_words(need.uses)}" for n, need in enumerate(needs))
-    values = {f"n{n}": need.cut_length for n, need in enumerate(needs)}
-    return say(f"Cloth: {parts} = {{cut}}", cut=cut_length, **values)
-
-
 def uses_words(uses: Sequence[str]) -> str:
     """Name the uses of a cloth: "backing, sashing and borders 1 and 3"."""
-    borders = [use.removeprefix("border ") for use in uses if use.startswith("border ")]
+    borders = [use.removeprefix("border ") for use in uses if use.startswith("border ") and CORNERSTONES not in use]
     together = f"border{'s' if len(borders) > 1 else ''} {in_words(borders)}" if borders else ""
-    words = [together if use.startswith("border ") else USE_WORDS.get(use, use) for use in uses]
-    return in_words(list(dict.fromkeys(words)))
+    stones = _cornerstones(uses)
+    words = [
+        stones if CORNERSTONES in use else together if use.startswith("border ") else USE_WORDS.get(use, use)
+        for use in uses
+    ]
+    return in_words([word for word in dict.fromkeys(words) if word])
+
+
+def _cornerstones(uses: Sequence[str]) -> str:
+    """Name all cornerstones together; those of a border that is of the same cloth go without saying."""
+    owners = [use.removesuffix(CORNERSTONES).rstrip() for use in uses if use.endswith(CORNERSTONES)]
+    owners = [owner for owner in owners if owner.removesuffix("'s") not in uses]
+    if len(owners) > 1:
+        owners = [owner or "the sashing's" for owner in owners]
+    return f"{in_words(owners)} {CORNERSTONES}".strip() if owners else ""
 
 
 def buying_lengths(fabric: Fabric, cut_length: Length, lengths: tuple[Length, ...]) -> tuple[Sentence, ...]:

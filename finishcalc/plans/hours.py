@@ -5,7 +5,9 @@ n times takes n times as long. Planned = (low + 4 likely + high) / 6.
 """
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cached_property
 from typing import NamedTuple
 
 from finishcalc.measures.length import Length
@@ -16,7 +18,8 @@ from finishcalc.wording.sentence import FINE, Long, Sentence, say_in_house
 NO_MINUTES = Fraction(0)
 
 
-class StageTime(NamedTuple):
+@dataclass(frozen=True)
+class StageTime:
     """The minutes of one stage, the attended share of them, and a mark where the quilt is on the frame. `work` is
     "quilting", "seams", or a kind of work at the edge. `working` is the arithmetic of its likely minutes, where they
     are not simply a figure of the method's."""
@@ -30,28 +33,52 @@ class StageTime(NamedTuple):
     working: Sentence | None = None
     work: str = "quilting"
 
-    @property
+    @cached_property
     def attended(self) -> Fraction:
         """The planned minutes for which someone stands by."""
         return self.planned * self.attended_share
 
-    @property
+    @cached_property
     def planned(self) -> Fraction:
         """(low + 4 likely + high) / 6."""
         return (self.low + 4 * self.likely + self.high) / 6
 
 
-class Hours(NamedTuple):
-    """The minutes of all stages together. Someone stands by for `attended` of the planned ones; the quilt is on the
-    frame for `frame` of them."""
+@dataclass(frozen=True)
+class Hours:
+    """The minutes of all stages together, each sum made when it is first read."""
 
     stages: tuple[StageTime, ...]
-    low: Fraction
-    likely: Fraction
-    high: Fraction
-    planned: Fraction
-    attended: Fraction
-    frame: Fraction
+
+    @cached_property
+    def low(self) -> Fraction:
+        """The least minutes."""
+        return _total(stage.low for stage in self.stages)
+
+    @cached_property
+    def likely(self) -> Fraction:
+        """The usual minutes."""
+        return _total(stage.likely for stage in self.stages)
+
+    @cached_property
+    def high(self) -> Fraction:
+        """The most minutes."""
+        return _total(stage.high for stage in self.stages)
+
+    @cached_property
+    def planned(self) -> Fraction:
+        """The planned minutes."""
+        return _total(stage.planned for stage in self.stages)
+
+    @cached_property
+    def attended(self) -> Fraction:
+        """The planned minutes for which someone stands by."""
+        return _total(stage.attended for stage in self.stages)
+
+    @cached_property
+    def frame(self) -> Fraction:
+        """The planned minutes that the quilt is on the frame."""
+        return _total(stage.planned for stage in self.stages if stage.on_frame)
 
     @property
     def working(self) -> tuple[Sentence, ...]:
@@ -69,21 +96,6 @@ class Counts(NamedTuple):
     passes: int
     changes: int
     ties: int
-
-
-def hours_of(stages: Iterable[StageTime]) -> Hours:
-    """Add up the stages."""
-    stages = tuple(stages)
-    planned = [stage.planned for stage in stages]
-    return Hours(
-        stages=stages,
-        low=_total(stage.low for stage in stages),
-        likely=_total(stage.likely for stage in stages),
-        high=_total(stage.high for stage in stages),
-        planned=_total(planned),
-        attended=_total(minutes * stage.attended_share for stage, minutes in zip(stages, planned, strict=True)),
-        frame=_total(minutes for stage, minutes in zip(stages, planned, strict=True) if stage.on_frame),
-    )
 
 
 def _total(minutes: Iterable[Fraction]) -> Fraction:
@@ -125,13 +137,13 @@ def area_hours(method: Method, counts: Counts, areas: list[tuple[Fraction, Count
     other = tuple(stage for stage in method.stages.value if stage.each not in STITCHED)
     shared = list(quilting_stages(method, counts, other))
     return [
-        hours_of([*quilting_stages(method, own, stitching), *(_part_of(stage, share) for stage in shared)])
+        Hours((*quilting_stages(method, own, stitching), *(_part_of(stage, share) for stage in shared)))
         for share, own in areas
     ]
 
 
 def _part_of(stage: StageTime, share: Fraction) -> StageTime:
-    return stage._replace(low=stage.low * share, likely=stage.likely * share, high=stage.high * share)
+    return replace(stage, low=stage.low * share, likely=stage.likely * share, high=stage.high * share)
 
 
 def _minutes(stage: Stage, counts: Counts, straight_timed: bool) -> tuple[Fraction, ...]:

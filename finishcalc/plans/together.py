@@ -1,22 +1,29 @@
 """Plans all parts of the work, in the order in which they need each other, and adds up their cloth and hours."""
 
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import NamedTuple
 
 from finishcalc.measures.length import Length, Size
 from finishcalc.measures.rounding import FINEST
 from finishcalc.model.cover import Cover
-from finishcalc.model.project import Project
+from finishcalc.model.materials import Fabric
+from finishcalc.model.project import Binding, Project
 from finishcalc.model.shop import EdgeWork
 from finishcalc.plans.backing.customer_cloth import BindingFromBrought
+from finishcalc.plans.backing.on_cloth import backing_bands, strip_bands
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan, plan_backing
 from finishcalc.plans.batting import BattingPlan, plan_batting
 from finishcalc.plans.cautions import Caution, use_cautions
-from finishcalc.plans.cloth import CutLength, Need, Purchase, bolt_cautions, plan_cloth, unmatched_cut_lengths
+from finishcalc.plans.cloth import CutLength, unmatched_cut_lengths, usable_width_of
+from finishcalc.plans.cutting.layout import ClothLayout
+from finishcalc.plans.cutting.purchases import FromOffcuts, Need, Purchase, bolt_cautions, lay_needs, plan_cloth
 from finishcalc.plans.edge.binding import BindingPlan, plan_binding
 from finishcalc.plans.edge.hem import HemPlan, plan_hem
-from finishcalc.plans.edge.leftover import binding_beside, from_leftover, leftover_cautions
-from finishcalc.plans.hours import EDGE_WORK, Hours, StageTime, edge_stages, hours_of, in_order_of_work, seam_stage
+from finishcalc.plans.edge.leftover import binding_from, leftover_cautions, why_none
+from finishcalc.plans.hours import EDGE_WORK, Hours, StageTime, edge_stages, in_order_of_work, seam_stage
 from finishcalc.plans.pieced.plan import PiecedPlan, plan_pieced
 from finishcalc.plans.quilting.plan import QuiltingPlan, plan_quilting
 from finishcalc.plans.top.cover import cover_cautions
@@ -32,15 +39,16 @@ class Part(NamedTuple):
 
     key: str
     heading: str
-    working: tuple[Sentence, ...] = ()
-    cautions: tuple[Caution, ...] = ()
+    working: Sequence[Sentence] = ()
+    cautions: Sequence[Caution] = ()
     needs: tuple[Need, ...] = ()
     stages: tuple[StageTime, ...] = ()
 
 
-class Plans(NamedTuple):
-    """The plans of all that finishes a top; one that is not wanted is None. `parts` are the same plans as parts of the
-    work, in the order in which they are spoken of; `hours` adds up the stages of all parts, and `cloth` has one
+@dataclass(frozen=True)
+class Plans:
+    """The plans of all that finishes a top; one that is not wanted is None. `edge` has the stages of the binding or the
+    hem. `parts` are the same plans as parts of the work, in the order in which they are spoken of; `cloth` has one
     purchase for each cloth that they need."""
 
     top: TopPlan
@@ -50,9 +58,18 @@ class Plans(NamedTuple):
     binding: BindingPlan | None
     hem: HemPlan | None
     quilting: QuiltingPlan
-    parts: tuple[Part, ...]
-    hours: Hours
-    cloth: tuple[Purchase, ...]
+    edge: tuple[StageTime, ...]
+    parts: tuple[Part, ...] = ()
+    cloth: tuple[Purchase, ...] = ()
+
+    @cached_property
+    def hours(self) -> Hours:
+        """The stages of all parts, added up."""
+        return Hours(tuple(in_order_of_work(stage for part in self.parts for stage in part.stages)))
+
+    def differ_in_cloth_and_seams(self, other: "Plans") -> bool:
+        """Tell plans that are the same but for the cloth and the seams of the backing and the binding."""
+        return self.quilting is other.quilting and self.edge is other.edge
 
     @property
     def edge_times(self) -> tuple[EdgeWork, ...]:
@@ -61,7 +78,7 @@ class Plans(NamedTuple):
 
 
 def make_plans(project: Project, before: Plans | None = None, instead: BackingPlan | None = None) -> Plans:
-    """Plan the top, the three layers, the edge and the quilting, then the hours and the cloth of all of them.
+    """Plan the top, the three layers, the edge and the quilting, then the cloth of all of them.
 
     The plans of the top are taken from `before`, which has the same top. A backing given `instead` is taken as it is.
     """
@@ -71,7 +88,7 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
     binding = _plan_binding(project, shape)
     backing = instead or _plan_backing(project, shape, binding)
     if binding and binding.cut == "leftover":
-        binding = from_leftover(project, shape, backing, binding) or binding
+        binding = _from_leftover(project, shape, pieced, backing, binding) or binding
     batting = _plan_batting(project, shape, backing)
     hem = plan_hem(shape, project.hem) if project.hem else None
     quilting = _plan_quilting(project, shape, hem, backing)
@@ -83,50 +100,67 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
         binding=binding,
         hem=hem,
         quilting=quilting,
-        parts=(),
-        hours=quilting.hours,
-        cloth=(),
+        edge=_edge_stages(project, shape, binding, hem),
     )
-    return _with_parts(project, plans)
+    parts = _parts(project, plans)
+    return replace(plans, parts=parts, cloth=plan_cloth(_needs(parts), project.currency, project.sewing))
 
 
-def with_backing(project: Project, plans: Plans, backing: BackingPlan) -> Plans:
-    """Replace the backing, and plan again what depends on it."""
-    same_size = plans.backing is not None and backing.on_frame == plans.backing.on_frame
-    if same_size and not (plans.binding and plans.binding.cut == "leftover"):
-        return _with_parts(project, plans._replace(backing=backing))
+def with_backing(project: Project, plans: Plans, option: BackingOption) -> Plans:
+    """Make the backing by another of its options, and plan again what depends on it."""
+    if not plans.backing or plans.backing.chosen is option:
+        return plans
+    backing = plans.backing.with_option(option)
+    if backing.on_frame == plans.backing.on_frame and not (plans.binding and plans.binding.cut == "leftover"):
+        return _with_cloth_anew(project, replace(plans, backing=backing), backing.fabric)
     return make_plans(project, plans, backing)
 
 
 def with_binding(project: Project, plans: Plans, binding: BindingPlan) -> Plans:
-    """Replace the binding, and add up the hours and the cloth again."""
-    return _with_parts(project, plans._replace(binding=binding))
+    """Replace the binding by one of the same cloth and finish that is cut in another way, and buy that cloth anew."""
+    return _with_cloth_anew(project, replace(plans, binding=binding), binding.fabric)
 
 
-def _with_parts(project: Project, plans: Plans) -> Plans:
-    """Gather the plans as parts of the work, and add up the hours and the cloth of all parts."""
-    shape, quilting = plans.top.shape, plans.quilting
-    parts = (
+def _with_cloth_anew(project: Project, plans: Plans, fabric: Fabric) -> Plans:
+    """Make the parts of the backing and the binding anew, and the purchases of one cloth; all others stay."""
+    anew = {part.key: part for part in (_backing_part(plans.backing), _binding_part(project, plans))}
+    parts = tuple(anew.get(part.key, part) for part in plans.parts)
+    needs = [need for need in _needs(parts) if need.fabrics[0] == fabric]
+    bought = iter(plan_cloth(needs, project.currency, project.sewing))
+    cloth = tuple(next(bought) if purchase.fabric == fabric else purchase for purchase in plans.cloth)
+    return replace(plans, parts=parts, cloth=cloth)
+
+
+def _needs(parts: tuple[Part, ...]) -> list[Need]:
+    return [need for part in parts for need in part.needs]
+
+
+def _parts(project: Project, plans: Plans) -> tuple[Part, ...]:
+    """Gather the plans as parts of the work."""
+    quilting = plans.quilting
+    return (
         Part("top", "Top", plans.top.working, plans.top.cautions),
         _piecing_part(plans.pieced),
         _backing_part(plans.backing),
         _batting_part(plans.batting),
-        _binding_part(project, shape, plans.backing, plans.binding),
-        _hem_part(project, shape, plans.hem),
+        _binding_part(project, plans),
+        _hem_part(plans.hem, plans.edge),
         Part("quilting", "Quilting", quilting.working, quilting.cautions, stages=quilting.hours.stages),
     )
-    return plans._replace(
-        parts=parts,
-        hours=hours_of(in_order_of_work(stage for part in parts for stage in part.stages)),
-        cloth=plan_cloth([need for part in parts for need in part.needs], project.currency),
-    )
+
+
+def _edge_stages(
+    project: Project, shape: Shape, binding: BindingPlan | None, hem: HemPlan | None
+) -> tuple[StageTime, ...]:
+    attach = "hem" if hem else binding.attach if binding else None
+    return tuple(edge_stages(attach, shape.perimeter, project.edge_time)) if attach else ()
 
 
 def _piecing_part(pieced: PiecedPlan | None) -> Part:
     if not pieced:
         return Part("piecing", "Piecing")
     supplier = pieced.top.supplied_by
-    needs = tuple(Need(cloth.uses, cloth.fabrics, supplier, cloth.cut_lengths) for cloth in pieced.cloths)
+    needs = tuple(Need((cut.use,), (cut.fabric,), supplier, ways=(cut.ways,)) for cut in pieced.cuts)
     return Part("piecing", "Piecing", pieced.working, pieced.cautions, needs)
 
 
@@ -136,9 +170,10 @@ def _backing_part(backing: BackingPlan | None) -> Part:
         return Part("backing", "Backing")
     needs, fabric = [], (backing.fabric,)
     if backing.chosen:
-        needs.append(Need(("backing",), fabric, backing.inputs.spec.supplied_by, backing.chosen.cut_lengths))
+        bands = tuple(backing_bands(backing.chosen, backing.inputs.finest))
+        needs.append(Need(("backing",), fabric, backing.inputs.spec.supplied_by, bands))
     if backing.strips:
-        strips = unmatched_cut_lengths(*(strip.cut_length for strip in backing.strips))
+        strips = tuple(strip_bands(backing.strips, usable_width_of(backing.fabric)))
         needs.append(Need(("strip",), fabric, "shop", strips))
     stages = (seam_stage(backing.seam_minutes),) if backing.seams else ()
     return Part("backing", "Backing", backing.working, backing.cautions, tuple(needs), stages)
@@ -148,24 +183,73 @@ def _batting_part(batting: BattingPlan | None) -> Part:
     return Part("batting", "Batting", batting.working, batting.cautions) if batting else Part("batting", "Batting")
 
 
-def _binding_part(project: Project, shape: Shape, backing: BackingPlan | None, binding: BindingPlan | None) -> Part:
-    if not binding or not project.binding:
+def _binding_part(project: Project, plans: Plans) -> Part:
+    backing, binding, edge = plans.backing, plans.binding, project.binding
+    if not binding or not edge:
         return Part("binding", "Binding")
-    strips = unmatched_cut_lengths(*binding.cut_lengths)
     brought = backing.customer_supplied if backing else None
-    supplier = "customer" if brought and brought.holds_binding else project.binding.supplied_by
-    apart = brought is not None and brought.verdict == "without-binding"
-    need = Need(("binding",), (binding.fabric,), supplier, strips, apart)
-    cautions = tuple(leftover_cautions(project, backing, binding))
-    stages = tuple(edge_stages(binding.attach, shape.perimeter, project.edge_time))
-    return Part("binding", "Binding", binding.working, cautions, (need,), stages)
+    need = Need(
+        uses=("binding",),
+        fabrics=(binding.fabric,),
+        supplied_by="customer" if brought and brought.holds_binding else edge.supplied_by,
+        bands=() if binding.crosswise else binding.bands,
+        after=binding.bands if binding.crosswise else (),
+        offcuts=_strips_from_offcuts(project, edge, binding),
+        apart=brought is not None and brought.verdict == "without-binding",
+    )
+    needs = () if binding.needs_no_cloth else (need,)
+    of_top = bool(_needs_of_top(project, plans.pieced))
+    cautions = (*binding.cautions, *leftover_cautions(project, backing, binding, of_top))
+    return Part("binding", "Binding", binding.working, cautions, needs, plans.edge)
 
 
-def _hem_part(project: Project, shape: Shape, hem: HemPlan | None) -> Part:
-    if not hem:
-        return Part("hem", "Edge")
-    stages = tuple(edge_stages("hem", shape.perimeter, project.edge_time))
-    return Part("hem", "Edge", hem.working, hem.cautions, stages=stages)
+def _strips_from_offcuts(project: Project, edge: Binding, binding: BindingPlan) -> FromOffcuts | None:
+    if not binding.offcuts or binding.at_hand:
+        return None
+    shortest = _shortest_strip(project, edge)
+    return FromOffcuts("binding", binding.strip_width, shortest, edge.cut == "lengthwise", len(binding.offcuts))
+
+
+def binding_from_leftover(project: Project, plans: Plans) -> BindingPlan | None:
+    """Plan the binding with as many strips as the offcuts of its cloth give, the rest across the cloth; None
+    where there are none, or where it is cut on the bias or from an offcut that is at hand.
+
+    Where the project does not ask for leftovers, no strip is shorter than half the cloth's width, because a binding of
+    many short strips is no saving.
+    """
+    return _from_leftover(project, plans.top.shape, plans.pieced, plans.backing, plans.binding)
+
+
+def _from_leftover(
+    project: Project, shape: Shape, pieced: PiecedPlan | None, backing: BackingPlan | None, binding: BindingPlan | None
+) -> BindingPlan | None:
+    if not binding or not project.binding or binding.cut == "bias" or binding.at_hand:
+        return None
+    needs = list(_needs_of_top(project, pieced))
+    if not why_none(project, backing):
+        needs += [need for need in _backing_part(backing).needs if need.fabrics[0] == binding.fabric]
+    if not needs:
+        return None
+    layout, _ = lay_needs(needs, project.sewing)
+    from_offcuts = binding_from(project, shape, layout, _shortest_strip(project, project.binding))
+    return from_offcuts._replace(cautions=binding.cautions) if from_offcuts else None
+
+
+def _shortest_strip(project: Project, edge: Binding) -> Length:
+    shortest = project.sewing.cloth.shortest_piece
+    return shortest if edge.cut == "leftover" else max(shortest, usable_width_of(edge.fabric) / 2)
+
+
+def _needs_of_top(project: Project, pieced: PiecedPlan | None) -> tuple[Need, ...]:
+    """The parts of the top that are cut from the cloth of the binding."""
+    edge = project.binding
+    if not edge or not pieced or edge.supplied_by != pieced.top.supplied_by:
+        return ()
+    return tuple(need for need in _piecing_part(pieced).needs if need.fabrics[0] == edge.fabric)
+
+
+def _hem_part(hem: HemPlan | None, stages: tuple[StageTime, ...]) -> Part:
+    return Part("hem", "Edge", hem.working, hem.cautions, stages=stages) if hem else Part("hem", "Edge")
 
 
 def _plan_piecing(project: Project) -> PiecedPlan | None:
@@ -174,8 +258,9 @@ def _plan_piecing(project: Project) -> PiecedPlan | None:
 
 
 def _plan_binding(project: Project, shape: Shape) -> BindingPlan | None:
-    unit, shortest = Length.of(1, project.units), project.sewing.cloth.shortest_piece
-    return plan_binding(shape, project.binding, project.currency, unit, shortest=shortest) if project.binding else None
+    edge, unit, shortest = project.binding, Length.of(1, project.units), project.sewing.cloth.shortest_piece
+    either_grain = not project.cut_is_fixed
+    return plan_binding(shape, edge, project.currency, unit, (), shortest, either_grain) if edge else None
 
 
 def _plan_backing(project: Project, shape: Shape, binding: BindingPlan | None) -> BackingPlan | None:
@@ -209,12 +294,16 @@ def binding_from_supplied_cloth(
     backing, edge = project.backing, project.binding
     if not (backing and edge and binding) or not backing.have or edge.fabric != backing.fabric:
         return None
+    if binding.needs_no_cloth:
+        return None
     must_fit = edge.supplied_by == "customer"
     if not must_fit and binding.cut != "leftover":
         return None
 
     def cut_lengths(option: BackingOption) -> tuple[CutLength, ...]:
-        beside = binding_beside(project, shape, option) if binding.cut == "leftover" else None
+        layout = ClothLayout(option.layout.usable_width, tuple(backing_bands(option, FINEST[project.units])))
+        shortest = project.sewing.cloth.shortest_piece
+        beside = binding_from(project, shape, layout, shortest) if binding.cut == "leftover" else None
         return unmatched_cut_lengths(*(beside or binding).cut_lengths)
 
     return BindingFromBrought(cut_lengths, binding.cut_length, must_fit)

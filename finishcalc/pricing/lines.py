@@ -6,29 +6,37 @@ from typing import Any
 
 from finishcalc.measures.length import AREA_UNITS, MM_PER, Length
 from finishcalc.measures.money import Currency, Money
-from finishcalc.model.materials import Fabric
 from finishcalc.model.prices import Extra, Rates, Shop
 from finishcalc.model.project import OneOff, OrderedExtra, Project
 from finishcalc.model.section import Figure
 from finishcalc.model.shop import EdgeWork
 from finishcalc.plans.batting import BattingOption, BattingPlan
-from finishcalc.plans.cloth import Purchase, uses_words
+from finishcalc.plans.cloth import uses_words
+from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line, priced
 from finishcalc.pricing.quilting import billed_shape, quilting_lines
 from finishcalc.wording.sentence import Sentence, say
 from finishcalc.wording.words import capital
 
+LinesByPart = tuple[tuple[Line, ...], ...]
+"""The lines of each of PRICED_PARTS."""
 
-def item_lines(project: Project, shop: Shop, plans: Plans) -> list[Line]:
+
+def lines_by_part(project: Project, shop: Shop, plans: Plans, before: LinesByPart = ()) -> LinesByPart:
     """Price work and material, in the order they are spoken of at a counter. Work that the shop does not charge for
-    has no line; an extra that was ordered has one even so."""
-    lines = [line for price_part in PRICED_PARTS for line in price_part(project, shop, plans)]
-    charged = [line for line in lines if line.rate or line.cost is not None]
-    charges = project.charges
-    extras = [_extra(ordered, shop, plans) for ordered in charges.extras]
-    one_offs = [_one_off(one_off, charges.lines, shop, plans) for one_off in charges.lines.value]
-    return charged + extras + one_offs
+    has no line; an extra that was ordered has one even so.
+
+    Lines `before` are those of plans that differ in cloth and seams alone: nothing else is priced anew.
+    """
+    return tuple(
+        before[number] if before and price_part not in CLOTH_AND_SEAMS else _lines(price_part(project, shop, plans))
+        for number, price_part in enumerate(PRICED_PARTS)
+    )
+
+
+def _lines(priced_lines: Iterable[Line]) -> tuple[Line, ...]:
+    return tuple(line for line in priced_lines if line.rate or line.cost is not None or line.unplanned)
 
 
 def _quilting(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
@@ -76,11 +84,6 @@ def _batting(plan: BattingPlan, chosen: BattingOption, rates: Rates) -> Line:
     else:
         line = _at_own_price(label, quantity, chosen.unit, chosen.selling, chosen.cost, [chosen.priced_by])
     return line._replace(about="batting")
-
-
-def selling_price(fabric: Fabric, rates: Rates) -> Fraction:
-    """Give the price of one unit of a cloth in a quote: its own, or its cost and the markup."""
-    return fabric.selling.value if fabric.selling else fabric.price.value * (1 + rates.markup.value)
 
 
 def _at_own_price(
@@ -133,7 +136,7 @@ def _edge_line(
 ) -> Line:
     """Price one kind of work along the edge, with the minutes of its stages."""
     edge = plans.top.shape.perimeter.to(rates.binding_per)
-    minutes = sum((stage.attended for stage in plans.hours.stages if stage.work in stages), Fraction(0))
+    minutes = sum((stage.attended for stage in plans.edge if stage.work in stages), Fraction(0))
     rate, unit = rates.binding.of_work(work), rates.binding_per
     line = priced(say(label), "labour", edge, unit, rate.value, currency, (rate,), minutes=minutes)
     return line._replace(about="edge finished")
@@ -152,6 +155,12 @@ def _handling(project: Project, shop: Shop, _plans: Plans) -> Iterator[Line]:
         if supplier == "customer":
             label = say(f"Preparing your {part}")
             yield priced(label, "labour", Fraction(1), "each", rate.value, project.currency, (rate,))
+
+
+def _ordered(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
+    charges = project.charges
+    yield from (_extra(ordered, shop, plans) for ordered in charges.extras)
+    yield from (_one_off(one_off, charges.lines, shop, plans) for one_off in charges.lines.value)
 
 
 def _extra(ordered: OrderedExtra, shop: Shop, plans: Plans) -> Line:
@@ -194,5 +203,7 @@ PRICED_PARTS: tuple[Callable[[Project, Shop, Plans], Iterable[Line]], ...] = (
     _seams,
     _edge,
     _handling,
+    _ordered,
 )
 """The functions that price each part of the work, in the order of a quote."""
+CLOTH_AND_SEAMS = (_materials, _seams)

@@ -1,6 +1,6 @@
 """The quote: lines, tax, total, deposit and balance. The total is the sum of what is printed."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
@@ -19,17 +19,18 @@ from finishcalc.pricing.deposit import (
     total_of_class,
 )
 from finishcalc.pricing.line import Line
-from finishcalc.pricing.lines import item_lines
+from finishcalc.pricing.lines import LinesByPart, lines_by_part
 from finishcalc.pricing.tax import TaxAmount, added, taxes_on
-from finishcalc.wording.sentence import Price, Sentence, Share, Value, say, say_in_house
+from finishcalc.wording.sentence import Price, Sentence, Share, Value, WhenRead, say, say_in_house
 
 
 class Quote(NamedTuple):
-    """A price for finishing a top. `discount` is part of the subtotal already; `total` = subtotal + added tax +
-    cash rounding; `balance` = total - deposit. `deposit_share` is the deposit's share of the total, None where it is
-    set in another way."""
+    """A price for finishing a top. `lines` are those `by_part`, then rush and discount. `discount` is part of the
+    subtotal already; `total` = subtotal + added tax + cash rounding; `balance` = total - deposit. `deposit_share` is
+    the deposit's share of the total, None where it is set in another way."""
 
     currency: Currency
+    by_part: LinesByPart
     lines: tuple[Line, ...]
     subtotal: Money
     discount: Money
@@ -41,7 +42,7 @@ class Quote(NamedTuple):
     deposit_share: Fraction | None
     balance: Money
     deposit_rests_on_sample: bool
-    working: tuple[Sentence, ...]
+    working: Sequence[Sentence]
 
     @property
     def rests_on_sample(self) -> bool:
@@ -49,19 +50,20 @@ class Quote(NamedTuple):
         return any(line.rests_on_sample for line in self.lines) or any(tax.rests_on_sample for tax in self.taxes)
 
 
-def make_quote(project: Project, shop: Shop, plans: Plans) -> Quote:
-    """Price the plans with the shop's rates."""
+def make_quote(project: Project, shop: Shop, plans: Plans, before: Quote | None = None) -> Quote:
+    """Price the plans with the shop's rates. A quote `before` is of plans that differ in cloth and seams alone."""
     currency = project.currency
-    lines = with_changes(item_lines(project, shop, plans), project.charges, currency)
+    by_part = lines_by_part(project, shop, plans, before.by_part if before else ())
+    lines = with_changes([line for part in by_part for line in part], project.charges, currency)
     subtotal = total((line.amount for line in lines), currency)
     taxes = taxes_on(lines, shop.taxes, currency)
     before_cash = subtotal + added(taxes, currency)
     cash_rounding = _cash_rounding(before_cash, currency.round(shop.money.cash_rounding))
     grand_total = before_cash + cash_rounding
     deposit = deposit_amount(shop.deposit, lines, grand_total)
-    in_deposit = deposit_working(shop.deposit, lines, grand_total, deposit)
     return Quote(
         currency=currency,
+        by_part=by_part,
         lines=tuple(lines),
         subtotal=subtotal,
         discount=total((line.amount for line in lines if line.kind == "discount"), currency),
@@ -73,7 +75,7 @@ def make_quote(project: Project, shop: Shop, plans: Plans) -> Quote:
         deposit_share=share_of_total(shop.deposit),
         balance=grand_total - deposit,
         deposit_rests_on_sample=any(figure.sample for figure in deposit_figures(shop.deposit)),
-        working=(*_working(lines, taxes, shop.rates.markup.value), *([in_deposit] if in_deposit else [])),
+        working=WhenRead(lambda: _working(lines, taxes, shop, grand_total, deposit)),
     )
 
 
@@ -124,12 +126,16 @@ def quote_cautions(quote: Quote, foreign: frozenset[str]) -> list[Caution]:
     return cautions
 
 
-def _working(lines: list[Line], taxes: tuple[TaxAmount, ...], markup: Fraction) -> Iterator[Sentence]:
-    """Write out the arithmetic of the quantities, the materials, rush and discount, and the taxes."""
+def _working(
+    lines: list[Line], taxes: tuple[TaxAmount, ...], shop: Shop, grand_total: Money, deposit: Money
+) -> Iterator[Sentence]:
+    """Write out the arithmetic of the quantities, the materials, rush and discount, the taxes, and the deposit."""
     yield from (line.working for line in lines if line.working)
-    yield from (_material_working(line, markup) for line in lines if line.cost is not None)
+    yield from (_material_working(line, shop.rates.markup.value) for line in lines if line.cost is not None)
     yield from (_change_working(line, lines) for line in lines if line.kind != "item")
     yield from (_tax_working(tax) for tax in taxes)
+    if in_deposit := deposit_working(shop.deposit, lines, grand_total, deposit):
+        yield in_deposit
 
 
 def _change_working(change: Line, lines: list[Line]) -> Sentence:

@@ -1,55 +1,74 @@
-"""A comparison or a size chart in the format that is asked for, and its picture."""
+"""A comparison of sizes or of cloths, or a size chart, in the format that is asked for, and its picture."""
 
 from collections.abc import Sequence
 from typing import Literal
 
 from finishcalc.comparing.charts import SizeChart
+from finishcalc.comparing.cloths import ClothComparison
 from finishcalc.comparing.sizes import Comparison, Row
+from finishcalc.rendering.pages.chart import chart_markdown, chart_text
 from finishcalc.rendering.pages.page import page_blocks, wrap
-from finishcalc.rendering.pictures.bars import bars, bars_svg, bars_text
-from finishcalc.rendering.tables.compare import chart_page, comparison_page
-from finishcalc.rendering.writing import joined, notation_of
-from finishcalc.wording.sentence import Audience
+from finishcalc.rendering.pictures.outlines import outlines_svg, outlines_text, size_outlines
+from finishcalc.rendering.tables.compare import cloths_page, comparison_page
+from finishcalc.rendering.writing import Contents, joined, notation_of
 
-Compared = Comparison | SizeChart
+Compared = Comparison | ClothComparison | SizeChart
 Format = Literal["text", "json", "csv", "markdown"]
 
 
-def compared(result: Compared, form: Format, audience: Audience, width: int, samples: Sequence[frozenset[str]]) -> str:
+def compared(result: Compared, form: Format, contents: Contents, width: int, samples: Sequence[frozenset[str]]) -> str:
     """Write the whole result as one document. A format that is not asked for is not loaded; `samples` are those of each
     row for the studio's JSON."""
     if form == "json":
-        from finishcalc.rendering.documents.compare import chart_json, compare_json
-
-        return chart_json(result, samples) if isinstance(result, SizeChart) else compare_json(result, samples)
+        return _json(result, contents, samples)
     if form == "csv":
-        from finishcalc.rendering.tables.csv_text import chart_csv, compare_csv
-
-        return chart_csv(result, audience) if isinstance(result, SizeChart) else compare_csv(result, audience)
-    page = chart_page(result, audience) if isinstance(result, SizeChart) else comparison_page(result, audience)
+        return _csv(result, contents)
+    if isinstance(result, SizeChart):
+        return chart_markdown(result, contents) if form == "markdown" else chart_text(result, contents, width)
+    page = cloths_page(result, contents) if isinstance(result, ClothComparison) else comparison_page(result, contents)
     if form == "markdown":
         from finishcalc.rendering.tables.markdown import page_markdown
 
         return page_markdown(page)
-    drawn = [] if isinstance(result, SizeChart) else _drawn(result, width)
+    drawn = [] if isinstance(result, ClothComparison) else _drawn(result, width)
     return joined([*page_blocks(page, width), drawn])
+
+
+def _json(result: Compared, contents: Contents, samples: Sequence[frozenset[str]]) -> str:
+    from finishcalc.rendering.documents.compare import chart_json, cloths_json, compare_json
+
+    if isinstance(result, SizeChart):
+        return chart_json(result, contents)
+    if isinstance(result, ClothComparison):
+        return cloths_json(result, contents, samples)
+    return compare_json(result, contents, samples)
+
+
+def _csv(result: Compared, contents: Contents) -> str:
+    from finishcalc.rendering.tables.csv_text import chart_csv, cloths_csv, compare_csv
+
+    if isinstance(result, SizeChart):
+        return chart_csv(result, contents)
+    return cloths_csv(result, contents) if isinstance(result, ClothComparison) else compare_csv(result, contents)
 
 
 def rows_of(result: Compared) -> tuple[Row, ...]:
     """Give the rows, a size each."""
-    return _comparison(result).rows
+    return comparison_of(result).rows
 
 
-def _comparison(result: Compared) -> Comparison:
-    return result.comparison if isinstance(result, SizeChart) else result
+def comparison_of(result: Compared) -> Comparison:
+    """Give the comparison of sizes that the result is, or is made of."""
+    return result if isinstance(result, Comparison) else result.comparison
 
 
 def _drawn(comparison: Comparison, width: int) -> list[str]:
     notation = notation_of(comparison.rows[0].result)
-    return [*wrap("To one scale:", width), *bars_text(bars(comparison, notation), width)]
+    drawn = outlines_text(size_outlines(comparison, notation), width)
+    return [*wrap("To one scale, from one corner:", width), *drawn] if drawn else []
 
 
 def size_pictures(result: Compared) -> dict[str, str]:
-    """Draw the bars as an SVG document, by file name."""
-    comparison = _comparison(result)
-    return {"sizes.svg": bars_svg(bars(comparison, notation_of(comparison.rows[0].result)))}
+    """Draw the outlines of the sizes as an SVG document, by file name."""
+    comparison = comparison_of(result)
+    return {"sizes.svg": outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)))}

@@ -1,6 +1,7 @@
 """The shared ground of all outputs: the signs they write with, the mark of samples, sizes to cut, blocks joined."""
 
 from fractions import Fraction
+from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import half_up
@@ -9,9 +10,20 @@ from finishcalc.plans.backing.layout import CutPiece
 from finishcalc.plans.backing.options import BoughtLength
 from finishcalc.wording.notation import NO_BREAK, Notation, plain_blanks
 from finishcalc.wording.sentence import Audience
+from finishcalc.wording.words import capital
 
 SAMPLE_MARK = "*"
 """Stands beside every price that rests on a sample shop's figures instead of the studio's own."""
+
+
+class Contents(NamedTuple):
+    """What a comparison tells: for which `reader`, and with `prices` or without. A size chart may give every amount in
+    `both_units`, yards and metres, and tell the `cuts` of each cloth."""
+
+    reader: Audience
+    prices: bool = True
+    both_units: bool = False
+    cuts: bool = False
 
 
 def sample_note(rates: str, audience: Audience) -> str:
@@ -26,10 +38,22 @@ def is_provisional(result: Finishing) -> bool:
     return any(caution.blocking for caution in result.cautions)
 
 
-def notation_of(result: Finishing) -> Notation:
-    """Write in the project's units with the shop's signs, lengths as a ruler shows them."""
+def notation_of(result: Finishing, audience: Audience = "customer") -> Notation:
+    """Write in the project's units with the shop's signs, lengths as a ruler shows them. The studio reads the names of
+    cloths that are told apart by their price with the price that it pays."""
     money, units = result.resolved.shop.money, result.resolved.project.units
-    return Notation(units, money.decimal, money.group, money.symbol or "", money.symbol_place, ruler=True)
+    in_house = result.resolved.namesakes.in_house_names if audience == "studio" else {}
+    names = dict(in_house) | {capital(name): capital(own) for name, own in in_house.items()}
+    return Notation(units, money.decimal, money.group, money.symbol or "", money.symbol_place, True, names)
+
+
+def notation_for(result: Finishing, contents: Contents) -> Notation:
+    """Write as `notation_of` does; where no prices are told, none is told in the names of cloths either."""
+    notation = notation_of(result)
+    if contents.prices:
+        return notation
+    names = result.resolved.namesakes.unpriced_names
+    return notation._replace(names=dict(names) | {capital(name): capital(bare) for name, bare in names.items()})
 
 
 def joined(blocks: list[list[str]]) -> str:

@@ -1,12 +1,14 @@
 """Writes exact values in the project's units, with the shop's signs."""
 
 import re
+from collections.abc import Mapping
 from decimal import ROUND_HALF_UP, Decimal, localcontext
 from fractions import Fraction
+from types import MappingProxyType
 from typing import NamedTuple
 
 from finishcalc.measures.length import Area, Length, mixed
-from finishcalc.measures.money import Money
+from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import FINEST, down_to_step, half_up, printed, up, up_to_step
 from finishcalc.wording.plain import plain
 from finishcalc.wording.sentence import Factor, InUnit, Long, NoLess, Price, Sentence, Share, Spare, Value
@@ -33,7 +35,8 @@ class Notation(NamedTuple):
     """Units ("in" or "cm") and signs in which a result is written.
 
     By a `ruler`, a length that a ruler does not show is written up to its next step, because cloth must reach;
-    without one it is written with decimals, as arithmetic needs it.
+    without one it is written with decimals, as arithmetic needs it. A text that is among the `names` is written as they
+    say.
     """
 
     units: str
@@ -42,6 +45,7 @@ class Notation(NamedTuple):
     symbol: str = ""
     symbol_place: str = "before"
     ruler: bool = False
+    names: Mapping[str, str] = MappingProxyType({})
 
     def exactly(self) -> "Notation":
         """Write the same without rounding to a ruler: for arithmetic, and for the settings of a machine."""
@@ -55,7 +59,7 @@ class Notation(NamedTuple):
         """Write any value by its kind."""
         match value:
             case str():
-                return MEASURE.sub(rf"\1{NO_BREAK}\2", plain(value))
+                return MEASURE.sub(rf"\1{NO_BREAK}\2", plain(self.names.get(value, value)))
             case Length():
                 return f"{self.number(value.to(self.units), self.units)}{NO_BREAK}{self.units}"
             case Long(length, places):
@@ -138,8 +142,14 @@ class Notation(NamedTuple):
 
     def money(self, amount: Money) -> str:
         """Write an amount with the shop's symbol, or the currency's code where there is none."""
-        text = self._signed(str(amount))
-        symbol = plain(self.symbol) or amount.currency.code
+        return self._with_symbol(self._signed(str(amount)), amount.currency)
+
+    def rate(self, major: Fraction, currency: Currency) -> str:
+        """Write an exact price as `price` does, with its symbol as an amount has it."""
+        return self._with_symbol(self.price(major, currency.digits), currency)
+
+    def _with_symbol(self, text: str, currency: Currency) -> str:
+        symbol = plain(self.symbol) or currency.code
         if self.symbol_place == "after":
             return f"{text}{NO_BREAK}{symbol}"
         gap = "" if self.symbol and not self.symbol[-1].isalpha() else NO_BREAK

@@ -7,14 +7,17 @@ The kinds of value are dataclasses, because two kinds that hold the same number 
 not a price of 1/4.
 """
 
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal, NamedTuple
+from functools import cached_property
+from typing import Any, Literal, NamedTuple, TypeVar
 
 from finishcalc.measures.length import Area, Length
 from finishcalc.measures.money import Money
 
 Audience = Literal["customer", "studio"]
+Item = TypeVar("Item", covariant=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,3 +104,30 @@ def say(text: str, /, **values: Value) -> Sentence:
 def say_in_house(text: str, /, **values: Value) -> Sentence:
     """Make a sentence for the studio alone, because it gives away cost, wage or minutes."""
     return Sentence(text, values, "studio")
+
+
+class WhenRead(Sequence[Item]):
+    """Sentences or cautions that are worked out when they are first read, because most plans and quotes are made to be
+    compared, and nobody reads their arithmetic."""
+
+    def __init__(self, work_out: Callable[[], Iterable[Item]]) -> None:
+        self._work_out = work_out
+
+    @cached_property
+    def _items(self) -> tuple[Item, ...]:
+        return tuple(self._work_out())
+
+    def __getitem__(self, index: Any) -> Any:
+        return self._items[index]
+
+    def __len__(self) -> int:
+        return len(self._items)
+
+    def __iter__(self) -> Iterator[Item]:
+        return iter(self._items)
+
+    def __eq__(self, other: object) -> bool:
+        return tuple(other) == self._items if isinstance(other, (tuple, WhenRead)) else NotImplemented
+
+    def __hash__(self) -> int:
+        return hash(self._items)

@@ -5,6 +5,14 @@ from collections.abc import Iterable, Sequence
 from finishcalc.measures.numbers import shorten
 from finishcalc.wording.notation import NO_BREAK
 
+ALPHABET = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+
+def piece_name(number: int) -> str:
+    """Name pieces A, B, C ... Z, A2, B2 ..."""
+    round_of, letter = divmod(number, len(ALPHABET))
+    return ALPHABET[letter] + (str(round_of + 1) if round_of else "")
+
 
 def nearest(word: str, names: Iterable[str]) -> str | None:
     """The name closest to `word`, if any is close."""

@@ -272,7 +272,7 @@ def test_a_pieced_design_is_refitted_and_says_how():
     words = " ".join(run("compare", str(PIECED), "--as", "twin").stdout.split())
     assert (
         "twin: 63 x 87 in asked; rounded down to 3 x 5 blocks with the last border cut 4 3/4 in wider: 63 x 87 in, as "
-        "asked; hangs 12 in at the sides and the foot; once finished about 11 in and 9 in; "
+        "asked; hangs 12 in at the sides and the foot; once finished about 11 in at the sides and 9 in at the foot; "
         "next best rounded up to 4 x 6 blocks: 65 1/2 x 89 1/2 in, 2 1/2 in more across and 2 1/2 in more down"
     ) in words
 
@@ -481,7 +481,9 @@ def test_the_commands_of_the_samples_run(path: Path, command: str):
     words = [str(path) if word == path.name else word for word in shlex.split(command)]
     found = run(*words)
     assert found.exit_code == 0, found.stderr
-    assert len(re.findall(r" across +━", found.stdout)) == 1 + words.count("--as")
+    drawn = found.stdout.partition("from one corner:")[2]
+    labels = re.findall(r"^[A-Z]  (.*):", drawn, re.M)
+    assert sum(1 + names.count(", ") for names in labels) == 1 + words.count("--as")
 
 
 # --- files ---------------------------------------------------------------------------------------------------

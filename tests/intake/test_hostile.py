@@ -513,7 +513,11 @@ def test_emoji_and_scripts_are_left_alone_in_a_spreadsheet():
     assert json.loads(safe_json({"a": name})) == {"a": name}
 
 
-@pytest.mark.parametrize("way", [["--csv"], ["--json"], ["--grid", "--csv"]], ids=" ".join)
+@pytest.mark.parametrize(
+    "way",
+    [["--csv"], ["--json"], ["--grid", "--csv"], ["--chart"], ["--chart", "--json"], ["--chart", "--csv"]],
+    ids=" ".join,
+)
 def test_the_names_of_a_shop_are_shown_and_not_obeyed(tmp_path: Path, way: list[str]):
     evil = "x\x1b[31m\u202e\u3164\U000e0041"
     escaped = "x\\u001b[31m\\u202e\\u3164\\U000e0041"

@@ -27,7 +27,7 @@ HAVE_A_RULE = (("rates", "quilting"), ("top", "covers", "table"))
 def without(asked: Resolved, path: tuple[str | int, ...]) -> Resolved:
     """The same project where no layer gives the value at a path."""
     layers = layered({key: sourced for key, sourced in asked.layers.values.items() if key != path})
-    return Resolved(layers, "t", "in", asked.foreign_samples, Run(Source("t.toml", TOP)))
+    return Resolved(layers, "t", "in", asked.foreign_samples, asked.namesakes, Run(Source("t.toml", TOP)))
 
 
 def fault_of(asked: Resolved) -> str | None:

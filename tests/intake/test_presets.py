@@ -124,7 +124,9 @@ ABSENT = {
     ("usual", "top", "covers", "bed"): "only a project knows what is covered",
     ("usual", "top", "covers", "table"): "only a project knows what is covered",
     ("usual", "top", "covers", "foot_drop"): "as the drop, unless a project says otherwise",
+    ("usual", "top", "piecing", "most_joins"): "as many joins as it takes, unless a shop or a project sets a limit",
     ("usual", "binding", "finished"): "the strip's width is given, or what shows of it, and the sample gives the strip",
+    ("usual", "binding", "offcut"): "only a project knows what is at hand",
     ("usual", "job", "date"): "only a project has a date",
     ("usual", "job", "due"): "only a project has a date",
     ("usual", "backing", "have"): "only a project knows what is brought",
@@ -179,12 +181,12 @@ def test_a_sample_shop_holds_every_key_but_these(system: str):
 
 
 def test_the_annotated_project_holds_every_key():
-    """Each but what another key stands for: a shop file, a sewn backing, other sizes, a strip by its finished width;
-    and what picks a plan for cloth that is bought."""
+    """Each but what another key stands for: a shop file, a sewn backing, other sizes, a strip by its finished width,
+    an offcut; and what picks a plan for cloth that is bought."""
     data = tomllib.loads((PRESETS / "projects" / "every-key.toml").read_text(encoding="utf-8"))
     pieced = ("covers", "blocks", "sashing", "borders", "centre", "piecing")
     others = {("top", key) for key in ("diameter", "measured", "corner_radius", "scallop", *pieced)}
-    others |= {("shop",), ("quilting", "areas"), ("charges", "lines"), ("binding", "finished")}
+    others |= {("shop",), ("quilting", "areas"), ("charges", "lines"), ("binding", "finished"), ("binding", "offcut")}
     others |= {("backing", key) for key in ("sewn", "seam_count", "turned", "most_seams")}
     assert {path for path in gaps(ProjectFile, data) if path[:2] != ("backing", "fabric")} == others
 

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from finishcalc.alternatives import offers_of
 from finishcalc.measures.length import Length
 from finishcalc.model.materials import Fabric
+from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.together import Plans
 from tests.builders import cloth, inches, plans, quoted, replace, yards
 from tests.strategies import examples
@@ -162,3 +163,20 @@ def test_a_name_that_reads_like_a_key_is_a_name():
     """Only the backing is called so: the binding is a cloth of its own."""
     named = "[top]\nwidth = 60\nlength = 80\n[backing]\nfabric = { preset = 'cotton-44', name = 'binding.fabric' }\n"
     assert len(quoted(named).plans.cloth) == 2
+
+
+@pytest.mark.parametrize(
+    ("uses", "words"),
+    [
+        (("backing", "sashing", "border 1", "border 3"), "backing, sashing and borders 1 and 3"),
+        (("cornerstones",), "cornerstones"),
+        (("cornerstones", "border 2"), "cornerstones and border 2"),
+        (("border 4's cornerstones", "binding"), "border 4's cornerstones and binding"),
+        (("cornerstones", "border 4's cornerstones"), "the sashing's and border 4's cornerstones"),
+        (("border 2", "border 4", "border 4's cornerstones"), "borders 2 and 4"),
+        (("border 2's cornerstones", "border 4", "border 4's cornerstones"), "border 2's cornerstones and border 4"),
+    ],
+)
+def test_the_uses_of_a_cloth_are_named_as_one_would_say_them(uses: tuple[str, ...], words: str):
+    """Squares at the corners are no strips of their border; where both are of one cloth, the border says it."""
+    assert uses_words(uses) == words

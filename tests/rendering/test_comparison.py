@@ -10,16 +10,16 @@ import pytest
 from wcwidth import wcswidth
 
 from finishcalc.commandline.views import quote_document
-from finishcalc.comparing.charts import SizeChart, size_chart
+from finishcalc.comparing.cloths import ClothComparison, compare_cloths
 from finishcalc.comparing.design import Design
-from finishcalc.rendering.pictures.bars import bars, bars_svg
+from finishcalc.rendering.pictures.outlines import outlines_svg, size_outlines
 from finishcalc.rendering.tables.csv_text import text_cell
 from finishcalc.rendering.writing import notation_of
-from tests.builders import CLOTH, PIECED, in_file, inches, run, sample, sized
+from tests.builders import CLOTH, PIECED, in_file, run, sample, sized
 
 
-def chart(path: Path, sizes: tuple[str, ...], cloths: tuple[str, ...] | None = None) -> SizeChart:
-    return size_chart(Design(str(path)), sizes, cloths)
+def chart(path: Path, sizes: tuple[str, ...], cloths: tuple[str, ...] | None = None) -> ClothComparison:
+    return compare_cloths(Design(str(path)), sizes, cloths)
 
 
 # --- how it is shown -----------------------------------------------------------------------------------------
@@ -27,7 +27,17 @@ def chart(path: Path, sizes: tuple[str, ...], cloths: tuple[str, ...] | None = N
 
 @pytest.mark.parametrize("columns", [40, 50, 60, 80])
 @pytest.mark.parametrize("path", [CLOTH, PIECED, sample("oval-cloth-cm.toml")])
-@pytest.mark.parametrize("more", [(), ("--for", "studio"), ("--grid",), ("--grid", "--for", "studio")])
+@pytest.mark.parametrize(
+    "more",
+    [
+        (),
+        ("--for", "studio"),
+        ("--grid",),
+        ("--grid", "--for", "studio"),
+        ("--chart", "--cuts"),
+        ("--chart", "--both-units"),
+    ],
+)
 def test_no_line_is_wider_than_the_terminal(columns: int, path: Path, more: tuple[str, ...]):
     result = run("compare", str(path), "--as", "twin", "--as", "table 36x72 drop 10", *more, columns=columns)
     assert (result.exit_code, result.stderr) == (0, "")
@@ -64,9 +74,9 @@ def test_the_page_says_each_total_and_difference_of_the_document():
     assert first.endswith(f"{document['rows'][0]['total']} *"), "the design differs from itself by nothing"
 
 
-@pytest.mark.parametrize("chart", [(), ("--grid",)])
-def test_the_customer_s_document_holds_nothing_of_the_studio_s(chart: tuple[str, ...]):
-    arguments = ("compare", str(CLOTH), "--as", "twin", *chart, "--json")
+@pytest.mark.parametrize("view", [(), ("--grid",)])
+def test_the_customer_s_document_holds_nothing_of_the_studio_s(view: tuple[str, ...]):
+    arguments = ("compare", str(CLOTH), "--as", "twin", *view, "--json")
     studio = json.loads(run(*arguments).stdout)
     customer = run(*arguments, "--for", "customer").stdout
     assert (studio["for"], json.loads(customer)["for"]) == ("studio", "customer")
@@ -170,24 +180,73 @@ def test_a_caution_names_the_sizes_it_is_for():
 # --- the picture ---------------------------------------------------------------------------------------------
 
 
-def test_the_bars_are_to_one_scale_with_their_lengths():
+def outline_boxes(page: str) -> list[tuple[int, int]]:
+    """The lower right corner of each box, as columns and rows from the shared corner, in the order of their letters."""
+    lines = page.partition("from one corner:\n")[2].partition("\n\n")[0].split("\n")
+    corners = {
+        char: (column, row) for row, line in enumerate(lines) for column, char in enumerate(line) if char.isalpha()
+    }
+    return [corners[letter] for letter in sorted(corners)]
+
+
+def test_the_outlines_are_to_one_scale_from_one_corner():
+    """1000 units are the 92 in of the queen: 60 1/2 x 84 in are 657.61 x 913.04, a circle of 70 in has a radius of
+    380.43 and lies as far from both sides."""
     comparison = sized(CLOTH, "queen", "round 70")
-    found = bars(comparison, notation_of(comparison.rows[0].result))
-    assert [bar.text.replace("\u00a0", " ") for bar in found] == ["60 1/2 in", "84 in", "84 in", "92 in", "70 in"]
-    picture = bars_svg(found)
-    widths = [float(width) for width in re.findall(r'<rect class="piece"[^>]* width="([\d.]+)"', picture)]
-    for bar, width in zip(found, widths, strict=True):
-        assert abs(width - 1000 * float(bar.length / inches(92))) < 0.01
-    for bar in found:
-        assert f">{bar.text}</text>".replace("\u00a0", " ") in picture
-    assert "queen across 84 in" in picture
+    picture = outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)))
+    assert '<rect class="outline" x="0" y="0" width="657.61" height="913.04"/>' in picture
+    assert '<rect class="outline" x="0" y="0" width="913.04" height="1000"/>' in picture
+    assert '<ellipse class="outline" cx="380.435" cy="380.435" rx="380.435" ry="380.435"/>' in picture
+    for label in ("as it is: 60 1/2 x 84 in", "queen: 84 x 92 in", "round 70: round, 70 in across"):
+        assert f">{label}</text>" in picture
 
 
-def test_the_drawn_bars_are_in_proportion():
-    page = run("compare", str(CLOTH), "--as", "30x90", "--as", "60x84").stdout
-    drawn = [line.count("━") for line in page.split("\n") if "━" in line]
-    assert len(drawn) == 6
-    assert abs(drawn[3] - 3 * drawn[2]) <= 2
+def test_each_label_has_a_line_from_its_own_outline():
+    """The line of a rectangle starts on its right side, that of a circle on the circle."""
+    comparison = sized(CLOTH, "queen", "round 70")
+    picture = outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)))
+    starts = [(float(x), float(y)) for x, y in re.findall(r'<circle cx="([\d.]+)" cy="([\d.]+)"', picture)]
+    (x, y), own, queen = starts
+    assert abs((x - 380.435) ** 2 + (y - 380.435) ** 2 - 380.435**2) < 5
+    assert (own[0], queen[0]) == (657.61, 913.04)
+
+
+def test_rounded_corners_are_drawn_round(tmp_path: Path):
+    """A radius of 8 in on a longer side of 80 is 100 units."""
+    path = in_file("[top]\nwidth = 60\nlength = 80\ncorner_radius = 8\n", tmp_path)
+    comparison = sized(path)
+    picture = outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)))
+    assert '<rect class="outline" x="0" y="0" width="750" height="1000" rx="100"/>' in picture
+
+
+def test_sizes_that_are_alike_share_an_outline():
+    page = run("compare", str(CLOTH), "--as", "60 1/2 x 84", "--as", "queen").stdout
+    assert "A  as it is, 60 1/2 x 84: 60 1/2 x 84 in" in page
+    assert len(outline_boxes(page)) == 2
+
+
+@pytest.mark.parametrize("columns", [40, 80])
+def test_the_drawn_boxes_are_in_proportion(columns: int):
+    """30 and 60 in, and 84 and 90 in down, to half a cell."""
+    page = run("compare", str(CLOTH), "--as", "30x90", "--as", "60x84", columns=columns).stdout
+    (wide, low), _, (narrow, bottom) = outline_boxes(page)
+    assert abs(wide - 2 * narrow) <= 1
+    assert abs(low - bottom * 84 / 90) <= 0.5
+
+
+def test_what_is_drawn_as_a_box_says_its_shape():
+    page = run("compare", str(CLOTH), "--as", "round 70", "--as", "oval 50x80").stdout
+    assert "round 70: round, 70 in across, drawn as a box" in page
+    assert "oval 50x80: oval, 50 x 80 in, drawn as a box" in page
+    assert "as it is: 60 1/2 x 84 in\n" in page
+
+
+def test_more_sizes_than_letters_are_not_drawn():
+    """There are 52 letters; the table has every size all the same."""
+    sizes = [word for n in range(52) for word in ("--as", f"{30 + n}x60")]
+    page = run("compare", str(CLOTH), *sizes).stdout
+    assert "from one corner" not in page
+    assert "81x60" in page
 
 
 def test_the_picture_is_well_formed_whatever_the_names(tmp_path: Path):

@@ -61,16 +61,13 @@ def test_every_piece_is_listed_once_and_measurable(result: Finishing):
     """The list holds each piece with a size in whole eighths of an inch, never under what is planned."""
     assert result.plans.backing
     assert result.plans.backing.chosen
-    listed = [
-        line for line in cut_text(result).replace("\n             ", " ").splitlines() if re.search(r"\d\. a len", line)
-    ]
+    listed = " ".join(cut_text(result).split("Batting")[0].split())
     for cut in result.plans.backing.chosen.layout.cuts:
-        (line,) = (line for line in listed if re.search(rf"\b{cut.piece} ", line))
-        shown = re.search(rf"\b{cut.piece} ([0-9 /]+) in wide", line)
-        assert shown
-        width = from_text(shown[1].strip())
-        assert cut.width.to("in") <= width < cut.width.to("in") + Fraction(1, 8)
-        assert (width * 8).denominator == 1
+        (shown,) = re.findall(rf"\b{cut.piece} \(backing, ([0-9 /]+?) x ([0-9 /]+?) in\)", listed)
+        for text, side in zip(shown, (cut.width, cut.length), strict=True):
+            size = from_text(text)
+            assert side.to("in") <= size < side.to("in") + Fraction(1, 8)
+            assert (size * 8).denominator == 1
 
 
 def test_the_rulers_measure_the_whole_picture(result: Finishing):
@@ -107,7 +104,7 @@ def test_svg_is_well_formed_and_says_what_it_shows(result: Finishing):
     assert result.plans.backing
     assert result.plans.backing.chosen
     files = picture_files(result)
-    assert list(files) == ["cloth.svg", "backing.svg"]
+    assert list(files) == ["cloth-1.svg", "cloth-2.svg", "backing.svg"]
     for text in files.values():
         root = ElementTree.fromstring(text)
         assert root.tag == f"{SVG}svg"
@@ -115,7 +112,7 @@ def test_svg_is_well_formed_and_says_what_it_shows(result: Finishing):
         assert root.findtext(f"{SVG}title")
         assert root.findtext(f"{SVG}desc")
         assert "\u00a0" not in text
-    pieces = ElementTree.fromstring(files["cloth.svg"]).findall(f"{SVG}rect[@class='piece']")
+    pieces = ElementTree.fromstring(files["cloth-1.svg"]).findall(f".//{SVG}rect[@class='piece']")
     assert len(pieces) == len(result.plans.backing.chosen.layout.cuts)
 
 
@@ -126,8 +123,9 @@ def test_svg_is_black_and_white(result: Finishing):
 
 
 def test_svg_keeps_the_proportions(result: Finishing):
-    for picture, text in zip(pictures(result).values(), picture_files(result).values(), strict=True):
-        rects = ElementTree.fromstring(text).findall(f"{SVG}rect")
+    files = picture_files(result)
+    for name, picture in pictures(result).items():
+        rects = ElementTree.fromstring(files[f"{name}.svg"]).findall(f"{SVG}rect")
         right = max(float(rect.get("x", 0)) + float(rect.get("width", 0)) for rect in rects)
         bottom = max(float(rect.get("y", 0)) + float(rect.get("height", 0)) for rect in rects)
         assert right / bottom == pytest.approx(float(picture.width / picture.length), rel=1e-3)
@@ -139,7 +137,7 @@ def test_what_must_run_down_is_marked_so():
 
 
 def test_washing_squaring_and_selvages_are_said():
-    text = cut_text(made("width = 60\nlength = 80\n[backing]\nfabric = 'flannel-44'\n"))
+    text = " ".join(cut_text(made("width = 60\nlength = 80\n[backing]\nfabric = 'flannel-44'\n")).split())
     assert "wash and dry the cloth first" in text
     assert "square the end" in text
     assert "trim the selvages; planned on 38 in of usable width" in text  # 44 in, less 2 in at each side and 5 %
@@ -152,14 +150,16 @@ def test_the_cutter_s_caution_comes_with_the_list():
 
 
 def test_nothing_to_cut_says_so():
-    text = cut_text(made("width = 60\nlength = 80\n[backing]\nfabric = 'none'\n[binding]\nattach = 'none'\n"))
-    assert "Nothing to cut" in text
+    nothing = "[backing]\nfabric = 'none'\n[batting]\nproduct = 'none'\n[binding]\nattach = 'none'\n"
+    assert "Nothing to cut" in cut_text(made(f"width = 60\nlength = 80\n{nothing}"))
 
 
 def test_a_brought_backing_gets_its_strip_cut():
-    text = cut_text(made("width = 60\nlength = 80\n[backing]\nsewn = { width = 64, length = 88 }\n"))
+    result = made("width = 60\nlength = 80\n[backing]\nsewn = { width = 64, length = 88 }\n")
+    text = " ".join(cut_text(result).split())
     assert "cut 3 across the cloth, 6 1/2 in wide each" in text
-    assert picture_files(made("width = 60\nlength = 80\n[backing]\nsewn = { width = 64, length = 88 }\n")) == {}
+    assert "cut 3 strips 6 1/2 in x width of cloth; they are A (the backing strip, 6 1/2 x 40 in)" in text
+    assert list(picture_files(result)) == ["cloth-1.svg", "cloth-2.svg"]
 
 
 def test_a_metric_list_is_in_centimetres_alone():
@@ -174,7 +174,11 @@ def test_the_command_writes_whole_files_and_never_over_others(tmp_path: Path):
     cut = ("cut", str(project), "--svg", str(tmp_path / "out"))
     first = run(*cut)
     assert first.exit_code == 0
-    assert sorted(path.name for path in (tmp_path / "out").iterdir()) == ["backing.svg", "cloth.svg"]
+    assert sorted(path.name for path in (tmp_path / "out").iterdir()) == [
+        "backing.svg",
+        "cloth-1.svg",
+        "cloth-2.svg",
+    ]
     again = run(*cut)
     assert again.exit_code == 1
     assert "already exists" in again.stderr

@@ -29,6 +29,7 @@ STRIPS = {"width": NUMBER, "strips": [[{"for": TEXT, "length": NUMBER, "of": NUM
 SIZE = {"width": NUMBER, "length": NUMBER}
 RECTANGLE = {"x": NUMBER, "y": NUMBER, **SIZE}
 BUY = {"amount": NUMBER, "unit": UNIT, "cost": MONEY}
+OFFCUT = {**SIZE, "strips": [NUMBER]}
 BIAS_RECTANGLE = {"width": NUMBER, "height": NUMBER, "rounds": COUNT, "pieces": COUNT}
 STRIP = {
     "width": NUMBER, "pieces": COUNT, "cut_length": NUMBER, "seams": COUNT, "seam_length": NUMBER,
@@ -66,22 +67,6 @@ PIECED = {
             "strips": [{"length": NUMBER, "count": COUNT}],
             "corner_squares": COUNT,
             **SIZE,
-        }
-    ],
-    "cloth": [
-        {
-            "fabric": TEXT,
-            "for": [TEXT],
-            "along": [
-                {
-                    "length": NUMBER,
-                    "pieces": [{"for": TEXT, **SIZE}],
-                    "beside": [{"way": TEXT, "length": NUMBER, **STRIPS}],
-                }
-            ],
-            "across": [STRIPS],
-            "joins": COUNT,
-            "cut_length": NUMBER,
         }
     ],
 }
@@ -131,7 +116,8 @@ DOCUMENT: dict[str, Any] = {
     }, NULL),
     "batting": ({"needed": SIZE, "chosen": (BATTING, NULL), "options": [BATTING]}, NULL),
     "binding": ({
-        "needed_length": NUMBER, "strips": COUNT, "beside": [NUMBER], "strip_width": NUMBER, "yields": NUMBER,
+        "needed_length": NUMBER, "strips": COUNT, "beside": [NUMBER], "offcut": (OFFCUT, NULL),
+        "strip_width": NUMBER, "yields": NUMBER,
         "square": ({"side": NUMBER, "rounds": COUNT}, NULL), "rectangle": (BIAS_RECTANGLE, NULL), "cut": TEXT,
         "fold": TEXT, "buy": BUY,
     }, NULL),
@@ -150,6 +136,16 @@ DOCUMENT: dict[str, Any] = {
     "hours": HOURS,
     "buy": [{
         "fabric": TEXT, "for": [TEXT], "supplied_by": TEXT, "cut_length": NUMBER, **BUY,
+        "joins": COUNT,
+        "layouts": [{
+            "turned": FLAG,
+            "bands": [{
+                "gap": NUMBER, "length": NUMBER,
+                "columns": [{
+                    "width": NUMBER, "pieces": [{"for": TEXT, **SIZE, "joined_to": NUMBER}],
+                }],
+            }],
+        }],
     }],
     "quote": {
         "currency": TEXT,

@@ -308,6 +308,7 @@ def test_a_shop_with_every_figure_has_no_mark_anywhere(tmp_path: Path):
     [
         ("compare", "--as", "twin"),
         ("compare", "--as", "twin", "--markdown"),
+        ("compare", "--as", "twin", "--chart"),
         ("compare", "--as", "twin", "--grid", "--cloth", "own-cloth", "--cloth", "own-wide-cloth"),
         ("quote", "--set", "backing.overage=4", "--set", "backing.overage=5"),
     ],
@@ -341,7 +342,9 @@ def test_a_sample_deposit_by_shares_is_marked(tmp_path: Path):
     values = {path: sourced for path, sourced in asked.layers.values.items() if path != ("deposit", "percent")}
     for name, share in (("labour", Fraction(1, 2)), ("material", Fraction(1))):
         values["deposit", "shares", name] = sample._replace(value=share)
-    result = finish(Resolved(layered(values), "t", "in", asked.foreign_samples, Run(Source("t.toml", TOP))))
+    result = finish(
+        Resolved(layered(values), "t", "in", asked.foreign_samples, asked.namesakes, Run(Source("t.toml", TOP)))
+    )
     sheet = quote_page(result, "customer")
     assert [row.label.startswith("Deposit") for row in price_table(sheet) if row.mark] == [True]
     assert "* based on a sample rate" in sheet
@@ -766,3 +769,32 @@ def test_columns_keep_the_blanks_that_a_line_begins_with():
 def test_columns_count_a_wide_character_as_two():
     # 布料 takes 4 columns of the terminal and "linen" 5, so one blank fills it up, then two stand between
     assert columns([[["布料"], ["1"]], [["linen"], ["22"]]], "lr") == ["布料    1", "linen  22"]
+
+
+# --- the reader --------------------------------------------------------------------------------------------------
+
+
+def test_each_page_speaks_to_its_reader():
+    """On the studio's page "your cost" is the studio's, so what the customer brings or gets back is not "yours"."""
+    text = TOP + "[customer]\nname = 'Ada'\n[job]\nkeep_leftovers = true\n[binding]\nsupplied_by = 'customer'\n"
+    customer, studio = page(text), page(text, "studio")
+    assert "leftover cloth goes back to you" in customer
+    assert re.search(r"^You supply +5/8 yd", customer, re.M)
+    assert "leftover cloth goes back to the customer" in studio
+    assert re.search(r"^Customer's +5/8 yd", studio, re.M)
+    assert "You supply" not in studio
+
+
+def test_the_area_is_in_the_unit_that_is_billed():
+    """152 x 203 cm are 3.0856 sq m, printed to a hundredth as the line is (derived)."""
+    flat = " ".join(page(CM_TOP, "studio").split())
+    assert "area 3,09 sq m, perimeter" in flat
+    assert "= 3,09 sq m" in flat
+
+
+def test_a_word_that_ends_a_line_of_figures_stays_with_them():
+    """At no width does a line begin with the mark of the backing that leads, or end with a bare number of passes."""
+    text = (ROOT / "presets" / "projects" / "harbour-check-cloth.toml").read_text(encoding="utf-8")
+    for width in range(40, 81, 5):
+        lines = page(text, "studio", width=width).splitlines()
+        assert not [line for line in lines if line.strip().startswith(("- leads", "leads", "passes", "fewer"))]

@@ -51,7 +51,8 @@ cut = 5
 def drawn(text: str, columns: int) -> list[str]:
     """The picture of the top as lines, and what is said below it."""
     page = plain_blanks(cut_text(quoted(text), columns)).split("\n")
-    first = next(n for n, line in enumerate(page) if line.startswith("┌"))
+    title = next(n for n, line in enumerate(page) if line.startswith("The top:"))
+    first = next(n for n, line in enumerate(page) if n > title and line.startswith("┌"))
     last = next(n for n, line in enumerate(page) if n > first and not line)
     return page[first:last]
 

@@ -38,8 +38,12 @@ DOORS = {"read", "parse", "load", "resolve", "finish_file", "check", "Source"}
 MAY_ASK = {"capital", "uses_words", "usable_width_of", "top_layout"}
 """The functions of plans that rendering calls: words, the width of a cloth, and where the pieces of a top lie."""
 DECLARES = {
-    "finishcalc.model.keys", "finishcalc.model.section", "finishcalc.problems.ProblemCode", "pydantic.model_validator",
-}  # fmt: skip
+    "finishcalc.model.keys",
+    "finishcalc.model.reading",
+    "finishcalc.model.section",
+    "finishcalc.problems.ProblemCode",
+    "pydantic.model_validator",
+}
 STANDARD = {"dataclasses", "datetime", "fractions", "typing", "collections"}
 MAY_BE_LEFT_OUT = {
     "Bed.depth", "Bed.name",
@@ -56,11 +60,11 @@ MAY_BE_LEFT_OUT = {
     "Style.pattern_height", "Style.row_pitch", "Style.widest", "Style.angle",
     "Stage.speed", "Stage.on_frame",
     "Method.rate_class", "Method.stitch_length",
-    "Blocks.inner",
+    "Blocks.inner", "Piecing.most_joins",
     "PiecedTop.blocks", "PiecedTop.sashing", "PiecedTop.centre",
     "TopSpec.corner_radius", "TopSpec.scallop", "TopSpec.measured", "TopSpec.pieced", "TopSpec.covers",
     "Backing.have", "Backing.sewn", "Backing.seam_count", "Backing.most_seams", "Backing.turned",
-    "Binding.strip_width", "Binding.finished",
+    "Binding.strip_width", "Binding.finished", "Binding.offcut",
     "Area.share", "Area.part",
     "Extra.of", "OneOff.of", "OneOff.quantity", "OrderedExtra.quantity",
     "QuiltingRate.price", "QuiltingRate.more", "QuiltingRate.each",
@@ -72,6 +76,7 @@ NO_POLICY = {
     "Length.parse('12 in')": "a fire department's distance from a candle",
     "MOST_SEAMS": "how far the search for backings goes; the shop's own limit is cloth.most_seams",
     "MOST_WEIGHED": "how far the search for a top's cloth goes",
+    "OPENERS": "how far the search for a top's cloth goes",
     "MOST_LENGTHWISE": "a top has four sides",
     "RECTANGLE_STEPS": "marks of a ruler between those for a square",
     "GRAIN": "the grid that holds every length exactly",

@@ -25,7 +25,8 @@ from finishcalc.measures.length import Length
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.model import keys
 from finishcalc.model.files import ProjectFile, ShopFile
-from finishcalc.model.section import FileUnits, Key, Section, specs
+from finishcalc.model.reading import FileUnits, Key
+from finishcalc.model.section import Section, specs
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.pages.problems import problems_json, problems_text
@@ -67,7 +68,8 @@ import sys
 from finishcalc.intake.resolve import load
 from finishcalc.model import keys
 from finishcalc.model.files import ProjectFile, ShopFile
-from finishcalc.model.section import FileUnits, Key, Section, specs
+from finishcalc.model.reading import FileUnits, Key
+from finishcalc.model.section import Section, specs
 from finishcalc.pipeline import finish
 from tests.builders import PROJECTS, everything
 for path in PROJECTS:
@@ -244,6 +246,8 @@ worth_a_seam = 6
 [seaming]
 minutes_each = 5
 minutes_along = "0.07"
+[piecing]
+join_minutes = 4
 [thread]
 bobbin = "131 yd"
 cone = "2999 yd"
@@ -306,7 +310,7 @@ def test_those_figures_are_all_that_there_are():
         *(("rates", key) for key in ("minimum", "seam", "wage", "overhead", "markup")),
         *(("rates", "handling", key) for key in ("top", "backing", "batting", "binding")),
         *(("rates", "binding", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),
-        ("seaming", "minutes_each"), ("seaming", "minutes_along"), ("tax",),
+        ("seaming", "minutes_each"), ("seaming", "minutes_along"), ("piecing", "join_minutes"), ("tax",),
         *(("thread", key) for key in ("bobbin", "cone", "tie")),
         *(("edge_time", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),
         ("deposit", "percent"), ("deposit", "amount"), ("deposit", "shares", "labour"),

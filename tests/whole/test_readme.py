@@ -98,6 +98,22 @@ def test_the_comparison_is_the_real_one(monkeypatch: pytest.MonkeyPatch):
     assert run(*shlex.split(command)[1:]).stdout == page
 
 
+def test_the_size_chart_is_the_real_one(monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.chdir(ROOT)
+    command = next(block for block in blocks("sh") if "--chart" in block)
+    page = next(block for block in blocks("text") if block.startswith("Size chart of"))
+    assert run(*shlex.split(command)[1:]).stdout == page
+
+
+@pytest.mark.parametrize("option", ["--cuts", "--both-units", "--no-prices"])
+def test_each_option_of_the_size_chart_is_told_of_and_runs(option: str):
+    assert f"`{option}`" in README
+    plain = run("compare", str(CLOTH), "--as", "twin", "--chart")
+    found = run("compare", str(CLOTH), "--as", "twin", "--chart", option)
+    assert (found.exit_code, found.stderr) == (0, "")
+    assert found.stdout != plain.stdout
+
+
 def test_the_cutting_list_begins_as_it_is_shown(monkeypatch: pytest.MonkeyPatch):
     monkeypatch.chdir(ROOT)
     command = next(block for block in blocks("sh") if block.startswith("finishcalc cut"))
@@ -126,7 +142,7 @@ def test_the_choices_are_the_real_ones(monkeypatch: pytest.MonkeyPatch):
     monkeypatch.chdir(ROOT)
     command = next(block for block in blocks("sh") if "--set quilting" in block)
     page = next(block for block in blocks("text") if block.startswith("Choices for"))
-    assert run(*shlex.split(command)[1:]).stdout == page
+    assert run(*shlex.split(command.replace("\\\n", ""))[1:]).stdout == page
 
 
 def test_the_library_does_as_it_is_told_of(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]):

@@ -100,7 +100,8 @@ class Check:
     def is_unknown(self, path: KeyPath) -> bool:
         """Tell a material whose name no preset has."""
         kind, name = self.materials[path].kind, self.preset(path)
-        return bool(name and not presets.find(kind, name, self.units) and name not in self.layers.names(kind))
+        known = name is None or presets.find(kind, name, self.units) or name in self.layers.names(kind)
+        return not known
 
     @cached_property
     def size(self) -> Sides:

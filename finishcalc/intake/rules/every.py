@@ -42,7 +42,7 @@ RULES: tuple[Callable[[Check], object], ...] = (
     pieced_rules.pieced_top_is_a_rectangle,
     material_rules.materials_are_whole,
     material_rules.binding_has_its_backing,
-    material_rules.one_name_is_one_cloth,
+    material_rules.offcut_is_for_the_binding,
     material_rules.cloth_is_wide_enough,
     material_rules.steps_can_be_written,
     material_rules.rolls_can_be_written,

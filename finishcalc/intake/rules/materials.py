@@ -1,7 +1,6 @@
 """The rules about materials that are bought or chosen by name, and about the backing."""
 
 from finishcalc.intake import presets
-from finishcalc.intake.building.cloths import identity_of
 from finishcalc.intake.building.pieced import completed
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.named_materials import (
@@ -9,20 +8,18 @@ from finishcalc.intake.named_materials import (
     BATTING,
     BINDING_FABRIC,
     OF_THE_BACKING,
-    OFFERED_FABRIC,
     PIECING_FABRIC,
 )
 from finishcalc.intake.rules.check import Check
-from finishcalc.intake.source import dotted
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import is_printable, unit_to_print
-from finishcalc.model.materials import Fabric, NamedFabric
+from finishcalc.model.materials import NamedFabric
 from finishcalc.model.pieced import Border, Sashing
 from finishcalc.model.project import Top
-from finishcalc.model.section import given, specs
+from finishcalc.model.section import given
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.notation import Notation
-from finishcalc.wording.words import did_you_mean, in_words, one_of
+from finishcalc.wording.words import did_you_mean, one_of
 
 
 def materials_are_whole(check: Check) -> None:
@@ -52,24 +49,18 @@ def binding_has_its_backing(check: Check) -> None:
         check.wrong(ProblemCode.BINDING_OF_NO_BACKING, places, message, "name its cloth")
 
 
-def one_name_is_one_cloth(check: Check) -> None:
-    """Uses of one name are of one cloth, with one width and one price."""
-    first_uses: dict[str, KeyPath] = {}
-    for path in check.cloths:
-        if path == OFFERED_FABRIC or check.is_none(path) or check.is_faulty(path):
-            continue
-        first = first_uses.setdefault(identity_of(check.layers, path), path)
-        fabrics = [check.layers.section(NamedFabric, *at) for at in (first, path)]
-        differs = [key for key in specs(Fabric) if _differ(key, *(getattr(fabric, key) for fabric in fabrics))]
-        if differs:
-            places: list[KeyPath] = [(*at, key) for at in (path, first) for key in (*differs, "name", "preset")]
-            message = f"is one cloth with {dotted(first)}, but has another {in_words(differs)}"
-            check.wrong(ProblemCode.ONE_NAME_TWO_CLOTHS, places, message, "give both the same, or another name")
-
-
-def _differ(key: str, first: object, other: object) -> bool:
-    """Tell two values of a key that are not the same; one that is still missing is a problem of its own."""
-    return first != other and not (key in Fabric.required and None in (first, other))
+def offcut_is_for_the_binding(check: Check) -> None:
+    """An offcut is for a binding that is cut from new cloth else: not from beside the backing, nor no binding."""
+    binding, path = check.tables.binding, ("binding", "offcut", "width")
+    if not binding.offcut or check.is_faulty(path[:2]):
+        return
+    if not binding.takes_strips:
+        message = f'an offcut is given, but attach = "{binding.attach}" takes no strips of cloth'
+        check.wrong(ProblemCode.OFFCUT_NOT_CUT, [("binding", "attach"), path], message, "leave the offcut out")
+    elif binding.cut == "leftover":
+        message = "the binding is to be cut from beside the backing's pieces, and from an offcut"
+        hint = 'leave the offcut out, or use cut = "crosswise"'
+        check.wrong(ProblemCode.OFFCUT_NOT_CUT, [("binding", "cut"), path], message, hint)
 
 
 def cloth_is_wide_enough(check: Check) -> None:

@@ -7,10 +7,9 @@ because the search makes many rows and keeps few.
 
 from typing import Literal, NamedTuple
 
-from finishcalc.measures.length import ZERO, Length, Size
-from finishcalc.plans.backing.grid import Grid
-
-NAMES = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+from finishcalc.measures.length import Length, Size
+from finishcalc.plans.grid import Grid
+from finishcalc.wording.words import piece_name
 
 
 class CutPiece(NamedTuple):
@@ -145,11 +144,6 @@ class Layout(NamedTuple):
         return any(cut.width < self.usable_width for cut in self.cuts)
 
     @property
-    def spare_width(self) -> Length:
-        """The cloth beside the panels, all together, where there is no band: room to trim them to a print."""
-        return self.usable_width * self.panel_lengths - sum((cut.width for cut in self.cuts), ZERO)
-
-    @property
     def seam_length(self) -> Length:
         """All seams together, as long as they are visible."""
         return self.grid.length(seam_steps(self.row))
@@ -258,9 +252,3 @@ def _band_pieces(row: PanelRow, band: Element, band_cut_width: int, across: int,
 def sewn_edges(count: int) -> list[int]:
     """Count the sewn edges of each of `count` parts in a line: each takes a seam allowance; the two ends have one."""
     return [(n > 0) + (n < count - 1) for n in range(count)]
-
-
-def piece_name(number: int) -> str:
-    """Name pieces A, B, C ... Z, A2, B2 ..."""
-    round_of, letter = divmod(number, len(NAMES))
-    return NAMES[letter] + (str(round_of + 1) if round_of else "")

@@ -12,10 +12,10 @@ from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Backing
 from finishcalc.model.shop import Sewing
 from finishcalc.plans.backing.candidate import Candidate, SearchSpace, row_of
-from finishcalc.plans.backing.grid import Grid
 from finishcalc.plans.backing.layout import CutPiece, Layout, Leftover, PanelRow, cut_steps, cut_steps_on_new_bolt
 from finishcalc.plans.backing.search import MOST_SEAMS, candidates
 from finishcalc.plans.cloth import CutLength, fill_lengths, lengths_to_buy, usable_width_of, washed_length
+from finishcalc.plans.grid import Grid
 
 
 class BoughtLength(NamedTuple):
@@ -27,12 +27,13 @@ class BoughtLength(NamedTuple):
 
 
 class BackingOption(NamedTuple):
-    """A layout with the cloth to buy for the backing alone, as one length or, past the bolt's end, several; the minutes
-    at its seams; and the cost of both. `clear` says that no seam lies near the trimmed edge."""
+    """A layout with the cloth to buy for the backing alone, as one length or, past the bolt's end, several, and their
+    `amount`; the minutes at its seams; and the cost of both. `clear` says that no seam lies near the trimmed edge."""
 
     overage: Overage
     layout: Layout
     lengths: tuple[Length, ...]
+    amount: Length
     cloth_cost: Money
     seam_minutes: Fraction
     seam_cost: Money
@@ -43,11 +44,6 @@ class BackingOption(NamedTuple):
     def cut_lengths(self) -> tuple[CutLength, ...]:
         """The rows of pieces on the cloth, between which it may be cut apart."""
         return cut_lengths_of(self.layout.row, self.layout.grid, self.fabric)
-
-    @property
-    def amount(self) -> Length:
-        """All the cloth to buy for the backing alone."""
-        return sum(self.lengths, ZERO)
 
     @property
     def total_cost(self) -> Money:
@@ -190,11 +186,13 @@ class _Prices:
     def option(self, candidate: Candidate) -> BackingOption:
         """Make the candidate's layout and its costs."""
         row, steps = row_of(candidate), self.steps_to_buy(candidate)
+        amount = self.fabric.step * steps
         minutes = candidate.seams * self.minutes_each + candidate.seam_length * self.minutes_along
         return BackingOption(
             overage=self.overage,
             layout=Layout(self.grid, row, candidate.seams, _runs(candidate) if candidate.seams else "none"),
-            lengths=self._lengths(row) if self.fabric.bolt else (self.fabric.step * steps,),
+            lengths=self._lengths(row) if self.fabric.bolt else (amount,),
+            amount=amount,
             cloth_cost=Money(half_up(steps * self.step_cost), self.currency),
             seam_minutes=minutes,
             seam_cost=Money(half_up(minutes * self.minute_cost), self.currency),

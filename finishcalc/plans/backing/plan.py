@@ -1,6 +1,6 @@
 """The plan of the backing: its size, every option worth weighing, and the one to make."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -23,7 +23,7 @@ from finishcalc.plans.backing.weighing import (
 from finishcalc.plans.backing.working import working_of
 from finishcalc.plans.cautions import Caution, caution, caution_in_house
 from finishcalc.plans.top.outline import Shape
-from finishcalc.wording.sentence import InUnit, Sentence
+from finishcalc.wording.sentence import InUnit, Sentence, WhenRead
 
 
 class BackingInputs(NamedTuple):
@@ -50,8 +50,8 @@ class BackingPlan(NamedTuple):
     customer_supplied: SuppliedCloth | None
     on_frame: tuple[Length, Length]
     inputs: BackingInputs
-    working: tuple[Sentence, ...]
-    cautions: tuple[Caution, ...]
+    working: Sequence[Sentence]
+    cautions: Sequence[Caution]
 
     def with_option(self, option: BackingOption) -> "BackingPlan":
         """The same backing made by another of its options."""
@@ -118,8 +118,8 @@ def _with_chosen(
         customer_supplied=supplied,
         on_frame=needed,
         inputs=inputs,
-        working=working_of(shape, spec, chosen, sewing),
-        cautions=(*_supplied_cautions(supplied), *_cautions(chosen, inputs)),
+        working=WhenRead(lambda: working_of(shape, spec, chosen, sewing)),
+        cautions=WhenRead(lambda: (*_supplied_cautions(supplied), *_cautions(chosen, inputs))),
     )
 
 

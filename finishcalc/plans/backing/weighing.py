@@ -4,11 +4,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import product
 
-from finishcalc.measures.length import ZERO, Length, Overage
+from finishcalc.measures.length import Length, Overage
 from finishcalc.measures.money import Currency
 from finishcalc.model.project import Backing
 from finishcalc.model.shop import Sewing
-from finishcalc.plans.backing.options import BackingOption, best_options, cheapest
+from finishcalc.plans.backing.options import BackingOption, best_options
 from finishcalc.plans.cloth import usable_width_of
 from finishcalc.plans.top.outline import Shape
 
@@ -94,12 +94,13 @@ def worth_weighing(options: Iterable[BackingOption]) -> list[BackingOption]:
     """Leave out each option that another of its kind betters or equals in seams, in the minutes at them, and in cloth:
     it cannot be the cheaper, whatever a shop charges. Kinds are with turned pieces and without, with seams clear of the
     edge and not, with the pile of a nap broken and not, of each overage."""
-    kept: list[BackingOption] = []
+    kept: list[tuple[BackingOption, tuple[bool, bool, bool, Overage]]] = []
     for option in sorted(options, key=lambda option: (option.layout.seams, option.amount, option.seam_minutes)):
-        alike = [other for other in kept if _kind(other) == _kind(option)]
+        kind = _kind(option)
+        alike = (other for other, other_kind in kept if other_kind == kind)
         if not any(other.amount <= option.amount and other.seam_minutes <= option.seam_minutes for other in alike):
-            kept.append(option)
-    return kept
+            kept.append((option, kind))
+    return [option for option, _ in kept]
 
 
 def _kind(option: BackingOption) -> tuple[bool, bool, bool, Overage]:
@@ -107,12 +108,13 @@ def _kind(option: BackingOption) -> tuple[bool, bool, bool, Overage]:
 
 
 def choose(options: Sequence[BackingOption], spec: Backing, sewing: Sewing) -> BackingOption:
-    """Choose by cloth and minutes alone, before anything is priced, with the overage that is wanted."""
+    """Choose by cloth and minutes alone, before anything is priced, with the overage that is wanted; of two that cost
+    the same, the first, because `best_options` gives the cheapest first."""
     allowed = eligible([option for option in options if option.overage == spec.overage], spec, sewing)
-    return min(allowed, key=lambda option: (_cost(option, sewing), *cheapest(option)))
+    return min(allowed, key=lambda option: _cost(option, sewing))
 
 
 def _cost(option: BackingOption, sewing: Sewing) -> Fraction:
     """Give the studio's cost of cloth and seams, and for turned pieces of the cloth that they must save."""
-    fabric, worth = option.fabric, sewing.cloth.worth_turning if option.layout.turned else ZERO
-    return option.total_cost.major + worth.to(fabric.per) * fabric.price.value
+    fabric, cost = option.fabric, option.total_cost.major
+    return cost + sewing.cloth.worth_turning.to(fabric.per) * fabric.price.value if option.layout.turned else cost

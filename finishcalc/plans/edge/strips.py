@@ -34,7 +34,8 @@ class Rectangle(NamedTuple):
 
 class BindingStrips(NamedTuple):
     """Strips before they are joined: `cut_length` is what they take along the washed cloth. A square or a rectangle has
-    no strips of its own. Those of `offcuts`, by their lengths, come from beside the backing and take no more cloth."""
+    no strips of its own. Those of `offcuts`, by their lengths, come from beside the backing or from an offcut at hand,
+    and take no more cloth."""
 
     number: int
     length: Length
@@ -84,9 +85,13 @@ def _on_the_bias(needed: Length, width: Length, spec: Binding, square_step: Leng
     return min((way for way in ways if way), key=lambda way: way.cut_length)
 
 
-def lengthwise_strips(needed: Length, width: Length, usable_width: Length, join: Length) -> BindingStrips:
-    """Cut equal strips side by side along the cloth, as many as its width holds and no more than MOST_LENGTHWISE."""
-    count = max(1, min(MOST_LENGTHWISE, usable_width // width))
+def lengthwise_strips(
+    needed: Length, width: Length, usable_width: Length, join: Length, shortest: Length = ZERO
+) -> BindingStrips:
+    """Cut equal strips side by side along the cloth, as many as its width holds, no more than MOST_LENGTHWISE, and none
+    under `shortest` where there is more than one."""
+    most = needed // shortest if shortest else MOST_LENGTHWISE
+    count = max(1, min(MOST_LENGTHWISE, most, usable_width // width))
     length = (needed + join * (count - 1)) / count
     return BindingStrips(number=count, length=length, join_allowance=join, yields=needed, cut_length=length)
 
@@ -124,8 +129,8 @@ def bias_square(
 
 
 def bias_rounds(one_side: Length, other_side: Length, width: Length, seam_allowance: Length) -> tuple[int, Length]:
-    """Count the whole rounds on the bias from one rectangle of cloth, as an offcut may be too, and give their length,
-    for strips of some width.
+    """Count the whole rounds on the bias from one rectangle of cloth, an offcut's too, and give their length, for
+    strips of some width.
 
     The end cut off at 45 degrees takes the height off the length, so the height is the shorter side, however the cloth
     lies. Its seam and the tube's take two seam allowances each: N = floor((length - 2 seams) / (c x root 2)) rounds of

@@ -5,17 +5,18 @@ than the cloth is wide. Lengths go up to what a person can measure, so that all 
 asked.
 """
 
+from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from finishcalc.measures.length import Length
-from finishcalc.measures.rounding import up, up_to_step
-from finishcalc.model.pieced import PieceCloth, PiecedTop
+from finishcalc.measures.rounding import up_to_step
+from finishcalc.model.pieced import PieceCloth, PiecedTop, StripGrain
 from finishcalc.plans.cloth import usable_width_of
+from finishcalc.plans.cutting.layout import Wanted
+from finishcalc.plans.cutting.ways import Way
 from finishcalc.plans.joined_strips import join_allowance, strips_needed
 from finishcalc.plans.pieced.pieces import Pieces, TopPieces
-from finishcalc.plans.pieced.strips import Alike, Grain, LengthwisePiece, StripDemand, StripPiece
 
 
 class TopPart(NamedTuple):
@@ -30,30 +31,12 @@ class TopPart(NamedTuple):
         """True where every piece is a square, which has no grain to choose."""
         return all(each.width == each.length for each in self.pieces)
 
-    @property
-    def area(self) -> int:
-        """The cloth in its pieces, in whole square millimetres."""
-        return sum(up((each.width * each.length).mm2) * each.number for each in self.pieces)
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class PartCut:
-    """One part cut on one grain: pieces along the cloth, or demands for strips across it, with the joins of these.
-
-    Each is made once and equal to itself alone, so that it is a quick key for what is worked out from it.
-    """
-
-    part: TopPart
-    lengthwise: tuple[Alike[LengthwisePiece], ...]
-    crosswise: tuple[StripDemand, ...]
-    joins: int
-
 
 class CuttingRules(NamedTuple):
     """The limits of cutting: the `finest` step a person can measure, and the `shortest` part of a joined piece."""
 
     seam: Length
-    most_joins: int
+    most_joins: int | None
     shortest: Length
     finest: Length
 
@@ -72,7 +55,7 @@ def top_parts(top: PiecedTop, pieces: TopPieces) -> Iterator[TopPart]:
         yield TopPart(f"border {number}", sewn.strips, sewn.border.cloth)
         if sewn.corner_squares:
             corners = Pieces(sewn.border.cut, sewn.border.cut, sewn.corner_squares)
-            yield TopPart(f"border {number}", (corners,), sewn.border.corner_cloth)
+            yield TopPart(f"border {number}'s cornerstones", (corners,), sewn.border.corner_cloth)
 
 
 def too_wide(part: TopPart) -> bool:
@@ -83,53 +66,61 @@ def too_wide(part: TopPart) -> bool:
     return any(min(each.width, each.length) > usable for each in part.pieces)
 
 
-def part_cuts(part: TopPart, usable: Length, rules: CuttingRules) -> tuple[PartCut, ...]:
-    """Cut a part across the cloth, along it, or either way where it is free and does not take too many joins."""
-    if part.cloth.strips == "lengthwise" and not part.squares:
-        return (_lengthwise(part, rules),)
-    crosswise = _crosswise(part, usable, rules)
-    if part.squares or part.cloth.strips == "crosswise":
-        return (crosswise,)
+def part_ways(part: TopPart, usable: Length, rules: CuttingRules) -> tuple[Way, ...]:
+    """Give the ways to cut a part. One whose long pieces no strip across the cloth holds is joined from several strips,
+    or cut along the cloth; where all pieces fit either way, they may lie as they fit best."""
+    strips = part.cloth.strips
+    if strips == "lengthwise" and not part.squares:
+        return (_unjoined(part, usable, rules, "lengthwise"),)
+    if strips == "crosswise" or part.squares or not _too_long(part, usable, rules):
+        return (_joined(part, usable, rules, strips if strips != "lengthwise" else "any"),)
     most = max(_strips_for(part, each, usable, rules) - 1 for each in part.pieces)
-    lengthwise = _lengthwise(part, rules)
-    return (lengthwise,) if most > rules.most_joins else (crosswise, lengthwise)
+    lengthwise = _unjoined(part, usable, rules, "any")
+    if rules.most_joins is not None and most > rules.most_joins:
+        return (lengthwise,)
+    return (lengthwise, _joined(part, usable, rules, "any"))
 
 
-def _lengthwise(part: TopPart, rules: CuttingRules) -> PartCut:
-    pieces = tuple(
-        (LengthwisePiece(part.use, each.width, up_to_step(each.length, rules.finest)), each.number)
-        for each in part.pieces
-    )
-    return PartCut(part, pieces, (), joins=0)
+def _too_long(part: TopPart, usable: Length, rules: CuttingRules) -> bool:
+    return any(_strips_for(part, each, usable, rules) > 1 for each in part.pieces)
 
 
-def _crosswise(part: TopPart, usable: Length, rules: CuttingRules) -> PartCut:
-    demands: list[StripDemand] = []
+def _unjoined(part: TopPart, usable: Length, rules: CuttingRules, strips: StripGrain) -> Way:
+    """Cut every piece in one: along the cloth, or across it too where that is free and the piece is short enough."""
+    wanted = []
+    for each in part.pieces:
+        length = up_to_step(each.length, rules.finest)
+        free = length <= usable and (strips == "any" or each.width > usable)
+        wanted.append(Wanted(part.use, each.width, length, each.number, True, free, length))
+    return Way(part.use, "lengthwise", tuple(wanted), 0)
+
+
+def _joined(part: TopPart, usable: Length, rules: CuttingRules, strips: StripGrain) -> Way:
+    """Cut every piece across the cloth, from as many strips as it takes. A piece of one strip may turn where its part
+    may; one that is joined keeps the grain of the others."""
+    wanted: list[Wanted] = []
     joins = 0
     for each in part.pieces:
-        strip_pieces = list(_strip_pieces(part, each, usable, rules))
-        joins += (len(strip_pieces) - 1) * each.number
-        demands += [StripDemand(each.width, one, each.number, _grains(part, one)) for one in strip_pieces]
-    return PartCut(part, (), tuple(demands), joins)
+        lengths = list(_strip_lengths(part, each, usable, rules))
+        joins += (len(lengths) - 1) * each.number
+        whole = up_to_step(each.length, rules.finest)
+        free = strips == "any" and len(lengths) == 1
+        counts = Counter(lengths).items()
+        wanted += [Wanted(part.use, each.width, one, n * each.number, free, True, whole) for one, n in counts]
+    return Way(part.use, "crosswise", tuple(wanted), joins)
 
 
-def _grains(part: TopPart, piece: StripPiece) -> tuple[Grain, ...]:
-    """A piece may turn in an offcut, unless its part may not, or it is joined to pieces whose grain it must match."""
-    return ("across",) if part.cloth.strips == "crosswise" or piece.joined else ("across", "along")
-
-
-def _strip_pieces(part: TopPart, pieces: Pieces, usable: Length, rules: CuttingRules) -> Iterator[StripPiece]:
+def _strip_lengths(part: TopPart, pieces: Pieces, usable: Length, rules: CuttingRules) -> Iterator[Length]:
     """Split a piece into whole strips and what is left of it, which is never shorter than a joined part may be."""
     length = up_to_step(pieces.length, rules.finest)
     count = _strips_for(part, pieces, usable, rules)
     if count == 1:
-        yield StripPiece(part.use, length, length)
+        yield length
         return
-    for _ in range(count - 1):
-        yield StripPiece(part.use, usable, length)
+    yield from [usable] * (count - 1)
     allowance = join_allowance(part.cloth.join, pieces.width, rules.seam)
     left = up_to_step(length - (usable - allowance) * (count - 1), rules.finest)
-    yield StripPiece(part.use, min(max(left, rules.shortest), usable), length)
+    yield min(max(left, rules.shortest), usable)
 
 
 def _strips_for(part: TopPart, pieces: Pieces, usable: Length, rules: CuttingRules) -> int:

@@ -1,17 +1,17 @@
 """The plan of a pieced top: its pieces, the cloth they are cut from, and the arithmetic of its size."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.bounds import ROOT_2_UP, up
 from finishcalc.measures.length import ZERO, Length, Size
+from finishcalc.model.materials import Fabric
 from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
 from finishcalc.plans.cautions import Caution, blocking_caution, caution
-from finishcalc.plans.cloth import buying, length_to_buy, usable_width_of, usable_working
-from finishcalc.plans.pieced.cutting import TopCloth, plan_top_cloths
+from finishcalc.plans.cloth import usable_width_of
+from finishcalc.plans.cutting.ways import Way
 from finishcalc.plans.pieced.on_point import LongStrips, long_strips
-from finishcalc.plans.pieced.part_cuts import TopPart, too_wide, top_parts
+from finishcalc.plans.pieced.part_cuts import CuttingRules, TopPart, part_ways, too_wide, top_parts
 from finishcalc.plans.pieced.pieces import (
     Round,
     TopPieces,
@@ -26,12 +26,20 @@ from finishcalc.wording.sentence import ROOT_2, Sentence, Value, say
 from finishcalc.wording.words import capital
 
 
+class PartCut(NamedTuple):
+    """A part of the top that is cut from a cloth, with the ways to cut it."""
+
+    use: str
+    fabric: Fabric
+    ways: tuple[Way, ...]
+
+
 class PiecedPlan(NamedTuple):
-    """A pieced top: its design, the pieces cut for it, and the cutting of each cloth."""
+    """A pieced top: its design, the pieces cut for it, and the ways to cut each part of it from its cloth."""
 
     top: PiecedTop
     pieces: TopPieces
-    cloths: tuple[TopCloth, ...]
+    cuts: tuple[PartCut, ...]
     working: tuple[Sentence, ...]
     cautions: tuple[Caution, ...]
 
@@ -55,13 +63,20 @@ def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
     is joined end to end is shorter than `shortest`."""
     pieces = top_pieces(top, finest)
     parts = list(top_parts(top, pieces))
-    cloths = plan_top_cloths(top, parts, shortest, finest)
+    rules = CuttingRules(top.seam, top.most_joins, shortest, finest)
     working = (
         *_size_working(top),
         *_pieces_working(top, pieces, finest),
-        *(each for cloth in cloths for each in _cloth_working(cloth)),
     )
-    return PiecedPlan(top, pieces, cloths, working, (*_too_wide_cautions(parts), *_mitre_cautions(top)))
+    cautions = (*_too_wide_cautions(parts), *_mitre_cautions(top))
+    return PiecedPlan(top, pieces, tuple(_cuts(parts, rules)), working, cautions)
+
+
+def _cuts(parts: list[TopPart], rules: CuttingRules) -> Iterator[PartCut]:
+    """Give each part that is cut from a cloth its ways. What is wider than its cloth either way is left out."""
+    for part in parts:
+        if (fabric := part.cloth.fabric) and not too_wide(part):
+            yield PartCut(part.use, fabric, part_ways(part, usable_width_of(fabric), rules))
 
 
 def _too_wide_cautions(parts: list[TopPart]) -> Iterator[Caution]:
@@ -208,19 +223,3 @@ def _mitre_working(top: PiecedTop, number: int, each: Round) -> Sentence:
         extra=top.mitre_extra,
         long=each.strips[1].length,
     )
-
-
-def _cloth_working(cloth: TopCloth) -> Iterator[Sentence]:
-    """The arithmetic of what is cut of a cloth and what is bought."""
-    fabric = cloth.fabric
-    yield usable_working(fabric, usable_width_of(fabric))
-    values: dict[str, Value] = {"cut": cloth.cut_length}
-    terms = []
-    for n, along in enumerate(cloth.lengthwise):
-        values[f"a{n}"] = along.length
-        terms.append(f"{{a{n}}} along the cloth")
-    for n, across in enumerate(cloth.crosswise):
-        values |= {f"n{n}": Fraction(len(across.strips)), f"w{n}": across.width}
-        terms.append(f"{{n{n}}} x {{w{n}}}")
-    yield say("Cut: " + " + ".join(terms) + " = {cut}", **values)
-    yield buying(fabric, cloth.cut_length, length_to_buy(fabric, cloth.cut_length))

@@ -13,7 +13,7 @@ One pass sews the rows that the throat reaches over; then the quilt is rolled on
     |        backing         |         |   +----------+   |
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
@@ -22,7 +22,8 @@ from finishcalc.measures.rounding import up
 from finishcalc.model.shop import Frame
 from finishcalc.plans.cautions import Caution, blocking_caution, caution, caution_in_house
 from finishcalc.plans.top.outline import Shape
-from finishcalc.wording.sentence import Sentence, Value, say
+from finishcalc.wording.notation import NO_BREAK
+from finishcalc.wording.sentence import Sentence, Value, WhenRead, say
 
 
 class Loading(NamedTuple):
@@ -68,7 +69,7 @@ class OnFrame(NamedTuple):
     other: Loading | None
     otherwise: Sentence | None
     uneven: UnevenRows | None
-    working: tuple[Sentence, ...]
+    working: Sequence[Sentence]
     cautions: tuple[Caution, ...]
 
 
@@ -84,7 +85,7 @@ def plan_on_frame(shape: Shape, backing: tuple[Length, Length], needs: FrameNeed
         other=other,
         otherwise=other_sentence(loading, other, needs, frame),
         uneven=uneven,
-        working=tuple(loading_working(loading, other, uneven, needs, frame)),
+        working=WhenRead(lambda: loading_working(loading, other, uneven, needs, frame)),
         cautions=tuple(loading_cautions(loading, backing, needs, frame)),
     )
 
@@ -182,8 +183,8 @@ def _uneven_working(loading: Loading, uneven: UnevenRows, needs: FrameNeeds) -> 
 def other_sentence(loading: Loading, other: Loading, needs: FrameNeeds, frame: Frame) -> Sentence:
     """The other way round: the passes it would take, and the reason where it will not do."""
     fewer = loading.passes - other.passes
-    change = "just as many" if not fewer else "{fewer} fewer" if fewer > 0 else "{fewer} more"
-    passes = "1 pass" if other.passes == 1 else "{passes} passes"
+    change = "just as many" if not fewer else f"{{fewer}}{NO_BREAK}{'fewer' if fewer > 0 else 'more'}"
+    passes = f"1{NO_BREAK}pass" if other.passes == 1 else f"{{passes}}{NO_BREAK}passes"
     but = ""
     if not other.holds:
         but = ", but {along} along the rollers is more than the frame takes"

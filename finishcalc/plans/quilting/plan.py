@@ -1,6 +1,6 @@
 """The quilting on the frame or off it: what is stitched, the thread and the time it takes, and the size it leaves."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -9,7 +9,7 @@ from finishcalc.model.materials import Batting, Method, Style
 from finishcalc.model.project import Quilting, TopSpec
 from finishcalc.model.shop import Frame, Thread
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.plans.hours import Counts, Hours, area_hours, hours_of, quilting_stages
+from finishcalc.plans.hours import Counts, Hours, area_hours, quilting_stages
 from finishcalc.plans.quilting.frame import OFF_FRAME, FrameNeeds, Loading, UnevenRows, plan_on_frame
 from finishcalc.plans.quilting.stitching import (
     StitchedArea,
@@ -20,7 +20,7 @@ from finishcalc.plans.quilting.stitching import (
     threads_of,
 )
 from finishcalc.plans.top.outline import Shape
-from finishcalc.wording.sentence import Sentence, Share, say
+from finishcalc.wording.sentence import Sentence, Share, WhenRead, say
 
 
 class QuiltingPlan(NamedTuple):
@@ -43,7 +43,7 @@ class QuiltingPlan(NamedTuple):
     draw_up: Fraction
     quilted: Size
     washed: Size
-    working: tuple[Sentence, ...]
+    working: Sequence[Sentence]
     cautions: tuple[Caution, ...]
 
     @property
@@ -111,12 +111,14 @@ def plan_quilting(
         draw_up=draw_up,
         quilted=quilted,
         washed=washed,
-        working=(
-            *stitching_working(areas, shape),
-            *on_frame.working,
-            *thread_working(areas, threads, thickness, spec, thread),
-            *_changes_working(threads, colours, passes, changes),
-            *_size_working(draw_up, batting, quilted, washed),
+        working=WhenRead(
+            lambda: (
+                *stitching_working(areas, shape),
+                *on_frame.working,
+                *thread_working(areas, threads, thickness, spec, thread),
+                *_changes_working(threads, colours, passes, changes),
+                *_size_working(draw_up, batting, quilted, washed),
+            )
         ),
         cautions=(*_empty_cautions(areas), *_batting_cautions(areas, batting), *on_frame.cautions),
     )
@@ -127,7 +129,7 @@ def _hours(
 ) -> tuple[Hours, tuple[Hours, ...]]:
     """Add up the hours of all areas, and those of each."""
     counts = _counts(areas, passes, changes)
-    hours = hours_of(quilting_stages(method, counts, method.stages.value))
+    hours = Hours(tuple(quilting_stages(method, counts, method.stages.value)))
     if len(areas) == 1:
         return hours, (hours,)
     return hours, tuple(area_hours(method, counts, [(area.share, _counts((area,), 0, 0)) for area in areas]))

@@ -1,6 +1,6 @@
 """The top: its shape, the size it is billed at, and the cautions where the tape shows that it is not true."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -13,7 +13,7 @@ from finishcalc.model.shop import Measuring
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.top.cover import cover_working
 from finishcalc.plans.top.outline import Shape, circle, oval, rectangle, rounded, scalloped
-from finishcalc.wording.sentence import Sentence, say
+from finishcalc.wording.sentence import Sentence, WhenRead, say
 
 
 class TopPlan(NamedTuple):
@@ -23,7 +23,7 @@ class TopPlan(NamedTuple):
     billed: Shape
     use: str
     covers: Cover | None
-    working: tuple[Sentence, ...]
+    working: Sequence[Sentence]
     cautions: tuple[Caution, ...]
 
 
@@ -36,10 +36,16 @@ def plan_top(spec: TopSpec, measuring: Measuring, units: str) -> TopPlan:
     if spec.measured and measuring.bill == "mean":
         width, length = mean(spec.measured.widths), mean(spec.measured.lengths)
     billed = rectangle(up_to_step(width, unit), up_to_step(length, unit))
-    edge_working = (_perimeter_working(spec, shape), *_scallop_working(shape))
-    working = (*_size_working(spec, measuring, shape), *edge_working, _billed_working(billed))
+    working = WhenRead(lambda: _working(spec, measuring, shape, billed))
     cautions = tuple(_not_true(spec.measured, measuring)) if spec.measured else ()
     return TopPlan(shape, billed, spec.use, spec.covers, working, cautions)
+
+
+def _working(spec: TopSpec, measuring: Measuring, shape: Shape, billed: Shape) -> Iterator[Sentence]:
+    yield from _size_working(spec, measuring, shape)
+    yield _perimeter_working(spec, shape)
+    yield from _scallop_working(shape)
+    yield _billed_working(billed)
 
 
 def _size_working(spec: TopSpec, measuring: Measuring, shape: Shape) -> Iterator[Sentence]:

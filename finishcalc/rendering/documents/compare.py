@@ -1,8 +1,9 @@
-"""A comparison and a size chart as JSON documents with stable keys."""
+"""Comparisons of sizes and of cloths, and size charts, as JSON documents with stable keys."""
 
 from collections.abc import Sequence
 
-from finishcalc.comparing.charts import Cell, SizeChart
+from finishcalc.comparing.charts import SizeChart
+from finishcalc.comparing.cloths import Cell, ClothComparison
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.length import Size
 from finishcalc.pipeline import Finishing
@@ -14,68 +15,89 @@ from finishcalc.rendering.documents.writing import (
     number,
     safe_json,
     with_more,
+    without_prices,
 )
-from finishcalc.rendering.tables.compare import chosen_backing
-from finishcalc.rendering.writing import notation_of
+from finishcalc.rendering.tables.compare import chosen_backing, told_cautions
+from finishcalc.rendering.tables.cuts import all_rows
+from finishcalc.rendering.writing import Contents, notation_for
 from finishcalc.wording.notation import Notation
-from finishcalc.wording.sentence import Audience
 
 Samples = Sequence[frozenset[str]]
 """The sample figures that each row of the studio's document rests on; the customer's has none."""
 
 
-def compare_json(comparison: Comparison, samples: Samples) -> str:
-    """Write one JSON document that ends with a line feed, for the studio where there are `samples`."""
-    return _document(comparison, _rows(comparison, samples), samples)
+def compare_json(comparison: Comparison, contents: Contents, samples: Samples) -> str:
+    """Write one JSON document that ends with a line feed."""
+    return _document(comparison, contents, {"rows": _rows(comparison, contents, samples)})
 
 
-def chart_json(chart: SizeChart, samples: Samples) -> str:
+def cloths_json(cloths: ClothComparison, contents: Contents, samples: Samples) -> str:
     """Write the same with the backings of every cloth in each row."""
-    write = _studio_s_cell if samples else _cell
+    write = _studio_s_cell if contents.reader == "studio" else _cell
     rows = [
         row | {"cloths": [write(cell) for cell in cells]}
-        for row, cells in zip(_rows(chart.comparison, samples), chart.cells, strict=True)
+        for row, cells in zip(_rows(cloths.comparison, contents, samples), cloths.cells, strict=True)
     ]
-    return _document(chart.comparison, rows, samples)
+    return _document(cloths.comparison, contents, {"rows": rows})
 
 
-def _rows(comparison: Comparison, samples: Samples) -> list[Record]:
-    if not samples:
-        return [_row(comparison, row, "customer") for row in comparison.rows]
-    return [_studio_s_row(comparison, row, used) for row, used in zip(comparison.rows, samples, strict=True)]
+def chart_json(chart: SizeChart, contents: Contents) -> str:
+    """Write a size chart: its sizes, and its rows with a figure for each of them."""
+    rows = [
+        {"kind": row.kind, "row": each.title, "unit": each.unit, "figures": list(each.cells)}
+        for row in all_rows(chart, contents)
+        for each in row.figures
+    ]
+    sizes = [_chart_size(row, contents) for row in chart.comparison.rows]
+    return _document(chart.comparison, contents, {"sizes": sizes, "rows": rows})
 
 
-def _document(comparison: Comparison, rows: list[Record], samples: Samples) -> str:
+def _chart_size(row: Row, contents: Contents) -> Record:
+    notation = notation_for(row.result, contents)
+    return {
+        "as": row.name,
+        "shape": row.result.plans.top.shape.name,
+        "refit": _refit(row, notation),
+        "cautions": caution_records(told_cautions(row, contents), contents.reader, notation),
+    }
+
+
+def _rows(comparison: Comparison, contents: Contents, samples: Samples) -> list[Record]:
+    if contents.reader == "customer":
+        return [_row(comparison, row, contents) for row in comparison.rows]
+    return [_studio_s_row(comparison, row, contents, used) for row, used in zip(comparison.rows, samples, strict=True)]
+
+
+def _document(comparison: Comparison, contents: Contents, body: Record) -> str:
     first = comparison.rows[0].result
-    return safe_json(
-        {
-            "schema_version": SCHEMA_VERSION,
-            "for": "studio" if samples else "customer",
-            "title": first.resolved.project.title,
-            "units": first.resolved.project.units,
-            "currency": first.quote.currency.code,
-            "rows": rows,
-        }
-    )
+    document = {
+        "schema_version": SCHEMA_VERSION,
+        "for": contents.reader,
+        "title": first.resolved.project.title,
+        "units": first.resolved.project.units,
+        "currency": first.quote.currency.code,
+        **body,
+    }
+    return safe_json(document if contents.prices else without_prices(document))
 
 
-def _studio_s_row(comparison: Comparison, row: Row, samples: frozenset[str]) -> Record:
+def _studio_s_row(comparison: Comparison, row: Row, contents: Contents, samples: frozenset[str]) -> Record:
     """Write the customer's row with cost, minutes and samples."""
-    record = _row(comparison, row, "studio")
+    record = _row(comparison, row, contents)
     if record["backing"]:
         record["backing"] |= _cost(row.result)
     minutes = {"planned_minutes": number(row.result.plans.hours.planned)}
     return with_more(record, binding=minutes, rests_on_samples={"samples": sorted(samples)})
 
 
-def _row(comparison: Comparison, row: Row, audience: Audience) -> Record:
-    result, notation = row.result, notation_of(row.result)
+def _row(comparison: Comparison, row: Row, contents: Contents) -> Record:
+    result, notation = row.result, notation_for(row.result, contents)
     shape, plans = result.plans.top.shape, result.plans
     return {
         "as": row.name,
         "top": {"shape": shape.name, **_size(Size(shape.width, shape.length), notation)},
         "finished": _size(plans.quilting.quilted, notation),
-        "refit": _refit(row, notation) if row.refit else None,
+        "refit": _refit(row, notation),
         "backing": _backing(result),
         "batting": {
             "form": plans.batting.chosen.form,
@@ -94,7 +116,7 @@ def _row(comparison: Comparison, row: Row, audience: Audience) -> Record:
         "total": str(result.quote.total),
         "differs": str(comparison.difference(row)),
         "rests_on_samples": result.priced_on_samples,
-        "cautions": caution_records(row.cautions, audience, notation),
+        "cautions": caution_records(told_cautions(row, contents), contents.reader, notation),
     }
 
 

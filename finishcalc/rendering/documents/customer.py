@@ -5,11 +5,8 @@ rates are strings.
 """
 
 from collections.abc import Iterable
-from fractions import Fraction
-from typing import Any
 
 from finishcalc.alternatives import Alternatives, OtherBacking, OtherBinding
-from finishcalc.measures.length import Area, Length
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Job
 from finishcalc.pipeline import Finishing
@@ -17,10 +14,9 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.backing.supplied import ExtensionStrip, SuppliedCloth
 from finishcalc.plans.batting import BattingOption, BattingPlan
-from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.hem import HemPlan
-from finishcalc.plans.edge.strips import Rectangle, Square
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.top.plan import TopPlan
@@ -29,14 +25,23 @@ from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.profit import Profitability
 from finishcalc.pricing.quote import Quote
 from finishcalc.rendering.documents.cover import cover_record
+from finishcalc.rendering.documents.cutting import layout_record
+from finishcalc.rendering.documents.edge import binding_record
 from finishcalc.rendering.documents.pieced import pieced_record
 from finishcalc.rendering.documents.quilting import quilting_record
-from finishcalc.rendering.documents.writing import SCHEMA_VERSION, Record, caution_records, exact_decimal, number
+from finishcalc.rendering.documents.writing import (
+    SCHEMA_VERSION,
+    Record,
+    UnitWriter,
+    caution_records,
+    exact_decimal,
+    number,
+)
 from finishcalc.rendering.pages.defaults import Arithmetic, arithmetic
 from finishcalc.rendering.pages.layers import option_words
 from finishcalc.rendering.writing import is_provisional, notation_of
-from finishcalc.wording.notation import NO_BREAK, Notation, rounded
-from finishcalc.wording.sentence import Audience, Sentence
+from finishcalc.wording.notation import NO_BREAK
+from finishcalc.wording.sentence import Audience
 
 
 def customer_record(result: Finishing, others: Alternatives) -> Record:
@@ -73,34 +78,10 @@ def shared_record(
     }
 
 
-class CustomerWriter:
+class CustomerWriter(UnitWriter):
     """Writes each part as a record, in the project's units, with nothing that is the studio's alone."""
 
     audience: Audience = "customer"
-
-    def __init__(self, notation: Notation) -> None:
-        self.notation = notation
-        self.units = notation.units
-
-    def sentence(self, said: Sentence) -> str:
-        """A sentence with plain blanks in it: what holds figures together on a page has no use here."""
-        return self.notation.write(said).replace(NO_BREAK, " ")
-
-    def exact_sentence(self, said: Sentence) -> str:
-        """A sentence of arithmetic, with every decimal that it needs."""
-        return self.notation.exactly().write(said).replace(NO_BREAK, " ")
-
-    def length(self, length: Length) -> int | float:
-        """Write a length in the project's units."""
-        return number(length.to(self.units))
-
-    def area(self, area: Area) -> int | float:
-        """Write an area in the project's units."""
-        return number(area.to(f"sq {self.units}"))
-
-    def size(self, width: Length, length: Length) -> Record:
-        """Write a width and a length."""
-        return {"width": self.length(width), "length": self.length(length)}
 
     def working(self, parts: Iterable[Arithmetic]) -> dict[str, list[Record]]:
         """Write the arithmetic of each part, by its key."""
@@ -170,20 +151,6 @@ class CustomerWriter:
             "leftover": [self.rectangle(left) for left in option.leftover],
         }
 
-    def rectangle(self, place: Any) -> Record:
-        """Rounded by its edges, so that neighbours abut."""
-        x, y = self._milli(place.x), self._milli(place.y)
-        right, bottom = self._milli(place.x + place.width), self._milli(place.y + place.length)
-        sides = {"x": x, "y": y, "width": right - x, "length": bottom - y}
-        return {name: number(side) for name, side in sides.items()}
-
-    def _milli(self, length: Length) -> Fraction:
-        return Fraction(rounded(length.to(self.units), 3))
-
-    def bought(self, amount: Length, fabric: Fabric) -> Record:
-        """Write a length of cloth in the unit it is sold in."""
-        return {"amount": number(amount.to(fabric.per)), "unit": fabric.per}
-
     def batting(self, plan: BattingPlan) -> Record:
         """Write the batting as it is needed and chosen."""
         return {
@@ -202,18 +169,7 @@ class CustomerWriter:
 
     def binding(self, plan: BindingPlan) -> Record:
         """Write the binding and its strips."""
-        return {
-            "needed_length": self.length(plan.needed_length),
-            "strips": plan.strips,
-            "beside": [self.length(long) for long in plan.offcuts],
-            "strip_width": self.length(plan.strip_width),
-            "yields": self.length(plan.yields),
-            "square": self.tube(plan.square) if plan.square else None,
-            "rectangle": self.tube(plan.rectangle) if plan.rectangle else None,
-            "cut": plan.cut,
-            "fold": plan.fold,
-            "buy": self.bought(plan.amount, plan.fabric),
-        }
+        return binding_record(plan, self.length) | {"buy": self.bought(plan.amount, plan.fabric)}
 
     def hem(self, plan: HemPlan) -> Record:
         """Write the hem, and the size that it leaves."""
@@ -223,10 +179,6 @@ class CustomerWriter:
         """Write the quilting."""
         return quilting_record(plan, self.length)
 
-    def tube(self, piece: Square | Rectangle) -> Record:
-        """Write the square or the rectangles that bias strips are cut round."""
-        return {name: self.length(size) if isinstance(size, Length) else size for name, size in piece._asdict().items()}
-
     def purchase(self, purchase: Purchase) -> Record:
         """Write the length of one cloth, for all its parts."""
         return {
@@ -235,6 +187,8 @@ class CustomerWriter:
             "supplied_by": purchase.supplied_by,
             "cut_length": self.length(purchase.cut_length),
             **self.bought(purchase.amount, purchase.fabric),
+            "joins": purchase.weighed.lead.joins if purchase.weighed else 0,
+            "layouts": [layout_record(layout, self.length) for layout in purchase.layouts],
         }
 
     def quote(self, quote: Quote) -> Record:

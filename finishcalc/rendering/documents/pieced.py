@@ -5,14 +5,13 @@ from collections.abc import Callable
 from finishcalc.measures.length import Length
 from finishcalc.plans.pieced.pieces import Round
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.pieced.strips import StripGroup, StripPiece
 from finishcalc.rendering.documents.writing import Record
 
 Written = Callable[[Length], int | float]
 
 
 def pieced_record(plan: PiecedPlan, length: Written) -> Record:
-    """The pieces of a top and how its cloths are cut; `length` writes a length in the document's units."""
+    """The pieces of a top; `length` writes a length in the document's units."""
     pieces, blocks = plan.pieces, plan.top.blocks
     return {
         "centre": _size(*plan.centre, length),
@@ -30,36 +29,7 @@ def pieced_record(plan: PiecedPlan, length: Written) -> Record:
             for each in pieces.triangles
         ],
         "borders": [_round(each, length) for each in pieces.rounds],
-        "cloth": [
-            {
-                "fabric": each.fabric.name,
-                "for": list(each.uses),
-                "along": [
-                    {
-                        "length": length(along.length),
-                        "pieces": [{"for": use, **_size(wide, long, length)} for use, wide, long in along.pieces],
-                        "beside": [
-                            {"way": beside.grain, "length": length(beside.length), **_strips(beside.cut, length)}
-                            for beside in along.offcut_strips
-                        ],
-                    }
-                    for along in each.lengthwise
-                ],
-                "across": [_strips(across, length) for across in each.crosswise],
-                "joins": each.joins,
-                "cut_length": length(each.cut_length),
-            }
-            for each in plan.cloths
-        ],
     }
-
-
-def _strips(cut: StripGroup, length: Written) -> Record:
-    return {"width": length(cut.width), "strips": [[_bit(bit, length) for bit in strip] for strip in cut.strips]}
-
-
-def _bit(bit: StripPiece, length: Written) -> Record:
-    return {"for": bit.use, "length": length(bit.length), "of": length(bit.piece_length)}
 
 
 def _round(each: Round, length: Written) -> Record:

@@ -5,19 +5,33 @@ from collections.abc import Iterable
 from fractions import Fraction
 from typing import Any
 
+from finishcalc.measures.length import Area, Length
+from finishcalc.model.materials import Fabric
 from finishcalc.plans.cautions import Caution
 from finishcalc.wording.notation import NO_BREAK, Notation, rounded
 from finishcalc.wording.plain import plain_json
-from finishcalc.wording.sentence import Audience
+from finishcalc.wording.sentence import Audience, Sentence
 
 SCHEMA_VERSION = 1
 Record = dict[str, Any]
+
+PRICE_KEYS = frozenset(
+    ("currency", "total", "differs", "total_cost", "cost", "cheapest", "rests_on_samples", "samples")
+)
+"""The keys of comparisons that are left out where no prices are wanted."""
 
 
 def safe_json(record: Record) -> str:
     """JSON in UTF-8 in which control and direction characters stay escaped."""
     text = json.dumps(record, ensure_ascii=False, indent=2)
     return plain_json(text) + "\n"
+
+
+def without_prices(value: Any) -> Any:
+    """Leave the keys of prices out of a record, wherever they stand in it."""
+    if isinstance(value, dict):
+        return {key: without_prices(item) for key, item in value.items() if key not in PRICE_KEYS}
+    return [without_prices(item) for item in value] if isinstance(value, list) else value
 
 
 def number(value: Fraction) -> int | float:
@@ -32,6 +46,48 @@ def exact_decimal(value: Fraction) -> str:
     while places < 18 and (value * 10**places).denominator != 1:
         places += 1
     return rounded(value, places)
+
+
+class UnitWriter:
+    """Writes sentences, and sizes in the project's units."""
+
+    def __init__(self, notation: Notation) -> None:
+        self.notation = notation
+        self.units = notation.units
+
+    def sentence(self, said: Sentence) -> str:
+        """A sentence with plain blanks in it: what holds figures together on a page has no use here."""
+        return self.notation.write(said).replace(NO_BREAK, " ")
+
+    def exact_sentence(self, said: Sentence) -> str:
+        """A sentence of arithmetic, with every decimal that it needs."""
+        return self.notation.exactly().write(said).replace(NO_BREAK, " ")
+
+    def length(self, length: Length) -> int | float:
+        """Write a length in the project's units."""
+        return number(length.to(self.units))
+
+    def area(self, area: Area) -> int | float:
+        """Write an area in the project's units."""
+        return number(area.to(f"sq {self.units}"))
+
+    def size(self, width: Length, length: Length) -> Record:
+        """Write a width and a length."""
+        return {"width": self.length(width), "length": self.length(length)}
+
+    def rectangle(self, place: Any) -> Record:
+        """Rounded by its edges, so that neighbours abut."""
+        x, y = self._milli(place.x), self._milli(place.y)
+        right, bottom = self._milli(place.x + place.width), self._milli(place.y + place.length)
+        sides = {"x": x, "y": y, "width": right - x, "length": bottom - y}
+        return {name: number(side) for name, side in sides.items()}
+
+    def _milli(self, length: Length) -> Fraction:
+        return Fraction(rounded(length.to(self.units), 3))
+
+    def bought(self, amount: Length, fabric: Fabric) -> Record:
+        """Write a length of cloth in the unit it is sold in."""
+        return {"amount": number(amount.to(fabric.per)), "unit": fabric.per}
 
 
 def with_more(record: Record, **more: Record) -> Record:

@@ -78,7 +78,8 @@ def _binding(result: Finishing, notation: Notation) -> list[str]:
         return []
     name = notation.show(plan.fabric.name)
     cloth = f"{notation.show(InUnit(plan.amount, plan.fabric.per))} of {name}" if plan.cut_length else name
-    left = ", from beside the backing's pieces" if plan.offcuts else ""
+    beside = ", from beside the backing's pieces" if plan.offcuts else ""
+    left = f", {'partly ' if plan.cut_length else ''}from an offcut" if plan.at_hand else beside
     return [f"{cloth}{left}; {EDGES[plan.attach]}"]
 
 

@@ -30,12 +30,19 @@ def hang_words(covers: Cover, notation: Notation) -> str:
 
 
 def finished_hang(covers: Cover | None, plan: QuiltingPlan, size: Size, notation: Notation) -> str:
-    """Say how far it hangs once quilting has drawn it up, where the top was not made larger for that."""
-    if not covers or covers.draw_up or not plan.draw_up:
+    """Say how far it hangs once quilting has drawn it up, where the top was not made larger for that;
+    nothing where it has no drop."""
+    if not covers or covers.draw_up or not plan.draw_up or not (covers.drop or covers.foot_drop):
         return ""
     hangs = covers.drawn_up(plan.draw_up, size)
     side, foot = (notation.show(notation.nearest(drop)) for drop in (hangs.drop, hangs.foot_drop))
-    return f"once finished about {side}" + ("" if side == foot else f" and {foot}")
+    if side == foot:
+        return f"once finished about {side}"
+    return f"once finished about {side} at the sides and {foot} at the {_end(covers)}"
+
+
+def _end(covers: Cover) -> str:
+    return "foot" if isinstance(covers.what, Bed) else "ends"
 
 
 def target_words(covers: Cover, finished: str, notation: Notation) -> str:

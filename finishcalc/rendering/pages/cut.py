@@ -1,93 +1,166 @@
 """The cut list in cutting order with its pictures, for the cutting table."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from itertools import islice
 
-from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.length import Length
 from finishcalc.model.project import Backing
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.backing.layout import CutPiece, Layout
-from finishcalc.plans.backing.options import BackingOption, BoughtLength
+from finishcalc.plans.backing.layout import Layout
+from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.backing.supplied import SuppliedCloth
+from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.cautions import CUTTER
-from finishcalc.plans.cloth import Purchase, usable_width_of
+from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.strips import Rectangle
 from finishcalc.plans.top.outline import Shape
+from finishcalc.rendering.lettering import lettering_of
+from finishcalc.rendering.pages.cloth_cuts import ClothCuts
 from finishcalc.rendering.pages.handwork import matching_words, scallop_words
-from finishcalc.rendering.pages.layers import cloth_words, layout_words, offcut_words
+from finishcalc.rendering.pages.layers import batting_choice, cloth_words, hem_words, layout_words, offcut_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
-from finishcalc.rendering.pages.pieced import top_cutting, top_sewing
+from finishcalc.rendering.pages.pieced import top_sewing
 from finishcalc.rendering.pictures.box import box
-from finishcalc.rendering.pictures.picture import (
-    Picture,
-    backing_picture,
-    cloth_pictures,
-    scalloped_picture,
-    top_picture,
-)
+from finishcalc.rendering.pictures.cutting import CuttingPicture, cutting_pictures
+from finishcalc.rendering.pictures.cutting_box import cutting_box
+from finishcalc.rendering.pictures.cutting_svg import cutting_svg
+from finishcalc.rendering.pictures.picture import Picture, backing_picture, scalloped_picture, top_picture
 from finishcalc.rendering.pictures.svg import svg
-from finishcalc.rendering.writing import joined, notation_of, size_to_cut
+from finishcalc.rendering.writing import joined, notation_of
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain
-from finishcalc.wording.sentence import InUnit
 from finishcalc.wording.words import counted
 
 
 def pictures(result: Finishing) -> dict[str, Picture]:
-    """Draw a pieced or scalloped top, the cloth and the backing, by the name of the file without its suffix."""
+    """Draw a pieced or scalloped top and the backing as they are sewn, by the name of the file without its suffix."""
     pieced, shape, notation = result.plans.pieced, result.plans.top.shape, notation_of(result)
+    drawn = {}
     if pieced:
-        return {"top": top_picture(pieced, shape, notation), **_backing_pictures(result)}
-    top = {"top": scalloped_picture(shape, notation)} if shape.scallops else {}
-    return {**top, **_backing_pictures(result)}
+        drawn["top"] = top_picture(pieced, shape, notation)
+    elif shape.scallops:
+        drawn["top"] = scalloped_picture(shape, notation)
+    plan = result.plans.backing
+    if plan and plan.chosen:
+        drawn["backing"] = backing_picture(plan, plan.chosen, shape, notation)
+    return drawn
 
 
-def _backing_pictures(result: Finishing) -> dict[str, Picture]:
-    plan, spec = result.plans.backing, result.resolved.project.backing
-    if not plan or not spec or not plan.chosen:
-        return {}
-    notation = notation_of(result)
-    cloths = cloth_pictures(plan.chosen, notation)
-    names = ["cloth"] if len(cloths) == 1 else [f"cloth-{number}" for number in range(1, len(cloths) + 1)]
-    backing = backing_picture(plan, plan.chosen, result.plans.top.shape, notation)
-    return {**dict(zip(names, cloths, strict=True)), "backing": backing}
+def cutting_diagrams(result: Finishing) -> dict[str, CuttingPicture]:
+    """Draw every length of every cloth with what is cut from it, by the name of the file without its suffix."""
+    diagrams = cutting_pictures(result.plans.cloth, notation_of(result))
+    if len(diagrams) == 1:
+        return {"cloth": diagrams[0]}
+    return {f"cloth-{number}": diagram for number, diagram in enumerate(diagrams, start=1)}
 
 
 def picture_files(result: Finishing) -> dict[str, str]:
     """Write the pictures as SVG documents, by file name."""
     notation = notation_of(result)
-    return {f"{name}.svg": svg(picture, notation) for name, picture in pictures(result).items()}
+    files = {f"{name}.svg": cutting_svg(diagram, notation, name) for name, diagram in cutting_diagrams(result).items()}
+    return files | {f"{name}.svg": svg(picture, notation) for name, picture in pictures(result).items()}
 
 
 def cut_text(result: Finishing, width: int = WIDEST) -> str:
     """Write the cut list as text that ends with a line feed, no line wider than `width` columns."""
-    notation, plans = notation_of(result), result.plans
-    parts = [wrap(f"To cut: {plain(result.resolved.project.title)}", width)]
-    spec = result.resolved.project.backing
-    if plans.cloth:
-        parts.append(block("Cloth", _cloth(plans.cloth, notation), width))
-    if plans.pieced:
-        if plans.pieced.cloths:
-            parts.append(block("Top", top_cutting(plans.pieced, notation), width))
-        parts.append(block("Sewing", top_sewing(plans.pieced, notation), width))
-        parts.append(_drawn(top_picture(plans.pieced, plans.top.shape, notation), notation, width))
-    if plans.backing and plans.backing.chosen and spec:
-        steps = _backing_steps(plans.backing, plans.backing.chosen, plans.binding, spec, notation)
-        parts.append(block("Backing", steps, width))
-        parts += [_drawn(picture, notation, width) for picture in _backing_pictures(result).values()]
-        parts.append(wrap(_legend(plans.backing, plans.top.shape), width))
-    elif plans.backing and plans.backing.customer_supplied:
-        parts.append(block("Backing", _supplied_steps(plans.backing.customer_supplied, notation), width))
-    if plans.top.shape.scallops:
-        parts.append(block("Scallops", scallop_words(plans.top.shape, notation), width))
-    if plans.binding:
-        parts.append(block("Binding", _binding_steps(plans.binding, notation), width))
-    if len(parts) == 1:
+    parts = list(_cutting(result, width))
+    parts += _sewing_of_top(result, width)
+    parts += _backing(result, width)
+    parts += _edge(result, width)
+    if not any(parts):
         parts.append(["Nothing to cut: no backing and no binding."])
-    cautions = [CUTTER, *(plans.pieced.cautions if plans.pieced else ())]
-    parts.append(block("Please note", [notation.write(caution.sentence) for caution in cautions], width))
-    return joined(parts)
+    title = wrap(f"To cut: {plain(result.resolved.project.title)}", width)
+    return joined([title, *parts, block("Terms", _terms(result), width), _notes(result, width)])
+
+
+def cut_texts(results: Iterable[Finishing], width: int = WIDEST) -> str:
+    """Write several cut lists one after another, a line between them."""
+    return f"\n{'─' * width}\n\n".join(cut_text(result, width) for result in results)
+
+
+def _cutting(result: Finishing, width: int) -> Iterator[list[str]]:
+    """List the cloths, then the cutting of each with its diagrams, then the batting."""
+    plans, notation = result.plans, notation_of(result)
+    if plans.cloth:
+        yield block("Cloth", _cloth(plans.cloth, notation), width)
+    diagrams = iter(cutting_diagrams(result).values())
+    for purchase in plans.cloth:
+        cuts = ClothCuts(purchase, plans.pieced.pieces if plans.pieced else None, notation)
+        yield wrap(cuts.heading(), width)
+        yield [
+            *block("In all", cuts.totals(), width),
+            *block("Cut", cuts.steps(), width),
+            *block("Then", [*cuts.triangles(), *cuts.joins()], width),
+        ]
+        for diagram in islice(diagrams, sum(bool(layout.bands) for layout in purchase.layouts)):
+            yield cutting_box(diagram, notation, width)
+    if plans.batting:
+        yield block("Batting", _batting_steps(plans.batting, notation), width)
+
+
+def _batting_steps(plan: BattingPlan, notation: Notation) -> list[str]:
+    """Say the size to cut the batting to, and what it is cut from."""
+    cut = f"cut {notation.measured(plan.width, plan.length)} of {notation.show(plan.product.name)}"
+    if not plan.chosen:
+        return [cut]
+    return [f"{cut}, from {batting_choice(plan.chosen, plan.product.name, notation)}"]
+
+
+def _sewing_of_top(result: Finishing, width: int) -> Iterator[list[str]]:
+    pieced, notation = result.plans.pieced, notation_of(result)
+    if not pieced:
+        return
+    if pieced.top.blocks and pieced.pieces.block:
+        size = notation.size(pieced.pieces.block, pieced.pieces.block)
+        yield block("Blocks", [f"trim {counted(pieced.top.blocks.number, 'block')} to {size}"], width)
+    yield block("Sewing", top_sewing(pieced, notation), width)
+    yield _drawn(top_picture(pieced, result.plans.top.shape, notation), notation, width)
+
+
+def _backing(result: Finishing, width: int) -> Iterator[list[str]]:
+    """Give the sewing of the backing with its picture, or the strips that a sewn one needs."""
+    plan, spec, notation = result.plans.backing, result.resolved.project.backing, notation_of(result)
+    if plan and plan.chosen and spec:
+        yield block("Backing", _backing_steps(plan, plan.chosen, result.plans.cloth, spec, notation), width)
+        yield _drawn(backing_picture(plan, plan.chosen, result.plans.top.shape, notation), notation, width)
+        yield wrap(_legend(plan, result.plans.top.shape), width)
+    elif plan and plan.customer_supplied:
+        yield block("Backing", _supplied_steps(plan.customer_supplied, notation), width)
+
+
+def _edge(result: Finishing, width: int) -> Iterator[list[str]]:
+    """Give the scallops, the binding or the hem, and what else was ordered to be made."""
+    plans, shop, notation = result.plans, result.resolved.shop, notation_of(result)
+    yield block("Scallops", scallop_words(plans.top.shape, notation), width)
+    if plans.binding:
+        yield block("Binding", _binding_steps(plans.binding, notation), width)
+    if plans.hem:
+        yield block("Hem", hem_words(plans.hem, notation), width)
+    extras = [notation.show(shop.extras[each.name].label) for each in result.resolved.project.charges.extras]
+    yield block("Extras", extras, width)
+
+
+def _terms(result: Finishing) -> list[str]:
+    """Explain the words that need it, once."""
+    plans, notation = result.plans, notation_of(result)
+    if not plans.cloth:
+        return []
+    terms = ["width of cloth: from selvage to selvage, the selvages trimmed off"]
+    if any(diagram.has_rest for diagram in cutting_diagrams(result).values()):
+        terms.append("left over: cloth that no piece takes")
+    if plans.backing and plans.backing.chosen and plans.backing.chosen.layout.turned:
+        terms.append("turned: the cloth's length runs the other way in this piece than in the others")
+    if any(each.scant for purchase in plans.cloth for each in lettering_of(purchase, notation).values()):
+        terms.append("a scant size: a little less, because the cloth has no room for the whole")
+    return terms
+
+
+def _notes(result: Finishing, width: int) -> list[str]:
+    pieced, notation = result.plans.pieced, notation_of(result)
+    cautions = [CUTTER, *(pieced.cautions if pieced else ())]
+    return block("Please note", [notation.write(caution.sentence) for caution in cautions], width)
 
 
 def _cloth(bought: tuple[Purchase, ...], notation: Notation) -> list[str]:
@@ -103,22 +176,12 @@ def _drawn(picture: Picture, notation: Notation, width: int) -> list[str]:
 
 
 def _backing_steps(
-    plan: BackingPlan, chosen: BackingOption, binding: BindingPlan | None, spec: Backing, notation: Notation
+    plan: BackingPlan, chosen: BackingOption, bought: tuple[Purchase, ...], spec: Backing, notation: Notation
 ) -> list[str]:
-    fabric, layout = plan.fabric, chosen.layout
-    show = notation.show
-    steps = [f"{layout_words(chosen)}, of {show(fabric.name)}"]
-    if fabric.shrink_along or fabric.shrink_across:
-        steps.append("wash and dry the cloth first: the sizes below are for washed cloth")
-    of_each = " of each length" if len(chosen.lengths) > 1 else ""
-    if fabric.straighten:
-        steps.append(f"square the end{of_each}; it may take {show(fabric.straighten)}")
-    if fabric.selvage:
-        steps.append(f"trim the selvages; planned on {show(usable_width_of(fabric))} of usable width")
-    steps += _cuts(chosen, notation)
-    steps += matching_words(chosen, binding, notation)
-    if layout.seams:
-        steps += _sewing(layout, spec.seam_allowance, notation)
+    steps = [f"{layout_words(chosen)}, of {notation.show(plan.fabric.name)}"]
+    if chosen.layout.seams:
+        steps += matching_words(chosen, bought, notation)
+        steps += _sewing(chosen.layout, spec.seam_allowance, notation)
     return steps
 
 
@@ -130,42 +193,6 @@ def _supplied_steps(supplied: SuppliedCloth, notation: Notation) -> list[str]:
         joined = "join them end to end, then sew the strip on" if strip.pieces > 1 else "sew it on"
         steps.append(f"{joined}: {counted(strip.seams, 'seam')}, {notation.show(strip.seam_length)}")
     return steps
-
-
-def _cuts(chosen: BackingOption, notation: Notation) -> Iterator[str]:
-    """Go length by length and row by row along it; pieces that lie side by side come from one row."""
-    lengths, number = chosen.bought_lengths, 0
-    for place, bought in enumerate(lengths):
-        if len(lengths) > 1:
-            yield f"from length {place + 1}, {notation.show(InUnit(chosen.lengths[place], chosen.fabric.per))}:"
-        end = ZERO
-        for start in sorted({cut.y for cut in bought.cuts}):
-            row = sorted((cut for cut in bought.cuts if cut.y == start), key=lambda cut: cut.x)
-            number += 1
-            yield f"{number}. {_row(row, bought, chosen, start > end, notation)}"
-            end = row[0].y + row[0].length
-
-
-def _row(row: list[CutPiece], bought: BoughtLength, chosen: BackingOption, gap: bool, notation: Notation) -> str:
-    """Write one cut across the cloth, and the pieces that come of it."""
-    usable = chosen.layout.usable_width
-    show = notation.show
-    sizes = [size_to_cut(cut, bought, usable, notation) for cut in row]
-    where = f", from {show(row[0].y)} on so that the print matches" if gap else ""
-    pieces = " and ".join(
-        f"{cut.piece}{_wide(width, notation)} wide" for cut, (width, _) in zip(row, sizes, strict=True)
-    )
-    if sizes[0][0] != notation.measurable(row[0].width) and len({cut.width for cut in row}) == 1:
-        share = "the whole width" if len(row) == 1 else f"each 1/{len(row)} of the width"
-        wide = _wide(usable / len(row), notation).removeprefix(",")
-        pieces = " and ".join(cut.piece for cut in row) + f", {share},{wide}"
-    return f"a length of {show(sizes[0][1])}{where}: {pieces}"
-
-
-def _wide(width: Length, notation: Notation) -> str:
-    """Write a width; one that a ruler does not show, and that has no room to be cut wider, is a scant next step."""
-    shown = notation.show(width)
-    return f" {shown}" if shown == notation.exactly().show(width) else f", a scant {shown}"
 
 
 def _sewing(layout: Layout, seam: Length, notation: Notation) -> Iterator[str]:
@@ -190,10 +217,12 @@ def _legend(plan: BackingPlan, shape: Shape) -> str:
 
 
 def _rectangle_steps(plan: BindingPlan, piece: Rectangle, wide: str, enough: str, notation: Notation) -> list[str]:
-    cloth = notation.show(plan.fabric.name)
-    high, of_each = notation.measured_length(piece.height), "" if piece.pieces == 1 else "of each, "
+    cloth, of_each = notation.show(plan.fabric.name), "" if piece.pieces == 1 else "of each, "
+    high = f"{counted(piece.pieces, 'rectangle')} {notation.measured_length(piece.height)} high"
+    offcut = plan.at_hand and notation.size(plan.at_hand.width, plan.at_hand.length)
+    wide_as = f"and {notation.measured_length(piece.width)} wide, from the offcut of {offcut}" if offcut else ""
     return [
-        f"{counted(piece.pieces, 'rectangle')} {high} high and as wide as the cloth, of {cloth}",
+        f"{high} {wide_as or 'and as wide as the cloth'}, of {cloth}",
         f"{of_each}cut off one end at 45 degrees, and sew it to the other end",
         f"draw lines {wide} apart along the slanted ends, sew it into a tube one line off, and cut round and round",
         f"{counted(piece.rounds, 'round')}{' of each, the strips joined' if piece.pieces > 1 else ''}: {enough}",
@@ -214,14 +243,11 @@ def _binding_steps(plan: BindingPlan, notation: Notation) -> list[str]:
         ]
     if plan.rectangle:
         return _rectangle_steps(plan, plan.rectangle, wide, enough, notation)
-    steps = [f"{offcut_words(plan, notation)}, of {show(plan.fabric.name)}"] if plan.offcuts else []
-    if plan.cut == "bias":
-        how = "from selvage to selvage at 45 degrees"
-    elif plan.cut == "lengthwise":
-        how = f"along the cloth, each {notation.measured_length(plan.strip_length)} long"
-    else:
-        how = f"across the cloth, each {show(plan.strip_length)} long"
-    if plan.strips:
-        steps.append(f"{counted(plan.strips, 'strip')} {wide} wide {how}, of {show(plan.fabric.name)}")
+    at_hand = bool(plan.at_hand and plan.offcuts)
+    steps = [f"{offcut_words(plan, notation)}, of {show(plan.fabric.name)}"] if at_hand else []
+    number = plan.strips if at_hand else plan.strips + len(plan.offcuts)
+    how = "from selvage to selvage at 45 degrees" if plan.cut == "bias" else "as listed with its cloth"
+    if number:
+        steps.append(f"{counted(number, 'strip')} {wide} wide, cut {how}")
     diagonal = plan.join == "diagonal" or plan.cut == "bias"
     return [*steps, f"join them {'on the diagonal' if diagonal else 'straight'}: {enough}"]

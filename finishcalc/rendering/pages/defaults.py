@@ -11,7 +11,7 @@ from finishcalc.measures.length import Overage
 from finishcalc.model.keys import Span
 from finishcalc.model.section import Section, specs
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.cloth import Purchase
+from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.pricing.profit import Profitability
 from finishcalc.rendering.pages.layers import overage_words
 from finishcalc.rendering.pages.page import columns, wrap

@@ -3,13 +3,14 @@
 import datetime
 from collections import Counter
 
-from finishcalc.measures.length import Overage
+from finishcalc.measures.length import Area, AreaUnit, Overage
 from finishcalc.measures.rounding import printed
 from finishcalc.plans.backing.layout import Element, Layout
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.batting import BattingOption, BattingPlan
-from finishcalc.plans.cloth import Purchase, uses_words
+from finishcalc.plans.cloth import uses_words
+from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.hem import HemPlan
 from finishcalc.plans.top.outline import Shape
@@ -37,17 +38,21 @@ MONTHS = [
 ]
 
 
-def top_words(plan: TopPlan, area_unit: str, notation: Notation) -> list[str]:
+def top_words(plan: TopPlan, area_unit: AreaUnit, notation: Notation) -> list[str]:
     """Say the top's size, perimeter, and the size it is billed at, in the unit of area that is billed."""
     shape, billed = plan.shape, plan.billed
-    area = notation.quantity(printed(billed.area.to(area_unit), area_unit))
+    area, billed_area = (_area(each, area_unit, notation) for each in (shape.area, billed.area))
     return [
-        f"{outline_words(shape, notation)}, unfinished size; "
-        f"area {notation.show(shape.area)}, perimeter {notation.show(shape.perimeter)}",
+        f"{outline_words(shape, notation)}, unfinished size; area {area}, perimeter {notation.show(shape.perimeter)}",
         *scallop_words(shape, notation),
         *cover_words_of(plan, notation),
-        f"{_sizes(shape, billed, notation)} = {area} {area_unit}",
+        f"{_sizes(shape, billed, notation)} = {billed_area}",
     ]
+
+
+def _area(area: Area, unit: AreaUnit, notation: Notation) -> str:
+    held = unit.replace(" ", NO_BREAK)
+    return f"{notation.quantity(printed(area.to(unit), unit))}{NO_BREAK}{held}"
 
 
 def cover_words_of(plan: TopPlan, notation: Notation) -> list[str]:
@@ -84,12 +89,11 @@ def outline_words(shape: Shape, notation: Notation) -> str:
 def backing_words(
     plan: BackingPlan,
     bought: tuple[Purchase, ...],
-    binding: BindingPlan | None,
     notation: Notation,
     smaller_overage: Sentence | None,
 ) -> list[str]:
-    """Say its size, its pieces and their cutting, its cloth among all that is `bought` and beside its `binding`, and
-    the backing that the customer brings."""
+    """Say its size, its pieces and their cutting, its cloth among all that is `bought`, and the backing that the
+    customer brings."""
     chosen = plan.chosen
     needed = f"{notation.size(plan.width, plan.length)} needed, {overage_words(plan.overage, notation)}"
     if chosen is None:
@@ -103,7 +107,7 @@ def backing_words(
         needed,
         f"{layout_words(chosen)}, of {notation.show(plan.fabric.name)}",
         _cutting(chosen, notation),
-        *matching_words(chosen, binding, notation),
+        *matching_words(chosen, bought, notation),
         f"needs {notation.show(InUnit(chosen.amount, plan.fabric.per))}{by_itself('backing', bought)}",
         *([notation.write(smaller_overage)] if smaller_overage else []),
         *supplied,
@@ -208,19 +212,26 @@ def binding_words(plan: BindingPlan, bought: tuple[Purchase, ...], notation: Not
     """Say its strips, how they are joined and attached, and its cloth among all that is `bought`."""
     attached = EDGES[plan.attach]
     folded = "" if plan.attach == "faced" else f", folded {plan.fold}"
-    amount = notation.show(InUnit(plan.amount, plan.fabric.per))
     return [
         f"{notation.show(plan.needed_length)} needed; {attached}",
         strips_words(plan, notation) + folded,
-        f"needs {amount} of {notation.show(plan.fabric.name)}{by_itself('binding', bought)}"
-        if plan.cut_length
-        else f"needs no more of {notation.show(plan.fabric.name)} than the backing",
+        _binding_cloth(plan, bought, notation),
     ]
+
+
+def _binding_cloth(plan: BindingPlan, bought: tuple[Purchase, ...], notation: Notation) -> str:
+    name = notation.show(plan.fabric.name)
+    if plan.cut_length:
+        amount = notation.show(InUnit(plan.amount, plan.fabric.per))
+        return f"needs {amount} of {name}{by_itself('binding', bought)}"
+    if plan.at_hand:
+        return f"needs no new cloth: the offcut of {name} is enough"
+    return f"needs no more of {name} than the backing"
 
 
 def strips_words(plan: BindingPlan, notation: Notation) -> str:
     """Say how the strips are cut: across the cloth, along it, on the bias, or round and round a square or a
-    rectangle as wide as the cloth."""
+    rectangle, as wide as the cloth or out of an offcut."""
     wide = notation.show(plan.strip_width)
     if plan.square:
         side = notation.show(plan.square.side)
@@ -228,23 +239,30 @@ def strips_words(plan: BindingPlan, notation: Notation) -> str:
     if piece := plan.rectangle:
         size, each = notation.measured(piece.width, piece.height), f"each of {piece.pieces} rectangles"
         each = "a rectangle" if piece.pieces == 1 else each
-        return f"bias {wide} wide, cut in {counted(piece.rounds, 'round')} from {each} of {size}"
+        of_what = f" out of {_source(plan, notation)}" if plan.at_hand else ""
+        return f"bias {wide} wide, cut in {counted(piece.rounds, 'round')} from {each} of {size}{of_what}"
     where = {"lengthwise": "along the cloth", "bias": "on the bias"}.get(plan.cut, "across the cloth")
     joined = "joined on the diagonal" if plan.join == "diagonal" or plan.cut == "bias" else "joined straight"
     if plan.offcuts:
-        more = f", and {counted(plan.strips, 'strip')} across the cloth" if plan.strips else ""
+        more = f", and {counted(plan.strips, 'strip')} {where}" if plan.strips else ""
         return f"{offcut_words(plan, notation)}{more}, {joined}"
     return f"{counted(plan.strips, 'strip')} {wide} wide {where}, {joined}"
 
 
 def offcut_words(plan: BindingPlan, notation: Notation) -> str:
-    """Say which strips are cut from beside the pieces of the backing."""
-    groups = list(Counter(plan.offcuts).items())
+    """Say which strips are cut from beside the pieces of the backing, or from the offcut that is at hand."""
+    groups, source = list(Counter(plan.offcuts).items()), _source(plan, notation)
     strips = f"{counted(len(plan.offcuts), 'strip')} {notation.show(plan.strip_width)} wide"
     if len(groups) == 1:
-        return f"{strips} and {notation.show(groups[0][0])} long from beside the backing's pieces"
+        return f"{strips} and {notation.show(groups[0][0])} long from {source}"
     lengths = " and ".join(f"{number} of {notation.show(long)}" for long, number in groups)
-    return f"{strips} from beside the backing's pieces, {lengths}"
+    return f"{strips} from {source}, {lengths}"
+
+
+def _source(plan: BindingPlan, notation: Notation) -> str:
+    if not plan.at_hand:
+        return "beside the backing's pieces"
+    return f"the offcut of {notation.size(plan.at_hand.width, plan.at_hand.length)}"
 
 
 def hem_words(plan: HemPlan, notation: Notation) -> list[str]:

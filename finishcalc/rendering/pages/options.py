@@ -18,7 +18,7 @@ from finishcalc.wording.sentence import InUnit
 
 def options_words(result: Finishing, others: Alternatives, studio: bool) -> list[str]:
     """List the other backings, the other binding and the offers, under a line with the total they change."""
-    notation = notation_of(result)
+    notation = notation_of(result, "studio" if studio else "customer")
     listed = [
         *(_backing(other, notation, studio) for other in others.backings),
         *([_binding(others.binding, notation, studio)] if others.binding else []),
@@ -41,7 +41,7 @@ def _binding(other: OtherBinding, notation: Notation, studio: bool) -> str:
 
 def _offers(result: Finishing, offers: tuple[Offer, ...], studio: bool) -> Iterator[str]:
     """Say each offer; one that rests on a sample rate has a mark."""
-    notation = notation_of(result)
+    notation = notation_of(result, "studio" if studio else "customer")
     for offer in offers:
         mark = f"{NO_BREAK}{SAMPLE_MARK}" if offer.rests_on_sample else ""
         said = f"{notation.write(offer.label)}: {notation.show(offer.total)}{mark}"

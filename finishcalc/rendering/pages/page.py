@@ -10,6 +10,8 @@ NARROW = 56
 LABEL = 12
 NARROWEST = 6
 """A table is written row by row where a column would be narrower than this, or narrower than a word in it."""
+ROW_NAMES = 22
+"""The names of rows are wrapped to this width before a column is put off to another block."""
 
 
 class Table(NamedTuple):
@@ -104,7 +106,7 @@ def table_lines(table: Table, width: int) -> list[str]:
     """Write a table with its words wrapped so that it fits; where the terminal is too narrow, row by row."""
     rows = [table.head, *table.rows]
     widths = [max(display_width(row[n]) for row in rows) for n in range(len(table.head))]
-    least = [max(NARROWEST, *(_longest_word(row[n]) for row in rows)) for n in range(len(table.head))]
+    least = _least_widths(table)
     room = width - 2 * (len(widths) - 1)
     while sum(widths) > room:
         widest = max(range(len(widths)), key=lambda n: (widths[n] > least[n], widths[n]))
@@ -112,6 +114,44 @@ def table_lines(table: Table, width: int) -> list[str]:
             return _row_by_row(table, width)
         widths[widest] -= 1
     return columns([[wrap(cell, widths[n]) for n, cell in enumerate(row)] for row in rows], table.align)
+
+
+def _least_widths(table: Table) -> list[int]:
+    """Give the least width of each column, that of the longest word in it."""
+    rows = [table.head, *table.rows]
+    return [max(NARROWEST, *(_longest_word(row[n]) for row in rows)) for n in range(len(table.head))]
+
+
+def column_blocks(table: Table, width: int) -> list[list[str]]:
+    """Write a table whose first column names the rows in blocks, each with as many of the other columns as fit; on a
+    narrow terminal as a list of each column."""
+    if width < NARROW:
+        return [_column_list(table, number, width) for number in range(1, len(table.head))]
+    least = _least_widths(table)
+    names = min(ROW_NAMES, max(display_width(row[0]) for row in [table.head, *table.rows]))
+    blocks, taken = [], list[int]()
+    for number in range(1, len(table.head)):
+        if taken and max(names, least[0]) + sum(least[n] + 2 for n in (*taken, number)) > width:
+            blocks.append(taken)
+            taken = []
+        taken = [*taken, number]
+    return [table_lines(_with_columns(table, [0, *numbers]), width) for numbers in [*blocks, taken]]
+
+
+def _with_columns(table: Table, numbers: list[int]) -> Table:
+    """Take some of a table's columns."""
+    rows = [[row[n] for n in numbers] for row in table.rows]
+    return Table([table.head[n] for n in numbers], "".join(table.align[n] for n in numbers), rows)
+
+
+def _column_list(table: Table, number: int, width: int) -> list[str]:
+    """Write one column as a list: the name of each row with its cell unless that is empty, later lines two columns
+    in."""
+    lines = wrap(table.head[number], width)
+    for row in (row for row in table.rows if row[number]):
+        first, *more = wrap(f"{row[0]}: {row[number]}", width - 4)
+        lines += [f"  {first}", *(f"    {line}" for line in more)]
+    return lines
 
 
 def _longest_word(cell: str) -> int:
@@ -129,8 +169,13 @@ def _row_by_row(table: Table, width: int) -> list[str]:
 
 def page_blocks(page: Page, width: int) -> list[list[str]]:
     """Write a page's title, table and notes as blocks of lines."""
-    blocks = [wrap(page.title, width), table_lines(page.table, width)]
-    for note in page.notes:
+    return [wrap(page.title, width), table_lines(page.table, width), *note_blocks(page.notes, width)]
+
+
+def note_blocks(notes: list[Note], width: int) -> list[list[str]]:
+    """Write notes as blocks of lines, a label beside its sentences."""
+    blocks = []
+    for note in notes:
         if note.label:
             blocks.append(block(note.label, note.sentences, width))
         else:

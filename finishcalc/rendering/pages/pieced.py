@@ -1,17 +1,13 @@
 """A pieced top in words: its parts, the cutting of its cloth, and the order of sewing."""
 
-from collections import Counter
 from collections.abc import Iterator
 
 from finishcalc.measures.length import Length
 from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
-from finishcalc.plans.cloth import uses_words
-from finishcalc.plans.pieced.cutting import TopCloth
 from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.pieced.strips import LengthwiseCut, OffcutStrips, StripGroup, StripPiece
 from finishcalc.wording.notation import Notation
-from finishcalc.wording.words import counted
+from finishcalc.wording.words import counted, in_words
 
 TRIANGLES = {"side": "side triangles", "corner": "corner triangles", "block": "block corners"}
 
@@ -61,13 +57,12 @@ def _triangles(triangles: Triangles, notation: Notation) -> str:
 
 def border_words(number: int, border_round: Round, notation: Notation) -> str:
     """Say the strips of a border, and the size once it is on."""
-    strips = " and ".join(_strips(pieces, notation) for pieces in _merged(border_round.strips))
-    corners = f" and 4 squares of {notation.show(border_round.border.cut)}" if border_round.corner_squares else ""
+    cut_pieces = [_strips(pieces, notation) for pieces in _merged(border_round.strips)]
+    if border_round.corner_squares:
+        cut_pieces.append(f"4 squares of {notation.show(border_round.border.cut)}")
     mitred = ", mitred" if border_round.border.corners == "mitred" else ""
-    cut = notation.show(border_round.border.cut)
-    return (
-        f"border {number}, cut {cut}{mitred}: {strips}{corners}; the top is then {notation.size(*border_round.after)}"
-    )
+    cut, size = notation.show(border_round.border.cut), notation.size(*border_round.after)
+    return f"border {number}, cut {cut}{mitred}: {in_words(cut_pieces)}; the top is then {size}"
 
 
 def _strips(pieces: Pieces, notation: Notation) -> str:
@@ -78,61 +73,6 @@ def _merged(pairs: tuple[Pieces, Pieces]) -> list[Pieces]:
     """Merge two pairs of the same length into four strips."""
     first, second = pairs
     return [first._replace(number=4)] if first == second else [first, second]
-
-
-def top_cutting(plan: PiecedPlan, notation: Notation) -> list[str]:
-    """List the cutting cloth by cloth: the pieces along it first, then the strips across."""
-    return [line for cloth in plan.cloths for line in _cutting(cloth, notation)]
-
-
-def _cutting(cloth: TopCloth, notation: Notation) -> Iterator[str]:
-    taken, fabric = notation.show(cloth.cut_length), notation.show(cloth.fabric.name)
-    yield f"{fabric}, {taken} of its length, for {uses_words(cloth.uses)}:"
-    if cloth.fabric.shrink_along or cloth.fabric.shrink_across:
-        yield "wash and dry it first: the sizes are for washed cloth"
-    for along, number in Counter(cloth.lengthwise).items():
-        yield _along(along, number, notation)
-        for beside in along.offcut_strips:
-            yield from _beside(beside, number, notation)
-    for across in cloth.crosswise:
-        number = len(across.strips)
-        yield f"{counted(number, 'strip')} {notation.show(across.width)} wide across the cloth"
-        yield from _subcuts(across, notation)
-
-
-def _along(along: LengthwiseCut, number: int, notation: Notation) -> str:
-    groups = Counter((use, notation.size(width, length)) for use, width, length in along.pieces)
-    pieces = ", ".join(f"{count} of {size} for {use}" for (use, size), count in groups.items())
-    lengths, from_each = ("a length", "") if number == 1 else (f"{number} lengths", "from each ")
-    return f"{lengths} of {notation.show(along.length)}, cut along the cloth: {from_each}{pieces}"
-
-
-def _beside(beside: OffcutStrips, number: int, notation: Notation) -> Iterator[str]:
-    """Write the strips that are cut beside the pieces along the cloth."""
-    strips = f"{counted(len(beside.cut.strips), 'strip')} {notation.show(beside.cut.width)} wide"
-    way = "across" if beside.grain == "across" else "down"
-    where = "beside them" if number == 1 else "beside them on each"
-    yield f"{where}, {way} what is left: {strips} and {notation.measured_length(beside.length)} long"
-    yield from _subcuts(beside.cut, notation)
-
-
-def _subcuts(across: StripGroup, notation: Notation) -> Iterator[str]:
-    """Write strips that are cut alike together."""
-    alike = Counter(across.strips)
-    for bits, number in alike.items():
-        from_alike = "from one" if number == 1 else f"from each of {number}"
-        source = "from it" if len(across.strips) == 1 else from_alike if len(alike) > 1 else "from each"
-        groups = Counter((bit.use, bit.length, bit.joined, bit.piece_length) for bit in bits)
-        cuts = [
-            _bits(StripPiece(use, size, joined_length), count, notation)
-            for (use, size, _, joined_length), count in groups.items()
-        ]
-        yield f"{source}: {', '.join(cuts)}"
-
-
-def _bits(bit: StripPiece, number: int, notation: Notation) -> str:
-    cut = f"{number} of {notation.show(bit.length)} for {bit.use}"
-    return f"{cut}, joined to make {notation.show(bit.piece_length)}" if bit.joined else cut
 
 
 def top_sewing(plan: PiecedPlan, notation: Notation) -> list[str]:

@@ -9,7 +9,7 @@ from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.quilting.stitching import PIECED_PARTS, StitchedArea
 from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.pages.cover import finished_hang
-from finishcalc.wording.notation import Notation
+from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.sentence import Long, Share
 from finishcalc.wording.words import counted
 
@@ -52,7 +52,7 @@ def _about(size: Size, round_top: bool, notation: Notation) -> str:
 def _cover_shrinks(plan: QuiltingPlan, top: TopPlan, notation: Notation) -> list[str]:
     """Say where a cover falls short of its drop because its size leaves nothing for quilting to draw up."""
     finished = finished_hang(top.covers, plan, Size(top.shape.width, top.shape.length), notation)
-    return [f"{finished} of drop; a top made larger for the draw-up would hang as asked"] if finished else []
+    return [f"{finished}; a top made larger for the draw-up would hang as asked"] if finished else []
 
 
 def _area(area: StitchedArea, several: bool, notation: Notation) -> str:
@@ -80,7 +80,7 @@ def _rows_and_passes(loading: Loading) -> str:
 
 
 def _passes(number: int) -> str:
-    return "1 pass" if number == 1 else f"{number} passes"
+    return f"1{NO_BREAK}pass" if number == 1 else f"{number}{NO_BREAK}passes"
 
 
 def _thread(plan: QuiltingPlan, notation: Notation) -> str:
@@ -123,7 +123,7 @@ def _uneven(plan: QuiltingPlan, notation: Notation) -> str:
 
 
 def _times(number: int) -> str:
-    return "once" if number == 1 else f"{number} times"
+    return "once" if number == 1 else f"{number}{NO_BREAK}times"
 
 
 def _loaded(loading: Loading, plan: QuiltingPlan, backing: BackingPlan | None, notation: Notation) -> Iterator[str]:

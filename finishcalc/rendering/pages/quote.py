@@ -16,7 +16,6 @@ from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import piecing_words
 from finishcalc.rendering.pages.price import has_mark, price_lines
 from finishcalc.rendering.pages.quilting import finished_words, quilting_words
-from finishcalc.rendering.pages.studio import studio_lines
 from finishcalc.rendering.writing import is_provisional, joined, notation_of, sample_note
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain, plain_lines
@@ -37,8 +36,8 @@ def quote_text(
     The customer's page holds what she decides on; the studio's says every part in full, and more from what is `house`'s
     own.
     """
-    notation = notation_of(result)
     audience: Audience = "studio" if house else "customer"
+    notation = notation_of(result, audience)
     shown = _arithmetic(result, house, notation) if explain else {}
     parts = [
         _head(result, audience, width),
@@ -50,6 +49,8 @@ def quote_text(
         _closing(result, audience, notation, width),
     ]
     if house:
+        from finishcalc.rendering.pages.studio import studio_lines  # the customer's page starts without it
+
         parts.append(studio_lines(result, house, shown, notation, width))
     if sources:
         listed = defaults(result.resolved, notation, audience)
@@ -70,11 +71,12 @@ def _head(result: Finishing, audience: Audience, width: int) -> list[str]:
     project, shop = result.resolved.project, result.resolved.shop
     job, order = project.job, shop.money.date_order
     number = f" {plain(job.number)}" if job.number else ""
+    reader = "the customer" if audience == "studio" else "you"
     facts = [
         words.day(job.date, order) if job.date else "",
         f"due {words.day(job.due, order)}" if job.due else "",
         f"thread {plain(job.thread)}" if job.thread and audience == "studio" else "",
-        "leftover cloth goes back to you" if job.keep_leftovers and project.customer.name else "",
+        f"leftover cloth goes back to {reader}" if job.keep_leftovers and project.customer.name else "",
     ]
     studio = [plain(text) for text in (shop.studio.name, shop.studio.place) if text]
     lines = [
@@ -84,7 +86,7 @@ def _head(result: Finishing, audience: Audience, width: int) -> list[str]:
         *map(plain, shop.studio.contact),
         "; ".join(fact for fact in facts if fact),
         *plain_lines(job.notes).split("\n"),
-        *_blocking(result, notation_of(result)),
+        *_blocking(result, notation_of(result, audience)),
     ]
     return [row for line in lines if line for row in wrap(line, width)]
 
@@ -97,7 +99,8 @@ def _blocking(result: Finishing, notation: Notation) -> list[str]:
 
 def _part_blocks(result: Finishing, shown: dict[str, list[str]], audience: Audience, width: int) -> list[list[str]]:
     """Write a block for each part of the work, with its arithmetic where that is `shown`."""
-    written, notation, blocks = SENTENCES if audience == "studio" else BRIEFLY, notation_of(result), []
+    written = SENTENCES if audience == "studio" else BRIEFLY
+    notation, blocks = notation_of(result, audience), []
     for part in result.plans.parts:
         sentences = written[part.key](result, notation) if part.key in written else []
         blocks.append(block(part.heading, sentences + shown.get(part.heading, []), width))
@@ -120,9 +123,7 @@ def _piecing(result: Finishing, notation: Notation) -> list[str]:
 
 def _backing(result: Finishing, notation: Notation) -> list[str]:
     plans = result.plans
-    if not plans.backing:
-        return []
-    return words.backing_words(plans.backing, plans.cloth, plans.binding, notation, result.smaller_overage)
+    return words.backing_words(plans.backing, plans.cloth, notation, result.smaller_overage) if plans.backing else []
 
 
 def _batting(result: Finishing, notation: Notation) -> list[str]:
@@ -158,20 +159,23 @@ SENTENCES: dict[str, Callable[[Finishing, Notation], list[str]]] = {
 
 def _shopping_blocks(result: Finishing, shown: dict[str, list[str]], audience: Audience, width: int) -> list[list[str]]:
     """List the cloth and the batting that the customer supplies, and for the studio what it buys."""
-    plans, notation, blocks = result.plans, notation_of(result), []
+    plans, notation, blocks = result.plans, notation_of(result, audience), []
     if audience == "customer":
         return [
             block("To buy", shown.get("To buy", []), width),
             block("You supply", supplied_words(result, "customer") + shown.get("You supply", []), width),
         ]
-    suppliers: tuple[tuple[str, Supplier], ...] = (("To buy", "shop"), ("You supply", "customer"))
-    for label, supplier in suppliers:
+    suppliers: tuple[tuple[str, str, Supplier], ...] = (
+        ("To buy", "To buy", "shop"),
+        ("Customer's", "You supply", "customer"),
+    )
+    for label, heading, supplier in suppliers:
         cloth = [purchase for purchase in plans.cloth if purchase.supplied_by == supplier]
         sentences = [words.cloth_words(purchase, notation) for purchase in cloth]
         if plans.batting and (batting := plans.batting.supply(supplier)):
             sentences.append(words.batting_choice(batting, plans.batting.product.name, notation))
         if sentences:
-            blocks.append(block(label, sentences + shown.get(label, []), width))
+            blocks.append(block(label, sentences + shown.get(heading, []), width))
     return blocks
 
 

@@ -67,7 +67,7 @@ def _backings(plan: BackingPlan, house: InHouse, is_stated: bool, notation: Nota
         return [_backing(plan.chosen, notation), "supplied cloth is pieced with as few seams as it allows"]
     listed = []
     for weighed in house.backings:
-        leads = " - leads" if weighed.option is plan.chosen else ""
+        leads = f"{NO_BREAK}-{NO_BREAK}leads" if weighed.option is plan.chosen else ""
         listed.append(f"{notation.show(weighed.quote.total)} with {_backing(weighed.option, notation)}{leads}")
     cloth = plan.inputs.sewing.cloth
     a_seam = notation.show(plan.inputs.currency.round(cloth.worth_a_seam.value))

@@ -5,16 +5,15 @@ from fractions import Fraction
 from finishcalc.measures.length import Length
 from finishcalc.plans.pieced.slants import Slant
 from finishcalc.rendering.pages.page import display_width, wrap
+from finishcalc.rendering.pictures.characters import CharacterSheet
 from finishcalc.rendering.pictures.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
 from finishcalc.rendering.pictures.scale import MOST_ROWS, TALLEST, corner_of, needs_of, scale
 from finishcalc.wording.notation import Notation, plain_blanks
 
-UP, DOWN, LEFT, RIGHT = 1, 2, 4, 8
-JUNCTIONS = " ╵╷│╴┘┐┤╶└┌├─┴┬┼"
 ARROWS = {"across": "↔", "down": "↕", "down only": "↓", "": ""}
 
 
-class _Sheet:
+class _Sheet(CharacterSheet):
     """A grid of character cells that holds a picture to scale; a cell is about twice as high as it is wide."""
 
     def __init__(self, picture: Picture, columns: int) -> None:
@@ -25,14 +24,12 @@ class _Sheet:
         tallest = MOST_ROWS if picture.narrowest else max(TALLEST, min(least_rows * 3 // 2, MOST_ROWS))
         if rows > tallest:
             rows, columns = tallest, min(max(12, round(tallest * 2 / ratio), least_columns), columns)
-        self.columns, self.rows = columns, max(rows, least_rows)
+        super().__init__(columns, max(rows, least_rows))
         tiles = picture.tiles
         stretches = [(tile.x, tile.x + tile.width) for tile in tiles]
         self.across = scale(stretches, picture.width, columns, needs.across)
         stretches = [(tile.y, tile.y + tile.length) for tile in tiles]
         self.down = scale(stretches, picture.length, self.rows, needs.down)
-        self.lines = [[0] * (columns + 1) for _ in range(self.rows + 1)]
-        self.text = [[""] * (columns + 1) for _ in range(self.rows + 1)]
 
     def column(self, x: Length) -> int:
         return round(self.across.cell(x))
@@ -43,14 +40,7 @@ class _Sheet:
     def outline(self, tile: Tile) -> None:
         left, right = self.column(tile.x), self.column(tile.x + tile.width)
         top, bottom = self.row(tile.y), self.row(tile.y + tile.length)
-        for column in range(left, right):
-            for row in (top, bottom):
-                self.lines[row][column] |= RIGHT
-                self.lines[row][column + 1] |= LEFT
-        for row in range(top, bottom):
-            for column in (left, right):
-                self.lines[row][column] |= DOWN
-                self.lines[row + 1][column] |= UP
+        self.frame(left, top, right, bottom)
 
     def dot(self, outline: Outline) -> None:
         """Dot a curved outline, wherever a cell is free."""
@@ -110,12 +100,6 @@ class _Sheet:
             for column, char in enumerate(text, left + 1 + (room - display_width(text)) // 2):
                 self.text[start + offset][column] = char
 
-    def drawn(self) -> list[str]:
-        return [
-            "".join(char or JUNCTIONS[mask] for char, mask in zip(text, line, strict=True))
-            for text, line in zip(self.text, self.lines, strict=True)
-        ]
-
 
 def box(picture: Picture, notation: Notation, width: int) -> list[str]:
     """Draw the picture with a ruler above and dimensions at the right, at most `width` columns wide. A top that cannot
@@ -152,6 +136,17 @@ def _caption(picture: Picture, whole: Picture, sheet: _Sheet) -> str:
     part = "" if picture == whole else "the upper left corner alone"
     scaled = sheet.across.is_true and sheet.down.is_true
     return ", ".join(filter(None, (part, "" if scaled else "not to scale: what is narrow is drawn wider")))
+
+
+def nested_boxes(picture: Picture, width: int) -> list[str]:
+    """Draw tiles that share their upper left corner as boxes one within the other, each with its name on its lower
+    right corner, at most `width` columns wide."""
+    sheet = _Sheet(picture, width - 1)
+    for tile in picture.tiles:
+        sheet.outline(tile)
+    for tile in picture.tiles:
+        sheet.text[sheet.row(tile.length)][sheet.column(tile.width)] = tile.name
+    return sheet.drawn()
 
 
 def _ruler(marks: list[Mark], sheet: _Sheet) -> str:

@@ -17,7 +17,7 @@ def passes_picture(plans: Plans, notation: Notation) -> Picture | None:
         return None
     bands = _bands(loading, plan.style.row_pitch)
     tiles = tuple(
-        Tile(ZERO, start, loading.across, end - start, f"pass {number}", _rows(number, loading), "piece", "")
+        Tile(ZERO, start, loading.across, end - start, f"pass {number}", _rows(number, loading), "")
         for number, (start, end) in enumerate(bands, start=1)
     )
     curved = shape.name != "rectangle"

@@ -4,14 +4,13 @@ from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.plans.backing.layout import CutPiece, VisiblePiece
-from finishcalc.plans.backing.options import BackingOption, BoughtLength
+from finishcalc.plans.backing.layout import VisiblePiece
+from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.pieced.layout import PlacedPiece, top_layout
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.pieced.slants import Slant
 from finishcalc.plans.top.outline import Scallops, Shape
-from finishcalc.rendering.writing import size_to_cut
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.words import counted
 
@@ -27,7 +26,6 @@ class Tile(NamedTuple):
     length: Length
     name: str
     size: str
-    kind: Literal["piece", "leftover"]
     grain: Grain
 
 
@@ -69,40 +67,6 @@ class Mark(NamedTuple):
     text: str
 
 
-def cloth_pictures(option: BackingOption, notation: Notation) -> list[Picture]:
-    """Draw each length as it lies on the table: the cloth's length runs to the right, its usable width down."""
-    usable = option.layout.usable_width
-    lengths = option.bought_lengths
-    titles = (
-        ["The cloth"] if len(lengths) == 1 else [f"Length {n} of {len(lengths)}" for n in range(1, len(lengths) + 1)]
-    )
-    return [_cloth_picture(title, bought, usable, notation) for title, bought in zip(titles, lengths, strict=True)]
-
-
-def _cloth_picture(title: str, bought: BoughtLength, usable: Length, notation: Notation) -> Picture:
-    tiles = [
-        Tile(
-            cut.y, cut.x, cut.length, cut.width, cut.piece, _cut_size(cut, bought, usable, notation), "piece", "across"
-        )
-        for cut in bought.cuts
-    ]
-    tiles += [
-        Tile(
-            left.y, left.x, left.length, left.width, "left", notation.size_over(left.length, left.width), "leftover", ""
-        )
-        for left in bought.leftover
-    ]
-    pieces = "1 piece" if len(bought.cuts) == 1 else f"{len(bought.cuts)} pieces"
-    description = f"{pieces} on {notation.size(bought.length, usable)} of usable cloth"
-    return Picture(title, description, bought.length, usable, tuple(tiles), None)
-
-
-def _cut_size(cut: CutPiece, bought: BoughtLength, usable: Length, notation: Notation) -> str:
-    """Write the size along the cloth first, as the picture lies."""
-    width, length = size_to_cut(cut, bought, usable, notation)
-    return notation.size(length, width)
-
-
 def backing_picture(plan: BackingPlan, chosen: BackingOption, shape: Shape, notation: Notation) -> Picture:
     """Draw the backing as it is sewn, seen from the right side, with the outline to trim to."""
     one_way = plan.fabric.directional or plan.fabric.nap
@@ -120,7 +84,7 @@ def _outline(shape: Shape, aside: Length, above: Length) -> Outline:
 def scalloped_picture(shape: Shape, notation: Notation) -> Picture:
     """Draw the scalloped edge of a top within its rectangle."""
     size = notation.size(shape.width, shape.length)
-    top = Tile(ZERO, ZERO, shape.width, shape.length, "top", size, "piece", "")
+    top = Tile(ZERO, ZERO, shape.width, shape.length, "top", size, "")
     description = f"{size} with a scalloped edge, unfinished size"
     return Picture("The top", description, shape.width, shape.length, (top,), _outline(shape, ZERO, ZERO))
 
@@ -128,7 +92,7 @@ def scalloped_picture(shape: Shape, notation: Notation) -> Picture:
 def _sewn_tile(shown: VisiblePiece, one_way: bool, notation: Notation) -> Tile:
     grain: Grain = "across" if shown.turned else "down only" if one_way else "down"
     size = notation.size(shown.width, shown.length)
-    return Tile(shown.x, shown.y, shown.width, shown.length, shown.piece, size, "piece", grain)
+    return Tile(shown.x, shown.y, shown.width, shown.length, shown.piece, size, grain)
 
 
 def top_picture(plan: PiecedPlan, shape: Shape, notation: Notation) -> Picture:
@@ -158,7 +122,7 @@ def _top_tile(piece: PlacedPiece, plan: PiecedPlan, notation: Notation) -> Tile:
         size = ""
     elif name.startswith("border "):
         size = f"cut {notation.show(top.borders[int(name.removeprefix('border ')) - 1].cut)}"
-    return Tile(piece.x, piece.y, piece.width, piece.length, name, size, "piece", "")
+    return Tile(piece.x, piece.y, piece.width, piece.length, name, size, "")
 
 
 def _parts(plan: PiecedPlan, notation: Notation) -> Iterator[str]:

@@ -19,16 +19,10 @@ STYLE = f"""
     text {{ font: {FONT}px sans-serif; fill: #000; }}
     .ground {{ stroke: #fff; stroke-width: 8; stroke-linejoin: round; }}
     .piece {{ fill: #fff; stroke: #000; stroke-width: 3; }}
-    .leftover {{ fill: url(#hatch); stroke: #000; stroke-width: 1.5; stroke-dasharray: 8 6; }}
     .seam {{ stroke: #000; stroke-width: 2; }}
     .trimmed {{ fill: none; stroke: #000; stroke-width: 2; stroke-dasharray: 14 8; }}
     .ruler {{ stroke: #000; stroke-width: 1.5; }}
 """
-HATCH = (
-    '<pattern id="hatch" width="14" height="14" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
-    '<rect width="14" height="14" fill="#fff"/><line x1="0" y1="0" x2="0" y2="14" stroke="#000" stroke-width="1"/>'
-    "</pattern>"
-)
 
 ARROWS = {"across": "\u2194", "down": "\u2195", "down only": "\u2193", "": ""}
 TURNED_ARROWS = {"across": "\u2195", "down": "\u2194", "down only": "\u2190", "": ""}
@@ -61,7 +55,7 @@ def svg(picture: Picture, notation: Notation) -> str:
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" role="img" aria-labelledby="title description">\n'
         f'<title id="title">{title}</title>\n<desc id="description">{description}</desc>\n'
-        f"<style>{STYLE}</style>\n<defs>{HATCH}</defs>\n" + "\n".join(body + legend) + "\n</svg>\n"
+        f"<style>{STYLE}</style>\n" + "\n".join(body + legend) + "\n</svg>\n"
     )
 
 
@@ -104,12 +98,8 @@ def _box_attributes(tile: Tile | Outline, scale: _Scale) -> str:
     return f'x="{scale(tile.x)}" y="{scale(tile.y)}" width="{scale(tile.width)}" height="{scale(tile.length)}"'
 
 
-def _rectangle(tile: Tile, scale: _Scale, kind: str) -> str:
-    return f'<rect class="{kind}" {_box_attributes(tile, scale)}/>'
-
-
 def _tile(tile: Tile, scale: _Scale) -> str:
-    return _rectangle(tile, scale, tile.kind)
+    return f'<rect class="piece" {_box_attributes(tile, scale)}/>'
 
 
 def _label(tile: Tile, scale: _Scale) -> str:

@@ -1,6 +1,6 @@
-"""A comparison and a size chart as tables of words with their notes, for the page of text and for Markdown."""
+"""Sizes, and sizes by cloths, as tables of words with their notes, for the page of text and for Markdown."""
 
-from finishcalc.comparing.charts import Cell, SizeChart
+from finishcalc.comparing.cloths import Cell, ClothComparison
 from finishcalc.comparing.sizes import AS_IT_IS, Comparison, Refit, Row
 from finishcalc.measures.length import Length, Size
 from finishcalc.measures.money import Money
@@ -13,55 +13,71 @@ from finishcalc.plans.pieced.refit import Fit
 from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.pages.cover import covered_words, finished_hang, hang_words, target_words
 from finishcalc.rendering.pages.page import Note, Page, Table
-from finishcalc.rendering.writing import SAMPLE_MARK, hours_words, notation_of, sample_note
+from finishcalc.rendering.writing import SAMPLE_MARK, Contents, hours_words, notation_for, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.sentence import Audience, InUnit
 from finishcalc.wording.words import capital, counted
 
 
-def comparison_page(comparison: Comparison, audience: Audience) -> Page:
+def comparison_page(comparison: Comparison, contents: Contents) -> Page:
     """Lay out a comparison: a row a size, and what to know about them."""
     first = comparison.rows[0].result
-    notation = notation_of(first)
-    sampled = any(row.result.priced_on_samples for row in comparison.rows)
-    notes = [Note("", [sample_note("sample rates", audience)] * sampled), *_size_notes(comparison, audience, notation)]
+    notation = notation_for(first, contents)
+    notes = [Note("", sample_notes(comparison, contents)), *size_notes(comparison, contents, notation)]
     title = f"Sizes of {plain(first.resolved.project.title)}"
-    return Page(title, _comparison_table(comparison, audience, notation), notes)
+    return Page(title, _comparison_table(comparison, contents, notation), notes)
 
 
-def chart_page(chart: SizeChart, audience: Audience) -> Page:
-    """Lay out a size chart: a row a size, a column a cloth, and what to know about them."""
-    first = chart.comparison.rows[0].result
-    notation = notation_of(first)
-    sampled = any(cell.result.priced_on_samples for cells in chart.cells for cell in cells)
-    notes = [
-        Note("", [_chart_key(chart), *[sample_note("sample rates", audience)] * sampled]),
-        *_size_notes(chart.comparison, audience, notation),
-    ]
+def cloths_page(cloths: ClothComparison, contents: Contents) -> Page:
+    """Lay out the cloths: a row a size, a column a cloth, and what to know about them."""
+    first = cloths.comparison.rows[0].result
+    notation = notation_for(first, contents)
+    sampled = any(cell.result.priced_on_samples for cells in cloths.cells for cell in cells)
+    key = [_cloths_key(cloths), *[sample_note("sample rates", contents.reader)] * sampled]
+    notes = [Note("", key if contents.prices else []), *size_notes(cloths.comparison, contents, notation)]
     title = f"Sizes and cloths for {plain(first.resolved.project.title)}"
-    return Page(title, _chart_table(chart, audience, notation), notes)
+    return Page(title, _cloths_table(cloths, contents, notation), notes)
 
 
-def _size_notes(comparison: Comparison, audience: Audience, notation: Notation) -> list[Note]:
-    named = [(notation.show(row.name), row.cautions) for row in comparison.rows]
+def sample_notes(comparison: Comparison, contents: Contents) -> list[str]:
+    """Explain the mark of samples, where a total has one."""
+    sampled = contents.prices and any(row.result.priced_on_samples for row in comparison.rows)
+    return [sample_note("sample rates", contents.reader)] * sampled
+
+
+def size_notes(comparison: Comparison, contents: Contents, notation: Notation) -> list[Note]:
+    """Say what covers hang like, how a pieced design was fitted, and the cautions."""
+    named = [(notation.show(row.name), told_cautions(row, contents)) for row in comparison.rows]
     return [
         Note("Covers", _cover_notes(comparison, notation)),
         Note("Refitted", _refit_notes(comparison, notation)),
-        Note("Please note", cautions_by_name(named, audience, notation)),
+        Note("Please note", cautions_by_name(named, contents.reader, notation)),
     ]
 
 
-def _comparison_table(comparison: Comparison, audience: Audience, notation: Notation) -> Table:
+def told_cautions(row: Row, contents: Contents) -> tuple[Caution, ...]:
+    """Give the cautions of a row, without those of its price where prices are left out."""
+    if contents.prices:
+        return row.cautions
+    of_price = row.result.price_cautions
+    return tuple(each for each in row.cautions if each not in of_price and each.code != "namesakes")
+
+
+def _comparison_table(comparison: Comparison, contents: Contents, notation: Notation) -> Table:
     """Set a row for each size. Hours are the studio's alone; a total that rests on a sample rate has a mark."""
-    currency = comparison.rows[0].result.quote.currency.code
-    head = ["", f"Top, {notation.units}", "Backing", "Batting", "Binding", f"Total, {currency}", "Differs"]
-    rows = [_row(comparison, row, notation) for row in comparison.rows]
-    if audience == "customer":
-        return _wanted(Table(head, "lllllrr", rows))
-    for cells, row in zip(rows, comparison.rows, strict=True):
-        cells.insert(5, hours_words(row.result.plans.hours.planned))
-    return _wanted(Table([*head[:5], "Planned", *head[5:]], "lllllrrr", rows))
+    head, align = ["", f"Top, {notation.units}", "Backing", "Batting", "Binding"], "lllll"
+    rows = [_row(row, notation) for row in comparison.rows]
+    if contents.reader == "studio":
+        head, align = [*head, "Planned"], align + "r"
+        for cells, row in zip(rows, comparison.rows, strict=True):
+            cells.append(hours_words(row.result.plans.hours.planned))
+    if contents.prices:
+        currency = comparison.rows[0].result.quote.currency.code
+        head, align = [*head, f"Total, {currency}", "Differs"], align + "rr"
+        for cells, row in zip(rows, comparison.rows, strict=True):
+            cells += [total_cell(row.result, notation), _difference(comparison, row, notation)]
+    return _wanted(Table(head, align, rows))
 
 
 def _wanted(table: Table) -> Table:
@@ -71,17 +87,20 @@ def _wanted(table: Table) -> Table:
     return Table([table.head[n] for n in kept], "".join(table.align[n] for n in kept), rows)
 
 
-def _row(comparison: Comparison, row: Row, notation: Notation) -> list[str]:
-    result, first = row.result, row.name == AS_IT_IS and row.change is None
+def _row(row: Row, notation: Notation) -> list[str]:
+    result = row.result
     return [
         notation.show(row.name),
         size_words(result.plans.top.shape, notation),
         backing_cell(result, notation),
         batting_cell(result, notation),
         binding_cell(result, notation),
-        total_cell(result, notation),
-        "" if first else signed(comparison.difference(row), notation),
     ]
+
+
+def _difference(comparison: Comparison, row: Row, notation: Notation) -> str:
+    first = row.name == AS_IT_IS and row.change is None
+    return "" if first else signed(comparison.difference(row), notation)
 
 
 def total_cell(result: Finishing, notation: Notation) -> str:
@@ -90,18 +109,18 @@ def total_cell(result: Finishing, notation: Notation) -> str:
     return notation.bare_money(result.quote.total) + mark
 
 
-def _chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Table:
+def _cloths_table(cloths: ClothComparison, contents: Contents, notation: Notation) -> Table:
     """Set a row for each size and a column for each cloth, with the total of a quote that has this backing.
 
     The cheapest is said in words; cost is the studio's alone.
     """
-    pieced = any(row.result.plans.pieced for row in chart.comparison.rows)
+    pieced = any(row.result.plans.pieced for row in cloths.comparison.rows)
     blocks = ["Blocks"] if pieced else []
-    names = [_cloth_name(cell, notation) for cell in chart.cells[0]]
+    names = [_cloth_name(cell, notation) for cell in cloths.cells[0]]
     head = ["", f"Top, {notation.units}", *blocks, *names, "Batting", "Binding"]
     rows = []
-    for row, cells in zip(chart.comparison.rows, chart.cells, strict=True):
-        laid = [_chart_cell(cell, audience, notation) for cell in cells]
+    for row, cells in zip(cloths.comparison.rows, cloths.cells, strict=True):
+        laid = [_cloth_cell(cell, contents, notation) for cell in cells]
         result = row.result
         rows.append(
             [
@@ -116,11 +135,11 @@ def _chart_table(chart: SizeChart, audience: Audience, notation: Notation) -> Ta
     return _wanted(Table(head, "l" * len(head), rows))
 
 
-def _chart_key(chart: SizeChart) -> str:
-    """Explain the figures of a size chart."""
-    currency = chart.cells[0][0].result.quote.currency.code
+def _cloths_key(cloths: ClothComparison) -> str:
+    """Explain the figures beside the cloths."""
+    currency = cloths.cells[0][0].result.quote.currency.code
     key = f"After each backing: the total of the quote with it, {currency}"
-    return f"{key}; cheapest: the least in its row." if len(chart.cells[0]) > 1 else f"{key}."
+    return f"{key}; cheapest: the least in its row." if len(cloths.cells[0]) > 1 else f"{key}."
 
 
 def _cloth_name(cell: Cell, notation: Notation) -> str:
@@ -128,11 +147,14 @@ def _cloth_name(cell: Cell, notation: Notation) -> str:
     return capital(notation.show(backing.fabric.name)) if backing else cell.cloth
 
 
-def _chart_cell(cell: Cell, audience: Audience, notation: Notation) -> str:
+def _cloth_cell(cell: Cell, contents: Contents, notation: Notation) -> str:
+    backing = backing_cell(cell.result, notation)
+    if not contents.prices:
+        return backing
     option = chosen_backing(cell.result)
-    cost = f", costs {notation.show(option.total_cost)}" if option and audience == "studio" else ""
+    cost = f", costs {notation.show(option.total_cost)}" if option and contents.reader == "studio" else ""
     total = total_cell(cell.result, notation)
-    return f"{backing_cell(cell.result, notation)}{cost}; {total}" + (", cheapest" if cell.cheapest else "")
+    return f"{backing}{cost}; {total}" + (", cheapest" if cell.cheapest else "")
 
 
 def _blocks(result: Finishing) -> str:
@@ -184,7 +206,7 @@ def binding_cell(result: Finishing, notation: Notation) -> str:
     """Write the cloth for the binding."""
     plans = result.plans
     if plans.binding and not plans.binding.cut_length:
-        return "from beside the backing"
+        return "from an offcut" if plans.binding.at_hand else "from beside the backing"
     if plans.binding:
         return notation.show(InUnit(plans.binding.amount, plans.binding.fabric.per))
     return "hem" if plans.hem else "none"

@@ -4,16 +4,17 @@ import csv
 import io
 
 from finishcalc.comparing.charts import SizeChart
+from finishcalc.comparing.cloths import ClothComparison
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.length import Length
-from finishcalc.rendering.documents.writing import exact_decimal, number
+from finishcalc.rendering.documents.writing import PRICE_KEYS, exact_decimal, number
+from finishcalc.rendering.tables.chart import Figure
 from finishcalc.rendering.tables.compare import batting_cell, chosen_backing
-from finishcalc.rendering.writing import notation_of
+from finishcalc.rendering.tables.cuts import all_rows
+from finishcalc.rendering.writing import Contents, notation_of
 from finishcalc.wording.notation import plain_blanks
 from finishcalc.wording.plain import plain
-from finishcalc.wording.sentence import Audience
 
-Figure = int | float | str | None
 DANGEROUS = ("=", "+", "-", "@", "\t", "\r", "\n")
 """A spreadsheet takes a cell that begins so for a formula (OWASP, CSV Injection)."""
 
@@ -33,15 +34,20 @@ def csv_text(rows: list[dict[str, Figure]]) -> str:
     return sheet.getvalue()
 
 
-def compare_csv(comparison: Comparison, audience: Audience) -> str:
+def compare_csv(comparison: Comparison, contents: Contents) -> str:
     """Write a row for each size, all figures without units or signs."""
-    return csv_text([_row(comparison, row, audience) for row in comparison.rows])
+    return csv_text(_told([_row(comparison, row, contents) for row in comparison.rows], contents))
 
 
-def _row(comparison: Comparison, row: Row, audience: Audience) -> dict[str, Figure]:
+def _told(rows: list[dict[str, Figure]], contents: Contents) -> list[dict[str, Figure]]:
+    """Leave out all that is of prices where they are not wanted."""
+    return [{key: row[key] for key in row if contents.prices or key not in PRICE_KEYS} for row in rows]
+
+
+def _row(comparison: Comparison, row: Row, contents: Contents) -> dict[str, Figure]:
     result = row.result
     option, binding, quote = chosen_backing(result), result.plans.binding, result.quote
-    hours = {"planned_hours": number(result.plans.hours.planned / 60)} if audience == "studio" else {}
+    hours = {"planned_hours": number(result.plans.hours.planned / 60)} if contents.reader == "studio" else {}
     return {
         **_size(row),
         "backing": _amount(option.amount, option.fabric.per) if option else None,
@@ -85,13 +91,13 @@ def _batting(row: Row) -> str:
     return text_cell(plain_blanks(batting_cell(row.result, notation_of(row.result))))
 
 
-def chart_csv(chart: SizeChart, audience: Audience) -> str:
+def cloths_csv(cloths: ClothComparison, contents: Contents) -> str:
     """Write a row for each size and cloth."""
     rows = []
-    for row, cells in zip(chart.comparison.rows, chart.cells, strict=True):
+    for row, cells in zip(cloths.comparison.rows, cloths.cells, strict=True):
         for cell in cells:
             option = chosen_backing(cell.result)
-            cost = {"cost": str(option.total_cost) if option else None} if audience == "studio" else {}
+            cost = {"cost": str(option.total_cost) if option else None} if contents.reader == "studio" else {}
             rows.append(
                 {
                     **_size(row),
@@ -105,6 +111,18 @@ def chart_csv(chart: SizeChart, audience: Audience) -> str:
                     "rests_on_samples": "yes" if cell.result.priced_on_samples else "no",
                 }
             )
+    return csv_text(_told(rows, contents))
+
+
+def chart_csv(chart: SizeChart, contents: Contents) -> str:
+    """Write a row for each row of figures in a size chart, a column for each size."""
+    names = [plain(text_cell(row.name)) for row in chart.comparison.rows]
+    rows = []
+    for row in all_rows(chart, contents):
+        for each in row.figures:
+            cells = [text_cell(cell) if isinstance(cell, str) else cell for cell in each.cells]
+            start: dict[str, Figure] = {"kind": row.kind, "row": text_cell(each.title), "unit": each.unit}
+            rows.append(start | dict(zip(names, cells, strict=True)))
     return csv_text(rows)
 
 

@@ -1,16 +1,24 @@
-"""A page with a table as Markdown."""
+"""A page with its tables as Markdown."""
 
 import re
 
-from finishcalc.rendering.pages.page import Page, Table
+from finishcalc.rendering.pages.page import Note, Page, Table
 from finishcalc.wording.notation import plain_blanks
 
 
 def page_markdown(page: Page) -> str:
     """Write a page as a heading, a table, and its notes as a list."""
-    notes = [f"- {escaped(sentence)}" for note in page.notes for sentence in note.sentences]
-    lines = [f"## {escaped(page.title)}", "", *table_markdown(page.table), *([""] if notes else []), *notes]
-    return plain_blanks("\n".join(lines)) + "\n"
+    return document([("", page.table)], page.title, page.notes)
+
+
+def document(tables: list[tuple[str, Table]], title: str, notes: list[Note]) -> str:
+    """Write a heading, tables under headings of their own where they have one, and notes as a list."""
+    lines = [f"## {escaped(title)}", ""]
+    for heading, table in tables:
+        lines += [f"### {escaped(heading)}", ""] if heading else []
+        lines += [*table_markdown(table), ""]
+    lines += [f"- {escaped(sentence)}" for note in notes for sentence in note.sentences]
+    return plain_blanks("\n".join(lines)).rstrip("\n") + "\n"
 
 
 def table_markdown(table: Table) -> list[str]:

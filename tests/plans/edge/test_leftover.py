@@ -159,11 +159,11 @@ def test_it_is_said_what_that_would_save():
 
 def test_the_cut_list_says_where_the_strips_come_from():
     whole = " ".join(cut_text(quoted(top("60 1/2", 84, LEFTOVER))).split())
-    assert "4 strips 2 1/2 in wide and 92 in long from beside the backing's pieces" in whole
-    assert "across the cloth" not in whole
+    assert "A (backing, 34 3/4 x 92 in) and 2 C (binding, 2 1/2 x 92 in)" in whole
+    assert "x width of cloth;" not in whole
     some = " ".join(cut_text(quoted(top(64, 80, LEFTOVER))).split())
-    assert "2 strips 2 1/2 in wide and 88 in long from beside" in some
-    assert "4 strips 2 1/2 in wide across the cloth, each 40 in long" in some
+    assert "1 C (binding, 2 1/2 x 88 in)" in some
+    assert "cut 4 strips 2 1/2 in x width of cloth; they are D (binding, 2 1/2 x 40 in)" in some
 
 
 @examples(60)

@@ -5,7 +5,6 @@ Figures without a source are common practice; what follows from geometry says so
 
 import json
 import math
-from collections import Counter
 from fractions import Fraction
 from xml.etree import ElementTree
 
@@ -17,17 +16,11 @@ from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.intake.resolve import Resolved, resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.measures.rounding import up_to_step
 from finishcalc.model.materials import Fabric
-from finishcalc.model.pieced import PiecedTop
 from finishcalc.pipeline import finish
-from finishcalc.plans.cloth import length_to_buy, usable_width_of
-from finishcalc.plans.pieced.cutting import TopCloth
 from finishcalc.plans.pieced.layout import top_layout
-from finishcalc.plans.pieced.part_cuts import TopPart, top_parts
 from finishcalc.plans.pieced.pieces import Pieces
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.plans.pieced.strips import LengthwiseCut, StripGroup, first_fit_decreasing
 from finishcalc.rendering.pages.cut import cut_text, picture_files
 from tests.builders import inches
 from tests.strategies import examples
@@ -194,92 +187,6 @@ def test_metric_pieces_keep_metric_seams():
     assert [pair.length.to("cm") for pair in found.pieces.rounds[0].strips] == [Fraction("61.5"), Fraction("77.5")]
 
 
-# --- the cloth --------------------------------------------------------------------------------------------------
-
-
-def complaints(found: PiecedPlan) -> list[str]:
-    """Everything wrong with the cuttings, from their definition: strips hold their bits, joined bits make their
-    piece, nothing is left out or cut twice, and what is bought covers what is cut."""
-    told: list[str] = []
-    parts = list(top_parts(found.top, found.pieces))
-    for cloth in found.cloths:
-        told += _cloth_complaints(cloth, [part for part in parts if part.cloth.fabric == cloth.fabric], found.top)
-    return told
-
-
-def _cloth_complaints(cloth: TopCloth, parts: list[TopPart], top: PiecedTop) -> list[str]:
-    told, usable = [], usable_width_of(cloth.fabric)
-    for along in cloth.lengthwise:
-        if sum((width for _, width, _ in along.pieces), ZERO) > usable:
-            told.append("wider than the cloth")
-        if max(length for _, _, length in along.pieces) > along.length:
-            told.append("longer than its cut length")
-        told += _beside_complaints(along, usable)
-    for across in cloth.crosswise:
-        told += ["a strip is too short" for strip in across.strips if sum((b.length for b in strip), ZERO) > usable]
-    if cloth.cut_length > (length_to_buy(cloth.fabric, cloth.cut_length) - cloth.fabric.straighten) * (
-        1 - cloth.fabric.shrink_along
-    ):
-        told.append("less is bought than is cut")
-    return told + [f"{part.use}: {why}" for part in parts for why in _part_complaints(cloth, part, parts, top)]
-
-
-def _beside_complaints(along: LengthwiseCut, usable: Length) -> list[str]:
-    """Strips beside the pieces lie in the rest one after the other, each taking its width of it."""
-    told = []
-    wide, long = usable - sum((width for _, width, _ in along.pieces), ZERO), along.length
-    for way, length, (width, strips) in along.offcut_strips:
-        if length != (wide if way == "across" else long):
-            told.append("a strip beside is not as long as the rest")
-        told += ["a strip beside is too short" for strip in strips if sum((b.length for b in strip), ZERO) > length]
-        if way == "across":
-            long -= width * len(strips)
-        else:
-            wide -= width * len(strips)
-    return told + ["the rest is too small"] * (wide < ZERO or long < ZERO)
-
-
-def _part_complaints(cloth: TopCloth, part: TopPart, parts: list[TopPart], top: PiecedTop) -> list[str]:
-    told = list[str]()
-    squares = {each.length for other in parts for each in other.pieces if each.length == each.width}
-    wanted: Counter[tuple[Length, Length]] = Counter()
-    for other in parts:
-        if other.use == part.use:
-            for each in other.pieces:
-                wanted[each.width, up_to_step(each.length, inches("1/8"))] += each.number
-    got: Counter[tuple[Length, Length]] = Counter()
-    for along in cloth.lengthwise:
-        got.update((width, length) for use, width, length in along.pieces if use == part.use)
-    cuts = list(cloth.crosswise)
-    for along in cloth.lengthwise:
-        cuts += [beside.cut for beside in along.offcut_strips]
-        turned = [
-            bit for beside in along.offcut_strips if beside.grain == "along" for s in beside.cut.strips for bit in s
-        ]
-        if any(bit.joined or part.cloth.strips == "crosswise" for bit in turned if bit.use == part.use):
-            told.append("turned, and may not be")
-        crossed = [
-            bit for beside in along.offcut_strips if beside.grain == "across" for s in beside.cut.strips for bit in s
-        ]
-        if part.cloth.strips == "lengthwise" and any(
-            bit.use == part.use and bit.length not in squares for bit in crossed
-        ):
-            told.append("across the cloth, and may not be")
-    for width in {cut.width for cut in cuts}:
-        strips = [strip for cut in cuts if cut.width == width for strip in cut.strips]
-        bits = [bit for strip in strips for bit in strip if bit.use == part.use]
-        got.update((width, bit.piece_length) for bit in bits if not bit.joined)
-        lost = width if part.cloth.join == "diagonal" else top.seam * 2
-        for whole in {bit.piece_length for bit in bits if bit.joined}:
-            pieces = wanted[width, whole]
-            joined = [bit.length for bit in bits if bit.joined and bit.piece_length == whole]
-            joins = len(joined) // pieces - 1
-            if sum(joined, ZERO) / pieces - lost * joins < whole:
-                told.append("joined too short")
-            got[width, whole] += pieces
-    return told + (["pieces are missing or cut twice"] if got != wanted else [])
-
-
 SIZES = st.sampled_from(["4", "6", "8 1/2", "9", "12"])
 CUTS = st.sampled_from(["1", "1 1/4", "2 1/2", "3 1/2", "5", "8"])
 CORNERS = st.sampled_from(["butted", "cornerstones", "mitred"])
@@ -304,213 +211,6 @@ def tops(draw: st.DrawFn) -> str:
     return text
 
 
-@examples(60)
-@given(text=tops())
-def test_every_cutting_holds_its_pieces(text):
-    assert complaints(plan(text)) == []
-
-
-def test_the_checker_sees_a_piece_too_few():
-    found = plan(SASHED.format(across=2, down=2) + BORDERS)
-    (cloth,) = found.cloths
-    wrong = cloth._replace(
-        crosswise=(cloth.crosswise[0]._replace(strips=cloth.crosswise[0].strips[1:]), *cloth.crosswise[1:])
-    )
-    assert complaints(found._replace(cloths=(wrong,))) != []
-
-
-@pytest.mark.parametrize(
-    ("pieces", "most", "places", "rest"),
-    [
-        ([(3, 5)], None, [[3, 3], [3, 3], [3]], []),  # two of 3 to each 7
-        ([(3, 5), (1, 3)], None, [[3, 3, 1], [3, 3, 1], [3, 1]], []),
-        ([(3, 5), (1, 3)], 2, [[3, 3, 1], [3, 3, 1]], [(3, 1), (1, 1)]),
-        ([(20, 1), (2, 4)], None, [[20], [2, 2, 2], [2]], []),  # what is too long has one of its own
-        ([(4, 2), (3, 1), (2, 1)], None, [[4, 3], [4, 2]], []),
-        ([(5, 2)], 0, [], [(5, 2)]),
-    ],
-)
-def test_places_are_filled_with_the_longest_first(
-    pieces: list[tuple[int, int]], most: int | None, places: list[list[int]], rest: list[tuple[int, int]]
-):
-    """Lengths of 7 in, by hand."""
-    found = first_fit_decreasing(
-        [(inches(size), number) for size, number in pieces], inches(7), lambda size: size, lambda size: size, most
-    )
-    assert found == (
-        [[inches(size) for size in place] for place in places],
-        [(inches(size), number) for size, number in rest],
-    )
-
-
-def test_squares_lie_beside_long_strips():
-    """3 x 4 on point of 10 in a mitred border cut 6: strips of 71 1/8 and 57 lie side by side in 24 of 40, and beside
-    them the 3 squares of 15 1/2 and the 2 of 8 for the triangles, one above the other: 3 x 15 1/2 + 8 = 54 1/2 of
-    71 1/8. Nothing is cut across the cloth (derived)."""
-    text = '[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = "on-point"\n'
-    (cloth,) = plan(text + ONE_CLOTH + '[[top.borders]]\ncut = 6\ncorners = "mitred"\n').cloths
-    assert (cloth.cut_length, cloth.crosswise) == (inches("71 1/8"), ())
-    (row,) = cloth.lengthwise
-    assert [(each.grain, each.length, each.cut.width, len(each.cut.strips)) for each in row.offcut_strips] == [
-        ("across", inches(16), inches("15 1/2"), 3),
-        ("across", inches(16), inches(8), 1),
-    ]
-
-
-def test_narrow_strips_lie_down_the_rest():
-    """A border cut 8 of four strips along 40 leaves 8: the strips of 12 1/2 for the sashing are too long across it,
-    and lie down it, two columns of 3 1/2 (derived)."""
-    text = SASHED.format(across=3, down=4) + ONE_CLOTH + "[[top.borders]]\ncut = 8\n"
-    (cloth,) = plan(text).cloths
-    beside = [each for row in cloth.lengthwise for each in row.offcut_strips if each.cut.width == inches("3 1/2")]
-    assert [(each.grain, len(each.cut.strips)) for each in beside] == [("along", 2)]
-
-
-def uses_turned(found: PiecedPlan) -> set[str]:
-    """The uses of the strips that lie down the rest beside others."""
-    beside = [
-        each
-        for cloth in found.cloths
-        for row in cloth.lengthwise
-        for each in row.offcut_strips
-        if each.grain == "along"
-    ]
-    return {bit.use for each in beside for strip in each.cut.strips for bit in strip}
-
-
-def test_what_must_lie_across_is_not_turned():
-    free = SASHED.format(across=3, down=4) + ONE_CLOTH + "[[top.borders]]\ncut = 8\n"
-    held = free.replace("[top.sashing]\n", '[top.sashing]\nstrips = "crosswise"\n')
-    assert "sashing" in uses_turned(plan(free))
-    (cloth,) = plan(held).cloths
-    assert any(bit.use == "sashing" for cut in cloth.crosswise for strip in cut.strips for bit in strip)
-    assert "sashing" not in uses_turned(plan(held))
-
-
-@pytest.mark.parametrize("cut", ["1 1/2", "2", "2 1/2"])
-@pytest.mark.parametrize("size", [(30, 60), (40, 66), (44, 70)])
-def test_what_is_joined_keeps_its_grain(size: tuple[int, int], cut: str):
-    """A border cut along the cloth leaves room beside it for what is left of the next one's strips; but the whole
-    strips they are sewn to lie across."""
-    text = "[top.centre]\nwidth = {}\nlength = {}\n[[top.borders]]\ncut = 7\nstrips = 'lengthwise'\n".format(*size)
-    found = plan(text + f"[[top.borders]]\ncut = '{cut}'\n" + ONE_CLOTH)
-    assert len(found.cloths) == 1
-    assert complaints(found) == []
-
-
-def test_short_pieces_along_the_cloth_share_long_columns():
-    """All along the cloth: the 17 strips of 10 1/2 do not each take a column of the border's length."""
-    text = SASHED.format(across=2, down=3) + ONE_CLOTH + 'strips = "lengthwise"\n[[top.borders]]\ncut = 8\n'
-    (cloth,) = plan(text).cloths
-    assert max(len(strip) for row in cloth.lengthwise for each in row.offcut_strips for strip in each.cut.strips) > 1
-    assert complaints(plan(text)) == []
-
-
-def test_the_checker_sees_what_does_not_fit_beside():
-    text = '[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = "on-point"\n[[top.borders]]\ncut = 6\n'
-    found = plan(text + 'corners = "mitred"\n' + ONE_CLOTH)
-    (cloth,) = found.cloths
-    (row,) = cloth.lengthwise
-    first, *others = row.offcut_strips
-    more = first._replace(cut=StripGroup(first.cut.width, first.cut.strips * 3))
-    wrong = cloth._replace(lengthwise=(row._replace(offcut_strips=(more, *others)),))
-    assert "the rest is too small" in complaints(found._replace(cloths=(wrong,)))
-
-
-def one_border(width: int, length: int, cut: str, more: str = "") -> TopCloth:
-    text = f'[top.centre]\nwidth = {width}\nlength = {length}\n[[top.borders]]\ncut = "{cut}"\n{more}'
-    (cloth,) = plan(text).cloths
-    return cloth
-
-
-def test_strips_across_are_joined_and_the_joins_counted():
-    """50 x 60, cut 3 1/2, sides first: pairs of 60 and 56 from 40, a diagonal join takes 3 1/2: 60 is 40 + 23 1/2 and
-    56 is 40 + 19 1/2. Four whole strips; 23 1/2 and 19 1/2 do not go on one of 40, two of 19 1/2 do: 7 strips,
-    24 1/2 in of cloth, 4 joins. Along the cloth it would take 60."""
-    cloth = one_border(50, 60, "3 1/2")
-    assert (sum(len(each.strips) for each in cloth.crosswise), cloth.cut_length, cloth.joins) == (
-        7,
-        inches("24 1/2"),
-        4,
-    )
-
-
-def test_a_straight_join_takes_two_seam_allowances():
-    """78 in sides from 40: 40 + 38 1/2 joined straight, one join; on the diagonal 40 + 40 - 3 1/2 falls short."""
-    straight = one_border(70, 78, "3 1/2", 'join = "straight"\n')
-    assert straight.crosswise
-    assert max(bit.length for strip in straight.crosswise[0].strips for bit in strip) == inches(40)
-    assert one_border(70, 78, "3 1/2").lengthwise
-
-
-def test_more_than_one_join_a_side_is_cut_along_unless_the_file_says_across():
-    """96 in sides need two joins from 40 in cloth: along the cloth by default, side by side in 4 x 2 1/2 = 10 in."""
-    along = one_border(80, 96, "2 1/2")
-    assert along.joins == 0
-    assert along.cut_length == inches(96)
-    across = one_border(80, 96, "2 1/2", 'strips = "crosswise"\n')
-    assert across.joins == 8
-    assert not across.lengthwise
-
-
-def test_along_the_cloth_where_it_buys_less():
-    """40 x 60 with a border cut 8: across it is 8 strips of 8, 64 in; along, 4 x 8 = 32 wide, 60 in."""
-    assert one_border(40, 60, "8").cut_length == inches(60)
-
-
-def test_borders_of_one_cloth_share_its_width():
-    """Four strips of 8 and four of 2 lie side by side on 40 in: the narrow ones cost nothing (60 + 2 x 1 1/2 long)."""
-    text = "[top.centre]\nwidth = 40\nlength = 60\n[[top.borders]]\ncut = 2\n[[top.borders]]\ncut = 8\n"
-    (cloth,) = plan(text + ONE_CLOTH).cloths
-    assert (cloth.cut_length, cloth.joins) == (inches(63), 0)
-
-
-def test_parts_of_one_cloth_and_the_binding_are_bought_as_one_length():
-    cream = "fabric = { preset = 'cotton-44', name = 'cream' }\n"
-    layers = f"[backing]\n{cream}[binding]\n{cream}"
-    bought = finish(read(SASHED.format(across=2, down=2) + BORDERS + layers)).plans.cloth
-    assert [each.uses for each in bought] == [
-        ("sashing", "cornerstones", "border 1", "border 2", "border 3", "border 4", "backing", "binding")
-    ]
-
-
-def test_each_part_is_a_cloth_of_its_own_unless_it_is_named():
-    """Cornerstones are of their part's cloth, and the preset that all parts fall back on is no name of hers."""
-    text = SASHED.format(across=2, down=2) + BORDERS.replace(ONE_CLOTH, "[top.piecing]\n")
-    assert [cloth.uses for cloth in plan(text).cloths] == [
-        ("sashing", "cornerstones"), ("border 1",), ("border 2",), ("border 3",), ("border 4",),
-    ]  # fmt: skip
-    own = "[[top.borders]]\ncut = 4\ncorners = 'cornerstones'\ncorner_fabric = 'cotton-44'\n"
-    assert [cloth.uses for cloth in plan(SASHED.format(across=2, down=2) + own).cloths] == [
-        ("sashing", "cornerstones"), ("border 1",), ("border 1",),
-    ]  # fmt: skip
-
-
-def test_five_uses_without_a_name_are_five_cloths_to_buy():
-    """4 x 5 blocks of 10 with sashing of 2 and borders cut 2 and 5 are 46 1/2 x 58 1/2, 49 1/2 x 61 1/2 and 58 1/2 x
-    70 1/2. The binding needs 258 + 10: 8 strips of 2 1/2 from 40, and 21 in squared are 5/8 yd (derived)."""
-    text = "[top.blocks]\nacross = 4\ndown = 5\nsize = 10\n[top.sashing]\nwidth = 2\n"
-    bought = finish(read(text + "[[top.borders]]\ncut = 2\n[[top.borders]]\ncut = 5\n")).plans.cloth
-    assert [each.uses for each in bought] == [("sashing",), ("border 1",), ("border 2",), ("backing",), ("binding",)]
-    assert bought[-1].amount.to("yd") == Fraction(5, 8)
-
-
-def test_cloth_at_hand_is_not_bought():
-    text = SASHED.format(across=2, down=2) + 'fabric = "none"\n'
-    assert plan(text).cloths == ()
-
-
-def test_squares_that_no_cloth_holds_are_a_caution():
-    """30 in blocks on point take squares of 42.43 + 1 1/4, up: 43 3/4 in, from 40 in of cloth. Those for the corners,
-    21.21 + 7/8, up: 22 1/8, are still bought."""
-    result = finish(read('[top.blocks]\nacross = 2\ndown = 2\nsize = 30\nsetting = "on-point"\n'))
-    assert "squares-too-wide" in [each.code for each in result.cautions]
-    assert "43 3/4" in cut_text(result).split("Please note")[1]
-    assert result.plans.pieced
-    (cloth,) = result.plans.pieced.cloths
-    assert [each.width for each in cloth.crosswise] == [inches("22 1/8")]
-
-
 @pytest.mark.parametrize(
     ("corners", "cloth", "warns"),
     [
@@ -533,22 +233,6 @@ def test_a_mitred_border_of_a_stripe_is_a_caution(corners: str, cloth: str, warn
     assert ("print-in-the-mitres" in {each.code for each in result.cautions}) is warns
     pages = " ".join(" ".join(each.split()) for each in (cut_text(result), quote_page(result, "studio")))
     assert pages.count(text) == 2 * warns
-
-
-def test_strips_finer_than_an_eighth_are_joined_long_enough():
-    """A side of over 100 in from 40 in cloth loses 3 1/16 in at each of two joins, not 3 1/8 rounded up."""
-    text = "[top.centre]\nwidth = 100\nlength = 20\n[[top.borders]]\ncut = '3 1/16'\nstrips = 'crosswise'\n"
-    assert complaints(plan(text)) == []
-    assert {each.width for each in plan(text).cloths[0].crosswise} == {inches("3 1/16")}
-
-
-def test_cloth_for_corners_or_along_need_not_hold_a_join():
-    squares = (
-        "corners = 'cornerstones'\ncorner_fabric = { preset = 'cotton-44', name = 'remnant', width = 9, selvage = 0 }\n"
-    )
-    along = "strips = 'lengthwise'\nfabric = { preset = 'cotton-44', name = 'narrow', width = 12, selvage = 1 }\n"
-    for more in (squares, along):
-        assert complaints(plan(f"[top.centre]\nwidth = 60\nlength = 60\n[[top.borders]]\ncut = 8\n{more}")) == []
 
 
 def test_a_mitred_strip_is_cut_longer_than_the_tape_says():
@@ -689,12 +373,3 @@ def test_what_a_border_says_stands_over_what_is_said_for_all():
     assert [border.corners for border in top.borders] == ["mitred", "butted"]
     names = [border.cloth.fabric.name for border in top.borders if isinstance(border.cloth.fabric, Fabric)]
     assert names == ["table linen, 60 in wide", "quilting cotton, 44 in wide"]
-
-
-@pytest.mark.parametrize(("joins", "along", "across"), [(0, 1, 0), (1, 1, 0), (2, 0, 1)])
-def test_a_shop_says_how_many_joins_a_side_may_have(joins: int, along: int, across: int):
-    """Borders cut 2 1/2 round 100 x 100 need two joins a side across 40 in of cloth: 40 + 2 x 37 1/2 = 115, one join
-    gives 77 1/2. Along the cloth they take 105 in, across it a strip of 2 1/2 for each 40 in and less (derived)."""
-    top = "[top.centre]\nwidth = 100\nlength = 100\n[[top.borders]]\ncut = '2 1/2'\n"
-    (cloth,) = plan(f"{top}[top.piecing]\nmost_joins = {joins}\n").cloths
-    assert (min(len(cloth.lengthwise), 1), min(len(cloth.crosswise), 1)) == (along, across)

@@ -368,7 +368,7 @@ def test_a_cover_s_own_draw_up_stands_over_the_style_s():
     assert result.plans.quilting.quilted == (inches(84), inches(92))
     page = " ".join(quote_page(quoted("[top.covers]\nbed = 'queen'\n"), "customer").split())
     # 84 x 0.98 = 82.32, less 60 is 22.32, half of it 11.16; 92 x 0.98 - 80 = 10.16
-    assert "once finished about 11 in and 10 in of drop" in page
+    assert "once finished about 11 in at the sides and 10 in at the foot" in page
 
 
 @examples(100)

@@ -228,6 +228,7 @@ def test_a_cover_for_a_crib_is_as_large_as_its_mattress(bed: str, width: int, le
         assert not codes(result) & {"crib-drop", "mattress-shows"}
         assert "has no drop" in page(result, "studio")
         assert "hangs" not in page(result, "studio")
+        assert "would hang" not in page(result, "studio")
 
 
 def test_a_drop_over_a_crib_is_kept_where_it_is_asked_for_and_warned_of():

@@ -262,7 +262,7 @@ def test_scallops_are_counted_with_their_true_chord_wherever_they_are_marked():
     for each in (" ".join(plain_blanks(text).split()) for text in pages):
         assert "9 scallops across, each 10.22 in of the 92 in between the corners, and 10 scallops down, each" in each
         assert "each 10.2 in of the 102 in between the corners, 2 in deep" in each
-        assert "at a corner two scallops meet in a point 2 in in from both sides" in each
+        assert "at a corner two scallops meet in a point 2 in from both sides" in each
         assert "one larger lobe round the corner" in each
     working = " ".join(plain_blanks(pages[0]).split())
     assert "Scallops across: 92 in between the corners / 9 = 10.22 in each" in working

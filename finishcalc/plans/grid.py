@@ -1,7 +1,6 @@
-"""A common grid on which every length of a backing is a whole number.
+"""A common grid on which every length in hand is a whole number.
 
-The search for layouts tries many, so it counts in whole numbers. The grid is as fine as the lengths in hand
-need, and finer by GRAIN so that it can be shared out among up to five pieces and halved: nothing is rounded.
+A search for layouts tries many, so it counts in whole numbers, and nothing is rounded.
 """
 
 from fractions import Fraction
@@ -19,12 +18,13 @@ class Grid(NamedTuple):
     steps: int
 
     @classmethod
-    def of(cls, *lengths: Length) -> "Grid":
-        """Make the grid on which all of `lengths` are whole."""
+    def of(cls, *lengths: Length, grain: int = GRAIN) -> "Grid":
+        """Make the grid on which all of `lengths` are whole, and finer by `grain`: lengths can then be shared out among
+        up to five pieces and halved."""
         steps = 1
         for length in lengths:
             steps *= (length.mm * steps).denominator
-        return cls(steps * GRAIN)
+        return cls(steps * grain)
 
     def whole(self, length: Length) -> int:
         """Give a length in steps. It must be one that the grid was made of, or a sum of them."""

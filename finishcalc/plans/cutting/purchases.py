@@ -1,0 +1,195 @@
+"""One purchase for each cloth: all that is cut from it is laid together, and bought in one length or one a bolt."""
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.money import Currency, Money
+from finishcalc.model.keys import Supplier
+from finishcalc.model.materials import Fabric
+from finishcalc.model.shop import Sewing
+from finishcalc.plans.cautions import Caution, blocking_caution, caution
+from finishcalc.plans.cloth import (
+    CutLength,
+    buying_lengths,
+    cost_of,
+    fill_lengths,
+    lengths_to_buy,
+    unmatched_cut_lengths,
+    usable_width_of,
+    usable_working,
+    uses_words,
+    washed_length,
+)
+from finishcalc.plans.cutting.layout import Band, ClothLayout
+from finishcalc.plans.cutting.offcuts import offcut_strips, with_offcut_strips
+from finishcalc.plans.cutting.ways import Way, Weighed, weigh_cuttings
+from finishcalc.wording.sentence import InUnit, Sentence, Value, say
+from finishcalc.wording.words import capital
+
+
+class FromOffcuts(NamedTuple):
+    """The first `number` strips `width` wide that the offcuts of a cloth give, the longest first and none shorter than
+    `shortest`; where `along_only`, those that lie along it."""
+
+    use: str
+    width: Length
+    shortest: Length
+    along_only: bool
+    number: int
+
+
+class Need(NamedTuple):
+    """The cloth that parts of the quilt need. `fabrics` holds the cloth once for each key of the project that gives it.
+    Pieces are laid in `bands` already, as those of a backing are, or each part has its `ways` to be cut, the pieces of
+    which are laid with all others of the same cloth. Bands that come `after` leave nothing free beside them. It is a
+    purchase `apart` where more of a cloth that is there already must be had."""
+
+    uses: tuple[str, ...]
+    fabrics: tuple[Fabric, ...]
+    supplied_by: Supplier
+    bands: tuple[Band, ...] = ()
+    ways: tuple[tuple[Way, ...], ...] = ()
+    after: tuple[Band, ...] = ()
+    offcuts: FromOffcuts | None = None
+    apart: bool = False
+
+    @property
+    def cut_length(self) -> Length:
+        """The length of the bands that it is laid in by itself."""
+        return sum((band.gap + band.length for band in (*self.bands, *self.after)), ZERO)
+
+
+class Purchase(NamedTuple):
+    """One purchase of one cloth for the parts in `uses`, which take `cut_length` of it washed. `fabrics` holds the
+    cloth once for each key of the project that gives it. Each of the `lengths` bought has its layout. `weighed` is how
+    the parts of a top are cut, and how they could be."""
+
+    fabrics: tuple[Fabric, ...]
+    uses: tuple[str, ...]
+    supplied_by: Supplier
+    cut_length: Length
+    lengths: tuple[Length, ...]
+    amount: Length
+    cost: Money
+    layouts: tuple[ClothLayout, ...]
+    weighed: Weighed | None
+    working: tuple[Sentence, ...]
+
+    @property
+    def fabric(self) -> Fabric:
+        """The cloth."""
+        return self.fabrics[0]
+
+    @property
+    def washed_lengths(self) -> tuple[Length, ...]:
+        """What is there of each length once it is squared and washed."""
+        return tuple(washed_length(self.fabric, length) for length in self.lengths)
+
+
+def plan_cloth(needs: list[Need], currency: Currency, sewing: Sewing) -> tuple[Purchase, ...]:
+    """Make one purchase for each cloth and supplier: parts of the same cloth are bought as one length, but for those
+    that are bought apart."""
+    groups: dict[tuple[Fabric, Supplier, bool], list[Need]] = {}
+    for need in needs:
+        groups.setdefault((need.fabrics[0], need.supplied_by, need.apart), []).append(need)
+    return tuple(
+        _purchase(fabric, supplier, group, currency, sewing) for (fabric, supplier, _), group in groups.items()
+    )
+
+
+def lay_needs(needs: Sequence[Need], sewing: Sewing) -> tuple[ClothLayout, Weighed | None]:
+    """Lay all that needs one cloth together: first the bands that are given, then the bands of the parts of a top. What
+    comes after these is added last."""
+    fabric = needs[0].fabrics[0]
+    bands = tuple(band for need in needs for band in need.bands)
+    after = tuple(band for need in needs for band in need.after)
+    ways = [way for need in needs for way in need.ways]
+    layout, weighed = ClothLayout(usable_width_of(fabric), bands), None
+    offcuts = next((need.offcuts for need in needs if need.offcuts), None)
+    if ways:
+        # strips from offcuts are counted on a layout that does not know them, so what comes after is not counted either
+        length_after = ZERO if offcuts else sum((band.length for band in after), ZERO)
+        weighed = weigh_cuttings(fabric, ways, bands, length_after, sewing)
+        layout = weighed.lead.layout
+    if offcuts:
+        strips = offcut_strips(layout, offcuts.width, offcuts.shortest, offcuts.along_only)[: offcuts.number]
+        layout = with_offcut_strips(layout, offcuts.use, offcuts.width, strips)
+    return layout._replace(bands=(*layout.bands, *after)), weighed
+
+
+def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency: Currency, sewing: Sewing) -> Purchase:
+    layout, weighed = lay_needs(needs, sewing)
+    cut_lengths = _cut_lengths(layout)
+    lengths = lengths_to_buy(fabric, cut_lengths)
+    amount = sum(lengths, ZERO)
+    return Purchase(
+        fabrics=tuple({fabric.price.key: fabric for need in needs for fabric in need.fabrics}.values()),
+        uses=tuple(dict.fromkeys(use for need in needs for use in need.uses)),
+        supplied_by=supplied_by,
+        cut_length=layout.length,
+        lengths=lengths,
+        amount=amount,
+        cost=cost_of(fabric, amount, currency),
+        layouts=(layout,) if len(lengths) == 1 else tuple(_by_bolt(layout, fill_lengths(fabric, cut_lengths))),
+        weighed=weighed,
+        working=(*_working(fabric, needs, layout, weighed), *buying_lengths(fabric, layout.length, lengths)),
+    )
+
+
+def _cut_lengths(layout: ClothLayout) -> list[CutLength]:
+    """Give the lengths that the cloth may be cut apart in: its bands, unless they run along it."""
+    if layout.turned:
+        return list(unmatched_cut_lengths(layout.length))
+    lengths = [(band.gap + band.length, band.new_bolt_extra) for band in layout.bands]
+    return [CutLength(length, length + extra) for length, extra in lengths]
+
+
+def _by_bolt(layout: ClothLayout, bolts: Sequence[Sequence[int]]) -> Iterator[ClothLayout]:
+    """Give the bands on each bolt; the first on a later one finds the place of its print anew."""
+    for later, numbers in enumerate(bolts):
+        first, *others = (layout.bands[number] for number in numbers)
+        gap = first.gap + first.new_bolt_extra if later else first.gap
+        yield layout._replace(bands=(first._replace(gap=gap), *others))
+
+
+def _working(fabric: Fabric, needs: Sequence[Need], layout: ClothLayout, weighed: Weighed | None) -> Iterator[Sentence]:
+    """Write out the length that is cut: of a top's cloth band by band, of parts that are planned alone as their sum."""
+    if weighed:
+        yield usable_working(fabric, layout.usable)
+        yield _bands_working(layout)
+    elif len(needs) > 1:
+        parts = " + ".join(f"{{n{n}}} for {uses_words(need.uses)}" for n, need in enumerate(needs))
+        values: dict[str, Value] = {f"n{n}": need.cut_length for n, need in enumerate(needs)}
+        yield say(f"Cloth: {parts} = {{cut}}", cut=layout.length, **values)
+
+
+def _bands_working(layout: ClothLayout) -> Sentence:
+    """Add up the bands of a layout, alike ones together; where they run along the cloth, the longest says it."""
+    if layout.turned:
+        return say("Cut: side by side along the cloth, {cut}", cut=layout.length)
+    counts: dict[Length, int] = {}
+    for band in layout.bands:
+        counts[band.gap + band.length] = counts.get(band.gap + band.length, 0) + 1
+    values: dict[str, Value] = {}
+    terms = []
+    for n, (length, count) in enumerate(counts.items()):
+        values |= {f"n{n}": count, f"length{n}": length}
+        terms.append(f"{{n{n}}} x {{length{n}}}" if count > 1 else f"{{length{n}}}")
+    return say("Cut: " + " + ".join(terms) + " = {cut}", cut=layout.length, **values)
+
+
+def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:
+    """Warn of a cloth that comes from more than one bolt, or that no bolt is long enough for."""
+    cautions = []
+    for purchase in purchases:
+        fabric, count = purchase.fabric, len(purchase.lengths)
+        bolt = InUnit(fabric.bolt, fabric.per)
+        if count > 1:
+            text = "{fabric} comes in bolts of {bolt}, and {count} lengths are needed: ask for the same dye lot."
+            cautions.append(caution("second-length", text, fabric=capital(fabric.name), bolt=bolt, count=count))
+        if fabric.bolt and max(purchase.lengths) > fabric.bolt:
+            text = "No bolt of {bolt} holds a length of {length}: use another cloth, or run the seams the other way."
+            longest = InUnit(max(purchase.lengths), fabric.per)
+            cautions.append(blocking_caution("bolt-too-short", text, bolt=bolt, length=longest))
+    return cautions
