@@ -98,7 +98,7 @@ class ProblemCode(StrEnum):
     INNER_SQUARE_TOO_SMALL = "inner-square-too-small", "The inner square of a block is all seam allowance."
     BLOCK_SIZES_DISAGREE = "block-sizes-disagree", "A block's finished size is not what its inner square makes."
     SASHING_WITHOUT_BLOCKS = "sashing-without-blocks", "Sashing has no blocks to lie between."
-    SASHING_ON_POINT = "sashing-on-point", "Sashing of blocks on point does not go all round with cornerstones."
+    SASHING_OF_ONE_ROW = "sashing-of-one-row", "A single row of blocks on point has sashing, and none to lie between."
     BORDERS_ROUND_NOTHING = "borders-round-nothing", "Borders have neither blocks nor a centre to go round."
     BORDER_TOO_NARROW = "border-too-narrow", "A border is cut no wider than its two seam allowances."
     NO_CORNERSTONES = "no-cornerstones", "Cornerstones have a cloth where there are no cornerstones."

@@ -22,7 +22,7 @@ from finishcalc.model.pieced import PiecedTop
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import usable_width_of
-from finishcalc.plans.pieced.refit import Fit, fits, refitted
+from finishcalc.plans.pieced.refit import Fit, covering_first, fits, refitted
 from finishcalc.plans.together import hang_cautions
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 from finishcalc.wording.plain import plain
@@ -110,7 +110,8 @@ def _title(title: str, text: str) -> str:
 
 
 def _refitted_row(design: Design, pieced: PiecedTop, text: str, title: Change, target: Resolved) -> Row:
-    """Take the nearest fit that the rest of the project allows: a border may become too wide for its cloth."""
+    """Take the nearest fit that the rest of the project allows, because a border may become too wide for its cloth; on
+    a bed, one that covers the mattress before one that does not."""
     top = target.project.top
     if top.shape != "rectangle":
         message = f"blocks and borders make a rectangle, not {top.shape}"
@@ -119,11 +120,11 @@ def _refitted_row(design: Design, pieced: PiecedTop, text: str, title: Change, t
     size = Size(top.width, top.length)
     widest = _widest(pieced) if design.widen else ZERO
     candidates = fits(pieced, size, FINEST[target.project.units], widest)
-    nearest = next(_allowed(design, pieced, candidates, title, top.use), None)
-    if nearest is None:
+    best = next(_allowed(design, pieced, covering_first(candidates, top.covers), title, top.use), None)
+    if best is None:
         message, hint = "no number of blocks comes near it", "ask for a larger size, or make the block smaller"
         raise _refused(ProblemCode.NO_BLOCKS_FIT, title, message, hint)
-    taken, change, resolved = nearest
+    taken, change, resolved = best
     others = [fit for fit in candidates if (fit.across, fit.down) != (taken.across, taken.down)]
     others = others or [fit for fit in candidates if fit != taken]
     next_best = next((fit for fit, *_ in _allowed(design, pieced, others, title, top.use)), None)

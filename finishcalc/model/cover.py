@@ -91,6 +91,14 @@ class Cover(NamedTuple):
         remaining = 1 - self.draw_up
         return Size(*(Length(side.mm / remaining) for side in self.quilted))
 
+    @property
+    def mattress_shows(self) -> bool:
+        """Tell a cover that hangs less than its mattress is deep, as far as that is known. A crib's need not."""
+        bed = self.what
+        if isinstance(bed, Table) or bed.is_crib or bed.depth is None:
+            return False
+        return min(self.drop, self.foot_drop) < bed.depth
+
     def corner_hang(self, radius: Length) -> Length:
         """The drop of a corner below the corner of the bed or table (derived). A square corner hangs by the diagonal of
         the two drops; a rounded one by the diagonal to the middle of its arc, and its radius."""

@@ -228,15 +228,15 @@ class PiecedTop(NamedTuple):
 
     def centre_side(self, count: int) -> Length:
         """The length of `count` blocks in a line with their sashing, raw edge to raw edge. On point each takes
-        its diagonal, and an outer sashing ends in the middle of its cornerstones (derived)."""
+        its diagonal, and an outer sashing ends in the middle of its cornerstones, or of the strips there (derived)."""
         blocks = self.blocks
         if not blocks:
             raise AssertionError("only blocks are counted")
-        wide, strips = self.sashing.width if self.sashing else ZERO, count - 1
+        wide, outer = self.sashing.width if self.sashing else ZERO, bool(self.sashing and self.sashing.outer)
         if blocks.setting == "on-point":
-            return Length(up((blocks.size + wide).mm * count * ROOT_2_UP)) + self.seam * 2
-        if self.sashing and self.sashing.outer:
-            strips = count + 1
+            strips = count if outer else count - 1
+            return Length(up((blocks.size * count + wide * strips).mm * ROOT_2_UP)) + self.seam * 2
+        strips = count + 1 if outer else count - 1
         return blocks.size * count + wide * strips + self.seam * 2
 
     def matching(self, border: Border) -> Length:

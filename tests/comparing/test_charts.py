@@ -394,7 +394,7 @@ def test_no_amount_is_short_in_the_other_unit(path: Path):
 
 def test_a_roll_of_batting_has_both_units_too():
     text = run(
-        "compare", str(sample("on-point-throw.toml")), "--as", "twin", "--chart", "--both-units", "--markdown"
+        "compare", str(sample("on-point-throw.toml")), "--as", "63x87", "--chart", "--both-units", "--markdown"
     ).stdout
     assert cells_of(from_markdown(text), "Batting")[1] == "1 7/8 yd (1.8 m) of 96 in (244 cm) roll"
 

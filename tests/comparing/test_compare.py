@@ -17,7 +17,7 @@ from finishcalc.comparing.sizes import Comparison, compare_sizes, written
 from finishcalc.intake.changes.rewriting import project_toml
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import ZERO, Length
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
 from tests.builders import CLOTH, PIECED, PROJECTS, in_file, inches, quoted, run, sample, sized
@@ -49,6 +49,8 @@ def mistakes(path: Path, *sizes: str) -> list[str]:
         ("queen\tdrop\u00a014", "rectangle", 88, 94, "bed"),
         ("5 foot x 7 foot", "rectangle", 60, 84, "tablecloth"),
         ("bed 60x80 drop 12", "rectangle", 84, 92, "bed"),
+        ("crib", "rectangle", 28, "52 3/8", "crib"),  # a crib takes no drop
+        ("bed 28x52", "rectangle", 28, 52, "crib"),
         ("crib drop 6", "rectangle", 40, "58 3/8", "crib"),
         ("60x84", "rectangle", 60, 84, "tablecloth"),
         ("60 1/2 x 84", "rectangle", "60 1/2", 84, "tablecloth"),
@@ -72,6 +74,22 @@ def test_a_size_is_what_it_says(said: str, shape: str, width: int | str, length:
     top = sized(CLOTH, said).rows[1].result.plans.top
     assert (top.shape.name, top.shape.width, top.shape.length) == (shape, inches(width), inches(length))
     assert top.use == use
+
+
+@pytest.mark.parametrize(
+    ("bed", "said", "width", "length"),
+    [
+        ("queen", "crib", 28, "52 3/8"),
+        ("queen", "bed 28x52", 28, 52),
+        ("queen", "twin", 67, 89),  # 39 + 2 x 14, 75 + 14
+        ("crib", "twin", 63, 87),  # the shop's usual 12
+        ("crib", "small-crib", 52, 52),  # 24 + 2 x 14, 38 + 14: it is asked for on a crib
+    ],
+)
+def test_a_crib_takes_no_drop_from_a_larger_bed(bed: str, said: str, width: int, length: int | str, tmp_path: Path):
+    path = in_file(f"[top.covers]\nbed = '{bed}'\ndrop = 14\n", tmp_path)
+    shape = sized(path, said).rows[1].result.plans.top.shape
+    assert (shape.width, shape.length) == (inches(width), inches(length))
 
 
 @pytest.mark.parametrize(
@@ -272,14 +290,26 @@ def test_the_use_of_a_refitted_design_is_that_of_the_size():
     assert [top.use for top in tops] == ["tablecloth", "bed", "crib", "tablecloth"]
 
 
+def test_a_bed_is_covered_rather_with_more_than_with_less():
+    """6 x 5 blocks of 12 with sashing of 2 in a border of 6 1/2 are 98 1/2 by 84 1/2. For 100 x 92 that is nearer with
+    the border 3/4 wider, 100 by 86, off by 6 in all, than 6 x 6 blocks, 98 1/2 square, off by 8. But 86 - 80 = 6 at the
+    foot lets a mattress 10 deep show. On a table of that size nothing shows, and the nearer one is taken."""
+    bed, table = sized(sample("lighthouse-bed-quilt.toml"), "king", "table 76x68 drop 12").rows[1:]
+    assert bed.refit
+    assert (bed.refit.taken.across, bed.refit.taken.down, bed.refit.taken.wider) == (6, 6, ZERO)
+    assert bed.refit.next_best
+    assert bed.refit.next_best.size == (inches(100), inches(86))
+    assert table.refit
+    assert table.refit.taken.size == (inches(100), inches(86))
+
+
 def test_a_refitted_design_that_lets_the_mattress_show_says_so():
-    """6 x 5 blocks of 12 with sashing of 2 in a border of 6 1/2 are 100 wide and 86 long with the border 1 1/4 wider
-    than the 3/4 that is left: 86 - 80 = 6 at the foot of a mattress 10 deep."""
-    row = sized(sample("lighthouse-bed-quilt.toml"), "king").rows[1]
+    """Where the drop that is asked for lets it show, 6 of 10 in, the nearest is taken."""
+    row = sized(sample("lighthouse-bed-quilt.toml"), "king drop 12 foot 6").rows[1]
     assert row.refit
+    assert row.refit.taken.size == (inches(100), inches(86))
     assert row.refit.hangs
-    assert row.result.plans.top.shape.length < inches(90)
-    assert row.refit.hangs.foot_drop == row.result.plans.top.shape.length - inches(80)
+    assert row.refit.hangs.foot_drop == inches(6)
     assert "mattress-shows" in {each.code for each in row.cautions}
 
 

@@ -5,16 +5,17 @@ A requested size becomes a change to the project: it takes the place of the proj
 
 import re
 from decimal import Decimal
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from finishcalc.intake import presets
-from finishcalc.intake.building.cover import table_shape
+from finishcalc.intake.building.cover import cover_use, table_shape
 from finishcalc.intake.changes.change import Change
 from finishcalc.intake.keypaths import KeyPath, TomlTable, value_at
 from finishcalc.intake.resolve import Resolved
 from finishcalc.measures.length import Length
 from finishcalc.measures.numbers import MeasureError
-from finishcalc.model.cover import Table
+from finishcalc.model.cover import Bed, Table
+from finishcalc.model.section import given
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.words import did_you_mean
 
@@ -128,22 +129,37 @@ def _cover(head: str, options: dict[str, str], context: SizeContext) -> Target |
 
 def _covering(key: str, thing: object, shape: str, options: dict[str, str], context: SizeContext) -> Target:
     """A top that covers a bed or a table. It keeps the lengths of the project's own cover if that is of the same kind,
-    and its draw-up in any case."""
+    and its draw-up in any case. A crib is not of the kind of a larger bed, whose drop it has no room for."""
     own = context.covers
-    kept = {name: own[name] for name in COVER_OPTIONS.values() if name in own and (key in own or name == "draw_up")}
+    was_crib = cover_use(context.resolved.tables.top.covers) == "crib"
+    same = key in own and was_crib == (key == "bed" and _is_crib(thing, context))
+    kept = {name: own[name] for name in COVER_OPTIONS.values() if name in own and (same or name == "draw_up")}
     texts = {name: str(value) if isinstance(value, Decimal) else value for name, value in kept.items()}
     return Target(shape, {("top", "covers"): {key: thing, **texts, **options}}, gives_use=True)
 
 
+def _is_crib(thing: object, context: SizeContext) -> bool:
+    """Tell a crib among the beds, by its name or by its sides."""
+    if isinstance(thing, dict):
+        width, length = (Length.parse(str(thing[side]), context.units) for side in ("width", "length"))
+        return Bed.new(width=width, length=length).is_crib
+    bed = _by_name(Bed, "beds", str(thing), context)
+    return None not in (given(bed.width), given(bed.length)) and bed.is_crib
+
+
 def _shape_of(kind: str, name: str, context: SizeContext) -> str:
-    """The shape of a table by its name: the shop's own value overrides the preset's."""
-    if kind == "beds":
-        return "rectangle"
+    """The shape of a bed or a table by its name."""
+    return "rectangle" if kind == "beds" else table_shape(_by_name(Table, kind, name, context)) or "rectangle"
+
+
+Thing = TypeVar("Thing", Bed, Table)
+
+
+def _by_name(thing: type[Thing], kind: str, name: str, context: SizeContext) -> Thing:
+    """A bed or a table by its name: the shop's own values override the preset's."""
+    own: Thing = getattr(context.resolved.tables, kind).get(name, thing.new())
     preset = presets.find(kind, name, context.units)
-    table = context.resolved.tables.tables.get(name, Table.new())
-    if preset and isinstance(preset.values, Table):
-        table = table.filled_from(preset.values)
-    return table_shape(table) or "rectangle"
+    return own.filled_from(preset.values) if preset and isinstance(preset.values, thing) else own
 
 
 def _plain(head: str, options: dict[str, str], context: SizeContext) -> Target:

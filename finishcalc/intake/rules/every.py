@@ -40,7 +40,7 @@ RULES: tuple[Callable[[Check], object], ...] = (
     block_rules.plain_blocks_have_their_cloth,
     block_rules.patches_can_be_cut,
     pieced_rules.parts_go_together,
-    pieced_rules.sashing_on_point_goes_round,
+    pieced_rules.sashing_on_point_has_its_place,
     pieced_rules.piecing_is_of_a_pieced_top,
     pieced_rules.borders_leave_something,
     pieced_rules.cornerstones_have_their_cloth,

@@ -61,16 +61,16 @@ def parts_go_together(check: Check) -> None:
         check.wrong(ProblemCode.BORDERS_ROUND_NOTHING, [(*BORDERS, 0, "cut")], message, hint)
 
 
-def sashing_on_point_goes_round(check: Check) -> None:
-    """Between blocks on point, sashing goes round every block and meets in cornerstones."""
+def sashing_on_point_has_its_place(check: Check) -> None:
+    """Sashing on point that does not go all round needs two rows: blocks of one row only meet at their points."""
     top = check.tables.top
     if not top.blocks or not top.sashing or completed(top.blocks, top).setting != "on-point":
         return
-    sashing = completed(top.sashing, top)
-    if not (sashing.outer and sashing.cornerstones):
-        message = "sashing of blocks on point goes round every block and meets in cornerstones"
-        hint = "add outer = true and cornerstones = true, or leave the sashing out"
-        check.wrong(ProblemCode.SASHING_ON_POINT, [(*SASHING, "width")], message, hint, table=True)
+    counts = given(top.blocks.across), given(top.blocks.down)
+    if 1 in counts and not completed(top.sashing, top).outer:
+        message = "on point, no two blocks of a single row lie side by side for sashing to lie between"
+        hint = "add outer = true, or leave the sashing out"
+        check.wrong(ProblemCode.SASHING_OF_ONE_ROW, [(*SASHING, "width")], message, hint, table=True)
 
 
 def piecing_is_of_a_pieced_top(check: Check) -> None:

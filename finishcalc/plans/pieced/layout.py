@@ -19,6 +19,7 @@ from typing import NamedTuple
 from finishcalc.measures.bounds import ROOT_2_DOWN
 from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
+from finishcalc.plans.pieced.slants import Slant, seams_on_point
 
 MIDDLE = Fraction(1, 2)
 
@@ -34,20 +35,13 @@ class PlacedPiece(NamedTuple):
     length: Length
 
 
-class Slant(NamedTuple):
-    """A seam that is not along the grain of the page, from one point to another."""
-
-    x: Length
-    y: Length
-    to_x: Length
-    to_y: Length
-
-
 class TopLayout(NamedTuple):
-    """The pieces, those beneath others first, and the seams drawn over them. Slanting seams are drawn, not measured."""
+    """The pieces, those beneath others first, and the seams drawn over them. Slanting seams are drawn, not measured;
+    `narrowest` is the width of a slanting strip of sashing, measured across the page."""
 
     pieces: tuple[PlacedPiece, ...]
     slants: tuple[Slant, ...]
+    narrowest: Length | None
 
 
 def top_layout(top: PiecedTop) -> TopLayout:
@@ -68,7 +62,8 @@ def top_layout(top: PiecedTop) -> TopLayout:
     inside, over = _centre(top, width, length)
     pieces += [_edged(piece._replace(x=piece.x + x, y=piece.y + y), whole, seam) for piece in inside]
     slants += [Slant(each.x + x, each.y + y, each.to_x + x, each.to_y + y) for each in over]
-    return TopLayout(tuple(pieces), tuple(slants))
+    slanting = top.sashing if top.blocks and top.blocks.setting == "on-point" else None
+    return TopLayout(tuple(pieces), tuple(slants), slanting.width * ROOT_2_DOWN if slanting else None)
 
 
 Place = tuple[Length, Length, Length, Length]
@@ -121,8 +116,9 @@ def _centre(top: PiecedTop, width: Length, length: Length) -> tuple[list[PlacedP
     if blocks is None:
         return [PlacedPiece("centre", ZERO, ZERO, width, length)], []
     if blocks.setting == "on-point":
-        sashing = top.sashing.width if top.sashing else ZERO
-        return [PlacedPiece("", ZERO, ZERO, width, length)], list(_lattice(blocks, sashing, width, length))
+        return [PlacedPiece("", ZERO, ZERO, width, length)], list(
+            seams_on_point(blocks, top.sashing, Size(width, length))
+        )
     pieces = list(_straight(blocks, top.sashing, width))
     framed = [each for each in pieces if each.name == "block"] if blocks.inner else []
     return pieces, [slant for each in framed for slant in _diamond(each)]
@@ -160,36 +156,6 @@ def _strip_starts(blocks: list[Length], size: Length, wide: Length, outer: bool)
     """List where strips start between blocks that start here, and outside them too if the sashing goes all round."""
     between = [at - wide for at in blocks[1:]]
     return [blocks[0] - wide, *between, blocks[-1] + size] if outer else between
-
-
-def _lattice(blocks: Blocks, sashing: Length, width: Length, length: Length) -> Iterator[Slant]:
-    """Draw the seams of blocks on point, which run through from edge to edge, two for each strip of sashing.
-
-    Seams rise and fall at 45 degrees, and each meets the upper edge at half a diagonal of a block with its sashing, or
-    a whole number of diagonals further: at half x (2n + 1), where n is below 0 for those that start at the left edge.
-    """
-    half = (blocks.size + sashing) * (ROOT_2_DOWN / 2)
-    aside = sashing * (ROOT_2_DOWN / 2)
-    shifts = (ZERO - aside, aside) if sashing else (ZERO,)
-    for n in range(blocks.across + blocks.down):
-        for shift in shifts:
-            falls = half * (2 * n + 1) + shift
-            yield from _rising(falls, width, length)
-            yield from _falling(half * (2 * (n - blocks.down) + 1) + shift, width, length)
-
-
-def _rising(total: Length, width: Length, length: Length) -> Iterator[Slant]:
-    """Draw the line x + y = total within the rectangle."""
-    start, end = max(ZERO, total - length), min(width, total)
-    if start < end:
-        yield Slant(start, total - start, end, total - end)
-
-
-def _falling(apart: Length, width: Length, length: Length) -> Iterator[Slant]:
-    """Draw the line x - y = apart within the rectangle."""
-    start, end = max(ZERO, apart), min(width, length + apart)
-    if start < end:
-        yield Slant(start, start - apart, end, end - apart)
 
 
 def _diamond(block: PlacedPiece) -> Iterator[Slant]:

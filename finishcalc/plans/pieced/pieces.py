@@ -1,8 +1,8 @@
 """The pieces to cut for blocks, sashing, setting and borders of a pieced top, and its size after every round.
 
-A strip between blocks is as long as a block is cut. A butted border's first pair is as long as the top before it
-and its second as the top with the first; cornerstones leave both pairs as they were; mitred strips run past the
-corner. All of this is common practice.
+A strip between blocks is as long as a block is cut; `on_point.py` has those between diagonal rows. A butted border's
+first pair is as long as the top before it and its second as the top with the first; cornerstones leave both pairs as
+they were; mitred strips run past the corner. All of this is common practice.
 """
 
 from collections.abc import Iterator
@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.bounds import ROOT_2_UP
-from finishcalc.measures.length import Length, Size
+from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.model.pieced import (
     Blocks,
@@ -23,6 +23,7 @@ from finishcalc.model.pieced import (
     once_extra,
     twice_extra,
 )
+from finishcalc.plans.pieced.on_point import long_strips, places_between, short_strips
 
 Run = Literal["any", "along", "across"]
 
@@ -95,7 +96,7 @@ def top_pieces(top: PiecedTop, finest: Length) -> TopPieces:
         tuple(_patches(top.blocks, patch) for patch in top.blocks.patches),
         tuple(pieces for pieces in _sashing(top, top.blocks, top.sashing) if pieces.number) if top.sashing else (),
         _cornerstones(top, top.blocks, top.sashing) if top.sashing else None,
-        tuple(each for each in _triangles(top.blocks, top.seam, finest) if each.number),
+        tuple(each for each in _triangles(top.blocks, top.sashing, top.seam, finest) if each.number),
         rounds,
     )
 
@@ -124,7 +125,7 @@ def _sashing(top: PiecedTop, blocks: Blocks, sashing: Sashing) -> Iterator[Piece
     wide, short = sashing.width + top.seam * 2, blocks.size + top.seam * 2
     upright, level = _runs(sashing.cloth, sashing.print)
     if blocks.setting == "on-point":
-        yield Pieces(wide, short, 4 * across * down, upright if upright == level else "any")
+        yield from _sashing_on_point(blocks, sashing, top.seam, upright if upright == level else "any")
         return
     beside, between = (across + round_all) * down, down + round_all
     if sashing.cornerstones and upright == level:
@@ -137,27 +138,47 @@ def _sashing(top: PiecedTop, blocks: Blocks, sashing: Sashing) -> Iterator[Piece
         yield Pieces(wide, top.centre_size.width, between, level)
 
 
+def _sashing_on_point(blocks: Blocks, sashing: Sashing, seam: Length, run: Run) -> Iterator[Pieces]:
+    """Cut short strips within the diagonal rows; between rows, short ones with cornerstones, or long ones."""
+    wide, short = sashing.width + seam * 2, blocks.size + seam * 2
+    within = short_strips(blocks, sashing.outer)
+    if sashing.cornerstones:
+        yield Pieces(wide, short, within + sum(map(len, places_between(blocks, sashing.outer))), run)
+        return
+    between = long_strips(blocks, sashing, seam)
+    yield Pieces(wide, short, within + sum(strip.number for strip in between if strip.length == short), run)
+    yield from (Pieces(wide, strip.length, strip.number, run) for strip in between if strip.length != short)
+
+
 def _cornerstones(top: PiecedTop, blocks: Blocks, sashing: Sashing) -> Pieces | None:
-    """Cut one wherever strips meet. Those at the edge of blocks on point are trimmed to half once the top is sewn."""
+    """Cut one wherever four strips meet, and at the edge of sashing that goes all round. At the edge of blocks on
+    point, they are trimmed to half once the top is sewn."""
     across, down, round_all = blocks.across, blocks.down, 1 if sashing.outer else -1
     side = sashing.width + top.seam * 2
     number = (across + round_all) * (down + round_all)
     if blocks.setting == "on-point":
-        number = (across + 1) * down + across * (down + 1)
+        number = sum(len(places) + round_all for places in places_between(blocks, sashing.outer))
     return Pieces(side, side, number) if sashing.cornerstones and number else None
 
 
-def _triangles(blocks: Blocks, seam: Length, finest: Length) -> Iterator[Triangles]:
+def _triangles(blocks: Blocks, sashing: Sashing | None, seam: Length, finest: Length) -> Iterator[Triangles]:
     """Setting triangles of blocks on point, and the triangles that frame an inner square (derived)."""
     if blocks.setting == "on-point":
         sides = 2 * (blocks.across - 1) + 2 * (blocks.down - 1)
-        longest = Length(blocks.size.mm * ROOT_2_UP)
+        longest = Length((blocks.size + beside_block(sashing)).mm * ROOT_2_UP)
         yield Triangles("side", up_to_step(longest + twice_extra(seam, finest), finest), -(-sides // 4), sides)
-        yield Triangles("corner", up_to_step(longest / 2 + once_extra(seam, finest), finest), 2, 4)
+        half = Length(blocks.size.mm * ROOT_2_UP / 2)
+        yield Triangles("corner", up_to_step(half + once_extra(seam, finest), finest), 2, 4)
     if blocks.inner:
         framed = Length((blocks.inner - seam * 2).mm * ROOT_2_UP / 2)
         square = up_to_step(framed + once_extra(seam, finest), finest)
         yield Triangles("block", square, 2 * blocks.pieced_number, 4 * blocks.pieced_number)
+
+
+def beside_block(sashing: Sashing | None) -> Length:
+    """Measure how far a side triangle reaches past its block, over the end of a strip: sashing that goes all round
+    parts the two."""
+    return sashing.width if sashing and not sashing.outer else ZERO
 
 
 def _round(top: PiecedTop, border: Border, before: Size, after: Size) -> Round:

@@ -3,16 +3,18 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from finishcalc.measures.bounds import ROOT_2_UP, up
 from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.model.materials import Fabric
-from finishcalc.model.pieced import Blocks, PiecedTop, once_extra, twice_extra
-from finishcalc.plans.cautions import Caution, blocking_caution
+from finishcalc.model.pieced import Blocks, PiecedTop, Sashing, once_extra, twice_extra
+from finishcalc.plans.cautions import Caution, blocking_caution, caution
 from finishcalc.plans.cloth import usable_width_of
 from finishcalc.plans.cutting.ways import Way
 from finishcalc.plans.pieced.direction import direction_cautions
+from finishcalc.plans.pieced.on_point import LongStrips, long_strips
 from finishcalc.plans.pieced.part_cuts import CuttingRules, TopPart, part_ways, too_wide, top_parts
 from finishcalc.plans.pieced.patches import PatchedBlock, patched_block, patches_cautions, patches_working
-from finishcalc.plans.pieced.pieces import Round, TopPieces, Triangles, past_points, top_pieces
+from finishcalc.plans.pieced.pieces import Round, TopPieces, Triangles, beside_block, past_points, top_pieces
 from finishcalc.wording.sentence import ROOT_2, Sentence, Value, say
 from finishcalc.wording.words import capital
 
@@ -43,6 +45,15 @@ class PiecedPlan(NamedTuple):
         """The part within the borders, raw edge to raw edge."""
         return self.top.centre_size
 
+    @property
+    def trimmed_beyond(self) -> Length:
+        """The margin that a top of blocks on point keeps beyond the middle of its outer cornerstones, or beyond the
+        points of its blocks: where long strips run through all round, half the diagonal of a cornerstone more."""
+        sashing = self.top.sashing
+        if not sashing or not sashing.outer or sashing.cornerstones:
+            return self.top.seam
+        return self.top.seam + Length(up(sashing.width.mm * ROOT_2_UP / 2))
+
 
 def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
     """Plan the pieces and their cloth. Sizes go up to the `finest` step a person can measure; no part of a piece that
@@ -56,6 +67,7 @@ def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
         *_pieces_working(top, pieces, finest),
     )
     cautions = (*_too_wide_cautions(parts), *patches_cautions(patched), *direction_cautions(top, pieces, parts))
+    cautions = (*cautions, *_mitre_cautions(top))
     return PiecedPlan(top, pieces, patched, tuple(_cuts(parts, rules)), working, cautions)
 
 
@@ -78,6 +90,21 @@ def _too_wide_cautions(parts: list[TopPart]) -> Iterator[Caution]:
             other = ", or cut each triangle with its longest side along the cloth" if part.use == "triangles" else ""
             fabric, size = capital(part.cloth.fabric.name), max(each.width for each in part.pieces)
             yield blocking_caution("squares-too-wide", f"{text}{other}.", fabric=fabric, size=size)
+
+
+def _mitre_cautions(top: PiecedTop) -> Iterator[Caution]:
+    """Warn of mitres in cloth with a direction, or with a print that must meet (common practice)."""
+    for number, border in enumerate(top.borders, start=1):
+        fabric = border.cloth.fabric
+        if border.corners == "mitred" and fabric and (fabric.directional or fabric.repeat):
+            yield caution(
+                "print-in-the-mitres",
+                "Border {number} is mitred in {fabric}, whose print has a direction: it meets in the mitres only if "
+                "all four strips are cut alike, all along the cloth or all across it, and each has the same place of "
+                "the print at the middle of its side.",
+                number=number,
+                fabric=fabric.name,
+            )
 
 
 def _size_working(top: PiecedTop) -> Iterator[Sentence]:
@@ -111,7 +138,10 @@ def _side_working(top: PiecedTop, blocks: Blocks, way: str, number: int, side: L
     }
     if blocks.setting == "on-point":
         each = "({size} + {wide})" if wide else "{size}"
-        text = f"Blocks on point: {{number}} x {each} x {{root}} + 2 x {{seam}} = {{side}} {way}"
+        line = f"{{number}} x {each}"
+        if top.sashing and not top.sashing.outer:
+            line = f"({{number}} x {{size}} + {number - 1} x {{wide}})"
+        text = f"Blocks on point: {line} x {{root}} + 2 x {{seam}} = {{side}} {way}"
     elif top.sashing:
         strips = number + 1 if top.sashing.outer else number - 1
         text = f"Blocks: {{number}} x {{size}} + {strips} x {{wide}} + 2 x {{seam}} = {{side}} {way}"
@@ -123,6 +153,9 @@ def _side_working(top: PiecedTop, blocks: Blocks, way: str, number: int, side: L
 def _pieces_working(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterator[Sentence]:
     for patches in pieces.patches:
         yield patches_working(patches)
+    if top.blocks and top.sashing and top.blocks.setting == "on-point" and not top.sashing.cornerstones:
+        for strips in long_strips(top.blocks, top.sashing, top.seam):
+            yield _long_working(top.blocks, top.sashing, top.seam, strips)
     for triangles in pieces.triangles:
         yield _square_working(top, triangles, finest)
     if top.blocks and top.blocks.inner and pieces.block:
@@ -140,13 +173,32 @@ def _pieces_working(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterat
             yield _mitre_working(top, number, each)
 
 
+def _long_working(blocks: Blocks, sashing: Sashing, seam: Length, strips: LongStrips) -> Sentence:
+    """The arithmetic of a strip between diagonal rows, which an edge crosses at 45 degrees where it is all round."""
+    text = "Sashing past {n} blocks: {n} x {size} + {between} x {wide} + 2 x {seam}"
+    if sashing.outer:
+        text = "Sashing past {n} blocks: {n} x ({size} + {wide}) + {wide} + (2 + 2 x {root}) x {seam}"
+    return say(
+        f"{text} = {{length}}".replace("{n} blocks", "1 block" if strips.blocks == 1 else "{n} blocks"),
+        n=strips.blocks,
+        between=strips.blocks - 1,
+        size=blocks.size,
+        wide=sashing.width,
+        seam=seam,
+        root=ROOT_2,
+        length=strips.length,
+    )
+
+
 def _square_working(top: PiecedTop, triangles: Triangles, finest: Length) -> Sentence:
     """The arithmetic of a triangle's square: its finished side, and the seams at its points."""
     blocks = top.blocks
     if blocks is None:
         raise AssertionError("triangles without blocks")
+    past = beside_block(top.sashing)
+    side = "({size} + {past})" if past else "{size}"
     text, points = {
-        "side": ("Side triangles: {size} x {root}", twice_extra(top.seam, finest)),
+        "side": (f"Side triangles: {side} x {{root}}", twice_extra(top.seam, finest)),
         "corner": ("Corner triangles: {size} / {root}", once_extra(top.seam, finest)),
         "block": ("Block corners: ({inner} - 2 x {seam}) / {root}", once_extra(top.seam, finest)),
     }[triangles.use]
@@ -154,6 +206,7 @@ def _square_working(top: PiecedTop, triangles: Triangles, finest: Length) -> Sen
     return say(
         f"{text} + {{points}} for the points, up to the next {{finest}} = squares of {{square}}, cut {times}",
         size=blocks.size,
+        past=past,
         inner=blocks.inner or ZERO,
         seam=top.seam,
         points=points,

@@ -10,6 +10,7 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length, Size
+from finishcalc.model.cover import Cover
 from finishcalc.model.keys import MOST_BLOCKS
 from finishcalc.model.pieced import PiecedTop
 
@@ -39,6 +40,14 @@ def fits(top: PiecedTop, target: Size, finest: Length, widest: Length) -> list[F
     found = [_fit(top, target, across, down, ZERO) for across, down in counts]
     found += [wider for fit in found if (wider := _widened(top, fit, target, finest, widest))]
     return sorted(found, key=lambda fit: (fit.off(target), -fit.size.width.mm - fit.size.length.mm))
+
+
+def covering_first(found: list[Fit], covers: Cover | None) -> list[Fit]:
+    """Put the ways that let the mattress of a bed show last, each sort in its order: on a bed, rather more than less.
+    Where the cover that is asked for lets it show already, or covers a table, the order stays."""
+    if not covers or covers.mattress_shows:
+        return found
+    return sorted(found, key=lambda fit: covers.hanging(fit.size).mattress_shows)
 
 
 def refitted(top: PiecedTop, fit: Fit) -> PiecedTop:

@@ -17,7 +17,7 @@ def cover_working(covers: Cover, square: bool) -> Iterator[Sentence]:
         yield from _table_working(covers, covers.what)
     if covers.draw_up:
         yield _draw_up_working(covers)
-    if covers.shape == "rectangle" and square:
+    if covers.shape == "rectangle" and square and (covers.drop or covers.foot_drop):
         text = "A square corner hangs root ({drop} x {drop} + {foot} x {foot}) = {hang}"
         yield say(text, drop=covers.drop, foot=covers.foot_drop, hang=covers.corner_hang(ZERO))
 
@@ -56,15 +56,29 @@ def cover_cautions(covers: Cover, finished: Cover, corner: Length, usual_table: 
     """Warn of what trips people before quilting draws the top up, and of what shows once it is `finished`. `corner` is
     the radius of the cover's corners, 0 where they are square; a table is as high as a `usual_table` where its own
     height is not known."""
-    if isinstance(covers.what, Bed):
+    if isinstance(covers.what, Bed) and covers.what.is_crib:
+        yield from _hangs_in_a_crib(covers)
+    elif isinstance(covers.what, Bed):
         yield from _mattress_shows(finished, covers.what)
     else:
         yield from _reaches_the_floor(covers, covers.what, corner, usual_table)
 
 
+def _hangs_in_a_crib(covers: Cover) -> Iterator[Caution]:
+    """Warn of a cover that is larger than a crib's mattress, which fills the crib from side to side."""
+    hangs = max(covers.drop, covers.foot_drop)
+    if hangs:
+        yield caution(
+            "crib-drop",
+            "A crib has no room for a drop: a cover that reaches {hangs} past the mattress folds up inside. It is "
+            "usually as large as the mattress.",
+            hangs=hangs,
+        )
+
+
 def _mattress_shows(covers: Cover, bed: Bed) -> Iterator[Caution]:
     short = min(covers.drop, covers.foot_drop)
-    if bed.depth and short < bed.depth:
+    if bed.depth and covers.mattress_shows:
         yield caution(
             "mattress-shows",
             "The mattress is {depth} deep and the cover hangs less once finished: up to {rest} of it shows.",

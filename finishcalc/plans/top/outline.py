@@ -11,10 +11,25 @@ from finishcalc.measures.length import ZERO, Area, Length, Overage, Size
 from finishcalc.wording.sentence import Sentence, say
 
 
+class Scallops(NamedTuple):
+    """Rows of `across` and `down` arcs between the inner corners of a scalloped edge, each arc `depth` deep over the
+    chord of its side."""
+
+    across: int
+    down: int
+    inner: Size
+    depth: Length
+
+    @property
+    def chords(self) -> Size:
+        """The width of a scallop across the top, and down it."""
+        return Size(self.inner.width / self.across, self.inner.length / self.down)
+
+
 class Shape(NamedTuple):
     """The outline of a top in figures. `width` and `length` bound it from outside; `area` and `perimeter` are never
     short of its own. `curved` is True where any of its edge curves, so that a binding must give. `corner` is the radius
-    of a rectangle's corners, 0 where they are square."""
+    of a rectangle's corners, 0 where they are square, and `scallops` are those of its edge."""
 
     name: Literal["rectangle", "round", "oval"]
     width: Length
@@ -23,6 +38,7 @@ class Shape(NamedTuple):
     perimeter: Length
     curved: bool
     corner: Length
+    scallops: Scallops | None = None
 
     def with_overage(self, overage: Overage) -> Size:
         """Give the size that reaches `overage` beyond the bounds."""
@@ -79,13 +95,14 @@ def scalloped(width: Length, length: Length, chord: Length, depth: Length) -> Sh
     """
     edge, inner = ZERO, Size(width - depth * 2, length - depth * 2)
     area = inner.width * inner.length
-    for side in inner:
-        count = scallops_along(side, chord)
-        edge += Length(arc_up((side / count).mm, depth.mm)) * (2 * count)
-        area += Area(segment_up((side / count).mm, depth.mm) * (2 * count))
-    return Shape("rectangle", width, length, area, edge, True, ZERO)
+    across, down = _scallops_along(inner.width, chord), _scallops_along(inner.length, chord)
+    scallops = Scallops(across, down, inner, depth)
+    for count, each in zip((across, down), scallops.chords, strict=True):
+        edge += Length(arc_up(each.mm, depth.mm)) * (2 * count)
+        area += Area(segment_up(each.mm, depth.mm) * (2 * count))
+    return Shape("rectangle", width, length, area, edge, True, ZERO, scallops)
 
 
-def scallops_along(side: Length, chord: Length) -> int:
+def _scallops_along(side: Length, chord: Length) -> int:
     """Count the arcs along a side between its inner corners: the number whose chord is nearest, and at least one."""
     return max(1, int(side / chord + Fraction(1, 2)))

@@ -12,7 +12,7 @@ from finishcalc.model.project import Measured, TopSpec
 from finishcalc.model.shop import Measuring
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.top.cover import cover_working
-from finishcalc.plans.top.outline import Shape, circle, oval, rectangle, rounded, scalloped, scallops_along
+from finishcalc.plans.top.outline import Shape, circle, oval, rectangle, rounded, scalloped
 from finishcalc.wording.sentence import Sentence, WhenRead, say
 
 
@@ -44,7 +44,7 @@ def plan_top(spec: TopSpec, measuring: Measuring, units: str) -> TopPlan:
 def _working(spec: TopSpec, measuring: Measuring, shape: Shape, billed: Shape) -> Iterator[Sentence]:
     yield from _size_working(spec, measuring, shape)
     yield _perimeter_working(spec, shape)
-    yield from _scallop_working(spec, shape)
+    yield from _scallop_working(shape)
     yield _billed_working(billed)
 
 
@@ -120,16 +120,20 @@ def _billed_working(billed: Shape) -> Sentence:
     return say(text, width=billed.width, length=billed.length, area=billed.area)
 
 
-def _scallop_working(spec: TopSpec, shape: Shape) -> Iterator[Sentence]:
-    """The arithmetic of a scalloped area, which no one multiplies out."""
-    if not spec.scallop or shape.name != "rectangle":
+def _scallop_working(shape: Shape) -> Iterator[Sentence]:
+    """The arithmetic of scallops, and of their area, which no one multiplies out."""
+    scallops = shape.scallops
+    if not scallops:
         return
-    chord, depth = spec.scallop.chord, spec.scallop.depth
-    width, length = shape.width - depth * 2, shape.length - depth * 2
-    across, down = scallops_along(width, chord), scallops_along(length, chord)
+    across, down = scallops.across, scallops.down
+    for way, count, side, chord in zip(
+        ("across", "down"), (across, down), scallops.inner, scallops.chords, strict=True
+    ):
+        text = "Scallops {way}: {side} between the corners / {count} = {chord} each"
+        yield say(text, way=way, side=side, count=count, chord=chord)
     text = "Area: {width} x {length} + {count} segments between arc and chord, 2 x ({across} + {down}) = {area}"
-    count = 2 * (across + down)
-    yield say(text, width=width, length=length, count=count, across=across, down=down, area=shape.area)
+    width, length = scallops.inner
+    yield say(text, width=width, length=length, count=2 * (across + down), across=across, down=down, area=shape.area)
 
 
 def _perimeter_working(spec: TopSpec, shape: Shape) -> Sentence:

@@ -11,7 +11,7 @@ from finishcalc.wording.sentence import Share
 def cover_words(covers: Cover, square: bool, notation: Notation) -> list[str]:
     """Say how the top hangs on a bed or a table; `square` is True where its corners are."""
     hangs = hang_words(covers, notation)
-    if covers.shape == "rectangle" and square:
+    if covers.shape == "rectangle" and square and (covers.drop or covers.foot_drop):
         hangs += f"; a square corner hangs {notation.show(covers.corner_hang(ZERO))}"
     sentences = [f"covers: {covered_words(covers.what, notation)}; {hangs}"]
     if covers.draw_up:
@@ -24,14 +24,15 @@ def hang_words(covers: Cover, notation: Notation) -> str:
     side, foot = (notation.show(nearest_step(drop, FINEST[notation.units])) for drop in (covers.drop, covers.foot_drop))
     if isinstance(covers.what, Bed):
         foot_too = " and the foot" if side == foot else f", {foot} at the foot"
-        hangs = f"hangs {side} at the sides{foot_too}"
+        hangs = f"hangs {side} at the sides{foot_too}" if covers.drop or covers.foot_drop else "has no drop"
         return hangs + (f", with {notation.show(covers.pillow_tuck)} for the pillows" if covers.pillow_tuck else "")
     return f"hangs {side} all round" if side == foot else f"hangs {side} at the sides, {foot} at the ends"
 
 
 def finished_hang(covers: Cover | None, plan: QuiltingPlan, size: Size, notation: Notation) -> str:
-    """Say how far it hangs once quilting has drawn it up, where the top was not made larger for that."""
-    if not covers or covers.draw_up or not plan.draw_up:
+    """Say how far it hangs once quilting has drawn it up, where the top was not made larger for that;
+    nothing where it has no drop."""
+    if not covers or covers.draw_up or not plan.draw_up or not (covers.drop or covers.foot_drop):
         return ""
     hangs = covers.drawn_up(plan.draw_up, size)
     side, foot = (notation.show(notation.nearest(drop)) for drop in (hangs.drop, hangs.foot_drop))

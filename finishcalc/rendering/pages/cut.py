@@ -16,9 +16,11 @@ from finishcalc.plans.cautions import CUTTER
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.strips import Rectangle
+from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.lettering import lettering_of
 from finishcalc.rendering.pages.blocks import block_sizes, direction_words, patches_words, unlisted_words
 from finishcalc.rendering.pages.cloth_cuts import ClothCuts
+from finishcalc.rendering.pages.handwork import matching_words, scallop_words
 from finishcalc.rendering.pages.layers import (
     batting_choice,
     cloth_words,
@@ -33,7 +35,7 @@ from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.cutting import CuttingPicture, cutting_pictures
 from finishcalc.rendering.pictures.cutting_box import cutting_box
 from finishcalc.rendering.pictures.cutting_svg import cutting_svg
-from finishcalc.rendering.pictures.picture import Picture, backing_picture, top_picture
+from finishcalc.rendering.pictures.picture import Picture, backing_picture, scalloped_picture, top_picture
 from finishcalc.rendering.pictures.svg import svg
 from finishcalc.rendering.writing import joined, notation_of
 from finishcalc.wording.notation import Notation
@@ -42,12 +44,16 @@ from finishcalc.wording.words import counted
 
 
 def pictures(result: Finishing) -> dict[str, Picture]:
-    """Draw a pieced top and the backing as they are sewn, by the name of the file without its suffix."""
-    pieced, notation = result.plans.pieced, notation_of(result)
-    drawn = {"top": top_picture(pieced, notation)} if pieced else {}
+    """Draw a pieced or scalloped top and the backing as they are sewn, by the name of the file without its suffix."""
+    pieced, shape, notation = result.plans.pieced, result.plans.top.shape, notation_of(result)
+    drawn = {}
+    if pieced:
+        drawn["top"] = top_picture(pieced, shape, notation)
+    elif shape.scallops:
+        drawn["top"] = scalloped_picture(shape, notation)
     plan = result.plans.backing
     if plan and plan.chosen:
-        drawn["backing"] = backing_picture(plan, plan.chosen, result.plans.top.shape, notation)
+        drawn["backing"] = backing_picture(plan, plan.chosen, shape, notation)
     return drawn
 
 
@@ -122,7 +128,7 @@ def _sewing_of_top(result: Finishing, width: int) -> Iterator[list[str]]:
         yield block("Patches", patches_words(pieced, notation), width)
     yield block("Direction", direction_words(pieced), width)
     yield block("Sewing", top_sewing(pieced, notation), width)
-    yield _drawn(top_picture(pieced, notation), notation, width)
+    yield _drawn(top_picture(pieced, result.plans.top.shape, notation), notation, width)
 
 
 def _blocks(blocks: Blocks, size: str) -> list[str]:
@@ -134,16 +140,17 @@ def _backing(result: Finishing, width: int) -> Iterator[list[str]]:
     """Give the sewing of the backing with its picture, or the strips that a sewn one needs."""
     plan, spec, notation = result.plans.backing, result.resolved.project.backing, notation_of(result)
     if plan and plan.chosen and spec:
-        yield block("Backing", _backing_steps(plan, plan.chosen, spec, notation), width)
+        yield block("Backing", _backing_steps(plan, plan.chosen, result.plans.cloth, spec, notation), width)
         yield _drawn(backing_picture(plan, plan.chosen, result.plans.top.shape, notation), notation, width)
-        yield wrap(_legend(plan), width)
+        yield wrap(_legend(plan, result.plans.top.shape), width)
     elif plan and plan.customer_supplied:
         yield block("Backing", _supplied_steps(plan.customer_supplied, notation), width)
 
 
 def _edge(result: Finishing, width: int) -> Iterator[list[str]]:
-    """Give the binding or the hem, and what else was ordered to be made."""
+    """Give the scallops, the binding or the hem, and what else was ordered to be made."""
     plans, shop, notation = result.plans, result.resolved.shop, notation_of(result)
+    yield block("Scallops", scallop_words(plans.top.shape, notation), width)
     if plans.binding:
         yield block("Binding", _binding_steps(plans.binding, notation), width)
     if plans.hem:
@@ -186,9 +193,14 @@ def _drawn(picture: Picture, notation: Notation, width: int) -> list[str]:
     return [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width)]
 
 
-def _backing_steps(plan: BackingPlan, chosen: BackingOption, spec: Backing, notation: Notation) -> list[str]:
+def _backing_steps(
+    plan: BackingPlan, chosen: BackingOption, bought: tuple[Purchase, ...], spec: Backing, notation: Notation
+) -> list[str]:
     steps = [f"{layout_words(chosen)}, of {notation.show(plan.fabric.name)}"]
-    return [*steps, *_sewing(chosen.layout, spec.seam_allowance, notation)] if chosen.layout.seams else steps
+    if chosen.layout.seams:
+        steps += matching_words(chosen, bought, notation)
+        steps += _sewing(chosen.layout, spec.seam_allowance, notation)
+    return steps
 
 
 def _supplied_steps(supplied: SuppliedCloth, notation: Notation) -> list[str]:
@@ -216,9 +228,10 @@ def _sewing(layout: Layout, seam: Length, notation: Notation) -> Iterator[str]:
     yield f"seam allowance {notation.show(seam)}, {counted(layout.seams, 'seam')} pressed open"
 
 
-def _legend(plan: BackingPlan) -> str:
+def _legend(plan: BackingPlan, shape: Shape) -> str:
+    scallops = " The scallops of the edge are not drawn here." if shape.scallops else ""
     arrow = "↓ the cloth runs this way" if plan.fabric.directional or plan.fabric.nap else "↕ ↔ grain"
-    return f"{arrow}: the cloth's length, along the selvage. Sizes on the backing are as sewn."
+    return f"{arrow}: the cloth's length, along the selvage. Sizes on the backing are as sewn.{scallops}"
 
 
 def _rectangle_steps(plan: BindingPlan, piece: Rectangle, wide: str, enough: str, notation: Notation) -> list[str]:

@@ -16,6 +16,7 @@ from finishcalc.plans.edge.hem import HemPlan
 from finishcalc.plans.top.outline import Shape
 from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.pages.cover import cover_words
+from finishcalc.rendering.pages.handwork import matching_words, scallop_words
 from finishcalc.rendering.writing import size_to_cut
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.sentence import InUnit, Sentence
@@ -46,6 +47,7 @@ def top_words(plan: TopPlan, area_unit: AreaUnit, notation: Notation) -> list[st
     area, billed_area = (_area(each, area_unit, notation) for each in (shape.area, billed.area))
     return [
         f"{outline_words(shape, notation)}, unfinished size; area {area}, perimeter {notation.show(shape.perimeter)}",
+        *scallop_words(shape, notation),
         *cover_words_of(plan, notation),
         f"{_sizes(shape, billed, notation)} = {billed_area}",
     ]
@@ -108,6 +110,7 @@ def backing_words(
         needed,
         f"{layout_words(chosen)}, of {notation.show(plan.fabric.name)}",
         _cutting(chosen, notation),
+        *matching_words(chosen, bought, notation),
         f"needs {notation.show(InUnit(chosen.amount, plan.fabric.per))}{by_itself('backing', bought)}",
         *([notation.write(smaller_overage)] if smaller_overage else []),
         *supplied,

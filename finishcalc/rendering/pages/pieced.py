@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from finishcalc.measures.length import Length
 from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
 from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
 from finishcalc.plans.pieced.plan import PiecedPlan
@@ -79,7 +80,7 @@ def _merged(pairs: tuple[Pieces, Pieces]) -> list[Pieces]:
 def top_sewing(plan: PiecedPlan, notation: Notation) -> list[str]:
     """Number the steps of sewing and pressing."""
     top, pieces = plan.top, plan.pieces
-    steps = list(_setting(top, notation)) if top.blocks else []
+    steps = list(_setting(top, plan.trimmed_beyond, notation)) if top.blocks else []
     if top.blocks:
         steps.append(f"the centre is {notation.size(*plan.centre)}, unfinished size: square it")
     if pieces.rounds:
@@ -105,7 +106,7 @@ def _measuring(top: PiecedTop, notation: Notation) -> str:
     return step
 
 
-def _setting(top: PiecedTop, notation: Notation) -> Iterator[str]:
+def _setting(top: PiecedTop, margin: Length, notation: Notation) -> Iterator[str]:
     blocks, sashing = top.blocks, top.sashing
     if blocks is None:
         return
@@ -119,7 +120,7 @@ def _setting(top: PiecedTop, notation: Notation) -> Iterator[str]:
     if blocks.plain == "alternate":
         yield "lay pieced and plain blocks by turns, a pieced one in the first corner"
     if blocks.setting == "on-point":
-        yield from _on_point(sashing, notation, top)
+        yield from _on_point(blocks, sashing, notation, margin)
     elif sashing:
         yield from _sashed(blocks, sashing)
     else:
@@ -144,19 +145,56 @@ def _sashed(blocks: Blocks, sashing: Sashing) -> Iterator[str]:
     yield f"sew the rows together with a {kind} {', '.join(places)}; press towards the sashing"
 
 
-def _on_point(sashing: Sashing | None, notation: Notation, top: PiecedTop) -> Iterator[str]:
+def _on_point(blocks: Blocks, sashing: Sashing | None, notation: Notation, margin: Length) -> Iterator[str]:
     rows = "lay the blocks in diagonal rows"
-    if top.blocks and top.blocks.plain == "setting":
+    if blocks.plain == "setting":
         rows += ", the setting blocks between the pieced ones"
-    if top.blocks and top.blocks.across + top.blocks.down > 2:
+    if blocks.across + blocks.down > 2:
         rows += ", a side triangle at each end of a row but at the corners of the top"
-    if sashing:
-        yield f"{rows}, strips of sashing between the blocks and at the ends; press towards the sashing"
-        yield "sew diagonal rows of strips and cornerstones, and the rows together with these between them"
-    else:
+    beyond = "the points of the blocks"
+    if not sashing:
         yield f"{rows}; sew the rows, press towards the triangles, and sew the rows together"
-    beyond = "the middle of the outer cornerstones" if sashing else "the points of the blocks"
-    yield f"sew the corner triangles on last, and trim {notation.show(top.seam)} beyond {beyond}"
+    elif sashing.outer:
+        yield f"{rows}, strips of sashing between the blocks and at the ends; press towards the sashing"
+        yield from _rows_all_round(sashing)
+        beyond = "the middle of the outer cornerstones" if sashing.cornerstones else beyond
+    else:
+        yield from _rows_with_strips(blocks, sashing)
+    yield f"sew the corner triangles on last, and trim {notation.show(margin)} beyond {beyond}"
+
+
+def _rows_all_round(sashing: Sashing) -> Iterator[str]:
+    """Write the step that joins rows with strips that run through to the edges."""
+    if sashing.cornerstones:
+        yield "sew diagonal rows of strips and cornerstones, and the rows together with these between them"
+        return
+    yield (
+        "sew the rows together with a long strip between them, and one before the first row and after the last: each "
+        "reaches over both edges of the top; press towards the sashing"
+    )
+
+
+def _rows_with_strips(blocks: Blocks, sashing: Sashing) -> Iterator[str]:
+    """Write the steps for sashing that is not all round. A side triangle lies along a block and the end of a strip, so
+    the strip goes on before it does. Rows of one length are shifted by a block, and the strip between two has a
+    triangle of either row at its ends: one of these is set in last."""
+    strip, shifted = "long strip", abs(blocks.across - blocks.down)
+    yield (
+        "lay the blocks in diagonal rows, and sew each row with a short strip between the blocks; press towards the "
+        "sashing"
+    )
+    if sashing.cornerstones:
+        strip = "row of strips and cornerstones"
+        yield "sew diagonal rows of strips with a cornerstone between two; press towards the strips"
+    evenly = " and between rows of one length to the lower one" if shifted else ""
+    yield f"sew a {strip} to each row, on the side of the longer row next to it{evenly}; press towards the sashing"
+    yield (
+        "sew a side triangle to each end of a row but at the corners of the top, along the end of the row and of its "
+        "strip; sew the rows together"
+    )
+    if shifted:
+        them = "1 triangle is left: set it in" if shifted == 1 else f"{shifted} triangles are left: set each in"
+        yield f"{them}, one side along a row and the end of a strip, the other along a block of the next row"
 
 
 def _border_steps(number: int, border_round: Round, notation: Notation) -> Iterator[str]:

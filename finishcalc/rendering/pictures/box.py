@@ -3,31 +3,14 @@
 from fractions import Fraction
 
 from finishcalc.measures.length import Length
-from finishcalc.plans.pieced.layout import Slant
-from finishcalc.rendering.pages.page import display_width
+from finishcalc.plans.pieced.slants import Slant
+from finishcalc.rendering.pages.page import display_width, wrap
 from finishcalc.rendering.pictures.characters import CharacterSheet
 from finishcalc.rendering.pictures.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
+from finishcalc.rendering.pictures.scale import MOST_ROWS, TALLEST, corner_of, needs_of, scale
 from finishcalc.wording.notation import Notation, plain_blanks
 
 ARROWS = {"across": "↔", "down": "↕", "down only": "↓", "": ""}
-TALLEST = 24
-
-
-def _snapped(pairs: list[tuple[Length, Length]], side: Length, most: int) -> dict[Length, int]:
-    """Give every edge a cell of its own, to scale, so that a tile narrower than a cell still shows.
-
-    The result is empty where there are more edges than cells.
-    """
-    distinct = sorted({edge for pair in pairs for edge in pair})
-    if len(distinct) > most + 1:
-        return {}
-    cell_of: dict[Length, int] = {}
-    least = 0
-    for number, edge in enumerate(distinct):
-        left = len(distinct) - 1 - number
-        cell_of[edge] = min(max(round(edge / side * most), least), most - left)
-        least = cell_of[edge] + 1
-    return cell_of
 
 
 class _Sheet(CharacterSheet):
@@ -35,20 +18,24 @@ class _Sheet(CharacterSheet):
 
     def __init__(self, picture: Picture, columns: int) -> None:
         self.picture = picture
-        ratio = picture.length / picture.width
+        needs, ratio = needs_of(picture), picture.length / picture.width
+        least_columns, least_rows = needs.cells(picture) if picture.of_top else (12, 3)
         rows = max(3, round(columns * ratio / 2))
-        if rows > TALLEST:
-            rows, columns = TALLEST, max(12, round(TALLEST * 2 / ratio))
-        super().__init__(columns, rows)
+        tallest = MOST_ROWS if picture.narrowest else max(TALLEST, min(least_rows * 3 // 2, MOST_ROWS))
+        if rows > tallest:
+            rows, columns = tallest, min(max(12, round(tallest * 2 / ratio), least_columns), columns)
+        super().__init__(columns, max(rows, least_rows))
         tiles = picture.tiles
-        self._columns = _snapped([(tile.x, tile.x + tile.width) for tile in tiles], picture.width, columns)
-        self._rows = _snapped([(tile.y, tile.y + tile.length) for tile in tiles], picture.length, rows)
+        stretches = [(tile.x, tile.x + tile.width) for tile in tiles]
+        self.across = scale(stretches, picture.width, columns, needs.across)
+        stretches = [(tile.y, tile.y + tile.length) for tile in tiles]
+        self.down = scale(stretches, picture.length, self.rows, needs.down)
 
     def column(self, x: Length) -> int:
-        return self._columns.get(x, round(x / self.picture.width * self.columns))
+        return round(self.across.cell(x))
 
     def row(self, y: Length) -> int:
-        return self._rows.get(y, round(y / self.picture.length * self.rows))
+        return round(self.down.cell(y))
 
     def outline(self, tile: Tile) -> None:
         left, right = self.column(tile.x), self.column(tile.x + tile.width)
@@ -87,10 +74,12 @@ class _Sheet(CharacterSheet):
         rise = "╲" if (slant.to_x - slant.x).mm * (slant.to_y - slant.y).mm > 0 else "╱"
         top, bottom = sorted((slant.y, slant.to_y))
         for row in range(self.rows + 1):
-            y = self.picture.length * Fraction(row, self.rows)
+            y = self.down.at(row)
             if not top < y < bottom:
                 continue
             column = self.column(slant.x + (slant.to_x - slant.x) * ((y - slant.y) / (slant.to_y - slant.y)))
+            if not 0 <= column <= self.columns:
+                continue
             if not self.lines[row][column] and self.text[row][column] in ("", "╱", "╲"):
                 self.text[row][column] = rise if self.text[row][column] in ("", rise) else "╳"
 
@@ -101,7 +90,7 @@ class _Sheet(CharacterSheet):
         room, height = right - left - 1, bottom - top - 1
         name = f"{tile.name} {ARROWS[tile.grain]}".rstrip()
         size = plain_blanks(tile.size)
-        texts = [name, size] if height > 1 else [f"{name} {size}"]
+        texts = [name, size] if height > 1 else [f"{name} {size}".rstrip()]
         if any(display_width(text) > room for text in texts):
             texts = [name if display_width(name) <= room else tile.name]
         if height < len(texts) or any(display_width(text) > room for text in texts):
@@ -113,9 +102,14 @@ class _Sheet(CharacterSheet):
 
 
 def box(picture: Picture, notation: Notation, width: int) -> list[str]:
-    """Draw the picture with a ruler above and dimensions at the right, at most `width` columns wide."""
+    """Draw the picture with a ruler above and dimensions at the right, at most `width` columns wide. A top that cannot
+    be read so is drawn from its upper left corner, which the last lines say."""
+    whole = picture
+    margin = max(display_width(mark.text) for mark in side_ruler(whole, notation)) + 2
+    if picture.of_top:
+        margin = max(margin, display_width(notation.show(picture.length * Fraction(1, 2))) + 2)
+        picture = corner_of(whole, max(width - margin - 1, 12))
     beside = side_ruler(picture, notation)
-    margin = max(display_width(mark.text) for mark in beside) + 2
     sheet = _Sheet(picture, max(width - margin - 1, 12))
     for tile in picture.tiles:
         sheet.outline(tile)
@@ -132,7 +126,16 @@ def box(picture: Picture, notation: Notation, width: int) -> list[str]:
             lines[middle] += f"  {mark.text}"
     ruler = _ruler(top_ruler(picture, notation), sheet)
     lines = [ruler, *lines] if ruler.strip() else lines
+    if whole.of_top and (caption := _caption(picture, whole, sheet)):
+        lines += wrap(caption, width)
     return [plain_blanks(line).rstrip() for line in lines]
+
+
+def _caption(picture: Picture, whole: Picture, sheet: _Sheet) -> str:
+    """Say which part of a top is drawn, and where it is not to scale."""
+    part = "" if picture == whole else "the upper left corner alone"
+    scaled = sheet.across.is_true and sheet.down.is_true
+    return ", ".join(filter(None, (part, "" if scaled else "not to scale: what is narrow is drawn wider")))
 
 
 def nested_boxes(picture: Picture, width: int) -> list[str]:

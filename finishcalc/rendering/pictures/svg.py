@@ -3,7 +3,8 @@
 from html import escape
 
 from finishcalc.measures.length import Length
-from finishcalc.plans.pieced.layout import Slant
+from finishcalc.plans.pieced.slants import Slant
+from finishcalc.plans.top.outline import Scallops
 from finishcalc.rendering.pages.page import wrap
 from finishcalc.rendering.pictures.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
 from finishcalc.wording.notation import Notation, plain_blanks, rounded
@@ -59,12 +60,34 @@ def svg(picture: Picture, notation: Notation) -> str:
 
 
 def _outline(outline: Outline, scale: _Scale) -> str:
+    if outline.scallops:
+        return f'<path class="trimmed" d="{_scalloped(outline, outline.scallops, scale)}"/>'
     if not outline.ellipse:
         box = _box_attributes(outline, scale)
         return f'<rect class="trimmed" {box} rx="{scale(outline.corner)}"/>'
     rx, ry = scale(outline.width / 2), scale(outline.length / 2)
     middle = f'cx="{scale(outline.x + outline.width / 2)}" cy="{scale(outline.y + outline.length / 2)}"'
     return f'<ellipse class="trimmed" {middle} rx="{rx}" ry="{ry}"/>'
+
+
+def _scalloped(outline: Outline, scallops: Scallops, scale: _Scale) -> str:
+    """Go round from the upper left inner corner to the right. An arc d deep over a chord c has the radius
+    c x c / 8 d + d / 2 (derived)."""
+    x, y = outline.x + scallops.depth, outline.y + scallops.depth
+    path = [f"M{scale(x)} {scale(y)}"]
+    chords = scallops.chords
+    for (right, below), count, chord in (
+        ((1, 0), scallops.across, chords.width),
+        ((0, 1), scallops.down, chords.length),
+        ((-1, 0), scallops.across, chords.width),
+        ((0, -1), scallops.down, chords.length),
+    ):
+        radius = scale(chord * (chord / scallops.depth) / 8 + scallops.depth / 2)
+        more_than_half = int(scallops.depth * 2 > chord)
+        for _ in range(count):
+            x, y = x + chord * right, y + chord * below
+            path.append(f"A{radius} {radius} 0 {more_than_half} 1 {scale(x)} {scale(y)}")
+    return " ".join(path)
 
 
 def _slant(slant: Slant, scale: _Scale) -> str:
@@ -88,9 +111,9 @@ def _label(tile: Tile, scale: _Scale) -> str:
     along, aside = (high, wide) if upright else (wide, high)
     if upright:
         lines = [f"{tile.name} {TURNED_ARROWS[tile.grain]}".rstrip(), tile.size]
-    lines = [line for line in lines if _wide(line) < along]
+    lines = [line for line in lines if line and _wide(line) < along]
     if aside < FONT * 1.2 * len(lines):
-        lines = [tile.name] if aside >= FONT * 1.4 and _wide(tile.name) < along else []
+        lines = [tile.name] if tile.name and aside >= FONT * 1.4 and _wide(tile.name) < along else []
     x, y = float(scale(tile.x)) + wide / 2, float(scale(tile.y)) + high / 2
     turn = f' transform="rotate(-90 {x:.2f} {y:.2f})"' if upright else ""
     texts = []

@@ -1,5 +1,6 @@
 """Cloth from several bolts: what lies on each length, and that each is long enough and its print can meet."""
 
+import re
 from collections import Counter
 from fractions import Fraction
 from itertools import combinations
@@ -8,10 +9,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from finishcalc.commandline.views import quote_page
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.materials import Fabric
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.rendering.pages.cut import cut_text, picture_files
+from finishcalc.wording.notation import plain_blanks
 from tests.builders import backing_of, cloth, inches, with_top, yards
 from tests.strategies import examples
 
@@ -109,6 +112,56 @@ def test_the_print_s_place_is_listed():
         "2. from 96 in on so that the print matches, cut a length of 88 in; from it, along the cloth, B (backing, "
         in text
     )
+
+
+REPEATED = "width = {width}\nlength = 80\n[backing]\nfabric = {{ preset = 'cotton-44', name = 'birds', repeat = 24 }}\n"
+
+
+def matched(text: str) -> list[str]:
+    """The step that matches the print, on the cut list and on the studio's page."""
+    result = with_top(text)
+    pages = [" ".join(plain_blanks(page).split()) for page in (cut_text(result), quote_page(result, "studio"))]
+    return [sentence for page in pages for sentence in re.findall("match the print .*? sew in the crease", page)]
+
+
+@pytest.mark.parametrize(
+    ("width", "more", "words"),
+    [
+        # 60 + 2 x 4 = 68 in from 2 panels of 40 in, less 2 x 1/2 in the seam: 80 - 69 = 11
+        (60, "", "match the print at the seam: cut both sides that meet a seam allowance beyond the same place in the"),
+        (60, "", "for which 11 in of width is to spare"),
+        (60, "", "press the seam allowance of one panel under, lay the fold on the next until the motif meets"),
+        # 2 x 40 - 1 = 79 = 71 + 2 x 4
+        (71, "", "match the print at the seam: there is no width to spare, so the print meets along the seam only;"),
+        # 3 x 40 - 2 = 118; 90 + 8 = 98
+        (90, "", "match the print at each seam: cut both sides"),
+        (90, "", "for which 20 in of width is to spare"),
+        # 4 strips of 88 in yield 344 1/2 of 290 in, in the width beside the panels: 11 - 4 x 2 1/2 = 1
+        (60, "[binding]\ncut = 'leftover'\nfabric = 'backing'\n", "for which 1 in of width is to spare"),
+    ],
+)
+def test_panels_of_a_print_that_repeats_are_matched(width: int, more: str, words: str):
+    """Common practice: the same place in the motif on both sides, one allowance pressed under and laid on the other."""
+    found = matched(REPEATED.format(width=width) + more)
+    assert len(found) == 2
+    assert all(words in each for each in found)
+
+
+def test_a_border_beside_the_panels_leaves_less_to_match_with():
+    """The backing is 68 x 88 in of a top of 60 x 80, which is 56 x 76 with a border cut 2 1/2 in: the 4 strips of the
+    border lie beside the panels as those of a binding do, so that 11 - 4 x 2 1/2 = 1 in is to spare (derived)."""
+    birds = "fabric = { preset = 'cotton-44', name = 'birds', repeat = 24 }\n"
+    border = f"[[top.borders]]\ncut = '2 1/2'\nstrips = 'lengthwise'\n{birds}"
+    found = matched(f"[top.centre]\nwidth = 56\nlength = 76\n{border}[backing]\n{birds}")
+    assert len(found) == 2
+    assert all("for which 1 in of width is to spare" in each for each in found)
+
+
+@pytest.mark.parametrize(
+    "text", [REPEATED.format(width=30), "width = 60\nlength = 80\n[backing]\nfabric = 'cotton-44'\n"]
+)
+def test_nothing_is_matched_without_a_seam_or_a_repeat(text: str):
+    assert not matched(text)
 
 
 def test_dye_lots_are_asked_for_where_backing_and_binding_together_pass_a_bolt():

@@ -211,6 +211,30 @@ def tops(draw: st.DrawFn) -> str:
     return text
 
 
+@pytest.mark.parametrize(
+    ("corners", "cloth", "warns"),
+    [
+        ("mitred", "directional = true", True),
+        ("mitred", "repeat = 12", True),
+        ("mitred", "directional = false", False),
+        ("butted", "directional = true", False),
+        ("cornerstones", "directional = true", False),
+    ],
+)
+def test_a_mitred_border_of_a_stripe_is_a_caution(corners: str, cloth: str, warns: bool):
+    """Common practice: stripes meet in a mitre where the strips on both sides of it are cut alike."""
+    result = finish(
+        read(
+            "[top.centre]\nwidth = 20\nlength = 30\n[[top.borders]]\ncut = 2\n[[top.borders]]\ncut = 3\n"
+            f"corners = '{corners}'\nfabric = {{ preset = 'cotton-44', name = 'awning stripe', {cloth} }}\n"
+        )
+    )
+    text = "Border 2 is mitred in awning stripe"
+    assert ("print-in-the-mitres" in {each.code for each in result.cautions}) is warns
+    pages = " ".join(" ".join(each.split()) for each in (cut_text(result), quote_page(result, "studio")))
+    assert pages.count(text) == 2 * warns
+
+
 def test_a_mitred_strip_is_cut_longer_than_the_tape_says():
     result = finish(read("[top.centre]\nwidth = 60\nlength = 99\n[[top.borders]]\ncut = 5\ncorners = 'mitred'\n"))
     assert "a mitred strip longer by twice its width and 2 in" in " ".join(cut_text(result).split())

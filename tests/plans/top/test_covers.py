@@ -213,6 +213,33 @@ def test_a_cover_for_a_crib_carries_the_safe_sleep_caution(bed: str):
     assert "safe-sleep" in codes(cover(f"bed = {bed}\ndrop = 12"))
 
 
+@pytest.mark.parametrize(
+    ("bed", "width", "length"),
+    [('"crib"', 28, "52 3/8"), ('"small-crib"', 24, 38), ("{ width = 28, length = 52 }", 28, 52)],
+)
+def test_a_cover_for_a_crib_is_as_large_as_its_mattress(bed: str, width: int, length: int | str, tmp_path: Path):
+    """A shop's usual drop is for beds. 28 x 52 3/8 is the full-size crib of 16 CFR 1508.3."""
+    shop = tmp_path / "shop.toml"
+    shop.write_text("[usual.top.covers]\ndrop = 14\npillow_tuck = 10\n")
+    text = f"[top.covers]\nbed = {bed}\n"
+    for result in (quoted(text), quoted(text, shop)):
+        top = result.plans.top
+        assert (top.shape.width, top.shape.length) == (inches(width), inches(length))
+        assert not codes(result) & {"crib-drop", "mattress-shows"}
+        assert "has no drop" in page(result, "studio")
+        assert "hangs" not in page(result, "studio")
+        assert "would hang" not in page(result, "studio")
+
+
+def test_a_drop_over_a_crib_is_kept_where_it_is_asked_for_and_warned_of():
+    """28 + 2 x 6 = 40 by 52 3/8 + 6 = 58 3/8."""
+    result = cover('bed = "crib"\ndrop = 6')
+    assert size(result) == (40, Fraction(467, 8))
+    assert "crib-drop" in codes(result)
+    assert "crib-drop" in codes(cover('bed = "crib"\nfoot_drop = 6'))
+    assert "crib-drop" not in codes(cover('bed = "twin"\ndrop = 6'))
+
+
 @pytest.mark.parametrize("use", ["bed", "throw", "wall", "crib", "tablecloth"])
 @pytest.mark.parametrize("drop", [0, 12, 20])
 def test_it_does_so_whatever_its_use_is_called(use: str, drop: int):

@@ -11,7 +11,7 @@ from finishcalc.measures.rounding import FINEST
 from finishcalc.model.cover import Cover
 from finishcalc.model.keys import MOST_BLOCKS
 from finishcalc.model.pieced import PiecedTop
-from finishcalc.plans.pieced.refit import Fit, fits, refitted
+from finishcalc.plans.pieced.refit import Fit, covering_first, fits, refitted
 from tests.builders import inches, mattress, quoted, table_top
 from tests.strategies import examples
 
@@ -207,3 +207,29 @@ def test_of_two_as_near_the_larger_comes_first():
     """12 n + 8 1/2: 86 1/2 square lies as far above 80 1/2 as below 92 1/2."""
     found = fits(PLAIN, size("86 1/2", "86 1/2"), EIGHTH, ZERO)
     assert (found[0].rounding, found[0].across, found[0].down) == ("from above", 7, 7)
+
+
+def test_on_a_bed_rather_more_than_less():
+    """12 n + 8 1/2: for 84 x 92 on a queen bed, 10 deep, 80 1/2 x 92 1/2 hangs 10 1/4 and 12 1/2, which will do. On
+    one 11 deep it will not: 92 1/2 square hangs 16 1/4 and 12 1/2."""
+    found = fits(PLAIN, size(84, 92), EIGHTH, ZERO)
+    for deep, across, down in ((10, 6, 7), (11, 7, 7)):
+        bed = mattress(60, 80).replace(depth=inches(deep))
+        first = covering_first(found, Cover(bed, inches(12), inches(12), ZERO, Fraction(0)))[0]
+        assert (first.across, first.down) == (across, down)
+
+
+@pytest.mark.parametrize(
+    "covers",
+    [
+        None,
+        Cover(table_top(60, 68), inches(12), inches(12), ZERO, Fraction(0)),
+        Cover(mattress(60, 80), inches(12), inches(12), ZERO, Fraction(0)),  # its depth is not known
+        Cover(
+            mattress(60, 80).replace(depth=inches(13)), inches(12), inches(12), ZERO, Fraction(0)
+        ),  # it shows as asked
+    ],
+)
+def test_else_the_nearest_comes_first(covers: Cover | None):
+    found = fits(PLAIN, size(84, 92), EIGHTH, ZERO)
+    assert covering_first(found, covers) == found

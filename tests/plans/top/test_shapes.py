@@ -1,5 +1,6 @@
 """Tops as they are: round, oval, rounded, scalloped, measured by tape. Outlines are bounded from outside."""
 
+import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -7,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from finishcalc.commandline.views import quote_page
 from finishcalc.measures.bounds import (
     ROOT_2_UP,
     down,
@@ -16,6 +18,8 @@ from finishcalc.measures.bounds import (
 from finishcalc.measures.length import Length
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.top.outline import Shape, circle, oval, rectangle, rounded, scalloped
+from finishcalc.rendering.pages.cut import cut_text, picture_files
+from finishcalc.wording.notation import plain_blanks
 from tests.builders import Amount, in_shop, inches, line, quoted, with_top
 from tests.strategies import examples
 
@@ -244,3 +248,42 @@ def test_the_largest_and_the_smallest_oval_are_found_quickly_and_right():
 def test_a_shape_is_worth_what_it_says() -> None:
     shape: Shape = circle(inches(80))
     assert (shape.width, shape.length, shape.curved) == (inches(80), inches(80), True)
+
+
+# --- scallops on paper ---------------------------------------------------------------------------------------
+
+QUEEN_SCALLOPS = "[top]\nwidth = 96\nlength = 106\nscallop = { chord = 10, depth = 2 }\n"
+"""Between points 2 in inside: 92 / 10 = 9.2, so 9 of 92 / 9 = 10.22; 102 / 10 = 10.2, so 10 of 10.2 (a hand check)."""
+
+
+def test_scallops_are_counted_with_their_true_chord_wherever_they_are_marked():
+    result = quoted(QUEEN_SCALLOPS)
+    pages = quote_page(result, "studio", explain=True), cut_text(result)
+    for each in (" ".join(plain_blanks(text).split()) for text in pages):
+        assert "9 scallops across, each 10.22 in of the 92 in between the corners, and 10 scallops down, each" in each
+        assert "each 10.2 in of the 102 in between the corners, 2 in deep" in each
+        assert "at a corner two scallops meet in a point 2 in from both sides" in each
+        assert "one larger lobe round the corner" in each
+    working = " ".join(plain_blanks(pages[0]).split())
+    assert "Scallops across: 92 in between the corners / 9 = 10.22 in each" in working
+    assert "scallop" not in quote_page(quoted("[top]\nwidth = 96\nlength = 106\n"), "studio")
+
+
+@pytest.mark.parametrize("top", [QUEEN_SCALLOPS, f"{QUEEN_SCALLOPS}[backing]\nfabric = 'none'\n"])
+def test_the_scallops_are_drawn_to_scale(top: str):
+    """2 x (9 + 10) arcs from the inner corner round and back. 106 in are 1,000 units, and the radius of an arc is
+    10.222^2 / (8 x 2) + 2 / 2 = 7.531 in = 71.05 units, or 10.2^2 / 16 + 1 = 7.5025 in = 70.78."""
+    drawn = picture_files(quoted(top))
+    path = re.search(r'<path class="trimmed" d="([^"]*)"', drawn["top.svg"])
+    assert path
+    start, *arcs = re.split(" ?A", path[1])
+    assert start == "M18.87 18.87"  # 2 in
+    assert len(arcs) == 38
+    assert [arc.split()[0] for arc in arcs] == ["71.05"] * 9 + ["70.78"] * 10 + ["71.05"] * 9 + ["70.78"] * 10
+    assert arcs[-1].endswith(" 0 0 1 18.87 18.87")
+    assert arcs[8].endswith(" 886.79 18.87")  # 94 in across, 2 in down
+    assert ("backing.svg" in drawn) == ("none" not in top)
+
+
+def test_a_terminal_says_that_scallops_are_not_drawn():
+    assert "The scallops of the edge are not drawn here" in plain_blanks(cut_text(quoted(QUEEN_SCALLOPS), 300))
