@@ -28,19 +28,20 @@ def cloth_at_hand_is_used(check: Check) -> None:
 
 def cloth_at_hand_is_told_once(check: Check) -> None:
     """Uses of one cloth that tell what of it is at hand tell the same."""
-    firsts: dict[tuple[str, str], KeyPath] = {}
+    firsts: list[KeyPath] = []
     for path in _at_hand(check):
-        first = firsts.setdefault((identity_of(check.layers, path), _figures(check, path)), path)
+        first = next((first for first in firsts if _cloth(check, first) == _cloth(check, path)), path)
+        firsts.append(path)
         lengths = [[each.length for each in check.layers.values[(*at, "have")].value] for at in (first, path)]
         if lengths[0] != lengths[1]:
             message = f"is one cloth with {dotted(first)}, but has another have"
             check.wrong(ProblemCode.AT_HAND_TWO_WAYS, [(*path, "have")], message, "give both the same, or only one")
 
 
-def _figures(check: Check, path: KeyPath) -> str:
-    """Put the figures of a cloth side by side, because cloths of one name whose figures differ are two cloths."""
+def _cloth(check: Check, path: KeyPath) -> tuple[str, list[object]]:
+    """Give the identity and the figures of a cloth: two of one name whose figures differ are two cloths."""
     named = check.layers.section(NamedFabric, *path)
-    return repr([getattr(named, key) for key in specs(Fabric)])
+    return identity_of(check.layers, path), [getattr(named, key) for key in specs(Fabric)]
 
 
 def _at_hand(check: Check) -> list[KeyPath]:
