@@ -12,6 +12,7 @@ from finishcalc.choosing import WeighedBacking, plan_and_price
 from finishcalc.intake.changes.change import Change
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Money
+from finishcalc.model.materials import Fabric
 from finishcalc.model.section import Figure
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
@@ -23,7 +24,7 @@ from finishcalc.pricing.profit import Profitability, QuoteInStyle, profitability
 from finishcalc.pricing.quote import make_quote
 from finishcalc.pricing.samples import samples_in_use
 from finishcalc.problems import ProblemsFound
-from finishcalc.taking import Take, take_backing, take_project
+from finishcalc.taking import Take, take_backing, take_project, take_strips
 
 
 class OtherBacking(NamedTuple):
@@ -48,13 +49,29 @@ class OtherBinding(NamedTuple):
     take: Take
 
 
+class OtherCutting(NamedTuple):
+    """A cloth of the top with its long strips cut the other way: joined across the cloth, or in one piece along it. It
+    buys `amount` and takes so many `joins`; the `total` of the quote with it, the amount that this adds, and what to
+    write to take it."""
+
+    fabric: Fabric
+    uses: tuple[str, ...]
+    amount: Length
+    joins: int
+    total: Money
+    adds: Money
+    take: Take
+
+
 class Alternatives(NamedTuple):
     """The choices that a customer has: things to order beside or instead, backings that cost less or have fewer seams,
-    and the binding from beside the backing's pieces where that takes less cloth."""
+    the binding from beside the backing's pieces where that takes less cloth, and the cloths of the top whose strips may
+    be cut the other way."""
 
     offers: tuple[Offer, ...]
     backings: tuple[OtherBacking, ...]
     binding: OtherBinding | None
+    cuttings: tuple[OtherCutting, ...] = ()
 
 
 class InHouse(NamedTuple):
@@ -68,7 +85,8 @@ class InHouse(NamedTuple):
 
 def alternatives_of(result: Finishing) -> Alternatives:
     """Work out every choice that the customer has."""
-    return Alternatives(offers_of(result), tuple(_other_backings(result)), _other_binding(result))
+    cuttings = tuple(_other_cuttings(result))
+    return Alternatives(offers_of(result), tuple(_other_backings(result)), _other_binding(result), cuttings)
 
 
 def in_house(result: Finishing) -> InHouse:
@@ -167,6 +185,23 @@ def _other_binding(result: Finishing) -> OtherBinding | None:
     adds = total - result.quote.total
     without_offcut: Take = {"binding.offcut": None} if project.binding and project.binding.offcut else {}
     return OtherBinding(leftover_binding, saved, total, adds, {"binding.cut": "leftover", **without_offcut})
+
+
+def _other_cuttings(result: Finishing) -> Iterator[OtherCutting]:
+    """Price each cloth of the top with its long strips cut the other way, where that buys less or takes fewer joins."""
+    project, shop = result.resolved.project, result.resolved.shop
+    for purchase in result.plans.cloth:
+        if not purchase.weighed or not purchase.weighed.other or not project.top.pieced:
+            continue
+        strips = {way.part: way.strips for way in purchase.weighed.other.ways if way.is_one_of_two}
+        top = project.top._replace(pieced=project.top.pieced.with_strips(strips))
+        plans, quote, _ = plan_and_price(project._replace(top=top), shop)
+        other = next(each for each in plans.cloth if each.is_of_same_cloth(purchase))
+        joins = other.weighed.lead.joins if other.weighed else 0
+        if other.amount < purchase.amount or joins < purchase.weighed.lead.joins:
+            adds = quote.total - result.quote.total
+            take = take_strips(strips)
+            yield OtherCutting(other.fabric, other.uses, other.amount, joins, quote.total, adds, take)
 
 
 def _length_bought(cloth: tuple[Purchase, ...]) -> Length:

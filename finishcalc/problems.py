@@ -103,6 +103,11 @@ class ProblemCode(StrEnum):
     BORDER_TOO_NARROW = "border-too-narrow", "A border is cut no wider than its two seam allowances."
     NO_CORNERSTONES = "no-cornerstones", "Cornerstones have a cloth where there are no cornerstones."
     NO_FIRST_PAIR = "no-first-pair", "A border without butted corners says which pair is sewn on first."
+    PLAIN_AGAINST_SETTING = "plain-against-setting", "Plain blocks do not suit the setting of the blocks."
+    PLAIN_BLOCKS_PIECED = "plain-blocks-pieced", "All blocks are plain, but they are described as pieced."
+    NO_PLAIN_BLOCKS = "no-plain-blocks", "Plain blocks have a cloth where there are no plain blocks."
+    PATCH_TOO_SMALL = "patch-too-small", "A patch of a block is all seam allowance."
+    TRIANGLES_OF_NO_SQUARE = "triangles-of-no-square", "Triangles are cut from a piece that is not a square."
     PIECING_OF_A_PLAIN_TOP = "piecing-of-a-plain-top", "Piecing is described for a top that is not pieced."
     PIECED_IS_A_RECTANGLE = "pieced-is-a-rectangle", "Blocks and borders are given for a top that is not a rectangle."
 
@@ -120,6 +125,8 @@ class ProblemCode(StrEnum):
     BROUGHT_FOR_NO_BACKING = "brought-for-no-backing", "A backing is supplied for a quilt without one."
     BROUGHT_AND_SUPPLIED = "brought-and-supplied", "The shop is to supply the backing that the customer supplies."
     BINDING_OF_NO_BACKING = "binding-of-no-backing", "A binding is of the backing's cloth where there is no backing."
+    AT_HAND_FOR_NOTHING = "at-hand-for-nothing", "Cloth is at hand where it is not one cloth of the top or the binding."
+    AT_HAND_TWO_WAYS = "at-hand-two-ways", "Uses of one cloth give different lengths of it that are at hand."
     OFFCUT_NOT_CUT = "offcut-not-cut", "An offcut is given for an edge that takes no strips, or takes other ones."
     STRAIGHT_STRIPS_ON_CURVE = (
         "straight-strips-on-curve",

@@ -29,6 +29,12 @@ def take_backing(option: BackingOption) -> Take:
     }
 
 
+def take_strips(strips: Mapping[str, str]) -> Take:
+    """Write the keys that cut the strips of parts of a top one way: of the sashing, or of a border by its number."""
+    keys = {part: "top.sashing" if part == "sashing" else f"top.borders[{part.split()[-1]}]" for part in strips}
+    return {f"{keys[part]}.strips": way for part, way in strips.items()}
+
+
 def take_project(project: Project, offered: Project, layers: LayeredValues) -> Take:
     """Write the keys in which an offered project differs from the project."""
     take: dict[str, object] = {}

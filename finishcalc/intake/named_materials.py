@@ -85,5 +85,8 @@ def style_paths(quilting: Quilting) -> list[KeyPath]:
 def _own_cloths(layers: LayeredValues) -> list[KeyPath]:
     """The key paths at which parts of a pieced top name a cloth of their own."""
     cornered: list[KeyPath] = [("top", "sashing"), *layers.rows("top", "borders")]
-    paths = [("top", "blocks", "fabric"), *((*path, key) for path in cornered for key in ("fabric", "corner_fabric"))]
+    patches = layers.rows("top", "blocks", "patches")
+    paths: list[KeyPath] = [("top", "blocks", key) for key in ("fabric", "plain_fabric")]
+    paths += [(*path, "fabric") for path in patches]
+    paths += [(*path, key) for path in cornered for key in ("fabric", "corner_fabric")]
     return [path for path in paths if layers.names(*path)]

@@ -64,6 +64,11 @@ class Fabric(AnyCloth):
     selling: Annotated[FigureOf[k.Price], OWN_UNIT] | None = None
     per: LengthUnit
 
+    @property
+    def is_one_way(self) -> bool:
+        """Tell a cloth whose print or pile runs one way."""
+        return bool(self.directional or self.nap)
+
     def selling_price(self, markup: Fraction) -> Fraction:
         """The price of one unit in a quote: its own, or its cost and the markup."""
         return self.selling.value if self.selling else self.price.value * (1 + markup)
@@ -71,9 +76,10 @@ class Fabric(AnyCloth):
 
 class BoughtFabric(Fabric):
     """A fabric as one cloth of a project. Uses that share its `identity` are bought in one length and cut from it; the
-    same preset under another identity is another cloth."""
+    same preset under another identity is another cloth. The lengths that it `has` are at hand already."""
 
     identity: str
+    has: k.Brought
 
     def __hash__(self) -> int:
         """Hash by the identity alone, because cloths that share it are equal."""
@@ -86,7 +92,9 @@ class BoughtFabric(Fabric):
 
 
 class NamedFabric(ByName, Fabric):
-    """A cloth as a project or shop names it."""
+    """A cloth as a project or shop names it. The lengths of it that a project may `have` are at hand already."""
+
+    have: k.Brought | None = None
 
     @property
     def wanted(self) -> Fabric | None:

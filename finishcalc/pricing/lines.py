@@ -46,7 +46,7 @@ def _quilting(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
 def _materials(_project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
     """Price the materials that the shop supplies: each cloth as one length, and the batting."""
     for purchase in plans.cloth:
-        if purchase.supplied_by == "shop":
+        if purchase.supplied_by == "shop" and not purchase.is_all_on_hand:
             yield _cloth(purchase, shop.rates)
     if plans.batting and (batting := plans.batting.supply("shop")):
         yield _batting(plans.batting, batting, shop.rates)

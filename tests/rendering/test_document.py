@@ -54,17 +54,18 @@ OPTION = {
 BATTING = {"product": TEXT, "form": TEXT, "size": TEXT, **SIZE, "cost": MONEY}
 STAGE = {"low": NUMBER, "likely": NUMBER, "high": NUMBER}
 SAID = {"text": TEXT, "for": TEXT}
+PATCH = {"fabric": (TEXT, NULL), **SIZE, "in_a_block": COUNT, "count": COUNT, "pieces": COUNT, "cuts": COUNT}
 PIECED = {
     "centre": SIZE,
-    "blocks": ({"count": COUNT, "cut": NUMBER}, NULL),
-    "sashing": [{**SIZE, "count": COUNT}],
+    "blocks": ({"count": COUNT, "cut": NUMBER, "plain": COUNT, "cloth_listed": TEXT, "patches": [PATCH]}, NULL),
+    "sashing": [{**SIZE, "count": COUNT, "run": TEXT}],
     "cornerstones": [{"size": NUMBER, "count": COUNT}],
     "triangles": [{"for": TEXT, "square": NUMBER, "squares": COUNT, "cuts": COUNT, "count": COUNT}],
     "borders": [
         {
             "cut": NUMBER,
             "corners": TEXT,
-            "strips": [{"length": NUMBER, "count": COUNT}],
+            "strips": [{"length": NUMBER, "count": COUNT, "run": TEXT}],
             "corner_squares": COUNT,
             **SIZE,
         }
@@ -136,6 +137,7 @@ DOCUMENT: dict[str, Any] = {
     "hours": HOURS,
     "buy": [{
         "fabric": TEXT, "for": [TEXT], "supplied_by": TEXT, "cut_length": NUMBER, **BUY,
+        "on_hand": ({"lengths": [NUMBER], "needed": NUMBER, "enough": FLAG, "short": NUMBER}, NULL),
         "joins": COUNT,
         "layouts": [{
             "turned": FLAG,
@@ -160,6 +162,10 @@ DOCUMENT: dict[str, Any] = {
     },
     "offers": [{"label": TEXT, "total": MONEY, "adds": MONEY, "rests_on_samples": FLAG, "take": TAKE}],
     "other_backings": [{"label": TEXT, "total": MONEY, "adds": MONEY, "adds_to_cost": MONEY, "take": TAKE}],
+    "other_cuttings": [{
+        "fabric": TEXT, "for": [TEXT], "amount": NUMBER, "unit": UNIT, "joins": COUNT, "total": MONEY, "adds": MONEY,
+        "take": TAKE,
+    }],
     "other_binding": ({"total": MONEY, "adds": MONEY, "take": TAKE}, NULL),
     "studio": {
         "lines": [{"label": TEXT, "amount": MONEY, "cost": (MONEY, NULL), "margin": (MONEY, NULL)}],

@@ -181,6 +181,7 @@ def test_every_option_of_a_sample_can_be_taken_to_the_cent(path: Path):
     (result,) = try_file(str(path), None, trials([]))
     record = json.loads(quote_document(result))
     options = [*record["offers"], *record["other_backings"], *filter(None, [record["other_binding"]])]
+    options += record["other_cuttings"]
     for option in options:
         words = [f"{key}={take_words({'x': value})[2:]}" for key, value in option["take"].items()]
         (taken,) = try_file(str(path), None, trials(words))

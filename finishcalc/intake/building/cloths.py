@@ -8,11 +8,18 @@ from typing import TypeVar
 
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.layers import LayeredValues
-from finishcalc.intake.named_materials import BACKING_FABRIC, BINDING_FABRIC, PIECING_FABRIC, is_of_backing
+from finishcalc.intake.named_materials import (
+    BACKING_FABRIC,
+    BINDING_FABRIC,
+    PIECING_FABRIC,
+    is_of_backing,
+    named_materials,
+)
 from finishcalc.intake.source import dotted
 from finishcalc.model.materials import BoughtFabric, Fabric, NamedFabric
-from finishcalc.model.pieced import CornerCloth, PartCloth, PiecedTop
+from finishcalc.model.pieced import Blocks, CornerCloth, PartCloth, PiecedTop
 from finishcalc.model.section import specs
+from finishcalc.wording.sentence import InUnit
 
 Part = TypeVar("Part", bound=PartCloth)
 
@@ -39,11 +46,22 @@ def bought_fabric(layers: LayeredValues, path: KeyPath, use: KeyPath | None = No
     """Make the cloth at a key path, for its `use`."""
     fabric = layers.section(NamedFabric, *path)
     values = {name: getattr(fabric, name) for name in specs(Fabric)}
-    return BoughtFabric.new(**values, identity=identity_of(layers, path, use))
+    identity = identity_of(layers, path, use)
+    return BoughtFabric.new(**values, identity=identity, has=_at_hand(layers, identity))
+
+
+def _at_hand(layers: LayeredValues, identity: str) -> tuple[InUnit, ...]:
+    """The lengths at hand of a cloth, which any of its uses may give."""
+    for path, named in named_materials(layers).items():
+        given = layers.values.get((*path, "have")) if named.part else None
+        if given and identity_of(layers, path) == identity:
+            return tuple(given.value)
+    return ()
 
 
 def with_cloths(top: PiecedTop, layers: LayeredValues) -> PiecedTop:
-    """Give each part of a pieced top a cloth of its own; cornerstones that name none are of their part's cloth."""
+    """Give each part of a pieced top a cloth of its own; cornerstones, plain blocks and patches that name none
+    are of their part's cloth."""
     borders = (_part(border, ("top", "borders", number), layers) for number, border in enumerate(top.borders))
     return top._replace(
         blocks=_part(top.blocks, ("top", "blocks"), layers) if top.blocks else None,
@@ -55,10 +73,22 @@ def with_cloths(top: PiecedTop, layers: LayeredValues) -> PiecedTop:
 def _part(part: Part, at: KeyPath, layers: LayeredValues) -> Part:
     use: KeyPath = (*at, "fabric")
     cloth = _wanted(layers, use if layers.names(*use) else PIECING_FABRIC, use)
-    if not isinstance(part, CornerCloth):
-        return part.replace(fabric=cloth)
-    corners: KeyPath = (*at, "corner_fabric")
-    return part.replace(fabric=cloth, corner_fabric=_wanted(layers, corners) if layers.names(*corners) else cloth)
+    others = (
+        ["corner_fabric"] if isinstance(part, CornerCloth) else ["plain_fabric"] if isinstance(part, Blocks) else []
+    )
+    named: dict[str, object] = {key: _named_or(cloth, layers, (*at, key)) for key in others}
+    if isinstance(part, Blocks):
+        paths: list[KeyPath] = [(*at, "patches", number, "fabric") for number in range(len(part.patches))]
+        cloths = (_named_or(cloth, layers, path) for path in paths)
+        named["patches"] = tuple(
+            patch.replace(fabric=its_cloth) for patch, its_cloth in zip(part.patches, cloths, strict=True)
+        )
+    return part.replace(fabric=cloth, **named)
+
+
+def _named_or(cloth: BoughtFabric | NamedFabric, layers: LayeredValues, path: KeyPath) -> BoughtFabric | NamedFabric:
+    """The cloth that is named at a key path, or that of the part."""
+    return _wanted(layers, path) if layers.names(*path) else cloth
 
 
 def _wanted(layers: LayeredValues, path: KeyPath, use: KeyPath | None = None) -> BoughtFabric | NamedFabric:

@@ -28,12 +28,17 @@ def pieced_top(top: Top, units: str) -> PiecedTop | None:
 
 
 def completed(part: Part, top: Top) -> Part:
-    """A part of the top with the values for all parts where it has none of its own; its cornerstones are of its cloth
-    unless they name another."""
+    """A part of the top with the values for all parts where it has none of its own; its cornerstones, plain blocks and
+    patches are of its cloth unless they name another."""
     cloth = part.fabric if part.fabric.is_given else top.piecing.fabric
-    changes = {"fabric": cloth}
+    changes: dict[str, object] = {"fabric": cloth}
     if isinstance(part, CornerCloth):
         changes["corner_fabric"] = part.corner_fabric if part.corner_fabric.is_given else cloth
+    if isinstance(part, Blocks):
+        changes["plain_fabric"] = part.plain_fabric if part.plain_fabric.is_given else cloth
+        changes["patches"] = tuple(
+            patch if patch.fabric.is_given else patch.replace(fabric=cloth) for patch in part.patches
+        )
     return part.replace(**changes).filled_from(top.piecing)
 
 

@@ -5,6 +5,8 @@ Every rule looks at the values that are there, reports all that is wrong, and ne
 
 from collections.abc import Callable
 
+from finishcalc.intake.rules import at_hand as at_hand_rules
+from finishcalc.intake.rules import blocks as block_rules
 from finishcalc.intake.rules import cover as cover_rules
 from finishcalc.intake.rules import materials as material_rules
 from finishcalc.intake.rules import pieced as pieced_rules
@@ -33,6 +35,10 @@ RULES: tuple[Callable[[Check], object], ...] = (
     cover_rules.cover_has_that_shape,
     cover_rules.cover_is_not_too_large,
     pieced_rules.blocks_have_a_size,
+    block_rules.plain_blocks_suit_the_setting,
+    block_rules.plain_blocks_are_one_square,
+    block_rules.plain_blocks_have_their_cloth,
+    block_rules.patches_can_be_cut,
     pieced_rules.parts_go_together,
     pieced_rules.sashing_on_point_has_its_place,
     pieced_rules.piecing_is_of_a_pieced_top,
@@ -42,6 +48,8 @@ RULES: tuple[Callable[[Check], object], ...] = (
     pieced_rules.pieced_top_is_a_rectangle,
     material_rules.materials_are_whole,
     material_rules.binding_has_its_backing,
+    at_hand_rules.cloth_at_hand_is_used,
+    at_hand_rules.cloth_at_hand_is_told_once,
     material_rules.offcut_is_for_the_binding,
     material_rules.cloth_is_wide_enough,
     material_rules.steps_can_be_written,

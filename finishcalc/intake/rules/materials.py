@@ -101,7 +101,9 @@ def _widest_strips(top: Top) -> dict[KeyPath, Length]:
     for at, part in parts:
         strip = part.cut if isinstance(part, Border) else part.width + top.piecing.seam_allowance * 2
         cloth = (*at, "fabric") if part.fabric.is_given else PIECING_FABRIC
-        least = strip if completed(part, top).strips == "lengthwise" else strip * 2
+        whole = completed(part, top)
+        joined = whole.strips != "lengthwise" or (whole.fabric.is_one_way and whole.print == "up")
+        least = strip * 2 if joined else strip
         for path, width in ((cloth, least), ((*at, "corner_fabric"), strip)):
             widest[path] = max(widest.get(path, width), width)
     return widest

@@ -22,6 +22,10 @@ OPENERS = 3
 """The kinds of pieces that a band is opened with: those that need the longest ones."""
 
 
+MOST_BEHIND = 3
+"""The most alike pieces behind each other that a band is opened with: a band may be as long as two corner squares."""
+
+
 class _Row(NamedTuple):
     """A band in steps of the grid, so many `times` over; `given` counts the band that it is laid in, where that lies
     there already."""
@@ -137,32 +141,39 @@ def _beam(pieces: Pieces, starts: Sequence[_Beginning], width: int, most: int | 
 
 def _further(pieces: Pieces, beginning: _Beginning, width: int) -> Iterator[_Beginning]:
     """Open one more band in every way that is weighed."""
-    for turn in _openers(pieces, beginning.left, 1 if width == 1 else OPENERS):
-        for rule in RULES:
-            yield _opened(pieces, beginning, turn, rule)
+    kinds, behind = (1, 1) if width == 1 else (OPENERS, MOST_BEHIND)
+    for turn in _openers(pieces, beginning.left, kinds):
+        for number in range(1, min(behind, beginning.left[turn.kind]) + 1):
+            for rule in RULES:
+                yield _opened(pieces, beginning, turn, turn.along * number, rule)
 
 
 def _openers(pieces: Pieces, left: Counts, most: int) -> Iterator[Turn]:
-    """Give the turns of the kinds of pieces that need the longest bands, and of equal ones the largest."""
+    """Give the turns of the kinds of pieces that need the longest bands, of equal ones the largest; then the turns of
+    others that are longer than these, because short pieces that could lie across may be what a long band is for."""
     kinds = [kind for kind, count in enumerate(left) if count]
     kinds.sort(key=lambda kind: (min(turn.along for turn in pieces.turns[kind]), pieces.areas[kind]), reverse=True)
-    for kind in kinds[:most]:
-        yield from pieces.turns[kind]
+    opening = [turn for kind in kinds[:most] for turn in pieces.turns[kind]]
+    yield from opening
+    if most > 1:
+        longest = max(turn.along for turn in opening)
+        others = (turn for kind in kinds[most:] for turn in pieces.turns[kind] if turn.along > longest)
+        yield from sorted(others, key=lambda turn: -turn.along)[:most]
 
 
-def _opened(pieces: Pieces, beginning: _Beginning, turn: Turn, rule: Rule) -> _Beginning:
-    """Lay a band that is as long as a piece turned this way, as often as there are pieces for it."""
+def _opened(pieces: Pieces, beginning: _Beginning, turn: Turn, length: int, rule: Rule) -> _Beginning:
+    """Lay a band of a length that is opened by a piece turned this way, as often as there are pieces for it."""
     counts = list(beginning.left)
-    first = stack(pieces, counts, turn.across, turn.along, turn)
+    first = stack(pieces, counts, turn.across, length, turn)
     first = first._replace(times=times(counts, first, pieces.usable) if rule != "wide" else 1)
     take(counts, first)
-    filled = fill(pieces, counts, pieces.usable - first.width * first.times, turn.along, rule)
+    filled = fill(pieces, counts, pieces.usable - first.width * first.times, length, rule)
     stacks = (first, *filled)
     used = [before - after for before, after in zip(beginning.left, counts, strict=True)]
     often = min(before // number for before, number in zip(beginning.left, used, strict=True) if number)
     left = tuple(before - number * often for before, number in zip(beginning.left, used, strict=True))
-    row = _Row(turn.along, stacks, often)
-    return beginning._replace(left=left, length=beginning.length + turn.along * often, rows=(*beginning.rows, row))
+    row = _Row(length, stacks, often)
+    return beginning._replace(left=left, length=beginning.length + length * often, rows=(*beginning.rows, row))
 
 
 def _least(pieces: Pieces, left: Counts, free_area: int) -> int:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.model.keys import Supplier
-from finishcalc.model.materials import Fabric
+from finishcalc.model.materials import BoughtFabric, Fabric
 from finishcalc.model.shop import Sewing
 from finishcalc.plans.cautions import Caution, blocking_caution, caution
 from finishcalc.plans.cloth import (
@@ -24,6 +24,7 @@ from finishcalc.plans.cloth import (
 from finishcalc.plans.cutting.layout import Band, ClothLayout
 from finishcalc.plans.cutting.offcuts import offcut_strips, with_offcut_strips
 from finishcalc.plans.cutting.ways import Way, Weighed, weigh_cuttings
+from finishcalc.plans.on_hand import OnHand, held_at_hand, on_hand
 from finishcalc.wording.sentence import InUnit, Sentence, Value, say
 from finishcalc.wording.words import capital
 
@@ -42,14 +43,16 @@ class FromOffcuts(NamedTuple):
 class Need(NamedTuple):
     """The cloth that parts of the quilt need. `fabrics` holds the cloth once for each key of the project that gives it.
     Pieces are laid in `bands` already, as those of a backing are, or each part has its `ways` to be cut, the pieces of
-    which are laid with all others of the same cloth. Bands that come `after` leave nothing free beside them. It is a
-    purchase `apart` where more of a cloth that is there already must be had."""
+    which are laid with all others of the same cloth; `turnable_ways` are those of a cloth without a direction. Bands
+    that come `after` leave nothing free beside them. It is a purchase `apart` where more of a cloth that is there
+    already must be had."""
 
     uses: tuple[str, ...]
     fabrics: tuple[Fabric, ...]
     supplied_by: Supplier
     bands: tuple[Band, ...] = ()
     ways: tuple[tuple[Way, ...], ...] = ()
+    turnable_ways: tuple[tuple[Way, ...], ...] = ()
     after: tuple[Band, ...] = ()
     offcuts: FromOffcuts | None = None
     apart: bool = False
@@ -61,9 +64,10 @@ class Need(NamedTuple):
 
 
 class Purchase(NamedTuple):
-    """One purchase of one cloth for the parts in `uses`, which take `cut_length` of it washed. `fabrics` holds the
-    cloth once for each key of the project that gives it. Each of the `lengths` bought has its layout. `weighed` is how
-    the parts of a top are cut, and how they could be."""
+    """One purchase of one cloth for the parts in `uses`, which take `cut_length` of it washed; less is bought where
+    some of it is `on_hand`. `fabrics` holds the cloth once for each key of the project that gives it. Each length that
+    it is `cut_from` has its layout. `weighed` is how the parts of a top are cut, and how they could be. So much more is
+    needed `for_direction` than if the pieces of the top could be turned."""
 
     fabrics: tuple[Fabric, ...]
     uses: tuple[str, ...]
@@ -74,6 +78,8 @@ class Purchase(NamedTuple):
     cost: Money
     layouts: tuple[ClothLayout, ...]
     weighed: Weighed | None
+    on_hand: OnHand | None
+    for_direction: Length
     working: tuple[Sentence, ...]
 
     @property
@@ -82,19 +88,39 @@ class Purchase(NamedTuple):
         return self.fabrics[0]
 
     @property
+    def is_all_on_hand(self) -> bool:
+        """Tell a purchase of nothing."""
+        return self.on_hand is not None and not self.lengths
+
+    @property
+    def cut_from(self) -> tuple[InUnit, ...]:
+        """The lengths that hold the pieces: those at hand first, then those bought."""
+        used = self.on_hand.used if self.on_hand else ()
+        return (*used, *(InUnit(length, self.fabric.per) for length in self.lengths))
+
+    def is_at_hand(self, number: int) -> bool:
+        """Tell a length that the cloth is cut from, by its number from 0 on, that is at hand already."""
+        return number < len(self.layouts) - len(self.lengths)
+
+    def is_of_same_cloth(self, other: "Purchase") -> bool:
+        """Tell two purchases of one cloth and supplier for parts of a top, in two plans."""
+        return (self.fabric, self.supplied_by) == (other.fabric, other.supplied_by) and bool(self.weighed)
+
+    @property
     def washed_lengths(self) -> tuple[Length, ...]:
         """What is there of each length once it is squared and washed."""
-        return tuple(washed_length(self.fabric, length) for length in self.lengths)
+        return tuple(washed_length(self.fabric, length) for length in (each.length for each in self.cut_from))
 
 
 def plan_cloth(needs: list[Need], currency: Currency, sewing: Sewing) -> tuple[Purchase, ...]:
     """Make one purchase for each cloth and supplier: parts of the same cloth are bought as one length, but for those
-    that are bought apart."""
+    that are bought apart. The first purchase of a cloth uses what is at hand of it."""
     groups: dict[tuple[Fabric, Supplier, bool], list[Need]] = {}
     for need in needs:
         groups.setdefault((need.fabrics[0], need.supplied_by, need.apart), []).append(need)
+    first_of = {key[0]: key for key in reversed(groups)}
     return tuple(
-        _purchase(fabric, supplier, group, currency, sewing) for (fabric, supplier, _), group in groups.items()
+        _purchase(group, currency, sewing, uses_on_hand=first_of[key[0]] == key) for key, group in groups.items()
     )
 
 
@@ -118,28 +144,77 @@ def lay_needs(needs: Sequence[Need], sewing: Sewing) -> tuple[ClothLayout, Weigh
     return layout._replace(bands=(*layout.bands, *after)), weighed
 
 
-def _purchase(fabric: Fabric, supplied_by: Supplier, needs: list[Need], currency: Currency, sewing: Sewing) -> Purchase:
+def _purchase(needs: list[Need], currency: Currency, sewing: Sewing, uses_on_hand: bool) -> Purchase:
+    fabric = needs[0].fabrics[0]
     layout, weighed = lay_needs(needs, sewing)
-    cut_lengths = _cut_lengths(layout)
-    lengths = lengths_to_buy(fabric, cut_lengths)
+    at_hand = _lay_at_hand(fabric, layout) if uses_on_hand else None
+    rest = at_hand.rest if at_hand else layout
+    cut_lengths = _cut_lengths(rest)
+    lengths = () if at_hand and not rest.bands else lengths_to_buy(fabric, cut_lengths)
     amount = sum(lengths, ZERO)
+    bought = tuple(_by_bolt(rest, fill_lengths(fabric, cut_lengths))) if len(lengths) > 1 else (rest,) * len(lengths)
     return Purchase(
         fabrics=tuple({fabric.price.key: fabric for need in needs for fabric in need.fabrics}.values()),
         uses=tuple(dict.fromkeys(use for need in needs for use in need.uses)),
-        supplied_by=supplied_by,
+        supplied_by=needs[0].supplied_by,
         cut_length=layout.length,
         lengths=lengths,
         amount=amount,
         cost=cost_of(fabric, amount, currency),
-        layouts=(layout,) if len(lengths) == 1 else tuple(_by_bolt(layout, fill_lengths(fabric, cut_lengths))),
+        layouts=(*at_hand.layouts, *bought) if at_hand else bought,
         weighed=weighed,
-        working=(*_working(fabric, needs, layout, weighed), *buying_lengths(fabric, layout.length, lengths)),
+        on_hand=at_hand.told if at_hand else None,
+        for_direction=_for_direction(needs, layout, sewing),
+        working=(
+            *_working(fabric, needs, layout, weighed),
+            *((at_hand.told.sentence,) if at_hand else ()),
+            *(buying_lengths(fabric, rest.length, lengths) if lengths else ()),
+        ),
     )
+
+
+class _AtHand(NamedTuple):
+    """A layout shared out among the lengths at hand that are `told` of, and the `rest` of it, which is bought."""
+
+    told: OnHand
+    layouts: tuple[ClothLayout, ...]
+    rest: ClothLayout
+
+
+def _lay_at_hand(fabric: Fabric, layout: ClothLayout) -> _AtHand | None:
+    """Take from a layout the bands that lengths at hand hold; None where none is at hand. Where they part a print that
+    must meet, each band takes as much as on a new bolt."""
+    lengths, cuts = fabric.has if isinstance(fabric, BoughtFabric) else (), _cut_lengths(layout)
+    if not lengths or not layout.bands:
+        return None
+    needed = InUnit(sum(lengths_to_buy(fabric, cuts), ZERO), fabric.per)
+    apart = [max(cut.length, cut.length_on_new_bolt) for cut in cuts]
+    held = held_at_hand(layout.length, apart, [washed_length(fabric, each.length) for each in lengths])
+    told = on_hand(lengths, needed, [cut.length for cut in cuts], held)
+    if not any(held):
+        return _AtHand(told, (), layout)
+    if layout.turned or any(len(numbers) == len(cuts) for numbers in held):
+        return _AtHand(told, (layout,), layout._replace(bands=()))
+    bands = [band._replace(gap=band.gap + max(band.new_bolt_extra, ZERO), new_bolt_extra=ZERO) for band in layout.bands]
+    laid = {number for numbers in held for number in numbers}
+    left = [number for number in range(len(bands)) if number not in laid]
+    *at_hand, rest = (layout._replace(bands=tuple(bands[number] for number in numbers)) for numbers in (*held, left))
+    return _AtHand(told, tuple(each for each in at_hand if each.bands), rest)
+
+
+def _for_direction(needs: Sequence[Need], layout: ClothLayout, sewing: Sewing) -> Length:
+    """Give the length more that is needed because a direction says the way that the pieces of a top lie."""
+    if all(need.turnable_ways in ((), need.ways) for need in needs):
+        return ZERO
+    fabric = needs[0].fabrics[0]
+    turnable, _ = lay_needs([need._replace(ways=need.turnable_ways, offcuts=None) for need in needs], sewing)
+    needed, without = (sum(lengths_to_buy(fabric, _cut_lengths(each)), ZERO) for each in (layout, turnable))
+    return max(needed - without, ZERO)
 
 
 def _cut_lengths(layout: ClothLayout) -> list[CutLength]:
     """Give the lengths that the cloth may be cut apart in: its bands, unless they run along it."""
-    if layout.turned:
+    if layout.turned and layout.bands:
         return list(unmatched_cut_lengths(layout.length))
     lengths = [(band.gap + band.length, band.new_bolt_extra) for band in layout.bands]
     return [CutLength(length, length + extra) for length, extra in lengths]
@@ -188,7 +263,7 @@ def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:
         if count > 1:
             text = "{fabric} comes in bolts of {bolt}, and {count} lengths are needed: ask for the same dye lot."
             cautions.append(caution("second-length", text, fabric=capital(fabric.name), bolt=bolt, count=count))
-        if fabric.bolt and max(purchase.lengths) > fabric.bolt:
+        if fabric.bolt and max(purchase.lengths, default=ZERO) > fabric.bolt:
             text = "No bolt of {bolt} holds a length of {length}: use another cloth, or run the seams the other way."
             longest = InUnit(max(purchase.lengths), fabric.per)
             cautions.append(blocking_caution("bolt-too-short", text, bolt=bolt, length=longest))

@@ -7,10 +7,11 @@ least that. Money is reckoned in lengths of the cloth itself, because all of one
 
 from collections.abc import Iterator, Sequence
 from itertools import product
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.materials import Fabric
+from finishcalc.model.pieced import StripGrain
 from finishcalc.model.shop import Sewing
 from finishcalc.plans.cloth import length_to_buy
 from finishcalc.plans.cutting.layout import Band, ClothLayout, Wanted
@@ -22,12 +23,13 @@ MOST_WEIGHED = 6
 
 class Way(NamedTuple):
     """One part cut in one way: its pieces, and the joins in its strips. `strips` is the value of the part's key that
-    takes this way."""
+    takes this way, where it is one of two."""
 
     part: str
-    strips: Literal["any", "crosswise", "lengthwise"]
+    strips: StripGrain
     wanted: tuple[Wanted, ...]
     joins: int
+    is_one_of_two: bool = False
 
 
 class Cutting(NamedTuple):

@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Currency, Money
@@ -29,7 +29,7 @@ class BindingPlan(NamedTuple):
     """The binding. `needed_length` is the perimeter and the binding extra; `yields` is the length of the joined strips;
     `cut_length` is along the washed cloth; `amount` is bought for the binding alone. The strips of `offcuts`, by their
     lengths, or the rectangle, come from the offcut `at_hand`; where there is none, those of `offcuts` come from beside
-    the pieces of the backing."""
+    the pieces of its cloth that `beside` names."""
 
     needed_length: Length
     strips: int
@@ -49,6 +49,7 @@ class BindingPlan(NamedTuple):
     cost: Money
     offcuts: tuple[Length, ...]
     at_hand: Offcut | None
+    beside: Literal["backing", "top", "backing and top"]
     working: tuple[Sentence, ...]
     cautions: tuple[Caution, ...]
 
@@ -92,7 +93,7 @@ def plan_binding(
 ) -> BindingPlan:
     """Plan the strips. The closing join is part of the binding extra; a square's side is in steps of `square_step`, and
     no rectangle for bias is lower than `shortest`. Where it is cut from leftovers, `offcuts` are the strips to be had
-    from beside the backing, the longest first. Strips across the cloth lie in an offcut at hand in `either_grain`."""
+    from beside other pieces, the longest first. Strips across the cloth lie in an offcut at hand in `either_grain`."""
     needed = shape.perimeter + spec.extra
     from_hand, cautions = _from_hand(needed, spec, square_step, shortest, either_grain)
     strips = from_hand or binding_strips(needed, spec, square_step, offcuts, shortest)
@@ -122,6 +123,7 @@ def plan_binding(
         cost=cost_of(spec.fabric, amount, currency),
         offcuts=strips.offcuts,
         at_hand=spec.offcut if from_hand else None,
+        beside="backing",
         working=tuple(_working(shape, spec, needed, strips, amount)),
         cautions=cautions,
     )
@@ -228,7 +230,7 @@ def _offcuts_working(strips: BindingStrips, needed: Length, spec: Binding) -> It
     for n, (length, count) in enumerate(groups):
         values |= {f"n{n}": count, f"long{n}": length}
     sum_of_groups = " + ".join(f"{{n{n}}} x {{long{n}}}" for n in range(len(groups)))
-    source = "beside the backing" if spec.cut == "leftover" else "the offcut"
+    source = "beside the other pieces" if spec.cut == "leftover" else "the offcut"
     text = f"Strips, first from {source}: {sum_of_groups}"
     yield say(
         text + " - {joins} joins x {lost} = {yields}, enough for {needed}",

@@ -39,7 +39,8 @@ def leftover_cautions(
         return
     why = None if is_of_top else why_none(project, backing)
     too_little = "too little is left beside them for strips {width} wide"
-    text = "The binding was to be cut from beside the backing's pieces, but " + (why or too_little)
+    pieces = "other pieces of its cloth" if is_of_top else "the backing's pieces"
+    text = f"The binding was to be cut from beside {pieces}, but " + (why or too_little)
     yield caution("no-leftover", text + ": its strips are cut across the cloth instead.", width=binding.strip_width)
 
 

@@ -130,7 +130,11 @@ def _straight(blocks: Blocks, sashing: Sashing | None, width: Length) -> Iterato
     start, pitch = (wide if sashing and sashing.outer else ZERO), blocks.size + wide
     columns = [start + pitch * n for n in range(blocks.across)]
     rows = [start + pitch * n for n in range(blocks.down)]
-    yield from (PlacedPiece("block", x, y, blocks.size, blocks.size) for y in rows for x in columns)
+    for down, y in enumerate(rows):
+        yield from (
+            PlacedPiece(_block_name(blocks, across + down), x, y, blocks.size, blocks.size)
+            for across, x in enumerate(columns)
+        )
     if not sashing:
         return
     beside, between = (_strip_starts(starts, blocks.size, wide, sashing.outer) for starts in (columns, rows))
@@ -140,6 +144,12 @@ def _straight(blocks: Blocks, sashing: Sashing | None, width: Length) -> Iterato
         return
     yield from (PlacedPiece("sashing", x, y, blocks.size, wide) for y in between for x in columns)
     yield from (PlacedPiece("corner", x, y, wide, wide) for y in between for x in beside)
+
+
+def _block_name(blocks: Blocks, place: int) -> str:
+    """Name a block by its place, counted across and down: of blocks by turns, the one in the first corner is pieced."""
+    is_plain = blocks.plain == "all" or (blocks.plain == "alternate" and place % 2)
+    return "plain" if is_plain else "block"
 
 
 def _strip_starts(blocks: list[Length], size: Length, wide: Length, outer: bool) -> list[Length]:

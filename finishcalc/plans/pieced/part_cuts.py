@@ -11,12 +11,16 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import up_to_step
+from finishcalc.model.materials import Fabric
 from finishcalc.model.pieced import PieceCloth, PiecedTop, StripGrain
 from finishcalc.plans.cloth import usable_width_of
 from finishcalc.plans.cutting.layout import Wanted
 from finishcalc.plans.cutting.ways import Way
 from finishcalc.plans.joined_strips import join_allowance, strips_needed
-from finishcalc.plans.pieced.pieces import Pieces, TopPieces
+from finishcalc.plans.pieced.pieces import Pieces, Run, TopPieces
+
+RUNS: tuple[Run, ...] = ("along", "across")
+"""The ways that the length of a piece may have to run on its cloth."""
 
 
 class TopPart(NamedTuple):
@@ -31,6 +35,23 @@ class TopPart(NamedTuple):
         """True where every piece is a square, which has no grain to choose."""
         return all(each.width == each.length for each in self.pieces)
 
+    @property
+    def one_way(self) -> Fabric | None:
+        """Its cloth where that has a direction."""
+        return self.cloth.fabric if self.cloth.fabric and self.cloth.fabric.is_one_way else None
+
+    @property
+    def is_directed(self) -> bool:
+        """True where a direction of its cloth says which way its pieces lie on it."""
+        return any(each.run != "any" for each in self.pieces)
+
+    @property
+    def turnable(self) -> "TopPart":
+        """The same part of a cloth without a direction."""
+        sides = ((min(each.width, each.length), max(each.width, each.length)) for each in self.pieces)
+        numbers = (each.number for each in self.pieces)
+        return self._replace(pieces=tuple(Pieces(*each, number) for each, number in zip(sides, numbers, strict=True)))
+
 
 class CuttingRules(NamedTuple):
     """The limits of cutting: the `finest` step a person can measure, and the `shortest` part of a joined piece."""
@@ -44,6 +65,10 @@ class CuttingRules(NamedTuple):
 def top_parts(top: PiecedTop, pieces: TopPieces) -> Iterator[TopPart]:
     """Everything that is cut from cloth, part by part in the order it is sewn."""
     if top.blocks:
+        for patches in pieces.patches:
+            yield TopPart("blocks", (patches.pieces,), top.blocks.patch_cloth(patches.patch))
+        if pieces.plain:
+            yield TopPart(top.blocks.plain_use, (pieces.plain,), top.blocks.plain_cloth)
         for each in pieces.triangles:
             yield TopPart("triangles", (Pieces(each.square, each.square, each.squares),), top.blocks.cloth)
     if top.sashing:
@@ -59,26 +84,37 @@ def top_parts(top: PiecedTop, pieces: TopPieces) -> Iterator[TopPart]:
 
 
 def too_wide(part: TopPart) -> bool:
-    """True where a part has squares that no strip of its cloth holds."""
+    """True where a part has pieces that its cloth does not hold the way they may lie."""
     if not part.cloth.fabric:
         return False
     usable = usable_width_of(part.cloth.fabric)
-    return any(min(each.width, each.length) > usable for each in part.pieces)
+    return any((each.width if each.run == "along" else min(each.width, each.length)) > usable for each in part.pieces)
 
 
 def part_ways(part: TopPart, usable: Length, rules: CuttingRules) -> tuple[Way, ...]:
     """Give the ways to cut a part. One whose long pieces no strip across the cloth holds is joined from several strips,
-    or cut along the cloth; where all pieces fit either way, they may lie as they fit best."""
+    or cut along the cloth; where all pieces fit either way, they may lie as they fit best. A direction of the cloth
+    goes before all this."""
+    if part.is_directed:
+        return (_directed(part, usable, rules),)
     strips = part.cloth.strips
     if strips == "lengthwise" and not part.squares:
         return (_unjoined(part, usable, rules, "lengthwise"),)
     if strips == "crosswise" or part.squares or not _too_long(part, usable, rules):
         return (_joined(part, usable, rules, strips if strips != "lengthwise" else "any"),)
     most = max(_strips_for(part, each, usable, rules) - 1 for each in part.pieces)
-    lengthwise = _unjoined(part, usable, rules, "any")
+    lengthwise, joined = _unjoined(part, usable, rules, "any"), _joined(part, usable, rules, "any")
     if rules.most_joins is not None and most > rules.most_joins:
         return (lengthwise,)
-    return (lengthwise, _joined(part, usable, rules, "any"))
+    return (lengthwise._replace(is_one_of_two=True), joined._replace(is_one_of_two=True))
+
+
+def _directed(part: TopPart, usable: Length, rules: CuttingRules) -> Way:
+    """Cut every piece the way that it must lie: along the cloth in one, or across it, joined where that is too long."""
+    by_run = {run: part._replace(pieces=tuple(each for each in part.pieces if each.run == run)) for run in RUNS}
+    along = _unjoined(by_run["along"], usable, rules, "lengthwise")
+    across = _joined(by_run["across"], usable, rules, "crosswise")
+    return Way(part.use, part.cloth.strips, (*along.wanted, *across.wanted), across.joins)
 
 
 def _too_long(part: TopPart, usable: Length, rules: CuttingRules) -> bool:
@@ -90,7 +126,7 @@ def _unjoined(part: TopPart, usable: Length, rules: CuttingRules, strips: StripG
     wanted = []
     for each in part.pieces:
         length = up_to_step(each.length, rules.finest)
-        free = length <= usable and (strips == "any" or each.width > usable)
+        free = each.run == "any" and length <= usable and (strips == "any" or each.width > usable)
         wanted.append(Wanted(part.use, each.width, length, each.number, True, free, length))
     return Way(part.use, "lengthwise", tuple(wanted), 0)
 

@@ -6,39 +6,36 @@ from typing import NamedTuple
 from finishcalc.measures.bounds import ROOT_2_UP, up
 from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.model.materials import Fabric
-from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
+from finishcalc.model.pieced import Blocks, PiecedTop, Sashing, once_extra, twice_extra
 from finishcalc.plans.cautions import Caution, blocking_caution, caution
 from finishcalc.plans.cloth import usable_width_of
 from finishcalc.plans.cutting.ways import Way
+from finishcalc.plans.pieced.direction import direction_cautions
 from finishcalc.plans.pieced.on_point import LongStrips, long_strips
 from finishcalc.plans.pieced.part_cuts import CuttingRules, TopPart, part_ways, too_wide, top_parts
-from finishcalc.plans.pieced.pieces import (
-    Round,
-    TopPieces,
-    Triangles,
-    beside_block,
-    once_extra,
-    past_points,
-    top_pieces,
-    twice_extra,
-)
+from finishcalc.plans.pieced.patches import PatchedBlock, patched_block, patches_cautions, patches_working
+from finishcalc.plans.pieced.pieces import Round, TopPieces, Triangles, beside_block, past_points, top_pieces
 from finishcalc.wording.sentence import ROOT_2, Sentence, Value, say
 from finishcalc.wording.words import capital
 
 
 class PartCut(NamedTuple):
-    """A part of the top that is cut from a cloth, with the ways to cut it."""
+    """A part of the top that is cut from a cloth, with the ways to cut it. Where the direction of the cloth says the
+    way, `turnable_ways` are those that there would be without it."""
 
     use: str
     fabric: Fabric
     ways: tuple[Way, ...]
+    turnable_ways: tuple[Way, ...] | None
 
 
 class PiecedPlan(NamedTuple):
-    """A pieced top: its design, the pieces cut for it, and the ways to cut each part of it from its cloth."""
+    """A pieced top: its design, the pieces cut for it, how much of a block its patches make, and the ways to cut each
+    part of it from its cloth."""
 
     top: PiecedTop
     pieces: TopPieces
+    patched: PatchedBlock | None
     cuts: tuple[PartCut, ...]
     working: tuple[Sentence, ...]
     cautions: tuple[Caution, ...]
@@ -64,31 +61,39 @@ def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
     pieces = top_pieces(top, finest)
     parts = list(top_parts(top, pieces))
     rules = CuttingRules(top.seam, top.most_joins, shortest, finest)
+    patched = patched_block(top, finest)
     working = (
         *_size_working(top),
         *_pieces_working(top, pieces, finest),
     )
-    cautions = (*_too_wide_cautions(parts), *_mitre_cautions(top))
-    return PiecedPlan(top, pieces, tuple(_cuts(parts, rules)), working, cautions)
+    cautions = (
+        *_too_wide_cautions(parts),
+        *_mitre_cautions(top),
+        *patches_cautions(patched),
+        *direction_cautions(top, pieces, parts),
+    )
+    return PiecedPlan(top, pieces, patched, tuple(_cuts(parts, rules)), working, cautions)
 
 
 def _cuts(parts: list[TopPart], rules: CuttingRules) -> Iterator[PartCut]:
     """Give each part that is cut from a cloth its ways. What is wider than its cloth either way is left out."""
     for part in parts:
         if (fabric := part.cloth.fabric) and not too_wide(part):
-            yield PartCut(part.use, fabric, part_ways(part, usable_width_of(fabric), rules))
+            usable = usable_width_of(fabric)
+            turnable = part_ways(part.turnable, usable, rules) if part.is_directed else None
+            yield PartCut(part.use, fabric, part_ways(part, usable, rules), turnable)
 
 
 def _too_wide_cautions(parts: list[TopPart]) -> Iterator[Caution]:
     for part in parts:
         if part.cloth.fabric and too_wide(part):
-            yield blocking_caution(
-                "squares-too-wide",
-                "{fabric} is too narrow for squares of {square}, so it is not on the list to buy: use a wider "
-                "cloth, or cut each triangle with its longest side along the cloth.",
-                fabric=capital(part.cloth.fabric.name),
-                square=max(each.width for each in part.pieces),
+            pieces = "squares" if part.squares else "pieces"
+            text = (
+                f"{{fabric}} is too narrow for {pieces} of {{size}}, so it is not on the list to buy: use a wider cloth"
             )
+            other = ", or cut each triangle with its longest side along the cloth" if part.use == "triangles" else ""
+            fabric, size = capital(part.cloth.fabric.name), max(each.width for each in part.pieces)
+            yield blocking_caution("squares-too-wide", f"{text}{other}.", fabric=fabric, size=size)
 
 
 def _mitre_cautions(top: PiecedTop) -> Iterator[Caution]:
@@ -150,6 +155,8 @@ def _side_working(top: PiecedTop, blocks: Blocks, way: str, number: int, side: L
 
 
 def _pieces_working(top: PiecedTop, pieces: TopPieces, finest: Length) -> Iterator[Sentence]:
+    for patches in pieces.patches:
+        yield patches_working(patches)
     if top.blocks and top.sashing and top.blocks.setting == "on-point" and not top.sashing.cornerstones:
         for strips in long_strips(top.blocks, top.sashing, top.seam):
             yield _long_working(top.blocks, top.sashing, top.seam, strips)
@@ -214,9 +221,12 @@ def _square_working(top: PiecedTop, triangles: Triangles, finest: Length) -> Sen
 
 
 def _mitre_working(top: PiecedTop, number: int, each: Round) -> Sentence:
+    repeat = top.matching(each.border)
+    plus, meets = (" + {repeat}", ", and {repeat} a repeat of its print") if repeat else ("", "")
     return say(
-        "Border {number}, mitred: {before} + 2 x {cut} + {extra} = {long}; each end runs the border's width past the "
-        "top so that the mitre reaches the outer corner, and {extra} is to hold and to trim",
+        f"Border {{number}}, mitred: {{before}} + 2 x {{cut}} + {{extra}}{plus} = {{long}}; each end runs the border's "
+        f"width past the top so that the mitre reaches the outer corner, and {{extra}} is to hold and to trim{meets}",
+        repeat=repeat,
         number=number,
         before=each.before.width,
         cut=each.border.cut,

@@ -6,7 +6,7 @@ rates are strings.
 
 from collections.abc import Iterable
 
-from finishcalc.alternatives import Alternatives, OtherBacking, OtherBinding
+from finishcalc.alternatives import Alternatives, OtherBacking, OtherBinding, OtherCutting
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Job
 from finishcalc.pipeline import Finishing
@@ -24,6 +24,7 @@ from finishcalc.pricing.line import Line
 from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.profit import Profitability
 from finishcalc.pricing.quote import Quote
+from finishcalc.rendering.documents.cloth import on_hand_record
 from finishcalc.rendering.documents.cover import cover_record
 from finishcalc.rendering.documents.cutting import layout_record
 from finishcalc.rendering.documents.edge import binding_record
@@ -74,6 +75,7 @@ def shared_record(
         "offers": [write.offer(each) for each in others.offers],
         "other_backings": [write.other_backing(each) for each in others.backings],
         "other_binding": write.other_binding(others.binding) if others.binding else None,
+        "other_cuttings": [write.other_cutting(each) for each in others.cuttings],
         "working": write.working(arithmetic(result, profit)),
     }
 
@@ -186,6 +188,7 @@ class CustomerWriter(UnitWriter):
             "for": list(purchase.uses),
             "supplied_by": purchase.supplied_by,
             "cut_length": self.length(purchase.cut_length),
+            "on_hand": on_hand_record(purchase.on_hand, self.length) if purchase.on_hand else None,
             **self.bought(purchase.amount, purchase.fabric),
             "joins": purchase.weighed.lead.joins if purchase.weighed else 0,
             "layouts": [layout_record(layout, self.length) for layout in purchase.layouts],
@@ -235,6 +238,11 @@ class CustomerWriter(UnitWriter):
     def other_binding(self, other: OtherBinding) -> Record:
         """Write the binding cut from beside the backing's pieces."""
         return {"total": str(other.total), "adds": str(other.adds)}
+
+    def other_cutting(self, other: OtherCutting) -> Record:
+        """Write a cloth of the top with its long strips cut the other way."""
+        bought = {"fabric": other.fabric.name, "for": list(other.uses), **self.bought(other.amount, other.fabric)}
+        return {**bought, "joins": other.joins, "total": str(other.total), "adds": str(other.adds)}
 
     def line(self, line: Line) -> Record:
         """Write a line of the price."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from finishcalc.alternatives import Alternatives, InHouse, OtherBacking, OtherBinding
+from finishcalc.alternatives import Alternatives, InHouse, OtherBacking, OtherBinding, OtherCutting
 from finishcalc.measures.money import Money
 from finishcalc.model.materials import Fabric
 from finishcalc.pipeline import Finishing
@@ -99,6 +99,9 @@ class _StudioWriter(CustomerWriter):
 
     def other_binding(self, other: OtherBinding) -> Record:
         return super().other_binding(other) | {"take": dict(other.take)}
+
+    def other_cutting(self, other: OtherCutting) -> Record:
+        return super().other_cutting(other) | {"take": dict(other.take)}
 
     def offer(self, offer: Offer) -> Record:
         # the way to take it may hold a price of the studio's own

@@ -5,8 +5,10 @@ from collections.abc import Callable
 from finishcalc.model.keys import Supplier
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.batting import BattingOption
+from finishcalc.rendering.pages.blocks import unlisted_words
 from finishcalc.rendering.pages.layers import (
     EDGES,
+    beside_words,
     billed_words,
     cover_words_of,
     hem_words,
@@ -36,7 +38,7 @@ def _piecing(result: Finishing, notation: Notation) -> list[str]:
     borders = [counted(len(pieced.top.borders), "border")] if pieced.top.borders else []
     design = ", ".join([setting_words(pieced, notation), *borders])
     own = [] if result.resolved.project.charges.lines.value else ["cutting and sewing the top is not in this price"]
-    return [design, *own]
+    return [design, *unlisted_words(pieced, notation), *own]
 
 
 def _backing(result: Finishing, notation: Notation) -> list[str]:
@@ -78,7 +80,7 @@ def _binding(result: Finishing, notation: Notation) -> list[str]:
         return []
     name = notation.show(plan.fabric.name)
     cloth = f"{notation.show(InUnit(plan.amount, plan.fabric.per))} of {name}" if plan.cut_length else name
-    beside = ", from beside the backing's pieces" if plan.offcuts else ""
+    beside = f", from {beside_words(plan)}" if plan.offcuts else ""
     left = f", {'partly ' if plan.cut_length else ''}from an offcut" if plan.at_hand else beside
     return [f"{cloth}{left}; {EDGES[plan.attach]}"]
 
@@ -111,7 +113,7 @@ def supplied_words(result: Finishing, supplier: Supplier) -> list[str]:
     lines = [
         f"{notation.show(InUnit(purchase.amount, purchase.fabric.per))} of {notation.show(purchase.fabric.name)}"
         for purchase in plans.cloth
-        if purchase.supplied_by == supplier
+        if purchase.supplied_by == supplier and not purchase.is_all_on_hand
     ]
     if plans.batting and (batting := plans.batting.supply(supplier)):
         lines.append(_batting_words(batting, notation.show(plans.batting.product.name), notation))

@@ -13,7 +13,6 @@ from finishcalc.plans.pieced.pieces import TopPieces
 from finishcalc.rendering.lettering import PieceKind, kind_of, lettering_of, pieces_of
 from finishcalc.rendering.pages.pieced import TRIANGLES
 from finishcalc.wording.notation import NO_BREAK, Notation
-from finishcalc.wording.sentence import InUnit
 from finishcalc.wording.words import capital, counted, in_words
 
 THINGS = {"sashing": "sashing strip", "cornerstones": "cornerstone", "binding": "binding strip"}
@@ -35,11 +34,15 @@ class ClothCuts:
         self._named: set[str] = set()
 
     def heading(self) -> str:
-        """Name the cloth with the length that is bought or brought, and its parts."""
-        show, lengths = self.notation.show, self.purchase.lengths
-        amount = " + ".join(show(InUnit(length, self.fabric.per)) for length in lengths)
+        """Name the cloth with the lengths that are bought, brought or at hand, and its parts."""
+        show = self.notation.show
+        amount = " + ".join(self._length(number) for number in range(len(self.purchase.cut_from)))
         brought = "" if self.purchase.supplied_by == "shop" else " from the customer"
         return f"{capital(show(self.fabric.name))}, {amount}{brought}, for {uses_words(self.purchase.uses)}"
+
+    def _length(self, number: int) -> str:
+        at_hand = " at hand" if self.purchase.is_at_hand(number) else ""
+        return f"{self.notation.show(self.purchase.cut_from[number])}{at_hand}"
 
     # --- totals ----------------------------------------------------------------------------------------------------
 
@@ -82,8 +85,7 @@ class ClothCuts:
         number, several = 0, len(self.purchase.layouts) > 1
         for place, layout in enumerate(self.purchase.layouts):
             if several:
-                bought = self.notation.show(InUnit(self.purchase.lengths[place], self.fabric.per))
-                lines.append(f"from length {place + 1}, {bought}:")
+                lines.append(f"from length {place + 1}, {self._length(place)}:")
             for step in self._of_layout(layout):
                 number += 1
                 lines.append(f"{number}. {step}")
@@ -177,7 +179,16 @@ class ClothCuts:
                 squares = "it" if each.squares == 1 else f"the {each.squares}"
                 needed = f"{made} triangles, {each.number} needed as {TRIANGLES[each.use]}"
                 lines.append(f"{lettered.letter}: cut {squares} {times} corner to corner: {needed}")
-        return lines
+        return [*lines, *self._triangle_patches()]
+
+    def _triangle_patches(self) -> Iterator[str]:
+        for each in self.pieces.patches if self.pieces else ():
+            patch, squares = each.patch, each.pieces
+            lettered = self.lettering.get(PieceKind("blocks", squares.width, squares.length))
+            if patch.triangles and patch.fabric.wanted == self.fabric and lettered:
+                cut, made = counted(squares.number, "square"), squares.number * patch.from_one
+                of_them = f"cut {cut} {patch.triangles} corner to corner"
+                yield f"{lettered.letter}: {of_them}: {made} triangles, {each.number} needed for the blocks"
 
     def joins(self) -> list[str]:
         """Say into what the parts of joined strips are sewn."""

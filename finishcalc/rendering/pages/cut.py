@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from itertools import islice
 
 from finishcalc.measures.length import Length
+from finishcalc.model.pieced import Blocks
 from finishcalc.model.project import Backing
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.layout import Layout
@@ -17,9 +18,17 @@ from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.strips import Rectangle
 from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.lettering import lettering_of
+from finishcalc.rendering.pages.blocks import block_sizes, direction_words, patches_words, unlisted_words
 from finishcalc.rendering.pages.cloth_cuts import ClothCuts
 from finishcalc.rendering.pages.handwork import matching_words, scallop_words
-from finishcalc.rendering.pages.layers import batting_choice, cloth_words, hem_words, layout_words, offcut_words
+from finishcalc.rendering.pages.layers import (
+    batting_choice,
+    cloth_words,
+    direction_cost_words,
+    hem_words,
+    layout_words,
+    offcut_words,
+)
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import top_sewing
 from finishcalc.rendering.pictures.box import box
@@ -84,7 +93,8 @@ def _cutting(result: Finishing, width: int) -> Iterator[list[str]]:
     """List the cloths, then the cutting of each with its diagrams, then the batting."""
     plans, notation = result.plans, notation_of(result)
     if plans.cloth:
-        yield block("Cloth", _cloth(plans.cloth, notation), width)
+        unlisted = unlisted_words(plans.pieced, notation) if plans.pieced else []
+        yield block("Cloth", _cloth(plans.cloth, notation) + unlisted, width)
     diagrams = iter(cutting_diagrams(result).values())
     for purchase in plans.cloth:
         cuts = ClothCuts(purchase, plans.pieced.pieces if plans.pieced else None, notation)
@@ -114,9 +124,16 @@ def _sewing_of_top(result: Finishing, width: int) -> Iterator[list[str]]:
         return
     if pieced.top.blocks and pieced.pieces.block:
         size = notation.size(pieced.pieces.block, pieced.pieces.block)
-        yield block("Blocks", [f"trim {counted(pieced.top.blocks.number, 'block')} to {size}"], width)
+        yield block("Blocks", _blocks(pieced.top.blocks, size), width)
+        yield block("Patches", patches_words(pieced, notation), width)
+    yield block("Direction", direction_words(pieced), width)
     yield block("Sewing", top_sewing(pieced, notation), width)
     yield _drawn(top_picture(pieced, result.plans.top.shape, notation), notation, width)
+
+
+def _blocks(blocks: Blocks, size: str) -> list[str]:
+    """Say the pieced blocks to trim, and where there are plain ones too, all of them."""
+    return [block_sizes(blocks, size) if blocks.plain_number else f"trim {counted(blocks.number, 'block')} to {size}"]
 
 
 def _backing(result: Finishing, width: int) -> Iterator[list[str]]:
@@ -166,6 +183,7 @@ def _notes(result: Finishing, width: int) -> list[str]:
 def _cloth(bought: tuple[Purchase, ...], notation: Notation) -> list[str]:
     """List the lengths of cloth that everything is cut from."""
     lines = [cloth_words(purchase, notation) for purchase in bought]
+    lines += filter(None, (direction_cost_words(purchase, notation) for purchase in bought))
     if any(len(purchase.uses) > 1 and len(purchase.lengths) == 1 for purchase in bought):
         lines.append("one length for several parts: cut them in turn, without dividing it first")
     return lines

@@ -63,7 +63,7 @@ def arithmetic(result: Finishing, profit: Profitability | None) -> list[Arithmet
 
 def _together(cloth: Iterable[Purchase]) -> Iterator[Sentence]:
     """Give the arithmetic of cloth that several parts share; the arithmetic of a single part ends with its own."""
-    return (each for purchase in cloth if len(purchase.uses) > 1 for each in purchase.working)
+    return (each for purchase in cloth if len(purchase.uses) > 1 or purchase.on_hand for each in purchase.working)
 
 
 def defaults(asked: Resolved, notation: Notation, audience: Audience) -> list[Default]:

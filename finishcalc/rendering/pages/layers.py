@@ -37,6 +37,9 @@ MONTHS = [
     "December",
 ]
 
+OTHERS = {"backing": "the backing", "top": "the top", "backing and top": "backing and top"}
+"""The parts whose cloth a binding is cut beside."""
+
 
 def top_words(plan: TopPlan, area_unit: AreaUnit, notation: Notation) -> list[str]:
     """Say the top's size, perimeter, and the size it is billed at, in the unit of area that is billed."""
@@ -226,7 +229,7 @@ def _binding_cloth(plan: BindingPlan, bought: tuple[Purchase, ...], notation: No
         return f"needs {amount} of {name}{by_itself('binding', bought)}"
     if plan.at_hand:
         return f"needs no new cloth: the offcut of {name} is enough"
-    return f"needs no more of {name} than the backing"
+    return f"needs no more of {name} than {OTHERS[plan.beside]}"
 
 
 def strips_words(plan: BindingPlan, notation: Notation) -> str:
@@ -250,7 +253,7 @@ def strips_words(plan: BindingPlan, notation: Notation) -> str:
 
 
 def offcut_words(plan: BindingPlan, notation: Notation) -> str:
-    """Say which strips are cut from beside the pieces of the backing, or from the offcut that is at hand."""
+    """Say which strips are cut from beside other pieces, or from the offcut that is at hand."""
     groups, source = list(Counter(plan.offcuts).items()), _source(plan, notation)
     strips = f"{counted(len(plan.offcuts), 'strip')} {notation.show(plan.strip_width)} wide"
     if len(groups) == 1:
@@ -259,9 +262,18 @@ def offcut_words(plan: BindingPlan, notation: Notation) -> str:
     return f"{strips} from {source}, {lengths}"
 
 
+def beside_words(plan: BindingPlan) -> str:
+    """Name the pieces that the strips of a binding are cut from beside."""
+    return {
+        "backing": "beside the backing's pieces",
+        "top": "beside the top's pieces",
+        "backing and top": "beside the pieces of backing and top",
+    }[plan.beside]
+
+
 def _source(plan: BindingPlan, notation: Notation) -> str:
     if not plan.at_hand:
-        return "beside the backing's pieces"
+        return beside_words(plan)
     return f"the offcut of {notation.size(plan.at_hand.width, plan.at_hand.length)}"
 
 
@@ -272,13 +284,25 @@ def hem_words(plan: HemPlan, notation: Notation) -> list[str]:
 
 
 def cloth_words(purchase: Purchase, notation: Notation) -> str:
-    """Say the purchase of one cloth: one length, or one from each bolt."""
+    """Say the purchase of one cloth: one length, or one from each bolt, and what of it is at hand."""
     uses = uses_words(purchase.uses)
+    on_hand = f"; {notation.write(purchase.on_hand.sentence)}" if purchase.on_hand else ""
+    if purchase.is_all_on_hand:
+        return f"no {notation.show(purchase.fabric.name)}, for {uses}{on_hand}"
     joint = ", in one length" if len(purchase.uses) > 1 and len(purchase.lengths) == 1 else ""
     lengths = " + ".join(notation.show(InUnit(length, purchase.fabric.per)) for length in purchase.lengths)
     amount = notation.show(InUnit(purchase.amount, purchase.fabric.per))
     bolts = f" ({lengths})" if len(purchase.lengths) > 1 else ""
-    return f"{amount}{bolts} of {notation.show(purchase.fabric.name)}, for {uses}{joint}"
+    return f"{amount}{bolts} of {notation.show(purchase.fabric.name)}, for {uses}{joint}{on_hand}"
+
+
+def direction_cost_words(purchase: Purchase, notation: Notation) -> str:
+    """Say how much more cloth a direction of it takes; nothing where it takes no more."""
+    if not purchase.for_direction:
+        return ""
+    kind = "pile" if purchase.fabric.nap else "print"
+    more = notation.show(InUnit(purchase.for_direction, purchase.fabric.per))
+    return f"{notation.show(purchase.fabric.name)}: the {kind}'s direction takes {more} more"
 
 
 def day(date: datetime.date, order: str) -> str:

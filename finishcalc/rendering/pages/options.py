@@ -3,17 +3,19 @@ take it."""
 
 from collections.abc import Iterator, Mapping
 
-from finishcalc.alternatives import Alternatives, OtherBacking, OtherBinding
+from finishcalc.alternatives import Alternatives, OtherBacking, OtherBinding, OtherCutting
 from finishcalc.measures.money import Money, total
 from finishcalc.pipeline import Finishing
+from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.offers import Offer
-from finishcalc.rendering.pages.layers import option_words
+from finishcalc.rendering.pages.layers import beside_words, option_words
 from finishcalc.rendering.writing import SAMPLE_MARK, notation_of
 from finishcalc.taking import Take
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.sentence import InUnit
+from finishcalc.wording.words import capital, counted
 
 
 def options_words(result: Finishing, others: Alternatives, studio: bool) -> list[str]:
@@ -22,6 +24,7 @@ def options_words(result: Finishing, others: Alternatives, studio: bool) -> list
     listed = [
         *(_backing(other, notation, studio) for other in others.backings),
         *([_binding(others.binding, notation, studio)] if others.binding else []),
+        *(_cutting(other, notation, studio) for other in others.cuttings),
         *_offers(result, others.offers, studio),
     ]
     now = notation.show(result.quote.total)
@@ -35,7 +38,15 @@ def _backing(other: OtherBacking, notation: Notation, studio: bool) -> str:
 
 def _binding(other: OtherBinding, notation: Notation, studio: bool) -> str:
     saved = notation.show(InUnit(other.saved, other.plan.fabric.per))
-    said = f"Binding from beside the backing's pieces, {saved} less cloth: {notation.show(other.total)}"
+    said = f"Binding from {beside_words(other.plan)}, {saved} less cloth: {notation.show(other.total)}"
+    return f"{said}; to take it: {take_words(other.take)}" if studio else said
+
+
+def _cutting(other: OtherCutting, notation: Notation, studio: bool) -> str:
+    how = f"joined from strips across the cloth, {counted(other.joins, 'join')}" if other.joins else "without joins"
+    amount = notation.show(InUnit(other.amount, other.fabric.per))
+    said = f"{capital(uses_words(other.uses))} {how}, {amount} of {notation.show(other.fabric.name)}"
+    said += f": {notation.show(other.total)}"
     return f"{said}; to take it: {take_words(other.take)}" if studio else said
 
 

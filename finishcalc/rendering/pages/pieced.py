@@ -6,6 +6,7 @@ from finishcalc.measures.length import Length
 from finishcalc.model.pieced import Blocks, PiecedTop, Sashing
 from finishcalc.plans.pieced.pieces import Pieces, Round, Triangles
 from finishcalc.plans.pieced.plan import PiecedPlan
+from finishcalc.rendering.pages.blocks import block_sizes, direction_words, patches_words
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.words import counted, in_words
 
@@ -18,7 +19,8 @@ def piecing_words(plan: PiecedPlan, notation: Notation) -> list[str]:
     centre = notation.size(*plan.centre)
     lines = [setting_words(plan, notation) + (f": {centre}" if top.blocks else "")]
     if top.blocks and pieces.block:
-        lines.append(f"{counted(top.blocks.number, 'block')} cut or trimmed to {notation.size(*[pieces.block] * 2)}")
+        lines.append(block_sizes(top.blocks, notation.size(*[pieces.block] * 2)))
+    lines += patches_words(plan, notation)
     small = [
         f"{counted(part.number, 'sashing strip')} of {notation.measured(part.width, part.length)}"
         for part in pieces.sashing
@@ -29,7 +31,7 @@ def piecing_words(plan: PiecedPlan, notation: Notation) -> list[str]:
     lines += [", ".join(small)] if small else []
     lines += [_triangles(part, notation) for part in pieces.triangles]
     lines += [border_words(number, part, notation) for number, part in enumerate(pieces.rounds, start=1)]
-    return lines
+    return lines + direction_words(plan)
 
 
 def setting_words(plan: PiecedPlan, notation: Notation) -> str:
@@ -98,7 +100,9 @@ def _measuring(top: PiecedTop, notation: Notation) -> str:
         "measure through the middle before cutting each pair of border strips: if it differs, cut to what the tape says"
     )
     if any(border.corners == "mitred" for border in top.borders):
-        step += f", a mitred strip longer by twice its width and {notation.show(top.mitre_extra)}"
+        repeats = any(map(top.matching, top.borders))
+        more = ", and by a repeat where its print is to meet" if repeats else ""
+        step += f", a mitred strip longer by twice its width and {notation.show(top.mitre_extra)}{more}"
     return step
 
 
@@ -113,6 +117,8 @@ def _setting(top: PiecedTop, margin: Length, notation: Notation) -> Iterator[str
             f"frame each square of {inner} with four triangles, two opposite sides first; press towards the triangles; "
             f"trim to {size}, about {past} beyond each point"
         )
+    if blocks.plain == "alternate":
+        yield "lay pieced and plain blocks by turns, a pieced one in the first corner"
     if blocks.setting == "on-point":
         yield from _on_point(blocks, sashing, notation, margin)
     elif sashing:
@@ -141,6 +147,8 @@ def _sashed(blocks: Blocks, sashing: Sashing) -> Iterator[str]:
 
 def _on_point(blocks: Blocks, sashing: Sashing | None, notation: Notation, margin: Length) -> Iterator[str]:
     rows = "lay the blocks in diagonal rows"
+    if blocks.plain == "setting":
+        rows += ", the setting blocks between the pieced ones"
     if blocks.across + blocks.down > 2:
         rows += ", a side triangle at each end of a row but at the corners of the top"
     beyond = "the points of the blocks"

@@ -9,6 +9,7 @@ from finishcalc.pipeline import Finishing
 from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.quote import Quote
 from finishcalc.rendering.pages import layers as words
+from finishcalc.rendering.pages.blocks import unlisted_words
 from finishcalc.rendering.pages.brief import BRIEFLY, supplied_words
 from finishcalc.rendering.pages.defaults import arithmetic, default_lines, defaults
 from finishcalc.rendering.pages.options import options_words
@@ -118,7 +119,7 @@ def _piecing(result: Finishing, notation: Notation) -> list[str]:
     if not pieced:
         return []
     own = [] if lines.value else ["cutting and sewing the top is not in this price"]
-    return [*piecing_words(pieced, notation), *own]
+    return [*piecing_words(pieced, notation), *unlisted_words(pieced, notation), *own]
 
 
 def _backing(result: Finishing, notation: Notation) -> list[str]:

@@ -9,7 +9,7 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.hours import Hours
 from finishcalc.pricing.profit import OtherPrice, Profitability
-from finishcalc.rendering.pages.layers import layout_words, overage_words
+from finishcalc.rendering.pages.layers import direction_cost_words, layout_words, overage_words
 from finishcalc.rendering.pages.page import Table, block, table_lines, wrap
 from finishcalc.rendering.pages.quilting import work_order
 from finishcalc.rendering.pictures.box import box
@@ -51,13 +51,14 @@ def _costs(result: Finishing, notation: Notation) -> list[str]:
             purchase.cost,
         )
         for purchase in plans.cloth
-        if purchase.supplied_by == "shop"
+        if purchase.supplied_by == "shop" and not purchase.is_all_on_hand
     ]
     if plans.batting and (batting := plans.batting.supply("shop")):
         bought.append((f"batting, {notation.show(plans.batting.product.name)}", batting.cost))
     lines = [f"{what}: {notation.show(cost)}" for what, cost in bought]
     materials = total((cost for _, cost in bought), currency)
-    return [*lines, f"total materials: {notation.show(materials)}"]
+    directions = filter(None, (direction_cost_words(purchase, notation) for purchase in plans.cloth))
+    return [*lines, f"total materials: {notation.show(materials)}", *directions]
 
 
 def _backings(plan: BackingPlan, house: InHouse, is_stated: bool, notation: Notation) -> list[str]:

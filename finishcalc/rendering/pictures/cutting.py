@@ -9,7 +9,6 @@ from finishcalc.plans.cutting.layout import Band, ClothLayout
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.rendering.lettering import Lettered, Lettering, key_words, kind_of, lettering_of
 from finishcalc.wording.notation import Notation
-from finishcalc.wording.sentence import InUnit
 
 FOLDED = Length.of(36, "in")
 """Cloth is folded in the middle, selvage to selvage, from about this width on (common practice)."""
@@ -129,10 +128,11 @@ def cutting_pictures(purchases: tuple[Purchase, ...], notation: Notation) -> lis
 
 
 def _facts(purchase: Purchase, number: int, layout: ClothLayout, notation: Notation) -> Iterator[str]:
-    """Say the length to buy or brought, its parts, and the cloth that is drawn."""
-    fabric, count = purchase.fabric, len(purchase.lengths)
-    length = notation.show(InUnit(purchase.lengths[number], fabric.per))
+    """Say the length to buy, brought or at hand, its parts, and the cloth that is drawn."""
+    fabric, count = purchase.fabric, len(purchase.layouts)
+    length = notation.show(purchase.cut_from[number])
     bought = "to buy" if purchase.supplied_by == "shop" else "from the customer"
+    bought = "at hand" if purchase.is_at_hand(number) else bought
     which = f", length {number + 1} of {count}" if count > 1 else ""
     yield f"{length} {bought}{which}, for {uses_words(purchase.uses)}"
     washed = "washed and squared: " if fabric.shrink_along or fabric.shrink_across else ""

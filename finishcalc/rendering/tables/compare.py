@@ -12,6 +12,7 @@ from finishcalc.plans.cautions import Caution
 from finishcalc.plans.pieced.refit import Fit
 from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.pages.cover import covered_words, finished_hang, hang_words, target_words
+from finishcalc.rendering.pages.layers import OTHERS
 from finishcalc.rendering.pages.page import Note, Page, Table
 from finishcalc.rendering.writing import SAMPLE_MARK, Contents, hours_words, notation_for, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
@@ -206,7 +207,7 @@ def binding_cell(result: Finishing, notation: Notation) -> str:
     """Write the cloth for the binding."""
     plans = result.plans
     if plans.binding and not plans.binding.cut_length:
-        return "from an offcut" if plans.binding.at_hand else "from beside the backing"
+        return "from an offcut" if plans.binding.at_hand else f"from beside {OTHERS[plans.binding.beside]}"
     if plans.binding:
         return notation.show(InUnit(plans.binding.amount, plans.binding.fabric.per))
     return "hem" if plans.hem else "none"

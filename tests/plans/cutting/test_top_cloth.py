@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from finishcalc.alternatives import alternatives_of
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length
@@ -233,3 +234,33 @@ def test_cloth_for_corners_or_along_need_not_hold_a_join():
     for more in (squares, along):
         bought = cloths_of(f"[top.centre]\nwidth = 60\nlength = 60\n[[top.borders]]\ncut = 8\n{more}")
         assert sum(len(pieces(each)) for each in bought) >= 4
+
+
+THIN = (
+    "[top.centre]\nwidth = 72\nlength = 84\n"
+    "[[top.borders]]\ncut = 1\nfabric = { preset = 'cotton-44', name = 'black' }\n"
+)
+WIDE = "[[top.borders]]\ncut = 5\nfabric = { preset = 'cotton-44', name = 'plum', price = 11 }\n"
+
+
+def test_the_other_way_to_cut_a_border_is_an_option_that_can_be_taken_to_the_cent():
+    """Of black, 9 strips of 1 in with 6 joins are 3/8 yd; along the cloth 84 in are 2 3/8 yd. Of plum, cut 5, 1 1/2 yd
+    would be joined and 2 1/2 yd are not: a yard at 11 and 40 % is 15.40, the joins of 3 minutes at 30 an hour and half
+    a yard at 7.70 are more (derived)."""
+    result = made(THIN + WIDE)
+    black, plum = (purchase for purchase in result.plans.cloth if purchase.weighed)
+    assert (black.amount, plum.amount) == (yards("3/8"), yards("2 1/2"))
+    others = {other.fabric.name: other for other in alternatives_of(result).cuttings}
+    assert (others["black"].amount, others["black"].joins) == (yards("2 3/8"), 0)
+    assert others["plum"].amount < plum.amount
+    assert others["plum"].joins > 0
+    for other in others.values():
+        ((key, strips),) = other.take.items()
+        part = THIN if key == "top.borders[1].strips" else WIDE
+        taken = made((THIN + WIDE).replace(part, f"{part}strips = '{strips}'\n"))
+        assert taken.quote.total == other.total
+        assert other.total - result.quote.total == other.adds
+
+
+def test_a_border_whose_way_is_given_has_no_other():
+    assert alternatives_of(made(THIN + "strips = 'crosswise'\n" + WIDE + "strips = 'lengthwise'\n")).cuttings == ()

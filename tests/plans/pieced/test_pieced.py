@@ -76,7 +76,7 @@ def test_two_by_two_with_sashing_between_and_around_and_four_borders():
     found = plan(SASHED.format(across=2, down=2) + BORDERS)
     assert found.centre == (inches("33 1/2"), inches("33 1/2"))
     assert numbers(found.pieces.sashing) == [(inches("3 1/2"), inches("12 1/2"), 12)]
-    assert found.pieces.cornerstones == (inches("3 1/2"), inches("3 1/2"), 9)
+    assert found.pieces.cornerstones == (inches("3 1/2"), inches("3 1/2"), 9, "any")
     assert strips(found) == [
         [(2, inches("33 1/2")), (2, inches("34 1/2"))],
         [(2, inches("34 1/2")), (2, inches("38 1/2"))],
@@ -353,8 +353,8 @@ def test_the_picture_of_the_top_is_drawn_as_text_and_as_svg():
 def test_the_result_as_json():
     found = json.loads(quote_document(finish(read(SASHED.format(across=2, down=2) + BORDERS))))["top"]["pieced"]
     assert found["centre"] == {"width": 33.5, "length": 33.5}
-    assert found["blocks"] == {"count": 4, "cut": 12.5}
-    assert found["sashing"] == [{"width": 3.5, "length": 12.5, "count": 12}]
+    assert found["blocks"] == {"count": 4, "cut": 12.5, "plain": 0, "cloth_listed": "none", "patches": []}
+    assert found["sashing"] == [{"width": 3.5, "length": 12.5, "count": 12, "run": "any"}]
     assert found["cornerstones"] == [{"size": 3.5, "count": 9}]
     assert found["borders"][3] == {
         "cut": 3.5,
@@ -362,7 +362,7 @@ def test_the_result_as_json():
         "corner_squares": 4,
         "width": 45.5,
         "length": 45.5,
-        "strips": [{"length": 39.5, "count": 2}, {"length": 39.5, "count": 2}],
+        "strips": [{"length": 39.5, "count": 2, "run": "any"}] * 2,
     }
 
 
