@@ -45,7 +45,20 @@ def bought(*bands: Band, turned: bool = False, **fabric: object) -> Purchase:
     of = cloth(**fabric)
     uses = tuple(dict.fromkeys(placed.piece.use for placed in layout.placed))
     cost = Money(0, quoted("[top]\nwidth=20\nlength=20\n").resolved.project.currency)
-    return Purchase((of,), uses, "shop", layout.length, (length,), length, cost, (layout,), None, ())
+    return Purchase(
+        fabrics=(of,),
+        uses=uses,
+        supplied_by="shop",
+        cut_length=layout.length,
+        lengths=(length,),
+        amount=length,
+        cost=cost,
+        layouts=(layout,),
+        weighed=None,
+        on_hand=None,
+        for_direction=ZERO,
+        working=(),
+    )
 
 
 def drawn(*bands: Band, turned: bool = False, **fabric: object) -> CuttingPicture:
@@ -249,7 +262,7 @@ def test_squares_say_how_they_become_triangles():
     """Three squares cut twice are twelve triangles, of which ten are needed; two cut once are four."""
     side, corner = piece("triangles", "14", "14"), piece("triangles", "7 1/4", "7 1/4")
     triangles = (Triangles("side", inches(14), 3, 10), Triangles("corner", inches("7 1/4"), 2, 4))
-    pieces = TopPieces(None, (), None, triangles, ())
+    pieces = TopPieces(None, None, (), (), None, triangles, ())
     cuts = ClothCuts(bought(strip(side, side), strip(side), strip(corner, corner)), pieces, INCHES)
     assert listed(cuts.triangles()) == (
         "A: cut the 3 twice corner to corner: 12 triangles, 10 needed as side triangles / "
@@ -262,7 +275,7 @@ def test_joined_strips_say_what_they_make():
     from finishcalc.plans.pieced.pieces import Pieces
 
     whole, part = (piece("sashing", "1", length, joined_to="84 1/2") for length in ("40", "8"))
-    pieces = TopPieces(None, (Pieces(inches(1), inches("84 1/2"), 2),), None, (), ())
+    pieces = TopPieces(None, None, (), (Pieces(inches(1), inches("84 1/2"), 2),), None, (), ())
     binding = strip(piece("binding", "2 1/2", "40"))
     cuts = ClothCuts(bought(*[strip(whole)] * 4, strip(part, part), binding), pieces, INCHES)
     assert listed(cuts.joins()) == "for sashing, join 2 A and 1 B end to end to make 1 x 84 1/2 in; make 2 of these"

@@ -66,8 +66,12 @@ def plan_pieced(top: PiecedTop, finest: Length, shortest: Length) -> PiecedPlan:
         *_size_working(top),
         *_pieces_working(top, pieces, finest),
     )
-    cautions = (*_too_wide_cautions(parts), *patches_cautions(patched), *direction_cautions(top, pieces, parts))
-    cautions = (*cautions, *_mitre_cautions(top))
+    cautions = (
+        *_too_wide_cautions(parts),
+        *_mitre_cautions(top),
+        *patches_cautions(patched),
+        *direction_cautions(top, pieces, parts),
+    )
     return PiecedPlan(top, pieces, patched, tuple(_cuts(parts, rules)), working, cautions)
 
 

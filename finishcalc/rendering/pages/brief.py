@@ -6,15 +6,8 @@ from finishcalc.model.keys import Supplier
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.batting import BattingOption
 from finishcalc.rendering.pages.blocks import unlisted_words
-from finishcalc.rendering.pages.layers import (
-    EDGES,
-    beside_words,
-    billed_words,
-    cover_words_of,
-    hem_words,
-    layout_words,
-    outline_words,
-)
+from finishcalc.rendering.pages.edge import EDGES, beside_words, hem_words
+from finishcalc.rendering.pages.layers import billed_words, cover_words_of, layout_words, outline_words
 from finishcalc.rendering.pages.pieced import setting_words
 from finishcalc.rendering.pages.quilting import finished_words, styles_words
 from finishcalc.rendering.writing import notation_of

@@ -20,15 +20,9 @@ from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.lettering import lettering_of
 from finishcalc.rendering.pages.blocks import block_sizes, direction_words, patches_words, unlisted_words
 from finishcalc.rendering.pages.cloth_cuts import ClothCuts
+from finishcalc.rendering.pages.edge import hem_words, offcut_words
 from finishcalc.rendering.pages.handwork import matching_words, scallop_words
-from finishcalc.rendering.pages.layers import (
-    batting_choice,
-    cloth_words,
-    direction_cost_words,
-    hem_words,
-    layout_words,
-    offcut_words,
-)
+from finishcalc.rendering.pages.layers import batting_choice, cloth_words, direction_cost_words, layout_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import top_sewing
 from finishcalc.rendering.pictures.box import box

@@ -9,7 +9,8 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.offers import Offer
-from finishcalc.rendering.pages.layers import beside_words, option_words
+from finishcalc.rendering.pages.edge import beside_words
+from finishcalc.rendering.pages.layers import option_words
 from finishcalc.rendering.writing import SAMPLE_MARK, notation_of
 from finishcalc.taking import Take
 from finishcalc.wording.notation import NO_BREAK, Notation

@@ -12,6 +12,7 @@ from finishcalc.rendering.pages import layers as words
 from finishcalc.rendering.pages.blocks import unlisted_words
 from finishcalc.rendering.pages.brief import BRIEFLY, supplied_words
 from finishcalc.rendering.pages.defaults import arithmetic, default_lines, defaults
+from finishcalc.rendering.pages.edge import binding_words, hem_words
 from finishcalc.rendering.pages.options import options_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import piecing_words
@@ -134,12 +135,12 @@ def _batting(result: Finishing, notation: Notation) -> list[str]:
 
 def _binding(result: Finishing, notation: Notation) -> list[str]:
     plans = result.plans
-    return words.binding_words(plans.binding, plans.cloth, notation) if plans.binding else []
+    return binding_words(plans.binding, plans.cloth, notation) if plans.binding else []
 
 
 def _hem(result: Finishing, notation: Notation) -> list[str]:
     hem = result.plans.hem
-    return words.hem_words(hem, notation) if hem else []
+    return hem_words(hem, notation) if hem else []
 
 
 def _quilting(result: Finishing, notation: Notation) -> list[str]:

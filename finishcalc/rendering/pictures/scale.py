@@ -100,7 +100,7 @@ def needs_of(picture: Picture) -> Needs:
     edges_across = _edges([(tile.x, tile.x + tile.width) for tile in tiles], picture.width)
     edges_down = _edges([(tile.y, tile.y + tile.length) for tile in tiles], picture.length)
     for tile in tiles:
-        if tile.name == "block":
+        if tile.name in ("block", "plain"):
             _need(across, [(tile.x, tile.x + tile.width)], BLOCK[0])
             _need(down, [(tile.y, tile.y + tile.length)], BLOCK[1])
     for slant in picture.slants:
