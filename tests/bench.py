@@ -12,6 +12,7 @@ import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.sizes import compare_sizes
@@ -27,6 +28,20 @@ COMMANDS = {
     "quote": (["quote", str(SAMPLE)], 16),
 }
 """Each command with the ratio it should reach."""
+HUNDRED = """title = "A hundred by a hundred"
+[top.blocks]
+across = 100
+down = 100
+size = "1 1/2"
+[top.sashing]
+width = "1/2"
+outer = true
+cornerstones = true
+[top.piecing]
+fabric = { preset = "cotton-44", name = "cream" }
+[[top.borders]]
+cut = 5
+"""
 
 
 def main() -> None:
@@ -36,6 +51,12 @@ def main() -> None:
         bare, ours = _pairs(arguments)
         middle = statistics.median(one / other for one, other in zip(ours, bare, strict=True))
         print(f"  {name:<10} {min(ours) / min(bare):5.1f}x   (reach: {reach}x or less; median of pairs {middle:.1f}x)")
+    print("a quote of 100 x 100 blocks with sashing, cornerstones and a border of one cloth, as the same ratio")
+    with TemporaryDirectory() as folder:
+        project = Path(folder) / "hundred.toml"
+        project.write_text(HUNDRED, encoding="utf-8")
+        bare, ours = _pairs(["quote", str(project)], rounds=5)
+        print(f"  {'100 x 100':<10} {min(ours) / min(bare):5.1f}x   (reach: 50x or less)")
     print("comparisons a second, in process: a row of another size, text to result")
     for name in ("boathouse-supper-cloth", "orchard-long-table", "harbour-check-cloth", "lighthouse-bed-quilt"):
         print(f"  {name:<28} {_rows(SAMPLE.with_stem(name)):6.0f}   (reach: 200 or more)")
@@ -44,13 +65,13 @@ def main() -> None:
         print(f"  {path.stem:<28} {_rate(path.read_text(encoding='utf-8')):6.0f}   (reach: 300 or more)")
 
 
-def _pairs(arguments: list[str]) -> tuple[list[float], list[float]]:
+def _pairs(arguments: list[str], rounds: int = ROUNDS) -> tuple[list[float], list[float]]:
     """Seconds of the bare interpreter and of finishcalc, in turn, compiled files warm."""
     environment = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
     bare = [sys.executable, "-I", "-c", "pass"]
     ours = [sys.executable, "-I", "-m", "finishcalc", *arguments]
     _seconds(ours, environment)
-    pairs = [(_seconds(bare, environment), _seconds(ours, environment)) for _ in range(ROUNDS)]
+    pairs = [(_seconds(bare, environment), _seconds(ours, environment)) for _ in range(rounds)]
     return [pair[0] for pair in pairs], [pair[1] for pair in pairs]
 
 

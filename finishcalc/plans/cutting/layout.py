@@ -115,7 +115,7 @@ class ClothLayout(NamedTuple):
         """The length of washed cloth that the bands take, with the gaps before them."""
         if self.turned:
             return max(band.width for band in self.bands)
-        return sum((band.gap + band.length for band in self.bands), ZERO)
+        return sum((length for band in self.bands for length in (band.gap, band.length) if length), ZERO)
 
     @property
     def placed(self) -> Iterator[PlacedPiece]:

@@ -1,5 +1,6 @@
 """One purchase for each cloth: all that is cut from it is laid together, and bought in one length or one a bolt."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
@@ -216,8 +217,12 @@ def _cut_lengths(layout: ClothLayout) -> list[CutLength]:
     """Give the lengths that the cloth may be cut apart in: its bands, unless they run along it."""
     if layout.turned and layout.bands:
         return list(unmatched_cut_lengths(layout.length))
-    lengths = [(band.gap + band.length, band.new_bolt_extra) for band in layout.bands]
-    return [CutLength(length, length + extra) for length, extra in lengths]
+    return [_cut_length(band) for band in layout.bands]
+
+
+def _cut_length(band: Band) -> CutLength:
+    length, extra = band.gap + band.length if band.gap else band.length, band.new_bolt_extra
+    return CutLength(length, length + extra if extra else length)
 
 
 def _by_bolt(layout: ClothLayout, bolts: Sequence[Sequence[int]]) -> Iterator[ClothLayout]:
@@ -243,9 +248,7 @@ def _bands_working(layout: ClothLayout) -> Sentence:
     """Add up the bands of a layout, alike ones together; where they run along the cloth, the longest says it."""
     if layout.turned:
         return say("Cut: side by side along the cloth, {cut}", cut=layout.length)
-    counts: dict[Length, int] = {}
-    for band in layout.bands:
-        counts[band.gap + band.length] = counts.get(band.gap + band.length, 0) + 1
+    counts = Counter(cut.length for cut in _cut_lengths(layout))
     values: dict[str, Value] = {}
     terms = []
     for n, (length, count) in enumerate(counts.items()):
