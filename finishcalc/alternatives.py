@@ -50,12 +50,12 @@ class OtherBinding(NamedTuple):
 
 
 class OtherCutting(NamedTuple):
-    """A cloth of the top with its long strips cut the other way: joined across the cloth, or in one piece along it. It
-    buys `amount` and takes so many `joins`; the `total` of the quote with it, the amount that this adds, and what to
-    write to take it."""
+    """A cloth of the top with its long strips cut the other way: joined across the cloth, or in one piece along it.
+    `parts` are joined in one of the two. It buys `amount` and takes so many `joins`; the `total` of the quote with it,
+    the amount that this adds, and what to write to take it."""
 
     fabric: Fabric
-    uses: tuple[str, ...]
+    parts: tuple[str, ...]
     amount: Length
     joins: int
     total: Money
@@ -201,7 +201,13 @@ def _other_cuttings(result: Finishing) -> Iterator[OtherCutting]:
         if other.amount < purchase.amount or joins < purchase.weighed.lead.joins:
             adds = quote.total - result.quote.total
             take = take_strips(strips)
-            yield OtherCutting(other.fabric, other.uses, other.amount, joins, quote.total, adds, take)
+            parts = _joined_parts(other if joins else purchase)
+            yield OtherCutting(other.fabric, parts, other.amount, joins, quote.total, adds, take)
+
+
+def _joined_parts(purchase: Purchase) -> tuple[str, ...]:
+    ways = purchase.weighed.lead.ways if purchase.weighed else ()
+    return tuple(dict.fromkeys(way.part for way in ways if way.joins))
 
 
 def _length_bought(cloth: tuple[Purchase, ...]) -> Length:

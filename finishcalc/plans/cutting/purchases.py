@@ -103,6 +103,11 @@ class Purchase(NamedTuple):
         """Tell a length that the cloth is cut from, by its number from 0 on, that is at hand already."""
         return number < len(self.layouts) - len(self.lengths)
 
+    @property
+    def tells_its_working(self) -> bool:
+        """Tell a purchase whose arithmetic no single part has: of several parts, of a top, or of cloth at hand too."""
+        return len(self.uses) > 1 or self.weighed is not None or self.on_hand is not None
+
     def is_of_same_cloth(self, other: "Purchase") -> bool:
         """Tell two purchases of one cloth and supplier for parts of a top, in two plans."""
         return (self.fabric, self.supplied_by) == (other.fabric, other.supplied_by) and bool(self.weighed)
@@ -167,7 +172,7 @@ def _purchase(needs: list[Need], currency: Currency, sewing: Sewing, uses_on_han
         on_hand=at_hand.told if at_hand else None,
         for_direction=_for_direction(needs, layout, sewing),
         working=(
-            *_working(fabric, needs, layout, weighed),
+            *_working(fabric, needs, layout, weighed, sewing),
             *((at_hand.told.sentence,) if at_hand else ()),
             *(buying_lengths(fabric, rest.length, lengths) if lengths else ()),
         ),
@@ -233,28 +238,35 @@ def _by_bolt(layout: ClothLayout, bolts: Sequence[Sequence[int]]) -> Iterator[Cl
         yield layout._replace(bands=(first._replace(gap=gap), *others))
 
 
-def _working(fabric: Fabric, needs: Sequence[Need], layout: ClothLayout, weighed: Weighed | None) -> Iterator[Sentence]:
+def _working(
+    fabric: Fabric, needs: Sequence[Need], layout: ClothLayout, weighed: Weighed | None, sewing: Sewing
+) -> Iterator[Sentence]:
     """Write out the length that is cut: of a top's cloth band by band, of parts that are planned alone as their sum."""
     if weighed:
         yield usable_working(fabric, layout.usable)
-        yield _bands_working(layout)
+        yield _bands_working(fabric, layout)
+        if weighed.other:
+            yield weighed.working(sewing)
     elif len(needs) > 1:
         parts = " + ".join(f"{{n{n}}} for {uses_words(need.uses)}" for n, need in enumerate(needs))
         values: dict[str, Value] = {f"n{n}": need.cut_length for n, need in enumerate(needs)}
         yield say(f"Cloth: {parts} = {{cut}}", cut=layout.length, **values)
 
 
-def _bands_working(layout: ClothLayout) -> Sentence:
+def _bands_working(fabric: Fabric, layout: ClothLayout) -> Sentence:
     """Add up the bands of a layout, alike ones together; where they run along the cloth, the longest says it."""
     if layout.turned:
-        return say("Cut: side by side along the cloth, {cut}", cut=layout.length)
+        return say("Cut of {fabric}: side by side along the cloth, {cut}", fabric=fabric.name, cut=layout.length)
+    if len(layout.bands) == 1:
+        return say("Cut of {fabric}: one length, {cut}", fabric=fabric.name, cut=layout.length)
     counts = Counter(cut.length for cut in _cut_lengths(layout))
     values: dict[str, Value] = {}
     terms = []
     for n, (length, count) in enumerate(counts.items()):
         values |= {f"n{n}": count, f"length{n}": length}
         terms.append(f"{{n{n}}} x {{length{n}}}" if count > 1 else f"{{length{n}}}")
-    return say("Cut: " + " + ".join(terms) + " = {cut}", cut=layout.length, **values)
+    text = "Cut of {fabric}: " + " + ".join(terms) + " = {cut}"
+    return say(text, fabric=fabric.name, cut=layout.length, **values)
 
 
 def bolt_cautions(purchases: tuple[Purchase, ...]) -> list[Caution]:

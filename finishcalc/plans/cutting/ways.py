@@ -16,6 +16,7 @@ from finishcalc.model.shop import Sewing
 from finishcalc.plans.cloth import length_to_buy
 from finishcalc.plans.cutting.layout import Band, ClothLayout, Wanted
 from finishcalc.plans.cutting.packing import lay_out, least_length
+from finishcalc.wording.sentence import Sentence, say_in_house
 
 MOST_WEIGHED = 6
 """Parts of one cloth that are weighed together both ways, 2 to the 6th cuttings; each further one is weighed alone."""
@@ -52,6 +53,24 @@ class Weighed(NamedTuple):
 
     lead: Cutting
     other: Cutting | None
+
+    def working(self, sewing: Sewing) -> Sentence:
+        """Write out what the joined way must save, in lengths of the cloth itself; only where there is another."""
+        if not self.other:
+            raise AssertionError("one way has nothing to be weighed against")
+        whole, joined = sorted((self.lead, self.other), key=lambda cutting: cutting.joins)
+        piecing = sewing.piecing
+        return say_in_house(
+            "Ways: {whole} without joins; {amount} joined, + {n} joins x {minutes} min at the wage, worth {joins} of "
+            "this cloth, + {worth} that joining must save = {sum}; the less is taken",
+            whole=whole.amount,
+            amount=joined.amount,
+            n=joined.joins,
+            minutes=piecing.join_minutes.value,
+            joins=joined.score - joined.amount - piecing.worth_no_joins,
+            worth=piecing.worth_no_joins,
+            sum=joined.score,
+        )
 
 
 def weigh_cuttings(

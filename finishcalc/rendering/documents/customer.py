@@ -241,7 +241,7 @@ class CustomerWriter(UnitWriter):
 
     def other_cutting(self, other: OtherCutting) -> Record:
         """Write a cloth of the top with its long strips cut the other way."""
-        bought = {"fabric": other.fabric.name, "for": list(other.uses), **self.bought(other.amount, other.fabric)}
+        bought = {"fabric": other.fabric.name, "for": list(other.parts), **self.bought(other.amount, other.fabric)}
         return {**bought, "joins": other.joins, "total": str(other.total), "adds": str(other.adds)}
 
     def line(self, line: Line) -> Record:

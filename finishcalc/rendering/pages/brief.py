@@ -73,8 +73,8 @@ def _binding(result: Finishing, notation: Notation) -> list[str]:
         return []
     name = notation.show(plan.fabric.name)
     cloth = f"{notation.show(InUnit(plan.amount, plan.fabric.per))} of {name}" if plan.cut_length else name
-    beside = f", from {beside_words(plan)}" if plan.offcuts else ""
-    left = f", {'partly ' if plan.cut_length else ''}from an offcut" if plan.at_hand else beside
+    source = "an offcut" if plan.at_hand else beside_words(plan)
+    left = f", {'partly ' if plan.cut_length else ''}from {source}" if plan.offcuts or plan.at_hand else ""
     return [f"{cloth}{left}; {EDGES[plan.attach]}"]
 
 

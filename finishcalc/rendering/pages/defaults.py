@@ -62,8 +62,8 @@ def arithmetic(result: Finishing, profit: Profitability | None) -> list[Arithmet
 
 
 def _together(cloth: Iterable[Purchase]) -> Iterator[Sentence]:
-    """Give the arithmetic of cloth that several parts share; the arithmetic of a single part ends with its own."""
-    return (each for purchase in cloth if len(purchase.uses) > 1 or purchase.on_hand for each in purchase.working)
+    """Give the arithmetic of cloth that is planned as a whole; that of a single part ends with its own."""
+    return (each for purchase in cloth if purchase.tells_its_working for each in purchase.working)
 
 
 def defaults(asked: Resolved, notation: Notation, audience: Audience) -> list[Default]:

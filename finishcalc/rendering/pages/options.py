@@ -46,7 +46,7 @@ def _binding(other: OtherBinding, notation: Notation, studio: bool) -> str:
 def _cutting(other: OtherCutting, notation: Notation, studio: bool) -> str:
     how = f"joined from strips across the cloth, {counted(other.joins, 'join')}" if other.joins else "without joins"
     amount = notation.show(InUnit(other.amount, other.fabric.per))
-    said = f"{capital(uses_words(other.uses))} {how}, {amount} of {notation.show(other.fabric.name)}"
+    said = f"{capital(uses_words(other.parts))} {how}, {amount} of {notation.show(other.fabric.name)}"
     said += f": {notation.show(other.total)}"
     return f"{said}; to take it: {take_words(other.take)}" if studio else said
 
