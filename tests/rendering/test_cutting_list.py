@@ -194,3 +194,14 @@ def test_cloth_that_is_bought_in_one_length_is_not_cut_apart_first():
     assert "cut them in turn, without dividing it first" in " ".join(text.split())
     assert "5 1/4 yd" not in text
     assert "apart" not in cut_text(made("width = 60\nlength = 84\n[binding]\nattach = 'none'\n"))
+
+
+def test_pictures_may_stand_together_inside_a_page():
+    """No style sheet, which would reach the page, and every id begins with the name of its picture."""
+    files = picture_files(made("width = 60\nlength = 80\n"))
+    assert {"cloth-1.svg", "backing.svg"} <= files.keys()
+    for name, text in files.items():
+        assert "<style" not in text
+        ids = [each.get("id") for each in ElementTree.fromstring(text).iter() if each.get("id")]
+        assert ids
+        assert all(each.startswith(name.removesuffix(".svg") + "-") for each in ids)

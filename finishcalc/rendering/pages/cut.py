@@ -63,7 +63,7 @@ def picture_files(result: Finishing) -> dict[str, str]:
     """Write the pictures as SVG documents, by file name."""
     notation = notation_of(result)
     files = {f"{name}.svg": cutting_svg(diagram, notation, name) for name, diagram in cutting_diagrams(result).items()}
-    return files | {f"{name}.svg": svg(picture, notation) for name, picture in pictures(result).items()}
+    return files | {f"{name}.svg": svg(picture, notation, name) for name, picture in pictures(result).items()}
 
 
 def cut_text(result: Finishing, width: int = WIDEST) -> str:

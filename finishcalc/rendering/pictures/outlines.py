@@ -21,7 +21,7 @@ from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.pages.page import wrap
 from finishcalc.rendering.pictures.box import nested_boxes
 from finishcalc.rendering.pictures.picture import Picture, Tile
-from finishcalc.rendering.pictures.svg import FONT, STYLE
+from finishcalc.rendering.pictures.svg import FONT
 from finishcalc.wording.notation import Notation, plain_blanks, rounded
 
 
@@ -85,10 +85,8 @@ LONGER = 1000
 """The longer side of the picture in the units of its viewBox."""
 LINE, GAP, LABEL = FONT * 1.4, 40, 40
 """The height of a line of text, the gap between the picture and its labels, and the most characters in a line."""
-OUTLINE_STYLE = """
-    .outline { fill: none; stroke: #000; stroke-width: 3; }
-    .leader { stroke: #000; stroke-width: 1.5; stroke-dasharray: 5 5; }
-"""
+OUTLINE = 'class="outline" fill="none" stroke="#000" stroke-width="3"'
+LEADER = 'class="leader" stroke="#000" stroke-width="1.5" stroke-dasharray="5 5"'
 
 
 def outlines_svg(outlines: list[SizeOutline]) -> str:
@@ -109,9 +107,11 @@ def outlines_svg(outlines: list[SizeOutline]) -> str:
     box = f"-10 -10 {right + 20:g} {max(high, down) + 20:g}"
     description = escape(plain_blanks("; ".join(each.label for each in outlines)))
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" role="img" aria-labelledby="title description">\n'
-        f'<title id="title">The sizes to one scale</title>\n<desc id="description">{description}</desc>\n'
-        f"<style>{STYLE}{OUTLINE_STYLE}</style>\n" + "\n".join(body) + "\n</svg>\n"
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" font-family="sans-serif" font-size="{FONT}" '
+        f'role="img" aria-labelledby="sizes-title sizes-description">\n'
+        f'<title id="sizes-title">The sizes to one scale</title>\n<desc id="sizes-description">{description}</desc>\n'
+        + "\n".join(body)
+        + "\n</svg>\n"
     )
 
 
@@ -122,9 +122,9 @@ def _scaled(length: Length, longer: Length) -> float:
 def _outline(shape: Shape, longer: Length) -> str:
     wide, high = _scaled(shape.width, longer), _scaled(shape.length, longer)
     if shape.name != "rectangle":
-        return f'<ellipse class="outline" cx="{wide / 2:g}" cy="{high / 2:g}" rx="{wide / 2:g}" ry="{high / 2:g}"/>'
+        return f'<ellipse {OUTLINE} cx="{wide / 2:g}" cy="{high / 2:g}" rx="{wide / 2:g}" ry="{high / 2:g}"/>'
     corner = f' rx="{_scaled(shape.corner, longer):g}"' if shape.corner else ""
-    return f'<rect class="outline" x="0" y="0" width="{wide:g}" height="{high:g}"{corner}/>'
+    return f'<rect {OUTLINE} x="0" y="0" width="{wide:g}" height="{high:g}"{corner}/>'
 
 
 def _leader(shape: Shape, down: float, right: float, longer: Length) -> str:
@@ -133,7 +133,7 @@ def _leader(shape: Shape, down: float, right: float, longer: Length) -> str:
     x, y = wide, min(down, high * 0.9)
     if shape.name != "rectangle":
         x = wide / 2 * (1 + sqrt(max(1 - (2 * y / high - 1) ** 2, 0)))
-    path = f'<path class="leader" d="M{x:.2f} {y:.2f}L{right - 8:g} {down:g}"/>'
+    path = f'<path {LEADER} d="M{x:.2f} {y:.2f}L{right - 8:g} {down:g}"/>'
     return f'{path}<circle cx="{x:.2f}" cy="{y:.2f}" r="5"/>'
 
 

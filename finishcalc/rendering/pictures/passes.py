@@ -40,7 +40,7 @@ def _rows(number: int, loading: Loading) -> str:
 def passes_files(plans: Plans, notation: Notation) -> dict[str, str]:
     """Draw the picture as an SVG document, by file name; empty for a quilt that does not go on the frame."""
     picture = passes_picture(plans, notation)
-    return {"passes.svg": svg(picture, notation)} if picture else {}
+    return {"passes.svg": svg(picture, notation, "passes")} if picture else {}
 
 
 def _bands(loading: Loading, pitch: Length | None) -> list[tuple[Length, Length]]:

@@ -15,14 +15,12 @@ FONT = 22
 MARGIN = 150
 GAP = 46
 
-STYLE = f"""
-    text {{ font: {FONT}px sans-serif; fill: #000; }}
-    .ground {{ stroke: #fff; stroke-width: 8; stroke-linejoin: round; }}
-    .piece {{ fill: #fff; stroke: #000; stroke-width: 3; }}
-    .seam {{ stroke: #000; stroke-width: 2; }}
-    .trimmed {{ fill: none; stroke: #000; stroke-width: 2; stroke-dasharray: 14 8; }}
-    .ruler {{ stroke: #000; stroke-width: 1.5; }}
-"""
+# a look stands on each element, because a picture may stand inside a page, where a style sheet would reach the page
+GROUND = 'class="ground" stroke="#fff" stroke-width="8" stroke-linejoin="round"'
+PIECE = 'class="piece" fill="#fff" stroke="#000" stroke-width="3"'
+SEAM = 'class="seam" stroke="#000" stroke-width="2"'
+TRIMMED = 'class="trimmed" fill="none" stroke="#000" stroke-width="2" stroke-dasharray="14 8"'
+RULER = 'class="ruler" stroke="#000" stroke-width="1.5"'
 
 ARROWS = {"across": "\u2194", "down": "\u2195", "down only": "\u2193", "": ""}
 TURNED_ARROWS = {"across": "\u2195", "down": "\u2194", "down only": "\u2190", "": ""}
@@ -37,8 +35,9 @@ class _Scale:
         return rounded(length / self.longer * WIDE, 2)
 
 
-def svg(picture: Picture, notation: Notation) -> str:
-    """Draw the picture as a whole SVG document that ends with a line feed."""
+def svg(picture: Picture, notation: Notation, name: str) -> str:
+    """Draw the picture as a whole SVG document that ends with a line feed. Its ids begin with its `name`, so that
+    several may stand in one page."""
     scale = _Scale(picture)
     wide, high = float(scale(picture.width)), float(scale(picture.length))
     body = [_tile(tile, scale) for tile in picture.tiles]
@@ -53,21 +52,23 @@ def svg(picture: Picture, notation: Notation) -> str:
     full_width = max(wide, WIDE / 2) + MARGIN + GAP
     box = f"{-GAP / 2:g} {-2 * GAP:g} {full_width:g} {high + 3 * GAP + (len(legend) + 1) * FONT * 1.3:g}"
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" role="img" aria-labelledby="title description">\n'
-        f'<title id="title">{title}</title>\n<desc id="description">{description}</desc>\n'
-        f"<style>{STYLE}</style>\n" + "\n".join(body + legend) + "\n</svg>\n"
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" font-family="sans-serif" font-size="{FONT}" '
+        f'role="img" aria-labelledby="{name}-title {name}-description">\n'
+        f'<title id="{name}-title">{title}</title>\n<desc id="{name}-description">{description}</desc>\n'
+        + "\n".join(body + legend)
+        + "\n</svg>\n"
     )
 
 
 def _outline(outline: Outline, scale: _Scale) -> str:
     if outline.scallops:
-        return f'<path class="trimmed" d="{_scalloped(outline, outline.scallops, scale)}"/>'
+        return f'<path {TRIMMED} d="{_scalloped(outline, outline.scallops, scale)}"/>'
     if not outline.ellipse:
         box = _box_attributes(outline, scale)
-        return f'<rect class="trimmed" {box} rx="{scale(outline.corner)}"/>'
+        return f'<rect {TRIMMED} {box} rx="{scale(outline.corner)}"/>'
     rx, ry = scale(outline.width / 2), scale(outline.length / 2)
     middle = f'cx="{scale(outline.x + outline.width / 2)}" cy="{scale(outline.y + outline.length / 2)}"'
-    return f'<ellipse class="trimmed" {middle} rx="{rx}" ry="{ry}"/>'
+    return f'<ellipse {TRIMMED} {middle} rx="{rx}" ry="{ry}"/>'
 
 
 def _scalloped(outline: Outline, scallops: Scallops, scale: _Scale) -> str:
@@ -91,7 +92,7 @@ def _scalloped(outline: Outline, scallops: Scallops, scale: _Scale) -> str:
 
 
 def _slant(slant: Slant, scale: _Scale) -> str:
-    return f'<path class="seam" d="M{scale(slant.x)} {scale(slant.y)}L{scale(slant.to_x)} {scale(slant.to_y)}"/>'
+    return f'<path {SEAM} d="M{scale(slant.x)} {scale(slant.y)}L{scale(slant.to_x)} {scale(slant.to_y)}"/>'
 
 
 def _box_attributes(tile: Tile | Outline, scale: _Scale) -> str:
@@ -99,7 +100,7 @@ def _box_attributes(tile: Tile | Outline, scale: _Scale) -> str:
 
 
 def _tile(tile: Tile, scale: _Scale) -> str:
-    return f'<rect class="piece" {_box_attributes(tile, scale)}/>'
+    return f"<rect {PIECE} {_box_attributes(tile, scale)}/>"
 
 
 def _label(tile: Tile, scale: _Scale) -> str:
@@ -120,7 +121,7 @@ def _label(tile: Tile, scale: _Scale) -> str:
     for n, line in enumerate(lines):
         down = y + (n - (len(lines) - 1) / 2) * FONT * 1.2 + FONT * 0.35
         at = f'x="{x:.2f}" y="{down:.2f}" text-anchor="middle"{turn}'
-        texts += [f'<text class="{kind}" {at}>{escape(plain_blanks(line))}</text>' for kind in ("ground", "name")]
+        texts += [f"<text {look} {at}>{escape(plain_blanks(line))}</text>" for look in (GROUND, 'class="name"')]
     return "\n".join(texts)
 
 
@@ -144,13 +145,13 @@ def _across(mark: Mark, scale: _Scale) -> str:
     text = escape(plain_blanks(mark.text))
     fits = _wide(mark.text) < end - start
     label = f'<text x="{(start + end) / 2:.2f}" y="{-GAP - 6}" text-anchor="middle">{text}</text>' if fits else ""
-    ends = "".join(f'<path class="ruler" d="M{at:.2f} {-GAP + 10}V-8"/>' for at in (start, end))
-    return f'<path class="ruler" d="M{start:.2f} {-GAP / 2}H{end:.2f}"/>{ends}{label}'
+    ends = "".join(f'<path {RULER} d="M{at:.2f} {-GAP + 10}V-8"/>' for at in (start, end))
+    return f'<path {RULER} d="M{start:.2f} {-GAP / 2}H{end:.2f}"/>{ends}{label}'
 
 
 def _beside(mark: Mark, scale: _Scale, wide: float) -> str:
     start, end = float(scale(mark.start)), float(scale(mark.end))
     text = escape(plain_blanks(mark.text))
     label = f'<text x="{wide + GAP:.2f}" y="{(start + end) / 2 + FONT * 0.35:.2f}">{text}</text>'
-    ends = "".join(f'<path class="ruler" d="M{wide + 8:.2f} {at:.2f}h{GAP - 18}"/>' for at in (start, end))
-    return f'<path class="ruler" d="M{wide + GAP / 2:.2f} {start:.2f}V{end:.2f}"/>{ends}{label}'
+    ends = "".join(f'<path {RULER} d="M{wide + 8:.2f} {at:.2f}h{GAP - 18}"/>' for at in (start, end))
+    return f'<path {RULER} d="M{wide + GAP / 2:.2f} {start:.2f}V{end:.2f}"/>{ends}{label}'
