@@ -16,14 +16,14 @@ from finishcalc.plans.cloth import length_to_buy, usable_width_of, washed_length
 from finishcalc.plans.cutting.filling import RULES, Counts, Pieces, Rule, Stack, Turn, fill, stack, take, times
 from finishcalc.plans.cutting.layout import Band, ClothLayout, Column, LaidPiece, Wanted
 
-WIDTHS_OF_SEARCH = (1, 12)
+WIDTHS_OF_SEARCH = (1, 6)
 """The beginnings that are kept: one at a time in the first search, and several where that buys more than the least."""
 OPENERS = 3
 """The kinds of pieces that a band is opened with: those that need the longest ones."""
 
 
-MOST_BEHIND = 3
-"""The most alike pieces behind each other that a band is opened with: a band may be as long as two corner squares."""
+MOST_BEHIND = 2
+"""The most alike pieces behind each other that a band is opened with: it may be as long as two corner squares."""
 
 
 class _Row(NamedTuple):
