@@ -131,7 +131,7 @@ def test_ctrl_c_at_a_random_moment_leaves_all_or_nothing(top: Path):
     moments = random.Random(seed)
     for _ in range(6):
         with started("cut", "two.toml", "--svg", "pictures", "--force", folder=top) as process:
-            time.sleep(moments.uniform(0.002, 0.3))
+            time.sleep(moments.uniform(0.02, 0.3))  # past the line that says it is ready
             process.send_signal(signal.SIGINT)
             _, said = process.communicate(timeout=60)
         written = (top / "pictures").exists()
