@@ -24,7 +24,7 @@ class Cut(NamedTuple):
 
 
 Cuts = dict[Cut, Counter[Size]]
-"""How many there are of each size for each cut; all but pieces have one size."""
+"""The number of pieces of each size, for each cut; all but pieces have one size."""
 
 
 def cuts_of(layouts: Sequence[ClothLayout], finest: Length) -> Cuts:

@@ -17,7 +17,7 @@ SAMPLE_MARK = "*"
 
 
 class Contents(NamedTuple):
-    """What a comparison tells: for which `reader`, and with `prices` or without. A size chart may give every amount in
+    """The contents of a comparison, for its `reader`, with `prices` or without. A size chart may give every amount in
     `both_units`, yards and metres, and tell the `cuts` of each cloth."""
 
     reader: Audience

@@ -30,7 +30,7 @@ def plain_blocks_suit_the_setting(check: Check) -> None:
 
 
 def plain_blocks_are_one_square(check: Check) -> None:
-    """Where all blocks are plain, none is framed and none has patches."""
+    """Refuse frames and patches where all blocks are plain."""
     top = check.tables.top
     if not top.blocks or completed(top.blocks, top).plain != "all":
         return

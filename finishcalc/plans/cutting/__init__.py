@@ -1,1 +1,1 @@
-"""How the pieces of one cloth are laid on it and cut from it."""
+"""The cutting of each cloth: its pieces are laid on it, and it is bought once."""

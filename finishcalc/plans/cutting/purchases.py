@@ -114,7 +114,7 @@ class Purchase(NamedTuple):
 
     @property
     def washed_lengths(self) -> tuple[Length, ...]:
-        """What is there of each length once it is squared and washed."""
+        """The lengths that are left once each is squared and washed."""
         return tuple(washed_length(self.fabric, length) for length in (each.length for each in self.cut_from))
 
 

@@ -25,7 +25,7 @@ class PatchedBlock(NamedTuple):
 
     @property
     def listed(self) -> Literal["none", "part", "all", "more"]:
-        """How much of the cloth of the blocks is named."""
+        """The share of the blocks' cloth that is named: none, part, all, or more than a block holds."""
         if not self.named.mm2:
             return "none"
         if abs(self.named.mm2 - self.holds.mm2) <= self.holds.mm2 * NEARLY:

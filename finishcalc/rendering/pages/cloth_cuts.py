@@ -238,7 +238,7 @@ def _strips(band: Band) -> list[Strip]:
 
 
 def _kinds(band: Band) -> list[tuple[Length, tuple[PieceKind, ...]]]:
-    """What tells bands apart on the cloth: their pieces, and not what these are joined to."""
+    """Give what bands are alike in: their pieces, and not what these are joined to."""
     return [_kinds_in(*strip) for strip in _strips(band)]
 
 

@@ -14,7 +14,7 @@ from finishcalc.wording.notation import Notation, plain_blanks
 
 LEFT_OVER = "░"
 MOST_LINES = 40
-"""Where the whole cloth would take more lines, alike bands that follow each other are drawn once."""
+"""The most lines of a drawing before alike bands that follow each other are drawn once."""
 TALLEST_BAND = 8
 MOST_STACKED = 3
 """More alike pieces behind each other are drawn as one."""
