@@ -72,6 +72,7 @@ class ProblemCode(StrEnum):
     TOO_FINE = "too-fine", "A price or a share has more decimals than are printed."
     MINUTES_OUT_OF_ORDER = "minutes-out-of-order", "Minutes do not rise from low through likely to high."
     SPEEDS_OUT_OF_ORDER = "speeds-out-of-order", "Speeds do not fall from low through likely to high, or one is 0."
+    STAGE_KEY_MISPLACED = "stage-key-misplaced", "A stage has a key that it has no use for, or lacks one it needs."
     STAGE_WITHOUT_SPEED = "stage-without-speed", "A stage of stitching does not give the unit its figures count."
 
     # the top
@@ -140,12 +141,11 @@ class ProblemCode(StrEnum):
     CHANNEL_ANGLE = "channel-angle", "Channels slant, and run neither side to side nor top to bottom."
     TIES_AGAINST_METHOD = "ties-against-method", "Ties are the style but not the method, or the reverse."
     NO_STAGE = "no-stage", "A method has no stage at all."
-    STITCHING_WITHOUT_STAGE = (
-        "stitching-without-stage",
-        "A method times straight lines and no other stitching.",
-    )
-    PASSES_OFF_THE_FRAME = "passes-off-the-frame", "A method that is not on the frame has a stage for each pass."
+    STITCHING_WITHOUT_STAGE = "stitching-without-stage", "A method that stitches has no stage for the stitching."
+    PASSES_OFF_THE_FRAME = "passes-off-the-frame", "A method that is not on the frame has a stage for each pass or row."
     TIE_STAGE_WITHOUT_TIES = "tie-stage-without-ties", "A method that makes no ties has a stage for each tie."
+    BOBBIN_STAGE_WITHOUT_BOBBINS = "bobbin-stage-without-bobbins", "A method without bobbins has a stage for each."
+    STITCHING_STAGE_OF_TIES = "stitching-stage-of-ties", "A method that only ties has a stage of stitching."
     TIES_WITHOUT_STAGE = "ties-without-stage", "A method that makes ties has no stage for them."
     AREA_WITHOUT_EXTENT = "area-without-extent", "An area gives neither a share nor a part of the top."
     AREA_TWO_WAYS = "area-two-ways", "An area gives both a share and a part of the top."

@@ -30,6 +30,10 @@ Supplier = Literal["shop", "customer"]
 LineClass = Literal["labour", "material"]
 """The classes of price lines, by which tax, rush, discount and deposit go."""
 LINE_CLASSES: tuple[LineClass, ...] = get_args(LineClass)
+WorkedAs = Literal["edge-to-edge", "ruler-work", "fill", "motifs"]
+"""The ways of working that have speeds of their own: over the edges in one go; along a ruler, a guide or a walking
+foot; filling the ground; motif by motif."""
+WAYS: tuple[WorkedAs, ...] = get_args(WorkedAs)
 TOP_USES: tuple[Use, ...] = get_args(Use)
 MOST_BLOCKS = 100
 """The most blocks of a top across or down."""
@@ -152,6 +156,7 @@ Measure = Literal["perimeter", "width", "length"]
 ChargedBy = Literal["hour", "quilt", "tie", "size", LengthUnit, AreaUnit]
 Classes = Annotated[tuple[LineClass, ...], several(LINE_CLASSES, "class of lines", "class")]
 Uses = Annotated[tuple[Use, ...], several(TOP_USES, "use of a top", "use")]
+Ways = Annotated[tuple[WorkedAs, ...], several(WAYS, "way of working", "way")]
 Side = Annotated[Length, length("1 in", SIDE_LIMIT)]
 Sides = Annotated[tuple[Length, ...], lengths("1 in", SIDE_LIMIT)]
 Diagonals = Annotated[tuple[Length, ...], lengths("1 in", "30 ft")]
@@ -169,6 +174,8 @@ Bolt = Annotated[Length, length("0 in", "1000 yd")]
 Pitch = Annotated[Length, length("1 mm", "10 ft")]
 ClothWidth = Annotated[Length, length("4 in", "200 in")]
 Step = Annotated[Length, length("1 mm", "10 yd")]
+Wound = Annotated[Length, length("1 yd", "5000 yd")]
+"""The thread on a bobbin."""
 StitchLength = Annotated[Length, length("0.2 mm", "1 in")]
 Thickness = Annotated[Length, length("0.001 in", "2 in")]
 Share = Annotated[Fraction, share(Fraction(1))]

@@ -103,7 +103,7 @@ class Thread(Section):
     """`[thread]`: the length of thread on a `bobbin` and a `cone`, and in a `tie`; `waste` is a share on top;
     `thickness_bare` is that of a quilt with no batting."""
 
-    bobbin: FigureOf[Annotated[Length, k.length("1 yd", "5000 yd")]]
+    bobbin: FigureOf[k.Wound]
     cone: FigureOf[Annotated[Length, k.length("1 yd", "50000 yd")]]
     tie: FigureOf[Annotated[Length, k.length("1/2 in", "1 yd")]]
     waste: k.Share

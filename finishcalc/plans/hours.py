@@ -5,15 +5,13 @@ n times takes n times as long. Planned = (low + 4 likely + high) / 6.
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from typing import NamedTuple
 
 from finishcalc.measures.length import Length
-from finishcalc.model.materials import Method, Stage
 from finishcalc.model.shop import EdgeTime, EdgeWork
-from finishcalc.wording.sentence import FINE, Long, Sentence, say_in_house
+from finishcalc.wording.sentence import Sentence, say_in_house
 
 NO_MINUTES = Fraction(0)
 
@@ -88,16 +86,6 @@ class Hours:
         return (*(stage.working for stage in self.stages if stage.working), planned)
 
 
-class Counts(NamedTuple):
-    """The number of times each kind of stage is done, and the lengths stitched in patterns and in straight lines."""
-
-    curved: Length
-    straight: Length
-    passes: int
-    changes: int
-    ties: int
-
-
 def _total(minutes: Iterable[Fraction]) -> Fraction:
     return sum(minutes, NO_MINUTES)
 
@@ -106,84 +94,6 @@ def in_order_of_work(stages: Iterable[StageTime]) -> list[StageTime]:
     """Put the seams of the backing first, then the quilting, then the edge; stages of each keep their order."""
     order = {"seams": 0, "quilting": 1}
     return sorted(stages, key=lambda stage: order.get(stage.work, len(order)))
-
-
-def quilting_stages(method: Method, counts: Counts, stages: tuple[Stage, ...]) -> Iterator[StageTime]:
-    """Time some stages of a method, leaving out those that take no time. Straight lines are timed by a stage of their
-    own where the method has one."""
-    straight_timed = any(stage.each == "straight" for stage in stages)
-    for stage in stages:
-        low, likely, high = _minutes(stage, counts, straight_timed)
-        if high:
-            yield StageTime(
-                name=stage.name,
-                low=low,
-                likely=likely,
-                high=high,
-                attended_share=stage.attended,
-                on_frame=bool(stage.on_frame) and method.frame,
-                working=_stage_working(stage, likely, counts, straight_timed),
-            )
-
-
-STITCHED = ("stitching", "straight", "tie")
-"""The kinds of stages whose time follows the stitching."""
-
-
-def area_hours(method: Method, counts: Counts, areas: list[tuple[Fraction, Counts]]) -> list[Hours]:
-    """Give the hours of each area of the quilting: of its own stitching and ties, and of its share of all other
-    stages."""
-    stitching = tuple(stage for stage in method.stages.value if stage.each in STITCHED)
-    other = tuple(stage for stage in method.stages.value if stage.each not in STITCHED)
-    shared = list(quilting_stages(method, counts, other))
-    return [
-        Hours((*quilting_stages(method, own, stitching), *(_part_of(stage, share) for stage in shared)))
-        for share, own in areas
-    ]
-
-
-def _part_of(stage: StageTime, share: Fraction) -> StageTime:
-    return replace(stage, low=stage.low * share, likely=stage.likely * share, high=stage.high * share)
-
-
-def _minutes(stage: Stage, counts: Counts, straight_timed: bool) -> tuple[Fraction, ...]:
-    speeds = (stage.low, stage.likely, stage.high)
-    if stage.speed is not None:
-        length = _stitched(stage, counts, straight_timed)
-        return tuple(length / stage.speed / speed for speed in speeds)
-    return tuple(minutes * _times(stage, counts) for minutes in speeds)
-
-
-def _stitched(stage: Stage, counts: Counts, straight_timed: bool) -> Length:
-    """Give the length that a stage of the stitching covers: all of it, where straight lines have no stage of their
-    own."""
-    if not straight_timed:
-        return counts.curved + counts.straight
-    return counts.straight if stage.each == "straight" else counts.curved
-
-
-def _times(stage: Stage, counts: Counts) -> int:
-    return {"quilt": 1, "pass": counts.passes, "bobbin": counts.changes, "tie": counts.ties}[stage.each]
-
-
-def _stage_working(stage: Stage, likely: Fraction, counts: Counts, straight_timed: bool) -> Sentence | None:
-    if stage.speed is not None:
-        return say_in_house(
-            "{name}: {length} / {speed} a minute = {likely} min",
-            name=stage.name,
-            length=Long(_stitched(stage, counts, straight_timed), FINE),
-            speed=stage.speed * stage.likely,
-            likely=likely,
-        )
-    if stage.each == "quilt":
-        return None
-    return say_in_house(
-        "{name}: {times} x {each} min = {likely} min",
-        name=stage.name,
-        times=_times(stage, counts),
-        each=stage.likely,
-        likely=likely,
-    )
 
 
 def seam_stage(minutes: Fraction) -> StageTime:

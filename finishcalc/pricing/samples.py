@@ -7,6 +7,7 @@ from typing import Any
 from finishcalc.model.prices import Shop
 from finishcalc.model.project import Project
 from finishcalc.model.section import Figure
+from finishcalc.plans.quilting.stitching import wound
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.deposit import deposit_figures
 from finishcalc.pricing.quote import Quote
@@ -28,7 +29,7 @@ def _used_figures(project: Project, shop: Shop, plans: Plans, quote: Quote) -> I
         yield shop.taxes
     yield from deposit_figures(shop.deposit)
     yield from (shop.rates.wage, shop.rates.overhead)
-    yield from (project.quilting.method.stages, project.thread.bobbin, project.thread.cone)
+    yield from (project.quilting.method.stages, wound(project.quilting.method, project.thread), project.thread.cone)
     if plans.quilting.ties:
         yield project.thread.tie
     yield from (project.edge_time.of_work(work) for work in plans.edge_times)

@@ -1,11 +1,12 @@
 """The rules about quilting: styles that say what they stitch, methods that suit them, areas that make up the top."""
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from finishcalc.intake.keypaths import KeyPath, starts_with
 from finishcalc.intake.named_materials import METHOD, style_paths
 from finishcalc.intake.rules.check import Check
-from finishcalc.model.materials import Style
+from finishcalc.model.materials import Method, Style
 from finishcalc.model.project import Area
 from finishcalc.model.section import given
 from finishcalc.problems import ProblemCode
@@ -59,21 +60,30 @@ def methods_take_their_time(check: Check) -> None:
     method = check.tables.quilting.method
     if given(method.stages) is None or _is_refused(check, METHOD):
         return
-    kinds = {stage.each for stage in method.stages.value}
-    wrong: tuple[ProblemCode, str] | None = None
-    if not kinds:
-        wrong = ProblemCode.NO_STAGE, "there is no stage, so the work would take no time"
-    elif "straight" in kinds and "stitching" not in kinds:
-        wrong = ProblemCode.STITCHING_WITHOUT_STAGE, "straight lines have a stage and other stitching has none"
-    elif "pass" in kinds and method.frame is False:
-        wrong = ProblemCode.PASSES_OFF_THE_FRAME, "a quilt that is not on the frame has no passes"
-    elif "tie" in kinds and method.stitch != "tie":
-        wrong = ProblemCode.TIE_STAGE_WITHOUT_TIES, "this method makes no ties"
-    elif method.stitch == "tie" and not kinds & {"tie", "quilt"}:
-        wrong = ProblemCode.TIES_WITHOUT_STAGE, "ties have no stage"
+    wrong = next(_untimely(method), None)
     if wrong:
         code, message = wrong
         check.wrong(code, [(*METHOD, "stages")], message, "see presets/methods for the stages of each method")
+
+
+def _untimely(method: Method) -> Iterator[tuple[ProblemCode, str]]:
+    """Find stages that the method has nothing for, and work that has no stage."""
+    kinds = {stage.each for stage in method.stages.value}
+    ties = method.stitch == "tie"
+    if not kinds:
+        yield ProblemCode.NO_STAGE, "there is no stage, so the work would take no time"
+    if kinds & {"pass", "row"} and method.frame is False:
+        yield ProblemCode.PASSES_OFF_THE_FRAME, "a quilt that is not on the frame has no passes and no rows"
+    if "tie" in kinds and not ties:
+        yield ProblemCode.TIE_STAGE_WITHOUT_TIES, "this method makes no ties"
+    if "bobbin" in kinds and method.stitch in ("running", "tie"):
+        yield ProblemCode.BOBBIN_STAGE_WITHOUT_BOBBINS, "this method has no bobbins"
+    if ties and not kinds & {"tie", "quilt"}:
+        yield ProblemCode.TIES_WITHOUT_STAGE, "ties have no stage"
+    if ties and kinds & {"motif", "design", "ruler-move", "stitching"}:
+        yield ProblemCode.STITCHING_STAGE_OF_TIES, "this method makes only ties, and stitches nothing between them"
+    if not ties and not kinds & {"stitching", "quilt"}:
+        yield ProblemCode.STITCHING_WITHOUT_STAGE, "stitching has no stage"
 
 
 def areas_make_the_top(check: Check) -> None:

@@ -4,13 +4,15 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from finishcalc.measures.length import ZERO, Length, Size
+from finishcalc.measures.length import ZERO, Area, Length, Size
+from finishcalc.model.keys import WorkedAs
 from finishcalc.model.materials import Batting, Method, Style
 from finishcalc.model.project import Quilting, TopSpec
 from finishcalc.model.shop import Frame, Thread
 from finishcalc.plans.cautions import Caution, caution
-from finishcalc.plans.hours import Counts, Hours, area_hours, quilting_stages
+from finishcalc.plans.hours import Hours
 from finishcalc.plans.quilting.frame import OFF_FRAME, FrameNeeds, Loading, UnevenRows, plan_on_frame
+from finishcalc.plans.quilting.stages import Counts, area_hours, assumed, quilting_hours
 from finishcalc.plans.quilting.stitching import (
     StitchedArea,
     Threads,
@@ -23,23 +25,37 @@ from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.sentence import Sentence, Share, WhenRead, say
 
 
+class Changes(NamedTuple):
+    """The changes of thread along the way: of bobbins, and from one colour to another."""
+
+    bobbins: int
+    colours: int
+
+    @property
+    def total(self) -> int:
+        """All changes."""
+        return self.bobbins + self.colours
+
+
 class QuiltingPlan(NamedTuple):
     """The quilting, in one or more areas. `loading` is the way the quilt goes on the frame, `other` the other way and
     `otherwise` what that would come to; all are None off the frame. `draw_up` is the share of each side that quilting
-    takes; `quilted` and `washed` are the sizes that are then left."""
+    takes; `quilted` and `washed` are the sizes that are then left. `assumed` says of each way of working that the method
+    has no speed for, which speed was taken."""
 
     style: Style
     method: Method
     areas: tuple[StitchedArea, ...]
     threads: Threads
     colours: int
-    changes: int
+    changes: Changes
     loading: Loading | None
     other: Loading | None
     otherwise: Sentence | None
     uneven: UnevenRows | None
     hours: Hours
     area_hours: tuple[Hours, ...]
+    assumed: tuple[Sentence, ...]
     draw_up: Fraction
     quilted: Size
     washed: Size
@@ -55,6 +71,11 @@ class QuiltingPlan(NamedTuple):
     def ties(self) -> int:
         """All ties."""
         return sum(area.ties for area in self.areas)
+
+    @property
+    def motifs(self) -> int:
+        """All motifs that are started and tied off."""
+        return sum(area.motifs for area in self.areas)
 
     @property
     def rows(self) -> int | None:
@@ -91,7 +112,13 @@ def plan_quilting(
     on_frame = plan_on_frame(shape, backing, _frame_needs(spec, areas), frame) if method.frame else OFF_FRAME
     passes = on_frame.loading.passes if on_frame.loading else 0
     changes = _changes(threads, colours, passes)
-    hours, hours_by_area = _hours(method, areas, passes, changes)
+    counts = _counts(areas, shape)._replace(
+        passes=passes,
+        rows=(on_frame.loading.rows if on_frame.loading else None) or 0,
+        bobbins=changes.bobbins,
+        colours=changes.colours,
+    )
+    hours = quilting_hours(method, counts)
     draw_up = (top.covers.draw_up if top.covers else None) or _usual_draw_up(areas)
     quilted = _drawn_up(edged, draw_up)
     washed = _drawn_up(quilted, batting.shrink if batting else Fraction(0))
@@ -107,7 +134,8 @@ def plan_quilting(
         otherwise=on_frame.otherwise,
         uneven=on_frame.uneven,
         hours=hours,
-        area_hours=hours_by_area,
+        area_hours=_hours_by_area(method, areas, counts, hours, shape),
+        assumed=tuple(assumed(method, counts)),
         draw_up=draw_up,
         quilted=quilted,
         washed=washed,
@@ -124,15 +152,12 @@ def plan_quilting(
     )
 
 
-def _hours(
-    method: Method, areas: tuple[StitchedArea, ...], passes: int, changes: int
-) -> tuple[Hours, tuple[Hours, ...]]:
-    """Add up the hours of all areas, and those of each."""
-    counts = _counts(areas, passes, changes)
-    hours = Hours(tuple(quilting_stages(method, counts, method.stages.value)))
+def _hours_by_area(
+    method: Method, areas: tuple[StitchedArea, ...], counts: Counts, hours: Hours, shape: Shape
+) -> tuple[Hours, ...]:
     if len(areas) == 1:
-        return hours, (hours,)
-    return hours, tuple(area_hours(method, counts, [(area.share, _counts((area,), 0, 0)) for area in areas]))
+        return (hours,)
+    return tuple(area_hours(method, counts, [(area.share, _counts((area,), shape)) for area in areas]))
 
 
 def _usual_draw_up(areas: tuple[StitchedArea, ...]) -> Fraction:
@@ -155,15 +180,18 @@ def _frame_needs(spec: Quilting, areas: tuple[StitchedArea, ...]) -> FrameNeeds:
     )
 
 
-def _changes(threads: Threads, colours: int, passes: int) -> int:
+def _changes(threads: Threads, colours: int, passes: int) -> Changes:
     """Count the changes: every bobbin but the first of each colour, and every colour but the first once a pass."""
-    return max(threads.bobbins - colours, 0) + (colours - 1) * max(passes, 1)
+    return Changes(max(threads.bobbins - colours, 0), (colours - 1) * max(passes, 1))
 
 
-def _changes_working(threads: Threads, colours: int, passes: int, changes: int) -> Iterator[Sentence]:
+def _changes_working(threads: Threads, colours: int, passes: int, changes: Changes) -> Iterator[Sentence]:
     if colours > 1 and not threads.bobbins:
         yield say(
-            "Changes of thread: {more} x {passes} = {changes}", more=colours - 1, passes=max(passes, 1), changes=changes
+            "Changes of thread: {more} x {passes} = {changes}",
+            more=colours - 1,
+            passes=max(passes, 1),
+            changes=changes.total,
         )
     elif colours > 1:
         yield say(
@@ -172,16 +200,27 @@ def _changes_working(threads: Threads, colours: int, passes: int, changes: int) 
             colours=colours,
             more=colours - 1,
             passes=max(passes, 1),
-            changes=changes,
+            changes=changes.total,
         )
     elif threads.bobbins > 1:
-        yield say("Changes: {bobbins} bobbins - 1 = {changes}", bobbins=threads.bobbins, changes=changes)
+        yield say("Changes: {bobbins} bobbins - 1 = {changes}", bobbins=threads.bobbins, changes=changes.total)
 
 
-def _counts(areas: tuple[StitchedArea, ...], passes: int, changes: int) -> Counts:
-    straight = sum((area.stitched for area in areas if area.straight), ZERO)
-    curved = sum((area.stitched for area in areas if not area.straight), ZERO)
-    return Counts(curved, straight, passes, changes, sum(area.ties for area in areas))
+def _counts(areas: tuple[StitchedArea, ...], shape: Shape) -> Counts:
+    """Count what the areas hold; the passes, rows and changes of the whole are not theirs."""
+    stitched: dict[WorkedAs, Length] = {}
+    for area in areas:
+        stitched[area.worked] = stitched.get(area.worked, ZERO) + area.stitched
+    designed = [area for area in areas if area.worked == "motifs"]
+    return Counts(
+        stitched=stitched,
+        ties=sum(area.ties for area in areas),
+        motifs=sum(area.motifs for area in areas),
+        designs=len(designed),
+        designed=Area(shape.area.mm2 * sum((area.share for area in designed), Fraction(0))),
+        edge=shape.perimeter,
+        area=shape.area,
+    )
 
 
 def _drawn_up(size: Size, share: Fraction) -> Size:

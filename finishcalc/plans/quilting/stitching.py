@@ -6,9 +6,11 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Area, Length
 from finishcalc.measures.rounding import up
+from finishcalc.model.keys import WorkedAs
 from finishcalc.model.materials import Method, Style
 from finishcalc.model.pieced import PiecedTop
 from finishcalc.model.project import Quilting
+from finishcalc.model.section import Figure
 from finishcalc.model.shop import Thread
 from finishcalc.plans.quilting.lines import channels, echoes, parallels, ties
 from finishcalc.plans.top.outline import Shape
@@ -22,8 +24,8 @@ PIECED_PARTS = ("blocks", "sashing", "borders")
 
 class StitchedArea(NamedTuple):
     """A share of the top in one style. `name` is the part of the top it covers, `all_over` the length its style would
-    stitch over the whole top, `stitched` the length in the area. `straight` is True for what is stitched in straight
-    runs: lines, and echoes of a straight edge, but neither patterns nor ties."""
+    stitch over the whole top, `stitched` the length in the area, `worked` the way of working that its speed goes by,
+    and `motifs` the number of them that are started and tied off."""
 
     style: Style
     share: Fraction
@@ -32,7 +34,8 @@ class StitchedArea(NamedTuple):
     stitched: Length
     ties: int
     thread: Length
-    straight: bool
+    worked: WorkedAs
+    motifs: int = 0
 
 
 class Threads(NamedTuple):
@@ -54,6 +57,7 @@ class _Sewing(NamedTuple):
     """The shape and the means that all areas of a quilt share."""
 
     shape: Shape
+    pieced: PiecedTop | None
     method: Method
     thickness: Length
     thread: Thread
@@ -72,7 +76,7 @@ def stitched_areas(
         shares.append((style, share + rest, name))
     elif rest > 0:
         shares.append((spec.style, rest, "rest" if shares else "whole"))
-    sewing = _Sewing(shape, spec.method, thickness, thread)
+    sewing = _Sewing(shape, pieced, spec.method, thickness, thread)
     if len(shares) == 1:
         return (_area(*shares[0], sewing, runs_off=True),)
     return tuple(_area(style, share, name, sewing, runs_off=False) for style, share, name in shares)
@@ -101,8 +105,26 @@ def _area(style: Style, share: Fraction, name: str, sewing: _Sewing, runs_off: b
         stitched=all_over * share,
         ties=0,
         thread=all_over * share * per_length * (1 + sewing.thread.waste),
-        straight=style.lines != "pattern" and (style.lines != "echo" or not sewing.shape.curved),
+        worked=_worked(style, sewing.shape),
+        motifs=_motifs(style, share, name, sewing) if style.worked == "motifs" else 0,
     )
+
+
+def _worked(style: Style, shape: Shape) -> WorkedAs:
+    """No ruler follows a curved edge: an echo of one is stitched freely, as a pattern is."""
+    return "edge-to-edge" if style.lines == "echo" and shape.curved else style.worked
+
+
+def _motifs(style: Style, share: Fraction, name: str, sewing: _Sewing) -> int:
+    """Count the motifs of an area: each block is one, and beside the blocks each square that a motif fills."""
+    shape, pieced, square = sewing.shape, sewing.pieced, (style.motif * style.motif).mm2
+    if name in ("sashing", "borders") or not pieced or not pieced.blocks:
+        return up(shape.area.mm2 * share / square)
+    blocks = pieced.blocks.number
+    if name == "blocks":
+        return blocks
+    beside = max(shape.area.mm2 - pieced.area_of("blocks").mm2, Fraction(0))
+    return up((blocks + beside / square) * share)
 
 
 def _tied_area(style: Style, share: Fraction, name: str, sewing: _Sewing) -> StitchedArea:
@@ -115,7 +137,7 @@ def _tied_area(style: Style, share: Fraction, name: str, sewing: _Sewing) -> Sti
         stitched=ZERO,
         ties=count,
         thread=sewing.thread.tie.value * count * (1 + sewing.thread.waste),
-        straight=False,
+        worked="edge-to-edge",
     )
 
 
@@ -149,12 +171,19 @@ def thread_per_length(thickness: Length, stitch_length: Length, stitch: str = "l
 
 
 def threads_of(areas: tuple[StitchedArea, ...], method: Method, colours: int, thread: Thread) -> Threads:
-    """Count bobbins and cones for each colour, because every colour is wound and bought on its own."""
+    """Count bobbins and cones for each colour, because every colour is wound and bought on its own. Ties are made with
+    thread or yarn from a ball or a card, not from a cone."""
     total = sum((area.thread for area in areas), ZERO)
     bobbin = total / 2 if method.stitch == "lockstitch" else ZERO
     top = total - bobbin
-    bobbins = colours * up(bobbin / colours / thread.bobbin.value)
-    return Threads(top, bobbin, bobbins, colours * up(top / colours / thread.cone.value))
+    bobbins = colours * up(bobbin / colours / wound(method, thread).value)
+    cones = 0 if method.stitch == "tie" else colours * up(top / colours / thread.cone.value)
+    return Threads(top, bobbin, bobbins, cones)
+
+
+def wound(method: Method, thread: Thread) -> Figure[Length]:
+    """Give the thread on a bobbin: the method's, or the shop's."""
+    return method.bobbin or thread.bobbin
 
 
 def stitching_working(areas: tuple[StitchedArea, ...], shape: Shape) -> Iterator[Sentence]:
@@ -228,11 +257,16 @@ def thread_working(
         yield say(
             "Bobbins: {whole} / 2 / {each} on a bobbin" + in_colours + ", rounded up: {bobbins}",
             whole=Long(threads.total, FINE),
-            each=Long(thread.bobbin.value),
+            each=Long(wound(spec.method, thread).value),
             bobbins=threads.bobbins,
             colours=spec.colours,
         )
-    yield say(
+    if threads.cones:
+        yield _cones_working(threads, in_colours, spec, thread)
+
+
+def _cones_working(threads: Threads, in_colours: str, spec: Quilting, thread: Thread) -> Sentence:
+    return say(
         "Cones: {top} on top / {each} on a cone" + in_colours + ", rounded up: {cones}",
         top=Long(threads.top, FINE),
         each=Long(thread.cone.value),

@@ -87,6 +87,7 @@ def _thread(plan: QuiltingPlan, notation: Notation) -> str:
     show, threads = notation.show, plan.threads
     done = [f"{show(Long(plan.stitched_length))} of stitching"] if plan.stitched_length else []
     done += [counted(plan.ties, "tie")] if plan.ties else []
+    done += [counted(plan.motifs, "motif")] if plan.motifs else []
     done.append(f"{show(Long(threads.total))} of thread")
     done += [counted(threads.bobbins, "bobbin")] if threads.bobbins else []
     colours = f" in {plan.colours} colours" if plan.colours > 1 else ""
@@ -103,11 +104,12 @@ def work_order(plan: QuiltingPlan, backing: BackingPlan | None, notation: Notati
         top, low = show(Long(threads.top)), show(Long(threads.bobbin))
         yield f"{wound}; {top} of thread on top and {low} below, {counted(threads.cones, 'cone')}"
     else:
-        yield f"have {show(Long(threads.top))} of thread on hand, {counted(threads.cones, 'cone')}"
+        cones = f", {counted(threads.cones, 'cone')}" if threads.cones else ""
+        yield f"have {show(Long(threads.top))} of thread on hand{cones}"
     for area in plan.areas:
         yield _stitched(area, plan, notation)
-    if plan.changes:
-        yield f"along the way, change {'the bobbin' if threads.bobbins else 'thread'} {_times(plan.changes)}"
+    if plan.changes.total:
+        yield f"along the way, change {'the bobbin' if threads.bobbins else 'thread'} {_times(plan.changes.total)}"
 
 
 def _uneven(plan: QuiltingPlan, notation: Notation) -> str:
