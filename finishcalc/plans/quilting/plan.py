@@ -40,8 +40,8 @@ class Changes(NamedTuple):
 class QuiltingPlan(NamedTuple):
     """The quilting, in one or more areas. `loading` is the way the quilt goes on the frame, `other` the other way and
     `otherwise` what that would come to; all are None off the frame. `draw_up` is the share of each side that quilting
-    takes; `quilted` and `washed` are the sizes that are then left. `assumed` says of each way of working that the method
-    has no speed for, which speed was taken."""
+    takes; `quilted` and `washed` are the sizes that are then left. `assumed` says which speed was taken for each way of
+    working that the method has no speed for."""
 
     style: Style
     method: Method

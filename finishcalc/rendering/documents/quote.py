@@ -127,7 +127,8 @@ class _StudioWriter(CustomerWriter):
         return super().batting_option(option, plan) | {"cost": str(option.cost)}
 
     def quilting(self, plan: QuiltingPlan) -> Record:
-        return with_more(super().quilting(plan), washed=hours_record(plan.hours))
+        assumed = {"assumed": [self.sentence(sentence) for sentence in plan.assumed]}
+        return with_more(super().quilting(plan), washed=hours_record(plan.hours) | assumed)
 
     def binding(self, plan: BindingPlan) -> Record:
         record = super().binding(plan)
