@@ -154,6 +154,8 @@ SoldBy = Literal["each", "hour", LengthUnit, AreaUnit]
 Measure = Literal["perimeter", "width", "length"]
 """The measures of a top that work sold by length may go by."""
 ChargedBy = Literal["hour", "quilt", "tie", "size", LengthUnit, AreaUnit]
+GrowsWith = Literal[LengthUnit, AreaUnit]
+"""The unit of a quilt's edge, or of its area, that a stage grows with."""
 Classes = Annotated[tuple[LineClass, ...], several(LINE_CLASSES, "class of lines", "class")]
 Uses = Annotated[tuple[Use, ...], several(TOP_USES, "use of a top", "use")]
 Ways = Annotated[tuple[WorkedAs, ...], several(WAYS, "way of working", "way")]

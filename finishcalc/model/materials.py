@@ -10,7 +10,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import model_validator
 
-from finishcalc.measures.length import AreaUnit, Length, LengthUnit
+from finishcalc.measures.length import Length, LengthUnit
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.model import keys as k
 from finishcalc.model.reading import refusal, whole_number
@@ -217,7 +217,7 @@ class Stage(Section, whole=True):
     high: k.Minutes
     attended: k.Share
     more: k.Spans | None = None
-    per: LengthUnit | AreaUnit | None = None
+    per: k.GrowsWith | None = None
     every: k.Pitch | None = None
     worked: k.Ways | None = None
     speed: k.Pitch | None = None

@@ -39,7 +39,7 @@ def first(result: Finishing) -> tuple[Fraction, str, str]:
         ('{ price = 4, per = "sq ft" }', Fraction("34.17"), "sq ft", "136.68"),  # 4,920 / 144 = 34.1667
         ('{ price = 45, per = "sq m" }', Fraction("3.17"), "sq m", "142.65"),  # 4,920 x 0.00064516 = 3.1742
         ('{ price = 150, per = "quilt" }', 1, "each", "150.00"),
-        ('{ price = 1, per = "yd" }', Fraction("82.175"), "yd", "82.18"),  # 62 x 83 1/2 / 1 3/4 / 36 = 82.1746
+        ('{ price = 1, per = "yd" }', Fraction("130.732"), "yd", "130.73"),  # 62 x 83 1/2 / 1.1 / 36 = 130.7323
     ],
 )
 def test_quilting_by_area_flat_or_by_what_is_stitched(rate: str, quantity, unit: str, amount: str, tmp_path: Path):
@@ -203,10 +203,9 @@ def test_areas_by_the_hour_go_by_their_own_time(tmp_path: Path):
     shop = "[rates]\nminimum = 0\n[rates.quilting]\ncustom = { price = 45, per = 'hour' }\n"
     result = in_shop(tmp_path, shop, project)
     plan = result.plans.quilting
-    # 900 / 0.25 = 3,600 in of 3,600 + 2,700 / 1.75; (3,600 / 75 + 4 x 3,600 / 60 + 3,600 / 45) / 6 = 61.33 min
-    stitch = next(stage for stage in plan.hours.stages if stage.name == "stitch")
-    own = (Fraction(3600, 75) + 4 * Fraction(3600, 60) + Fraction(3600, 45)) / 6
-    expected = own + (plan.hours.planned - stitch.planned) / 4
+    # 900 / 0.25 = 3,600 in of fill; (3,600 / 40 + 4 x 3,600 / 30 + 3,600 / 20) / 6 = 125 min
+    stitching = sum(stage.planned for stage in plan.hours.stages if stage.name in ("stitch", "stitch the fill"))
+    expected = 125 + (plan.hours.planned - stitching) / 4
     assert plan.area_hours[0].planned == expected
     assert sum(hours.planned for hours in plan.area_hours) == plan.hours.planned
     assert line(result, "Quilting, {style}, {share}")[0] == Fraction(round(expected / 60 * 100), 100)

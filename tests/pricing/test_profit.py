@@ -41,7 +41,7 @@ def test_the_worked_quote_s_sums():
 
 def test_the_worked_quote_s_worth():
     worth = profit_of(finish_file(str(GOLDEN / "small-studio.toml")))
-    assert (worth.earned.hours, worth.frame_hours) == (Fraction("7.41"), Fraction("2.69"))
+    assert (worth.earned.hours, worth.frame_hours) == (Fraction("10.25"), Fraction("3.59"))
     money = (
         worth.earned.materials,
         worth.earned.other_costs,
@@ -50,7 +50,7 @@ def test_the_worked_quote_s_worth():
         worth.break_even,
         worth.price_at_wage,
     )
-    assert [str(amount) for amount in money] == ["75.00", "44.46", "45.30", "124.80", "119.46", "326.94"]
+    assert [str(amount) for amount in money] == ["75.00", "61.50", "31.09", "88.76", "136.50", "423.50"]
 
 
 def in_style(tmp_path: Path, shop: str, style: str) -> Finishing:
