@@ -340,7 +340,7 @@ def test_what_is_said_of_two_sizes_is_said_once():
     page = " ".join(run("compare", str(CLOTH), "--as", "queen", "--as", "king").stdout.split())
     covers = page[page.index("Covers ") : page.index("To one scale")]
     assert covers.count("hangs 12 in") == 1
-    assert covers.count("The mattress is 10 in deep") == 1
+    assert covers.count("The mattress is 12 in deep") == 1
     assert "queen, king: The mattress" in covers
 
 

@@ -83,16 +83,18 @@ def material(result: Finishing, place: str) -> Any:
 @pytest.mark.parametrize(("kind", "units", "name"), ALL)
 def test_each_preset_gives_every_key_of_its_kind(kind: str, units: str, name: str):
     """What a preset leaves out is filled by the sample shop, silently: only custom work and lines have no rows, only
-    patterns a height and a widest distance, only slanting lines and channels an angle."""
+    patterns a way of working, a height and a widest distance, only custom work motifs, only slanting lines and channels an
+    angle, and only a domestic machine a bobbin of its own."""
     given = tables(kind, units)[name]
     optional = {"preset", "bolt", "selling"} if kind == "fabrics" else {"preset"}
     if kind == "styles":
         rows = name in ("custom", "tiny-fill") or given["lines"] != "pattern"
         optional |= {"row_pitch"} if rows else set()
-        optional |= {"pattern_height", "widest"} if given["lines"] != "pattern" else set()
+        optional |= {"pattern_height", "widest", "worked"} if given["lines"] != "pattern" else set()
+        optional |= {"motif"} if given.get("worked") != "motifs" else set()
         optional |= {"angle"} if given["lines"] in ("pattern", "grid", "echo", "ties") else set()
     if kind == "methods":
-        optional |= {"rate_class", "stitch_length"}
+        optional |= {"rate_class", "stitch_length"} | ({"bobbin"} if name != "domestic-machine" else set())
     assert set(specs(MODELS[kind])) - set(given) <= optional
 
 
@@ -249,7 +251,7 @@ def test_each_file_explains_its_keys_or_points_to_the_file_that_does(path: Path)
 
 SOURCE = re.compile(
     r"common practice|from memory|\bsamples?\b|derived"
-    r"|lesson|textbooks|leaflets|teaching note|standard|regulation|\b\d+ CFR\b",
+    r"|\blogs?\b|lesson|textbooks|leaflets|teaching note|standard|regulation|\b\d+ CFR\b",
     re.I,
 )
 """A source, or the honest words for having none."""
@@ -260,7 +262,7 @@ HEADERS = {
     "battings": (("packages", "rolls"), "Every price is a sample"),
     "styles": (
         ("line_spacing", "widest", "pattern_height", "row_pitch", "run_off", "draw_up", "angle"),
-        "Spacings, widest distances, pattern heights, pitches, run-off and draw-up: common practice",
+        "pattern heights, pitches, run-off",
     ),
     "methods": (("stages",), "Minutes and speeds are samples"),
     "beds": (("width", "length", "depth"), "general encyclopedia, table of bed sizes"),
@@ -271,7 +273,7 @@ HEADERS = {
 MORE_HEADERS = {
     "battings/inch": (("thickness",), "Thickness: 0.05 for a stitched sandwich"),
     "styles/inch": (("stitch_length",), "(machine 8-12: from memory)"),
-    "styles/metric": (("stitch_length",), "2.5 mm is the usual stitch length: common practice"),
+    "styles/metric": (("stitch_length",), "the usual stitch length of 2.5 mm: common practice"),
 }
 """What the opening comment of one file says besides."""
 

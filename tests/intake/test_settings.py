@@ -161,7 +161,7 @@ def test_what_a_shop_gives_whole_is_changed_where_it_stands(tmp_path: Path):
     assert found.resolved.shop.rates.quilting["edge-to-edge"].steps.value[0].price == 120
     shares = found.resolved.shop.deposit.shares
     assert (shares.labour.value, shares.material.value) == (Fraction(1, 5), 1)
-    assert found.resolved.project.edge_time.hand.value == (Fraction("0.45"), Fraction("0.6"), 2)
+    assert found.resolved.project.edge_time.hand.value == (Fraction("0.63"), Fraction("0.9"), 2)
 
 
 def test_texts_and_lists_take_what_a_shell_leaves_of_quotes():

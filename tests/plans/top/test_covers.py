@@ -252,22 +252,22 @@ def test_a_cover_for_a_larger_bed_does_not(bed: str):
     assert "safe-sleep" not in codes(cover(f"bed = {bed}\ndrop = 12"))
 
 
-@pytest.mark.parametrize(("drop", "shows"), [(9, True), (10, False)])
+@pytest.mark.parametrize(("drop", "shows"), [(11, True), (12, False)])
 def test_a_short_drop_lets_the_mattress_show(drop: int, shows: bool):
-    """A queen preset is 10 deep; the top is made larger for what quilting takes."""
+    """A queen preset is 12 deep; the top is made larger for what quilting takes."""
     made_larger = "draw_up = '3 %'\nbed = 'queen'\n"
     assert ("mattress-shows" in codes(cover(f"{made_larger}drop = {drop}"))) is shows
     assert ("mattress-shows" in codes(cover(f"{made_larger}drop = 12\nfoot_drop = {drop}"))) is shows
 
 
-@pytest.mark.parametrize(("drop", "rest"), [(12, 1), (13, None)])
+@pytest.mark.parametrize(("drop", "rest"), [(14, 1), (15, None)])
 def test_a_mattress_that_shows_once_the_cover_is_finished(drop: int, rest: int | None):
-    """A queen is 80 long and its mattress 10 deep. Of 92 in quilting takes 3 %: 89.24 are left, 9.24 at the foot, so
-    0.76 shows; of 93 in 90.21 are left, 10.21 at the foot (derived)."""
+    """A queen is 80 long and its mattress 12 deep. Of 94 in quilting takes 3 %: 91.18 are left, 11.18 at the foot, so
+    0.82 shows; of 95 in 92.15 are left, 12.15 at the foot (derived)."""
     found = cover(f"bed = 'queen'\ndrop = {drop}\n[quilting]\nstyle = 'medium-pantograph'\n").cautions
     told = [each for each in found if each.code == "mattress-shows"]
     assert [Notation("in").write(each.sentence).replace(NO_BREAK, " ") for each in told] == (
-        [f"The mattress is 10 in deep and the cover hangs less once finished: up to {rest} in of it shows."]
+        [f"The mattress is 12 in deep and the cover hangs less once finished: up to {rest} in of it shows."]
         if rest
         else []
     )
@@ -348,7 +348,7 @@ def test_the_working_can_be_added_up_on_paper():
 def test_the_document_says_what_is_covered():
     top = json.loads(quote_document(cover('bed = "queen"\ndrop = 12\ndraw_up = "3 %"')))["top"]
     assert top["covers"] == {
-        "bed": {"name": "queen bed", "width": 60, "length": 80, "depth": 10},
+        "bed": {"name": "queen bed", "width": 60, "length": 80, "depth": 12},
         "table": None,
         "drop": 12,
         "foot_drop": 12,
