@@ -290,11 +290,13 @@ def test_the_use_of_a_refitted_design_is_that_of_the_size():
     assert [top.use for top in tops] == ["tablecloth", "bed", "crib", "tablecloth"]
 
 
-def test_a_bed_is_covered_rather_with_more_than_with_less():
+def test_a_bed_is_covered_rather_with_more_than_with_less(tmp_path: Path):
     """6 x 5 blocks of 12 with sashing of 2 in a border of 6 1/2 are 98 1/2 by 84 1/2. For 100 x 92 that is nearer with
     the border 3/4 wider, 100 by 86, off by 6 in all, than 6 x 6 blocks, 98 1/2 square, off by 8. But 86 - 80 = 6 at the
     foot lets a mattress 10 deep show. On a table of that size nothing shows, and the nearer one is taken."""
-    bed, table = sized(sample("lighthouse-bed-quilt.toml"), "king", "table 76x68 drop 12").rows[1:]
+    (tmp_path / "shop.toml").write_text("[beds.king]\ndepth = 10\n")
+    path = in_file("shop = 'shop.toml'\n" + sample("lighthouse-bed-quilt.toml").read_text(), tmp_path)
+    bed, table = sized(path, "king", "table 76x68 drop 12").rows[1:]
     assert bed.refit
     assert (bed.refit.taken.across, bed.refit.taken.down, bed.refit.taken.wider) == (6, 6, ZERO)
     assert bed.refit.next_best
