@@ -30,7 +30,7 @@ from finishcalc.model.materials import Batting, Fabric, NamedFabric, Package, Ro
 from finishcalc.model.project import Project
 from finishcalc.model.section import Figure, Section, specs
 from finishcalc.model.shop import Sewing
-from finishcalc.pipeline import Finishing, finish, try_file
+from finishcalc.pipeline import Finishing, finish, finish_file, try_file
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.edge.binding import BindingPlan
@@ -344,9 +344,23 @@ def tried(path: Path, *texts: str) -> list[Finishing]:
     return list(try_file(str(path), None, trials(list(texts))))
 
 
+@cache
+def finished(path: Path) -> Finishing:
+    """The whole result of a file that stays as it is, worked out once."""
+    return finish_file(str(path))
+
+
 def sized(path: Path, *sizes: str, widen: bool = True) -> Comparison:
-    """A file's design in these sizes."""
+    """A file's design in these sizes; that of a sample is worked out once."""
+    work = _sample_sized if path.is_relative_to(PRESETS) else _sized
+    return work(path, sizes, widen)
+
+
+def _sized(path: Path, sizes: tuple[str, ...], widen: bool) -> Comparison:
     return compare_sizes(Design(str(path), widen=widen), sizes)
+
+
+_sample_sized = cache(_sized)
 
 
 def in_file(text: str, folder: Path) -> Path:

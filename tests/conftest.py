@@ -22,6 +22,14 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker("no_cover")
 
 
+@pytest.fixture
+def shared_work(monkeypatch: pytest.MonkeyPatch) -> None:
+    """For tests of many views of one file: the command works the file out for the first of them only."""
+    from tests.shared import share_work
+
+    share_work(monkeypatch)
+
+
 # Whoever starts the tests in the background has them ignore Ctrl-C or a hang-up, which some of them try.
 signal.signal(signal.SIGINT, signal.default_int_handler)
 signal.signal(signal.SIGHUP, signal.SIG_DFL)

@@ -15,6 +15,8 @@ from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import FINEST
 from tests.builders import CLOTH, GOLDEN, PIECED, PROJECTS, in_file, run, sample, sized
 
+pytestmark = pytest.mark.usefixtures("shared_work")
+
 DESIGN = """title = "Red frame"
 [top.blocks]
 size = 12

@@ -17,6 +17,8 @@ from finishcalc.rendering.tables.csv_text import text_cell
 from finishcalc.rendering.writing import notation_of
 from tests.builders import CLOTH, PIECED, in_file, run, sample, sized
 
+pytestmark = pytest.mark.usefixtures("shared_work")
+
 
 def chart(path: Path, sizes: tuple[str, ...], cloths: tuple[str, ...] | None = None) -> ClothComparison:
     return compare_cloths(Design(str(path)), sizes, cloths)

@@ -1,0 +1,53 @@
+"""Work that tests of views share: one file is shown in many ways, and worked out for the first of them only.
+
+Only the work is shared, by all that it is made from; each view is asked for through the command line as ever.
+"""
+
+from collections.abc import Callable, Hashable, Iterable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from finishcalc import pipeline
+from finishcalc.commandline import views
+from finishcalc.comparing import cloths, sizes
+from finishcalc.comparing.design import Design
+
+_done: dict[Hashable, tuple[Any, object]] = {}
+"""What was worked out, each with what it was made from, which therefore keeps its place in memory."""
+
+
+def _file(name: str, shop: str | None, change: object) -> Hashable:
+    return name, Path(name).read_bytes(), shop, repr(change)
+
+
+def _design(design: Design, *lists: Iterable[str] | None) -> Hashable:
+    return design.source.name, design.source.text, design.shop, design.folder, design.widen, repr(design.tried), repr(lists)
+
+
+SHARED: tuple[tuple[Any, str, Callable[..., Hashable]], ...] = (
+    (pipeline, "try_file", _file),
+    (pipeline, "finish_file", _file),
+    (sizes, "compare_sizes", _design),
+    (cloths, "compare_cloths", _design),
+    (views, "alternatives_of", id),
+    (views, "in_house", id),
+)
+"""Functions, each with the key of all that its result depends on."""
+
+
+def share_work(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let each of these functions give what it gave before for the same."""
+    for module, name, key in SHARED:
+        monkeypatch.setattr(module, name, _once(name, getattr(module, name), key))
+
+
+def _once(name: str, work: Callable[..., Any], key: Callable[..., Hashable]) -> Callable[..., Any]:
+    def known(*given: Any) -> Any:
+        made_from = name, key(*given)
+        if made_from not in _done:
+            _done[made_from] = work(*given), given
+        return _done[made_from][0]
+
+    return known
