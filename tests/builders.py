@@ -7,7 +7,7 @@ import sys
 from collections.abc import Callable
 from copy import copy
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -38,6 +38,7 @@ from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.together import Plans, make_plans
 from finishcalc.rendering.pages.cut import cut_text, picture_files
 from finishcalc.wording.sentence import Audience, InUnit
+from tests.shared import shared_alternatives
 
 ROOT = Path(__file__).parent.parent
 PRESETS = ROOT / "presets"
@@ -281,7 +282,12 @@ METRIC = sample("queen-bed-quilt-cm.toml")
 
 def quoted(text: str, shop: Path | str | None = None) -> Finishing:
     """A whole result from a project file's text, over a shop's file if one is named."""
-    return finish(resolve(Source("t.toml", text), str(shop) if shop else None))
+    return finish(resolve(Source("t.toml", text), str(shop))) if shop else _quoted(text)
+
+
+@lru_cache(maxsize=100)
+def _quoted(text: str) -> Finishing:
+    return finish(resolve(Source("t.toml", text)))
 
 
 def with_top(top: str, rest: str = "") -> Finishing:
@@ -323,7 +329,8 @@ OUTPUT: dict[str, Callable[[Finishing], str]] = {
 
 def everything(result: Finishing) -> list[str]:
     """All that is ever printed of a result."""
-    return [output(result) for output in OUTPUT.values()]
+    with shared_alternatives():
+        return [output(result) for output in OUTPUT.values()]
 
 
 def labels(result: Finishing) -> list[str]:

@@ -3,6 +3,7 @@
 import os
 import signal
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -23,11 +24,12 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 @pytest.fixture
-def shared_work(monkeypatch: pytest.MonkeyPatch) -> None:
+def shared_work() -> Iterator[None]:
     """For tests of many views of one file: the command works the file out for the first of them only."""
-    from tests.shared import share_work
+    from tests import shared
 
-    share_work(monkeypatch)
+    with shared.shared_work():
+        yield
 
 
 # Whoever starts the tests in the background has them ignore Ctrl-C or a hang-up, which some of them try.

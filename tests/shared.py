@@ -3,7 +3,8 @@
 Only the work is shared, by all that it is made from; each view is asked for through the command line as ever.
 """
 
-from collections.abc import Callable, Hashable, Iterable
+from collections.abc import Callable, Hashable, Iterable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -23,31 +24,58 @@ def _file(name: str, shop: str | None, change: object) -> Hashable:
 
 
 def _design(design: Design, *lists: Iterable[str] | None) -> Hashable:
-    return design.source.name, design.source.text, design.shop, design.folder, design.widen, repr(design.tried), repr(lists)
+    return (
+        design.source.name,
+        design.source.text,
+        design.shop,
+        design.folder,
+        design.widen,
+        repr(design.tried),
+        repr(lists),
+    )
 
 
-SHARED: tuple[tuple[Any, str, Callable[..., Hashable]], ...] = (
+Shared = tuple[tuple[Any, str, Callable[..., Hashable]], ...]
+"""Functions, each with the key of all that its result depends on."""
+
+RESULTS: Shared = (
     (pipeline, "try_file", _file),
     (pipeline, "finish_file", _file),
     (sizes, "compare_sizes", _design),
     (cloths, "compare_cloths", _design),
-    (views, "alternatives_of", id),
-    (views, "in_house", id),
 )
-"""Functions, each with the key of all that its result depends on."""
+ALTERNATIVES: Shared = ((views, "alternatives_of", id), (views, "in_house", id))
 
 
-def share_work(monkeypatch: pytest.MonkeyPatch) -> None:
+@contextmanager
+def shared_work() -> Iterator[None]:
     """Let each of these functions give what it gave before for the same."""
-    for module, name, key in SHARED:
-        monkeypatch.setattr(module, name, _once(name, getattr(module, name), key))
+    with _shared((*RESULTS, *ALTERNATIVES), _done):
+        yield
 
 
-def _once(name: str, work: Callable[..., Any], key: Callable[..., Hashable]) -> Callable[..., Any]:
+@contextmanager
+def shared_alternatives() -> Iterator[None]:
+    """Let the alternatives to one result be worked out for the first of its views here."""
+    with _shared(ALTERNATIVES, {}):
+        yield
+
+
+@contextmanager
+def _shared(functions: Shared, done: dict[Hashable, tuple[Any, object]]) -> Iterator[None]:
+    with pytest.MonkeyPatch.context() as patch:
+        for module, name, key in functions:
+            patch.setattr(module, name, _once(name, getattr(module, name), key, done))
+        yield
+
+
+def _once(
+    name: str, work: Callable[..., Any], key: Callable[..., Hashable], done: dict[Hashable, tuple[Any, object]]
+) -> Callable[..., Any]:
     def known(*given: Any) -> Any:
         made_from = name, key(*given)
-        if made_from not in _done:
-            _done[made_from] = work(*given), given
-        return _done[made_from][0]
+        if made_from not in done:
+            done[made_from] = work(*given), given
+        return done[made_from][0]
 
     return known
