@@ -17,7 +17,8 @@ settings.load_profile("quick")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Coverage counts what worked examples reach: a property reaches it by chance, and is slow when traced."""
+    """Coverage counts what worked examples reach: a property reaches it by chance, and is slow when traced. So are the
+    tests of every sample in every view, which are marked one by one: each view has its worked examples besides."""
     for item in items:
         if is_hypothesis_test(getattr(item, "obj", None)):
             item.add_marker("no_cover")

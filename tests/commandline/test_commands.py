@@ -305,6 +305,7 @@ extras = [{{ name = "pressing", quantity = "1234.56" }}]
 """The largest top there may be, in the densest style, with long texts: many figures and wide ones."""
 
 
+@pytest.mark.no_cover
 @pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("columns", [40, 56, 80])
 @pytest.mark.parametrize("how", ["quote", "quote --explain", "quote --for studio --explain", "cut"])

@@ -304,6 +304,7 @@ def test_the_page_and_the_document_give_the_same_arithmetic(text: str, audience:
     assert sentences_of_the_document(result, audience) == found
 
 
+@pytest.mark.no_cover
 @pytest.mark.parametrize("audience", ["studio", "customer"])
 @pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)

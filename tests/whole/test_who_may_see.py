@@ -63,6 +63,7 @@ VIEWS = [
 ]
 
 
+@pytest.mark.no_cover
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 @pytest.mark.parametrize("view", VIEWS, ids=" ".join)
 def test_every_word_of_all_other_views_is_for_the_customer(path: Path, view: tuple[str, ...]):
