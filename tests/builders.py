@@ -24,6 +24,7 @@ from finishcalc.intake.layers import LayeredValues, Sourced
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length, Overage
+from finishcalc.measures.rounding import FINEST
 from finishcalc.model.cover import Bed, Table
 from finishcalc.model.keys import Outline
 from finishcalc.model.materials import Batting, Fabric, NamedFabric, Package, Roll
@@ -31,11 +32,12 @@ from finishcalc.model.project import Project
 from finishcalc.model.section import Figure, Section, specs
 from finishcalc.model.shop import Sewing
 from finishcalc.pipeline import Finishing, finish, finish_file, try_file
-from finishcalc.plans.backing.plan import BackingPlan
+from finishcalc.plans.backing.plan import BackingPlan, plan_backing
 from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.together import Plans, make_plans
+from finishcalc.plans.top.plan import plan_top
 from finishcalc.rendering.pages.cut import cut_text, picture_files
 from finishcalc.wording.sentence import Audience, InUnit
 from tests.shared import shared_alternatives
@@ -219,9 +221,15 @@ def backing_of(width: Amount, length: Amount, sewing: dict[str, Any] | None = No
     usual = {"fabric": cloth(), "overage": inches(4), "seam_allowance": inches("1/2"), "seams": "any"}
     wanted = usual | spec
     only = {"least_overage": wanted["overage"]} if isinstance(wanted["overage"], Length) else {}
-    found = plans(width, length, backing=wanted, sewing=only | (sewing or {}) | told).backing
-    assert found
-    return found
+    parts = {"backing": wanted, "sewing": only | (sewing or {}) | told}
+    if wanted.get("have") or wanted.get("sewn"):
+        found = plans(width, length, **parts).backing
+        assert found
+        return found
+    asked = project(width, length, **parts)
+    assert asked.backing
+    shape = plan_top(asked.top, asked.measuring, asked.units).shape
+    return plan_backing(shape, asked.backing, asked.sewing, asked.currency, FINEST[asked.units])
 
 
 def batting_of(width: Amount, length: Amount, product: Batting, overage: Amount = 4) -> BattingPlan:
