@@ -19,20 +19,17 @@ _done: dict[Hashable, tuple[Any, object]] = {}
 """What was worked out, each with what it was made from, which therefore keeps its place in memory."""
 
 
-def _file(name: str, shop: str | None, change: object) -> Hashable:
-    return name, Path(name).read_bytes(), shop, repr(change)
+def _file(name: str, shop: str | None = None, change: object = None) -> Hashable:
+    return name, Path(name).read_bytes(), _shop(shop), repr(change)
 
 
 def _design(design: Design, *lists: Iterable[str] | None) -> Hashable:
-    return (
-        design.source.name,
-        design.source.text,
-        design.shop,
-        design.folder,
-        design.widen,
-        repr(design.tried),
-        repr(lists),
-    )
+    asked = _shop(design.shop), design.folder, design.widen, repr(design.tried), repr(lists)
+    return design.source.name, design.source.text, *asked
+
+
+def _shop(shop: str | None) -> Hashable:
+    return shop and (shop, Path(shop).read_bytes())
 
 
 Shared = tuple[tuple[Any, str, Callable[..., Hashable]], ...]

@@ -62,8 +62,8 @@ class _Sheet(CharacterSheet):
         from_x = [abs(width * column / self.columns - middle_x) for column in range(self.columns + 1)]
         from_y = [abs(length * row / self.rows - middle_y) for row in range(-1, self.rows + 2)]
         if outline.ellipse:
-            shares_x, shares_y = ([(each / half) ** 2 for each in far] for far, half in ((from_x, wide), (from_y, high)))
-            return [[x + y <= 1 for x in shares_x] for y in shares_y]
+            squares_x, squares_y = [(x / wide) ** 2 for x in from_x], [(y / high) ** 2 for y in from_y]
+            return [[x + y <= 1 for x in squares_x] for y in squares_y]
         corner = outline.corner.mm
         into_x, into_y = [x - (wide - corner) for x in from_x], [y - (high - corner) for y in from_y]
         return [[_is_in_corner(x, y, corner) for x in into_x] for y in into_y]
