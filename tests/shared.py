@@ -39,6 +39,7 @@ RESULTS: Shared = (
     (pipeline, "try_file", _file),
     (pipeline, "finish_file", _file),
     (sizes, "compare_sizes", _design),
+    (cloths, "compare_sizes", _design),
     (cloths, "compare_cloths", _design),
 )
 ALTERNATIVES: Shared = ((views, "alternatives_of", id), (views, "in_house", id))
