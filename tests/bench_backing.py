@@ -6,10 +6,13 @@ asserted in a test.
 """
 
 import importlib.util
+import math
 import statistics
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from fractions import Fraction
+from functools import cache
+from itertools import product
 
 from finishcalc.measures.length import Overage
 from finishcalc.model.project import Backing
@@ -17,7 +20,19 @@ from finishcalc.plans.backing.options import best_options
 from finishcalc.plans.backing.plan import BackingPlan, plan_backing
 from finishcalc.plans.top.outline import rectangle
 from tests.builders import cloth, inches, sample_project
-from tests.exhaustive import Ask, bought, least_full_panels, least_planned, plan_of, usual_tops
+from tests.exhaustive import (
+    MOST_SEAMS,
+    Ask,
+    FamilyLayout,
+    band_cut,
+    bought,
+    least_full_panels,
+    least_planned,
+    panels_cover,
+    plan_of,
+    search,
+    usual_tops,
+)
 
 REACH = {3: "0.936", 4: "0.912"}
 """The mean to reach with so many seams at the most."""
@@ -25,12 +40,18 @@ REACH = {3: "0.936", 4: "0.912"}
 PACKED = 40
 """Tops whose pieces the solver packs."""
 
+BEYOND = ["44x60", "60x72", "68x88", "75x96", "80x81", "92x100", "104x116"]
+"""Backings of which is told what piecings beyond the family would take."""
+
 
 def main() -> None:
     """Print the means, the times, and the ratio to the solver."""
     asks = usual_tops()
     print(f"cloth over that of full panels, the mean of {len(asks)} tops, overage 4 on cloth 40 wide")
     _print_means(asks)
+    print("cloth of piecings beyond the family")
+    for backing in BEYOND:
+        _print_other_pieces(backing)
     print("time to plan a backing")
     _print_time("all options", [_best(lambda ask=ask: _all_options(ask)) for ask in asks])
     planned = [_best(lambda ask=ask: _plan(ask)) for ask in asks]
@@ -62,6 +83,57 @@ def _area_bounds(asks: list[Ask]) -> tuple[list[Fraction], list[Fraction]]:
 
 def _mean(amounts: list[Fraction], full_panels: list[Fraction]) -> float:
     return float(sum(one / other for one, other in zip(amounts, full_panels, strict=True)) / len(full_panels))
+
+
+def _print_other_pieces(backing: str) -> None:
+    ask = Ask(*map(Fraction, backing.split("x")))
+    parts = list(_in_two_parts(ask))
+    for most in (3, 4):
+        _print_how_far(ask, most, parts)
+
+
+def _print_how_far(ask: Ask, most: int, parts: list[tuple[int, Fraction]]) -> None:
+    family = min(way.cut for way in search(ask) if way.seams <= most)
+    beside = min(way.cut for way in [*search(ask), *_side_by_side(ask)] if way.seams <= most)
+    best = min(beside, min(cut for seams, cut in parts if seams <= most))
+    print(
+        f"  {ask.width}x{ask.length}, {most} seams: {float(family):.1f} in; "
+        f"strips beside turned pieces {float(beside):.1f}; "
+        f"in two parts {float(best):.1f}; area {float(ask.area_bound):.1f}"
+    )
+
+
+def _side_by_side(ask: Ask) -> Iterator[FamilyLayout]:
+    """Bands of turned pieces, cut short enough that the strips lie beside them on the cloth."""
+    for crosswise, panels, turned, strips in product((False, True), range(5), range(1, 5), range(1, 5)):
+        across, along = (ask.length, ask.width) if crosswise else (ask.width, ask.length)
+        seams = panels + turned + strips - 1
+        if seams > MOST_SEAMS or panels_cover(ask, across, panels) or not (width := band_cut(ask, across, panels)):
+            continue
+        long, room = along + 2 * ask.seam * (turned + strips - 1), ask.usable - strips * width
+        strip = max(ask.end, (long - turned * room) / strips)
+        if room >= ask.end and long - strips * strip >= turned * ask.end:
+            cut = panels * along + max(turned * width, strip)
+            yield FamilyLayout(crosswise, panels, turned, strips, seams, cut)
+
+
+def _in_two_parts(ask: Ask) -> Iterator[tuple[int, Fraction]]:
+    """Backings of two parts sewn along one line, each part of the family or with strips beside turned pieces: two
+    bands, a band from strips of two widths, and split panels are among them. Gives seams and the cloth."""
+    for side, other in ((ask.width, ask.length), (ask.length, ask.width)):
+        for first in range(math.ceil(ask.edge), int(side / 2) + 1):
+            parts = [_part(ask, shown + ask.seam, other) for shown in (Fraction(first), side - first)]
+            yield from ((one + two + 1, parts[0][one] + parts[1][two]) for one, two in product(*parts))
+
+
+@cache
+def _part(ask: Ask, side: Fraction, other: Fraction) -> dict[int, Fraction]:
+    """The least cloth of a part, for each number of seams."""
+    part = ask._replace(width=side, length=other)
+    found: dict[int, Fraction] = {}
+    for way in [*search(part), *_side_by_side(part)]:
+        found[way.seams] = min(way.cut, found.get(way.seams, way.cut))
+    return found
 
 
 def _spec(ask: Ask) -> Backing:

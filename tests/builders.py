@@ -7,7 +7,7 @@ import sys
 from collections.abc import Callable
 from copy import copy
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -24,20 +24,23 @@ from finishcalc.intake.layers import LayeredValues, Sourced
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length, Overage
+from finishcalc.measures.rounding import FINEST
 from finishcalc.model.cover import Bed, Table
 from finishcalc.model.keys import Outline
 from finishcalc.model.materials import Batting, Fabric, NamedFabric, Package, Roll
 from finishcalc.model.project import Project
 from finishcalc.model.section import Figure, Section, specs
 from finishcalc.model.shop import Sewing
-from finishcalc.pipeline import Finishing, finish, try_file
-from finishcalc.plans.backing.plan import BackingPlan
+from finishcalc.pipeline import Finishing, finish, finish_file, try_file
+from finishcalc.plans.backing.plan import BackingPlan, plan_backing
 from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.together import Plans, make_plans
+from finishcalc.plans.top.plan import plan_top
 from finishcalc.rendering.pages.cut import cut_text, picture_files
 from finishcalc.wording.sentence import Audience, InUnit
+from tests.shared import shared_alternatives
 
 ROOT = Path(__file__).parent.parent
 PRESETS = ROOT / "presets"
@@ -218,9 +221,15 @@ def backing_of(width: Amount, length: Amount, sewing: dict[str, Any] | None = No
     usual = {"fabric": cloth(), "overage": inches(4), "seam_allowance": inches("1/2"), "seams": "any"}
     wanted = usual | spec
     only = {"least_overage": wanted["overage"]} if isinstance(wanted["overage"], Length) else {}
-    found = plans(width, length, backing=wanted, sewing=only | (sewing or {}) | told).backing
-    assert found
-    return found
+    parts = {"backing": wanted, "sewing": only | (sewing or {}) | told}
+    if wanted.get("have") or wanted.get("sewn"):
+        found = plans(width, length, **parts).backing
+        assert found
+        return found
+    asked = project(width, length, **parts)
+    assert asked.backing
+    shape = plan_top(asked.top, asked.measuring, asked.units).shape
+    return plan_backing(shape, asked.backing, asked.sewing, asked.currency, FINEST[asked.units])
 
 
 def batting_of(width: Amount, length: Amount, product: Batting, overage: Amount = 4) -> BattingPlan:
@@ -281,7 +290,12 @@ METRIC = sample("queen-bed-quilt-cm.toml")
 
 def quoted(text: str, shop: Path | str | None = None) -> Finishing:
     """A whole result from a project file's text, over a shop's file if one is named."""
-    return finish(resolve(Source("t.toml", text), str(shop) if shop else None))
+    return finish(resolve(Source("t.toml", text), str(shop))) if shop else _quoted(text)
+
+
+@lru_cache(maxsize=100)
+def _quoted(text: str) -> Finishing:
+    return finish(resolve(Source("t.toml", text)))
 
 
 def with_top(top: str, rest: str = "") -> Finishing:
@@ -323,7 +337,8 @@ OUTPUT: dict[str, Callable[[Finishing], str]] = {
 
 def everything(result: Finishing) -> list[str]:
     """All that is ever printed of a result."""
-    return [output(result) for output in OUTPUT.values()]
+    with shared_alternatives():
+        return [output(result) for output in OUTPUT.values()]
 
 
 def labels(result: Finishing) -> list[str]:
@@ -344,9 +359,23 @@ def tried(path: Path, *texts: str) -> list[Finishing]:
     return list(try_file(str(path), None, trials(list(texts))))
 
 
+@cache
+def finished(path: Path) -> Finishing:
+    """The whole result of a file that stays as it is, worked out once."""
+    return finish_file(str(path))
+
+
 def sized(path: Path, *sizes: str, widen: bool = True) -> Comparison:
-    """A file's design in these sizes."""
+    """A file's design in these sizes; that of a sample is worked out once."""
+    work = _sample_sized if path.is_relative_to(PRESETS) else _sized
+    return work(path, sizes, widen)
+
+
+def _sized(path: Path, sizes: tuple[str, ...], widen: bool) -> Comparison:
     return compare_sizes(Design(str(path), widen=widen), sizes)
+
+
+_sample_sized = cache(_sized)
 
 
 def in_file(text: str, folder: Path) -> Path:

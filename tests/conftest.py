@@ -3,6 +3,7 @@
 import os
 import signal
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -16,10 +17,20 @@ settings.load_profile("quick")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Coverage counts what worked examples reach: a property reaches it by chance, and is slow when traced."""
+    """Coverage counts what worked examples reach: a property reaches it by chance, and is slow when traced. So are the
+    tests of every sample in every view, which are marked one by one: each view has its worked examples besides."""
     for item in items:
         if is_hypothesis_test(getattr(item, "obj", None)):
             item.add_marker("no_cover")
+
+
+@pytest.fixture
+def shared_work() -> Iterator[None]:
+    """For tests of many views of one file: the command works the file out for the first of them only."""
+    from tests import shared
+
+    with shared.shared_work():
+        yield
 
 
 # Whoever starts the tests in the background has them ignore Ctrl-C or a hang-up, which some of them try.

@@ -24,12 +24,13 @@ def plain_lines(text: str) -> str:
 
 def plain_json(text: str) -> str:
     """Escape the same characters, and joiners, in JSON's own way: read again, the text says the same."""
-    return text if text.isascii() and "\x7f" not in text else "".join(map(_in_json, text))
+    if text.isascii() and "\x7f" not in text:
+        return text
+    hidden = [char for char in set(text) if char != "\n" and _is_hidden(char)]  # a document has few different ones
+    return text.translate({ord(char): _in_json(char) for char in hidden}) if hidden else text
 
 
 def _in_json(char: str) -> str:
-    if char == "\n" or not _is_hidden(char):
-        return char
     units = char.encode("utf-16-be", "surrogatepass")
     return "".join(f"\\u{units[n : n + 2].hex()}" for n in range(0, len(units), 2))
 

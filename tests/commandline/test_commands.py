@@ -18,7 +18,7 @@ from wcwidth import wcswidth
 
 import finishcalc
 from finishcalc.commandline.app import app
-from tests.builders import CLOTH, METRIC, MISTAKES, PROJECTS, ROOT, TOP, outside, run
+from tests.builders import CLOTH, METRIC, MISTAKES, PROJECTS, ROOT, TOP, in_file, outside, run
 
 WORDS = ("code", "file", "path", "message", "hint", "excerpt")
 RECORD = dict.fromkeys(WORDS, str) | dict.fromkeys(("line", "column", "width", "start"), int)
@@ -305,13 +305,14 @@ extras = [{{ name = "pressing", quantity = "1234.56" }}]
 """The largest top there may be, in the densest style, with long texts: many figures and wide ones."""
 
 
+@pytest.mark.no_cover
+@pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("columns", [40, 56, 80])
 @pytest.mark.parametrize("how", ["quote", "quote --explain", "quote --for studio --explain", "cut"])
 @pytest.mark.parametrize("file", [*PROJECTS, None], ids=[*(path.stem for path in PROJECTS), "long"])
-def test_no_line_is_wider_than_the_terminal(file: Path | None, how: str, columns: int):
+def test_no_line_is_wider_than_the_terminal(file: Path | None, how: str, columns: int, tmp_path: Path):
     command, *more = how.split()
-    text = LONG if file is None else file.read_text(encoding="utf-8")
-    result = run(command, "-", *more, stdin=text, columns=columns)
+    result = run(command, str(file or in_file(LONG, tmp_path)), *more, columns=columns)
     assert result.exit_code == 0
     wide = [line for line in result.stdout.splitlines() if wcswidth(line) > columns]
     assert not wide

@@ -15,6 +15,8 @@ from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import FINEST
 from tests.builders import CLOTH, GOLDEN, PIECED, PROJECTS, in_file, run, sample, sized
 
+pytestmark = pytest.mark.usefixtures("shared_work")
+
 DESIGN = """title = "Red frame"
 [top.blocks]
 size = 12
@@ -277,6 +279,7 @@ def test_the_rows_of_the_document_have_their_kinds(tmp_path: Path):
     assert document["sizes"][1]["refit"]["taken"]["across"] == 4
 
 
+@pytest.mark.no_cover
 @pytest.mark.parametrize("columns", [40, 56, 60, 80])
 @pytest.mark.parametrize("more", [(), ("--both-units",), ("--for", "studio"), ("--cuts", "--both-units")])
 def test_sizes_that_do_not_fit_stand_below(columns: int, more: tuple[str, ...]):
@@ -404,6 +407,7 @@ def test_a_roll_of_batting_has_both_units_too():
 FORMATS = ((), ("--markdown",), ("--csv",), ("--json",))
 
 
+@pytest.mark.no_cover
 @pytest.mark.parametrize("form", FORMATS, ids=" ".join)
 @pytest.mark.parametrize("view", [(), ("--grid",), ("--chart",), ("--chart", "--both-units")], ids=" ".join)
 @pytest.mark.parametrize("reader", ["customer", "studio"])

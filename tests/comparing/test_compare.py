@@ -214,6 +214,7 @@ def same_as_written(comparison: Comparison, shop: str | None = None, folder: Pat
         assert samples_of(again) == samples_of(row.result)
 
 
+@pytest.mark.no_cover
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
 @pytest.mark.parametrize("widen", [True, False])
 def test_each_sample_s_rows_are_the_quotes_of_what_is_written(path: Path, widen: bool):

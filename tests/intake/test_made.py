@@ -49,6 +49,7 @@ def test_a_key_that_no_layer_gives_is_named_with_its_mend():
         build_shop(asked.layers)
 
 
+@pytest.mark.no_cover
 @pytest.mark.parametrize("text", PROJECTS.values(), ids=PROJECTS)
 def test_whichever_key_of_the_samples_is_gone_it_is_named_or_not_needed(text: str):
     """Key by key: either the contracts cannot be made, and it is said for which key, or the whole quote still is."""

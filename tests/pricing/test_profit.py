@@ -13,34 +13,34 @@ from finishcalc.alternatives import offers_of, profit_of
 from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
-from finishcalc.pipeline import Finishing, finish, finish_file
-from tests.builders import GOLDEN, LAP, STEPS, in_shop, quoted, replace
+from finishcalc.pipeline import Finishing, finish
+from tests.builders import GOLDEN, LAP, STEPS, finished, in_shop, quoted, replace
 from tests.strategies import examples
 
 
 @pytest.mark.parametrize("name", ["small-studio", "maker"])
 def test_a_worked_quote_is_as_worked_by_hand(name: str):
     """The arithmetic stands in the comment that opens each file."""
-    result = finish_file(str(GOLDEN / f"{name}.toml"))
+    result = finished(GOLDEN / f"{name}.toml")
     assert quote_page(result, "customer") == (GOLDEN / f"{name}.expected.txt").read_text(encoding="utf-8")
 
 
 def test_the_worked_quote_s_sums():
     """From the comment in the file, not from the page."""
-    quote = finish_file(str(GOLDEN / "small-studio.toml")).quote
+    quote = finished(GOLDEN / "small-studio.toml").quote
     amounts = ["168.00", "82.50", "30.00", "18.00", "16.80", "117.60", "7.50", "32.79", "-18.03"]
     assert [str(line.amount) for line in quote.lines] == amounts
     assert [str(tax.amount) for tax in quote.taxes] == ["9.28", "6.85"]
     sums = (quote.subtotal, quote.total, quote.deposit, quote.balance)
     assert [str(amount) for amount in sums] == ["455.16", "471.29", "283.83", "187.46"]
-    assert [str(offer.adds) for offer in offers_of(finish_file(str(GOLDEN / "small-studio.toml")))] == ["-39.88"]
-    maker = finish_file(str(GOLDEN / "maker.toml")).quote
+    assert [str(offer.adds) for offer in offers_of(finished(GOLDEN / "small-studio.toml"))] == ["-39.88"]
+    maker = finished(GOLDEN / "maker.toml").quote
     assert [str(line.amount) for line in maker.lines] == ["35.00", "6.88", "18.00"]
     assert (str(maker.taxes[0].amount), str(maker.total)) == ("3.59", "63.47")
 
 
 def test_the_worked_quote_s_worth():
-    worth = profit_of(finish_file(str(GOLDEN / "small-studio.toml")))
+    worth = profit_of(finished(GOLDEN / "small-studio.toml"))
     assert (worth.earned.hours, worth.frame_hours) == (Fraction("10.25"), Fraction("3.59"))
     money = (
         worth.earned.materials,
@@ -114,7 +114,7 @@ def test_the_deposit_goes_by_its_classes_and_not_by_the_lines_there_are(tmp_path
 
 def test_cost_and_margin_of_each_line():
     """The seam takes 13.04 min at (28 + 6) an hour: 7.39; nobody knows how long a label takes."""
-    worth = profit_of(finish_file(str(GOLDEN / "small-studio.toml")))
+    worth = profit_of(finished(GOLDEN / "small-studio.toml"))
     found = {each.line.rates[0].key: each for each in worth.lines if each.line.rates}
     assert (str(found["rates.seam"].cost), str(found["rates.seam"].margin)) == ("7.39", "10.61")
     assert found["extras.label.price"].cost is None
@@ -179,12 +179,12 @@ def test_the_price_without_tax_counts_what_is_rounded_for_cash(tmp_path: Path):
 
 
 def test_what_is_known_of_the_margins_adds_up():
-    worth = profit_of(finish_file(str(GOLDEN / "small-studio.toml")))
+    worth = profit_of(finished(GOLDEN / "small-studio.toml"))
     amount, cost, margin = worth.known_totals
     assert amount - cost == margin
     known = [each.line.amount.minor for each in worth.lines if each.cost is not None]
     assert amount.minor == sum(known)
-    page = " ".join(quote_page(finish_file(str(GOLDEN / "small-studio.toml")), "studio").split())
+    page = " ".join(quote_page(finished(GOLDEN / "small-studio.toml"), "studio").split())
     assert f"total with known cost {amount} {cost} {margin}" in page
 
 

@@ -2,12 +2,13 @@
 
 import random
 from fractions import Fraction
+from functools import cache
 
 import pytest
 
 from finishcalc.measures.length import Length
 from finishcalc.model.materials import Fabric
-from finishcalc.plans.backing.layout import CutPiece, VisiblePiece
+from finishcalc.plans.backing.layout import CutPiece, Layout, VisiblePiece
 from finishcalc.plans.backing.plan import BackingPlan
 from tests.builders import backing_of, cloth, inches
 
@@ -47,12 +48,12 @@ def sheet(width: Length, length: Length):
     return shapely.box(0, 0, float(width.to("in")), float(length.to("in")))
 
 
-def options():
+@cache
+def options() -> list[tuple[Layout, BackingPlan, Fabric]]:
     """Every layout of the random tops, with its needed size and its cloth."""
     chance = random.Random(20260504)
-    for _ in range(TOPS):
-        plan, fabric = random_backing(chance)
-        yield from ((option.layout, plan, fabric) for option in plan.options)
+    planned = [random_backing(chance) for _ in range(TOPS)]
+    return [(option.layout, plan, fabric) for plan, fabric in planned for option in plan.options]
 
 
 def same(one: float, other: float) -> bool:

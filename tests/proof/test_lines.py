@@ -2,12 +2,15 @@
 
 import math
 import random
+from collections.abc import Iterable
+from functools import cache
+from itertools import product
 
 import pytest
 
 shapely = pytest.importorskip("shapely")
 from shapely import affinity  # noqa: E402
-from shapely.geometry import LineString, Point, Polygon, box  # noqa: E402
+from shapely.geometry import MultiLineString, Point, Polygon, box  # noqa: E402
 
 from finishcalc.plans.quilting.lines import parallels, ties  # noqa: E402
 from finishcalc.plans.quilting.stitching import stitched_length  # noqa: E402
@@ -20,6 +23,7 @@ random.seed(63087)
 CASES = [(random.randint(20, 110), random.randint(20, 120), random.choice([1, 2, 3, 5])) for _ in range(12)]
 
 
+@cache
 def polygon(shape: Shape) -> Polygon:
     """The outline about the middle, in inches."""
     width, length = float(shape.width.to("in")), float(shape.length.to("in"))
@@ -30,23 +34,24 @@ def polygon(shape: Shape) -> Polygon:
     return inner.buffer(radius, quad_segs=FINE) if radius else inner
 
 
+@cache
 def shapes(width: int, length: int) -> list[Shape]:
     w, l = inches(width), inches(length)  # noqa: E741
     return [rectangle(w, l), rounded(w, l, min(w, l) / 6), oval(w, l), circle(w)]
 
 
-def cut(outline: Polygon, offset: float, degrees: float) -> float:
-    """The length within the outline of the line at an offset from the middle."""
+def cut(outline: Polygon, offsets: Iterable[float], degrees: float) -> float:
+    """The length within the outline of lines at these offsets from the middle, which do not touch each other."""
     cosine, sine = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-    middle = (-offset * sine, offset * cosine)
-    ends = [(middle[0] + way * cosine, middle[1] + way * sine) for way in (-500, 500)]
-    return float(outline.intersection(LineString(ends)).length)
+    middles = [(-offset * sine, offset * cosine) for offset in offsets]
+    lines = [[(x + way * cosine, y + way * sine) for way in (-500, 500)] for x, y in middles]
+    return float(outline.intersection(MultiLineString(lines)).length)
 
 
 def all_cuts(outline: Polygon, distance: int, degrees: float) -> float:
     """The length within the outline of lines so far apart, one through the middle; the corners are farthest out."""
     most = math.ceil(math.hypot(*outline.bounds[2:]) / distance)
-    return sum(cut(outline, distance * n, degrees) for n in range(-most, most + 1))
+    return cut(outline, [distance * n for n in range(-most, most + 1)], degrees)
 
 
 def on_the_edge(shape: Shape, distance: int, degrees: int) -> bool:
@@ -88,7 +93,7 @@ def test_channels(width: int, length: int, distance: int):
     for shape in shapes(width, length):
         outline, wide = polygon(shape), float(shape.width.to("in"))
         offsets = [-wide / 2 + distance * n for n in range(1, 200) if distance * n < wide]
-        expected = sum(cut(outline, -offset, 90) for offset in offsets)
+        expected = cut(outline, [-offset for offset in offsets], 90)
         assert stitched(shape, "channels", distance, 90) == pytest.approx(expected, rel=2e-4, abs=1e-2)
 
 
@@ -107,8 +112,7 @@ def test_echoes(width: int, length: int, distance: int):
 def test_ties(width: int, length: int, distance: int):
     for shape in shapes(width, length):
         outline, wide, long = polygon(shape), float(shape.width.to("in")), float(shape.length.to("in"))
-        expected = sum(
-            outline.contains(Point(x * distance - wide / 2, y * distance - long / 2))
-            for x in range(1, 200) if x * distance < wide for y in range(1, 200) if y * distance < long
-        )  # fmt: skip
+        across = [x * distance - wide / 2 for x in range(1, 200) if x * distance < wide]
+        down = [y * distance - long / 2 for y in range(1, 200) if y * distance < long]
+        expected = shapely.contains_xy(outline, *zip(*product(across, down), strict=True)).sum()
         assert abs(ties(shape, inches(distance)) - expected) <= 4  # points on the very edge may fall either way

@@ -7,10 +7,8 @@ length that there could be.
 
 import math
 import random
-from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
-from itertools import product
 from typing import NamedTuple
 
 import pytest
@@ -18,13 +16,11 @@ import pytest
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from tests.builders import backing_of, cloth, inches
-from tests.exhaustive import Ask, FamilyLayout, band_cut, panels_cover, search
 
 cp_model = pytest.importorskip("ortools.sat.python.cp_model")
 
 CASES = 30
 SECONDS = 20
-MOST_SEAMS = 4
 
 
 class Pieces(NamedTuple):
@@ -121,62 +117,3 @@ def test_the_solver_finds_a_shorter_packing_where_there_is_one():
     pieces = Pieces(((20, 30), (20, 30)), across=40, along=31)
     assert packs(pieces, 30) is True
     assert packs(pieces, 29) is False
-
-
-# --- other pieces -------------------------------------------------------------------------------------------------
-
-BEYOND = ["44x60", "60x72", "68x88", "75x96", "80x81", "92x100", "104x116"]
-
-
-@pytest.mark.parametrize("backing", BEYOND)
-def test_how_far_other_pieces_go(backing: str):
-    """Reported, not judged: what piecings beyond the family take, within the area and all the cloth there is."""
-    ask = Ask(*map(Fraction, backing.split("x")))
-    parts = list(in_two_parts(ask))
-    for most in (3, 4):
-        how_far(ask, most, parts)
-
-
-def how_far(ask: Ask, most: int, parts: list[tuple[int, Fraction]]) -> None:
-    family = min(way.cut for way in search(ask) if way.seams <= most)
-    beside = min(way.cut for way in [*search(ask), *side_by_side(ask)] if way.seams <= most)
-    best = min(beside, min(cut for seams, cut in parts if seams <= most))
-    print(
-        f"{ask.width}x{ask.length}, {most} seams: {float(family):.1f} in; "
-        f"strips beside turned pieces {float(beside):.1f}; "
-        f"in two parts {float(best):.1f}; area {float(ask.area_bound):.1f}"
-    )
-    assert ask.area_bound <= best <= family
-
-
-def side_by_side(ask: Ask) -> Iterator[FamilyLayout]:
-    """Bands of turned pieces, cut short enough that the strips lie beside them on the cloth."""
-    for crosswise, panels, turned, strips in product((False, True), range(5), range(1, 5), range(1, 5)):
-        across, along = (ask.length, ask.width) if crosswise else (ask.width, ask.length)
-        seams = panels + turned + strips - 1
-        if seams > MOST_SEAMS or panels_cover(ask, across, panels) or not (width := band_cut(ask, across, panels)):
-            continue
-        long, room = along + 2 * ask.seam * (turned + strips - 1), ask.usable - strips * width
-        strip = max(ask.end, (long - turned * room) / strips)
-        if room >= ask.end and long - strips * strip >= turned * ask.end:
-            cut = panels * along + max(turned * width, strip)
-            yield FamilyLayout(crosswise, panels, turned, strips, seams, cut)
-
-
-def in_two_parts(ask: Ask) -> Iterator[tuple[int, Fraction]]:
-    """Backings of two parts sewn along one line, each part of the family or with strips beside turned pieces: two
-    bands, a band from strips of two widths, and split panels are among them. Gives seams and the cloth."""
-    for side, other in ((ask.width, ask.length), (ask.length, ask.width)):
-        for first in range(math.ceil(ask.edge), int(side / 2) + 1):
-            parts = [_part(ask, shown + ask.seam, other) for shown in (Fraction(first), side - first)]
-            yield from ((one + two + 1, parts[0][one] + parts[1][two]) for one, two in product(*parts))
-
-
-@cache
-def _part(ask: Ask, side: Fraction, other: Fraction) -> dict[int, Fraction]:
-    """The least cloth of a part, for each number of seams."""
-    part = ask._replace(width=side, length=other)
-    found: dict[int, Fraction] = {}
-    for way in [*search(part), *side_by_side(part)]:
-        found[way.seams] = min(way.cut, found.get(way.seams, way.cut))
-    return found

@@ -17,6 +17,8 @@ from finishcalc.rendering.tables.csv_text import text_cell
 from finishcalc.rendering.writing import notation_of
 from tests.builders import CLOTH, PIECED, in_file, run, sample, sized
 
+pytestmark = pytest.mark.usefixtures("shared_work")
+
 
 def chart(path: Path, sizes: tuple[str, ...], cloths: tuple[str, ...] | None = None) -> ClothComparison:
     return compare_cloths(Design(str(path)), sizes, cloths)
@@ -25,6 +27,7 @@ def chart(path: Path, sizes: tuple[str, ...], cloths: tuple[str, ...] | None = N
 # --- how it is shown -----------------------------------------------------------------------------------------
 
 
+@pytest.mark.no_cover
 @pytest.mark.parametrize("columns", [40, 50, 60, 80])
 @pytest.mark.parametrize("path", [CLOTH, PIECED, sample("oval-cloth-cm.toml")])
 @pytest.mark.parametrize(
@@ -241,6 +244,7 @@ def test_what_is_drawn_as_a_box_says_its_shape():
     assert "as it is: 60 1/2 x 84 in\n" in page
 
 
+@pytest.mark.no_cover
 def test_more_sizes_than_letters_are_not_drawn():
     """There are 52 letters; the table has every size all the same."""
     sizes = [word for n in range(52) for word in ("--as", f"{30 + n}x60")]

@@ -13,10 +13,9 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from finishcalc.commandline.views import quote_document, quote_page
-from finishcalc.intake.resolve import load
-from finishcalc.pipeline import Finishing, finish
+from finishcalc.pipeline import Finishing
 from finishcalc.wording.sentence import Audience
-from tests.builders import PROJECTS, ROOT, TOP, quoted
+from tests.builders import PROJECTS, ROOT, TOP, finished, quoted
 from tests.strategies import examples
 
 # --- the structure -----------------------------------------------------------------------------------------------
@@ -224,7 +223,7 @@ def document(text: str, shop: str | None = None) -> dict[str, Any]:
 
 
 def of_file(path: Path) -> dict[str, Any]:
-    return json.loads(quote_document(finish(load(str(path)))), parse_float=Decimal)
+    return json.loads(quote_document(finished(path)), parse_float=Decimal)
 
 
 CASES = {
@@ -249,6 +248,7 @@ def test_the_document_has_its_structure(text: str):
     assert faults(document(text), DOCUMENT) == []
 
 
+@pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
 def test_every_sample_s_document_has_its_structure(path: Path):
     assert faults(of_file(path), DOCUMENT) == []
@@ -304,10 +304,12 @@ def test_the_page_and_the_document_give_the_same_arithmetic(text: str, audience:
     assert sentences_of_the_document(result, audience) == found
 
 
+@pytest.mark.no_cover
 @pytest.mark.parametrize("audience", ["studio", "customer"])
+@pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
 def test_every_sample_s_page_and_document_give_the_same_arithmetic(path: Path, audience: Audience):
-    result = finish(load(str(path)))
+    result = finished(path)
     found = sentences_of_the_page(result, audience)
     assert found
     assert sentences_of_the_document(result, audience) == found
@@ -437,6 +439,7 @@ def table_above(lines: list[str], line: int) -> str:
     return headers[-1] if headers else ""
 
 
+@pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
 def test_each_default_stands_on_the_line_it_names_under_its_table(path: Path):
     defaults = of_file(path)["defaults"]
@@ -474,6 +477,7 @@ def test_what_the_project_gives_is_no_default():
     assert "batting.overage" in keys
 
 
+@pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
 def test_each_sample_is_a_default_of_a_sample_layer(path: Path):
     found = of_file(path)

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from wcwidth import wcswidth, wcwidth
 
 from finishcalc.commandline.views import quote_document, quote_page
-from finishcalc.intake.resolve import Resolved, Run, load, resolve
+from finishcalc.intake.resolve import Resolved, Run, resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.problems import ProblemsFound
@@ -20,7 +20,7 @@ from finishcalc.rendering.pages.cut import cut_text, picture_files
 from finishcalc.rendering.pages.page import columns
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.sentence import Audience
-from tests.builders import CM_TOP, GOLDEN, PROJECTS, ROOT, TOP, layered, page, quoted, replace, run
+from tests.builders import CM_TOP, GOLDEN, PROJECTS, ROOT, TOP, finished, layered, page, quoted, replace, run
 from tests.strategies import examples
 
 # --- the sheet, added up again -----------------------------------------------------------------------------------
@@ -127,10 +127,11 @@ INCH_SIGNS, METRIC_SIGNS = Signs(".", ",", 2), Signs(",", ".", 2)
 WORKED = [GOLDEN / "small-studio.toml", GOLDEN / "by-the-hour.toml"]
 
 
+@pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("path", [*PROJECTS, *WORKED], ids=lambda path: path.stem)
 @pytest.mark.parametrize("audience", ["customer", "studio"])
 def test_every_sample_sheet_adds_up(path: Path, audience: Audience):
-    result = finish(load(str(path)))
+    result = finished(path)
     signs = METRIC_SIGNS if result.resolved.project.units == "cm" else INCH_SIGNS
     sums = re_add(quote_page(result, audience), signs)
     assert sums["Subtotal"] == result.quote.subtotal.major
@@ -417,10 +418,11 @@ def test_the_cloth_s_cost_is_not_on_the_customer_s_page(explain: bool, odd_shop:
     assert cost not in quote_page(result, "customer", explain)
 
 
+@pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
 @pytest.mark.parametrize("explain", [False, True])
 def test_no_sample_page_for_a_customer_speaks_of_cost_or_minutes(path: Path, explain: bool):
-    sheet = own_words(quote_page(finish(load(str(path))), "customer", explain, defaults=explain)).lower()
+    sheet = own_words(quote_page(finished(path), "customer", explain, defaults=explain)).lower()
     for word in STUDIO_WORDS:
         assert word not in sheet
 
@@ -670,9 +672,10 @@ MOST_LINES = {"every-key": 60, "harbour-check-cloth": 60, "on-point-throw": 60, 
 """The most lines at 80 columns where a project has more to tell: it is pieced, or has every key. Else 50."""
 
 
+@pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
 def test_the_customer_s_page_is_short(path: Path):
-    lines = quote_page(finish(load(str(path))), "customer").splitlines()
+    lines = quote_page(finished(path), "customer").splitlines()
     assert len(lines) <= MOST_LINES.get(path.stem, 50)
 
 
@@ -682,9 +685,10 @@ NOT_HERS = re.compile(
 """Words for the cutting table, the machine and the files."""
 
 
+@pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
 def test_the_customer_s_page_leaves_out_cutting_and_machines(path: Path):
-    result = finish(load(str(path)))
+    result = finished(path)
     assert NOT_HERS.findall(" ".join(quote_page(result, "customer").split())) == []
     assert len(set(NOT_HERS.findall(" ".join(quote_page(result, "studio").split())))) >= 5
 

@@ -58,6 +58,7 @@ def first_time(path: Path) -> list[str]:
     return everything(finish(load(str(path))))
 
 
+@pytest.mark.no_cover
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
 def test_the_same_file_twice_is_the_same_in_every_output(path: Path):
     assert everything(finish(load(str(path)))) == first_time(path)
@@ -78,6 +79,7 @@ for path in PROJECTS:
 """
 
 
+@pytest.mark.no_cover
 def test_hash_seeds_change_no_byte_of_any_output():
     """Sets are ordered differently under each seed; none may reach the page. This process draws its seed at each start,
     or has it from outside; the other one has a different one."""
@@ -92,6 +94,7 @@ def test_hash_seeds_change_no_byte_of_any_output():
     assert len(there) > 20000
 
 
+@pytest.mark.no_cover
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
 def test_the_order_of_tables_changes_nothing_but_the_lines(path: Path):
     """Tables may stand in any order, but for those of one list: what is bought and asked for it stay the same."""
@@ -273,6 +276,7 @@ pressing = { label = "Pressing", price = 31, per = "hour", line_class = "labour"
 OWN_STAGES = '[{ name = "all", each = "quilt", low = 1, likely = 2, high = 3, attended = "100 %" }]'
 
 
+@pytest.mark.no_cover
 @pytest.mark.parametrize(
     "charges", ["", 'extras = ["label", "sleeve", "thread", "pressing"]\nrush = "10 %"\ndiscount = "5 %"\n']
 )

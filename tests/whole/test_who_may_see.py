@@ -9,10 +9,11 @@ import pytest
 
 from finishcalc.alternatives import profit_of
 from finishcalc.commandline.views import quote_document, quote_page
-from finishcalc.pipeline import finish_file
 from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK
-from tests.builders import GOLDEN, PROJECTS, run
+from tests.builders import GOLDEN, PROJECTS, finished, run
+
+pytestmark = pytest.mark.usefixtures("shared_work")
 
 HIDDEN = re.compile(
     r"\b(cost|costs|margin|margins|wage|wages|overhead|markup|minutes?|min|earned|break-even|attended|planned|profit)\b",
@@ -33,13 +34,13 @@ def words_of(value: object) -> list[str]:
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 @pytest.mark.parametrize("explain", [True, False])
 def test_every_word_of_the_customer_s_page_is_for_the_customer(path: Path, explain: bool):
-    page = quote_page(finish_file(str(path)), "customer", explain)
+    page = quote_page(finished(path), "customer", explain)
     assert HIDDEN.findall(page) == []
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_every_word_of_the_customer_s_document_is_for_the_customer(path: Path):
-    text = quote_document(finish_file(str(path)), "customer")
+    text = quote_document(finished(path), "customer")
     assert [word for words in words_of(json.loads(text)) for word in HIDDEN.findall(words)] == []
 
 
@@ -62,6 +63,7 @@ VIEWS = [
 ]
 
 
+@pytest.mark.no_cover
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 @pytest.mark.parametrize("view", VIEWS, ids=" ".join)
 def test_every_word_of_all_other_views_is_for_the_customer(path: Path, view: tuple[str, ...]):
@@ -92,14 +94,14 @@ def more_in_the_first(hers: object, ours: object, place: str = "") -> list[str]:
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_the_studio_s_document_is_the_customer_s_and_more(path: Path):
     """All that she reads stands in the studio's, in the same order; of samples she reads only that there are some."""
-    result = finish_file(str(path))
+    result = finished(path)
     hers, ours = (json.loads(quote_document(result, reader)) for reader in ("customer", "studio"))  # type: ignore[arg-type]
     assert more_in_the_first(hers, ours) == [".rests_on_samples", ".for"]
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_cautions_of_the_studio_are_not_in_the_customer_s_document(path: Path):
-    result = finish_file(str(path))
+    result = finished(path)
     told = {each["text"] for each in json.loads(quote_document(result, "customer"))["cautions"]}
     notation = notation_of(result)
     for each in result.cautions:
@@ -110,7 +112,7 @@ def test_cautions_of_the_studio_are_not_in_the_customer_s_document(path: Path):
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_no_cost_or_wage_of_the_studio_stands_in_the_customer_s(path: Path):
     """Amounts, too: of each material what the studio pays for it, unless that is a price or a sum as well."""
-    result = finish_file(str(path))
+    result = finished(path)
     shown = quote_page(result, "customer", explain=True) + quote_document(result, "customer")
     prices = {str(line.amount) for line in result.quote.lines} | {str(result.quote.total), str(result.quote.subtotal)}
     worth = profit_of(result)
@@ -123,7 +125,7 @@ def test_no_cost_or_wage_of_the_studio_stands_in_the_customer_s(path: Path):
 
 
 def test_the_studio_s_views_do_hold_them():
-    result = finish_file(str(GOLDEN / "small-studio.toml"))
+    result = finished(GOLDEN / "small-studio.toml")
     assert {"cost", "margin", "wage"} <= {word.lower() for word in HIDDEN.findall(quote_page(result, "studio"))}
     document = json.loads(quote_document(result))
     assert document["for"] == "studio"
@@ -133,7 +135,7 @@ def test_the_studio_s_views_do_hold_them():
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_the_document_s_lines_add_up_for_either_reader(path: Path):
     """The lines, added again, are the subtotal; with tax and cash rounding the total; each is quantity by rate."""
-    result = finish_file(str(path))
+    result = finished(path)
     digits = result.quote.currency.digits
 
     for reader in ("customer", "studio"):

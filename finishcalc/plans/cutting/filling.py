@@ -52,11 +52,16 @@ class Pieces:
         self.wanted, self.swapped = wanted, swapped
         self.counts: Counts = tuple(each.number for each in wanted)
         self.turns = [tuple(self._turns(kind, each)) for kind, each in enumerate(wanted)]
+        self.shortest = [
+            (min((turn.along for turn in turns), default=0), all(turn.across * 2 > self.usable for turn in turns))
+            for turns in self.turns
+        ]
+        """The least length of each kind of piece along the cloth, and if it is too wide for two to lie side by side."""
         self.areas = [self.grid.whole(each.width) * self.grid.whole(each.length) for each in wanted]
         by_width: dict[int, list[Turn]] = {}
         for turn in sorted((turn for turns in self.turns for turn in turns), key=lambda turn: -turn.along):
             by_width.setdefault(turn.across, []).append(turn)
-        self.by_width = by_width
+        self.by_width = {across: by_width[across] for across in sorted(by_width, reverse=True)}
 
     def area(self, counts: Counts) -> int:
         """Add up the cloth in so many pieces, in square steps."""
@@ -99,21 +104,38 @@ def take(counts: list[int], columns: Stack) -> None:
 
 
 def _next_column(pieces: Pieces, counts: list[int], width: int, length: int, rule: Rule) -> Stack | None:
-    best, best_worth = None, (0, 0)
-    for across in pieces.by_width:
+    """Stack the column that a rule likes best. Widths are tried from the widest on, until no narrower one can be worth
+    more than the best so far, even if it is full."""
+    best, best_worth = 0, (0, 0)
+    for across, turns in pieces.by_width.items():
         if across > width:
             continue
-        column = stack(pieces, counts, across, length)
-        if not column.pieces:
-            continue
-        worth = {
-            "dense": (column.length, across),
-            "wide": (across, column.length),
-            "large": (column.length * across, across),
-        }[rule]
-        if worth > best_worth:
-            best, best_worth = column, worth
-    return best._replace(times=times(counts, best, width)) if best else None
+        if best_worth >= _worth(rule, across, length):
+            break
+        stacked = _stacked_length(turns, counts, length)
+        worth = _worth(rule, across, stacked)
+        if stacked and worth > best_worth:
+            best, best_worth = across, worth
+    if not best:
+        return None
+    column = stack(pieces, counts, best, length)
+    return column._replace(times=times(counts, column, width))
+
+
+def _worth(rule: Rule, across: int, length: int) -> tuple[int, int]:
+    """Compare columns by a rule; no two widths are worth the same."""
+    if rule == "dense":
+        return length, across
+    return (across, length) if rule == "wide" else (length * across, across)
+
+
+def _stacked_length(turns: Sequence[Turn], counts: Sequence[int], length: int) -> int:
+    """Give the length of the pieces that `stack` would put into a column. A kind of piece has one turn of a width."""
+    room = length
+    for _, along, kind in turns:
+        if counts[kind] and along <= room:
+            room -= along * min(counts[kind], room // along)
+    return length - room
 
 
 def times(counts: Sequence[int], column: Stack, width: int) -> int:

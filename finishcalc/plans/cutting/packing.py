@@ -184,11 +184,10 @@ def _least(pieces: Pieces, left: Counts, free_area: int) -> int:
     if free_area:
         return by_area
     wide = longest = 0
-    for kind, count in enumerate(left):
+    for count, (shortest, is_wide) in zip(left, pieces.shortest, strict=True):
         if count:
-            shortest = min(turn.along for turn in pieces.turns[kind])
             longest = max(longest, shortest)
-            if all(turn.across * 2 > pieces.usable for turn in pieces.turns[kind]):
+            if is_wide:
                 wide += shortest * count
     return max(by_area, wide, longest)
 

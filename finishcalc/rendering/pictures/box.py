@@ -44,10 +44,7 @@ class _Sheet(CharacterSheet):
 
     def dot(self, outline: Outline) -> None:
         """Dot a curved outline, wherever a cell is free."""
-        inside = [
-            [self._is_inside(outline, column, row) for column in range(self.columns + 1)]
-            for row in range(-1, self.rows + 2)
-        ]
+        inside = self._inside(outline)
         for row in range(self.rows + 1):
             above, here, below = inside[row : row + 3]
             for column in range(1, self.columns):
@@ -56,18 +53,20 @@ class _Sheet(CharacterSheet):
                 if here[column] and not within and free:
                     self.text[row][column] = "·"
 
-    def _is_inside(self, outline: Outline, column: int, row: int) -> bool:
-        """Return True where the middle of a cell lies in the ellipse, or in the rectangle with its rounded corners."""
-        x = self.picture.width * Fraction(column, self.columns) - outline.x
-        y = self.picture.length * Fraction(row, self.rows) - outline.y
-        wide, high = outline.width / 2, outline.length / 2
-        from_x, from_y = abs((x - wide).mm), abs((y - high).mm)
+    def _inside(self, outline: Outline) -> list[list[bool]]:
+        """Tell of every cell, and of a row above and one below, if its middle lies in the ellipse, or in the rectangle
+        with its rounded corners."""
+        wide, high = (outline.width / 2).mm, (outline.length / 2).mm
+        middle_x, middle_y = outline.x.mm + wide, outline.y.mm + high
+        width, length = self.picture.width.mm, self.picture.length.mm
+        from_x = [abs(width * column / self.columns - middle_x) for column in range(self.columns + 1)]
+        from_y = [abs(length * row / self.rows - middle_y) for row in range(-1, self.rows + 2)]
         if outline.ellipse:
-            return (from_x / wide.mm) ** 2 + (from_y / high.mm) ** 2 <= 1
-        if from_x > wide.mm or from_y > high.mm:
-            return False
-        into_x, into_y = from_x - (wide - outline.corner).mm, from_y - (high - outline.corner).mm
-        return into_x <= 0 or into_y <= 0 or into_x**2 + into_y**2 <= outline.corner.mm**2
+            squares_x, squares_y = [(x / wide) ** 2 for x in from_x], [(y / high) ** 2 for y in from_y]
+            return [[x + y <= 1 for x in squares_x] for y in squares_y]
+        corner = outline.corner.mm
+        into_x, into_y = [x - (wide - corner) for x in from_x], [y - (high - corner) for y in from_y]
+        return [[_is_in_corner(x, y, corner) for x in into_x] for y in into_y]
 
     def slant(self, slant: Slant) -> None:
         """Draw a slanting seam, one stroke in every row it crosses, wherever a cell is free."""
@@ -99,6 +98,13 @@ class _Sheet(CharacterSheet):
         for offset, text in enumerate(texts):
             for column, char in enumerate(text, left + 1 + (room - display_width(text)) // 2):
                 self.text[start + offset][column] = char
+
+
+def _is_in_corner(x: Fraction, y: Fraction, radius: Fraction) -> bool:
+    """Return True within a rounded corner, or before it on a side that it ends: `x` and `y` from where it begins."""
+    if x > radius or y > radius:
+        return False
+    return x <= 0 or y <= 0 or x**2 + y**2 <= radius**2
 
 
 def box(picture: Picture, notation: Notation, width: int) -> list[str]:

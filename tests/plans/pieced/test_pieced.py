@@ -16,11 +16,12 @@ from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.intake.resolve import Resolved, resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length
+from finishcalc.measures.rounding import FINEST
 from finishcalc.model.materials import Fabric
 from finishcalc.pipeline import finish
 from finishcalc.plans.pieced.layout import top_layout
 from finishcalc.plans.pieced.pieces import Pieces
-from finishcalc.plans.pieced.plan import PiecedPlan
+from finishcalc.plans.pieced.plan import PiecedPlan, plan_pieced
 from finishcalc.rendering.pages.cut import cut_text, picture_files
 from tests.builders import inches
 from tests.strategies import examples
@@ -55,9 +56,10 @@ def read(text: str) -> Resolved:
 
 
 def plan(text: str) -> PiecedPlan:
-    found = finish(read(text)).plans.pieced
-    assert found
-    return found
+    """The plan of the top alone, as all plans hold it; its cloth is laid in other tests."""
+    project = read(text).project
+    assert project.top.pieced
+    return plan_pieced(project.top.pieced, FINEST[project.units], project.sewing.cloth.shortest_piece)
 
 
 def numbers(pieces: tuple[Pieces, ...]) -> list[tuple[Length, Length, int]]:
