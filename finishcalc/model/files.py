@@ -7,7 +7,7 @@ from finishcalc.model.cover import Bed, Table
 from finishcalc.model.materials import AnyBatting, AnyMethod, AnyStyle, Batting, Fabric, Method, Style
 from finishcalc.model.prices import Deposit, Extra, MoneySigns, Offers, Rates, Studio, Tax, Taxing
 from finishcalc.model.project import ProjectTables
-from finishcalc.model.section import AT_ROOT, FigureOf, Section, most
+from finishcalc.model.section import AT_ROOT, FigureOf, Section, most, specs
 from finishcalc.model.shop import Cloth, EdgeTime, Frame, Measuring, Piecing, Seaming, Thread
 
 MOST_NAMED = 500
@@ -76,3 +76,7 @@ MATERIALS: dict[str, type[Section]] = {
 
 class Everything(ProjectTables, ShopTables):
     """All tables of all layers: the project's and the shop's."""
+
+
+for _table in (*MATERIALS.values(), *(spec.section for spec in specs(ProjectTables).values() if spec.section)):
+    _table.model_rebuild()  # at once, so that a table that both files hold is built once
