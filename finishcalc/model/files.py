@@ -4,7 +4,7 @@ from typing import Annotated
 
 from finishcalc.model import keys as k
 from finishcalc.model.cover import Bed, Table
-from finishcalc.model.materials import AnyBatting, AnyMethod, AnyStyle, Batting, Fabric, Method, Style
+from finishcalc.model.materials import AnyBatting, AnyMethod, AnyStyle, Batting, Fabric, Method, NamedFabric, Style
 from finishcalc.model.prices import Deposit, Extra, MoneySigns, Offers, Rates, Studio, Tax, Taxing
 from finishcalc.model.project import ProjectTables
 from finishcalc.model.section import AT_ROOT, FigureOf, Section, most, specs
@@ -78,5 +78,7 @@ class Everything(ProjectTables, ShopTables):
     """All tables of all layers: the project's and the shop's."""
 
 
-for _table in (*MATERIALS.values(), *(spec.section for spec in specs(ProjectTables).values() if spec.section)):
-    _table.model_rebuild()  # at once, so that a table that both files hold is built once
+_HELD_BY_SEVERAL: list[type[Section]] = [NamedFabric, *MATERIALS.values()]
+_HELD_BY_SEVERAL += [spec.section for spec in specs(ProjectTables).values() if spec.section]
+for _table in _HELD_BY_SEVERAL:
+    _table.model_rebuild()  # at once, and so only once
