@@ -8,6 +8,7 @@ the total less by more than its further joins are worth at the wage, unless the 
 
 from collections.abc import Iterable
 from fractions import Fraction
+from functools import cached_property
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
@@ -57,33 +58,59 @@ def plan_and_price(project: Project, shop: Shop, before: Plans | None = None) ->
     may_lead = worth_weighing(eligible(may_lead, spec, project.sewing))
     others = worth_weighing(may_be_made(options, spec.replace(seam_count=None, turned=None), project.sewing))
     others = [option for option in others if option not in may_lead]
-    weighed: list[WeighedBacking] = []
-    for option in (*may_lead, *others):
-        weighed.append(_weigh(project, shop, plans, option, weighed[0] if weighed else None))
-    weighed.sort(key=lambda each: each.rank)
+    weighing = _Weighing(project, shop, plans)
+    weighed = sorted((weighing.weigh(option) for option in (*may_lead, *others)), key=lambda each: each.rank)
     lead = _lead(project, backing, [each for each in weighed if each.option in may_lead])
     return Choice(lead.plans, lead.quote, tuple(weighed))
 
 
-def _weigh(
-    project: Project, shop: Shop, plans: Plans, option: BackingOption, first: WeighedBacking | None
-) -> WeighedBacking:
-    """Plan and price one option. Lines that it shares with the `first` that was weighed are taken from there."""
-    with_option = with_backing(project, plans, option)
-    before = first.quote if first and first.plans.differ_in_cloth_and_seams(with_option) else None
-    cut, quote = _with_the_cheaper_binding(project, shop, with_option, make_quote(project, shop, with_option, before))
-    return WeighedBacking(option, cut, quote, quote.total.major + _worth(project, shop, option))
+class _Weighing:
+    """Weighs the options of one backing. What is the same with each of them is planned or priced with the first."""
+
+    def __init__(self, project: Project, shop: Shop, plans: Plans) -> None:
+        self.project, self.shop, self.plans = project, shop, plans
+        self._first: WeighedBacking | None = None
+
+    def weigh(self, option: BackingOption) -> WeighedBacking:
+        """Plan and price one option."""
+        project, shop, first = self.project, self.shop, self._first
+        with_option = with_backing(project, self.plans, option)
+        before = first.quote if first and first.plans.differ_in_cloth_and_seams(with_option) else None
+        plans, quote = self._with_the_cheaper_binding(with_option, make_quote(project, shop, with_option, before))
+        weighed = WeighedBacking(option, plans, quote, quote.total.major + _worth(project, shop, option))
+        self._first = first or weighed
+        return weighed
+
+    def _with_the_cheaper_binding(self, plans: Plans, quote: Quote) -> tuple[Plans, Quote]:
+        """Give the plans with the binding cut as the shop cuts it, or from beside other pieces of its cloth, and their
+        quote."""
+        other_plans = self._beside(plans) if _is_of_backing(plans) else self._beside_the_top(plans)
+        if not other_plans or not other_plans.binding:
+            return plans, quote
+        other_quote = make_quote(self.project, self.shop, other_plans, quote)
+        more_joins = _more_joins(self.project, plans, other_plans.binding)
+        saves = quote.total.major - other_quote.total.major - more_joins
+        return (other_plans, other_quote) if saves > 0 else (plans, quote)
+
+    def _beside(self, plans: Plans) -> Plans | None:
+        """Plan the binding from the offcuts of its cloth, where that may replace the one that is planned."""
+        beside = binding_from_leftover(self.project, plans)
+        if not beside or not _may_replace(self.project, beside):
+            return None
+        return with_binding(self.project, plans, beside)
+
+    def _beside_the_top(self, plans: Plans) -> Plans | None:
+        """Plan the same for a binding that has no cloth in common with the backing, and so is cut alike with all."""
+        alike = self._alike
+        return with_binding(self.project, plans, alike.binding, alike) if alike and alike.binding else None
+
+    @cached_property
+    def _alike(self) -> Plans | None:
+        return self._beside(self.plans)
 
 
-def _with_the_cheaper_binding(project: Project, shop: Shop, plans: Plans, quote: Quote) -> tuple[Plans, Quote]:
-    """Give the plans with the binding cut as the shop cuts it, or from beside the backing's pieces, and their quote."""
-    beside = binding_from_leftover(project, plans)
-    if not beside or not _may_replace(project, beside):
-        return plans, quote
-    other_plans = with_binding(project, plans, beside)
-    other_quote = make_quote(project, shop, other_plans, quote)
-    saves = quote.total.major - other_quote.total.major - _more_joins(project, plans, beside)
-    return (other_plans, other_quote) if saves > 0 else (plans, quote)
+def _is_of_backing(plans: Plans) -> bool:
+    return bool(plans.backing and plans.binding and plans.backing.fabric == plans.binding.fabric)
 
 
 def _more_joins(project: Project, plans: Plans, beside: BindingPlan) -> Fraction:

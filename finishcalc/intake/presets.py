@@ -65,7 +65,7 @@ def styles_by_class(units: str) -> dict[str, str]:
 def sample_shop(units: str) -> tuple[ShopFile, Source]:
     """The sample shop for projects in these units: it holds every key a shop file may hold."""
     source = _source("shops", units)
-    shop, problems, _ = check(ShopFile, parse(source), source, units)
+    shop, problems, _ = check(ShopFile, source.table, source, units)
     if problems:
         raise ProblemsFound(problems)
     return shop, source

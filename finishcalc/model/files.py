@@ -4,10 +4,10 @@ from typing import Annotated
 
 from finishcalc.model import keys as k
 from finishcalc.model.cover import Bed, Table
-from finishcalc.model.materials import AnyBatting, AnyMethod, AnyStyle, Batting, Fabric, Method, Style
+from finishcalc.model.materials import AnyBatting, AnyMethod, AnyStyle, Batting, Fabric, Method, NamedFabric, Style
 from finishcalc.model.prices import Deposit, Extra, MoneySigns, Offers, Rates, Studio, Tax, Taxing
 from finishcalc.model.project import ProjectTables
-from finishcalc.model.section import AT_ROOT, FigureOf, Section, most
+from finishcalc.model.section import AT_ROOT, FigureOf, Section, most, specs
 from finishcalc.model.shop import Cloth, EdgeTime, Frame, Measuring, Piecing, Seaming, Thread
 
 MOST_NAMED = 500
@@ -76,3 +76,9 @@ MATERIALS: dict[str, type[Section]] = {
 
 class Everything(ProjectTables, ShopTables):
     """All tables of all layers: the project's and the shop's."""
+
+
+_HELD_BY_SEVERAL: list[type[Section]] = [NamedFabric, *MATERIALS.values()]
+_HELD_BY_SEVERAL += [spec.section for spec in specs(ProjectTables).values() if spec.section]
+for _table in _HELD_BY_SEVERAL:
+    _table.model_rebuild()  # at once, and so only once

@@ -220,7 +220,8 @@ class KeySpec(NamedTuple):
 @cache
 def specs(section: type[Section]) -> dict[str, KeySpec]:
     """The specs of a section's keys: its own first, then those it inherits."""
-    own_first = dict.fromkeys(name for base in section.__mro__ for name in get_annotations(base))
+    bases = (base for base in section.__mro__ if _is_section(base))
+    own_first = dict.fromkeys(name for base in bases for name in get_annotations(base))
     keys = section.model_fields
     return {name: _spec(keys[name].annotation, list(keys[name].metadata)) for name in own_first if name in keys}
 
@@ -262,7 +263,7 @@ def _spec(annotation: Any, marks: list[Any]) -> KeySpec:
 
 
 def _is_section(annotation: Any) -> bool:
-    return isinstance(annotation, type) and issubclass(annotation, Section)
+    return isinstance(annotation, type) and Section in annotation.__mro__
 
 
 def within(spec: KeySpec | None, step: str | int) -> KeySpec | None:

@@ -35,7 +35,8 @@ def unmatched_cut_lengths(*lengths: Length) -> tuple[CutLength, ...]:
 
 def usable_width_of(fabric: Fabric) -> Length:
     """Give the width between the selvages, after the first wash."""
-    return (fabric.width - fabric.selvage * 2) * (1 - fabric.shrink_across)
+    unwashed = fabric.width - fabric.selvage * 2
+    return unwashed * (1 - fabric.shrink_across) if fabric.shrink_across else unwashed
 
 
 def before_washing(fabric: Fabric, cut_length: Length) -> Length:

@@ -105,23 +105,28 @@ def with_backing(project: Project, plans: Plans, option: BackingOption) -> Plans
     return make_plans(project, plans, backing)
 
 
-def with_binding(project: Project, plans: Plans, binding: BindingPlan) -> Plans:
-    """Replace the binding by one of the same cloth and finish that is cut in another way, and buy that cloth anew."""
-    return _with_cloth_anew(project, replace(plans, binding=binding), binding.fabric)
+def with_binding(project: Project, plans: Plans, binding: BindingPlan, before: Plans | None = None) -> Plans:
+    """Replace the binding by one of the same cloth and finish that is cut in another way, and buy that cloth anew, or
+    as in the plans `before` where these need the same of it."""
+    return _with_cloth_anew(project, replace(plans, binding=binding), binding.fabric, before)
 
 
-def _with_cloth_anew(project: Project, plans: Plans, fabric: Fabric) -> Plans:
+def _with_cloth_anew(project: Project, plans: Plans, fabric: Fabric, before: Plans | None = None) -> Plans:
     """Make the parts of the backing and the binding anew, and the purchases of one cloth; all others stay."""
     anew = {part.key: part for part in (backing_part(plans.backing), _binding_part(project, plans))}
     parts = tuple(anew.get(part.key, part) for part in plans.parts)
-    needs = [need for need in _needs(parts) if need.fabrics[0] == fabric]
-    bought = iter(plan_cloth(needs, project.currency, project.sewing))
+    needs = _needs(parts, fabric)
+    if before and _needs(before.parts, fabric) == needs:
+        bought = iter([purchase for purchase in before.cloth if purchase.fabric == fabric])
+    else:
+        bought = iter(plan_cloth(needs, project.currency, project.sewing))
     cloth = tuple(next(bought) if purchase.fabric == fabric else purchase for purchase in plans.cloth)
     return replace(plans, parts=parts, cloth=cloth)
 
 
-def _needs(parts: tuple[Part, ...]) -> list[Need]:
-    return [need for part in parts for need in part.needs]
+def _needs(parts: tuple[Part, ...], fabric: Fabric | None = None) -> list[Need]:
+    """The cloth that parts need: all, or of one fabric."""
+    return [need for part in parts for need in part.needs if fabric is None or need.fabrics[0] == fabric]
 
 
 def _parts(project: Project, plans: Plans) -> tuple[Part, ...]:

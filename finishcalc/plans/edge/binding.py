@@ -72,7 +72,8 @@ class BindingPlan(NamedTuple):
             return (_band(self.cut_length, self.strip_width, self.strips),)
         if self.square:
             return (_band(self.square.side, self.square.side),)
-        return tuple(_band(length, usable_width_of(self.fabric)) for length in self.cut_lengths)
+        usable = usable_width_of(self.fabric)
+        return tuple(_band(length, usable) for length in self.cut_lengths)
 
 
 def _band(length: Length, width: Length, number: int = 1) -> Band:

@@ -1,8 +1,9 @@
 """Text that fits a terminal: labelled blocks, columns and tables, all wrapped to its width."""
 
+from itertools import zip_longest
 from typing import NamedTuple
 
-from wcwidth import wcswidth
+from finishcalc.wording.notation import plain_blanks
 
 WIDEST = 80
 NARROW = 56
@@ -39,8 +40,10 @@ class Page(NamedTuple):
 
 def display_width(text: str) -> int:
     """Count the columns that a text takes in a terminal."""
-    if text.isascii():
+    if plain_blanks(text).isascii():
         return len(text)
+    from wcwidth import wcswidth  # loaded once a name holds other letters: a start without them stays quick
+
     return max(int(wcswidth(text)), 0)
 
 
@@ -85,21 +88,15 @@ def block(label: str, sentences: list[str], width: int) -> list[str]:
 
 
 def columns(rows: list[list[list[str]]], align: str) -> list[str]:
-    """Set rows of cells two blanks apart, each cell a list of lines; `align` has an l or an r for each column.
+    """Set rows of cells two blanks apart, each cell a list of lines; `align` has an l or an r for each column."""
+    widths = [max(display_width(line) for row in rows for line in row[n]) for n in range(len(align))]
+    lines = (line for row in rows for line in zip_longest(*row, fillvalue=""))
+    return ["  ".join(map(_padded, line, widths, align)).rstrip() for line in lines]
 
-    Every row has a text in it, and only the one line of an empty cell is empty. A head is a row like the others:
-    tabulate makes columns under `headers` two blanks wider. Without `disable_numparse` it would print "8.10" as 8.1.
-    """
-    from tabulate import tabulate  # loaded once there is a table: a start without one stays quick
 
-    text = tabulate(
-        [["\n".join(cell) for cell in row] for row in rows],
-        tablefmt="plain",
-        colalign=["right" if side == "r" else "left" for side in align],
-        disable_numparse=True,
-        preserve_whitespace=True,
-    )
-    return [line.rstrip() for line in text.split("\n")]
+def _padded(text: str, width: int, side: str) -> str:
+    blanks = " " * (width - display_width(text))
+    return blanks + text if side == "r" else text + blanks
 
 
 def table_lines(table: Table, width: int) -> list[str]:
