@@ -64,6 +64,7 @@ class ProblemCode(StrEnum):
     NOT_A_COUNT = "not-a-count", "A count is not a whole number within its limits."
     NOT_A_LENGTH = "not-a-length", "The value cannot be read as a length."
     UNKNOWN_LENGTH_UNIT = "unknown-length-unit", "A length is given in an unknown unit."
+    NOT_A_WEIGHT = "not-a-weight", "A weight, or a weight by area, cannot be read, or has no unit or an unknown one."
     NOT_A_SHARE = "not-a-share", "A share is not written in quotes with its per cent sign."
     NOT_AN_OVERAGE = "not-an-overage", "An overage is neither one length nor one for the sides and one for the ends."
     LEAST_ABOVE_OVERAGE = "least-above-overage", "The least overage that will do is above the overage that is wanted."
@@ -136,6 +137,7 @@ class ProblemCode(StrEnum):
     HEM_TAKES_THE_TOP = "hem-takes-the-top", "A hem leaves nothing of the top."
 
     # quilting
+    WASHING_OUT_OF_ORDER = "washing-out-of-order", "The least that washing takes of a quilt is more than the most."
     INCOMPLETE_STYLE = "incomplete-style", "A style lacks the height, distance or angle that its lines need."
     CROSSHATCH_ANGLE = "crosshatch-angle", "The angle of a crosshatch is not between 0 and 90."
     CHANNEL_ANGLE = "channel-angle", "Channels slant, and run neither side to side nor top to bottom."

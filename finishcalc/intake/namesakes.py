@@ -67,6 +67,10 @@ WORDS: dict[str, Callable[[_Words, Fabric], str]] = {
     "selvage": lambda words, fabric: f", with selvages of {words.notation.show(fabric.selvage)}",
     "step": lambda words, fabric: f", sold by {words.show(InUnit(fabric.step, fabric.per))}",
     "bolt": lambda words, fabric: f", in bolts of {words.show(InUnit(fabric.bolt, fabric.per))}",
+    "weight": lambda words, fabric: (
+        f", {words.notation.show(fabric.weight) if fabric.weight else 'of no known weight'}"
+    ),
+    "prewashed": lambda _, fabric: ", prewashed" if fabric.prewashed else ", not prewashed",
     "straighten": lambda words, fabric: f", {words.notation.show(fabric.straighten)} to square the end",
 }
 """The figures in which cloths may differ, in the order in which they tell them apart. They are

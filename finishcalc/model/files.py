@@ -8,7 +8,7 @@ from finishcalc.model.materials import AnyBatting, AnyMethod, AnyStyle, Batting,
 from finishcalc.model.prices import Deposit, Extra, MoneySigns, Offers, Rates, Studio, Tax, Taxing
 from finishcalc.model.project import ProjectTables
 from finishcalc.model.section import AT_ROOT, FigureOf, Section, most, specs
-from finishcalc.model.shop import Cloth, EdgeTime, Frame, Measuring, Piecing, Seaming, Thread
+from finishcalc.model.shop import Cloth, EdgeTime, Frame, Measuring, Piecing, Seaming, Thread, Washing
 
 MOST_NAMED = 500
 """The most fabrics a shop has, and the most of each other kind of thing that it names."""
@@ -42,6 +42,7 @@ class ShopTables(Section):
     deposit: Deposit
     offers: Offers
     frame: Frame
+    washing: Washing
     extras: Annotated[dict[str, Extra], most(100)]
     fabrics: Annotated[dict[str, Fabric], most(MOST_NAMED)]
     battings: Annotated[dict[str, Batting], most(MOST_NAMED)]

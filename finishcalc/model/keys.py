@@ -3,10 +3,12 @@
 from datetime import date
 from fractions import Fraction
 from functools import cache
-from typing import Annotated, Literal, NamedTuple, get_args
+from typing import Annotated, Literal, NamedTuple, TypeVar, get_args
 
 from finishcalc.measures.length import AreaUnit, Length, LengthUnit, Overage
 from finishcalc.measures.numbers import MeasureError
+from finishcalc.measures.weight import AreaWeight as WeightByArea
+from finishcalc.measures.weight import Weight as Weighed
 from finishcalc.model.reading import (
     FileUnits,
     Key,
@@ -49,6 +51,9 @@ class Span(NamedTuple):
     high: Fraction
 
 
+Bounded = TypeVar("Bounded", Length, Weighed, WeightByArea)
+
+
 @cache
 def _limit(text: str) -> Length:
     """A limit as a length, parsed when it is first needed."""
@@ -59,18 +64,40 @@ def length(least: str, most: str) -> Key:
     """A length from `least` to `most`, both included. "0 in" refuses negative lengths."""
 
     def take(value: object, reading: FileUnits) -> Length:
-        low, high = _limit(least), _limit(most)
-        size = Length.take(value, reading.units)
-        if size < low or size > high:
-            show = Notation(reading.units).show
-            raise MeasureError(
-                ProblemCode.OUT_OF_BOUNDS,
-                f"{show(size)} is out of bounds",
-                f"it must be from {show(low)} to {show(high)}",
-            )
-        return size
+        return _within(Length.take(value, reading.units), _limit(least), _limit(most), reading)
 
     return Key(take)
+
+
+def weight(least: str, most: str) -> Key:
+    """A weight from `least` to `most`, both included, with its unit."""
+
+    def take(value: object, reading: FileUnits) -> Weighed:
+        return _within(Weighed.parse(value), Weighed.parse(least), Weighed.parse(most), reading)
+
+    return Key(take)
+
+
+def area_weight(least: str, most: str) -> Key:
+    """A weight by area from `least` to `most`, both included."""
+
+    def take(value: object, reading: FileUnits) -> WeightByArea:
+        low, high = (WeightByArea.take(limit, reading.units) for limit in (least, most))
+        return _within(WeightByArea.take(value, reading.units), low, high, reading)
+
+    return Key(take)
+
+
+def _within(value: Bounded, low: Bounded, high: Bounded, reading: FileUnits) -> Bounded:
+    """Give a value that lies between its limits. Raises MeasureError for any other."""
+    if value < low or high < value:
+        show = Notation(reading.units).show
+        raise MeasureError(
+            ProblemCode.OUT_OF_BOUNDS,
+            f"{show(value)} is out of bounds",
+            f"it must be from {show(low)} to {show(high)}",
+        )
+    return value
 
 
 def _take_lines(value: object, reading: FileUnits) -> tuple[str, ...]:
@@ -180,6 +207,9 @@ Wound = Annotated[Length, length("1 yd", "5000 yd")]
 """The thread on a bobbin."""
 StitchLength = Annotated[Length, length("0.2 mm", "1 in")]
 Thickness = Annotated[Length, length("0.001 in", "2 in")]
+Patch = Annotated[Length, length("1/2 in", SIDE_LIMIT)]
+Weight = Annotated[Weighed, weight("0 oz", "2000 lb")]
+AreaWeight = Annotated[WeightByArea, area_weight("0.1 oz/sq yd", "60 oz/sq yd")]
 Share = Annotated[Fraction, share(Fraction(1))]
 Markup = Annotated[Fraction, share(Fraction(10))]
 Shrinkage = Annotated[Fraction, share(Fraction(1, 2))]

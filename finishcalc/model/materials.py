@@ -52,17 +52,25 @@ class AnyCloth(Material):
     nap: k.Flag
     repeat: k.Repeat
     bolt: k.Bolt  # the longest length that is sold; 0 where that does not matter
+    prewashed: k.Flag  # it shrinks no more once it is in the quilt
 
 
 class Fabric(AnyCloth):
     """A cloth as it is sold: `width` from edge to edge, `price` a `per`, sold by `step`. A `selling` price overrides
-    cost and markup."""
+    cost and markup. Its `weight` is by area."""
 
     name: k.Line
     width: k.ClothWidth
     price: Annotated[FigureOf[k.Price], OWN_UNIT, IN_HOUSE]
     selling: Annotated[FigureOf[k.Price], OWN_UNIT] | None = None
     per: LengthUnit
+    weight: k.AreaWeight | None = None
+
+    @property
+    def is_washed_first(self) -> bool:
+        """Tell a cloth that shrinks no more in the quilt: it is prewashed, or planned to be washed before it is cut,
+        as its shrinkage says."""
+        return bool(self.prewashed or self.shrink_along or self.shrink_across)
 
     @property
     def is_one_way(self) -> bool:
@@ -135,9 +143,10 @@ class AnyBatting(Material):
 
 
 class Batting(AnyBatting):
-    """A batting in the forms it is sold in."""
+    """A batting in the forms it is sold in. Its `weight` is by area."""
 
     name: k.Line
+    weight: k.AreaWeight | None = None
 
 
 class NamedBatting(ByName, Batting):

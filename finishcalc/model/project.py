@@ -7,13 +7,14 @@ from typing import Annotated, Any, Literal, NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency
+from finishcalc.measures.weight import AreaWeight
 from finishcalc.model import keys as k
 from finishcalc.model.cover import Cover, Covers
 from finishcalc.model.materials import NamedBatting, NamedFabric, NamedMethod, NamedStyle
 from finishcalc.model.pieced import Blocks, Border, Centre, Join, PiecedTop, Piecing, Sashing
 from finishcalc.model.reading import whole_number
 from finishcalc.model.section import ROWS, FigureOf, Section, Shorthand, most
-from finishcalc.model.shop import EdgeTime, Frame, Measuring, Sewing, Thread
+from finishcalc.model.shop import EdgeTime, Frame, Measuring, Sewing, Thread, Washing
 
 
 class Customer(Section):
@@ -50,7 +51,9 @@ class Measured(Section, whole=True):
 
 
 class Top(Section):
-    """`[top]`: its outline, and its size in one of several ways, raw edge to raw edge."""
+    """`[top]`: its outline, and its size in one of several ways, raw edge to raw edge. Where its pieces do not tell
+    their cloth, that has a `weight` by area and seams between patches of a finished size. Cloth that is `prewashed`
+    shrinks no more."""
 
     shape: k.Outline
     use: k.Use
@@ -66,6 +69,9 @@ class Top(Section):
     borders: Annotated[tuple[Border, ...], most(100), ROWS] = ()
     centre: Centre | None = None
     piecing: Piecing
+    patch: k.Patch
+    weight: k.AreaWeight
+    prewashed: k.Flag
 
     @property
     def is_pieced(self) -> bool:
@@ -220,6 +226,17 @@ class ProjectTables(Section):
     charges: Charges
 
 
+class TopCloth(NamedTuple):
+    """The cloth of a top as far as its pieces do not tell it: the finished size of a patch, the `seam` allowance, and
+    the weight by area, which the project may state for all of the top. It may be prewashed."""
+
+    patch: Length
+    seam: Length
+    weight: AreaWeight
+    weight_is_stated: bool
+    prewashed: bool
+
+
 class TopSpec(NamedTuple):
     """The finished top, raw edge to raw edge. Its size is the diameter of a round top, the largest measures of a
     measured one, the sum of the parts of a pieced one, and the size that a cover needs."""
@@ -228,6 +245,7 @@ class TopSpec(NamedTuple):
     use: k.Use
     width: Length
     length: Length
+    cloth: TopCloth
     corner_radius: Length | None = None
     scallop: Scallop | None = None
     measured: Measured | None = None
@@ -261,3 +279,4 @@ class Project(NamedTuple):
     edge_time: EdgeTime
     thread: Thread
     frame: Frame
+    washing: Washing

@@ -110,6 +110,16 @@ class Thread(Section):
     thickness_bare: k.Thickness
 
 
+class Washing(Section):
+    """`[washing]`: the least and the most of each side that the first wash takes of a quilt whose cloth was not washed
+    before, and of one that is bare, that is, without batting."""
+
+    least: k.Shrinkage
+    most: k.Shrinkage
+    least_bare: k.Shrinkage
+    most_bare: k.Shrinkage
+
+
 class Frame(Section):
     """`[frame]`: the widest backing that the longarm's frame holds along the rollers, and the throat between them;
     loading a quilt sideways must save `worth_sideways` passes."""

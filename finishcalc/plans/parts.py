@@ -21,6 +21,7 @@ from finishcalc.plans.edge.leftover import binding_from, leftover_cautions, why_
 from finishcalc.plans.hours import StageTime, seam_stage
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.top.outline import Shape
+from finishcalc.plans.weight import WeightPlan
 from finishcalc.wording.sentence import Sentence
 
 
@@ -138,6 +139,11 @@ def _needs_of_top(project: Project, pieced: PiecedPlan | None) -> tuple[Need, ..
     if not edge or not pieced or edge.supplied_by != pieced.top.supplied_by:
         return ()
     return tuple(need for need in piecing_part(pieced).needs if need.fabrics[0] == edge.fabric)
+
+
+def weight_part(weight: WeightPlan) -> Part:
+    """Give the arithmetic of the quilt's weight."""
+    return Part("weight", "Weight", weight.working)
 
 
 def hem_part(hem: HemPlan | None, stages: tuple[StageTime, ...]) -> Part:

@@ -26,12 +26,15 @@ from finishcalc.plans.parts import (
     from_leftover,
     hem_part,
     piecing_part,
+    weight_part,
 )
 from finishcalc.plans.pieced.plan import PiecedPlan, plan_pieced
 from finishcalc.plans.quilting.plan import QuiltingPlan, plan_quilting
 from finishcalc.plans.top.cover import cover_cautions
 from finishcalc.plans.top.outline import Shape
 from finishcalc.plans.top.plan import TopPlan, plan_top
+from finishcalc.plans.washing import is_prewashed
+from finishcalc.plans.weight import WeightPlan, plan_weight
 
 
 @dataclass(frozen=True)
@@ -47,6 +50,7 @@ class Plans:
     binding: BindingPlan | None
     hem: HemPlan | None
     quilting: QuiltingPlan
+    weight: WeightPlan
     edge: tuple[StageTime, ...]
     parts: tuple[Part, ...] = ()
     cloth: tuple[Purchase, ...] = ()
@@ -80,7 +84,7 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
         binding = from_leftover(project, shape, pieced, backing, binding) or binding
     batting = _plan_batting(project, shape, backing)
     hem = plan_hem(shape, project.hem) if project.hem else None
-    quilting = _plan_quilting(project, shape, hem, backing)
+    quilting = _plan_quilting(project, shape, pieced, hem, backing)
     plans = Plans(
         top=top,
         pieced=pieced,
@@ -89,6 +93,7 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
         binding=binding,
         hem=hem,
         quilting=quilting,
+        weight=plan_weight(project, shape, pieced, backing, batting, binding),
         edge=_edge_stages(project, shape, binding, hem),
     )
     parts = _parts(project, plans)
@@ -140,6 +145,7 @@ def _parts(project: Project, plans: Plans) -> tuple[Part, ...]:
         _binding_part(project, plans),
         hem_part(plans.hem, plans.edge),
         Part("quilting", "Quilting", quilting.working, quilting.cautions, stages=quilting.hours.stages),
+        weight_part(plans.weight),
     )
 
 
@@ -185,12 +191,26 @@ def _plan_batting(project: Project, shape: Shape, backing: BackingPlan | None) -
     return plan_batting(shape, project.batting, project.currency, smaller)
 
 
-def _plan_quilting(project: Project, shape: Shape, hem: HemPlan | None, backing: BackingPlan | None) -> QuiltingPlan:
+def _plan_quilting(
+    project: Project, shape: Shape, pieced: PiecedPlan | None, hem: HemPlan | None, backing: BackingPlan | None
+) -> QuiltingPlan:
     """Plan the quilting of the top as it is edged, on the backing as it is loaded."""
     edged = Size(hem.width, hem.length) if hem else Size(shape.width, shape.length)
     loaded = backing.on_frame if backing else (shape.width, shape.length)
     product = project.batting.product if project.batting else None
-    return plan_quilting(shape, edged, project.top, loaded, product, project.quilting, project.thread, project.frame)
+    prewashed = is_prewashed(project, pieced)
+    return plan_quilting(
+        shape,
+        edged,
+        project.top,
+        loaded,
+        product,
+        project.quilting,
+        project.thread,
+        project.frame,
+        project.washing,
+        prewashed,
+    )
 
 
 def plan_cautions(project: Project, plans: Plans) -> list[Caution]:

@@ -10,14 +10,36 @@ from typing import NamedTuple
 from finishcalc.measures.length import Area, Length, mixed
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import FINEST, down_to_step, half_up, printed, up, up_to_step
+from finishcalc.measures.weight import OWN_UNIT, AreaWeight, Weight
 from finishcalc.wording.plain import plain
-from finishcalc.wording.sentence import Factor, InUnit, Long, NoLess, Price, Sentence, Share, Spare, Value
+from finishcalc.wording.sentence import (
+    ClothArea,
+    Factor,
+    Heavy,
+    InUnit,
+    Long,
+    NoLess,
+    Price,
+    Sentence,
+    Share,
+    Spare,
+    Value,
+)
 
 NO_BREAK = "\u00a0"
 """Holds a figure and its unit together while lines are wrapped; `plain_blanks` turns it into a blank."""
 
 LONG_UNIT = {"in": "yd", "cm": "m"}
 """The unit for thread and stitching, where inches or centimetres would run into thousands."""
+
+CLOTH_UNIT = {"in": "sq yd", "cm": "sq m"}
+"""The unit of area by which cloth is weighed."""
+
+LIGHT_UNIT = {"in": ("oz", 1), "cm": ("g", 0)}
+"""The unit of the weight of a layer, and the decimals that it is written with; arithmetic has one more."""
+
+HEAVY_UNIT = {"in": ("lb", 1), "cm": ("kg", 2)}
+"""The unit of the weight of a quilt, and the decimals that it is written with."""
 
 MEASURE = re.compile(r"([0-9½¼¾]) (in|cm|mm|m|yd|ft)(?![^\W_])")
 """Matches a figure and its unit in a text that somebody wrote."""
@@ -76,6 +98,16 @@ class Notation(NamedTuple):
             case Area():
                 amount = printed(value.to(f"sq {self.units}"), f"sq {self.units}")
                 return f"{self.quantity(amount)}{NO_BREAK}sq{NO_BREAK}{self.units}"
+            case ClothArea(area):
+                unit = CLOTH_UNIT[self.units]
+                return self._with_unit(area.to(unit), 3, unit)
+            case Weight():
+                unit, places = LIGHT_UNIT[self.units]
+                return self._with_unit(value.to(unit), places if self.ruler else places + 1, unit)
+            case Heavy(weight):
+                return self._heavy(weight)
+            case AreaWeight():
+                return self._with_unit(value.to(OWN_UNIT[self.units]), 2, OWN_UNIT[self.units])
             case Money():
                 return self.money(value)
             case Share(part):
@@ -88,6 +120,15 @@ class Notation(NamedTuple):
                 return self.quantity(Fraction(value))
             case Fraction():
                 return self.decimals(value, 3)
+
+    def _heavy(self, weight: Weight) -> str:
+        """Write a weight in the large unit, with one decimal of a pound or two of a kilogram; a small one in ounces or
+        grams."""
+        unit, places = HEAVY_UNIT[self.units]
+        return self._with_unit(weight.to(unit), places, unit) if weight.to(unit) >= 1 else self.show(weight)
+
+    def _with_unit(self, amount: Fraction, places: int, unit: str) -> str:
+        return f"{self.decimals(amount, places)}{NO_BREAK}{unit.replace(' ', NO_BREAK)}"
 
     def number(self, amount: Fraction, unit: str) -> str:
         """Write the number of a length: as a fraction where the unit is cut into halves, else with decimals."""
@@ -110,6 +151,10 @@ class Notation(NamedTuple):
     def nearest(self, length: Length) -> Length:
         """Round a length to the nearest whole unit, for one that nobody can foretell."""
         return Length.of(half_up(length.to(self.units)), self.units)
+
+    def nearest_number(self, length: Length) -> str:
+        """Write the number of a length that nobody can foretell, to the nearest whole unit."""
+        return self.number(self.nearest(length).to(self.units), self.units)
 
     def measured(self, width: Length, length: Length) -> str:
         """Write a size to be cut, each side rounded up as by `measurable`."""

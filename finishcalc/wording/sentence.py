@@ -15,6 +15,7 @@ from typing import Any, Literal, NamedTuple, TypeVar
 
 from finishcalc.measures.length import Area, Length
 from finishcalc.measures.money import Money
+from finishcalc.measures.weight import AreaWeight, Weight
 
 Audience = Literal["customer", "studio"]
 Item = TypeVar("Item", covariant=True)
@@ -55,6 +56,20 @@ class Spare:
 
 
 @dataclass(frozen=True, slots=True)
+class ClothArea:
+    """An area of cloth, to be written in square yards or metres, by which its weight goes."""
+
+    area: Area
+
+
+@dataclass(frozen=True, slots=True)
+class Heavy:
+    """A weight to be written in pounds or kilograms, unless it is less than one."""
+
+    weight: Weight
+
+
+@dataclass(frozen=True, slots=True)
 class Share:
     """A share, to be written in per cent: Share(1/4) is "25 %"."""
 
@@ -92,7 +107,24 @@ class Sentence(NamedTuple):
 
 
 Value = (
-    str | int | Fraction | Length | Area | Money | InUnit | Long | NoLess | Spare | Share | Price | Factor | Sentence
+    str
+    | int
+    | Fraction
+    | Length
+    | Area
+    | Weight
+    | AreaWeight
+    | Money
+    | InUnit
+    | Long
+    | NoLess
+    | Spare
+    | ClothArea
+    | Heavy
+    | Share
+    | Price
+    | Factor
+    | Sentence
 )
 
 

@@ -252,6 +252,7 @@ def test_each_file_explains_its_keys_or_points_to_the_file_that_does(path: Path)
 
 SOURCE = re.compile(
     r"common practice|from memory|\bsamples?\b|derived"
+    r"|shops' sheets|(mill|plush maker)'s (chart|sheet)|batting guide|sellers agree|measured"
     r"|\blogs?\b|lesson|textbooks|leaflets|teaching note|standard|regulation|\b\d+ CFR\b",
     re.I,
 )

@@ -131,8 +131,9 @@ DOCUMENT: dict[str, Any] = {
         "thread_bobbin": NUMBER, "bobbins": COUNT, "cones": COUNT, "colours": COUNT, "changes": COUNT,
         "rows": (COUNT, NULL), "passes": (COUNT, NULL), "loaded": (LOADING, NULL), "other": (LOADING, NULL),
         "partial_row": (UNEVEN, NULL),
-        "quilted": SIZE, "washed": SIZE, **HOURS, "fits": FLAG,
+        "quilted": SIZE, "washed": SIZE, "washed_smallest": SIZE, **HOURS, "fits": FLAG,
     },
+    "weight": {"unit": UNIT, "total": (NUMBER, NULL), "parts": {...: (NUMBER, NULL)}, "not_known": [TEXT]},
     "hours": HOURS,
     "buy": [{
         "fabric": TEXT, "for": [TEXT], "supplied_by": TEXT, "cut_length": NUMBER, **BUY,
@@ -175,13 +176,14 @@ DOCUMENT: dict[str, Any] = {
     },
     "working": {
         part: [SAID] for part in (
-            "top", "piecing", "backing", "batting", "binding", "hem", "quilting", "buy", "hours", "quote", "studio",
+            "top", "piecing", "backing", "batting", "binding", "hem", "quilting", "weight", "buy", "hours", "quote",
+            "studio",
         )
     },
 }  # fmt: skip
 """Section 4 of the design, with the keys that were added since. A pair is a choice; `...` stands for any name."""
 
-UNITS = re.compile(r"(sq )?(in|ft|yd|mm|cm|m)|each|hour|[A-Z]{3}")
+UNITS = re.compile(r"(sq )?(in|ft|yd|mm|cm|m)|each|hour|oz|g|[A-Z]{3}")
 IS = {
     TEXT: lambda value: isinstance(value, str),
     NUMBER: lambda value: isinstance(value, int | Decimal) and not isinstance(value, bool),

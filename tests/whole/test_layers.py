@@ -48,7 +48,7 @@ STANDARD = {"dataclasses", "datetime", "fractions", "typing", "collections"}
 MAY_BE_LEFT_OUT = {
     "Bed.depth", "Bed.name",
     "Table.height", "Table.name",
-    "Fabric.selling",
+    "Fabric.selling", "Fabric.weight", "Batting.weight",
     "Package.selling",
     "ByName.preset", "Table.diameter",
     "Covers.bed", "Covers.foot_drop", "Covers.table",

@@ -15,7 +15,7 @@ from finishcalc.model.keys import Supplier
 from finishcalc.model.materials import Batting, Method, Style
 from finishcalc.model.pieced import PiecedTop
 from finishcalc.model.prices import QuiltingRate, Rates, Shop, Tax
-from finishcalc.model.project import Backing, BattingLayer, Binding, Project, Quilting, Top, TopSpec
+from finishcalc.model.project import Backing, BattingLayer, Binding, Project, Quilting, Top, TopCloth, TopSpec
 from finishcalc.model.section import Figure, given, missing_value, whole
 from finishcalc.model.shop import Sewing
 
@@ -61,6 +61,7 @@ def build_project(layers: LayeredValues, title: str, units: str) -> Project:
         edge_time=whole(tables.edge_time, "edge_time"),
         thread=whole(tables.thread, "thread"),
         frame=whole(tables.frame, "frame"),
+        washing=whole(tables.washing, "washing"),
     )
 
 
@@ -108,11 +109,23 @@ def _top(top: Top, units: str, layers: LayeredValues) -> TopSpec:
         use=top.use,
         width=width,
         length=length,
+        cloth=_top_cloth(top, layers),
         corner_radius=top.corner_radius,
         scallop=top.scallop,
         measured=top.measured,
         pieced=with_cloths(pieced, layers) if pieced else None,
         covers=cover,
+    )
+
+
+def _top_cloth(top: Top, layers: LayeredValues) -> TopCloth:
+    """The cloth of the top as far as its pieces do not tell it."""
+    return TopCloth(
+        patch=top.patch,
+        seam=top.piecing.seam_allowance,
+        weight=top.weight,
+        weight_is_stated=_is_stated(layers, "top", "weight"),
+        prewashed=top.prewashed,
     )
 
 

@@ -57,6 +57,7 @@ RULES: tuple[Callable[[Check], object], ...] = (
     material_rules.least_overage_is_the_least,
     material_rules.backing_is_brought_one_way,
     material_rules.one_way_cloth_runs_down,
+    material_rules.washing_is_in_order,
     quilting_rules.styles_say_their_lines,
     quilting_rules.methods_take_their_time,
     quilting_rules.ties_are_tied,

@@ -19,6 +19,7 @@ from finishcalc.model.project import Top
 from finishcalc.model.section import given
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.notation import Notation
+from finishcalc.wording.sentence import Share
 from finishcalc.wording.words import did_you_mean, one_of
 
 
@@ -170,3 +171,14 @@ def one_way_cloth_runs_down(check: Check) -> None:
         message = "cloth with a direction or a nap runs down the quilt, so its seams cannot run crosswise"
         hint = 'use seams = "lengthwise", or cloth without a direction'
         check.wrong(ProblemCode.ONE_WAY_CLOTH_ACROSS, [("backing", "seams"), *one_way], message, hint)
+
+
+def washing_is_in_order(check: Check) -> None:
+    """The least that washing takes is no more than the most."""
+    washing = check.tables.washing
+    for least, most in (("least", "most"), ("least_bare", "most_bare")):
+        if getattr(washing, least) > getattr(washing, most):
+            places: list[KeyPath] = [("washing", least), ("washing", most)]
+            low, high = (Notation(check.units).show(Share(getattr(washing, name))) for name in (least, most))
+            message, hint = f"the least, {low}, is more than the most, {high}", f"give a least of at most {high}"
+            check.wrong(ProblemCode.WASHING_OUT_OF_ORDER, places, message, hint)

@@ -8,7 +8,7 @@ from finishcalc.measures.length import ZERO, Area, Length, Size
 from finishcalc.model.keys import WorkedAs
 from finishcalc.model.materials import Batting, Method, Style
 from finishcalc.model.project import Quilting, TopSpec
-from finishcalc.model.shop import Frame, Thread
+from finishcalc.model.shop import Frame, Thread, Washing
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.hours import Hours
 from finishcalc.plans.quilting.frame import OFF_FRAME, FrameNeeds, Loading, UnevenRows, plan_on_frame
@@ -22,6 +22,7 @@ from finishcalc.plans.quilting.stitching import (
     threads_of,
 )
 from finishcalc.plans.top.outline import Shape
+from finishcalc.plans.washing import Washed, smaller, wash
 from finishcalc.wording.sentence import Sentence, Share, WhenRead, say
 
 
@@ -40,8 +41,8 @@ class Changes(NamedTuple):
 class QuiltingPlan(NamedTuple):
     """The quilting, in one or more areas. `loading` is the way the quilt goes on the frame, `other` the other way and
     `otherwise` what that would come to; all are None off the frame. `draw_up` is the share of each side that quilting
-    takes; `quilted` and `washed` are the sizes that are then left. `assumed` says which speed was taken for each way of
-    working that the method has no speed for."""
+    takes; `quilted` is the size that is then left, and `washed` what washing leaves of it. `assumed` says which speed was
+    taken for each way of working that the method has no speed for."""
 
     style: Style
     method: Method
@@ -58,7 +59,7 @@ class QuiltingPlan(NamedTuple):
     assumed: tuple[Sentence, ...]
     draw_up: Fraction
     quilted: Size
-    washed: Size
+    washed: Washed
     working: Sequence[Sentence]
     cautions: tuple[Caution, ...]
 
@@ -102,9 +103,12 @@ def plan_quilting(
     spec: Quilting,
     thread: Thread,
     frame: Frame,
+    washing: Washing,
+    prewashed: bool,
 ) -> QuiltingPlan:
     """Plan the quilting of a shape whose backing is `backing` wide and long, and which is `edged` large once its edge
-    is finished. A cover that says what quilting takes of it stands over what the style usually takes."""
+    is finished, in cloth that is `prewashed` or not. A cover that says what quilting takes of it stands over what the
+    style usually takes."""
     method, colours = spec.method, spec.colours
     thickness = batting.thickness if batting else thread.thickness_bare
     areas = stitched_areas(shape, top.pieced, spec, thickness, thread)
@@ -120,8 +124,8 @@ def plan_quilting(
     )
     hours = quilting_hours(method, counts)
     draw_up = (top.covers.draw_up if top.covers else None) or _usual_draw_up(areas)
-    quilted = _drawn_up(edged, draw_up)
-    washed = _drawn_up(quilted, batting.shrink if batting else Fraction(0))
+    quilted = smaller(edged, draw_up)
+    washed = wash(quilted, batting, washing, prewashed)
     return QuiltingPlan(
         style=_leading_style(spec),
         method=method,
@@ -145,7 +149,8 @@ def plan_quilting(
                 *on_frame.working,
                 *thread_working(areas, threads, thickness, spec, thread),
                 *_changes_working(threads, colours, passes, changes),
-                *_size_working(draw_up, batting, quilted, washed),
+                *_size_working(draw_up, quilted),
+                *washed.working,
             )
         ),
         cautions=(*_empty_cautions(areas), *_batting_cautions(areas, batting), *on_frame.cautions),
@@ -223,24 +228,13 @@ def _counts(areas: tuple[StitchedArea, ...], shape: Shape) -> Counts:
     )
 
 
-def _drawn_up(size: Size, share: Fraction) -> Size:
-    return Size(size.width * (1 - share), size.length * (1 - share))
-
-
-def _size_working(share: Fraction, batting: Batting | None, quilted: Size, washed: Size) -> Iterator[Sentence]:
+def _size_working(share: Fraction, quilted: Size) -> Iterator[Sentence]:
     if share:
         yield say(
             "Drawn up by quilting, about {share} each way: {w} x {l}",
             share=Share(share),
             w=quilted.width,
             l=quilted.length,
-        )
-    if batting and batting.shrink:
-        yield say(
-            "Washed, the batting shrinks about {share}: {w} x {l}",
-            share=Share(batting.shrink),
-            w=washed.width,
-            l=washed.length,
         )
 
 

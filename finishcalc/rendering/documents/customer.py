@@ -30,6 +30,7 @@ from finishcalc.rendering.documents.cutting import layout_record
 from finishcalc.rendering.documents.edge import binding_record
 from finishcalc.rendering.documents.pieced import pieced_record
 from finishcalc.rendering.documents.quilting import quilting_record
+from finishcalc.rendering.documents.weight import weight_record
 from finishcalc.rendering.documents.writing import (
     SCHEMA_VERSION,
     Record,
@@ -70,6 +71,7 @@ def shared_record(
         "binding": write.binding(plans.binding) if plans.binding else None,
         "hem": write.hem(plans.hem) if plans.hem else None,
         "quilting": write.quilting(plans.quilting),
+        "weight": weight_record(plans.weight, project.units),
         "buy": [write.purchase(each) for each in plans.cloth],
         "quote": write.quote(result.quote) | {"provisional": is_provisional(result)},
         "offers": [write.offer(each) for each in others.offers],

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from fractions import Fraction
 
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import Length, Size
 from finishcalc.plans.hours import Hours
 from finishcalc.plans.quilting.frame import Loading, UnevenRows
 from finishcalc.plans.quilting.plan import QuiltingPlan
@@ -34,8 +34,9 @@ def quilting_record(plan: QuiltingPlan, length: Write) -> Record:
         "loaded": _loading(plan.loading, length) if plan.loading else None,
         "other": _loading(plan.other, length) if plan.other else None,
         "partial_row": _uneven(plan.uneven, length) if plan.uneven else None,
-        "quilted": {"width": length(plan.quilted.width), "length": length(plan.quilted.length)},
-        "washed": {"width": length(plan.washed.width), "length": length(plan.washed.length)},
+        "quilted": _size(plan.quilted, length),
+        "washed": _size(plan.washed.largest, length),
+        "washed_smallest": _size(plan.washed.smallest, length),
         "fits": plan.fits,
     }
 
@@ -66,6 +67,10 @@ def _area(area: StitchedArea, length: Write) -> Record:
         "ties": area.ties,
         "widest": length(area.style.widest_distance),
     }
+
+
+def _size(size: Size, length: Write) -> Record:
+    return {"width": length(size.width), "length": length(size.length)}
 
 
 def _loading(loading: Loading, length: Write) -> Record:

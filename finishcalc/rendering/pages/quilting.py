@@ -38,15 +38,18 @@ def styles_words(plan: QuiltingPlan, notation: Notation) -> str:
 def finished_words(plan: QuiltingPlan, top: TopPlan, notation: Notation) -> list[str]:
     """Say the size once quilted and washed, and how a cover then hangs."""
     round_top = top.shape.name == "round"
-    quilted, washed = (_about(size, round_top, notation) for size in (plan.quilted, plan.washed))
-    sizes = f"finished about {quilted}" + (f", washed about {washed}" if plan.quilted != plan.washed else "")
+    quilted = _about(plan.quilted, plan.quilted, round_top, notation)
+    washed = _about(plan.washed.smallest, plan.washed.largest, round_top, notation)
+    sizes = f"finished about {quilted}" + (f", washed about {washed}" if plan.washed.most else "")
     return [sizes, *_cover_shrinks(plan, top, notation)]
 
 
-def _about(size: Size, round_top: bool, notation: Notation) -> str:
-    if round_top:
-        return f"{notation.show(notation.nearest(size.width))} across"
-    return notation.size(notation.nearest(size.width), notation.nearest(size.length))
+def _about(smallest: Size, largest: Size, round_top: bool, notation: Notation) -> str:
+    """Write a size, or a range of sizes, to the nearest whole unit: "84-87 x 93-97 in"."""
+    ranges = zip(smallest, largest, strict=True)
+    width, length = ("-".join(dict.fromkeys(notation.nearest_number(each) for each in sides)) for sides in ranges)
+    size = [width, notation.units, "across"] if round_top else [width, "x", length, notation.units]
+    return NO_BREAK.join(size)
 
 
 def _cover_shrinks(plan: QuiltingPlan, top: TopPlan, notation: Notation) -> list[str]:

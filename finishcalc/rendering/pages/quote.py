@@ -147,6 +147,10 @@ def _quilting(result: Finishing, notation: Notation) -> list[str]:
     return quilting_words(result.plans.quilting, notation)
 
 
+def _weight(result: Finishing, notation: Notation) -> list[str]:
+    return [notation.write(result.plans.weight.sentence)]
+
+
 SENTENCES: dict[str, Callable[[Finishing, Notation], list[str]]] = {
     "top": _top,
     "piecing": _piecing,
@@ -155,6 +159,7 @@ SENTENCES: dict[str, Callable[[Finishing, Notation], list[str]]] = {
     "binding": _binding,
     "hem": _hem,
     "quilting": _quilting,
+    "weight": _weight,
 }
 """The sentences of each part of the work in full, by its key; nothing for a part that is not wanted."""
 
