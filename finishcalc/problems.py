@@ -145,6 +145,7 @@ class ProblemCode(StrEnum):
         "A method times straight lines and no other stitching.",
     )
     PASSES_OFF_THE_FRAME = "passes-off-the-frame", "A method that is not on the frame has a stage for each pass."
+    THROAT_WITHOUT_DEPTH = "throat-without-depth", "Take-up and margin leave less than 1 in of the throat to stitch in."
     TIE_STAGE_WITHOUT_TIES = "tie-stage-without-ties", "A method that makes no ties has a stage for each tie."
     TIES_WITHOUT_STAGE = "ties-without-stage", "A method that makes ties has no stage for them."
     AREA_WITHOUT_EXTENT = "area-without-extent", "An area gives neither a share nor a part of the top."

@@ -11,7 +11,7 @@ from finishcalc.measures.length import Area, Length, mixed
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import FINEST, down_to_step, half_up, printed, up, up_to_step
 from finishcalc.wording.plain import plain
-from finishcalc.wording.sentence import Factor, InUnit, Long, NoLess, Price, Sentence, Share, Spare, Value
+from finishcalc.wording.sentence import Covering, Factor, InUnit, Long, NoLess, Price, Sentence, Share, Spare, Value
 
 NO_BREAK = "\u00a0"
 """Holds a figure and its unit together while lines are wrapped; `plain_blanks` turns it into a blank."""
@@ -21,6 +21,8 @@ LONG_UNIT = {"in": "yd", "cm": "m"}
 
 MEASURE = re.compile(r"([0-9½¼¾]) (in|cm|mm|m|yd|ft)(?![^\W_])")
 """Matches a figure and its unit in a text that somebody wrote."""
+
+HUNDREDTH = Fraction(1, 100)
 
 FINEST_FRACTION = {"in": 16, "ft": 16, "yd": 16}
 """The finest fraction that is written as one; finer ones are written with decimals."""
@@ -69,6 +71,9 @@ class Notation(NamedTuple):
                 return self.show(Length.of(Fraction(up(length.to(self.units))), self.units))
             case Spare(length):
                 return self.show(down_to_step(length, FINEST[self.units]) if self.ruler else length)
+            case Covering(length):
+                spoken = _is_spoken(length.to(self.units), self.units)
+                return self.exactly().show(length if spoken else up_to_step(length, Length.of(HUNDREDTH, self.units)))
             case Sentence():
                 return self.write(value)
             case InUnit(length, unit):

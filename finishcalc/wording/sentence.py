@@ -55,6 +55,14 @@ class Spare:
 
 
 @dataclass(frozen=True, slots=True)
+class Covering:
+    """A length to set a machine to, whose repeats must cover another: it is written up to the next hundredth, where it
+    is no fraction of a ruler."""
+
+    length: Length
+
+
+@dataclass(frozen=True, slots=True)
 class Share:
     """A share, to be written in per cent: Share(1/4) is "25 %"."""
 
@@ -92,7 +100,21 @@ class Sentence(NamedTuple):
 
 
 Value = (
-    str | int | Fraction | Length | Area | Money | InUnit | Long | NoLess | Spare | Share | Price | Factor | Sentence
+    str
+    | int
+    | Fraction
+    | Length
+    | Area
+    | Money
+    | InUnit
+    | Long
+    | NoLess
+    | Spare
+    | Covering
+    | Share
+    | Price
+    | Factor
+    | Sentence
 )
 
 

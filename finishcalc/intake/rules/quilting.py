@@ -5,6 +5,7 @@ from fractions import Fraction
 from finishcalc.intake.keypaths import KeyPath, starts_with
 from finishcalc.intake.named_materials import METHOD, style_paths
 from finishcalc.intake.rules.check import Check
+from finishcalc.measures.length import Length
 from finishcalc.model.materials import Style
 from finishcalc.model.project import Area
 from finishcalc.model.section import given
@@ -13,6 +14,9 @@ from finishcalc.wording.notation import Notation
 
 ANGLED = ("channels", "parallel", "crosshatch")
 AREAS: KeyPath = ("quilting", "areas")
+
+LEAST_DEPTH = Length.parse("1 in")
+"""The least that is stitched in one pass: no machine is so small, and the largest top then takes 240 passes."""
 
 
 def _styles(check: Check) -> list[tuple[KeyPath, Style]]:
@@ -74,6 +78,19 @@ def methods_take_their_time(check: Check) -> None:
     if wrong:
         code, message = wrong
         check.wrong(code, [(*METHOD, "stages")], message, "see presets/methods for the stages of each method")
+
+
+def throat_leaves_a_depth(check: Check) -> None:
+    """Take-up and margin leave a part of the throat to stitch in."""
+    frame = check.tables.frame
+    if frame.depth >= LEAST_DEPTH:
+        return
+    show = Notation(check.units).show
+    places: list[KeyPath] = [("frame", key) for key in ("throat", "take_up", "margin")]
+    took = f"take_up, {show(frame.take_up)}, and margin, {show(frame.margin)}"
+    message = f"{took}, leave less than 1 in of a throat of {show(frame.throat)} to stitch in"
+    hint = "where throat is the depth that you stitch, set take_up = 0 and margin = 0"
+    check.wrong(ProblemCode.THROAT_WITHOUT_DEPTH, places, message, hint)
 
 
 def areas_make_the_top(check: Check) -> None:

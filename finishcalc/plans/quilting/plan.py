@@ -10,7 +10,8 @@ from finishcalc.model.project import Quilting, TopSpec
 from finishcalc.model.shop import Frame, Thread
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.hours import Counts, Hours, area_hours, quilting_stages
-from finishcalc.plans.quilting.frame import OFF_FRAME, FrameNeeds, Loading, UnevenRows, plan_on_frame
+from finishcalc.plans.quilting.frame import OFF_FRAME, FrameNeeds, Loading, plan_on_frame
+from finishcalc.plans.quilting.rows import UnevenRows
 from finishcalc.plans.quilting.stitching import (
     StitchedArea,
     Threads,
@@ -150,8 +151,8 @@ def _frame_needs(spec: Quilting, areas: tuple[StitchedArea, ...]) -> FrameNeeds:
     return FrameNeeds(
         pitch=_leading_style(spec).row_pitch,
         height=max((style.pattern_height for style in styles if style.pattern_height), default=None),
-        may_turn=all(style.may_turn for style in styles),
-        patterned=any(style.lines == "pattern" for style in styles),
+        upright_styles=tuple(dict.fromkeys(style.name for style in styles if not style.may_turn)),
+        patterned=any(style.lines == "pattern" and style.row_pitch for style in styles),
     )
 
 

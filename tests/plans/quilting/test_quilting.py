@@ -271,8 +271,9 @@ def test_nothing_that_falls_on_the_top_is_told():
 
 
 def test_a_high_pattern_does_not_make_the_backing_too_wide():
-    """112 x 72 with a pattern of 20 under a throat of 18: it turns, and only the height is wrong."""
-    plan = quilting_of(112, 72, pattern_height=inches(20), may_turn=True, frame={"throat": inches(18)})
+    """112 x 72 with a pattern of 20 in a depth of 18: it turns, and only the height is wrong."""
+    frame = {"throat": inches(18), "widest": inches(116)}
+    plan = quilting_of(112, 72, pattern_height=inches(20), may_turn=True, frame=frame)
     assert plan.loading
     assert (plan.loading.way, plan.loading.holds, plan.fits) == ("sideways", True, False)
     assert set(codes(plan)) == {"loaded-sideways", "pattern-too-high"}
@@ -451,8 +452,9 @@ def test_a_partial_row_and_the_pitch_that_makes_rows_even():
     """87 in rows of 12: 8 rows, of the last 3; 7 rows of 12.43 come nearer than 8 of 10.88 (derived)."""
     plan = quilting_of(63, 87, row_pitch=inches(12), frame={"throat": inches(18)})
     assert plan.uneven
+    assert plan.uneven.nearest
     assert plan.uneven.partial == inches(3)
-    assert (plan.uneven.even_rows, plan.uneven.even_pitch) == (7, inches(Fraction(87, 7)))
+    assert (plan.uneven.nearest.rows, plan.uneven.nearest.pitch) == (7, inches(Fraction(87, 7)))
     assert quilting_of(63, 84, row_pitch=inches(12), frame={"throat": inches(18)}).uneven is None
 
 
@@ -490,8 +492,10 @@ def test_rows_that_come_out_even(length: int, pitch: int, height: int, throat: i
         60, length, row_pitch=inches(pitch), pattern_height=inches(height), frame={"throat": inches(throat)}
     )
     assert plan.uneven
+    assert plan.uneven.nearest
     rows, at, passes = even
-    assert (plan.uneven.even_rows, plan.uneven.even_pitch, plan.uneven.even_passes) == (rows, inches(at), passes)
+    nearest = plan.uneven.nearest
+    assert (nearest.rows, nearest.pitch, nearest.paper_passes) == (rows, inches(at), passes)
 
 
 @pytest.mark.parametrize(
@@ -508,7 +512,8 @@ def test_how_the_seams_of_the_backing_lie_on_the_frame(width: int, length: int, 
 
 
 def test_a_quilt_that_does_not_fit_is_said_where_it_is_loaded():
-    sheet = " ".join(quote_page(quoted("[top]\nwidth = 118\nlength = 120\n"), "studio").split())
+    """124 + 8 = 132 and 126 + 8 = 134 are both more than the sample frame's 130 (derived)."""
+    sheet = " ".join(quote_page(quoted("[top]\nwidth = 124\nlength = 126\n"), "studio").split())
     assert "- it does not fit this frame" in sheet
 
 
@@ -722,7 +727,7 @@ def test_sideways_where_only_that_fits():
 def test_a_pattern_that_must_not_turn_does_not():
     """A pattern that may not turn is left upright, and the frame is too narrow for it."""
     plan = quilting_of(100, 92, may_turn=False, frame={"widest": inches(107)})
-    assert (plan.loading.way, plan.fits, codes(plan)) == ("upright", False, ["frame-too-narrow"])
+    assert (plan.loading.way, plan.fits, codes(plan)) == ("upright", False, ["frame-too-narrow", "may-not-turn"])
 
 
 def test_a_frame_too_narrow_both_ways():
@@ -732,15 +737,15 @@ def test_a_frame_too_narrow_both_ways():
     assert plan.hours.planned > 0
 
 
-@pytest.mark.parametrize(("may_turn", "need"), [(True, "100"), (False, "108")])
-def test_the_frame_that_would_do_is_named(may_turn: bool, need: str):
+@pytest.mark.parametrize(("may_turn", "turned", "need"), [(True, ", turned or not", "100"), (False, "", "108")])
+def test_the_frame_that_would_do_is_named(may_turn: bool, turned: str, need: str):
     """100 x 92 with 4 on every side is 108 x 100: turned, a frame for 100 would do (derived)."""
     plan = quilting_of(100, 92, may_turn=may_turn, frame={"widest": inches(99)})
     (told,) = (each for each in plan.cautions if each.code == "frame-too-narrow")
     words = Notation("in").write(told.sentence).replace(NO_BREAK, " ")
     assert words == (
-        f"The backing, 108 in x 100 in, is too wide for the frame, which takes 99 in: use a frame for {need} in, "
-        "or quilt it off the frame."
+        f"The backing, 108 in x 100 in, is too wide for the frame, which takes 99 in{turned}: "
+        f"use a frame for {need} in, or quilt it off the frame."
     )
 
 
