@@ -117,8 +117,8 @@ class Frame(Section):
 
     widest: Annotated[Length, k.length("12 in", "40 ft")]
     throat: Annotated[Length, k.length("4 in", "10 ft")]
-    take_up: k.Margin
-    margin: k.Margin
+    take_up: Annotated[k.Margin, IN_HOUSE]
+    margin: Annotated[k.Margin, IN_HOUSE]
     worth_sideways: Annotated[int, whole_number(1, 100)]
 
     @property

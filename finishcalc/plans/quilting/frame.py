@@ -24,7 +24,7 @@ from finishcalc.plans.cautions import Caution, blocking_caution, caution, cautio
 from finishcalc.plans.quilting.rows import Pattern, UnevenRows, rows_a_pass, uneven_rows, uneven_working
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.notation import NO_BREAK
-from finishcalc.wording.sentence import Sentence, Spare, Value, WhenRead, say
+from finishcalc.wording.sentence import Sentence, Spare, Value, WhenRead, say, say_in_house
 from finishcalc.wording.words import in_words
 
 
@@ -130,7 +130,7 @@ def loading_working(
     loading: Loading, other: Loading, uneven: UnevenRows | None, needs: FrameNeeds, frame: Frame
 ) -> Iterator[Sentence]:
     """The arithmetic of depth, rows and passes, and what the other way round would come to."""
-    yield say(
+    yield say_in_house(
         "Depth stitched in a pass: {throat} throat - {take_up} take-up - {margin} margin = {depth}",
         throat=frame.throat,
         take_up=frame.take_up,
