@@ -82,5 +82,11 @@ def finish(resolved: Resolved) -> Finishing:
     project, shop = resolved.project, resolved.shop
     plans, quote, weighed = plan_and_price(project, shop)
     cautions = plan_cautions(project, plans) + quote_cautions(quote, resolved.foreign_samples)
+    return Finishing(resolved, plans, quote, weighed, (*_file_cautions(resolved, plans), *cautions))
+
+
+def _file_cautions(resolved: Resolved, plans: Plans) -> list[Caution]:
+    """The cautions about the files themselves. The throat matters only on the frame."""
+    throat = [resolved.new_throat] if resolved.new_throat and plans.quilting.loading else []
     namesakes = [Caution("namesakes", sentence) for sentence in resolved.namesakes.sentences]
-    return Finishing(resolved, plans, quote, weighed, (*namesakes, *cautions))
+    return [*(Caution("throat-is-nominal", sentence) for sentence in throat), *namesakes]

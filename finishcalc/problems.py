@@ -145,6 +145,7 @@ class ProblemCode(StrEnum):
     NO_STAGE = "no-stage", "A method has no stage at all."
     STITCHING_WITHOUT_STAGE = "stitching-without-stage", "A method that stitches has no stage for the stitching."
     PASSES_OFF_THE_FRAME = "passes-off-the-frame", "A method that is not on the frame has a stage for each pass or row."
+    THROAT_WITHOUT_DEPTH = "throat-without-depth", "Take-up and margin leave less than 1 in of the throat to stitch in."
     TIE_STAGE_WITHOUT_TIES = "tie-stage-without-ties", "A method that makes no ties has a stage for each tie."
     BOBBIN_STAGE_WITHOUT_BOBBINS = "bobbin-stage-without-bobbins", "A method without bobbins has a stage for each."
     STITCHING_STAGE_OF_TIES = "stitching-stage-of-ties", "A method that only ties has a stage of stitching."

@@ -258,7 +258,7 @@ def quilting_of(
     **style: Any,
 ) -> QuiltingPlan:
     """The quilting of a top; `style` changes keys of the sample style, with no run-off and no turning unless it
-    says so."""
+    says so. A throat that is given without its take-up is itself the depth stitched."""
     sample = sample_project()
     assert sample.batting
     told = replace(
@@ -271,7 +271,7 @@ def quilting_of(
         batting={"product": replace(sample.batting.product, thickness=inches(thickness))},
         quilting={"style": told},
         thread=thread or {},
-        frame=frame or {},
+        frame=({"take_up": ZERO, "margin": ZERO} if frame and "throat" in frame else {}) | (frame or {}),
     ).quilting
 
 

@@ -20,6 +20,7 @@ from finishcalc.intake.named_materials import (
     named_materials,
 )
 from finishcalc.intake.namesakes import Namesakes, tell_namesakes_apart
+from finishcalc.intake.new_meanings import throat_is_nominal
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.every import apply
 from finishcalc.intake.shop_name import name_refused
@@ -30,6 +31,7 @@ from finishcalc.model.prices import Shop
 from finishcalc.model.project import Project
 from finishcalc.model.section import specs
 from finishcalc.problems import Problem, ProblemsFound
+from finishcalc.wording.sentence import Sentence
 
 Reader = Callable[[str], Source]
 """Reads a file by its name. Raises ProblemsFound."""
@@ -95,6 +97,11 @@ class Resolved:
     def project(self) -> Project:
         """The project, in the shape the plans read."""
         return build_project(self.layers, self._title, self._units)
+
+    @property
+    def new_throat(self) -> Sentence | None:
+        """A sentence for the studio about a throat in its shop file that was once the depth stitched."""
+        return throat_is_nominal(self.layers)
 
     @cached_property
     def shop(self) -> Shop:

@@ -121,9 +121,17 @@ class Washing(Section):
 
 
 class Frame(Section):
-    """`[frame]`: the widest backing that the longarm's frame holds along the rollers, and the throat between them;
-    loading a quilt sideways must save `worth_sideways` passes."""
+    """`[frame]`: the widest backing that the longarm's frame holds along the rollers, and the throat as the machine's
+    maker gives it, of which the rolled quilt takes `take_up`, and `margin` is left free beside the rollers. Loading a
+    quilt sideways must save `worth_sideways` passes."""
 
     widest: Annotated[Length, k.length("12 in", "40 ft")]
     throat: Annotated[Length, k.length("4 in", "10 ft")]
+    take_up: Annotated[k.Margin, IN_HOUSE]
+    margin: Annotated[k.Margin, IN_HOUSE]
     worth_sideways: Annotated[int, whole_number(1, 100)]
+
+    @property
+    def depth(self) -> Length:
+        """The depth that is stitched in one pass."""
+        return self.throat - self.take_up - self.margin

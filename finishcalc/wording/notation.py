@@ -14,6 +14,7 @@ from finishcalc.measures.weight import OWN_UNIT, AreaWeight, Weight
 from finishcalc.wording.plain import plain
 from finishcalc.wording.sentence import (
     ClothArea,
+    Covering,
     Factor,
     Heavy,
     InUnit,
@@ -43,6 +44,8 @@ HEAVY_UNIT = {"in": ("lb", 1), "cm": ("kg", 2)}
 
 MEASURE = re.compile(r"([0-9½¼¾]) (in|cm|mm|m|yd|ft)(?![^\W_])")
 """Matches a figure and its unit in a text that somebody wrote."""
+
+HUNDREDTH = Fraction(1, 100)
 
 FINEST_FRACTION = {"in": 16, "ft": 16, "yd": 16}
 """The finest fraction that is written as one; finer ones are written with decimals."""
@@ -91,6 +94,9 @@ class Notation(NamedTuple):
                 return self.show(Length.of(Fraction(up(length.to(self.units))), self.units))
             case Spare(length):
                 return self.show(down_to_step(length, FINEST[self.units]) if self.ruler else length)
+            case Covering(length):
+                spoken = _is_spoken(length.to(self.units), self.units)
+                return self.exactly().show(length if spoken else up_to_step(length, Length.of(HUNDREDTH, self.units)))
             case Sentence():
                 return self.write(value)
             case InUnit(length, unit):

@@ -70,6 +70,14 @@ class Heavy:
 
 
 @dataclass(frozen=True, slots=True)
+class Covering:
+    """A length to set a machine to, whose repeats must cover another: it is written up to the next hundredth, where it
+    is no fraction of a ruler."""
+
+    length: Length
+
+
+@dataclass(frozen=True, slots=True)
 class Share:
     """A share, to be written in per cent: Share(1/4) is "25 %"."""
 
@@ -121,6 +129,7 @@ Value = (
     | Spare
     | ClothArea
     | Heavy
+    | Covering
     | Share
     | Price
     | Factor

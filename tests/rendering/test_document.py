@@ -80,11 +80,17 @@ COVERS = {
     "quilted": SIZE,
     "corner_hang": (NUMBER, NULL),
 }
+WHOLE_ROWS = {
+    "rows": COUNT, "pitch": NUMBER, "scale_percent": COUNT, "passes": (COUNT, NULL),
+    "paper_gap": (NUMBER, NULL), "paper_passes": (COUNT, NULL),
+}  # fmt: skip
 UNEVEN = {
     "shows": NUMBER, "even_rows": (COUNT, NULL), "even_pitch": (NUMBER, NULL), "even_passes": (COUNT, NULL),
+    "pitch_up": (WHOLE_ROWS, NULL), "pitch_down": WHOLE_ROWS,
 }  # fmt: skip
 LOADING = {
     "way": TEXT, "along": NUMBER, "down": NUMBER, "rows": (COUNT, NULL), "passes": COUNT, "fits": FLAG,
+    "fits_frame": FLAG, "fits_throat": FLAG,
 }  # fmt: skip
 TAKE = {...: ANYTHING}
 HOURS = {

@@ -62,6 +62,7 @@ RULES: tuple[Callable[[Check], object], ...] = (
     quilting_rules.methods_take_their_time,
     quilting_rules.ties_are_tied,
     quilting_rules.areas_make_the_top,
+    quilting_rules.throat_leaves_a_depth,
     top_rules.curves_take_bias,
     top_rules.hem_leaves_something,
     price_rules.money_can_be_written,

@@ -6,6 +6,7 @@ from fractions import Fraction
 from finishcalc.intake.keypaths import KeyPath, starts_with
 from finishcalc.intake.named_materials import METHOD, style_paths
 from finishcalc.intake.rules.check import Check
+from finishcalc.measures.length import Length
 from finishcalc.model.materials import Method, Style
 from finishcalc.model.project import Area
 from finishcalc.model.section import given
@@ -14,6 +15,9 @@ from finishcalc.wording.notation import Notation
 
 ANGLED = ("channels", "parallel", "crosshatch")
 AREAS: KeyPath = ("quilting", "areas")
+
+LEAST_DEPTH = Length.parse("1 in")
+"""The least that is stitched in one pass: no machine is so small, and the largest top then takes 240 passes."""
 
 
 def _styles(check: Check) -> list[tuple[KeyPath, Style]]:
@@ -84,6 +88,19 @@ def _untimely(method: Method) -> Iterator[tuple[ProblemCode, str]]:
         yield ProblemCode.STITCHING_STAGE_OF_TIES, "this method makes only ties, and stitches nothing between them"
     if not ties and not kinds & {"stitching", "quilt"}:
         yield ProblemCode.STITCHING_WITHOUT_STAGE, "stitching has no stage"
+
+
+def throat_leaves_a_depth(check: Check) -> None:
+    """Take-up and margin leave a part of the throat to stitch in."""
+    frame = check.tables.frame
+    if frame.depth >= LEAST_DEPTH:
+        return
+    show = Notation(check.units).show
+    places: list[KeyPath] = [("frame", key) for key in ("throat", "take_up", "margin")]
+    took = f"take_up, {show(frame.take_up)}, and margin, {show(frame.margin)}"
+    message = f"{took}, leave less than 1 in of a throat of {show(frame.throat)} to stitch in"
+    hint = "where throat is the depth that you stitch, set take_up = 0 and margin = 0"
+    check.wrong(ProblemCode.THROAT_WITHOUT_DEPTH, places, message, hint)
 
 
 def areas_make_the_top(check: Check) -> None:

@@ -11,7 +11,8 @@ from finishcalc.model.project import Quilting, TopSpec
 from finishcalc.model.shop import Frame, Thread, Washing
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.hours import Hours
-from finishcalc.plans.quilting.frame import OFF_FRAME, FrameNeeds, Loading, UnevenRows, plan_on_frame
+from finishcalc.plans.quilting.frame import OFF_FRAME, FrameNeeds, Loading, plan_on_frame
+from finishcalc.plans.quilting.rows import UnevenRows
 from finishcalc.plans.quilting.stages import Counts, area_hours, assumed, quilting_hours
 from finishcalc.plans.quilting.stitching import (
     StitchedArea,
@@ -41,8 +42,8 @@ class Changes(NamedTuple):
 class QuiltingPlan(NamedTuple):
     """The quilting, in one or more areas. `loading` is the way the quilt goes on the frame, `other` the other way and
     `otherwise` what that would come to; all are None off the frame. `draw_up` is the share of each side that quilting
-    takes; `quilted` is the size that is then left, and `washed` what washing leaves of it. `assumed` says which speed was
-    taken for each way of working that the method has no speed for."""
+    takes; `quilted` is the size that is then left, and `washed` what washing leaves of it. `assumed` says which speed
+    was taken for each way of working that the method has no speed for."""
 
     style: Style
     method: Method
@@ -180,8 +181,8 @@ def _frame_needs(spec: Quilting, areas: tuple[StitchedArea, ...]) -> FrameNeeds:
     return FrameNeeds(
         pitch=_leading_style(spec).row_pitch,
         height=max((style.pattern_height for style in styles if style.pattern_height), default=None),
-        may_turn=all(style.may_turn for style in styles),
-        patterned=any(style.lines == "pattern" for style in styles),
+        upright_styles=tuple(dict.fromkeys(style.name for style in styles if not style.may_turn)),
+        patterned=any(style.lines == "pattern" and style.row_pitch for style in styles),
     )
 
 

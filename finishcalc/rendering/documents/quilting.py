@@ -5,8 +5,9 @@ from fractions import Fraction
 
 from finishcalc.measures.length import Length, Size
 from finishcalc.plans.hours import Hours
-from finishcalc.plans.quilting.frame import Loading, UnevenRows
+from finishcalc.plans.quilting.frame import Loading
 from finishcalc.plans.quilting.plan import QuiltingPlan
+from finishcalc.plans.quilting.rows import UnevenRows, WholeRows
 from finishcalc.plans.quilting.stitching import StitchedArea
 from finishcalc.rendering.documents.writing import Record, number
 
@@ -81,13 +82,30 @@ def _loading(loading: Loading, length: Write) -> Record:
         "rows": loading.rows,
         "passes": loading.passes,
         "fits": loading.fits,
+        "fits_frame": loading.holds,
+        "fits_throat": loading.reaches,
     }
 
 
 def _uneven(uneven: UnevenRows, length: Write) -> Record:
+    nearest = uneven.nearest
     return {
         "shows": length(uneven.partial),
-        "even_rows": uneven.even_rows,
-        "even_pitch": length(uneven.even_pitch) if uneven.even_pitch else None,
-        "even_passes": uneven.even_passes,
+        "even_rows": nearest.rows if nearest else None,
+        "even_pitch": length(nearest.pitch) if nearest else None,
+        "even_passes": nearest.paper_passes if nearest else None,
+        "pitch_up": _whole_rows(uneven.pitch_up, length) if uneven.pitch_up else None,
+        "pitch_down": _whole_rows(uneven.pitch_down, length),
+    }
+
+
+def _whole_rows(way: WholeRows, length: Write) -> Record:
+    """Write one way to whole rows: a digital pattern is scaled, a paper one leaves a gap."""
+    return {
+        "rows": way.rows,
+        "pitch": length(way.pitch),
+        "scale_percent": way.scale,
+        "passes": way.passes,
+        "paper_gap": length(way.gap) if way.gap is not None else None,
+        "paper_passes": way.paper_passes,
     }

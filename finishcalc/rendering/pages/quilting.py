@@ -6,11 +6,12 @@ from finishcalc.measures.length import Size
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.quilting.frame import Loading
 from finishcalc.plans.quilting.plan import QuiltingPlan
+from finishcalc.plans.quilting.rows import WholeRows
 from finishcalc.plans.quilting.stitching import PIECED_PARTS, StitchedArea
 from finishcalc.plans.top.plan import TopPlan
 from finishcalc.rendering.pages.cover import finished_hang
 from finishcalc.wording.notation import NO_BREAK, Notation
-from finishcalc.wording.sentence import Long, Share
+from finishcalc.wording.sentence import Covering, Long, Share
 from finishcalc.wording.words import counted
 
 LINES = {
@@ -116,15 +117,39 @@ def work_order(plan: QuiltingPlan, backing: BackingPlan | None, notation: Notati
 
 
 def _uneven(plan: QuiltingPlan, notation: Notation) -> str:
-    """Say how much shows of a partial last row, and the pitch that would make rows come out even."""
-    uneven, pitch, even = plan.uneven, plan.style.row_pitch, ""
-    if not uneven or not pitch:
+    """Say how much shows of a partial last row, and both pitches that would make rows come out even."""
+    uneven = plan.uneven
+    if not uneven:
         return ""
-    setting = notation.exactly()
-    if uneven.even_pitch and uneven.even_rows and uneven.even_passes:
-        rows, passes = counted(uneven.even_rows, "whole row"), _passes(uneven.even_passes)
-        even = f"; a pitch of {setting.show(uneven.even_pitch)} makes {rows} in {passes}"
-    return f"; partial row at the bottom: {notation.show(uneven.partial)} of {setting.show(pitch)}{even}"
+    pitch = notation.exactly().show(uneven.pattern.pitch)
+    ways = "".join(f"; {_whole_rows(way, notation)}" for way in uneven.ways if way.passes or way.paper_passes)
+    return f"; partial row at the bottom: {notation.show(uneven.partial)} of {pitch}{ways}"
+
+
+def _whole_rows(way: WholeRows, notation: Notation) -> str:
+    """Say the pitch, the rows and the passes, how a digital pattern is scaled, and how rows of a paper one then lie."""
+    digital, paper = _digital(way), _paper(way, notation)
+    passes = {number for number in (way.passes, way.paper_passes) if number}
+    if len(passes) > 1:
+        digital, paper = f"{digital} ({_passes(way.passes or 0)})", f"{paper} ({_passes(way.paper_passes or 0)})"
+    together = f" in {_passes(passes.pop())}" if len(passes) == 1 else ""
+    made = f"a pitch of {notation.show(Covering(way.pitch))} makes {counted(way.rows, 'whole row')}{together}"
+    return f"{made}: {digital}, {paper}"
+
+
+def _digital(way: WholeRows) -> str:
+    scale = f"{way.scale}{NO_BREAK}%"
+    if way.passes is None:
+        return f"a digital pattern at {scale} would be too high for the throat"
+    return f"a digital pattern at {scale}"
+
+
+def _paper(way: WholeRows, notation: Notation) -> str:
+    if way.gap is None:
+        return "but no paper one, whose rows would run into each other"
+    if way.gap.mm < 0:
+        return f"a paper one with rows that reach {notation.show(Covering(-way.gap))} into each other"
+    return f"a paper one with {notation.show(Covering(way.gap))} between its rows"
 
 
 def _times(number: int) -> str:
@@ -137,11 +162,18 @@ def _loaded(loading: Loading, plan: QuiltingPlan, backing: BackingPlan | None, n
         runs_down = backing.chosen.layout.runs == "lengthwise"
         across = runs_down == (loading.way == "upright")
         seams = f"; its seams run {'square to' if across else 'along'} the rollers"
-    fits = "" if loading.fits else " - it does not fit this frame"
+    fits = _does_not_fit(loading)
     other = notation.write(plan.otherwise) if plan.otherwise else ""
     other = f"; {other[0].lower()}{other[1:]}" if other else ""
     yield f"load it {loading.way}, {notation.show(loading.along)} of backing along the rollers{seams}{fits}{other}"
     yield f"{_rows_and_passes(loading)}, {notation.show(loading.down)} down{_uneven(plan, notation)}"
+
+
+def _does_not_fit(loading: Loading) -> str:
+    """Say whether it is the frame that will not do, the throat, or both."""
+    faults = [] if loading.holds else ["it does not fit this frame"]
+    faults += [] if loading.reaches else ["the throat does not reach over the pattern"]
+    return " - " + ", and ".join(faults) if faults else ""
 
 
 def _stitched(area: StitchedArea, plan: QuiltingPlan, notation: Notation) -> str:
