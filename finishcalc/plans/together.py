@@ -16,6 +16,7 @@ from finishcalc.plans.cautions import Caution, use_cautions
 from finishcalc.plans.cutting.purchases import Need, Purchase, bolt_cautions, plan_cloth
 from finishcalc.plans.edge.binding import BindingPlan, plan_binding
 from finishcalc.plans.edge.hem import HemPlan, plan_hem
+from finishcalc.plans.extras import ExtraPlans, plan_extras
 from finishcalc.plans.hours import EDGE_WORK, Hours, StageTime, edge_stages, in_order_of_work
 from finishcalc.plans.parts import (
     Part,
@@ -23,6 +24,7 @@ from finishcalc.plans.parts import (
     batting_part,
     binding_from_supplied_cloth,
     binding_part,
+    extras_part,
     from_leftover,
     hem_part,
     piecing_part,
@@ -48,6 +50,7 @@ class Plans:
     hem: HemPlan | None
     quilting: QuiltingPlan
     edge: tuple[StageTime, ...]
+    extras: ExtraPlans
     parts: tuple[Part, ...] = ()
     cloth: tuple[Purchase, ...] = ()
 
@@ -76,8 +79,9 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
     pieced = before.pieced if before else _plan_piecing(project)
     binding = _plan_binding(project, shape)
     backing = instead or _plan_backing(project, shape, binding)
+    extras = plan_extras(project, shape)
     if binding and binding.cut == "leftover":
-        binding = from_leftover(project, shape, pieced, backing, binding) or binding
+        binding = from_leftover(project, shape, pieced, backing, binding, extras) or binding
     batting = _plan_batting(project, shape, backing)
     hem = plan_hem(shape, project.hem) if project.hem else None
     quilting = _plan_quilting(project, shape, hem, backing)
@@ -90,6 +94,7 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
         hem=hem,
         quilting=quilting,
         edge=_edge_stages(project, shape, binding, hem),
+        extras=extras,
     )
     parts = _parts(project, plans)
     return replace(plans, parts=parts, cloth=plan_cloth(_needs(parts), project.currency, project.sewing))
@@ -108,6 +113,18 @@ def with_backing(project: Project, plans: Plans, option: BackingOption) -> Plans
 def with_binding(project: Project, plans: Plans, binding: BindingPlan) -> Plans:
     """Replace the binding by one of the same cloth and finish that is cut in another way, and buy that cloth anew."""
     return _with_cloth_anew(project, replace(plans, binding=binding), binding.fabric)
+
+
+def with_extras(project: Project, plans: Plans) -> Plans:
+    """Plan the extras of a project anew, and the cloth with them; nothing else differs."""
+    extras = plan_extras(project, plans.top.shape)
+    anew = replace(plans, extras=extras)
+    part = extras_part(project, plans.backing, plans.binding, extras)
+    before = next(each for each in plans.parts if each.key == part.key)
+    if part.needs == before.needs:
+        return replace(anew, parts=tuple(part if each is before else each for each in plans.parts))
+    parts = tuple(part if each is before else each for each in plans.parts)
+    return replace(anew, parts=parts, cloth=plan_cloth(_needs(parts), project.currency, project.sewing))
 
 
 def _with_cloth_anew(project: Project, plans: Plans, fabric: Fabric) -> Plans:
@@ -135,6 +152,7 @@ def _parts(project: Project, plans: Plans) -> tuple[Part, ...]:
         _binding_part(project, plans),
         hem_part(plans.hem, plans.edge),
         Part("quilting", "Quilting", quilting.working, quilting.cautions, stages=quilting.hours.stages),
+        extras_part(project, plans.backing, plans.binding, plans.extras),
     )
 
 
@@ -151,7 +169,7 @@ def _edge_stages(
 
 def binding_from_leftover(project: Project, plans: Plans) -> BindingPlan | None:
     """Plan the binding of these plans from the offcuts of its cloth: see `from_leftover`."""
-    return from_leftover(project, plans.top.shape, plans.pieced, plans.backing, plans.binding)
+    return from_leftover(project, plans.top.shape, plans.pieced, plans.backing, plans.binding, plans.extras)
 
 
 def _plan_piecing(project: Project) -> PiecedPlan | None:

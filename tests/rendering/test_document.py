@@ -134,6 +134,7 @@ DOCUMENT: dict[str, Any] = {
         "partial_row": (UNEVEN, NULL),
         "quilted": SIZE, "washed": SIZE, **HOURS, "fits": FLAG,
     },
+    "extras": [{"label": TEXT, "use": TEXT, "pieces": COUNT, **SIZE, "fabric": TEXT}],
     "hours": HOURS,
     "buy": [{
         "fabric": TEXT, "for": [TEXT], "supplied_by": TEXT, "cut_length": NUMBER, **BUY,
@@ -176,7 +177,8 @@ DOCUMENT: dict[str, Any] = {
     },
     "working": {
         part: [SAID] for part in (
-            "top", "piecing", "backing", "batting", "binding", "hem", "quilting", "buy", "hours", "quote", "studio",
+            "top", "piecing", "backing", "batting", "binding", "hem", "quilting", "extras", "buy", "hours", "quote",
+            "studio",
         )
     },
 }  # fmt: skip

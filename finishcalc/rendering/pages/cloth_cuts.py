@@ -9,6 +9,7 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.plans.cloth import USE_WORDS, uses_words
 from finishcalc.plans.cutting.layout import Band, ClothLayout, LaidPiece
 from finishcalc.plans.cutting.purchases import Purchase
+from finishcalc.plans.extras import ExtraPlan
 from finishcalc.plans.pieced.pieces import TopPieces
 from finishcalc.rendering.lettering import PieceKind, kind_of, lettering_of, pieces_of
 from finishcalc.rendering.pages.pieced import TRIANGLES
@@ -25,12 +26,14 @@ Strip = tuple[Length, tuple[LaidPiece, ...]]
 
 class ClothCuts:
     """The list of one purchase. `pieces` are those of a pieced top, which say how many joined strips and how many
-    triangles are needed."""
+    triangles are needed; those of `extras` may be joined too."""
 
-    def __init__(self, purchase: Purchase, pieces: TopPieces | None, notation: Notation) -> None:
+    def __init__(
+        self, purchase: Purchase, pieces: TopPieces | None, notation: Notation, extras: Sequence[ExtraPlan] = ()
+    ) -> None:
         self.purchase, self.fabric = purchase, purchase.fabric
         self.lettering = lettering_of(purchase, notation)
-        self.pieces, self.notation = pieces, notation
+        self.pieces, self.extras, self.notation = pieces, extras, notation
         self._named: set[str] = set()
 
     def heading(self) -> str:
@@ -68,7 +71,9 @@ class ClothCuts:
         return [piece for piece in self._pieces() if (piece.use, piece.wanted.width, piece.wanted.joined_to) == key]
 
     def _finished(self, use: str, width: Length, length: Length) -> int:
-        """Count the strips of a part that are joined to a length; 0 where the top does not say."""
+        """Count the strips of a part that are joined to a length; 0 where nothing says it."""
+        if extra := next((each for each in self.extras if each.use == use and each.is_of(width, length)), None):
+            return extra.number
         if not self.pieces:
             return 0
         parts = self.pieces.sashing if use == "sashing" else ()

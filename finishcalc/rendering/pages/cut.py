@@ -21,6 +21,7 @@ from finishcalc.rendering.lettering import lettering_of
 from finishcalc.rendering.pages.blocks import block_sizes, direction_words, patches_words, unlisted_words
 from finishcalc.rendering.pages.cloth_cuts import ClothCuts
 from finishcalc.rendering.pages.edge import hem_words, offcut_words
+from finishcalc.rendering.pages.extras import pieces_words
 from finishcalc.rendering.pages.handwork import matching_words, scallop_words
 from finishcalc.rendering.pages.layers import batting_choice, cloth_words, direction_cost_words, layout_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
@@ -91,7 +92,7 @@ def _cutting(result: Finishing, width: int) -> Iterator[list[str]]:
         yield block("Cloth", _cloth(plans.cloth, notation) + unlisted, width)
     diagrams = iter(cutting_diagrams(result).values())
     for purchase in plans.cloth:
-        cuts = ClothCuts(purchase, plans.pieced.pieces if plans.pieced else None, notation)
+        cuts = ClothCuts(purchase, plans.pieced.pieces if plans.pieced else None, notation, plans.extras.cut)
         yield wrap(cuts.heading(), width)
         yield [
             *block("In all", cuts.totals(), width),
@@ -149,8 +150,9 @@ def _edge(result: Finishing, width: int) -> Iterator[list[str]]:
         yield block("Binding", _binding_steps(plans.binding, notation), width)
     if plans.hem:
         yield block("Hem", hem_words(plans.hem, notation), width)
-    extras = [notation.show(shop.extras[each.name].label) for each in result.resolved.project.charges.extras]
-    yield block("Extras", extras, width)
+    labels = [shop.extras[each.name].label for each in result.resolved.project.charges.extras]
+    cut = {extra.label: f": {pieces_words(extra, notation)}" for extra in plans.extras.cut}
+    yield block("Extras", [notation.show(label) + cut.get(label, "") for label in labels], width)
 
 
 def _terms(result: Finishing) -> list[str]:
