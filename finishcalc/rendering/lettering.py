@@ -15,12 +15,14 @@ from finishcalc.wording.words import piece_name
 
 class PieceKind(NamedTuple):
     """The pieces of one size for one part of the quilt. They are cut alike, even where they are joined to different
-    lengths. `name` is the letter that a piece of the backing has in its picture."""
+    lengths. `name` is the letter that a piece of the backing has in its picture. `runs` says which way it lies where
+    the direction of the cloth asks for it: "along the cloth" or "across the cloth"."""
 
     use: str
     width: Length
     length: Length
     name: str = ""
+    runs: str = ""
 
 
 class Lettered(NamedTuple):
@@ -45,14 +47,21 @@ class Lettered(NamedTuple):
             return f"a scant {notation.measured(width, length)}{share}"
         return f"{notation.show(width)} square" if width == length else notation.size(width, length)
 
+    def words(self, notation: Notation) -> str:
+        """Write the size to cut, and which way where the direction of the cloth asks for one."""
+        runs = f", {self.kind.runs}" if self.kind.runs else ""
+        return self.size(notation) + runs
+
 
 Lettering = dict[PieceKind, Lettered]
 """The kinds of pieces on a cloth in the order of their letters."""
 
 
 def kind_of(piece: LaidPiece) -> PieceKind:
-    """Give the kind of a piece, however it lies."""
-    return PieceKind(piece.use, piece.wanted.width, piece.wanted.length, piece.wanted.name)
+    """Give the kind of a piece, however it lies where it may lie either way."""
+    wanted = piece.wanted
+    runs = ("along the cloth" if wanted.along else "across the cloth") if wanted.directed else ""
+    return PieceKind(wanted.use, wanted.width, wanted.length, wanted.name, runs)
 
 
 def lettering_of(purchase: Purchase, notation: Notation) -> Lettering:
@@ -105,4 +114,4 @@ def key_words(lettering: Iterable[Lettered], notation: Notation) -> Iterator[str
 def _in_key(lettered: Lettered, notation: Notation) -> tuple[str, str, str]:
     """Only pieces with names of their own share a line with others."""
     kind = lettered.kind
-    return kind.use, lettered.size(notation), "" if kind.name else lettered.letter
+    return kind.use, lettered.words(notation), "" if kind.name else lettered.letter
