@@ -116,15 +116,17 @@ def with_binding(project: Project, plans: Plans, binding: BindingPlan) -> Plans:
 
 
 def with_extras(project: Project, plans: Plans) -> Plans:
-    """Plan the extras of a project anew, and the cloth with them; nothing else differs."""
+    """Plan the extras of a project anew, and the cloths that they are or were cut from; nothing else differs."""
     extras = plan_extras(project, plans.top.shape)
-    anew = replace(plans, extras=extras)
     part = extras_part(project, plans.backing, plans.binding, extras)
     before = next(each for each in plans.parts if each.key == part.key)
-    if part.needs == before.needs:
-        return replace(anew, parts=tuple(part if each is before else each for each in plans.parts))
     parts = tuple(part if each is before else each for each in plans.parts)
-    return replace(anew, parts=parts, cloth=plan_cloth(_needs(parts), project.currency, project.sewing))
+    needs, changed = _needs(parts), {need.fabrics[0] for need in (*part.needs, *before.needs)}
+    anew = plan_cloth([each for each in needs if each.fabrics[0] in changed], project.currency, project.sewing)
+    bought, kept = iter(anew), (each for each in plans.cloth if each.fabric not in changed)
+    order = dict.fromkeys((need.fabrics[0], need.supplied_by, need.apart) for need in needs)
+    cloth = tuple(next(bought if fabric in changed else kept) for fabric, *_ in order)
+    return replace(plans, extras=extras, parts=parts, cloth=cloth)
 
 
 def _with_cloth_anew(project: Project, plans: Plans, fabric: Fabric) -> Plans:

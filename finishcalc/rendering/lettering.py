@@ -66,7 +66,7 @@ def kind_of(piece: LaidPiece) -> PieceKind:
 
 def lettering_of(purchase: Purchase, notation: Notation) -> Lettering:
     """Give each kind of piece on a cloth a letter in the order of cutting: its own, or the next that none has."""
-    numbers = Counter(kind_of(piece) for piece in _pieces(purchase.layouts))
+    numbers = _numbers(purchase.layouts)
     scant = {kind: parts for layout in purchase.layouts for kind, parts in _scant(layout, notation)}
     taken = {kind.name for kind in numbers}
     letters = (letter for letter in map(piece_name, count()) if letter not in taken)
@@ -80,7 +80,8 @@ def lettering_of(purchase: Purchase, notation: Notation) -> Lettering:
 def _scant(layout: ClothLayout, notation: Notation) -> Iterator[tuple[PieceKind, int]]:
     """Give the pieces whose columns, each up to the next step of a ruler, would be wider than the cloth together, with
     the number of equal parts that the width is cut in."""
-    for band in () if layout.turned else layout.bands:
+    different = {id(band): band for band in (() if layout.turned else layout.bands)}
+    for band in different.values():
         widths = [column.width for column in band.columns]
         if sum(map(notation.measurable, widths), ZERO) <= layout.usable:
             continue
@@ -96,10 +97,15 @@ def pieces_of(band: Band) -> Iterator[LaidPiece]:
         yield from column.pieces
 
 
-def _pieces(layouts: Iterable[ClothLayout]) -> Iterator[LaidPiece]:
+def _numbers(layouts: Iterable[ClothLayout]) -> Counter[PieceKind]:
+    """Count the pieces of each kind, in the order of cutting. Bands that are one and the same are looked at once."""
+    numbers: Counter[PieceKind] = Counter()
     for layout in layouts:
-        for band in layout.bands:
-            yield from pieces_of(band)
+        for _, run in groupby(layout.bands, key=id):
+            alike = list(run)
+            for kind, count_in_band in Counter(map(kind_of, pieces_of(alike[0]))).items():
+                numbers[kind] += count_in_band * len(alike)
+    return numbers
 
 
 def key_words(lettering: Iterable[Lettered], notation: Notation) -> Iterator[str]:

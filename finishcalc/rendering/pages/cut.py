@@ -1,6 +1,6 @@
 """The cut list in cutting order with its pictures, for the cutting table."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import islice
 
 from finishcalc.measures.length import Length
@@ -69,14 +69,15 @@ def picture_files(result: Finishing) -> dict[str, str]:
 
 def cut_text(result: Finishing, width: int = WIDEST) -> str:
     """Write the cut list as text that ends with a line feed, no line wider than `width` columns."""
-    parts = list(_cutting(result, width))
+    diagrams = list(cutting_diagrams(result).values())
+    parts = list(_cutting(result, diagrams, width))
     parts += _sewing_of_top(result, width)
     parts += _backing(result, width)
     parts += _edge(result, width)
     if not any(parts):
         parts.append(["Nothing to cut: no backing and no binding."])
     title = wrap(f"To cut: {plain(result.resolved.project.title)}", width)
-    return joined([title, *parts, block("Terms", _terms(result), width), _notes(result, width)])
+    return joined([title, *parts, block("Terms", _terms(result, diagrams), width), _notes(result, width)])
 
 
 def cut_texts(results: Iterable[Finishing], width: int = WIDEST) -> str:
@@ -84,13 +85,13 @@ def cut_texts(results: Iterable[Finishing], width: int = WIDEST) -> str:
     return f"\n{'─' * width}\n\n".join(cut_text(result, width) for result in results)
 
 
-def _cutting(result: Finishing, width: int) -> Iterator[list[str]]:
-    """List the cloths, then the cutting of each with its diagrams, then the batting."""
+def _cutting(result: Finishing, drawn: Sequence[CuttingPicture], width: int) -> Iterator[list[str]]:
+    """List the cloths, then the cutting of each with its diagrams as they are drawn, then the batting."""
     plans, notation = result.plans, notation_of(result)
     if plans.cloth:
         unlisted = unlisted_words(plans.pieced, notation) if plans.pieced else []
         yield block("Cloth", _cloth(plans.cloth, notation) + unlisted, width)
-    diagrams = iter(cutting_diagrams(result).values())
+    diagrams = iter(drawn)
     for purchase in plans.cloth:
         cuts = ClothCuts(purchase, plans.pieced.pieces if plans.pieced else None, notation, plans.extras.cut)
         yield wrap(cuts.heading(), width)
@@ -155,13 +156,13 @@ def _edge(result: Finishing, width: int) -> Iterator[list[str]]:
     yield block("Extras", [notation.show(label) + cut.get(label, "") for label in labels], width)
 
 
-def _terms(result: Finishing) -> list[str]:
+def _terms(result: Finishing, diagrams: Sequence[CuttingPicture]) -> list[str]:
     """Explain the words that need it, once."""
     plans, notation = result.plans, notation_of(result)
     if not plans.cloth:
         return []
     terms = ["width of cloth: from selvage to selvage, the selvages trimmed off"]
-    if any(diagram.has_rest for diagram in cutting_diagrams(result).values()):
+    if any(diagram.has_rest for diagram in diagrams):
         terms.append("left over: cloth that no piece takes")
     if plans.backing and plans.backing.chosen and plans.backing.chosen.layout.turned:
         terms.append("turned: the cloth's length runs the other way in this piece than in the others")
