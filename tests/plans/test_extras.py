@@ -11,7 +11,7 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.pages.cut import cut_text
-from tests.builders import in_shop, inches, quoted, yards
+from tests.builders import in_shop, inches, quoted, run, sample, yards
 from tests.cutting_checker import Cloth, Needed, complaints
 
 QUILT = "[top]\nwidth = 60\nlength = 80\n"
@@ -211,3 +211,21 @@ def test_a_name_of_an_extra_is_never_taken_for_a_part_of_the_quilt(tmp_path: Pat
         result = in_shop(tmp_path, shop, QUILT + ordered(f'"{name}"'))
         assert bought_for(result, use).uses == ("backing", use)
         assert use in quote_page(result, "studio")
+
+
+def test_a_size_chart_lists_the_sleeve_of_each_size():
+    """For a top of 84 in 84 - 2 = 82 in, in one piece; for one of 60 1/2 in 58 1/2, from two strips across the cloth."""
+    text = run(
+        "compare",
+        str(sample("boathouse-supper-cloth.toml")),
+        "--as",
+        "84x92",
+        "--chart",
+        "--cuts",
+        "--set",
+        "charges.extras=['sleeve']",
+    ).stdout
+    (row,) = (line for line in text.splitlines() if line.startswith("Sleeve: pieces"))
+    assert "1 of 8 1/2 x 82 in" in row
+    assert "Sleeve: strips 8 1/2 in" in text
+    assert "Backing and sleeve" in text
