@@ -214,7 +214,7 @@ def test_a_name_of_an_extra_is_never_taken_for_a_part_of_the_quilt(tmp_path: Pat
 
 
 def test_a_size_chart_lists_the_sleeve_of_each_size():
-    """For a top of 84 in 84 - 2 = 82 in, in one piece; for one of 60 1/2 in 58 1/2, from two strips across the cloth."""
+    """For a top of 84 in 84 - 2 = 82 in, in one piece; for one of 60 1/2 in 58 1/2, from two strips across."""
     text = run(
         "compare",
         str(sample("boathouse-supper-cloth.toml")),
