@@ -18,7 +18,7 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
-from finishcalc.plans.together import binding_from_leftover, make_plans, with_binding
+from finishcalc.plans.together import binding_from_leftover, make_plans, with_binding, with_extras
 from finishcalc.pricing.offers import Offer, OfferedProject, differs_by_sample, offered_projects
 from finishcalc.pricing.profit import Profitability, QuoteInStyle, profitability_of
 from finishcalc.pricing.quote import make_quote
@@ -119,9 +119,12 @@ def samples_of(result: Finishing) -> frozenset[str]:
 
 
 def _offer(result: Finishing, offered: OfferedProject) -> Offer:
-    """Price one offer; the plans are made again only where it changes more than the charges."""
+    """Price one offer; more than the cloth of extras is planned again only where it changes more than these, or where
+    the binding is cut from the same offcuts."""
     project, shop, plans = result.resolved.project, result.resolved.shop, result.plans
-    if offered.project._replace(charges=project.charges) == project:
+    others_stay = offered.project._replace(charges=project.charges, extra_cuts=project.extra_cuts) == project
+    if others_stay and not (plans.binding and plans.binding.offcuts):
+        plans = with_extras(offered.project, plans)
         quote = make_quote(offered.project, shop, plans)
     else:
         plans, quote, _ = plan_and_price(offered.project, shop, plans)

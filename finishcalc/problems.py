@@ -174,6 +174,10 @@ class ProblemCode(StrEnum):
     UNKNOWN_RATE_CLASS = "unknown-rate-class", "The shop has no rate for quilting of that class."
     UNKNOWN_EXTRA = "unknown-extra", "The shop has no extra of that name."
     INCOMPLETE_EXTRA = "incomplete-extra", "An extra in the shop file lacks keys that it needs."
+    EXTRA_WITHOUT_CLOTH = (
+        "extra-without-cloth",
+        "An order names the cloth of an extra that is not cut from cloth, or a cloth that the quilt does not have.",
+    )
     MEASURE_OF_NOTHING = "measure-of-nothing", "A line names a measure of the top that it cannot be sold by."
     UNIT_WITHOUT_FIGURE = "unit-without-figure", "A unit is changed without its figure."
     TAX_ADDED_AND_INCLUDED = "tax-added-and-included", "One tax on a class of lines is included and another is added."

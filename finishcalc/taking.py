@@ -51,7 +51,9 @@ def take_project(project: Project, offered: Project, layers: LayeredValues) -> T
 
 
 def _extra(ordered: OrderedExtra) -> object:
-    return ordered.name if ordered.quantity is None else {"name": ordered.name, "quantity": mixed(ordered.quantity)}
+    quantity = {} if ordered.quantity is None else {"quantity": mixed(ordered.quantity)}
+    fabric = {} if ordered.fabric is None else {"fabric": ordered.fabric}
+    return {"name": ordered.name, **quantity, **fabric} if quantity or fabric else ordered.name
 
 
 def _wider_cloth(layers: LayeredValues) -> object:

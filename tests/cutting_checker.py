@@ -29,14 +29,12 @@ class Needed(NamedTuple):
 
 
 class Cloth(NamedTuple):
-    """The terms of the cloth: `usable` from selvage to selvage once washed, and the `shortest` part that is joined. On
-    one that runs `one_way`, as a pile does, pieces of one part look alike only if all lie the same way."""
+    """The terms of the cloth: `usable` from selvage to selvage once washed, and the `shortest` part that is joined."""
 
     usable: Length
     shrink_along: Fraction
     straighten: Length
     shortest: Length
-    one_way: bool = False
 
 
 class Lying(NamedTuple):
@@ -87,7 +85,7 @@ def complaints(
         ]
         found += _bought_short(layout, length, cloth)
     laid = [piece for pieces in lying for piece in pieces]
-    return [*found, *_wrongly_counted(laid, needed, cloth), *(_both_ways(laid) if cloth.one_way else ())]
+    return [*found, *_wrongly_counted(laid, needed, cloth)]
 
 
 # --- where the pieces lie --------------------------------------------------------------------------------------------
@@ -202,7 +200,8 @@ def _wrongly_counted(lying: Sequence[Lying], needed: Sequence[Needed], cloth: Cl
 
 def _wrong(laid: Sequence[Lying], needs: Sequence[Needed], cloth: Cloth) -> Iterator[str]:
     """Pieces of one part and size, against what is needed of it: first the whole ones, then the strips to be joined."""
-    number, (need, *_) = sum(each.number for each in needs), needs
+    number = sum(each.number for each in needs)
+    need = next((each for each in needs if each.join is not None), needs[0])
     for piece in laid:
         if piece.strip_width not in (piece.across, piece.along):
             yield f"{piece} is not as wide as its strip"
@@ -230,17 +229,12 @@ def _against_the_grain(laid: Sequence[Lying], needs: Sequence[Needed]) -> Iterat
         yield "lies along the cloth, and must not"
     if len(along) < len(strips) and not any(need.across for need in needs):
         yield "lies across the cloth, and must not"
+    whole = [piece in along for piece in strips if piece.whole]
+    for way, lying, may in (("along", True, [n.along for n in needs]), ("across", False, [n.across for n in needs])):
+        if whole.count(lying) > sum(need.number for need, may_lie in zip(needs, may, strict=True) if may_lie):
+            yield f"too many lie {way} the cloth"
     if len({piece in along for piece in strips if not piece.whole}) > 1:
         yield "is joined from parts along and across"
-
-
-def _both_ways(lying: Sequence[Lying]) -> Iterator[str]:
-    """Parts whose pieces lie along and across the cloth. A square does not tell how it lies."""
-    ways: dict[str, set[bool]] = {}
-    for piece in lying:
-        if piece.across != piece.along:
-            ways.setdefault(piece.use, set()).add(piece.across == piece.strip_width)
-    yield from (f"{use} lies both along and across a cloth that runs one way" for use in ways if len(ways[use]) > 1)
 
 
 def make_strips(parts: Sequence[Fraction], strips: int, length: Fraction, join: Fraction) -> bool:

@@ -4,6 +4,7 @@ Nothing here is worked out by the plans. Every number is in the unit of the file
 multiple of the root of 2, and compared by its square, so that no bound of the root is needed.
 """
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import isqrt
@@ -85,7 +86,7 @@ METRIC = Units(
 
 
 class Fabric(NamedTuple):
-    """A cloth as the file gives it."""
+    """A cloth as the file gives it. One that is `one_way` has a "nap", or is "directional" because of its print."""
 
     name: str
     width: Fraction
@@ -93,6 +94,7 @@ class Fabric(NamedTuple):
     straighten: Fraction
     shrink_across: int
     shrink_along: int
+    one_way: str = ""
 
     @property
     def usable(self) -> Fraction:
@@ -100,12 +102,13 @@ class Fabric(NamedTuple):
 
 
 class Part(NamedTuple):
-    """The cloth keys of a part."""
+    """The cloth keys of a part; those of sashing and borders have a `print`."""
 
     fabric: Fabric
     corner: Fabric
     strips: str
     join: str
+    print: str = "up"
 
 
 class Border(NamedTuple):
@@ -186,12 +189,15 @@ class Top(NamedTuple):
         return self._centre_side(self.blocks.across), self._centre_side(self.blocks.down)
 
     def _centre_side(self, count: int) -> Side:
-        """So many blocks in a line, with the sashing between them, and outside them too if it goes all round."""
+        """So many blocks in a line, with the sashing between them, and outside them too if it goes all round. On point
+        neighbours in a line are a block and a strip apart each way, and so is the middle of the first corner from that
+        of the last where the sashing goes all round; else the line ends at the points of its blocks."""
         assert self.blocks
         wide = self.sashing.width if self.sashing else Fraction(0)
-        if self.blocks.on_point:
-            return Side(2 * self.seam, count * (self.blocks.size + wide))
         strips = count + 1 if self.sashing and self.sashing.outer else count - 1
+        if self.blocks.on_point:
+            between = count if self.sashing and self.sashing.outer else strips
+            return Side(2 * self.seam, count * self.blocks.size + between * wide)
         return Side(count * self.blocks.size + strips * wide + 2 * self.seam)
 
     def needed(self) -> dict[str, list[Needed]]:
@@ -220,13 +226,16 @@ class Top(NamedTuple):
 
     def _triangle_squares(self, blocks: Blocks) -> Iterator[tuple[Fraction, int]]:
         """A square cut corner to corner for triangles: twice at the sides of blocks on point, whose long side is a
-        block's diagonal, and once at the corners, half of it, and once round the inner square of a block. The points
-        need 2 + 2 root 2 seams where it is cut twice and 2 + root 2 seams where it is cut once."""
+        block's diagonal, and once at the corners, half of it, and once round the inner square of a block. A triangle at
+        the side lies between two blocks that are a strip apart each way: where no strip goes round, its short sides
+        reach over the ends of these. The points need 2 + 2 root 2 seams where it is cut twice and 2 + root 2 seams
+        where it is cut once."""
         finest, seam = self.units.finest, self.seam
         twice, once = (Side(2 * seam, seams * seam).up_to(finest) for seams in (2, 1))
         if blocks.on_point:
             sides = 2 * (blocks.across - 1) + 2 * (blocks.down - 1)
-            yield Side(twice, blocks.size).up_to(finest), -(-sides // 4)
+            past = self.sashing.width if self.sashing and not self.sashing.outer else 0
+            yield Side(twice, blocks.size + past).up_to(finest), -(-sides // 4)
             yield Side(once, blocks.size / 2).up_to(finest), 2
         if blocks.inner:
             yield Side(once, (blocks.inner - 2 * seam) / 2).up_to(finest), 2 * self._number_of(blocks)
@@ -236,23 +245,63 @@ class Top(NamedTuple):
         return blocks.across * blocks.down + between
 
     def _sashing_strips(self, blocks: Blocks, sashing: Sashing) -> Iterator[Needed]:
-        """Short strips beside the blocks of a row; between rows short ones with cornerstones, or long ones. On point
-        each block has four, and those of the blocks in between are all shared."""
+        """Short strips beside the blocks of a row; between rows short ones with cornerstones, or long ones."""
         wide, short = sashing.width + 2 * self.seam, blocks.size + 2 * self.seam
         if blocks.on_point:
-            yield self._strip("sashing", sashing.part, wide, Side(short), 4 * blocks.across * blocks.down)
+            for side, number in self._strips_on_point(blocks, sashing).items():
+                yield self._strip("sashing", sashing.part, wide, side, number)
             return
         more = 1 if sashing.outer else -1
         beside, rows = (blocks.across + more) * blocks.down, blocks.down + more
+        yield self._strip("sashing", sashing.part, wide, Side(short), beside, upright=True)
         if sashing.cornerstones:
-            yield self._strip("sashing", sashing.part, wide, Side(short), beside + rows * blocks.across)
+            yield self._strip("sashing", sashing.part, wide, Side(short), rows * blocks.across, upright=False)
         else:
-            yield self._strip("sashing", sashing.part, wide, Side(short), beside)
-            yield self._strip("sashing", sashing.part, wide, self._centre_side(blocks.across), rows)
+            yield self._strip("sashing", sashing.part, wide, self._centre_side(blocks.across), rows, upright=False)
+
+    def _strips_on_point(self, blocks: Blocks, sashing: Sashing) -> Counter[Side]:
+        """A block has a strip at each of its four sides where the sashing goes all round, and else where another block
+        lies beside it. Without cornerstones, those in one line between two diagonal rows are one strip. It runs from
+        block to block, or all round as far as the raw edge of the top: that crosses it at 45 degrees, the finished edge
+        in the middle of where a cornerstone would be, so that its raw side is half a strip and a seam longer at each
+        end, and the seam at the edge takes its diagonal more."""
+        size, wide, seam = blocks.size, sashing.width, self.seam
+        sides = Counter({side: len(rows) for side, rows in self._sides_on_point(blocks).items()})
+        if not sashing.outer:
+            sides = Counter({side: count for side, count in sides.items() if count == 2})
+        within = sum(side[2] == "within" for side in sides)
+        if sashing.cornerstones:
+            return Counter({Side(size + 2 * seam): len(sides)})
+        found = Counter({Side(size + 2 * seam): within})
+        lines = Counter(line for line, _, kind in sides if kind == "between")
+        for count in lines.values():
+            plain, root = count * size + (count - 1) * wide + 2 * seam, Fraction(0)
+            if sashing.outer:
+                plain, root = count * (size + wide) + 2 * (wide / 2 + seam), 2 * seam
+            found[Side(plain, root)] += 1
+        return found
+
+    def _sides_on_point(self, blocks: Blocks) -> dict[tuple[int, int, str], list[tuple[int, int]]]:
+        """The sides of all blocks with the blocks that lie at them. A block's middle lies at x, y in half diagonals; it
+        is in the diagonal row x + y, at the place x - y of it. Of each side, the row or the place between which it
+        lies, the other of the two, and its kind: it lies within a row or between two."""
+        places = [(x, y) for x in range(1, 2 * blocks.across, 2) for y in range(1, 2 * blocks.down, 2)]
+        places += [(x, y) for x in range(2, 2 * blocks.across, 2) for y in range(2, 2 * blocks.down, 2)]
+        sides: dict[tuple[int, int, str], list[tuple[int, int]]] = {}
+        for x, y in places:
+            row, place = x + y, x - y
+            for step in (-1, 1):
+                sides.setdefault((row + step, place, "between"), []).append((x, y))
+                sides.setdefault((place + step, row, "within"), []).append((x, y))
+        return sides
 
     def _cornerstones(self, blocks: Blocks, sashing: Sashing) -> int:
+        """One at each corner of a block where the sashing goes all round, and else where four blocks meet."""
         if blocks.on_point:
-            return (blocks.across + 1) * blocks.down + blocks.across * (blocks.down + 1)
+            corners: Counter[tuple[int, int]] = Counter()
+            for x, y in {block for blocks_there in self._sides_on_point(blocks).values() for block in blocks_there}:
+                corners.update([(x - 1, y), (x + 1, y), (x, y - 1), (x, y + 1)])
+            return len(corners) if sashing.outer else sum(number == 4 for number in corners.values())
         more = 1 if sashing.outer else -1
         return (blocks.across + more) * (blocks.down + more)
 
@@ -267,11 +316,20 @@ class Top(NamedTuple):
             "butted": (length, width.plus(grown)) if border.first == "sides" else (length.plus(grown), width),
         }[border.corners]
         for side in (sides, ends):
-            yield self._strip(use, border.part, border.cut, side, 2)
+            yield self._strip(use, border.part, border.cut, side, 2, upright=side is sides)
 
-    def _strip(self, use: str, part: Part, width: Fraction, side: Side, number: int) -> Needed:
-        join = None if part.strips == "lengthwise" else width if part.join == "diagonal" else 2 * self.seam
+    def _strip(
+        self, use: str, part: Part, width: Fraction, side: Side, number: int, upright: bool | None = None
+    ) -> Needed:
+        """A strip that stands `upright` in the top or lies level; None for one that slants. On cloth that runs one way
+        an upright strip lies along it and a level one across, so that both hang the same way; or each along it, where
+        its print is to run along the strip. Slanting strips do so only then."""
         along, across = part.strips != "crosswise", part.strips != "lengthwise"
+        prints_along = part.print == "along" and part.fabric.one_way == "directional"
+        if part.fabric.one_way and (prints_along or upright is not None):
+            along = prints_along or bool(upright)
+            across = not along
+        join = None if not across else width if part.join == "diagonal" else 2 * self.seam
         length = self._length(side.up_to(self.units.finest))
         lost = None if join is None else self._length(join)
         return Needed(use, self._length(width), length, number, along, across, lost)
@@ -311,7 +369,9 @@ def _fabric_text(key: str, fabric: Fabric, units: Units) -> str:
     return (
         f'{key} = {{ preset = "{units.preset}", name = "{fabric.name}", width = "{_number(fabric.width)}", '
         f'selvage = "{_number(fabric.selvage)}", straighten = "{_number(fabric.straighten)}", '
-        f'shrink_across = "{fabric.shrink_across} %", shrink_along = "{fabric.shrink_along} %" }}\n'
+        f'shrink_across = "{fabric.shrink_across} %", shrink_along = "{fabric.shrink_along} %"'
+        + (f", {fabric.one_way} = true" if fabric.one_way else "")
+        + " }\n"
     )
 
 
@@ -330,6 +390,7 @@ def _blocks_text(blocks: Blocks, units: Units) -> str:
 
 def _sashing_text(sashing: Sashing, units: Units) -> str:
     flags = f"outer = {str(sashing.outer).lower()}\ncornerstones = {str(sashing.cornerstones).lower()}\n"
+    flags += f'print = "{sashing.part.print}"\n'
     return f'[top.sashing]\nwidth = "{_number(sashing.width)}"\n{flags}' + _part_text(
         sashing.part, units, sashing.cornerstones
     )
@@ -337,6 +398,7 @@ def _sashing_text(sashing: Sashing, units: Units) -> str:
 
 def _border_text(border: Border, units: Units) -> str:
     first = f'first = "{border.first}"\n' if border.corners == "butted" else ""
+    first += f'print = "{border.part.print}"\n'
     return f'[[top.borders]]\ncut = "{_number(border.cut)}"\ncorners = "{border.corners}"\n{first}' + _part_text(
         border.part, units, border.corners == "cornerstones"
     )
@@ -353,7 +415,7 @@ def random_top(pick: Pick, on_point: bool) -> Top:
     fabrics = [_random_fabric(pick, units, name) for name in COLOURS[: pick((1, 1, 2, 3))]]
     seam = Fraction(pick(units.seams))
     blocks = _random_blocks(pick, units, fabrics, seam, on_point) if on_point or pick((True, True, False)) else None
-    sashing = _random_sashing(pick, units, fabrics, on_point) if blocks and pick((True, False)) else None
+    sashing = _random_sashing(pick, units, fabrics, blocks) if blocks and pick((True, False)) else None
     number = pick((0, 1, 2, 3) if blocks else (1, 2, 3, 4))
     centre = (Fraction(pick(units.centres)), Fraction(pick(units.centres)))
     borders = tuple(_random_border(pick, units, fabrics) for _ in range(number))
@@ -363,12 +425,13 @@ def random_top(pick: Pick, on_point: bool) -> Top:
 def _random_fabric(pick: Pick, units: Units, name: str) -> Fabric:
     width, selvage = pick(((44, 2), (44, 2), (42, 1), (60, Fraction(1, 2))) if units is INCH else ((110, 4), (150, 1)))
     shrink = pick(((0, 0), (0, 0), (3, 4)))
-    return Fabric(name, Fraction(width), Fraction(selvage), Fraction(1 if units is INCH else 3), *shrink)
+    one_way = pick(("", "", "", "nap", "directional"))
+    return Fabric(name, Fraction(width), Fraction(selvage), Fraction(1 if units is INCH else 3), *shrink, one_way)
 
 
 def _random_part(pick: Pick, fabrics: Sequence[Fabric]) -> Part:
     strips = pick(("any", "any", "crosswise", "lengthwise"))
-    return Part(pick(fabrics), pick(fabrics), strips, pick(("diagonal", "straight")))
+    return Part(pick(fabrics), pick(fabrics), strips, pick(("diagonal", "straight")), pick(("up", "along")))
 
 
 def _random_blocks(pick: Pick, units: Units, fabrics: Sequence[Fabric], seam: Fraction, on_point: bool) -> Blocks:
@@ -382,8 +445,10 @@ def _random_blocks(pick: Pick, units: Units, fabrics: Sequence[Fabric], seam: Fr
     return Blocks(part, across, down, size, inner, on_point)
 
 
-def _random_sashing(pick: Pick, units: Units, fabrics: Sequence[Fabric], on_point: bool) -> Sashing:
-    outer, cornerstones = (True, True) if on_point else (pick((True, False)), pick((True, False)))
+def _random_sashing(pick: Pick, units: Units, fabrics: Sequence[Fabric], blocks: Blocks) -> Sashing:
+    """Of a single row of blocks on point none lies beside another, so that its sashing goes all round."""
+    outer, cornerstones = pick((True, False)), pick((True, False))
+    outer = outer or (blocks.on_point and min(blocks.across, blocks.down) == 1)
     return Sashing(_random_part(pick, fabrics), Fraction(pick(units.sashes)), outer, cornerstones)
 
 

@@ -8,10 +8,8 @@ from finishcalc.comparing.sizes import Comparison
 from finishcalc.measures.length import Length
 from finishcalc.model.keys import Supplier
 from finishcalc.model.materials import BoughtFabric, Fabric
+from finishcalc.plans.cloth import LAYERS, is_of_top
 from finishcalc.plans.cutting.purchases import Purchase
-
-LAYERS = ("backing", "strip", "binding")
-"""The uses of cloth that are not the top's."""
 
 
 class ChartCloth(NamedTuple):
@@ -31,12 +29,12 @@ class ChartCloth(NamedTuple):
     @property
     def top_uses(self) -> tuple[str, ...]:
         """Its uses in the top."""
-        return tuple(use for use in self.uses if use not in LAYERS)
+        return tuple(use for use in self.uses if is_of_top(use))
 
     @property
     def layers(self) -> tuple[str, ...]:
-        """Its uses in the backing and the binding."""
-        return tuple(use for use in self.uses if use in LAYERS)
+        """Its other uses: in the backing, in the binding and for extras."""
+        return tuple(use for use in self.uses if not is_of_top(use))
 
 
 class SizeChart(NamedTuple):
@@ -82,5 +80,7 @@ def _cloth(purchases: list[Purchase | None]) -> ChartCloth:
 
 
 def _place(cloth: ChartCloth) -> int:
-    """Put the cloths of the top before the backing, and the backing before the binding."""
-    return -1 if cloth.top_uses else min(LAYERS.index(use) for use in cloth.layers)
+    """Put the cloths of the top before the backing, that before the binding, and those of extras last."""
+    if cloth.top_uses:
+        return -1
+    return min(LAYERS.index(use) if use in LAYERS else len(LAYERS) for use in cloth.layers)

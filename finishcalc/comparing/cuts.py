@@ -7,6 +7,7 @@ from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.measures.rounding import up_to_step
+from finishcalc.plans.cloth import is_of_top
 from finishcalc.plans.cutting.layout import Band, ClothLayout, LaidPiece
 
 Kind = Literal["strips", "squares", "rectangles", "pieces"]
@@ -55,11 +56,11 @@ def cuts_of(layouts: Sequence[ClothLayout], finest: Length) -> Cuts:
 
 
 def is_long(piece: LaidPiece) -> bool:
-    """Tell the strip of a border or a binding, or a piece of the backing: its length is another in every size."""
+    """Tell the strip of a border, a binding or an extra, or a piece of the backing: its length is another in every
+    size."""
     use, wanted = piece.use, piece.wanted
-    return use in ("backing", "strip") or (
-        wanted.width != wanted.length and (use == "binding" or use.startswith("border "))
-    )
+    is_strip = wanted.width != wanted.length and (use.startswith("border ") or not is_of_top(use))
+    return is_strip or use in ("backing", "strip")
 
 
 def _strip_uses(band: Band) -> tuple[str, ...]:

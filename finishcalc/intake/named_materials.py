@@ -1,10 +1,12 @@
 """The key paths at which a project names materials, and the keys that each material needs."""
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.layers import LayeredValues
 from finishcalc.model.cover import Covers
+from finishcalc.model.extra_cuts import QUILT_CLOTHS
 from finishcalc.model.files import MATERIALS
 from finishcalc.model.project import Quilting
 from finishcalc.model.section import specs
@@ -48,6 +50,7 @@ ALWAYS: dict[KeyPath, NamedMaterial] = {
     METHOD: NamedMaterial("methods"),
 }
 PIECE = NamedMaterial("fabrics", "top", may_be_none=True)
+EXTRA = NamedMaterial("fabrics", "extra", may_be_none=True)
 
 
 def named_materials(layers: LayeredValues) -> dict[KeyPath, NamedMaterial]:
@@ -60,6 +63,7 @@ def named_materials(layers: LayeredValues) -> dict[KeyPath, NamedMaterial]:
         materials[COVERED_BED] = NamedMaterial("beds")
     if covers.table:
         materials[COVERED_TABLE] = NamedMaterial("tables")
+    materials |= dict.fromkeys(cloths_of_extras(layers), EXTRA)
     if any(layers.names("top", part) for part in ("blocks", "centre", "borders")):
         materials |= dict.fromkeys([PIECING_FABRIC, *_own_cloths(layers)], PIECE)
     return materials
@@ -80,6 +84,21 @@ def is_of_backing(layers: LayeredValues) -> bool:
 def style_paths(quilting: Quilting) -> list[KeyPath]:
     """The key paths of the quilting style, and of each area's own style."""
     return [STYLE, *(("quilting", "areas", number, "style") for number in range(len(quilting.areas)))]
+
+
+def cloths_of_extras(layers: LayeredValues) -> Iterator[KeyPath]:
+    """The key paths at which extras that are ordered or offered name a cloth of their own."""
+    lists = (layers.values.get(path) for path in (("charges", "extras"), ("offers", "extras")))
+    names = dict.fromkeys(extra.name for sourced in lists if sourced for extra in sourced.value)
+    for path in (extra_cloth(name) for name in names):
+        preset = layers.values.get((*path, "preset"))
+        if layers.names(*path) and not (preset and preset.value in QUILT_CLOTHS):
+            yield path
+
+
+def extra_cloth(name: str) -> KeyPath:
+    """The key path of the cloth of an extra."""
+    return ("extras", name, "cut", "fabric")
 
 
 def _own_cloths(layers: LayeredValues) -> list[KeyPath]:

@@ -6,6 +6,8 @@ from typing import Annotated, Any, Literal, NamedTuple
 from finishcalc.measures.length import AreaUnit, LengthUnit
 from finishcalc.measures.money import Currency
 from finishcalc.model import keys as k
+from finishcalc.model.extra_cuts import ExtraCut
+from finishcalc.model.materials import Fabric
 from finishcalc.model.reading import number, price, whole_number
 from finishcalc.model.section import IN_HOUSE, Figure, FigureOf, Per, Section, Shorthand, most
 from finishcalc.model.shop import EdgeWork
@@ -167,7 +169,7 @@ class Offers(Section):
 class Extra(Section):
     """`[extras.NAME]`: a priced extra: `label` is its name for the customer, `per` its unit. Without a quantity, one
     sold by area takes the billed area, and one sold by length the perimeter of the billed top or the side that `of`
-    names."""
+    names. `cut` says the cloth that is cut for it."""
 
     label: k.Line
     price: Annotated[Rate, Per(("per",))]
@@ -175,15 +177,18 @@ class Extra(Section):
     of: k.Measure | None = None
     line_class: k.LineClass
 
+    cut: ExtraCut | None = None
+
 
 class Shop(NamedTuple):
-    """Everything pricing reads, beside the plans."""
+    """Everything pricing reads, beside the plans. `extra_cloths` are those of extras with a cloth of their own."""
 
     studio: Studio
     money: MoneySigns
     currency: Currency
     rates: Rates
     extras: dict[str, Extra]
+    extra_cloths: dict[str, Fabric]
     taxes: Figure[tuple[Tax, ...]]
     deposit: Deposit
     offers: Offers

@@ -10,6 +10,7 @@ from finishcalc.measures.money import Currency
 from finishcalc.measures.weight import AreaWeight
 from finishcalc.model import keys as k
 from finishcalc.model.cover import Cover, Covers
+from finishcalc.model.extra_cuts import ExtraCuts
 from finishcalc.model.materials import NamedBatting, NamedFabric, NamedMethod, NamedStyle
 from finishcalc.model.pieced import Blocks, Border, Centre, Join, PiecedTop, Piecing, Sashing
 from finishcalc.model.reading import whole_number
@@ -173,10 +174,12 @@ class Quilting(Section):
 
 
 class OrderedExtra(Shorthand, whole=True):
-    """An extra of the studio's, by name, and the number of its units; without one, as `Extra` says."""
+    """An extra of the studio's, by name, and the number of its units; without one, as `Extra` says. What is cut for it
+    is of the cloth that `fabric` names, or not on the list to buy, in place of the shop's choice."""
 
     name: k.Line
     quantity: k.Quantity | None = None
+    fabric: Literal["backing", "binding", "none"] | None = None
 
     @classmethod
     def shorthand(cls, value: Any) -> Any:
@@ -275,6 +278,7 @@ class Project(NamedTuple):
     hem: Length | None
     quilting: Quilting
     charges: Charges
+    extra_cuts: ExtraCuts
     sewing: Sewing
     edge_time: EdgeTime
     thread: Thread

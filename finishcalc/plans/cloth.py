@@ -18,6 +18,10 @@ USE_WORDS = {"strip": "the backing strip", "triangles": "the triangles"}
 """The uses of cloth that need more than their name in a sentence."""
 CORNERSTONES = "cornerstones"
 """The use of the squares where strips of sashing meet, and the end of the use of a border's: "border 4's ..."."""
+LAYERS = ("backing", "strip", "binding")
+"""The uses of cloth in the layers and at the edge."""
+TOP_USES = ("blocks", "plain blocks", "setting blocks", "triangles", "sashing", CORNERSTONES)
+"""The uses of cloth in a top, beside those of its borders."""
 
 
 class CutLength(NamedTuple):
@@ -88,6 +92,18 @@ def washed_length(fabric: Fabric, bought: Length) -> Length:
 def cost_of(fabric: Fabric, bought: Length, currency: Currency) -> Money:
     """Give the cost of a bought length, half up to the minor unit."""
     return currency.round(bought.to(fabric.per) * fabric.price.value)
+
+
+def is_of_top(use: str) -> bool:
+    """Tell a use of cloth in the top."""
+    return use in TOP_USES or use.startswith("border ")
+
+
+def use_of_extra(name: str) -> str:
+    """Name the cloth of an extra as a use: by the extra's name, as far as that is words, and never as a part of the
+    quilt."""
+    words = " ".join("".join(char if char.isalnum() else " " for char in name).split()) or "extra"
+    return f"extra {words}" if words in LAYERS or is_of_top(words) else words
 
 
 def uses_words(uses: Sequence[str]) -> str:

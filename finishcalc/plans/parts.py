@@ -1,6 +1,6 @@
 """The parts of the work: each with its arithmetic, its cautions, the cloth it needs and the stages of its time."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import Length
@@ -12,12 +12,13 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.cautions import Caution
-from finishcalc.plans.cloth import CutLength, unmatched_cut_lengths, usable_width_of
+from finishcalc.plans.cloth import CutLength, unmatched_cut_lengths, usable_width_of, washed_length
 from finishcalc.plans.cutting.layout import ClothLayout
 from finishcalc.plans.cutting.purchases import FromOffcuts, Need, lay_needs
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.hem import HemPlan
 from finishcalc.plans.edge.leftover import binding_from, leftover_cautions, why_none
+from finishcalc.plans.extras import ExtraPlans
 from finishcalc.plans.hours import StageTime, seam_stage
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.top.outline import Shape
@@ -81,8 +82,15 @@ def binding_part(
     edge = project.binding
     if not binding or not edge:
         return Part("binding", "Binding")
+    needs = () if binding.needs_no_cloth else (_binding_need(project, edge, backing, binding),)
+    of_top = bool(_needs_of_top(project, pieced))
+    cautions = (*binding.cautions, *leftover_cautions(project, backing, binding, of_top))
+    return Part("binding", "Binding", binding.working, cautions, needs, stages)
+
+
+def _binding_need(project: Project, edge: Binding, backing: BackingPlan | None, binding: BindingPlan) -> Need:
     brought = backing.customer_supplied if backing else None
-    need = Need(
+    return Need(
         uses=("binding",),
         fabrics=(binding.fabric,),
         supplied_by="customer" if brought and brought.holds_binding else edge.supplied_by,
@@ -91,10 +99,6 @@ def binding_part(
         offcuts=_strips_from_offcuts(project, edge, binding),
         apart=brought is not None and brought.verdict == "without-binding",
     )
-    needs = () if binding.needs_no_cloth else (need,)
-    of_top = bool(_needs_of_top(project, pieced))
-    cautions = (*binding.cautions, *leftover_cautions(project, backing, binding, of_top))
-    return Part("binding", "Binding", binding.working, cautions, needs, stages)
 
 
 def _strips_from_offcuts(project: Project, edge: Binding, binding: BindingPlan) -> FromOffcuts | None:
@@ -105,10 +109,15 @@ def _strips_from_offcuts(project: Project, edge: Binding, binding: BindingPlan) 
 
 
 def from_leftover(
-    project: Project, shape: Shape, pieced: PiecedPlan | None, backing: BackingPlan | None, binding: BindingPlan | None
+    project: Project,
+    shape: Shape,
+    pieced: PiecedPlan | None,
+    backing: BackingPlan | None,
+    binding: BindingPlan | None,
+    extras: ExtraPlans,
 ) -> BindingPlan | None:
-    """Plan the binding with as many strips as the offcuts of its cloth give, the rest across the cloth; None
-    where there are none, or where it is cut on the bias or from an offcut that is at hand.
+    """Plan the binding with as many strips as the offcuts of its cloth give once the extras are cut from them, the rest
+    across the cloth; None where there are none, or where it is cut on the bias or from an offcut that is at hand.
 
     Where the project does not ask for leftovers, no strip is shorter than half the cloth's width, because a binding of
     many short strips is no saving.
@@ -120,12 +129,63 @@ def from_leftover(
         of_backing = tuple(need for need in backing_part(backing).needs if need.fabrics[0] == binding.fabric)
     if not of_top and not of_backing:
         return None
-    layout, _ = lay_needs([*of_top, *of_backing], project.sewing)
+    of_extras = _needs_with(extra_needs(project, backing, binding, extras), binding, [*of_top, *of_backing])
+    layout, _ = lay_needs([*of_top, *of_backing, *of_extras], project.sewing)
     from_offcuts = binding_from(project, shape, layout, _shortest_strip(project, project.binding))
     beside: Literal["backing", "top", "backing and top"] = "backing and top"
     if not of_top or not of_backing:
         beside = "top" if of_top else "backing"
     return from_offcuts._replace(cautions=binding.cautions, beside=beside) if from_offcuts else None
+
+
+def _needs_with(needs: Iterable[Need], binding: BindingPlan, others: Sequence[Need]) -> Iterator[Need]:
+    """Give the needs that are bought in one length with others of the binding's cloth."""
+    bought_with = {(need.supplied_by, need.apart) for need in others}
+    for need in needs:
+        if need.fabrics[0] == binding.fabric and (need.supplied_by, need.apart) in bought_with:
+            yield need
+
+
+def extras_part(project: Project, backing: BackingPlan | None, binding: BindingPlan | None, extras: ExtraPlans) -> Part:
+    """Need cloth for the extras that are cut from it."""
+    needs = tuple(extra_needs(project, backing, binding, extras))
+    return Part("extras", "Extras", [extra.working for extra in extras.cut], extras.cautions, needs)
+
+
+def extra_needs(
+    project: Project, backing: BackingPlan | None, binding: BindingPlan | None, extras: ExtraPlans
+) -> Iterator[Need]:
+    """Need cloth for each extra. Of cloth that the customer brings for the backing, extras are cut as far as it holds
+    them; the shop buys it for the others, and for those at a backing that is made already."""
+    from_hers: list[Need] = []
+    for extra in extras.cut:
+        need = Need((extra.use,), (extra.fabric,), extra.supplied_by, ways=(extra.ways,), turnable_ways=(extra.ways,))
+        is_hers = extra.supplied_by == "customer" and backing is not None and extra.fabric == backing.fabric
+        if not is_hers or not backing or not backing.customer_supplied:
+            yield need
+        elif not backing.chosen:
+            yield need._replace(supplied_by="shop")
+        elif _are_held(project, backing, binding, [*from_hers, need]):
+            from_hers.append(need)
+            yield need
+        else:
+            yield need._replace(supplied_by="shop", apart=True)
+
+
+def _are_held(project: Project, backing: BackingPlan, binding: BindingPlan | None, needs: list[Need]) -> bool:
+    """Tell needs that the customer's cloth for the backing holds too, beside its pieces or in one length with them."""
+    brought, spec, edge = backing.customer_supplied, project.backing, project.binding
+    theirs = list(backing_part(backing).needs)
+    if not brought or not spec or brought.verdict == "short":
+        return False
+    if brought.holds_binding and binding and edge:
+        if edge.cut == "leftover":
+            return False  # its strips take the same offcuts
+        theirs.append(_binding_need(project, edge, backing, binding))
+    before, _ = lay_needs(theirs, project.sewing)
+    layout, _ = lay_needs([*theirs, *needs], project.sewing)
+    longest = max(washed_length(backing.fabric, each.length) for each in spec.have or ())
+    return layout.length <= max(before.length, longest)
 
 
 def _shortest_strip(project: Project, edge: Binding) -> Length:

@@ -16,6 +16,7 @@ from finishcalc.plans.cautions import Caution, use_cautions
 from finishcalc.plans.cutting.purchases import Need, Purchase, bolt_cautions, plan_cloth
 from finishcalc.plans.edge.binding import BindingPlan, plan_binding
 from finishcalc.plans.edge.hem import HemPlan, plan_hem
+from finishcalc.plans.extras import ExtraPlans, plan_extras
 from finishcalc.plans.hours import EDGE_WORK, Hours, StageTime, edge_stages, in_order_of_work
 from finishcalc.plans.parts import (
     Part,
@@ -23,6 +24,7 @@ from finishcalc.plans.parts import (
     batting_part,
     binding_from_supplied_cloth,
     binding_part,
+    extras_part,
     from_leftover,
     hem_part,
     piecing_part,
@@ -52,6 +54,7 @@ class Plans:
     quilting: QuiltingPlan
     weight: WeightPlan
     edge: tuple[StageTime, ...]
+    extras: ExtraPlans
     parts: tuple[Part, ...] = ()
     cloth: tuple[Purchase, ...] = ()
 
@@ -80,8 +83,9 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
     pieced = before.pieced if before else _plan_piecing(project)
     binding = _plan_binding(project, shape)
     backing = instead or _plan_backing(project, shape, binding)
+    extras = plan_extras(project, shape)
     if binding and binding.cut == "leftover":
-        binding = from_leftover(project, shape, pieced, backing, binding) or binding
+        binding = from_leftover(project, shape, pieced, backing, binding, extras) or binding
     batting = _plan_batting(project, shape, backing)
     hem = plan_hem(shape, project.hem) if project.hem else None
     quilting = _plan_quilting(project, shape, pieced, hem, backing)
@@ -95,6 +99,7 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
         quilting=quilting,
         weight=plan_weight(project, shape, pieced, backing, batting, binding),
         edge=_edge_stages(project, shape, binding, hem),
+        extras=extras,
     )
     parts = _parts(project, plans)
     return replace(plans, parts=parts, cloth=plan_cloth(_needs(parts), project.currency, project.sewing))
@@ -114,6 +119,20 @@ def with_binding(project: Project, plans: Plans, binding: BindingPlan, before: P
     """Replace the binding by one of the same cloth and finish that is cut in another way, and buy that cloth anew, or
     as in the plans `before` where these need the same of it."""
     return _with_cloth_anew(project, replace(plans, binding=binding), binding.fabric, before)
+
+
+def with_extras(project: Project, plans: Plans) -> Plans:
+    """Plan the extras of a project anew, and the cloths that they are or were cut from; nothing else differs."""
+    extras = plan_extras(project, plans.top.shape)
+    part = extras_part(project, plans.backing, plans.binding, extras)
+    before = next(each for each in plans.parts if each.key == part.key)
+    parts = tuple(part if each is before else each for each in plans.parts)
+    needs, changed = _needs(parts), {need.fabrics[0] for need in (*part.needs, *before.needs)}
+    anew = plan_cloth([each for each in needs if each.fabrics[0] in changed], project.currency, project.sewing)
+    bought, kept = iter(anew), (each for each in plans.cloth if each.fabric not in changed)
+    order = dict.fromkeys((need.fabrics[0], need.supplied_by, need.apart) for need in needs)
+    cloth = tuple(next(bought if fabric in changed else kept) for fabric, *_ in order)
+    return replace(plans, extras=extras, parts=parts, cloth=cloth)
 
 
 def _with_cloth_anew(project: Project, plans: Plans, fabric: Fabric, before: Plans | None = None) -> Plans:
@@ -145,6 +164,7 @@ def _parts(project: Project, plans: Plans) -> tuple[Part, ...]:
         _binding_part(project, plans),
         hem_part(plans.hem, plans.edge),
         Part("quilting", "Quilting", quilting.working, quilting.cautions, stages=quilting.hours.stages),
+        extras_part(project, plans.backing, plans.binding, plans.extras),
         weight_part(plans.weight),
     )
 
@@ -162,7 +182,7 @@ def _edge_stages(
 
 def binding_from_leftover(project: Project, plans: Plans) -> BindingPlan | None:
     """Plan the binding of these plans from the offcuts of its cloth: see `from_leftover`."""
-    return from_leftover(project, plans.top.shape, plans.pieced, plans.backing, plans.binding)
+    return from_leftover(project, plans.top.shape, plans.pieced, plans.backing, plans.binding, plans.extras)
 
 
 def _plan_piecing(project: Project) -> PiecedPlan | None:

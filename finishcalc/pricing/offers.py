@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from finishcalc.measures.money import Money
 from finishcalc.model.materials import Fabric
+from finishcalc.model.ordering import cut_extras
 from finishcalc.model.prices import Shop
 from finishcalc.model.project import Backing, OrderedExtra, Project
 from finishcalc.plans.together import Plans
@@ -32,8 +33,11 @@ class OfferedProject(NamedTuple):
 
 
 def differs_by_sample(quote: Quote, current: Quote) -> bool:
-    """Decide if a sample figure makes a quote differ from the current one."""
-    lines = any(line.rests_on_sample for line in quote.lines if line not in current.lines)
+    """Decide if a sample figure makes a quote differ from the current one. A line that is only called otherwise, as
+    cloth with one use more, does not."""
+    known = {(line.quantity, line.amount, line.rates) for line in current.lines}
+    others = (line for line in quote.lines if (line.quantity, line.amount, line.rates) not in known)
+    lines = any(line.rests_on_sample for line in others)
     return lines or (quote.taxes != current.taxes and any(tax.rests_on_sample for tax in quote.taxes))
 
 
@@ -58,7 +62,9 @@ def _with_extras(project: Project, shop: Shop) -> Iterator[OfferedProject]:
             extra = shop.extras[offered.name]
             unit = ", for 1 {unit}" if extra.per == "hour" else ""
             label = say("{label}" + unit, label=extra.label, unit=extra.per)
-            yield OfferedProject(label, project._replace(charges=project.charges.replace(extras=extras)))
+            cut = tuple(cut_extras(extras, shop.extras, shop.extra_cloths))
+            charges, cuts = project.charges.replace(extras=extras), project.extra_cuts._replace(ordered=cut)
+            yield OfferedProject(label, project._replace(charges=charges, extra_cuts=cuts))
 
 
 def _our_backings(project: Project, backing: Backing) -> Iterator[OfferedProject]:

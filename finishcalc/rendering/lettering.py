@@ -15,12 +15,14 @@ from finishcalc.wording.words import piece_name
 
 class PieceKind(NamedTuple):
     """The pieces of one size for one part of the quilt. They are cut alike, even where they are joined to different
-    lengths. `name` is the letter that a piece of the backing has in its picture."""
+    lengths. `name` is the letter that a piece of the backing has in its picture. `runs` says which way it lies where
+    the direction of the cloth asks for it: "along the cloth" or "across the cloth"."""
 
     use: str
     width: Length
     length: Length
     name: str = ""
+    runs: str = ""
 
 
 class Lettered(NamedTuple):
@@ -45,19 +47,26 @@ class Lettered(NamedTuple):
             return f"a scant {notation.measured(width, length)}{share}"
         return f"{notation.show(width)} square" if width == length else notation.size(width, length)
 
+    def words(self, notation: Notation) -> str:
+        """Write the size to cut, and which way where the direction of the cloth asks for one."""
+        runs = f", {self.kind.runs}" if self.kind.runs else ""
+        return self.size(notation) + runs
+
 
 Lettering = dict[PieceKind, Lettered]
 """The kinds of pieces on a cloth in the order of their letters."""
 
 
 def kind_of(piece: LaidPiece) -> PieceKind:
-    """Give the kind of a piece, however it lies."""
-    return PieceKind(piece.use, piece.wanted.width, piece.wanted.length, piece.wanted.name)
+    """Give the kind of a piece, however it lies where it may lie either way."""
+    wanted = piece.wanted
+    runs = ("along the cloth" if wanted.along else "across the cloth") if wanted.directed else ""
+    return PieceKind(wanted.use, wanted.width, wanted.length, wanted.name, runs)
 
 
 def lettering_of(purchase: Purchase, notation: Notation) -> Lettering:
     """Give each kind of piece on a cloth a letter in the order of cutting: its own, or the next that none has."""
-    numbers = Counter(kind_of(piece) for piece in _pieces(purchase.layouts))
+    numbers = _numbers(purchase.layouts)
     scant = {kind: parts for layout in purchase.layouts for kind, parts in _scant(layout, notation)}
     taken = {kind.name for kind in numbers}
     letters = (letter for letter in map(piece_name, count()) if letter not in taken)
@@ -71,7 +80,8 @@ def lettering_of(purchase: Purchase, notation: Notation) -> Lettering:
 def _scant(layout: ClothLayout, notation: Notation) -> Iterator[tuple[PieceKind, int]]:
     """Give the pieces whose columns, each up to the next step of a ruler, would be wider than the cloth together, with
     the number of equal parts that the width is cut in."""
-    for band in () if layout.turned else layout.bands:
+    different = {id(band): band for band in (() if layout.turned else layout.bands)}
+    for band in different.values():
         widths = [column.width for column in band.columns]
         if sum(map(notation.measurable, widths), ZERO) <= layout.usable:
             continue
@@ -87,10 +97,15 @@ def pieces_of(band: Band) -> Iterator[LaidPiece]:
         yield from column.pieces
 
 
-def _pieces(layouts: Iterable[ClothLayout]) -> Iterator[LaidPiece]:
+def _numbers(layouts: Iterable[ClothLayout]) -> Counter[PieceKind]:
+    """Count the pieces of each kind, in the order of cutting. Bands that are one and the same are looked at once."""
+    numbers: Counter[PieceKind] = Counter()
     for layout in layouts:
-        for band in layout.bands:
-            yield from pieces_of(band)
+        for _, run in groupby(layout.bands, key=id):
+            alike = list(run)
+            for kind, count_in_band in Counter(map(kind_of, pieces_of(alike[0]))).items():
+                numbers[kind] += count_in_band * len(alike)
+    return numbers
 
 
 def key_words(lettering: Iterable[Lettered], notation: Notation) -> Iterator[str]:
@@ -105,4 +120,4 @@ def key_words(lettering: Iterable[Lettered], notation: Notation) -> Iterator[str
 def _in_key(lettered: Lettered, notation: Notation) -> tuple[str, str, str]:
     """Only pieces with names of their own share a line with others."""
     kind = lettered.kind
-    return kind.use, lettered.size(notation), "" if kind.name else lettered.letter
+    return kind.use, lettered.words(notation), "" if kind.name else lettered.letter

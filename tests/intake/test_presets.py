@@ -141,6 +141,13 @@ ABSENT = {
         ("extras", name, "of"): "only work by length goes by a measure of the top"
         for name in ("label", "sleeve", "thread", "pressing")
     },
+    **{("extras", name, "cut"): "nothing is cut for it" for name in ("thread", "pressing")},
+    **{("extras", "label", "cut", key): "the sample's label is a square" for key in ("length", "of", "less")},
+    ("extras", "sleeve", "cut", "length"): "a sleeve goes by the width of the top",
+    **{
+        ("extras", name, "cut", "supplied_by"): "whoever supplies the cloth of the backing"
+        for name in ("label", "sleeve")
+    },
     ("fabrics",): "the shop's own, beside the presets",
     ("battings",): "the shop's own, beside the presets",
     ("styles",): "the shop's own, beside the presets",

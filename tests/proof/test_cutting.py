@@ -232,16 +232,19 @@ def _case(seed: int) -> Case | None:
 
 
 def _kinds(layout: ClothLayout, needed: Sequence[Needed]) -> list[Kind]:
-    """The pieces as they are laid, each with every way that it may lie; a part that is joined keeps its grain."""
+    """The pieces as they are laid, each with every way that it may lie; a part that is joined keeps its grain, and so
+    do alike pieces of which the direction of the cloth puts some along and some across."""
     found: Counter[tuple[Way, ...]] = Counter()
-    may = {(need.use, need.width, need.length): need for need in needed}
+    may: dict[tuple[str, Length, Length], list[Needed]] = {}
+    for need in needed:
+        may.setdefault((need.use, need.width, need.length), []).append(need)
     for piece, *_ in layout.placed:
         wanted = piece.wanted
         ways = {(piece.across.mm, piece.along.mm)}
-        need = may[wanted.use, wanted.width, wanted.joined_to]
-        if not wanted.joined:
-            ways |= {(wanted.width.mm, wanted.length.mm)} if need.along else set()
-            ways |= {(wanted.length.mm, wanted.width.mm)} if need.across else set()
+        needs = may[wanted.use, wanted.width, wanted.joined_to]
+        if not wanted.joined and len({(need.along, need.across) for need in needs}) == 1:
+            ways |= {(wanted.width.mm, wanted.length.mm)} if needs[0].along else set()
+            ways |= {(wanted.length.mm, wanted.width.mm)} if needs[0].across else set()
         found[tuple(sorted(way for way in ways if way[0] <= layout.usable.mm))] += 1
     return [Kind(ways, number) for ways, number in found.items()]
 

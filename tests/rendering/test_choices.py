@@ -137,10 +137,10 @@ def test_a_change_is_saved_with_each_size(tmp_path: Path):
 
 
 def test_cut_takes_a_value_too():
-    # 70 + 8 by 100 + 8: two panels of 108 in, with 1 in to square the end 2 x 108 + 1 = 217 in, 6.03 yd; for the
-    # binding, 340 + 10 in of strips, 9 x 2 1/2 + 1 = 23 1/2 in, 0.65 yd
+    # 70 + 8 by 100 + 8: two panels of 108 in, beside which a label of 5 in has no room; with 1 in to square the end
+    # 2 x 108 + 5 + 1 = 222 in, 6.17 yd; for the binding, 340 + 10 in of strips, 9 x 2 1/2 + 1 = 23 1/2 in, 0.65 yd
     text = run("cut", str(CLOTH), "--set", "top.width=70", "--set", "top.length=100").stdout
-    assert "6 1/8 yd of quilting cotton, 44 in wide, for backing" in text
+    assert "6 1/4 yd of quilting cotton, 44 in wide, for backing and label" in text
     assert "3/4 yd of harbour blue cotton, for binding" in text
     assert text.count("a length of 108 in") == 2
 

@@ -139,6 +139,7 @@ DOCUMENT: dict[str, Any] = {
         "partial_row": (UNEVEN, NULL),
         "quilted": SIZE, "washed": SIZE, "washed_smallest": SIZE, **HOURS, "fits": FLAG,
     },
+    "extras": [{"label": TEXT, "use": TEXT, "pieces": COUNT, **SIZE, "fabric": TEXT}],
     "weight": {"unit": UNIT, "total": (NUMBER, NULL), "parts": {...: (NUMBER, NULL)}, "not_known": [TEXT]},
     "hours": HOURS,
     "buy": [{
@@ -182,7 +183,8 @@ DOCUMENT: dict[str, Any] = {
     },
     "working": {
         part: [SAID] for part in (
-            "top", "piecing", "backing", "batting", "binding", "hem", "quilting", "weight", "buy", "hours", "quote",
+            "top", "piecing", "backing", "batting", "binding", "hem", "quilting", "extras", "weight", "buy", "hours",
+            "quote",
             "studio",
         )
     },

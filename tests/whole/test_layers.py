@@ -21,6 +21,7 @@ from finishcalc.model.section import Section
 PACKAGE = Path(finishcalc.__file__).parent
 CONTRACTS = (
     "model.cover",
+    "model.extra_cuts",
     "model.files",
     "model.materials",
     "model.pieced",
@@ -69,6 +70,7 @@ MAY_BE_LEFT_OUT = {
     "Binding.strip_width", "Binding.finished", "Binding.offcut",
     "Area.share", "Area.part",
     "Extra.of", "OneOff.of", "OneOff.quantity", "OrderedExtra.quantity",
+    "Extra.cut", "ExtraCut.length", "ExtraCut.of", "ExtraCut.less", "ExtraCut.supplied_by", "OrderedExtra.fabric",
     "QuiltingRate.price", "QuiltingRate.more", "QuiltingRate.each",
 }  # fmt: skip
 

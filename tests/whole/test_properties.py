@@ -320,6 +320,7 @@ def test_those_figures_are_all_that_there_are():
         ("deposit", "percent"), ("deposit", "amount"), ("deposit", "shares", "labour"),
         ("deposit", "shares", "material"), ("fabrics", "*", "selling"), ("cloth", "wider", "selling"),
         ("extras", "*", "price"), ("fabrics", "*", "price"),
+        *(("extras", "*", "cut", "fabric", key) for key in ("price", "selling")),
         ("battings", "*", "packages"), ("battings", "*", "rolls"), ("methods", "*", "stages"),
         ("cloth", "worth_a_seam"), ("any_batting", "packages"), ("any_batting", "rolls"), ("cloth", "wider", "price"),
     }  # fmt: skip

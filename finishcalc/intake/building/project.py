@@ -6,13 +6,20 @@ from finishcalc.intake.building.cloths import bought_fabric, with_cloths
 from finishcalc.intake.building.cover import cover_of
 from finishcalc.intake.building.pieced import pieced_top
 from finishcalc.intake.layers import LayeredValues
-from finishcalc.intake.named_materials import BACKING_FABRIC, BINDING_FABRIC, is_of_backing
+from finishcalc.intake.named_materials import (
+    BACKING_FABRIC,
+    BINDING_FABRIC,
+    cloths_of_extras,
+    is_of_backing,
+)
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency
 from finishcalc.model.cover import Cover
+from finishcalc.model.extra_cuts import ExtraCuts
 from finishcalc.model.files import Everything
 from finishcalc.model.keys import Supplier
-from finishcalc.model.materials import Batting, Method, Style
+from finishcalc.model.materials import Batting, Fabric, Method, Style
+from finishcalc.model.ordering import cut_extras
 from finishcalc.model.pieced import PiecedTop
 from finishcalc.model.prices import QuiltingRate, Rates, Shop, Tax
 from finishcalc.model.project import Backing, BattingLayer, Binding, Project, Quilting, Top, TopCloth, TopSpec
@@ -51,6 +58,7 @@ def build_project(layers: LayeredValues, title: str, units: str) -> Project:
         hem=tables.binding.hem if tables.binding.attach == "hem" else None,
         quilting=_quilting(tables.quilting),
         charges=whole(tables.charges, "charges"),
+        extra_cuts=_extra_cuts(tables, layers),
         sewing=Sewing(
             seaming=whole(tables.seaming, "seaming"),
             piecing=whole(tables.piecing, "piecing"),
@@ -75,10 +83,24 @@ def build_shop(layers: LayeredValues) -> Shop:
         currency=Currency.of(tables.money.currency),
         rates=whole(tables.rates.replace(quilting=rates), "rates"),
         extras=tables.extras,
+        extra_cloths=_extra_cloths(tables, layers),
         taxes=_taxes(tables),
         deposit=whole(tables.deposit, "deposit"),
         offers=whole(tables.offers, "offers"),
     )
+
+
+def _extra_cuts(tables: Everything, layers: LayeredValues) -> ExtraCuts:
+    """The ordered extras that are cut from cloth, sewn with the seam allowance of a pieced top."""
+    cut = cut_extras(tables.charges.extras, tables.extras, _extra_cloths(tables, layers))
+    return ExtraCuts(tuple(cut), tables.top.piecing.seam_allowance)
+
+
+def _extra_cloths(tables: Everything, layers: LayeredValues) -> dict[str, Fabric]:
+    """The cloths of extras that have one of their own, by the names of the extras that are ordered or offered."""
+    own = {path[1]: path for path in cloths_of_extras(layers)}
+    cuts = {name: extra.cut for name, extra in tables.extras.items() if name in own and extra.cut}
+    return {name: bought_fabric(layers, own[name]) for name, cut in cuts.items() if not cut.fabric.is_none}
 
 
 def _taxes(tables: Everything) -> Figure[tuple[Tax, ...]]:

@@ -12,7 +12,12 @@ from finishcalc.model.files import Everything
 from finishcalc.problems import Problem, ProblemCode
 from finishcalc.wording.words import in_words
 
-EXAMPLES = {"width": "width = 44", "price": 'price = "11"', "percent": 'percent = "50 %"'}
+EXAMPLES = {
+    "width": "width = 44",
+    "price": 'price = "11"',
+    "percent": 'percent = "50 %"',
+    "supplied_by": 'supplied_by = "shop"',
+}
 PARTS_OF_THE_SIZE = ("covers", "blocks", "sashing", "borders", "centre", "piecing")
 """The keys of the top from which its size follows."""
 

@@ -73,6 +73,8 @@ RULES: tuple[Callable[[Check], object], ...] = (
     price_rules.offers_are_known,
     price_rules.tax_is_added_or_included,
     price_rules.extras_are_known,
+    price_rules.extras_can_be_cut,
+    price_rules.ordered_extras_have_their_cloth,
     price_rules.measures_are_of_lengths,
     price_rules.quilting_has_a_rate,
     price_rules.due_comes_after_the_date,

@@ -13,6 +13,7 @@ from finishcalc.intake.named_materials import (
 from finishcalc.intake.rules.check import Check
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import is_printable, unit_to_print
+from finishcalc.model.extra_cuts import QUILT_CLOTHS
 from finishcalc.model.materials import NamedFabric
 from finishcalc.model.pieced import Border, Sashing
 from finishcalc.model.project import Top
@@ -35,7 +36,7 @@ def materials_are_whole(check: Check) -> None:
             check.missing(ProblemCode.INCOMPLETE_MATERIAL, path, named.needs, f"{name} does not give it")
         else:
             words = ["none"] if named.may_be_none else []
-            words += [OF_THE_BACKING] if path == BINDING_FABRIC else []
+            words += [OF_THE_BACKING] if path == BINDING_FABRIC else [*QUILT_CLOTHS] if named.part == "extra" else []
             known = check.layers.names(named.kind) + presets.names(named.kind, check.units) + words
             hint = did_you_mean(name, known) or one_of(known)
             places: list[KeyPath] = [(*path, "preset")]
@@ -74,7 +75,8 @@ def cloth_is_wide_enough(check: Check) -> None:
         places: list[KeyPath] = [(*path, name) for name in ("width", "selvage", "shrink_across")]
         show = Notation(check.units).show
         usable: Length = (fabric.width - fabric.selvage * 2) * (1 - fabric.shrink_across)
-        least = strips.get(path) if part == "top" else _least_usable(check, part)
+        by_path = part in ("top", "extra")  # an extra that its cloth does not hold is left out, with a caution
+        least = strips.get(path) if by_path else _least_usable(check, part)
         if usable.mm <= 0:
             message = f"the cloth is {show(fabric.width)} wide and its two selvages take {show(fabric.selvage * 2)}"
             hint = "give the width as sold and one selvage as it is cut off each side"

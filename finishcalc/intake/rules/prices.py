@@ -3,11 +3,12 @@
 from collections.abc import Iterable
 
 from finishcalc.intake.keypaths import KeyPath
-from finishcalc.intake.named_materials import METHOD, style_paths
+from finishcalc.intake.named_materials import BACKING_FABRIC, BINDING_FABRIC, METHOD, style_paths
 from finishcalc.intake.rules.check import Check
 from finishcalc.measures.length import MM_PER
 from finishcalc.measures.money import Currency
 from finishcalc.measures.numbers import MeasureError
+from finishcalc.model.extra_cuts import QUILT_CLOTHS
 from finishcalc.model.prices import Extra, QuiltingRate
 from finishcalc.model.section import given, specs
 from finishcalc.problems import ProblemCode
@@ -123,6 +124,40 @@ def extras_are_known(check: Check) -> None:
     needs = [name for name in specs(Extra) if name in Extra.required]
     for name in check.tables.extras:
         check.missing(ProblemCode.INCOMPLETE_EXTRA, ("extras", name), needs, "an extra needs it")
+
+
+def extras_can_be_cut(check: Check) -> None:
+    """A piece that is cut for an extra has its width, its cloth and whoever supplies that; it is so much less than a
+    side of the top."""
+    for name, extra in check.tables.extras.items():
+        at: KeyPath = ("extras", name, "cut")
+        if not (cut := extra.cut):
+            continue
+        needs = ["width"] if cut.fabric.is_given else ["width", "fabric"]
+        check.missing(ProblemCode.INCOMPLETE_EXTRA, at, needs, "a piece that is cut for an extra needs it")
+        if cut.fabric.is_given and cut.fabric.preset not in (*QUILT_CLOTHS, "none"):
+            why = "a cut of a cloth of its own needs it beside its fabric"
+            check.missing(ProblemCode.INCOMPLETE_EXTRA, at, ["supplied_by"], why)
+        if cut.less is not None and cut.of is None:
+            message = "the piece goes by no side of the top, so nothing is taken off one"
+            check.wrong(ProblemCode.MEASURE_OF_NOTHING, [(*at, "less")], message, 'add of = "width", or leave it out')
+
+
+def ordered_extras_have_their_cloth(check: Check) -> None:
+    """An order that names the cloth of an extra is of one that is cut from cloth, and of a cloth that there is."""
+    is_there = {"backing": not check.is_none(BACKING_FABRIC), "binding": not check.is_none(BINDING_FABRIC)}
+    for number, ordered in enumerate(check.tables.charges.extras):
+        extra = check.tables.extras.get(ordered.name)
+        if not ordered.fabric or not extra:
+            continue
+        message, hint = "", "leave it out"
+        if not extra.cut:
+            message = f'nothing is cut for the extra "{ordered.name}"'
+        elif not is_there.get(ordered.fabric, True):
+            message, hint = f"the quilt has no {ordered.fabric} to cut it from", 'name the other, or use "none"'
+        if message:
+            within: KeyPath = (number, "fabric")
+            check.wrong(ProblemCode.EXTRA_WITHOUT_CLOTH, [("charges", "extras")], message, hint, within=within)
 
 
 def measures_are_of_lengths(check: Check) -> None:

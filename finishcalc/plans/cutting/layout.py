@@ -37,7 +37,8 @@ from finishcalc.measures.length import ZERO, Length
 class Wanted(NamedTuple):
     """So many alike pieces of one part of the quilt. `use` names the part: "sashing", "border 2". A piece is `width` by
     `length`; its length may lie `along` the cloth, `across` it, or either way. `joined_to` is the length of the strip
-    that it is sewn into, which is its own where it is whole. `name` is the letter of a piece that has one elsewhere."""
+    that it is sewn into, which is its own where it is whole. `name` is the letter of a piece that has one elsewhere.
+    Where the direction of the cloth says which way it lies, it is `directed`."""
 
     use: str
     width: Length
@@ -47,6 +48,7 @@ class Wanted(NamedTuple):
     across: bool
     joined_to: Length
     name: str = ""
+    directed: bool = False
 
     @property
     def joined(self) -> bool:

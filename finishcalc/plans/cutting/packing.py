@@ -63,7 +63,9 @@ def lay_out(
     goal = bought(_least(pieces, pieces.counts, _free_area(pieces, bands)))
     best = _search(pieces, bands, lambda steps: bought(steps) <= goal)
     amount = bought(best.length)
-    if amount > goal and not bands and not after:  # what comes after is cut across the cloth, as no turned layout is
+    # strips that come after are parted from the rest by a cut across the cloth: with one along it next, two more cuts
+    # are left to the rest, and these are the columns and pieces of a band
+    if amount > goal and not bands and not after:
         return _along_first(fabric, wanted, goal, amount) or _laid(usable, bands, best, pieces)
     return _laid(usable, bands, best, pieces)
 

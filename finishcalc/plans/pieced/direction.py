@@ -50,15 +50,22 @@ def _meeting(top: PiecedTop, number: int, border_round: Round) -> Iterator[Cauti
     border, fabric = border_round.border, border_round.border.cloth.fabric
     if not fabric or not fabric.repeat:
         return
-    if top.matching(border):
-        text = (
-            "Border {number}: each strip is a whole repeat of {repeat} longer, so that the print meets at the mitres."
-        )
-    elif border.corners == "mitred" or _longest(border_round) > usable_width_of(fabric):
-        text = "Border {number}: each mitred or joined strip needs a repeat of {repeat} more for the print to meet."
-    else:
+    mitred = border.corners == "mitred"
+    if not mitred and _longest(border_round) <= usable_width_of(fabric):
         return
-    yield caution("border-repeat", text, number=number, repeat=fabric.repeat)
+    text = "Border {number}: each joined strip needs a repeat of {repeat} more for the print to meet."
+    if mitred and top.matching(border):
+        text = (
+            "Border {number} is mitred in {fabric}: each strip is a whole repeat of {repeat} longer, so that the print "
+            "meets in the mitres where all four have the same place of it at the middle of their side."
+        )
+    elif mitred:
+        text = (
+            "Border {number} is mitred in {fabric}: the print meets in the mitres only if all four strips are cut "
+            "alike, all along the cloth or all across it, each a repeat of {repeat} longer and with the same place of "
+            "the print at the middle of its side."
+        )
+    yield caution("border-repeat", text, number=number, fabric=fabric.name, repeat=fabric.repeat)
 
 
 def _longest(border_round: Round) -> Length:

@@ -47,20 +47,21 @@ class TopLayout(NamedTuple):
 def top_layout(top: PiecedTop) -> TopLayout:
     """Lay out the pieces and slanting seams, the outermost border first."""
     whole, seam = top.size, top.seam
+    far = Size(whole.width - seam, whole.length - seam)
     pieces: list[PlacedPiece] = []
     slants: list[Slant] = []
     for number, (border, before, after) in reversed(list(enumerate(top.rounds, start=1))):
         outer, inner = _place(whole, after, seam), _place(whole, before, seam)
         name = f"border {number}"
         if border.corners == "mitred":
-            pieces.append(_edged(PlacedPiece("", *outer), whole, seam))
+            pieces.append(_edged(PlacedPiece("", *outer), whole, seam, far))
             slants += _mitres(outer, inner)
         else:
             ring = _ring(name, outer, inner, border.corners == "cornerstones", border.first == "sides")
-            pieces += [_edged(piece, whole, seam) for piece in ring]
+            pieces += [_edged(piece, whole, seam, far) for piece in ring]
     x, y, width, length = _place(whole, top.centre_size, seam)
     inside, over = _centre(top, width, length)
-    pieces += [_edged(piece._replace(x=piece.x + x, y=piece.y + y), whole, seam) for piece in inside]
+    pieces += [_edged(piece._replace(x=piece.x + x, y=piece.y + y), whole, seam, far) for piece in inside]
     slants += [Slant(each.x + x, each.y + y, each.to_x + x, each.to_y + y) for each in over]
     slanting = top.sashing if top.blocks and top.blocks.setting == "on-point" else None
     return TopLayout(tuple(pieces), tuple(slants), slanting.width * ROOT_2_DOWN if slanting else None)
@@ -76,12 +77,14 @@ def _place(whole: Size, part: Size, seam: Length) -> Place:
     return (whole.width - width) * MIDDLE, (whole.length - length) * MIDDLE, width, length
 
 
-def _edged(piece: PlacedPiece, whole: Size, seam: Length) -> PlacedPiece:
-    """Extend a piece at the finished edge of the top to its raw edge."""
-    left, top = (ZERO if at == seam else at for at in (piece.x, piece.y))
+def _edged(piece: PlacedPiece, whole: Size, seam: Length, far: Size) -> PlacedPiece:
+    """Extend a piece at the finished edge of the top, at a `seam` from 0 or at its `far` sides, to its raw edge."""
     right, bottom = piece.x + piece.width, piece.y + piece.length
-    right = whole.width if right == whole.width - seam else right
-    bottom = whole.length if bottom == whole.length - seam else bottom
+    if piece.x != seam and piece.y != seam and right != far.width and bottom != far.length:
+        return piece
+    left, top = (ZERO if at == seam else at for at in (piece.x, piece.y))
+    right = whole.width if right == far.width else right
+    bottom = whole.length if bottom == far.length else bottom
     return PlacedPiece(piece.name, left, top, right - left, bottom - top)
 
 

@@ -114,7 +114,8 @@ def _directed(part: TopPart, usable: Length, rules: CuttingRules) -> Way:
     by_run = {run: part._replace(pieces=tuple(each for each in part.pieces if each.run == run)) for run in RUNS}
     along = _unjoined(by_run["along"], usable, rules, "lengthwise")
     across = _joined(by_run["across"], usable, rules, "crosswise")
-    return Way(part.use, part.cloth.strips, (*along.wanted, *across.wanted), across.joins)
+    wanted = (each._replace(directed=each.width != each.length) for each in (*along.wanted, *across.wanted))
+    return Way(part.use, part.cloth.strips, tuple(wanted), across.joins)
 
 
 def _too_long(part: TopPart, usable: Length, rules: CuttingRules) -> bool:

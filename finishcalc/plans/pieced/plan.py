@@ -97,10 +97,11 @@ def _too_wide_cautions(parts: list[TopPart]) -> Iterator[Caution]:
 
 
 def _mitre_cautions(top: PiecedTop) -> Iterator[Caution]:
-    """Warn of mitres in cloth with a direction, or with a print that must meet (common practice)."""
+    """Warn of mitres in cloth with a direction (common practice); of those in a print with a repeat,
+    `direction_cautions` warns."""
     for number, border in enumerate(top.borders, start=1):
         fabric = border.cloth.fabric
-        if border.corners == "mitred" and fabric and (fabric.directional or fabric.repeat):
+        if border.corners == "mitred" and fabric and fabric.directional and not fabric.repeat:
             yield caution(
                 "print-in-the-mitres",
                 "Border {number} is mitred in {fabric}, whose print has a direction: it meets in the mitres only if "

@@ -17,6 +17,7 @@ from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.hem import HemPlan
+from finishcalc.plans.extras import ExtraPlan
 from finishcalc.plans.pieced.plan import PiecedPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.top.plan import TopPlan
@@ -71,6 +72,7 @@ def shared_record(
         "binding": write.binding(plans.binding) if plans.binding else None,
         "hem": write.hem(plans.hem) if plans.hem else None,
         "quilting": write.quilting(plans.quilting),
+        "extras": [write.extra(each) for each in plans.extras.cut],
         "weight": weight_record(plans.weight, project.units),
         "buy": [write.purchase(each) for each in plans.cloth],
         "quote": write.quote(result.quote) | {"provisional": is_provisional(result)},
@@ -182,6 +184,16 @@ class CustomerWriter(UnitWriter):
     def quilting(self, plan: QuiltingPlan) -> Record:
         """Write the quilting."""
         return quilting_record(plan, self.length)
+
+    def extra(self, plan: ExtraPlan) -> Record:
+        """Write the pieces that are cut for an extra; `use` names them in the cloth to buy."""
+        return {
+            "label": plan.label,
+            "use": plan.use,
+            "pieces": plan.number,
+            **self.size(plan.width, plan.length),
+            "fabric": plan.fabric.name,
+        }
 
     def purchase(self, purchase: Purchase) -> Record:
         """Write the length of one cloth, for all its parts."""

@@ -9,10 +9,12 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.plans.cloth import USE_WORDS, uses_words
 from finishcalc.plans.cutting.layout import Band, ClothLayout, LaidPiece
 from finishcalc.plans.cutting.purchases import Purchase
+from finishcalc.plans.extras import ExtraPlan
 from finishcalc.plans.pieced.pieces import TopPieces
 from finishcalc.rendering.lettering import PieceKind, kind_of, lettering_of, pieces_of
 from finishcalc.rendering.pages.pieced import TRIANGLES
 from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.sentence import Spare
 from finishcalc.wording.words import capital, counted, in_words
 
 THINGS = {"sashing": "sashing strip", "cornerstones": "cornerstone", "binding": "binding strip"}
@@ -25,12 +27,14 @@ Strip = tuple[Length, tuple[LaidPiece, ...]]
 
 class ClothCuts:
     """The list of one purchase. `pieces` are those of a pieced top, which say how many joined strips and how many
-    triangles are needed."""
+    triangles are needed; those of `extras` may be joined too."""
 
-    def __init__(self, purchase: Purchase, pieces: TopPieces | None, notation: Notation) -> None:
+    def __init__(
+        self, purchase: Purchase, pieces: TopPieces | None, notation: Notation, extras: Sequence[ExtraPlan] = ()
+    ) -> None:
         self.purchase, self.fabric = purchase, purchase.fabric
         self.lettering = lettering_of(purchase, notation)
-        self.pieces, self.notation = pieces, notation
+        self.pieces, self.extras, self.notation = pieces, extras, notation
         self._named: set[str] = set()
 
     def heading(self) -> str:
@@ -68,7 +72,9 @@ class ClothCuts:
         return [piece for piece in self._pieces() if (piece.use, piece.wanted.width, piece.wanted.joined_to) == key]
 
     def _finished(self, use: str, width: Length, length: Length) -> int:
-        """Count the strips of a part that are joined to a length; 0 where the top does not say."""
+        """Count the strips of a part that are joined to a length; 0 where nothing says it."""
+        if extra := next((each for each in self.extras if each.use == use and each.is_of(width, length)), None):
+            return extra.number
         if not self.pieces:
             return 0
         parts = self.pieces.sashing if use == "sashing" else ()
@@ -136,7 +142,16 @@ class ClothCuts:
             else:
                 each = " each" if times > 1 and len(alike) > 1 else ""
                 parts += self._contents(strips, f"from {of_them if len(alike) > 1 else of_all}", each, long)
-        return "; ".join(parts)
+        return "; ".join([*parts, *self._left_for_matching(bands, usable)])
+
+    def _left_for_matching(self, bands: Sequence[Band], usable: Length) -> Iterator[str]:
+        """Say that what is free beside a panel of a print that must meet stays on it, so that it may be shifted."""
+        named = {piece.wanted.name for piece in self._pieces() if piece.wanted.name}
+        spare = usable - bands[0].width
+        if self.fabric.repeat and len(named) > 1 and spare > ZERO and _is_named(bands[0]):
+            letters = in_words(sorted({piece.wanted.name for piece in pieces_of(bands[0]) if piece.wanted.name}))
+            width = self.notation.show(Spare(spare))
+            yield f"leave the {width} of width that is free on {letters} until the print is matched, then trim it off"
 
     def _contents(self, strips: Sequence[Strip], source: str, each: str, long: bool) -> Iterator[str]:
         """Say what is cut from a length: first the pieces as long as it, then what comes of the strips beside them."""
@@ -165,7 +180,7 @@ class ClothCuts:
             return f"{number}{lettered.letter}"
         self._named.add(lettered.letter)
         use = USE_WORDS.get(kind.use, kind.use)
-        return f"{number}{lettered.letter} ({use}, {lettered.size(self.notation)})"
+        return f"{number}{lettered.letter} ({use}, {lettered.words(self.notation)})"
 
     # --- what becomes of the pieces --------------------------------------------------------------------------------
 

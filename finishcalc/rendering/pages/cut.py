@@ -1,6 +1,6 @@
 """The cut list in cutting order with its pictures, for the cutting table."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import islice
 
 from finishcalc.measures.length import Length
@@ -21,6 +21,7 @@ from finishcalc.rendering.lettering import lettering_of
 from finishcalc.rendering.pages.blocks import block_sizes, direction_words, patches_words, unlisted_words
 from finishcalc.rendering.pages.cloth_cuts import ClothCuts
 from finishcalc.rendering.pages.edge import hem_words, offcut_words
+from finishcalc.rendering.pages.extras import pieces_words
 from finishcalc.rendering.pages.handwork import matching_words, scallop_words
 from finishcalc.rendering.pages.layers import batting_choice, cloth_words, direction_cost_words, layout_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
@@ -68,14 +69,15 @@ def picture_files(result: Finishing) -> dict[str, str]:
 
 def cut_text(result: Finishing, width: int = WIDEST) -> str:
     """Write the cut list as text that ends with a line feed, no line wider than `width` columns."""
-    parts = list(_cutting(result, width))
+    diagrams = list(cutting_diagrams(result).values())
+    parts = list(_cutting(result, diagrams, width))
     parts += _sewing_of_top(result, width)
     parts += _backing(result, width)
     parts += _edge(result, width)
     if not any(parts):
         parts.append(["Nothing to cut: no backing and no binding."])
     title = wrap(f"To cut: {plain(result.resolved.project.title)}", width)
-    return joined([title, *parts, block("Terms", _terms(result), width), _notes(result, width)])
+    return joined([title, *parts, block("Terms", _terms(result, diagrams), width), _notes(result, width)])
 
 
 def cut_texts(results: Iterable[Finishing], width: int = WIDEST) -> str:
@@ -83,15 +85,15 @@ def cut_texts(results: Iterable[Finishing], width: int = WIDEST) -> str:
     return f"\n{'─' * width}\n\n".join(cut_text(result, width) for result in results)
 
 
-def _cutting(result: Finishing, width: int) -> Iterator[list[str]]:
-    """List the cloths, then the cutting of each with its diagrams, then the batting."""
+def _cutting(result: Finishing, drawn: Sequence[CuttingPicture], width: int) -> Iterator[list[str]]:
+    """List the cloths, then the cutting of each with its diagrams as they are drawn, then the batting."""
     plans, notation = result.plans, notation_of(result)
     if plans.cloth:
         unlisted = unlisted_words(plans.pieced, notation) if plans.pieced else []
         yield block("Cloth", _cloth(plans.cloth, notation) + unlisted, width)
-    diagrams = iter(cutting_diagrams(result).values())
+    diagrams = iter(drawn)
     for purchase in plans.cloth:
-        cuts = ClothCuts(purchase, plans.pieced.pieces if plans.pieced else None, notation)
+        cuts = ClothCuts(purchase, plans.pieced.pieces if plans.pieced else None, notation, plans.extras.cut)
         yield wrap(cuts.heading(), width)
         yield [
             *block("In all", cuts.totals(), width),
@@ -149,17 +151,18 @@ def _edge(result: Finishing, width: int) -> Iterator[list[str]]:
         yield block("Binding", _binding_steps(plans.binding, notation), width)
     if plans.hem:
         yield block("Hem", hem_words(plans.hem, notation), width)
-    extras = [notation.show(shop.extras[each.name].label) for each in result.resolved.project.charges.extras]
-    yield block("Extras", extras, width)
+    labels = [shop.extras[each.name].label for each in result.resolved.project.charges.extras]
+    cut = {extra.label: f": {pieces_words(extra, notation)}" for extra in plans.extras.cut}
+    yield block("Extras", [notation.show(label) + cut.get(label, "") for label in labels], width)
 
 
-def _terms(result: Finishing) -> list[str]:
+def _terms(result: Finishing, diagrams: Sequence[CuttingPicture]) -> list[str]:
     """Explain the words that need it, once."""
     plans, notation = result.plans, notation_of(result)
     if not plans.cloth:
         return []
     terms = ["width of cloth: from selvage to selvage, the selvages trimmed off"]
-    if any(diagram.has_rest for diagram in cutting_diagrams(result).values()):
+    if any(diagram.has_rest for diagram in diagrams):
         terms.append("left over: cloth that no piece takes")
     if plans.backing and plans.backing.chosen and plans.backing.chosen.layout.turned:
         terms.append("turned: the cloth's length runs the other way in this piece than in the others")

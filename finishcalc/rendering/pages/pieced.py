@@ -37,7 +37,13 @@ def piecing_words(plan: PiecedPlan, notation: Notation) -> list[str]:
 def setting_words(plan: PiecedPlan, notation: Notation) -> str:
     """Say the blocks and their setting, or the centre."""
     top = plan.top
-    return _blocks(top.blocks, top.sashing, notation) if top.blocks else f"a centre of {notation.size(*plan.centre)}"
+    return _blocks(top.blocks, _sashing(plan), notation) if top.blocks else f"a centre of {notation.size(*plan.centre)}"
+
+
+def _sashing(plan: PiecedPlan) -> Sashing | None:
+    """The sashing, without cornerstones where it has no place for them, because no two strips of it cross."""
+    sashing = plan.top.sashing
+    return sashing.replace(cornerstones=False) if sashing and not plan.pieces.cornerstones else sashing
 
 
 def _blocks(blocks: Blocks, sashing: Sashing | None, notation: Notation) -> str:
@@ -80,7 +86,7 @@ def _merged(pairs: tuple[Pieces, Pieces]) -> list[Pieces]:
 def top_sewing(plan: PiecedPlan, notation: Notation) -> list[str]:
     """Number the steps of sewing and pressing."""
     top, pieces = plan.top, plan.pieces
-    steps = list(_setting(top, plan.trimmed_beyond, notation)) if top.blocks else []
+    steps = list(_setting(top, _sashing(plan), plan.trimmed_beyond, notation)) if top.blocks else []
     if top.blocks:
         steps.append(f"the centre is {notation.size(*plan.centre)}, unfinished size: square it")
     if pieces.rounds:
@@ -106,8 +112,8 @@ def _measuring(top: PiecedTop, notation: Notation) -> str:
     return step
 
 
-def _setting(top: PiecedTop, margin: Length, notation: Notation) -> Iterator[str]:
-    blocks, sashing = top.blocks, top.sashing
+def _setting(top: PiecedTop, sashing: Sashing | None, margin: Length, notation: Notation) -> Iterator[str]:
+    blocks = top.blocks
     if blocks is None:
         return
     size = notation.measured_length(blocks.size + top.seam * 2)

@@ -13,6 +13,7 @@ from finishcalc.rendering.pages.blocks import unlisted_words
 from finishcalc.rendering.pages.brief import BRIEFLY, supplied_words
 from finishcalc.rendering.pages.defaults import arithmetic, default_lines, defaults
 from finishcalc.rendering.pages.edge import binding_words, hem_words
+from finishcalc.rendering.pages.extras import extras_words
 from finishcalc.rendering.pages.options import options_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import piecing_words
@@ -151,6 +152,10 @@ def _weight(result: Finishing, notation: Notation) -> list[str]:
     return [notation.write(result.plans.weight.sentence)]
 
 
+def _extras(result: Finishing, notation: Notation) -> list[str]:
+    return extras_words(result.plans.extras, notation)
+
+
 SENTENCES: dict[str, Callable[[Finishing, Notation], list[str]]] = {
     "top": _top,
     "piecing": _piecing,
@@ -159,6 +164,7 @@ SENTENCES: dict[str, Callable[[Finishing, Notation], list[str]]] = {
     "binding": _binding,
     "hem": _hem,
     "quilting": _quilting,
+    "extras": _extras,
     "weight": _weight,
 }
 """The sentences of each part of the work in full, by its key; nothing for a part that is not wanted."""

@@ -64,9 +64,10 @@ def cutting_box(picture: CuttingPicture, notation: Notation, width: int) -> list
     runs = list(_runs(picture))
     beside = max(display_width(_beside(length, times, notation)) for _, length, times in runs) + 1
     inner = width - beside - 2
-    drawn = [_fit(stacks, length, 1, inner, picture.usable) for stacks, length, times in runs for _ in range(times)]
+    each = [(_fit(stacks, length, 1, inner, picture.usable), times) for stacks, length, times in runs]
+    drawn = [band for band, times in each for _ in range(times)]
     if sum(band.height + 1 for band in drawn) > MOST_LINES:
-        drawn = [_fit(stacks, length, times, inner, picture.usable) for stacks, length, times in runs]
+        drawn = [band._replace(times=times) for band, times in each]
     lines = wrap("; ".join([picture.title, *picture.facts]), width)
     lines.append(_ruler(picture, notation, inner))
     lines += _sheet(drawn, inner, notation)

@@ -1,6 +1,7 @@
 """One picture value: exact rectangles with names and sizes. It feeds box drawing and SVG alike."""
 
 from collections.abc import Iterator
+from functools import cache
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
@@ -99,7 +100,12 @@ def top_picture(plan: PiecedPlan, shape: Shape, notation: Notation) -> Picture:
     """Draw the top from raw edge to raw edge, every piece as it shows, and the scallops that it is cut to."""
     top, layout = plan.top, top_layout(plan.top)
     size = top.size
-    tiles = tuple(_top_tile(piece, plan, notation) for piece in layout.pieces)
+
+    @cache  # most pieces are alike
+    def label(name: str, width: Length, length: Length) -> tuple[str, str]:
+        return _label(name, width, length, plan, notation)
+
+    tiles = tuple(_top_tile(piece, *label(piece.name, piece.width, piece.length)) for piece in layout.pieces)
     description = f"{notation.size(size.width, size.length)}, unfinished size"
     if top.blocks:
         description = f"{counted(top.blocks.number, 'block')} of {notation.show(top.blocks.size)}, " + description
@@ -110,19 +116,23 @@ def top_picture(plan: PiecedPlan, shape: Shape, notation: Notation) -> Picture:
     )
 
 
-def _top_tile(piece: PlacedPiece, plan: PiecedPlan, notation: Notation) -> Tile:
-    """Name a piece with its size: the centre as it is given, a border as it is cut, any other as it shows. A framed
-    block has no label, which would seem to be its inner square's."""
-    top, name, size = plan.top, piece.name, notation.size(piece.width, piece.length)
-    if not name or (name == "block" and top.blocks and top.blocks.inner):
-        name, size = "", ""
-    elif name == "centre":
-        size = notation.size(*plan.centre)
-    elif name == "corner":
-        size = ""
-    elif name.startswith("border "):
-        size = f"cut {notation.show(top.borders[int(name.removeprefix('border ')) - 1].cut)}"
+def _top_tile(piece: PlacedPiece, name: str, size: str) -> Tile:
     return Tile(piece.x, piece.y, piece.width, piece.length, name, size, "")
+
+
+def _label(name: str, width: Length, length: Length, plan: PiecedPlan, notation: Notation) -> tuple[str, str]:
+    """Give the name of a piece and its size: the centre as it is given, a border as it is cut, any other as it shows. A
+    framed block has no label, which would seem to be its inner square's."""
+    top = plan.top
+    if not name or (name == "block" and top.blocks and top.blocks.inner):
+        return "", ""
+    if name == "centre":
+        return name, notation.size(*plan.centre)
+    if name == "corner":
+        return name, ""
+    if name.startswith("border "):
+        return name, f"cut {notation.show(top.borders[int(name.removeprefix('border ')) - 1].cut)}"
+    return name, notation.size(width, length)
 
 
 def _parts(plan: PiecedPlan, notation: Notation) -> Iterator[str]:

@@ -128,12 +128,16 @@ def corner_of(picture: Picture, columns: int) -> Picture:
     part = picture
     while share > Fraction(1, 16) and not _is_readable(part, columns):
         share /= 2
-        part = _upper_left(picture, picture.width * share, picture.length * share)
+        part = _upper_left(part, picture.width * share, picture.length * share)
     return part
 
 
 def _is_readable(picture: Picture, columns: int) -> bool:
-    """Tell a picture of which each block, and each slanting strip, is seen in so many columns."""
+    """Tell a picture of which each block, and each slanting strip, is seen in so many columns. Too many blocks are
+    counted first, which is quick."""
+    blocks = [tile for tile in picture.tiles if tile.name in ("block", "plain")]
+    if len({tile.x for tile in blocks}) * BLOCK[0] > columns or len({tile.y for tile in blocks}) * BLOCK[1] > MOST_ROWS:
+        return False
     least_columns, least_rows = needs_of(picture).cells(picture)
     if least_columns > columns or least_rows > MOST_ROWS:
         return False

@@ -147,6 +147,16 @@ def test_panels_of_a_print_that_repeats_are_matched(width: int, more: str, words
     assert all(words in each for each in found)
 
 
+def test_the_cuts_leave_the_width_that_is_to_spare_for_matching():
+    """11 in are to spare beside two panels of 34 1/2 in on 40: 5 1/2 stay on each until they are matched. Nothing is
+    left on panels without a repeat, or that are as wide as the cloth."""
+    left = "leave the 5 1/2 in of width that is free on {} until the print is matched, then trim it off"
+    cuts = " ".join(plain_blanks(cut_text(with_top(REPEATED.format(width=60)))).split())
+    assert all(left.format(name) in cuts for name in "AB")
+    assert "until the print is matched" not in cut_text(with_top(REPEATED.format(width=71)))
+    assert "until the print" not in cut_text(with_top("width = 60\nlength = 80\n"))
+
+
 def test_a_border_beside_the_panels_leaves_less_to_match_with():
     """The backing is 68 x 88 in of a top of 60 x 80, which is 56 x 76 with a border cut 2 1/2 in: the 4 strips of the
     border lie beside the panels as those of a binding do, so that 11 - 4 x 2 1/2 = 1 in is to spare (derived)."""

@@ -121,13 +121,14 @@ def test_parts_of_a_strip_lie_one_way():
     assert any("along and across" in each for each in wrong(laid, [needed("border 1", 4, 60, 1, "any", join=4)]))
 
 
-def test_pieces_of_a_part_lie_one_way_on_a_pile():
-    """Sashing of 2 x 12 along the cloth and across it is shaded twice; on any other cloth it is nothing."""
-    laid = [band(12, column(piece("sashing", 2, 12)), column(piece("sashing", 12, 2)))]
-    needs = [needed("sashing", 2, 12, 2)]
-    assert wrong(laid, needs) == []
-    pile = CLOTH._replace(one_way=True)
-    assert wrong(laid, needs, cloth=pile) == ["sashing lies both along and across a cloth that runs one way"]
+def test_as_many_pieces_lie_each_way_as_the_direction_of_the_cloth_asks():
+    """Of sashing of 2 x 12, one stands upright along a pile and one lies level across it; on other cloth both may."""
+    upright, level = needed("sashing", 2, 12, 1, "lengthwise"), needed("sashing", 2, 12, 1, "crosswise")
+    one_each = [band(12, column(piece("sashing", 2, 12)), column(piece("sashing", 12, 2)))]
+    assert wrong(one_each, [upright, level]) == []
+    assert wrong(one_each, [needed("sashing", 2, 12, 2)]) == []
+    both_along = [band(12, column(piece("sashing", 2, 12)), column(piece("sashing", 2, 12)))]
+    assert any("too many lie along" in each for each in wrong(both_along, [upright, level]))
 
 
 @pytest.mark.parametrize(

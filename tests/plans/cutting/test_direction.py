@@ -1,5 +1,7 @@
 """Cloth with a direction on the cutting table: which way strips lie on it, and what that takes more."""
 
+import re
+
 import pytest
 
 from finishcalc.commandline.views import quote_page
@@ -52,3 +54,13 @@ def test_cloth_at_hand_has_its_diagram_and_its_cuts():
     assert [layout.length for layout in cloth.layouts] == [inches(10), inches(10)]
     assert [cloth.is_at_hand(number) for number in (0, 1)] == [True, False]
     assert "from length 1, 11 in at hand" in page(cut_text(made(text)))
+
+
+def test_letters_tell_upright_strips_from_level_ones_of_the_same_size():
+    """3 x 3 blocks with sashing all round: 12 strips stand upright and 12 lie level, each 2 1/2 x 9 1/2 in."""
+    top = "[top.blocks]\nacross = 3\ndown = 3\nsize = 9\n[top.sashing]\nwidth = 2\nouter = true\ncornerstones = true\n"
+    one_way = page(cut_text(made(top + WILLOW.format("directional", "true"))))
+    assert "12 for sashing, 2 1/2 x 9 1/2 in, along the cloth" in one_way
+    assert "12 for sashing, 2 1/2 x 9 1/2 in, across the cloth" in one_way
+    assert re.search(r"[A-Z] \(sashing, 2 1/2 x 9 1/2 in, across the cloth\)", one_way)
+    assert "24 for sashing, 2 1/2 x 9 1/2 in " in page(cut_text(made(top + WILLOW.format("directional", "false"))))

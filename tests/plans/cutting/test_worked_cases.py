@@ -11,7 +11,7 @@ from fractions import Fraction
 import pytest
 
 from finishcalc.plans.cutting.purchases import Purchase
-from tests.builders import quoted
+from tests.builders import PRESETS, quoted
 
 
 def dyed(name: str) -> str:
@@ -191,3 +191,16 @@ def test_border_backing_and_binding_of_one_linen():
     text += f'corners = "mitred"\n{linen}[backing]\n{linen}[batting]\nproduct = "none"\n'
     (purchase,) = quoted(text + f'[binding]\n{linen}cut = "leftover"\nstrip_width = 6\n').plans.cloth
     assert purchase.amount.to("cm") == 410
+
+
+# --- a binding across the cloth that borders lie along ---------------------------------------------------------------
+
+
+def test_strips_across_the_cloth_leave_two_cuts_to_all_the_rest():
+    """The on-point throw: 7 strips of 2 1/2 in, 17 1/2, are parted by the first cut. 2 1/2 yd are 90 in, 89 squared,
+    and leave 71 1/2 in to border strips of 71 1/8: one band, with all the rest side by side in it. Strips of 71 1/8 and
+    57 do not lie behind each other, nor squares of 15 1/2 and 8 in one column, which takes a fourth cut: 4 x 6 + 15 1/2
+    + 8 = 47 1/2 in, over 40. 2 5/8 yd leave 4 7/8 in more, too little for the 8. So it takes 71 1/8 + 8 + 17 1/2 + 1
+    = 97 5/8 in, 2 3/4 yd."""
+    text = (PRESETS / "projects" / "on-point-throw.toml").read_text(encoding="utf-8")
+    assert yards_bought(text, "night blue cotton") == Fraction(11, 4)

@@ -218,6 +218,7 @@ def tops(draw: st.DrawFn) -> str:
     [
         ("mitred", "directional = true", True),
         ("mitred", "repeat = 12", True),
+        ("mitred", "repeat = 12, directional = true", True),
         ("mitred", "directional = false", False),
         ("butted", "directional = true", False),
         ("cornerstones", "directional = true", False),
@@ -232,7 +233,8 @@ def test_a_mitred_border_of_a_stripe_is_a_caution(corners: str, cloth: str, warn
         )
     )
     text = "Border 2 is mitred in awning stripe"
-    assert ("print-in-the-mitres" in {each.code for each in result.cautions}) is warns
+    found = [each.code for each in result.cautions if each.code in ("print-in-the-mitres", "border-repeat")]
+    assert len(found) == warns
     pages = " ".join(" ".join(each.split()) for each in (cut_text(result), quote_page(result, "studio")))
     assert pages.count(text) == 2 * warns
 
@@ -375,3 +377,21 @@ def test_what_a_border_says_stands_over_what_is_said_for_all():
     assert [border.corners for border in top.borders] == ["mitred", "butted"]
     names = [border.cloth.fabric.name for border in top.borders if isinstance(border.cloth.fabric, Fabric)]
     assert names == ["table linen, 60 in wide", "quilting cotton, 44 in wide"]
+
+
+@pytest.mark.parametrize(
+    ("blocks", "stones"),
+    [
+        ("across = 1\ndown = 3\n", False),  # two strips, one above the other, which nothing crosses
+        ("across = 2\ndown = 2\n", True),
+        # the block in the middle has a strip at each of its sides, each of which ends at two side triangles
+        ("across = 2\ndown = 2\nsetting = 'on-point'\n", False),
+        ("across = 3\ndown = 2\nsetting = 'on-point'\n", True),
+    ],
+)
+def test_cornerstones_are_told_of_only_where_there_are_some(blocks: str, stones: bool):
+    result = finish(read(f"[top.blocks]\n{blocks}size = 12\n[top.sashing]\nwidth = 2\ncornerstones = true\n"))
+    assert result.plans.pieced
+    assert bool(result.plans.pieced.pieces.cornerstones) is stones
+    for text in (cut_text(result), quote_page(result, "studio"), quote_page(result, "customer")):
+        assert ("cornerstone" in text) is stones

@@ -554,8 +554,8 @@ def hours_of(method: str) -> QuiltingPlan:
 
 
 # 90 x 100, 380 round, from the sample minutes. Hand-guided, likely: 92 x 102 / 0.65 = 14,436.9 in at 60 a minute 240.6,
-# 9 passes x 3 and 9 rows x 1 = 36, 5 changes x 3 = 15, and (5 + 15.2) + (15 + 24.7) + 10 + 8 + (4 + 11.4) = 93.3 once for
-# the quilt: 384.9 min. Computer-guided: 262.5 at 55 a minute, 9 x 4 + 9 x 1, 15, and 93.3 + 15: 430.8 min.
+# 9 passes x 3 and 9 rows x 1 = 36, 5 changes x 3 = 15, and (5 + 15.2) + (15 + 24.7) + 10 + 8 + (4 + 11.4) = 93.3 once
+# for the quilt: 384.9 min. Computer-guided: 262.5 at 55 a minute, 9 x 4 + 9 x 1, 15, and 93.3 + 15: 430.8 min.
 @pytest.mark.parametrize(
     ("method", "low", "likely", "high"),
     [("longarm-hand-guided", "284.2", "384.9", "572.7"), ("longarm-computer-guided", "316.9", "430.8", "646.8")],
@@ -607,8 +607,8 @@ def test_metric_hours_to_the_minute():
     """200 x 250 cm of open meander, 2.5 beyond every side and 2.8 apart: 205 x 255 / 2.8 = 18,669.6 cm. On a domestic
     machine at 71 a minute; thread x (2 + 2 x 0.13 / 0.25) x 1.1 is 624.3 m, on the bobbins 312.2: 5 of 75, 4 changes
     x 3; 9 m round and 5 sq m: 5 + 1.6 x 9 to press, 30 + 21.5 x 5 to baste, (7.8 + 3.6) x 5 to turn it and clip tails,
-    10, and 4 + 1.2 x 9 to trim. A computer-guided machine stitches at 180, 140 and 100, of which someone stands by 35 % (common
-    practice)."""
+    10, and 4 + 1.2 x 9 to trim. A computer-guided machine stitches at 180, 140 and 100, of which someone stands by 35 %
+    (common practice)."""
     text = "units = 'cm'\n[top]\nwidth = 200\nlength = 250\n[quilting]\nstyle = 'open-meander'\nmethod = 'METHOD'\n"
     domestic, computer = (
         quoted(text.replace("METHOD", name)).plans.quilting for name in ("domestic-machine", "longarm-computer-guided")
