@@ -22,6 +22,10 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker("no_cover")
 
 
+# Whoever runs the tests may have a shop file of her own, which would price every example with her rates.
+os.environ.pop("FINISHCALC_SHOP", None)
+os.environ["XDG_CONFIG_HOME"] = str(Path(__file__).parent / "no-settings")
+
 # Whoever starts the tests in the background has them ignore Ctrl-C or a hang-up, which some of them try.
 signal.signal(signal.SIGINT, signal.default_int_handler)
 signal.signal(signal.SIGHUP, signal.SIG_DFL)

@@ -1,4 +1,4 @@
-"""The two files as a whole: a project file, and a shop file with its usual projects."""
+"""The files as a whole: a project file, a shop file with its usual projects, and the user's settings."""
 
 from typing import Annotated
 
@@ -61,6 +61,13 @@ class ShopFile(ShopTables, UsualProject):
     """A shop file."""
 
     units: k.Units
+
+
+class SettingsFile(Section):
+    """The user's settings file: the `shop` file of projects that name none, in any folder. A path that is not whole
+    begins at the settings file."""
+
+    shop: k.Line | None = None
 
 
 MATERIALS: dict[str, type[Section]] = {

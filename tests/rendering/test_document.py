@@ -97,6 +97,7 @@ DOCUMENT: dict[str, Any] = {
     "for": TEXT,
     "title": TEXT,
     "units": TEXT,
+    "shop": ({"file": (TEXT, NULL), "named_by": TEXT}, NULL),
     "job": {
         "number": TEXT, "date": (DATE, NULL), "due": (DATE, NULL), "thread": TEXT, "keep_leftovers": FLAG,
         "for_sale": FLAG, "notes": TEXT,

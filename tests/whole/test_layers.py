@@ -62,6 +62,7 @@ MAY_BE_LEFT_OUT = {
     "Method.rate_class", "Method.stitch_length",
     "Blocks.inner", "Blocks.patches", "Piecing.most_joins",
     "NamedFabric.have",
+    "SettingsFile.shop",
     "Patch.length", "Patch.triangles",
     "PiecedTop.blocks", "PiecedTop.sashing", "PiecedTop.centre",
     "TopSpec.corner_radius", "TopSpec.scallop", "TopSpec.measured", "TopSpec.pieced", "TopSpec.covers",

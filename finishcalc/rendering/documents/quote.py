@@ -36,9 +36,10 @@ def quote_record(result: Finishing, others: Alternatives, house: InHouse | None)
 
 def _studio_record(result: Finishing, others: Alternatives, house: InHouse) -> Record:
     write = _StudioWriter(notation_of(result))
-    found = defaults(result.resolved, write.notation, "studio")
+    found, shop = defaults(result.resolved, write.notation, "studio"), result.resolved.shop_file
     return with_more(
         shared_record(result, others, write, house.profit),
+        units={"shop": {"file": shop.file, "named_by": shop.named_by} if shop else None},
         cautions={"samples": sorted(house.samples), "defaults": [_default(each) for each in found]},
         quilting={"hours": hours_record(result.plans.hours)},
         offers={"studio": _profitability_record(house.profit, write.sentence)},

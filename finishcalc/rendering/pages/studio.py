@@ -16,6 +16,7 @@ from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.passes import passes_picture
 from finishcalc.rendering.writing import hours_words
 from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.plain import plain
 from finishcalc.wording.sentence import InUnit
 from finishcalc.wording.words import counted
 
@@ -37,9 +38,19 @@ def studio_lines(
         lines += [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width), ""]
     lines += _times(plans.hours, notation, width)
     lines += [row for sentence in shown.get("Minutes", []) for row in wrap(sentence, width)]
+    lines += ["", *wrap(_shop_file(result), width)]
     if samples := sorted(house.samples):
-        lines += ["", *wrap("Sample figures in use: " + ", ".join(samples), width)]
+        lines += wrap("Sample figures in use: " + ", ".join(samples), width)
     return lines
+
+
+def _shop_file(result: Finishing) -> str:
+    """Name the shop file in use, and who names it."""
+    shop = result.resolved.shop_file
+    if shop is None:
+        return "Shop file: none, so the sample shop is taken"
+    where = "the project" if shop.named_by == "project" else plain(shop.where)
+    return f"Shop file: {plain(shop.file)}, named by {where}" if shop.file else f"Shop file: none, as {where} says"
 
 
 def _costs(result: Finishing, notation: Notation) -> list[str]:
