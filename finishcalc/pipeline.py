@@ -10,19 +10,22 @@ from finishcalc.intake.resolve import Resolved, folder_of, load, resolve
 from finishcalc.intake.source import read
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.together import Plans, plan_cautions
+from finishcalc.pricing.dates import Dates, date_cautions, job_dates
 from finishcalc.pricing.quote import Quote, quote_cautions
 from finishcalc.problems import Problem, ProblemsFound
+from finishcalc.taking import take_rush
 from finishcalc.wording.sentence import Sentence
 
 
 class Finishing(NamedTuple):
     """The finishing of a top: the project resolved from its files, the plans, the price, the backings that were
-    weighed, the least score first, and the cautions."""
+    weighed, the least score first, the dates of a job that has one, and the cautions."""
 
     resolved: Resolved
     plans: Plans
     quote: Quote
     backings: tuple[WeighedBacking, ...]
+    dates: Dates | None
     cautions: tuple[Caution, ...]
 
     @property
@@ -81,6 +84,8 @@ def finish(resolved: Resolved) -> Finishing:
     """Plan a project, then price the plans."""
     project, shop = resolved.project, resolved.shop
     plans, quote, weighed = plan_and_price(project, shop)
-    cautions = plan_cautions(project, plans) + quote_cautions(quote, resolved.foreign_samples)
-    namesakes = [Caution("namesakes", sentence) for sentence in resolved.namesakes.sentences]
-    return Finishing(resolved, plans, quote, weighed, (*namesakes, *cautions))
+    dates = job_dates(project, shop, plans.hours)
+    cautions = [Caution("namesakes", sentence) for sentence in resolved.namesakes.sentences]
+    cautions += plan_cautions(project, plans) + quote_cautions(quote, resolved.foreign_samples)
+    cautions += date_cautions(dates, project, take_rush(dates.band)) if dates else []
+    return Finishing(resolved, plans, quote, weighed, dates, tuple(cautions))

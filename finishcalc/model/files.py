@@ -5,10 +5,10 @@ from typing import Annotated
 from finishcalc.model import keys as k
 from finishcalc.model.cover import Bed, Table
 from finishcalc.model.materials import AnyBatting, AnyMethod, AnyStyle, Batting, Fabric, Method, Style
-from finishcalc.model.prices import Deposit, Extra, MoneySigns, Offers, Rates, Studio, Tax, Taxing
+from finishcalc.model.prices import Deposit, Extra, MoneySigns, Offers, Rates, RushBand, Studio, Tax, Taxing
 from finishcalc.model.project import ProjectTables
-from finishcalc.model.section import AT_ROOT, FigureOf, Section, most
-from finishcalc.model.shop import Cloth, EdgeTime, Frame, Measuring, Piecing, Seaming, Thread
+from finishcalc.model.section import AT_ROOT, IN_HOUSE, FigureOf, Section, most
+from finishcalc.model.shop import Cloth, EdgeTime, Frame, Measuring, Piecing, Seaming, Thread, Week
 
 MOST_NAMED = 500
 """The most fabrics a shop has, and the most of each other kind of thing that it names."""
@@ -40,6 +40,8 @@ class ShopTables(Section):
     taxing: Taxing
     tax: FigureOf[Annotated[tuple[Tax, ...], most(20)]]
     deposit: Deposit
+    week: Week
+    rush: Annotated[FigureOf[Annotated[tuple[RushBand, ...], most(20)]], IN_HOUSE]
     offers: Offers
     frame: Frame
     extras: Annotated[dict[str, Extra], most(100)]

@@ -12,8 +12,8 @@ from finishcalc.model.cover import Cover, Covers
 from finishcalc.model.materials import NamedBatting, NamedFabric, NamedMethod, NamedStyle
 from finishcalc.model.pieced import Blocks, Border, Centre, Join, PiecedTop, Piecing, Sashing
 from finishcalc.model.reading import whole_number
-from finishcalc.model.section import ROWS, FigureOf, Section, Shorthand, most
-from finishcalc.model.shop import EdgeTime, Frame, Measuring, Sewing, Thread
+from finishcalc.model.section import IN_HOUSE, ROWS, FigureOf, Section, Shorthand, most
+from finishcalc.model.shop import EdgeTime, Frame, Measuring, Sewing, Thread, Week
 
 
 class Customer(Section):
@@ -23,7 +23,7 @@ class Customer(Section):
 
 
 class Job(Section):
-    """`[job]`: the terms agreed at the counter."""
+    """`[job]`: the terms agreed at the counter. The customer never sees `notes_studio`."""
 
     number: k.Line
     date: k.Day | None = None
@@ -32,6 +32,7 @@ class Job(Section):
     keep_leftovers: k.Flag
     for_sale: k.Flag
     notes: k.Notes
+    notes_studio: Annotated[k.Notes, IN_HOUSE]
 
 
 class Scallop(Section, whole=True):
@@ -261,3 +262,4 @@ class Project(NamedTuple):
     edge_time: EdgeTime
     thread: Thread
     frame: Frame
+    week: Week

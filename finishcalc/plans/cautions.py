@@ -1,5 +1,7 @@
 """Cautions: brief, with their source, deferring to local codes and licensed practice."""
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import NamedTuple
 
 from finishcalc.measures.length import Length
@@ -13,12 +15,13 @@ CRIB_QUILT = (Length.parse("45 in"), Length.parse("60 in"))
 
 class Caution(NamedTuple):
     """A caution: a stable `code`, a sentence with its audience, and its source, empty for our own arithmetic. The work
-    cannot be done as planned where one is `blocking`."""
+    cannot be done as planned where one is `blocking`; `take` are the keys that take what it proposes to the studio."""
 
     code: str
     sentence: Sentence
     source: str = ""
     blocking: bool = False
+    take: Mapping[str, object] = MappingProxyType({})
 
 
 def caution(code: str, text: str, /, **values: Value) -> Caution:

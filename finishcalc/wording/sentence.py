@@ -9,6 +9,7 @@ not a price of 1/4.
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 from functools import cached_property
 from typing import Any, Literal, NamedTuple, TypeVar
@@ -92,7 +93,21 @@ class Sentence(NamedTuple):
 
 
 Value = (
-    str | int | Fraction | Length | Area | Money | InUnit | Long | NoLess | Spare | Share | Price | Factor | Sentence
+    str
+    | int
+    | Fraction
+    | Length
+    | Area
+    | Money
+    | InUnit
+    | Long
+    | NoLess
+    | Spare
+    | Share
+    | Price
+    | Factor
+    | date
+    | Sentence
 )
 
 

@@ -103,6 +103,11 @@ DOCUMENT: dict[str, Any] = {
         "for_sale": FLAG, "notes": TEXT,
     },
     "customer": {"name": TEXT},
+    "notes_studio": TEXT,
+    "dates": ({
+        "lead": TEXT, "ready": DATE, "work_ends": (DATE, NULL), "open_days_until_due": (COUNT, NULL),
+        "rush": ({"within_days": COUNT, "percent": TEXT, "take": TAKE}, NULL),
+    }, NULL),
     "cautions": [{"code": TEXT, "text": TEXT, "source": TEXT, "hinders": FLAG}],
     "samples": [TEXT],
     "defaults": [{"key": TEXT, "value": TEXT, "layer": TEXT, "file": TEXT, "line": COUNT}],
@@ -159,7 +164,8 @@ DOCUMENT: dict[str, Any] = {
         "tax": [{
             "label": TEXT, "percent": RATE, "included": FLAG, "by": TEXT, "base": MONEY, "amount": MONEY,
         }],
-        "cash_rounding": MONEY, "total": MONEY, "deposit": MONEY, "balance": MONEY, "provisional": FLAG,
+        "cash_rounding": MONEY, "total": MONEY, "deposit": MONEY, "deposit_due": (DATE, NULL),
+        "balance": MONEY, "provisional": FLAG,
     },
     "offers": [{"label": TEXT, "total": MONEY, "adds": MONEY, "rests_on_samples": FLAG, "take": TAKE}],
     "other_backings": [{"label": TEXT, "total": MONEY, "adds": MONEY, "adds_to_cost": MONEY, "take": TAKE}],

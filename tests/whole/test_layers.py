@@ -63,6 +63,8 @@ MAY_BE_LEFT_OUT = {
     "Blocks.inner", "Blocks.patches", "Piecing.most_joins",
     "NamedFabric.have",
     "SettingsFile.shop",
+    "DayHours.monday", "DayHours.tuesday", "DayHours.wednesday", "DayHours.thursday", "DayHours.friday",
+    "DayHours.saturday", "DayHours.sunday",
     "Patch.length", "Patch.triangles",
     "PiecedTop.blocks", "PiecedTop.sashing", "PiecedTop.centre",
     "TopSpec.corner_radius", "TopSpec.scallop", "TopSpec.measured", "TopSpec.pieced", "TopSpec.covers",

@@ -215,6 +215,7 @@ class CustomerWriter(UnitWriter):
             "cash_rounding": str(quote.cash_rounding),
             "total": str(quote.total),
             "deposit": str(quote.deposit),
+            "deposit_due": quote.deposit_due.isoformat() if quote.deposit_due else None,
             "balance": str(quote.balance),
         }
 
