@@ -1,5 +1,6 @@
 """The story: a project file and its shop are read, planned, and priced."""
 
+from collections.abc import Sequence
 from functools import cache
 from typing import NamedTuple
 
@@ -8,24 +9,27 @@ from finishcalc.intake.changes.change import Change
 from finishcalc.intake.changes.settings import Trial
 from finishcalc.intake.resolve import Resolved, folder_of, load, resolve
 from finishcalc.intake.source import read
+from finishcalc.plans.arrival import ArrivalCheck, arrival_checks
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.together import Plans, plan_cautions
 from finishcalc.pricing.dates import Dates, date_cautions, job_dates
 from finishcalc.pricing.quote import Quote, quote_cautions
 from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.taking import take_rush
-from finishcalc.wording.sentence import Sentence
+from finishcalc.wording.sentence import Sentence, WhenRead
 
 
 class Finishing(NamedTuple):
     """The finishing of a top: the project resolved from its files, the plans, the price, the backings that were
-    weighed, the least score first, the dates of a job that has one, and the cautions."""
+    weighed, the least score first, the dates of a job that has one, the list of what to look at when the top
+    arrives, and the cautions."""
 
     resolved: Resolved
     plans: Plans
     quote: Quote
     backings: tuple[WeighedBacking, ...]
     dates: Dates | None
+    arrival: Sequence[ArrivalCheck]
     cautions: tuple[Caution, ...]
 
     @property
@@ -88,4 +92,5 @@ def finish(resolved: Resolved) -> Finishing:
     cautions = [Caution("namesakes", sentence) for sentence in resolved.namesakes.sentences]
     cautions += plan_cautions(project, plans) + quote_cautions(quote, resolved.foreign_samples)
     cautions += date_cautions(dates, project, take_rush(dates.band)) if dates else []
-    return Finishing(resolved, plans, quote, weighed, dates, tuple(cautions))
+    arrival = WhenRead(lambda: arrival_checks(project, plans))
+    return Finishing(resolved, plans, quote, weighed, dates, arrival, tuple(cautions))

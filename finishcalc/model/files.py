@@ -8,7 +8,7 @@ from finishcalc.model.materials import AnyBatting, AnyMethod, AnyStyle, Batting,
 from finishcalc.model.prices import Deposit, Extra, MoneySigns, Offers, Rates, RushBand, Studio, Tax, Taxing
 from finishcalc.model.project import ProjectTables
 from finishcalc.model.section import AT_ROOT, IN_HOUSE, FigureOf, Section, most
-from finishcalc.model.shop import Cloth, EdgeTime, Frame, Measuring, Piecing, Seaming, Thread, Week
+from finishcalc.model.shop import Arrival, Cloth, EdgeTime, Frame, Measuring, Piecing, Seaming, Thread, Week
 
 MOST_NAMED = 500
 """The most fabrics a shop has, and the most of each other kind of thing that it names."""
@@ -41,6 +41,7 @@ class ShopTables(Section):
     tax: FigureOf[Annotated[tuple[Tax, ...], most(20)]]
     deposit: Deposit
     week: Week
+    arrival: Arrival
     rush: Annotated[FigureOf[Annotated[tuple[RushBand, ...], most(20)]], IN_HOUSE]
     offers: Offers
     frame: Frame

@@ -13,7 +13,7 @@ from finishcalc.model.materials import NamedBatting, NamedFabric, NamedMethod, N
 from finishcalc.model.pieced import Blocks, Border, Centre, Join, PiecedTop, Piecing, Sashing
 from finishcalc.model.reading import whole_number
 from finishcalc.model.section import IN_HOUSE, ROWS, FigureOf, Section, Shorthand, most
-from finishcalc.model.shop import EdgeTime, Frame, Measuring, Sewing, Thread, Week
+from finishcalc.model.shop import Arrival, EdgeTime, Frame, Measuring, Sewing, Thread, Week
 
 
 class Customer(Section):
@@ -23,7 +23,8 @@ class Customer(Section):
 
 
 class Job(Section):
-    """`[job]`: the terms agreed at the counter. The customer never sees `notes_studio`."""
+    """`[job]`: the terms agreed at the counter, and what the top has on it that is to be looked at when it arrives. The
+    customer never sees `notes_studio`."""
 
     number: k.Line
     date: k.Day | None = None
@@ -31,6 +32,10 @@ class Job(Section):
     thread: k.Line
     keep_leftovers: k.Flag
     for_sale: k.Flag
+    embellishments: k.Flag
+    vinyl: k.Flag
+    t_shirts: k.Flag
+    dense_seams: k.Flag
     notes: k.Notes
     notes_studio: Annotated[k.Notes, IN_HOUSE]
 
@@ -263,3 +268,4 @@ class Project(NamedTuple):
     thread: Thread
     frame: Frame
     week: Week
+    arrival: Arrival

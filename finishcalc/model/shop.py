@@ -123,6 +123,12 @@ class Frame(Section):
     worth_sideways: Annotated[int, whole_number(1, 100)]
 
 
+class Arrival(Section):
+    """`[arrival]`: the studio's own checks of a top that arrives, a line each."""
+
+    checks: Annotated[k.Lines, IN_HOUSE]
+
+
 FreeHours = Annotated[k.HoursOfDay, IN_HOUSE]
 
 

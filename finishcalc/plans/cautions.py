@@ -76,16 +76,21 @@ TAX = Caution(
 
 
 def use_cautions(top: TopSpec, job: Job) -> list[Caution]:
-    """Warn of dangers in the use of the top. A quilt that fits the crib size either way counts as one, and so
-    does a cover of a bed as small, whatever its use is called."""
+    """Warn of dangers in the use of the top."""
     cautions = []
-    short, long = sorted((top.width, top.length))
-    small = short <= CRIB_QUILT[0] and long <= CRIB_QUILT[1] and top.use not in ("tablecloth", "wall")
-    on_crib = top.covers is not None and isinstance(top.covers.what, Bed) and top.covers.what.is_crib
-    if top.use == "crib" or small or on_crib:
+    if may_be_for_a_crib(top):
         cautions.append(SAFE_SLEEP)
     if top.use == "tablecloth":
         cautions.append(CANDLES)
     if job.for_sale:
         cautions.append(LABEL_LAW)
     return cautions
+
+
+def may_be_for_a_crib(top: TopSpec) -> bool:
+    """Tell a crib quilt. One that fits the crib size either way counts as one, and so does a cover of a bed as small,
+    whatever its use is called."""
+    short, long = sorted((top.width, top.length))
+    small = short <= CRIB_QUILT[0] and long <= CRIB_QUILT[1] and top.use not in ("tablecloth", "wall")
+    on_crib = top.covers is not None and isinstance(top.covers.what, Bed) and top.covers.what.is_crib
+    return top.use == "crib" or small or on_crib

@@ -100,7 +100,7 @@ DOCUMENT: dict[str, Any] = {
     "shop": ({"file": (TEXT, NULL), "named_by": TEXT}, NULL),
     "job": {
         "number": TEXT, "date": (DATE, NULL), "due": (DATE, NULL), "thread": TEXT, "keep_leftovers": FLAG,
-        "for_sale": FLAG, "notes": TEXT,
+        "for_sale": FLAG, "embellishments": FLAG, "vinyl": FLAG, "t_shirts": FLAG, "dense_seams": FLAG, "notes": TEXT,
     },
     "customer": {"name": TEXT},
     "notes_studio": TEXT,
@@ -108,6 +108,7 @@ DOCUMENT: dict[str, Any] = {
         "lead": TEXT, "ready": DATE, "work_ends": (DATE, NULL), "open_days_until_due": (COUNT, NULL),
         "rush": ({"within_days": COUNT, "percent": TEXT, "take": TAKE}, NULL),
     }, NULL),
+    "arrival": [{"key": TEXT, "text": TEXT}],
     "cautions": [{"code": TEXT, "text": TEXT, "source": TEXT, "hinders": FLAG}],
     "samples": [TEXT],
     "defaults": [{"key": TEXT, "value": TEXT, "layer": TEXT, "file": TEXT, "line": COUNT}],

@@ -64,6 +64,7 @@ def build_project(layers: LayeredValues, title: str, units: str) -> Project:
         thread=whole(tables.thread, "thread"),
         frame=whole(tables.frame, "frame"),
         week=whole(tables.week, "week"),
+        arrival=whole(tables.arrival, "arrival"),
     )
 
 

@@ -265,5 +265,9 @@ def _job(job: Job) -> Record:
         "thread": job.thread,
         "keep_leftovers": job.keep_leftovers,
         "for_sale": job.for_sale,
+        "embellishments": job.embellishments,
+        "vinyl": job.vinyl,
+        "t_shirts": job.t_shirts,
+        "dense_seams": job.dense_seams,
         "notes": job.notes,
     }

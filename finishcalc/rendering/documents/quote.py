@@ -42,7 +42,11 @@ def _studio_record(result: Finishing, others: Alternatives, house: InHouse) -> R
     return with_more(
         shared_record(result, others, write, house.profit),
         units={"shop": {"file": shop.file, "named_by": shop.named_by} if shop else None},
-        customer={"notes_studio": result.resolved.project.job.notes_studio, "dates": _dates(result.dates)},
+        customer={
+            "notes_studio": result.resolved.project.job.notes_studio,
+            "dates": _dates(result.dates),
+            "arrival": [{"key": each.key, "text": write.sentence(each.sentence)} for each in result.arrival],
+        },
         cautions={"samples": sorted(house.samples), "defaults": [_default(each) for each in found]},
         quilting={"hours": hours_record(result.plans.hours)},
         offers={"studio": _profitability_record(house.profit, write.sentence)},

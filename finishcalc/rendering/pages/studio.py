@@ -34,6 +34,8 @@ def studio_lines(
         lines += [*block("Backings", _backings(plans.backing, house, is_stated, notation), width), ""]
     if result.dates:
         lines += [*block("Dates", dates_words(result.dates, plans.hours, notation), width), ""]
+    boxes = [f"[{NO_BREAK}] {notation.write(check.sentence)}" for check in result.arrival]
+    lines += [*block("On arrival", boxes, width), ""]
     order = work_order(plans.quilting, plans.backing, notation)
     steps = [f"{number}. {step}" for number, step in enumerate(order, start=1)]
     notes = [line for line in plain_lines(result.resolved.project.job.notes_studio).split("\n") if line]
