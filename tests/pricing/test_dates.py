@@ -197,7 +197,11 @@ def test_a_deposit_is_due_so_many_days_after_the_date(tmp_path: Path, days: int,
     result = in_shop(tmp_path, f"[deposit]\npercent = '50 %'\ndue_days = {days}\n", dates)
     for reader in ("customer", "studio"):
         assert json.loads(quote_document(result, reader))["quote"]["deposit_due"] == due  # type: ignore[arg-type]
-        assert ("Deposit, due May " in quote_page(result, reader)) is (due is not None)  # type: ignore[arg-type]
+        assert ("The deposit is due by May " in quote_page(result, reader)) is (due is not None)  # type: ignore[arg-type]
+
+
+def test_a_quote_without_a_deposit_says_nothing_of_one(tmp_path: Path):
+    assert "deposit" not in quote_page(in_shop(tmp_path, "[deposit]\npercent = '0 %'\n", job()), "customer").lower()
 
 
 # ---- notes for the studio alone -----------------------------------------------------------------------------

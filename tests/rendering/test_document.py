@@ -456,8 +456,11 @@ def test_each_default_stands_on_the_line_it_names_under_its_table(path: Path):
         *table, key = (name.removesuffix(".price") if name.startswith("rates.quilting.") else name).split(".")
         if default["layer"] == "preset":
             assert re.match(rf"{key} *=", line), default
-        elif default["key"] in ("tax",):
+        elif default["key"] in ("tax", "rush"):
             assert line == f"[[{key}]]"
+        elif table[:1] == ["week"] and len(table) == 2:  # a day of a week that stands on one line
+            assert re.match(rf"{table[1]} *= *{{.*\b{key} *=", line), default
+            assert header == "week"
         elif header in ("cloth", "any_batting") and table != [header]:
             assert re.match(rf"{'unit' if key == 'per' else key} *=", line), default
         else:

@@ -57,12 +57,10 @@ def _sum(label: str, amount: Money, notation: Notation, mark: str = "") -> list[
 
 
 def _deposit(quote: Quote, marked: str, notation: Notation) -> list[str]:
-    """Write the deposit's row, with the day it is due where that is known, and its share only where that is a share of
-    the total above."""
+    """Write the deposit's row, with its share only where that is a share of the total above."""
     share = notation.show(Share(quote.deposit_share)) if quote.deposit_share is not None else ""
     mark = _mark(quote.deposit_rests_on_sample)
-    due = f", due {notation.show(quote.deposit_due)}" if quote.deposit_due else ""
-    label = notation.write(quote.deposit_label) + due + marked
+    label = notation.write(quote.deposit_label) + marked
     return [label, "", "", share, mark, notation.bare_money(quote.deposit)]
 
 

@@ -194,11 +194,13 @@ def _marks(quote: Quote, offers: tuple[Offer, ...], audience: Audience, width: i
 
 
 def _closing(result: Finishing, audience: Audience, notation: Notation, width: int) -> list[str]:
-    """Write the cautions, the terms, and the day until which the quote holds."""
+    """Write the cautions, the terms, the day until which the quote holds, and the day on which the deposit is due."""
     studio = result.resolved.shop.studio
     noted = [each for each in result.cautions if each.sentence.is_for(audience) and not each.blocking]
     lines = block("Please note", [_caution(each, notation) for each in noted], width)
     terms = [_holds(result, notation)] if studio.days_valid else []
+    if result.quote.deposit and result.quote.deposit_due:
+        terms.append(f"The deposit is due by {notation.day(result.quote.deposit_due)}.")
     terms += [plain(line) for line in studio.terms.split("\n") if line]
     return lines + block("Terms", terms, width)
 
