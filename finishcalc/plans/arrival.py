@@ -109,8 +109,8 @@ def _batting(batting: BattingPlan) -> ArrivalCheck:
 def _stretch(backing: BackingPlan, fabric: Fabric, loading: Loading | None) -> ArrivalCheck:
     """Load a cloth that stretches with its stretch along the rollers, because the rollers pull the other way."""
     if loading is None:
-        return _check("stretch", "{name} stretches: it is basted closely, and not pulled", name=fabric.name)
-    text = "{name} stretches: load it with the stretch along the rollers"
+        return _check("stretch", "{name}, which stretches: it is basted closely, and not pulled", name=fabric.name)
+    text = "{name}, which stretches: load it with the stretch along the rollers"
     ways = {_stretches_across(fabric, turned) for turned in _turned(backing)}
     wanted = {"upright": True, "sideways": False}[loading.way]
     if ways == {wanted}:

@@ -4,35 +4,25 @@ An open day is one on which somebody works by the hours of its weekday, and that
 work is the one after its date.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date, timedelta
 from fractions import Fraction
 from functools import cache
 from itertools import islice, takewhile
 
 from finishcalc.model.days import ClosedDays, Lead
-from finishcalc.model.shop import DayHours, Week
+from finishcalc.model.shop import Week
 
 DAY = timedelta(days=1)
 TOO_FAR = timedelta(days=3650)
 """The end of a search for hours: whoever has a minute a day free would not be told of the next century."""
 
 
-def is_open(week: Week, day: date) -> bool:
-    """Tell a day on which somebody works."""
-    return bool(hours_on(week.attended, day)) and day not in _closed(week.closed)
-
-
-def hours_on(hours: DayHours, day: date) -> Fraction:
-    """Give the hours of a day's weekday."""
-    return hours.by_weekday[day.weekday()]
-
-
 def open_days(week: Week, first: date) -> Iterator[date]:
     """Give the open days from `first` on, itself included, without end."""
-    day = first
+    day, opens = first, _opening(week)
     while True:
-        if is_open(week, day):
+        if opens(day):
             yield day
         day += DAY
 
@@ -44,7 +34,8 @@ def first_open_day(week: Week, day: date) -> date:
 
 def last_open_day(week: Week, day: date) -> date:
     """Give the day itself, or the last one before it that is open."""
-    while not is_open(week, day):
+    opens = _opening(week)
+    while not opens(day):
         day -= DAY
     return day
 
@@ -74,12 +65,19 @@ def after(day: date, number: int) -> date:
 def work_ends(week: Week, day: date, attended: Fraction, frame: Fraction) -> date | None:
     """Give the open day after `day` on which so many minutes of work, and so many on the frame, are done with nothing
     else in hand; None where that is years away."""
+    hands, rollers = week.attended.by_weekday, week.frame.by_weekday
     for each in takewhile(lambda each: each - day <= TOO_FAR, open_days(week, day + DAY)):
-        attended -= 60 * hours_on(week.attended, each)
-        frame -= 60 * hours_on(week.frame, each)
+        attended -= 60 * hands[each.weekday()]
+        frame -= 60 * rollers[each.weekday()]
         if attended <= 0 and frame <= 0:
             return each
     return None
+
+
+def _opening(week: Week) -> Callable[[date], bool]:
+    """Give the test for an open day, with what it looks up made once."""
+    weekdays, closed = tuple(map(bool, week.attended.by_weekday)), _closed(week.closed)
+    return lambda day: weekdays[day.weekday()] and day not in closed
 
 
 @cache

@@ -21,7 +21,7 @@ from finishcalc.model.shop import AttendedHours, DayHours, Week
 from finishcalc.plans.calendar import (
     add_lead,
     add_open_days,
-    is_open,
+    first_open_day,
     last_open_day,
     open_days_until,
     work_ends,
@@ -122,5 +122,5 @@ def test_days_that_are_added_are_counted_again(start, number, names, shut):
     """The n-th open day after a day is open, and is the n-th."""
     around = week(*names, closed=closed(start + timedelta(days=3), start + timedelta(days=3 + shut)))
     done = add_open_days(around, start, number)
-    assert is_open(around, done)
+    assert first_open_day(around, done) == done
     assert open_days_until(around, start, done) == number
