@@ -4,6 +4,7 @@ May 4, 2026 is a Monday, March 2, 2026 too; the studio works from Monday to Frid
 """
 
 import json
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -102,6 +103,16 @@ def test_a_rush_is_charged_only_once_the_project_takes_it(tmp_path: Path):
     assert rush.amount.minor == (labour + 1) // 2
     assert told(taken)["due-before-lead"].endswith(" A rush of 50 % is charged.")
     assert "To take it:" not in unbroken(quote_page(taken, "studio"))
+
+
+@pytest.mark.parametrize(("share", "written"), [("12.5 %", "12 1/2 %"), ("33.333 %", "33 333/1000 %")])
+def test_a_share_that_is_not_whole_is_taken_as_it_is_written(tmp_path: Path, share: str, written: str):
+    shop = LEAD + f"[[rush]]\nwithin_days = 5\nshare = '{share}'\n"
+    result = in_shop(tmp_path, shop, job(due="2026-05-07"))
+    (proposed,) = (each.take for each in result.cautions if each.code == "due-before-lead")
+    assert proposed == {"charges.rush": written}
+    taken = in_shop(tmp_path, shop, job(due="2026-05-07") + f"[charges]\nrush = '{written}'\n")
+    assert taken.resolved.project.charges.rush == Fraction(share.removesuffix(" %")) / 100
 
 
 def test_a_smaller_rush_than_the_band_s_is_said_to_be_one(tmp_path: Path):
