@@ -115,6 +115,7 @@ def samples_of(result: Finishing) -> frozenset[str]:
         others.append(project.sewing.cloth.worth_a_seam)
     if any(purchase.weighed and purchase.weighed.other for purchase in result.plans.cloth):
         others += [project.sewing.piecing.join_minutes, project.sewing.wage]
+    others += result.dates.figures if result.dates else ()
     return samples_in_use(project, result.resolved.shop, result.plans, result.quote, others)
 
 

@@ -1,5 +1,6 @@
 """The story: a project file and its shop are read, planned, and priced."""
 
+from collections.abc import Sequence
 from functools import cache
 from typing import NamedTuple
 
@@ -8,21 +9,27 @@ from finishcalc.intake.changes.change import Change
 from finishcalc.intake.changes.settings import Trial
 from finishcalc.intake.resolve import Resolved, folder_of, load, resolve
 from finishcalc.intake.source import read
+from finishcalc.plans.arrival import ArrivalCheck, arrival_checks
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.together import Plans, plan_cautions
+from finishcalc.pricing.dates import Dates, date_cautions, job_dates
 from finishcalc.pricing.quote import Quote, quote_cautions
 from finishcalc.problems import Problem, ProblemsFound
-from finishcalc.wording.sentence import Sentence
+from finishcalc.taking import take_rush
+from finishcalc.wording.sentence import Sentence, WhenRead
 
 
 class Finishing(NamedTuple):
     """The finishing of a top: the project resolved from its files, the plans, the price, the backings that were
-    weighed, the least score first, and the cautions."""
+    weighed, the least score first, the dates of a job that has one, the list of what to look at when the top
+    arrives, and the cautions."""
 
     resolved: Resolved
     plans: Plans
     quote: Quote
     backings: tuple[WeighedBacking, ...]
+    dates: Dates | None
+    arrival: Sequence[ArrivalCheck]
     cautions: tuple[Caution, ...]
 
     @property
@@ -81,8 +88,12 @@ def finish(resolved: Resolved) -> Finishing:
     """Plan a project, then price the plans."""
     project, shop = resolved.project, resolved.shop
     plans, quote, weighed = plan_and_price(project, shop)
-    cautions = plan_cautions(project, plans) + quote_cautions(quote, resolved.foreign_samples)
-    return Finishing(resolved, plans, quote, weighed, (*_file_cautions(resolved, plans), *cautions))
+    dates = job_dates(project, shop, plans.hours)
+    cautions = _file_cautions(resolved, plans) + plan_cautions(project, plans)
+    cautions += quote_cautions(quote, resolved.foreign_samples)
+    cautions += date_cautions(dates, project, take_rush(dates.band)) if dates else []
+    arrival = WhenRead(lambda: arrival_checks(project, plans))
+    return Finishing(resolved, plans, quote, weighed, dates, arrival, tuple(cautions))
 
 
 def _file_cautions(resolved: Resolved, plans: Plans) -> list[Caution]:

@@ -56,6 +56,9 @@ class ProblemCode(StrEnum):
     SEVERAL_LINES = "several-lines", "A text that belongs on one line runs over several."
     NOT_TRUE_OR_FALSE = "not-true-or-false", "Neither true nor false is given where one is needed."
     NOT_A_DATE = "not-a-date", "A day is not written as TOML writes one."
+    NOT_A_LEAD = "not-a-lead", "A lead is not written in days or weeks."
+    CLOSED_BACKWARDS = "closed-backwards", "The last of some closed days is before the first."
+    NO_OPEN_DAY = "no-open-day", "Nobody attends on any day of the week."
     YEAR_OUT_OF_RANGE = "year-out-of-range", "A day is before 1900, or in 2200 or later."
     NOT_A_NUMBER = "not-a-number", "The value cannot be read as a number."
     NOT_FINITE = "not-finite", "A number is inf or nan."
@@ -181,6 +184,7 @@ class ProblemCode(StrEnum):
     MEASURE_OF_NOTHING = "measure-of-nothing", "A line names a measure of the top that it cannot be sold by."
     UNIT_WITHOUT_FIGURE = "unit-without-figure", "A unit is changed without its figure."
     TAX_ADDED_AND_INCLUDED = "tax-added-and-included", "One tax on a class of lines is included and another is added."
+    RUSH_BAND_TWICE = "rush-band-twice", "Two rush bands are for the same number of days."
     DUE_BEFORE_DATE = "due-before-date", "The work is due before the date of the job."
 
     # what is asked for on the command line

@@ -9,6 +9,7 @@ from fractions import Fraction
 from finishcalc.intake.layers import LayeredValues
 from finishcalc.measures.length import Length, mixed
 from finishcalc.model.materials import NamedFabric
+from finishcalc.model.prices import RushBand
 from finishcalc.model.project import OrderedExtra, Project
 from finishcalc.model.section import KeySpec, specs
 from finishcalc.plans.backing.options import BackingOption
@@ -27,6 +28,11 @@ def take_backing(option: BackingOption) -> Take:
         **seams,
         "backing.overage": overage,
     }
+
+
+def take_rush(band: RushBand | None) -> Take:
+    """Write the key that charges the rush of a band."""
+    return {"charges.rush": _per_cent(band.share)} if band else {}
 
 
 def take_strips(strips: Mapping[str, str]) -> Take:
@@ -68,5 +74,9 @@ def _wider_cloth(layers: LayeredValues) -> object:
 
 def _written(value: object, spec: KeySpec) -> object:
     if isinstance(value, Fraction):
-        return f"{mixed(value * 100)} %" if spec.key and spec.key.per_cent else mixed(value)
+        return _per_cent(value) if spec.key and spec.key.per_cent else mixed(value)
     return str(value) if isinstance(value, Length) else value
+
+
+def _per_cent(share: Fraction) -> str:
+    return f"{mixed(share * 100)} %"

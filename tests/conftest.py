@@ -24,14 +24,9 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker("no_cover")
 
 
-@pytest.fixture
-def shared_work() -> Iterator[None]:
-    """For tests of many views of one file: the command works the file out for the first of them only."""
-    from tests import shared
-
-    with shared.shared_work():
-        yield
-
+# Whoever runs the tests may have a shop file of her own, which would price every example with her rates.
+os.environ.pop("FINISHCALC_SHOP", None)
+os.environ["XDG_CONFIG_HOME"] = str(Path(__file__).parent / "no-settings")
 
 # Whoever starts the tests in the background has them ignore Ctrl-C or a hang-up, which some of them try.
 signal.signal(signal.SIGINT, signal.default_int_handler)
@@ -49,3 +44,12 @@ def pytest_collection_finish() -> None:
     if sys.pycache_prefix == str(COMPILED):
         os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
         os.environ["PYTHONPYCACHEPREFIX"] = sys.pycache_prefix
+
+
+@pytest.fixture
+def shared_work() -> Iterator[None]:
+    """For tests of many views of one file: the command works the file out for the first of them only."""
+    from tests import shared
+
+    with shared.shared_work():
+        yield

@@ -17,7 +17,7 @@ ProjectFiles = Annotated[
 ]
 ShopFile = Annotated[
     str | None,
-    typer.Option("--shop", metavar="SHOP", help="The shop file; overrides the one the project names."),
+    typer.Option("--shop", metavar="SHOP", help="The shop file, before any named elsewhere; none is the sample shop."),
 ]
 
 

@@ -9,7 +9,7 @@ from typing import TypeVar
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from finishcalc.intake.keypaths import KeyPath, take_out
+from finishcalc.intake.keypaths import KeyPath, starts_with, take_out
 from finishcalc.intake.source import Source
 from finishcalc.measures.numbers import shorten
 from finishcalc.model.reading import FileUnits
@@ -37,7 +37,7 @@ def check(
             return section.model_validate(data, context=FileUnits(units)), problems, faulty
         except ValidationError as error:
             details = error.errors(include_url=False)
-            new = [detail for detail in details if detail["type"] != "missing" or at + detail["loc"] not in faulty]
+            new = [detail for detail in details if not _follows(detail["type"], at + detail["loc"], faulty)]
             reported = new[: MOST_PROBLEMS - len(problems)]
             for detail in reported:
                 code, message, hint = _words(detail, section)
@@ -45,6 +45,14 @@ def check(
             known = [detail for detail in details if detail["type"] != "extra_forbidden"]
             faulty |= {at + detail["loc"] for detail in known + reported}
             data = _without(data, [detail["loc"] for detail in details])
+
+
+def _follows(kind: str, path: KeyPath, faulty: set[KeyPath]) -> bool:
+    """Tell an error that only follows from what was taken out: a key that is missing now, or a table that without some
+    of its keys is refused as a whole."""
+    if kind == "missing":
+        return path in faulty
+    return kind == "refused" and any(starts_with(taken_out, path) and taken_out != path for taken_out in faulty)
 
 
 def _words(detail: ErrorDetails, section: type[Section]) -> tuple[ProblemCode, str, str]:

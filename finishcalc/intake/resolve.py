@@ -1,6 +1,6 @@
 """Lays the layers: sample shop, shop file, project file, and the presets under the materials that are named."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from functools import cache, cached_property
 from pathlib import PurePath
 from typing import NamedTuple
@@ -23,7 +23,7 @@ from finishcalc.intake.namesakes import Namesakes, tell_namesakes_apart
 from finishcalc.intake.new_meanings import throat_is_nominal
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.every import apply
-from finishcalc.intake.shop_name import name_refused
+from finishcalc.intake.shop_in_use import Reader, ShopInUse, shop_in_use
 from finishcalc.intake.source import STANDARD_INPUT, Source, read
 from finishcalc.intake.what_follows import lay_what_follows
 from finishcalc.model.files import MATERIALS, Everything, ProjectFile, ShopFile
@@ -33,15 +33,12 @@ from finishcalc.model.section import specs
 from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.wording.sentence import Sentence
 
-Reader = Callable[[str], Source]
-"""Reads a file by its name. Raises ProblemsFound."""
-
 FOR_ANY = {"fabrics": "cloth", "battings": "any_batting", "styles": "any_style", "methods": "any_method"}
 """The shop's table of values for every material of a kind that gives none of its own."""
 
 
 class Run(NamedTuple):
-    """A project's text with all that resolving it needs: a `shop` file in place of the one that the project names, the
+    """A project's text with all that resolving it needs: a `shop` file in place of any that is named elsewhere, the
     `folder` in or below which the named one lies, the reader of files, and a change to the project."""
 
     source: Source
@@ -60,7 +57,7 @@ class Resolved:
     first read.
 
     `foreign_samples` are the currencies of sample prices that are used beside the shop's own currency; `namesakes`
-    tells of cloths that bear one name.
+    tells of cloths that bear one name; `shop_file` is the shop file in use, None where nobody names one.
     """
 
     def __init__(
@@ -71,8 +68,10 @@ class Resolved:
         foreign_samples: frozenset[str],
         namesakes: Namesakes,
         run: Run,
+        shop_file: ShopInUse | None = None,
     ) -> None:
         self.layers, self.foreign_samples, self.namesakes = layers, foreign_samples, namesakes
+        self.shop_file = shop_file
         self._title, self._units, self._run = title, units, run
 
     def changed(self, change: Change) -> "Resolved":
@@ -120,8 +119,8 @@ class Resolved:
 
 
 def load(name: str, shop: str | None = None, change: Change | None = None) -> Resolved:
-    """Read a project file ("-" is standard input) and the shop file it names, or `shop` in its place; `change` is tried
-    on it.
+    """Read a project file ("-" is standard input) and its shop file: `shop`, the one it names, or the user's own;
+    `change` is tried on it.
 
     Raises ProblemsFound with every problem of both files, in file order.
     """
@@ -155,8 +154,8 @@ def resolve_run(run: Run) -> Resolved:
         source = ChangedSource(source, run.change)
     units = _units_of(data, "in")
     project, project_problems, faulty = check(ProjectFile, data, source, units)
-    shop_source, shop_problems = _shop_source(run, project.shop, source)
-    layers, tried_problems = _lay_shop(run.change, shop_source, units)
+    shop, shop_problems = shop_in_use(run.shop, project.shop, run.folder, source, run.reader)
+    layers, tried_problems = _lay_shop(run.change, shop.source if shop else None, units)
     problems = [*problems, *project_problems, *shop_problems, *tried_problems]
     layers.lay(project, "project file", source)
     materials = named_materials(layers)
@@ -168,27 +167,7 @@ def resolve_run(run: Run) -> Resolved:
         raise ProblemsFound(_in_file_order(problems, source))
     own = layers.section(Everything).money.currency
     foreign_samples, namesakes = frozenset(currencies - {own, ""}), tell_namesakes_apart(all_values)
-    return Resolved(layers, project.title or _title_of(source), units, foreign_samples, namesakes, run)
-
-
-def _shop_source(run: Run, named: str | None, source: Source) -> tuple[Source | None, list[Problem]]:
-    """The shop file's text. The run's own overrides the one the project names. That name must be right all the same,
-    because whoever saves the project saves its shop under it."""
-    if named is not None and (refused := name_refused(named, run.folder, source.name)):
-        code, message, hint = refused
-        return None, [source.problem(code, ("shop",), message, hint)]
-    shop = run.shop if named is None or run.shop is not None else str(run.folder / named)
-    if shop is None:
-        return None, []
-    try:
-        return run.reader(shop), []
-    except ProblemsFound as found:
-        return None, list(found.problems) if run.shop is not None else [_blamed(source, shop, found.problems[0])]
-
-
-def _blamed(source: Source, shop: str, problem: Problem) -> Problem:
-    """Report a shop file that cannot be read at the key that names it."""
-    return source.problem(problem.code, ("shop",), f"{shop}: {problem.message}", problem.hint)
+    return Resolved(layers, project.title or _title_of(source), units, foreign_samples, namesakes, run, shop)
 
 
 def _lay_shop(change: Change | None, source: Source | None, units: str) -> tuple[LayeredValues, list[Problem]]:

@@ -1,14 +1,14 @@
-"""The two files as a whole: a project file, and a shop file with its usual projects."""
+"""The files as a whole: a project file, a shop file with its usual projects, and the user's settings."""
 
 from typing import Annotated
 
 from finishcalc.model import keys as k
 from finishcalc.model.cover import Bed, Table
 from finishcalc.model.materials import AnyBatting, AnyMethod, AnyStyle, Batting, Fabric, Method, NamedFabric, Style
-from finishcalc.model.prices import Deposit, Extra, MoneySigns, Offers, Rates, Studio, Tax, Taxing
+from finishcalc.model.prices import Deposit, Extra, MoneySigns, Offers, Rates, RushBand, Studio, Tax, Taxing
 from finishcalc.model.project import ProjectTables
-from finishcalc.model.section import AT_ROOT, FigureOf, Section, most, specs
-from finishcalc.model.shop import Cloth, EdgeTime, Frame, Measuring, Piecing, Seaming, Thread, Washing
+from finishcalc.model.section import AT_ROOT, IN_HOUSE, FigureOf, Section, most, specs
+from finishcalc.model.shop import Arrival, Cloth, EdgeTime, Frame, Measuring, Piecing, Seaming, Thread, Washing, Week
 
 MOST_NAMED = 500
 """The most fabrics a shop has, and the most of each other kind of thing that it names."""
@@ -40,6 +40,9 @@ class ShopTables(Section):
     taxing: Taxing
     tax: FigureOf[Annotated[tuple[Tax, ...], most(20)]]
     deposit: Deposit
+    week: Week
+    arrival: Arrival
+    rush: Annotated[FigureOf[Annotated[tuple[RushBand, ...], most(20)]], IN_HOUSE]
     offers: Offers
     frame: Frame
     washing: Washing
@@ -62,6 +65,13 @@ class ShopFile(ShopTables, UsualProject):
     """A shop file."""
 
     units: k.Units
+
+
+class SettingsFile(Section):
+    """The user's settings file: the `shop` file of projects that name none, in any folder. A path that is not whole
+    begins at the settings file."""
+
+    shop: k.Line | None = None
 
 
 MATERIALS: dict[str, type[Section]] = {

@@ -9,6 +9,7 @@ from finishcalc.measures.length import AreaUnit, Length, LengthUnit, Overage
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.measures.weight import AreaWeight as WeightByArea
 from finishcalc.measures.weight import Weight as Weighed
+from finishcalc.model import days
 from finishcalc.model.reading import (
     FileUnits,
     Key,
@@ -176,6 +177,10 @@ Lines = Annotated[tuple[str, ...], Key(_take_lines)]
 Notes = Annotated[str, text(5000, lines=True)]
 Flag = Annotated[bool, Key(take_flag)]
 Day = Annotated[date, Key(take_date)]
+Lead = Annotated[days.Lead, Key(days.take_lead)]
+ClosedDays = Annotated[days.ClosedDays, Key(days.take_closed_days)]
+DayCount = Annotated[int, whole_number(0, 730)]
+HoursOfDay = Annotated[Fraction, number(Fraction(0), Fraction(24))]
 Units = Literal["in", "cm"]
 SoldBy = Literal["each", "hour", LengthUnit, AreaUnit]
 Measure = Literal["perimeter", "width", "length"]

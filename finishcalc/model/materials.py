@@ -50,6 +50,7 @@ class AnyCloth(Material):
     shrink_along: k.Shrinkage
     directional: k.Flag
     nap: k.Flag
+    stretch: Literal["none", "across", "along"]  # as a knitted ground does; along is from end to end of the cloth
     repeat: k.Repeat
     bolt: k.Bolt  # the longest length that is sold; 0 where that does not matter
     prewashed: k.Flag  # it shrinks no more once it is in the quilt

@@ -16,13 +16,15 @@ Rate = FigureOf[k.Price]
 
 
 class Studio(Section):
-    """`[studio]`: the studio's name and terms, and the days for which a quote holds."""
+    """`[studio]`: the studio's name and terms, the days for which a quote holds, and the `lead` that a job usually
+    takes from its date."""
 
     name: k.Line
     contact: k.Lines
     place: k.Line
     terms: k.Notes
     days_valid: Annotated[int, whole_number(0, 3650)]
+    lead: Annotated[FigureOf[k.Lead], IN_HOUSE]
     paper: Literal["letter", "A4"]
 
 
@@ -132,17 +134,25 @@ class ClassShares(Section, whole=True):
     material: FigureOf[k.Share]
 
 
+class RushBand(Section, whole=True):
+    """`[[rush]]`: the share that is proposed for work due within so many open days."""
+
+    within_days: Annotated[int, whole_number(1, 730)]
+    share: k.Markup
+
+
 class Deposit(
     Section,
     takes_away={"percent": ("amount", "shares"), "amount": ("percent", "shares"), "shares": ("percent", "amount")},
 ):
     """`[deposit]`: the money due before the work starts: a share of the classes named, an amount, or a share of each
-    class of its own. Exactly one is given."""
+    class of its own. Exactly one is given. It is due `due_days` after the job's date."""
 
     percent: FigureOf[k.Share] | None = None
     amount: Rate | None = None
     shares: ClassShares | None = None
     classes: k.Classes
+    due_days: k.DayCount
 
 
 class OfferedExtra(Shorthand, whole=True):
@@ -191,4 +201,5 @@ class Shop(NamedTuple):
     extra_cloths: dict[str, Fabric]
     taxes: Figure[tuple[Tax, ...]]
     deposit: Deposit
+    rush: Figure[tuple[RushBand, ...]]
     offers: Offers

@@ -14,8 +14,8 @@ from finishcalc.model.extra_cuts import ExtraCuts
 from finishcalc.model.materials import NamedBatting, NamedFabric, NamedMethod, NamedStyle
 from finishcalc.model.pieced import Blocks, Border, Centre, Join, PiecedTop, Piecing, Sashing
 from finishcalc.model.reading import whole_number
-from finishcalc.model.section import ROWS, FigureOf, Section, Shorthand, most
-from finishcalc.model.shop import EdgeTime, Frame, Measuring, Sewing, Thread, Washing
+from finishcalc.model.section import IN_HOUSE, ROWS, FigureOf, Section, Shorthand, most
+from finishcalc.model.shop import Arrival, EdgeTime, Frame, Measuring, Sewing, Thread, Washing, Week
 
 
 class Customer(Section):
@@ -25,7 +25,8 @@ class Customer(Section):
 
 
 class Job(Section):
-    """`[job]`: the terms agreed at the counter."""
+    """`[job]`: the terms agreed at the counter, and what the top has on it that is to be looked at when it arrives. The
+    customer never sees `notes_studio`."""
 
     number: k.Line
     date: k.Day | None = None
@@ -33,7 +34,12 @@ class Job(Section):
     thread: k.Line
     keep_leftovers: k.Flag
     for_sale: k.Flag
+    embellishments: k.Flag
+    vinyl: k.Flag
+    t_shirts: k.Flag
+    dense_seams: k.Flag
     notes: k.Notes
+    notes_studio: Annotated[k.Notes, IN_HOUSE]
 
 
 class Scallop(Section, whole=True):
@@ -284,3 +290,5 @@ class Project(NamedTuple):
     thread: Thread
     frame: Frame
     washing: Washing
+    week: Week
+    arrival: Arrival

@@ -3,11 +3,15 @@
 from fractions import Fraction
 from typing import Annotated, Literal, NamedTuple
 
+from pydantic import model_validator
+
 from finishcalc.measures.length import Length, LengthUnit
+from finishcalc.measures.numbers import MeasureError
 from finishcalc.model import keys as k
 from finishcalc.model.materials import AnyCloth, NamedFabric
-from finishcalc.model.reading import whole_number
-from finishcalc.model.section import IN_HOUSE, Figure, FigureOf, Per, Section
+from finishcalc.model.reading import refusal, whole_number
+from finishcalc.model.section import IN_HOUSE, Figure, FigureOf, Per, Section, most
+from finishcalc.problems import ProblemCode
 
 EdgeWork = Literal["make", "front", "machine", "hand", "faced", "hem"]
 """The kinds of work at the edge: a binding made, sewn to the front, its back finished by machine or by hand; an edge
@@ -135,3 +139,50 @@ class Frame(Section):
     def depth(self) -> Length:
         """The depth that is stitched in one pass."""
         return self.throat - self.take_up - self.margin
+
+
+class Arrival(Section):
+    """`[arrival]`: the studio's own checks of a top that arrives, a line each."""
+
+    checks: Annotated[k.Lines, IN_HOUSE]
+
+
+FreeHours = Annotated[k.HoursOfDay, IN_HOUSE]
+
+
+class DayHours(Section):
+    """Hours by weekday; a day that is not named has none."""
+
+    monday: FreeHours | None = None
+    tuesday: FreeHours | None = None
+    wednesday: FreeHours | None = None
+    thursday: FreeHours | None = None
+    friday: FreeHours | None = None
+    saturday: FreeHours | None = None
+    sunday: FreeHours | None = None
+
+    @property
+    def by_weekday(self) -> tuple[Fraction, ...]:
+        """The hours of each day from Monday to Sunday."""
+        midweek = (self.monday, self.tuesday, self.wednesday, self.thursday, self.friday)
+        return tuple(hours or Fraction(0) for hours in (*midweek, self.saturday, self.sunday))
+
+
+class AttendedHours(DayHours):
+    """The hours by weekday on which somebody works in the studio, on one day of the week at least."""
+
+    @model_validator(mode="after")
+    def _some_day_is_open(self) -> "AttendedHours":
+        if not any(self.by_weekday):
+            hint = "give the hours of one day at least: { monday = 6 }"
+            raise refusal(MeasureError(ProblemCode.NO_OPEN_DAY, "has no hours on any day", hint))
+        return self
+
+
+class Week(Section, takes_away={"attended": ("attended",), "frame": ("frame",)}):
+    """`[week]`: the hours by weekday on which somebody works, and on which the frame is free, and the days on which the
+    studio is `closed`. Hours are given for the whole week at once."""
+
+    attended: AttendedHours
+    frame: DayHours
+    closed: Annotated[tuple[k.ClosedDays, ...], most(100), IN_HOUSE]

@@ -1,5 +1,7 @@
 """Cautions: brief, with their source, deferring to local codes and licensed practice."""
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import NamedTuple
 
 from finishcalc.measures.length import Length
@@ -13,12 +15,13 @@ CRIB_QUILT = (Length.parse("45 in"), Length.parse("60 in"))
 
 class Caution(NamedTuple):
     """A caution: a stable `code`, a sentence with its audience, and its source, empty for our own arithmetic. The work
-    cannot be done as planned where one is `blocking`."""
+    cannot be done as planned where one is `blocking`; `take` are the keys that take what it proposes to the studio."""
 
     code: str
     sentence: Sentence
     source: str = ""
     blocking: bool = False
+    take: Mapping[str, object] = MappingProxyType({})
 
 
 def caution(code: str, text: str, /, **values: Value) -> Caution:
@@ -73,16 +76,21 @@ TAX = Caution(
 
 
 def use_cautions(top: TopSpec, job: Job) -> list[Caution]:
-    """Warn of dangers in the use of the top. A quilt that fits the crib size either way counts as one, and so
-    does a cover of a bed as small, whatever its use is called."""
+    """Warn of dangers in the use of the top."""
     cautions = []
-    short, long = sorted((top.width, top.length))
-    small = short <= CRIB_QUILT[0] and long <= CRIB_QUILT[1] and top.use not in ("tablecloth", "wall")
-    on_crib = top.covers is not None and isinstance(top.covers.what, Bed) and top.covers.what.is_crib
-    if top.use == "crib" or small or on_crib:
+    if may_be_for_a_crib(top):
         cautions.append(SAFE_SLEEP)
     if top.use == "tablecloth":
         cautions.append(CANDLES)
     if job.for_sale:
         cautions.append(LABEL_LAW)
     return cautions
+
+
+def may_be_for_a_crib(top: TopSpec) -> bool:
+    """Tell a crib quilt. One that fits the crib size either way counts as one, and so does a cover of a bed as small,
+    whatever its use is called."""
+    short, long = sorted((top.width, top.length))
+    small = short <= CRIB_QUILT[0] and long <= CRIB_QUILT[1] and top.use not in ("tablecloth", "wall")
+    on_crib = top.covers is not None and isinstance(top.covers.what, Bed) and top.covers.what.is_crib
+    return top.use == "crib" or small or on_crib

@@ -5,9 +5,11 @@ from fractions import Fraction
 from typing import get_args
 
 from finishcalc.measures.money import Money, total
-from finishcalc.model.keys import LineClass
+from finishcalc.model.keys import Day, LineClass
 from finishcalc.model.prices import Deposit
+from finishcalc.model.project import Job
 from finishcalc.model.section import Figure
+from finishcalc.plans.calendar import after
 from finishcalc.pricing.line import Line
 from finishcalc.wording.sentence import Sentence, Share, Value, say
 
@@ -24,6 +26,14 @@ def deposit_amount(deposit: Deposit, lines: list[Line], grand_total: Money) -> M
     else:
         amount = _deposit_base(deposit, lines, grand_total).major * _percent(deposit)
     return min(grand_total.currency.round(amount), grand_total)
+
+
+def deposit_due(deposit: Deposit, job: Job) -> Day | None:
+    """Give the day on which the deposit is due, which is never after the work is; None for a job without a date."""
+    if job.date is None:
+        return None
+    due = after(job.date, deposit.due_days)
+    return min(due, job.due) if job.due else due
 
 
 def deposit_figures(deposit: Deposit) -> list[Figure[Fraction]]:

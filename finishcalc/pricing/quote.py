@@ -6,12 +6,14 @@ from typing import Literal, NamedTuple
 
 from finishcalc.measures.money import Currency, Money, total
 from finishcalc.measures.rounding import half_up
+from finishcalc.model.keys import Day
 from finishcalc.model.prices import Shop
 from finishcalc.model.project import Charges, Project
 from finishcalc.plans.cautions import TAX, Caution, caution
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.deposit import (
     deposit_amount,
+    deposit_due,
     deposit_figures,
     deposit_label,
     deposit_working,
@@ -27,7 +29,8 @@ from finishcalc.wording.sentence import Price, Sentence, Share, Value, WhenRead,
 class Quote(NamedTuple):
     """A price for finishing a top. `lines` are those `by_part`, then rush and discount. `discount` is part of the
     subtotal already; `total` = subtotal + added tax + cash rounding; `balance` = total - deposit. `deposit_share` is
-    the deposit's share of the total, None where it is set in another way."""
+    the deposit's share of the total, None where it is set in another way; `deposit_due` is None for a job without a
+    date."""
 
     currency: Currency
     by_part: LinesByPart
@@ -40,6 +43,7 @@ class Quote(NamedTuple):
     deposit: Money
     deposit_label: Sentence
     deposit_share: Fraction | None
+    deposit_due: Day | None
     balance: Money
     deposit_rests_on_sample: bool
     working: Sequence[Sentence]
@@ -73,6 +77,7 @@ def make_quote(project: Project, shop: Shop, plans: Plans, before: Quote | None 
         deposit=deposit,
         deposit_label=deposit_label(shop.deposit),
         deposit_share=share_of_total(shop.deposit),
+        deposit_due=deposit_due(shop.deposit, project.job),
         balance=grand_total - deposit,
         deposit_rests_on_sample=any(figure.sample for figure in deposit_figures(shop.deposit)),
         working=WhenRead(lambda: _working(lines, taxes, shop, grand_total, deposit)),

@@ -44,7 +44,8 @@ def notation_of(result: Finishing, audience: Audience = "customer") -> Notation:
     money, units = result.resolved.shop.money, result.resolved.project.units
     in_house = result.resolved.namesakes.in_house_names if audience == "studio" else {}
     names = dict(in_house) | {capital(name): capital(own) for name, own in in_house.items()}
-    return Notation(units, money.decimal, money.group, money.symbol or "", money.symbol_place, True, names)
+    symbol, order = money.symbol or "", money.date_order
+    return Notation(units, money.decimal, money.group, symbol, money.symbol_place, True, names, order)
 
 
 def notation_for(result: Finishing, contents: Contents) -> Notation:

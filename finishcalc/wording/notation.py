@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Mapping
+from datetime import date
 from decimal import ROUND_HALF_UP, Decimal, localcontext
 from fractions import Fraction
 from types import MappingProxyType
@@ -51,6 +52,22 @@ FINEST_FRACTION = {"in": 16, "ft": 16, "yd": 16}
 """The finest fraction that is written as one; finer ones are written with decimals."""
 
 
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+
+
 def plain_blanks(text: str) -> str:
     """Turn the blanks that hold a figure and its unit together into plain ones, once lines are wrapped."""
     return text.replace(NO_BREAK, " ")
@@ -71,6 +88,7 @@ class Notation(NamedTuple):
     symbol_place: str = "before"
     ruler: bool = False
     names: Mapping[str, str] = MappingProxyType({})
+    date_order: str = "year-month-day"
 
     def exactly(self) -> "Notation":
         """Write the same without rounding to a ruler: for arithmetic, and for the settings of a machine."""
@@ -116,6 +134,8 @@ class Notation(NamedTuple):
                 return self._with_unit(value.to(OWN_UNIT[self.units]), 2, OWN_UNIT[self.units])
             case Money():
                 return self.money(value)
+            case date():
+                return self.day(value)
             case Share(part):
                 return f"{self.decimals(part * 100, 3)}{NO_BREAK}%"
             case Factor(number):
@@ -135,6 +155,15 @@ class Notation(NamedTuple):
 
     def _with_unit(self, amount: Fraction, places: int, unit: str) -> str:
         return f"{self.decimals(amount, places)}{NO_BREAK}{unit.replace(' ', NO_BREAK)}"
+
+    def day(self, day: date) -> str:
+        """Write a day in the shop's order, with the month in words so that no one mistakes it."""
+        month = MONTHS[day.month - 1]
+        if self.date_order == "year-month-day":
+            return day.isoformat()
+        if self.date_order == "day-month-year":
+            return f"{day.day}{NO_BREAK}{month} {day.year}"
+        return f"{month}{NO_BREAK}{day.day}, {day.year}"
 
     def number(self, amount: Fraction, unit: str) -> str:
         """Write the number of a length: as a fraction where the unit is cut into halves, else with decimals."""

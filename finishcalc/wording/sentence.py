@@ -9,6 +9,7 @@ not a price of 1/4.
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 from functools import cached_property
 from typing import Any, Literal, NamedTuple, TypeVar
@@ -133,6 +134,7 @@ Value = (
     | Share
     | Price
     | Factor
+    | date
     | Sentence
 )
 

@@ -102,11 +102,18 @@ DOCUMENT: dict[str, Any] = {
     "for": TEXT,
     "title": TEXT,
     "units": TEXT,
+    "shop": ({"file": (TEXT, NULL), "named_by": TEXT}, NULL),
     "job": {
         "number": TEXT, "date": (DATE, NULL), "due": (DATE, NULL), "thread": TEXT, "keep_leftovers": FLAG,
-        "for_sale": FLAG, "notes": TEXT,
+        "for_sale": FLAG, "embellishments": FLAG, "vinyl": FLAG, "t_shirts": FLAG, "dense_seams": FLAG, "notes": TEXT,
     },
     "customer": {"name": TEXT},
+    "notes_studio": TEXT,
+    "dates": ({
+        "lead": TEXT, "ready": DATE, "work_ends": (DATE, NULL), "open_days_until_due": (COUNT, NULL),
+        "rush": ({"within_days": COUNT, "percent": TEXT, "take": TAKE}, NULL),
+    }, NULL),
+    "arrival": [{"key": TEXT, "text": TEXT}],
     "cautions": [{"code": TEXT, "text": TEXT, "source": TEXT, "hinders": FLAG}],
     "samples": [TEXT],
     "defaults": [{"key": TEXT, "value": TEXT, "layer": TEXT, "file": TEXT, "line": COUNT}],
@@ -165,7 +172,8 @@ DOCUMENT: dict[str, Any] = {
         "tax": [{
             "label": TEXT, "percent": RATE, "included": FLAG, "by": TEXT, "base": MONEY, "amount": MONEY,
         }],
-        "cash_rounding": MONEY, "total": MONEY, "deposit": MONEY, "balance": MONEY, "provisional": FLAG,
+        "cash_rounding": MONEY, "total": MONEY, "deposit": MONEY, "deposit_due": (DATE, NULL),
+        "balance": MONEY, "provisional": FLAG,
     },
     "offers": [{"label": TEXT, "total": MONEY, "adds": MONEY, "rests_on_samples": FLAG, "take": TAKE}],
     "other_backings": [{"label": TEXT, "total": MONEY, "adds": MONEY, "adds_to_cost": MONEY, "take": TAKE}],
@@ -461,8 +469,11 @@ def test_each_default_stands_on_the_line_it_names_under_its_table(path: Path):
         *table, key = (name.removesuffix(".price") if name.startswith("rates.quilting.") else name).split(".")
         if default["layer"] == "preset":
             assert re.match(rf"{key} *=", line), default
-        elif default["key"] in ("tax",):
+        elif default["key"] in ("tax", "rush"):
             assert line == f"[[{key}]]"
+        elif table[:1] == ["week"] and len(table) == 2:  # a day of a week that stands on one line
+            assert re.match(rf"{table[1]} *= *{{.*\b{key} *=", line), default
+            assert header == "week"
         elif header in ("cloth", "any_batting") and table != [header]:
             assert re.match(rf"{'unit' if key == 'per' else key} *=", line), default
         else:

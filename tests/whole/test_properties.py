@@ -267,6 +267,11 @@ label = "Own tax"
 percent = "6 %"
 [deposit]
 percent = "40 %"
+[studio]
+lead = "2 weeks"
+[[rush]]
+within_days = 5
+share = "30 %"
 [extras]
 label = { label = "Label", price = 9, per = "each", line_class = "labour" }
 sleeve = { label = "Sleeve", price = 31, per = "each", line_class = "labour" }
@@ -289,7 +294,8 @@ def test_a_shop_with_every_figure_of_its_own_leaves_no_sample(charges: str, atta
     own += "rolls = [{ width = 96, price = 14, per = 'yd', step = '1/8 yd' }]\n"
     own += f"[methods.longarm-hand-guided]\nstages = {OWN_STAGES}\n"
     shop.write_text(OWN_FIGURES + own, encoding="utf-8")
-    project = f"{TOP}[binding]\nattach = '{attach}'\n[quilting]\nstyle = '{style}'\n[charges]\n{charges}"
+    dates = "[job]\ndate = 2026-05-04\ndue = 2026-05-08\n"
+    project = f"{TOP}{dates}[binding]\nattach = '{attach}'\n[quilting]\nstyle = '{style}'\n[charges]\n{charges}"
     result = quoted(project, shop)
     assert samples_of(result) == frozenset()
     assert result.resolved.foreign_samples == frozenset()
@@ -314,6 +320,7 @@ def test_those_figures_are_all_that_there_are():
         *(("rates", key) for key in ("minimum", "seam", "wage", "overhead", "markup")),
         *(("rates", "handling", key) for key in ("top", "backing", "batting", "binding")),
         *(("rates", "binding", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),
+        ("studio", "lead"), ("rush",),
         ("seaming", "minutes_each"), ("seaming", "minutes_along"), ("piecing", "join_minutes"), ("tax",),
         *(("thread", key) for key in ("bobbin", "cone", "tie")),
         *(("edge_time", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),

@@ -1,6 +1,7 @@
 """Makes the project and the shop from complete tables."""
 
 from dataclasses import replace
+from typing import TypeVar
 
 from finishcalc.intake.building.cloths import bought_fabric, with_cloths
 from finishcalc.intake.building.cover import cover_of
@@ -27,6 +28,7 @@ from finishcalc.model.section import Figure, given, missing_value, whole
 from finishcalc.model.shop import Sewing
 
 Sides = tuple[Length | None, Length | None]
+Listed = TypeVar("Listed")
 
 
 def top_size(top: Top, units: str) -> Sides:
@@ -70,6 +72,8 @@ def build_project(layers: LayeredValues, title: str, units: str) -> Project:
         thread=whole(tables.thread, "thread"),
         frame=whole(tables.frame, "frame"),
         washing=whole(tables.washing, "washing"),
+        week=whole(tables.week, "week"),
+        arrival=whole(tables.arrival, "arrival"),
     )
 
 
@@ -86,6 +90,7 @@ def build_shop(layers: LayeredValues) -> Shop:
         extra_cloths=_extra_cloths(tables, layers),
         taxes=_taxes(tables),
         deposit=whole(tables.deposit, "deposit"),
+        rush=_given(tables.rush, "rush"),
         offers=whole(tables.offers, "offers"),
     )
 
@@ -105,10 +110,15 @@ def _extra_cloths(tables: Everything, layers: LayeredValues) -> dict[str, Fabric
 
 def _taxes(tables: Everything) -> Figure[tuple[Tax, ...]]:
     """The taxes, each with the values of `[taxing]` where it gives none of its own."""
-    if given(tables.tax) is None:
-        raise missing_value("tax")
-    taxing = whole(tables.taxing, "taxing")
-    return replace(tables.tax, value=tuple(whole(tax.filled_from(taxing), "tax") for tax in tables.tax.value))
+    taxes, taxing = _given(tables.tax, "tax"), whole(tables.taxing, "taxing")
+    return replace(taxes, value=tuple(whole(tax.filled_from(taxing), "tax") for tax in taxes.value))
+
+
+def _given(value: Listed, path: str) -> Listed:
+    """A list of the shop's, which may be empty. Raises MissingValue where no layer gives it."""
+    if given(value) is None:
+        raise missing_value(path)
+    return value
 
 
 def _top(top: Top, units: str, layers: LayeredValues) -> TopSpec:

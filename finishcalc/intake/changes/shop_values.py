@@ -1,5 +1,7 @@
 """Values that are tried in place of the shop's."""
 
+from itertools import pairwise
+
 from finishcalc.intake.changes.change import Change, TriedSource, put_all
 from finishcalc.intake.checking import check
 from finishcalc.intake.keypaths import KeyPath, TomlTable, value_at
@@ -26,9 +28,11 @@ def shop_values(change: Change, below: list[TomlTable], units: str) -> tuple[Sho
 
 def _unit_of(path: KeyPath) -> KeyPath:
     """The part of a path that leads to the smallest unit a file can give: a value, a list, or a table that must be
-    complete."""
-    for depth, spec in enumerate(_specs(ShopFile, path)[1:], start=1):
+    complete or that replaces the one below it."""
+    for depth, (around, spec) in enumerate(pairwise(_specs(ShopFile, path)), start=1):
         if spec is None or spec.kind in ("value", "entries", "rows") or _must_be_complete(spec):
+            return path[:depth]
+        if around and around.section and path[depth - 1] in around.section.takes_away.get(str(path[depth - 1]), ()):
             return path[:depth]
     return path
 

@@ -77,5 +77,6 @@ RULES: tuple[Callable[[Check], object], ...] = (
     price_rules.ordered_extras_have_their_cloth,
     price_rules.measures_are_of_lengths,
     price_rules.quilting_has_a_rate,
+    price_rules.rush_bands_differ,
     price_rules.due_comes_after_the_date,
 )

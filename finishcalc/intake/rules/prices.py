@@ -200,6 +200,16 @@ def quilting_has_a_rate(check: Check) -> None:
             check.wrong(ProblemCode.UNKNOWN_RATE_CLASS, [(*path, "rate_class")], message, hint)
 
 
+def rush_bands_differ(check: Check) -> None:
+    """Work due within so many days has one share for a rush."""
+    within = [band.within_days for band in check.tables.rush.value]
+    for number, days in enumerate(within):
+        if days in within[:number]:
+            message = f"there is a band within {days} days already"
+            at: KeyPath = (number, "within_days")
+            check.wrong(ProblemCode.RUSH_BAND_TWICE, [("rush",)], message, "keep one of them", within=at)
+
+
 def due_comes_after_the_date(check: Check) -> None:
     """Work is due after it was agreed."""
     job = check.tables.job

@@ -229,6 +229,7 @@ class CustomerWriter(UnitWriter):
             "cash_rounding": str(quote.cash_rounding),
             "total": str(quote.total),
             "deposit": str(quote.deposit),
+            "deposit_due": quote.deposit_due.isoformat() if quote.deposit_due else None,
             "balance": str(quote.balance),
         }
 
@@ -278,5 +279,9 @@ def _job(job: Job) -> Record:
         "thread": job.thread,
         "keep_leftovers": job.keep_leftovers,
         "for_sale": job.for_sale,
+        "embellishments": job.embellishments,
+        "vinyl": job.vinyl,
+        "t_shirts": job.t_shirts,
+        "dense_seams": job.dense_seams,
         "notes": job.notes,
     }

@@ -13,13 +13,15 @@ from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
+from finishcalc.pricing.dates import Dates
 from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.profit import Profitability
 from finishcalc.rendering.documents.customer import CustomerWriter, customer_record, shared_record
 from finishcalc.rendering.documents.quilting import hours_record
-from finishcalc.rendering.documents.writing import Record, number, safe_json, with_more
+from finishcalc.rendering.documents.writing import Record, exact_decimal, number, safe_json, with_more
 from finishcalc.rendering.pages.defaults import Default, defaults
 from finishcalc.rendering.writing import notation_of
+from finishcalc.taking import take_rush
 from finishcalc.wording.notation import NO_BREAK
 from finishcalc.wording.sentence import Sentence
 
@@ -36,13 +38,36 @@ def quote_record(result: Finishing, others: Alternatives, house: InHouse | None)
 
 def _studio_record(result: Finishing, others: Alternatives, house: InHouse) -> Record:
     write = _StudioWriter(notation_of(result))
-    found = defaults(result.resolved, write.notation, "studio")
+    found, shop = defaults(result.resolved, write.notation, "studio"), result.resolved.shop_file
     return with_more(
         shared_record(result, others, write, house.profit),
+        units={"shop": {"file": shop.file, "named_by": shop.named_by} if shop else None},
+        customer={
+            "notes_studio": result.resolved.project.job.notes_studio,
+            "dates": _dates(result.dates),
+            "arrival": [{"key": each.key, "text": write.sentence(each.sentence)} for each in result.arrival],
+        },
         cautions={"samples": sorted(house.samples), "defaults": [_default(each) for each in found]},
         quilting={"hours": hours_record(result.plans.hours)},
         offers={"studio": _profitability_record(house.profit, write.sentence)},
     )
+
+
+def _dates(dates: Dates | None) -> Record | None:
+    """Write the dates of a job by its lead and its work, and the rush that is proposed; null for one without a date."""
+    if not dates:
+        return None
+    band, rush = dates.band, None
+    if band:
+        share = exact_decimal(band.share * 100)
+        rush = {"within_days": band.within_days, "percent": share, "take": dict(take_rush(band))}
+    return {
+        "lead": str(dates.lead).replace(NO_BREAK, " "),
+        "ready": dates.ready.isoformat(),
+        "work_ends": dates.work_ends.isoformat() if dates.work_ends else None,
+        "open_days_until_due": dates.open_days,
+        "rush": rush,
+    }
 
 
 def _profitability_record(profit: Profitability, write: Callable[[Sentence], str]) -> Record:

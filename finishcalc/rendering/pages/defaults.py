@@ -8,6 +8,7 @@ from finishcalc.intake.layers import Sourced
 from finishcalc.intake.resolve import Resolved
 from finishcalc.intake.source import dotted
 from finishcalc.measures.length import Overage
+from finishcalc.model.days import ClosedDays, Lead
 from finishcalc.model.keys import Span
 from finishcalc.model.section import Section, specs
 from finishcalc.pipeline import Finishing
@@ -99,6 +100,10 @@ def default_lines(listed: list[Default], width: int) -> list[str]:
 def _written(value: Any, notation: Notation) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
+    if isinstance(value, ClosedDays):
+        return " to ".join(dict.fromkeys(map(notation.show, value)))
+    if isinstance(value, Lead):
+        return str(value)
     if isinstance(value, Span):
         return " / ".join(dict.fromkeys(_written(minutes, notation) for minutes in value))
     if isinstance(value, Overage):

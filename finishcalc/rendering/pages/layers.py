@@ -1,6 +1,5 @@
 """Plans in the words a quilter uses: top, backing, batting, edge and cloth. The customer may read every sentence."""
 
-import datetime
 from collections import Counter
 
 from finishcalc.measures.length import Area, AreaUnit, Overage
@@ -19,21 +18,6 @@ from finishcalc.rendering.writing import size_to_cut
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.sentence import InUnit, Sentence
 from finishcalc.wording.words import counted
-
-MONTHS = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-]
 
 
 def top_words(plan: TopPlan, area_unit: AreaUnit, notation: Notation) -> list[str]:
@@ -217,13 +201,3 @@ def direction_cost_words(purchase: Purchase, notation: Notation) -> str:
     kind = "pile" if purchase.fabric.nap else "print"
     more = notation.show(InUnit(purchase.for_direction, purchase.fabric.per))
     return f"{notation.show(purchase.fabric.name)}: the {kind}'s direction takes {more} more"
-
-
-def day(date: datetime.date, order: str) -> str:
-    """Write a date in the shop's order, with the month in words so that no one mistakes it."""
-    month = MONTHS[date.month - 1]
-    if order == "year-month-day":
-        return date.isoformat()
-    if order == "day-month-year":
-        return f"{date.day} {month} {date.year}"
-    return f"{month} {date.day}, {date.year}"

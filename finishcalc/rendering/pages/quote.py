@@ -6,6 +6,7 @@ from datetime import timedelta
 from finishcalc.alternatives import Alternatives, InHouse
 from finishcalc.model.keys import Supplier
 from finishcalc.pipeline import Finishing
+from finishcalc.plans.cautions import Caution
 from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.quote import Quote
 from finishcalc.rendering.pages import layers as words
@@ -14,7 +15,7 @@ from finishcalc.rendering.pages.brief import BRIEFLY, supplied_words
 from finishcalc.rendering.pages.defaults import arithmetic, default_lines, defaults
 from finishcalc.rendering.pages.edge import binding_words, hem_words
 from finishcalc.rendering.pages.extras import extras_words
-from finishcalc.rendering.pages.options import options_words
+from finishcalc.rendering.pages.options import options_words, take_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import piecing_words
 from finishcalc.rendering.pages.price import has_mark, price_lines
@@ -72,12 +73,12 @@ def _head(result: Finishing, audience: Audience, width: int) -> list[str]:
     """Write the title, the customer, the studio, the terms that the job was agreed on, and all that cannot be made,
     with its mend. The customer reads of her thread where the quilting is."""
     project, shop = result.resolved.project, result.resolved.shop
-    job, order = project.job, shop.money.date_order
+    job, notation = project.job, notation_of(result, audience)
     number = f" {plain(job.number)}" if job.number else ""
     reader = "the customer" if audience == "studio" else "you"
     facts = [
-        words.day(job.date, order) if job.date else "",
-        f"due {words.day(job.due, order)}" if job.due else "",
+        notation.day(job.date) if job.date else "",
+        f"due {notation.day(job.due)}" if job.due else "",
         f"thread {plain(job.thread)}" if job.thread and audience == "studio" else "",
         f"leftover cloth goes back to {reader}" if job.keep_leftovers and project.customer.name else "",
     ]
@@ -89,7 +90,7 @@ def _head(result: Finishing, audience: Audience, width: int) -> list[str]:
         *map(plain, shop.studio.contact),
         "; ".join(fact for fact in facts if fact),
         *plain_lines(job.notes).split("\n"),
-        *_blocking(result, notation_of(result, audience)),
+        *_blocking(result, notation),
     ]
     return [row for line in lines if line for row in wrap(line, width)]
 
@@ -204,18 +205,26 @@ def _marks(quote: Quote, offers: tuple[Offer, ...], audience: Audience, width: i
 
 
 def _closing(result: Finishing, audience: Audience, notation: Notation, width: int) -> list[str]:
-    """Write the cautions, the terms, and the day until which the quote holds."""
+    """Write the cautions, the terms, the day until which the quote holds, and the day on which the deposit is due."""
     studio = result.resolved.shop.studio
     noted = [each for each in result.cautions if each.sentence.is_for(audience) and not each.blocking]
-    lines = block("Please note", [notation.write(each.sentence) for each in noted], width)
-    terms = [_holds(result)] if studio.days_valid else []
+    lines = block("Please note", [_caution(each, notation) for each in noted], width)
+    terms = [_holds(result, notation)] if studio.days_valid else []
+    if result.quote.deposit and result.quote.deposit_due:
+        terms.append(f"The deposit is due by {notation.day(result.quote.deposit_due)}.")
     terms += [plain(line) for line in studio.terms.split("\n") if line]
     return lines + block("Terms", terms, width)
 
 
-def _holds(result: Finishing) -> str:
+def _caution(caution: Caution, notation: Notation) -> str:
+    """Write a caution, with the keys that take what it proposes, which only the studio's has."""
+    text = notation.write(caution.sentence)
+    return f"{text} To take it: {take_words(caution.take)}" if caution.take else text
+
+
+def _holds(result: Finishing, notation: Notation) -> str:
     studio, date = result.resolved.shop.studio, result.resolved.project.job.date
     if not date:
         return f"This quote holds for {studio.days_valid} days."
     until = date + timedelta(days=studio.days_valid)
-    return f"This quote holds until {words.day(until, result.resolved.shop.money.date_order)}."
+    return f"This quote holds until {notation.day(until)}."

@@ -9,6 +9,7 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.hours import Hours
 from finishcalc.pricing.profit import OtherPrice, Profitability
+from finishcalc.rendering.pages.dates import dates_words
 from finishcalc.rendering.pages.layers import direction_cost_words, layout_words, overage_words
 from finishcalc.rendering.pages.page import Table, block, table_lines, wrap
 from finishcalc.rendering.pages.quilting import work_order
@@ -16,6 +17,7 @@ from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.passes import passes_picture
 from finishcalc.rendering.writing import hours_words
 from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.plain import plain, plain_lines
 from finishcalc.wording.sentence import InUnit
 from finishcalc.wording.words import counted
 
@@ -30,17 +32,32 @@ def studio_lines(
     is_stated = result.resolved.project.overage_is_fixed
     if plans.backing and plans.backing.chosen:
         lines += [*block("Backings", _backings(plans.backing, house, is_stated, notation), width), ""]
+    if result.dates:
+        lines += [*block("Dates", dates_words(result.dates, plans.hours, notation), width), ""]
+    boxes = [f"[{NO_BREAK}] {notation.write(check.sentence)}" for check in result.arrival]
+    lines += [*block("On arrival", boxes, width), ""]
     order = work_order(plans.quilting, plans.backing, notation)
     steps = [f"{number}. {step}" for number, step in enumerate(order, start=1)]
-    lines += [*block("Work order", steps, width), ""]
+    notes = [line for line in plain_lines(result.resolved.project.job.notes_studio).split("\n") if line]
+    lines += [*block("Work order", [*notes, *steps], width), ""]
     if picture := passes_picture(plans, notation):
         lines += [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width), ""]
     lines += _times(plans.hours, notation, width)
     lines += [row for sentence in plans.quilting.assumed for row in wrap(notation.write(sentence), width)]
     lines += [row for sentence in shown.get("Minutes", []) for row in wrap(sentence, width)]
+    lines += ["", *wrap(_shop_file(result), width)]
     if samples := sorted(house.samples):
-        lines += ["", *wrap("Sample figures in use: " + ", ".join(samples), width)]
+        lines += wrap("Sample figures in use: " + ", ".join(samples), width)
     return lines
+
+
+def _shop_file(result: Finishing) -> str:
+    """Name the shop file in use, and who names it."""
+    shop = result.resolved.shop_file
+    if shop is None:
+        return "Shop file: none, so the sample shop is taken"
+    where = "the project" if shop.named_by == "project" else plain(shop.where)
+    return f"Shop file: {plain(shop.file)}, named by {where}" if shop.file else f"Shop file: none, as {where} says"
 
 
 def _costs(result: Finishing, notation: Notation) -> list[str]:
