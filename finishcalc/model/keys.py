@@ -27,8 +27,9 @@ from finishcalc.wording.sentence import InUnit
 Outline = Literal["rectangle", "round", "oval"]
 Use = Literal["tablecloth", "bed", "crib", "throw", "wall"]
 Supplier = Literal["shop", "customer"]
-LineClass = Literal["labour", "material"]
-"""The classes of price lines, by which tax, rush, discount and deposit go."""
+LineClass = Literal["labour", "material", "pass-through"]
+"""The classes of price lines, by which tax, rush, discount and deposit go. Money that is passed through, as postage is,
+is none of the studio's work or goods: only what names that class is on it."""
 LINE_CLASSES: tuple[LineClass, ...] = get_args(LineClass)
 TOP_USES: tuple[Use, ...] = get_args(Use)
 MOST_BLOCKS = 100

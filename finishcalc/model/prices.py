@@ -124,10 +124,11 @@ class Tax(Taxing, needs=("label", "percent")):
 
 
 class ClassShares(Section, whole=True):
-    """`[deposit.shares]`: a share of each class of lines."""
+    """`[deposit.shares]`: a share of each class of lines; of what is passed through, nothing unless it is given."""
 
     labour: FigureOf[k.Share]
     material: FigureOf[k.Share]
+    pass_through: FigureOf[k.Share] | None = None
 
 
 class Deposit(

@@ -52,7 +52,7 @@ MAY_BE_LEFT_OUT = {
     "Package.selling",
     "ByName.preset", "Table.diameter",
     "Covers.bed", "Covers.foot_drop", "Covers.table",
-    "Deposit.amount", "Deposit.percent", "Deposit.shares",
+    "ClassShares.pass_through", "Deposit.amount", "Deposit.percent", "Deposit.shares",
     "Job.date", "Job.due", "Measured.diagonals", "MoneySigns.symbol", "Quilting.areas", "QuiltingRate.steps",
     "Top.blocks", "Top.borders", "Top.centre", "Top.corner_radius", "Top.diameter", "Top.length", "Top.measured",
     "Top.sashing", "Top.scallop", "Top.width",
