@@ -80,6 +80,30 @@ class EdgeRates(Section):
         return rate
 
 
+class SeamRate(Shorthand, needs=("each",), takes_away={"each": ("along", "per")}):
+    """`[rates.seam]`: the price of a seam: so much `each`, and so much `along` for each `per` of its length. A table
+    always says `each`, so that nobody pays a sample's beside a price by the length."""
+
+    each: Rate
+    along: Annotated[Rate, Per(("per",))] | None = None
+    per: LengthUnit | None = None
+
+    @classmethod
+    def shorthand(cls, value: Any) -> Any:
+        """A price on its own is one for each seam."""
+        return value if isinstance(value, dict) else {"each": value}
+
+    @property
+    def goes_by_length(self) -> bool:
+        """Tell a price by the length of the seams."""
+        return bool(self.along and self.along.value)
+
+    @property
+    def is_charged(self) -> bool:
+        """Tell a price from none."""
+        return self.goes_by_length or bool(self.each.value)
+
+
 class Handling(Section):
     """`[rates.handling]`: the price of handling each thing that the customer brings."""
 
@@ -100,7 +124,7 @@ class Rates(Section):
     minimum: Rate
     binding: EdgeRates
     binding_per: LengthUnit
-    seam: Rate
+    seam: SeamRate
     handling: Handling
     overhead: Annotated[Rate, IN_HOUSE]
     wage: Annotated[Rate, IN_HOUSE]

@@ -16,6 +16,7 @@ from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line, priced
 from finishcalc.pricing.quilting import billed_shape, quilting_lines
+from finishcalc.pricing.seams import SewnSeams, seam_lines
 from finishcalc.wording.sentence import Sentence, say
 from finishcalc.wording.words import capital
 
@@ -53,12 +54,12 @@ def _materials(_project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
 
 
 def _seams(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
-    backing, rate = plans.backing, shop.rates.seam
+    backing = plans.backing
     if backing and backing.seams:
         strips = "Seams of the backing strips" if len(backing.strips) > 1 else "Seams of the backing strip"
-        label = say(strips if backing.strips else "Backing seams sewn")
-        count, minutes = Fraction(backing.seams), backing.seam_minutes
-        yield priced(label, "labour", count, "each", rate.value, project.currency, (rate,), minutes=minutes)
+        sewn = SewnSeams(backing.seams, backing.seam_length, backing.seam_minutes)
+        label = strips if backing.strips else "Backing seams sewn"
+        yield from seam_lines(label, sewn, shop.rates.seam, project.currency)
 
 
 def _cloth(purchase: Purchase, rates: Rates) -> Line:

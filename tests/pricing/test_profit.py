@@ -116,7 +116,7 @@ def test_cost_and_margin_of_each_line():
     """The seam takes 13.04 min at (28 + 6) an hour: 7.39; nobody knows how long a label takes."""
     worth = profit_of(finish_file(str(GOLDEN / "small-studio.toml")))
     found = {each.line.rates[0].key: each for each in worth.lines if each.line.rates}
-    assert (str(found["rates.seam"].cost), str(found["rates.seam"].margin)) == ("7.39", "10.61")
+    assert (str(found["rates.seam.each"].cost), str(found["rates.seam.each"].margin)) == ("7.39", "10.61")
     assert found["extras.label.price"].cost is None
     known = [each for each in worth.lines if each.cost is not None and each.margin is not None]
     assert {each.line.rates[0].key for each in worth.lines if each not in known} == {"extras.label.price"}
@@ -137,7 +137,7 @@ def test_margins_leave_out_a_tax_that_the_price_holds(tmp_path: Path):
     seam = next(
         each
         for each in profit_of(in_shop(tmp_path, shop, LAP)).lines
-        if [rate.key for rate in each.line.rates] == ["rates.seam"]
+        if [rate.key for rate in each.line.rates] == ["rates.seam.each"]
     )
     assert seam.cost
     assert seam.margin

@@ -66,6 +66,7 @@ RULES: tuple[Callable[[Check], object], ...] = (
     price_rules.money_can_be_written,
     price_rules.deposit_is_one_thing,
     price_rules.rates_are_whole,
+    price_rules.seams_have_their_unit,
     price_rules.rates_suit_the_work,
     unit_rules.figures_keep_their_units,
     price_rules.offers_are_known,

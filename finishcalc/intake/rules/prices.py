@@ -82,6 +82,15 @@ def _check_steps(check: Check, path: KeyPath, rate: QuiltingRate) -> None:
         check.wrong(ProblemCode.STEPS_WITHOUT_MORE, [path], f"{in_words(missing)} {verb} missing", hint)
 
 
+def seams_have_their_unit(check: Check) -> None:
+    """A price along the seams is for a unit of length."""
+    rate = check.tables.rates.seam
+    if rate.along is not None and rate.per is None:
+        along: KeyPath = ("rates", "seam", "along")
+        message, hint = "is for no unit of length", 'say which: { each = 10, along = "0.10", per = "in" }'
+        check.wrong(ProblemCode.MISSING_KEY, [along], message, hint)
+
+
 def rates_suit_the_work(check: Check) -> None:
     """Ties are counted where there are some, and a price that is flat or goes by size is for a whole top."""
     quilting, rates = check.tables.quilting, check.tables.rates.quilting
