@@ -147,7 +147,9 @@ Notes = Annotated[str, text(5000, lines=True)]
 Flag = Annotated[bool, Key(take_flag)]
 Day = Annotated[date, Key(take_date)]
 Units = Literal["in", "cm"]
-SoldBy = Literal["each", "hour", LengthUnit, AreaUnit]
+SoldBy = Literal["each", "hour", "seam", LengthUnit, AreaUnit]
+MeasuredBy = Literal["seam", LengthUnit, AreaUnit]
+"""The units whose number is known from the quilt itself: seams of the backing, a side or the perimeter, the area."""
 Measure = Literal["perimeter", "width", "length"]
 """The measures of a top that work sold by length may go by."""
 ChargedBy = Literal["hour", "quilt", "tie", "size", LengthUnit, AreaUnit]

@@ -191,13 +191,18 @@ class Offers(Section):
 
 class Extra(Section):
     """`[extras.NAME]`: a priced extra: `label` is its name for the customer, `per` its unit. Without a quantity, one
-    sold by area takes the billed area, and one sold by length the perimeter of the billed top or the side that `of`
-    names."""
+    sold by area takes the billed area, one by length the perimeter of the billed top or the side that `of` names, one
+    by the seam those of the backing, and one by the hour its `minutes`. These are the attended minutes of each unit, of
+    each `minutes_per` where that is given, and of the whole quilt where it is sold by the hour; `cost` is what a unit
+    costs the studio."""
 
     label: k.Line
     price: Annotated[Rate, Per(("per",))]
     per: k.SoldBy
     of: k.Measure | None = None
+    minutes: Annotated[FigureOf[k.Spans], Per(("minutes_per", "per")), IN_HOUSE] | None = None
+    minutes_per: Annotated[k.MeasuredBy, IN_HOUSE] | None = None
+    cost: Annotated[Rate, Per(("per",)), IN_HOUSE] | None = None
     line_class: k.LineClass
 
 

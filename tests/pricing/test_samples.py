@@ -33,7 +33,8 @@ USED = {
         ALWAYS | BATTING | {"rates.handling.batting"},
     ),
     "an extra": (
-        TOP + NONE + NO_BINDING + "[charges]\nextras = ['label']\n", ALWAYS | {"extras.label.price"},
+        TOP + NONE + NO_BINDING + "[charges]\nextras = ['label']\n",
+        ALWAYS | {f"extras.label.{key}" for key in ("price", "minutes", "cost")},
     ),
 }  # fmt: skip
 

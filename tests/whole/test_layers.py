@@ -68,6 +68,7 @@ MAY_BE_LEFT_OUT = {
     "Backing.have", "Backing.sewn", "Backing.seam_count", "Backing.most_seams", "Backing.turned",
     "Binding.strip_width", "Binding.finished", "Binding.offcut",
     "Area.share", "Area.part",
+    "Extra.minutes", "Extra.minutes_per", "Extra.cost", "OneOff.minutes", "OneOff.minutes_per", "OneOff.cost",
     "Extra.of", "OneOff.of", "OneOff.quantity", "OrderedExtra.quantity",
     "QuiltingRate.price", "QuiltingRate.more", "QuiltingRate.each",
 }  # fmt: skip

@@ -73,6 +73,7 @@ RULES: tuple[Callable[[Check], object], ...] = (
     price_rules.tax_is_added_or_included,
     price_rules.extras_are_known,
     price_rules.measures_are_of_lengths,
+    price_rules.hours_are_said,
     price_rules.quilting_has_a_rate,
     price_rules.due_comes_after_the_date,
 )

@@ -85,5 +85,8 @@ def _pairs(check: Check) -> Iterator[Pair]:
         if named.kind == "fabrics":
             preset = ("fabrics", str(check.preset(path)))
             yield Pair(((*path, "per"),), ((*path, "price"), (*path, "selling")), preset)
-    for name in check.tables.extras:
-        yield Pair((("extras", name, "per"),), (("extras", name, "price"),))
+    for name, extra in check.tables.extras.items():
+        of_unit = ["price", "cost"] if extra.minutes_per else ["price", "cost", "minutes"]
+        yield Pair((("extras", name, "per"),), tuple(("extras", name, figure) for figure in of_unit))
+        if extra.minutes_per:
+            yield Pair((("extras", name, "minutes_per"), ("extras", name, "per")), (("extras", name, "minutes"),))
