@@ -50,7 +50,7 @@ def test_the_worked_quote_s_worth():
         worth.break_even,
         worth.price_at_wage,
     )
-    assert [str(amount) for amount in money] == ["75.50", "45.96", "43.56", "124.05", "121.46", "335.94"]
+    assert [str(amount) for amount in money] == ["75.50", "45.96", "43.56", "124.27", "121.46", "335.95"]
 
 
 def in_style(tmp_path: Path, shop: str, style: str) -> Finishing:
@@ -113,8 +113,8 @@ def test_the_deposit_goes_by_its_classes_and_not_by_the_lines_there_are(tmp_path
 
 
 def test_cost_and_margin_of_each_line():
-    """The seam takes 13.04 min at (28 + 6) an hour: 7.39. A label takes 15 min and costs 0.50: 9.00. Of a line that says
-    neither, nobody knows them."""
+    """The seam takes 13.04 min at (28 + 6) an hour: 7.39. A label takes 15 min and costs 0.50: 9.00. Of a line that
+    says neither, nobody knows them."""
     worth = profit_of(finish_file(str(GOLDEN / "small-studio.toml")))
     found = {each.line.rates[0].key: each for each in worth.lines if each.line.rates}
     assert (str(found["rates.seam.each"].cost), str(found["rates.seam.each"].margin)) == ("7.39", "10.61")
@@ -209,9 +209,13 @@ def test_worth_adds_up(width: int, length: int, wage: int, overhead: int):
     result = finish(replace(asked, shop=replace(asked.shop, rates=rates)))
     worth = profit_of(result)
     assert worth.break_even == worth.earned.materials + worth.earned.other_costs
-    assert worth.price_at_wage - worth.break_even == result.quote.currency.round(Fraction(wage) * worth.earned.hours)
+    minutes, round_money = worth.earned.minutes, result.quote.currency.round
+    assert worth.price_at_wage - worth.break_even == round_money(Fraction(wage) * minutes / 60)
     earned = worth.earned.net - worth.earned.materials - worth.earned.other_costs
-    assert worth.hourly == result.quote.currency.round(earned.major / worth.earned.hours)
+    assert worth.hourly == round_money(earned.major * 60 / minutes)
+    assert worth.hourly_at_worst is not None
+    assert worth.hourly_at_best is not None
+    assert worth.hourly_at_worst <= worth.hourly <= worth.hourly_at_best or earned.minor < 0
     meets = worth.earned.net >= worth.price_at_wage
     assert worth.hourly is not None
     assert (

@@ -170,6 +170,9 @@ DOCUMENT: dict[str, Any] = {
     "studio": {
         "lines": [{"label": TEXT, "amount": MONEY, "cost": (MONEY, NULL), "margin": (MONEY, NULL)}],
         "net": MONEY, "materials": MONEY, "other_costs": MONEY, "attended_hours": NUMBER, "frame_hours": NUMBER,
+        "left_out": [{"label": TEXT, "net": MONEY}], "passed_on": MONEY,
+        "at_best": {"hours": NUMBER, "earned_an_attended_hour": (MONEY, NULL)},
+        "at_worst": {"hours": NUMBER, "earned_an_attended_hour": (MONEY, NULL)},
         "earned_an_attended_hour": (MONEY, NULL), "earned_a_frame_hour": (MONEY, NULL), "wage": MONEY,
         "break_even": MONEY, "meets_the_wage": MONEY,
         "others": [{"label": TEXT, "total": MONEY, "earned_an_attended_hour": (MONEY, NULL)}],
