@@ -104,6 +104,15 @@ class SeamRate(Shorthand, needs=("each",), takes_away={"each": ("along", "per")}
         return self.goes_by_length or bool(self.each.value)
 
 
+class ThreadRate(Section):
+    """`[rates.thread]`: the price of the thread, and its `cost` to the studio, for each cone or bobbin of the plan,
+    each colour, a unit of length (stitched), or of area (billed)."""
+
+    price: Annotated[Rate, Per(("per",))]
+    per: k.ThreadBy
+    cost: Annotated[Rate, Per(("per",)), IN_HOUSE] | None = None
+
+
 class Handling(Section):
     """`[rates.handling]`: the price of handling each thing that the customer brings."""
 
@@ -125,6 +134,7 @@ class Rates(Section):
     binding: EdgeRates
     binding_per: LengthUnit
     seam: SeamRate
+    thread: ThreadRate
     handling: Handling
     overhead: Annotated[Rate, IN_HOUSE]
     wage: Annotated[Rate, IN_HOUSE]

@@ -19,7 +19,8 @@ class Line(NamedTuple):
     `rates` are the figures it used. `cost` (of materials) and `minutes` (attended) are the studio's, None where nobody
     knows them. What is `ordered` by name or by a line of its own has a `stage` that is not among those of the plans,
     where its time is known. `working` is the arithmetic of a quantity that is not plain. A material sold at cost and
-    markup has its `markup`. A rush or discount line has the sum of its class as quantity, and a share as rate.
+    markup has its `markup`. A rush or discount line has the sum of its class as quantity, and a share as rate;
+    a discount by amount is one of that amount.
     """
 
     label: Sentence
@@ -37,6 +38,11 @@ class Line(NamedTuple):
     working: Sentence | None = None
     about: Subject = "other"
     markup: Fraction | None = None
+
+    @property
+    def is_share(self) -> bool:
+        """True for a rush or a discount that is a share of its class."""
+        return self.kind != "item" and self.unit == self.amount.currency.code
 
     @property
     def rests_on_sample(self) -> bool:

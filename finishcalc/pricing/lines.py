@@ -17,6 +17,7 @@ from finishcalc.pricing.line import Line, priced
 from finishcalc.pricing.ordered import extra_line, one_off_line
 from finishcalc.pricing.quilting import quilting_lines
 from finishcalc.pricing.seams import SewnSeams, seam_lines
+from finishcalc.pricing.thread import thread_lines
 from finishcalc.wording.sentence import Sentence, say
 from finishcalc.wording.words import capital
 
@@ -42,6 +43,10 @@ def _lines(priced_lines: Iterable[Line]) -> tuple[Line, ...]:
 
 def _quilting(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
     yield from quilting_lines(plans, shop.rates, project.currency)
+
+
+def _thread(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
+    yield from thread_lines(plans, shop.rates, project.currency)
 
 
 def _materials(_project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
@@ -166,6 +171,7 @@ def _ordered(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
 
 PRICED_PARTS: tuple[Callable[[Project, Shop, Plans], Iterable[Line]], ...] = (
     _quilting,
+    _thread,
     _materials,
     _seams,
     _edge,

@@ -24,7 +24,9 @@ def money_can_be_written(check: Check) -> None:
     except MeasureError as error:
         check.wrong(error.code, [("money", "currency")], str(error), error.hint)
         return
+    off = check.tables.charges.discount_amount
     amounts: dict[KeyPath, object] = {
+        ("charges", "discount_amount"): off is None or currency.holds(off),
         ("money", "cash_rounding"): currency.holds(money.cash_rounding),
         ("rates", "minimum"): currency.holds(rates.minimum.value),
         ("deposit", "amount"): deposit.amount is None or currency.holds(deposit.amount.value),
@@ -50,6 +52,15 @@ def deposit_is_one_thing(check: Check) -> None:
         parts = "a share and an amount" if "amount" in places else "two shares"
         later, hint = list(places.values())[1:], f"keep {in_words(list(places), 'or')}"
         check.wrong(ProblemCode.DEPOSIT_TWICE, later, f"the deposit is {parts}", hint)
+
+
+def discount_is_one_thing(check: Check) -> None:
+    """A share, or an amount."""
+    charges = check.tables.charges
+    if charges.discount is not None and charges.discount_amount is not None:
+        places: list[KeyPath] = [("charges", "discount_amount")]
+        message, hint = "the discount is a share and an amount", "keep discount or discount_amount"
+        check.wrong(ProblemCode.DISCOUNT_TWICE, places, message, hint)
 
 
 def rates_are_whole(check: Check) -> None:
@@ -106,6 +117,21 @@ def rates_suit_the_work(check: Check) -> None:
         if rate and rate.per == "tie" and given(style.lines) not in (None, "ties"):
             hint = "use another unit, or a style of ties"
             check.wrong(ProblemCode.PRICE_OF_NO_TIES, [(*path, "per")], "there are no ties to count", hint)
+
+
+UNITS_OF_THREAD = {"lockstitch": (), "running": ("bobbin",), "tie": ("bobbin", "cone", *MM_PER)}
+"""The units of thread that each kind of stitch does not have."""
+
+
+def thread_has_its_unit(check: Check) -> None:
+    """Thread is charged by something that there is: neither a tie nor a stitch by hand has a bobbin."""
+    rate, stitch = check.tables.rates.thread, given(check.tables.quilting.method.stitch)
+    if stitch and rate.per in UNITS_OF_THREAD[stitch] and (rate.price.value or (rate.cost and rate.cost.value)):
+        made = {"running": "quilting by hand", "tie": "tying"}[stitch]
+        unit = "stitched length" if rate.per in MM_PER else rate.per
+        hint = 'charge it by "colour" or by area; for this quilt alone with --set rates.thread.price=0'
+        path: KeyPath = ("rates", "thread", "per")
+        check.wrong(ProblemCode.THREAD_WITHOUT_UNIT, [path], f"{made} has no {unit} to count", hint)
 
 
 def tax_is_added_or_included(check: Check) -> None:
