@@ -165,9 +165,11 @@ class ProblemCode(StrEnum):
     PRICE_AND_STEPS = "price-and-steps", "A class of quilting has both a price and steps of size."
     NO_PRICE_NOR_STEPS = "no-price-nor-steps", "A class of quilting has neither a price nor steps of size."
     MORE_WITHOUT_STEPS = "more-without-steps", "A class of quilting has a price beyond its steps, and no steps."
-    STEPS_DO_NOT_RISE = "steps-do-not-rise", "Steps of size are missing, or do not rise from the smallest."
+    STEPS_DO_NOT_RISE = (
+        "steps-do-not-rise",
+        "Steps of size are missing, or do not rise from the smallest, or their prices fall.",
+    )
     STEPS_WITHOUT_MORE = "steps-without-more", "Steps of size give no charge for a top beyond the last."
-    WHOLE_PRICE_FOR_AREAS = "whole-price-for-areas", "A price for a whole top is used for one of several areas."
     PRICE_OF_NO_TIES = "price-of-no-ties", "A price for each tie is used for a style without ties."
     THREAD_WITHOUT_UNIT = (
         "thread-without-unit",

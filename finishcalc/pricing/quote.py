@@ -108,7 +108,12 @@ def _amount_off(amount: Money, classes: Iterable[str], lines: list[Line], curren
             continue
         text = "{label}: {amount} of {all}, of which {base} is {name}, in proportion: {share}"
         label = say("Discount, {amount} off {name}", amount=share, name=name)
-        values: dict[str, Value] = {"label": label, "amount": taken, "all": total(sums.values(), currency), "base": base}
+        values: dict[str, Value] = {
+            "label": label,
+            "amount": taken,
+            "all": total(sums.values(), currency),
+            "base": base,
+        }
         yield Line(
             label=label,
             line_class=name,

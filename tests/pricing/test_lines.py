@@ -186,17 +186,6 @@ def test_rates_that_do_not_add_up_are_refused(shop: str, message: str, tmp_path:
     assert message in [problem.message for problem in found.value.problems]
 
 
-@pytest.mark.parametrize(
-    "rate",
-    ["{ price = 200, per = 'quilt' }", "{ steps = [{ name = 'a', up_to = 9999, price = 1 }], more = 1, each = 9 }"],
-)
-def test_what_is_flat_is_for_a_whole_top(rate: str, tmp_path: Path):
-    areas = "[[quilting.areas]]\nstyle = 'channels-3'\nshare = '20 %'\n"
-    with pytest.raises(ProblemsFound) as found:
-        in_shop(tmp_path, f"[rates.quilting]\nedge-to-edge = {rate}\n", LAP + areas)
-    assert "is for a whole top, but this one has areas" in found.value.problems[0].message
-
-
 def test_areas_by_the_hour_go_by_their_own_time(tmp_path: Path):
     """A quarter in a tiny fill is most of the stitching: its minutes are its own and a quarter of all the rest."""
     project = "[top]\nwidth = 60\nlength = 60\n[[quilting.areas]]\nstyle = 'tiny-fill'\nshare = '25 %'\n"

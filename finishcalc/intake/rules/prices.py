@@ -83,9 +83,13 @@ def rates_are_whole(check: Check) -> None:
 
 def _check_steps(check: Check, path: KeyPath, rate: QuiltingRate) -> None:
     sizes = [step.up_to for step in (rate.steps.value if rate.steps else ())]
+    prices = [step.price for step in (rate.steps.value if rate.steps else ())]
     if not sizes or sizes != sorted(set(sizes)):
         hint = "give the smallest first, each larger than the last"
         check.wrong(ProblemCode.STEPS_DO_NOT_RISE, [path], "its sizes do not rise", hint)
+    elif prices != sorted(prices):
+        hint = "give a larger size at least the price of the one before"
+        check.wrong(ProblemCode.STEPS_DO_NOT_RISE, [path], "its prices fall", hint)
     missing = [name for name, value in (("more", rate.more), ("each", rate.each)) if value is None]
     if missing:
         hint = "give the charge beyond the last: more = 20, each = 500"
@@ -103,17 +107,12 @@ def seams_have_their_unit(check: Check) -> None:
 
 
 def rates_suit_the_work(check: Check) -> None:
-    """Ties are counted where there are some, and a price that is flat or goes by size is for a whole top."""
+    """Ties are counted where there are some."""
     quilting, rates = check.tables.quilting, check.tables.rates.quilting
     for style in (quilting.style, *(area.style for area in quilting.areas)):
         name = str(quilting.method.rate_class or style.rate_class)
         path: KeyPath = (*QUILTING_RATES, name)
         rate = rates.get(name)
-        if rate and quilting.areas and (rate.per == "quilt" or rate.steps is not None):
-            message = "is for a whole top, but this one has areas"
-            places: list[KeyPath] = [(*path, "per"), (*path, "steps")]
-            hint = "give it a price by area, by the hour or by length"
-            check.wrong(ProblemCode.WHOLE_PRICE_FOR_AREAS, places, message, hint)
         if rate and rate.per == "tie" and given(style.lines) not in (None, "ties"):
             hint = "use another unit, or a style of ties"
             check.wrong(ProblemCode.PRICE_OF_NO_TIES, [(*path, "per")], "there are no ties to count", hint)
