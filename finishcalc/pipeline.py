@@ -11,6 +11,7 @@ from finishcalc.intake.resolve import Resolved, folder_of, load, resolve
 from finishcalc.intake.source import read
 from finishcalc.plans.arrival import ArrivalCheck, arrival_checks
 from finishcalc.plans.cautions import Caution
+from finishcalc.plans.hours import Hours
 from finishcalc.plans.together import Plans, plan_cautions
 from finishcalc.pricing.dates import Dates, date_cautions, job_dates
 from finishcalc.pricing.quote import Quote, quote_cautions
@@ -31,6 +32,11 @@ class Finishing(NamedTuple):
     dates: Dates | None
     arrival: Sequence[ArrivalCheck]
     cautions: tuple[Caution, ...]
+
+    @property
+    def hours(self) -> Hours:
+        """The stages of all the work: those of the plans, and of what is ordered besides."""
+        return self.quote.hours_with(self.plans.hours)
 
     @property
     def smaller_overage(self) -> Sentence | None:

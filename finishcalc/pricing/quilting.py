@@ -3,10 +3,11 @@ steps of size."""
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import Any
+from math import lcm
+from typing import Any, NamedTuple
 
 from finishcalc.measures.length import AREA_UNITS, MM_PER, Area
-from finishcalc.measures.money import Currency, total
+from finishcalc.measures.money import Currency, Money, share_out, total
 from finishcalc.measures.rounding import shared_out, up
 from finishcalc.model.prices import QuiltingRate, Rates, SizeStep
 from finishcalc.model.section import Figure
@@ -21,11 +22,26 @@ Quantity = tuple[Fraction, str]
 """A quantity and its unit."""
 
 
+class ShareOfWhole(NamedTuple):
+    """The part that an area bears of a price for the `whole` top: flat, or that of the `size` class."""
+
+    whole: Money
+    size: str
+    amount: Money
+    rates: tuple[Figure[Any], ...]
+
+
 def quilting_lines(plans: Plans, rates: Rates, currency: Currency) -> list[Line]:
     """Price each style at its rate class, or all at the method's; where they come to less than the minimum, charge the
     minimum instead."""
     areas = zip(plans.quilting.areas, plans.quilting.area_hours, _quantities(plans, rates), strict=True)
-    lines = [line for area, hours, sold in areas for line in _area_lines(area, hours, sold, plans, rates, currency)]
+    shares = _shares_of_whole_prices(plans, rates, currency)
+    lines: list[Line] = []
+    for number, (area, hours, sold) in enumerate(areas):
+        if number in shares:
+            lines.append(_share_line(area, hours, shares[number], plans))
+        else:
+            lines += _area_lines(area, hours, sold, plans, rates, currency)
     minimum = rates.minimum.value
     if total((line.amount for line in lines), currency) < currency.round(minimum):
         name = plans.quilting.style.name if len(plans.quilting.areas) == 1 else "all styles"
@@ -57,6 +73,47 @@ def _area_lines(
         used = (rate.price, plans.quilting.method.stages)
     line = priced(label, "labour", quantity, unit, rate.price.value, currency, used, minutes=hours.attended)
     yield line._replace(working=_hours_working(label, hours, line.quantity)) if unit == "hour" else line
+
+
+def _shares_of_whole_prices(plans: Plans, rates: Rates, currency: Currency) -> dict[int, ShareOfWhole]:
+    """Share out each price that is for a whole top over the areas of its class, by their numbers, in whole minor units
+    that add up to the share of all of them together."""
+    areas, found = plans.quilting.areas, dict[int, ShareOfWhole]()
+    for name in dict.fromkeys(rate_class(area, plans) for area in areas if area.share != 1):
+        rate = rates.quilting[name]
+        if rate.per != "quilt" and not rate.steps:
+            continue
+        numbers = [number for number, area in enumerate(areas) if rate_class(area, plans) == name]
+        of_top = [areas[number].share for number in numbers]
+        whole = _whole_price(rate, plans, rates, currency)
+        finest = lcm(*(share.denominator for share in of_top))
+        together = currency.round(whole.amount.major * sum(of_top, Fraction(0)))
+        parts = share_out(together, [int(share * finest) for share in of_top])
+        found |= {number: whole._replace(amount=part) for number, part in zip(numbers, parts, strict=True)}
+    return found
+
+
+def _whole_price(rate: QuiltingRate, plans: Plans, rates: Rates, currency: Currency) -> ShareOfWhole:
+    """Price the whole top flat, or by its size class and what is over the last."""
+    if rate.steps:
+        lines = list(_by_size(say("{size}", size=""), rate, rate.steps, plans, rates, currency, Fraction(0)))
+        whole = total((line.amount for line in lines), currency)
+        size = str(lines[0].label.values["name"])
+        return ShareOfWhole(whole, size, whole, tuple(figure for line in lines for figure in line.rates))
+    if rate.price is None:
+        raise AssertionError("the rules let no rate pass without its price or its steps")
+    whole = currency.round(rate.price.value)
+    return ShareOfWhole(whole, "", whole, (rate.price,))
+
+
+def _share_line(area: StitchedArea, hours: Hours, part: ShareOfWhole, plans: Plans) -> Line:
+    """Charge an area its share of a price for the whole top."""
+    label, currency = _label(area, plans), part.amount.currency
+    line = priced(label, "labour", Fraction(1), "each", part.amount.major, currency, part.rates, minutes=hours.attended)
+    text = "{label}: {whole} for the whole top" + (", size {size}," if part.size else "") + " x {share} = {amount}"
+    share = Share(area.share)
+    working = say(text, label=label, whole=part.whole, size=part.size, share=share, amount=part.amount)
+    return line._replace(working=working)
 
 
 def _label(area: StitchedArea, plans: Plans) -> Sentence:

@@ -82,7 +82,7 @@ OTHER_UNITS = [
     ("[rates]\nbinding_per = 'yd'\n", LAP, "rates.binding_per", "make, front, machine and hand"),
     ("[edge_time]\nper = 'yd'\n", LAP, "edge_time.per", "make, front, machine and hand"),
     ("[seaming]\nper = 'yd'\n", LAP, "seaming.per", "minutes_along"),
-    ("[extras.label]\nper = 'hour'\n", LAP, "extras.label.per", "price"),
+    ("[extras.label]\nper = 'hour'\n", LAP, "extras.label.per", "price, cost and minutes"),
     ("", LAP + "[backing]\nfabric = { preset = 'cotton-44', per = 'in' }\n", "backing.fabric.per", "price"),
     ("[fabrics.cotton-44]\nprice = 9\n", LAP + "[backing]\nfabric = { preset = 'cotton-44', per = 'in' }\n",
      "backing.fabric.per", "price"),
@@ -184,17 +184,6 @@ def test_rates_that_do_not_add_up_are_refused(shop: str, message: str, tmp_path:
     with pytest.raises(ProblemsFound) as found:
         in_shop(tmp_path, shop, LAP)
     assert message in [problem.message for problem in found.value.problems]
-
-
-@pytest.mark.parametrize(
-    "rate",
-    ["{ price = 200, per = 'quilt' }", "{ steps = [{ name = 'a', up_to = 9999, price = 1 }], more = 1, each = 9 }"],
-)
-def test_what_is_flat_is_for_a_whole_top(rate: str, tmp_path: Path):
-    areas = "[[quilting.areas]]\nstyle = 'channels-3'\nshare = '20 %'\n"
-    with pytest.raises(ProblemsFound) as found:
-        in_shop(tmp_path, f"[rates.quilting]\nedge-to-edge = {rate}\n", LAP + areas)
-    assert "is for a whole top, but this one has areas" in found.value.problems[0].message
 
 
 def test_areas_by_the_hour_go_by_their_own_time(tmp_path: Path):
