@@ -446,7 +446,7 @@ def test_each_default_stands_on_the_line_it_names_under_its_table(path: Path):
     for default in defaults:
         lines = (ROOT / default["file"]).read_text(encoding="utf-8").splitlines()
         line, header = lines[default["line"] - 1], table_above(lines, default["line"])
-        name = default["key"].removesuffix(".preset")
+        name = re.sub(r"\[\d+\]", "", default["key"].removesuffix(".preset"))
         *table, key = (name.removesuffix(".price") if name.startswith("rates.quilting.") else name).split(".")
         if default["layer"] == "preset":
             assert re.match(rf"{key} *=", line), default
