@@ -163,6 +163,7 @@ class ProblemCode(StrEnum):
     NOT_PAYABLE = "not-payable", "An amount has more decimals than its currency."
     SAME_SIGNS = "same-signs", "The decimal sign and the group sign are the same."
     DEPOSIT_TWICE = "deposit-twice", "The deposit is given in two ways."
+    DISCOUNT_TWICE = "discount-twice", "The discount is given both as a share and as an amount."
     PRICE_AND_STEPS = "price-and-steps", "A class of quilting has both a price and steps of size."
     NO_PRICE_NOR_STEPS = "no-price-nor-steps", "A class of quilting has neither a price nor steps of size."
     MORE_WITHOUT_STEPS = "more-without-steps", "A class of quilting has a price beyond its steps, and no steps."
@@ -170,10 +171,15 @@ class ProblemCode(StrEnum):
     STEPS_WITHOUT_MORE = "steps-without-more", "Steps of size give no charge for a top beyond the last."
     WHOLE_PRICE_FOR_AREAS = "whole-price-for-areas", "A price for a whole top is used for one of several areas."
     PRICE_OF_NO_TIES = "price-of-no-ties", "A price for each tie is used for a style without ties."
+    THREAD_WITHOUT_UNIT = (
+        "thread-without-unit",
+        "Thread is charged by a bobbin, cone or length that the method does not have.",
+    )
     UNKNOWN_RATE_CLASS = "unknown-rate-class", "The shop has no rate for quilting of that class."
     UNKNOWN_EXTRA = "unknown-extra", "The shop has no extra of that name."
     INCOMPLETE_EXTRA = "incomplete-extra", "An extra in the shop file lacks keys that it needs."
     MEASURE_OF_NOTHING = "measure-of-nothing", "A line names a measure of the top that it cannot be sold by."
+    HOURS_NOT_SAID = "hours-not-said", "Work that is sold by the hour has neither hours nor minutes."
     UNIT_WITHOUT_FIGURE = "unit-without-figure", "A unit is changed without its figure."
     TAX_ADDED_AND_INCLUDED = "tax-added-and-included", "One tax on a class of lines is included and another is added."
     DUE_BEFORE_DATE = "due-before-date", "The work is due before the date of the job."

@@ -30,6 +30,10 @@ PRINTED_STEP = {
     "hour": Fraction(1, 100),
     "each": Fraction(1, 100),
     "tie": Fraction(1),
+    "seam": Fraction(1, 100),
+    "bobbin": Fraction(1),
+    "cone": Fraction(1),
+    "colour": Fraction(1),
 }
 """The step to which a quantity of each unit is printed. A thousandth of a yard holds every eighth."""
 

@@ -13,7 +13,7 @@ from finishcalc.model.cover import Cover, Covers
 from finishcalc.model.materials import NamedBatting, NamedFabric, NamedMethod, NamedStyle
 from finishcalc.model.pieced import Blocks, Border, Centre, Join, PiecedTop, Piecing, Sashing
 from finishcalc.model.reading import whole_number
-from finishcalc.model.section import ROWS, FigureOf, Section, Shorthand, most
+from finishcalc.model.section import IN_HOUSE, ROWS, FigureOf, Section, Shorthand, most
 from finishcalc.model.shop import EdgeTime, Frame, Measuring, Sewing, Thread, Washing
 
 
@@ -186,13 +186,16 @@ class OrderedExtra(Shorthand, whole=True):
 
 class OneOff(Shorthand, whole=True):
     """A line of this project alone: `quantity` of `per` at `price` each. Without a quantity it goes by the measures of
-    the top, as an extra does."""
+    the top, and has minutes and a cost, as an extra does."""
 
     label: k.Line
     price: k.Price
     quantity: k.Quantity | None = None
     per: k.SoldBy
     of: k.Measure | None = None
+    minutes: Annotated[k.Spans, IN_HOUSE] | None = None
+    minutes_per: Annotated[k.MeasuredBy, IN_HOUSE] | None = None
+    cost: Annotated[k.Price, IN_HOUSE] | None = None
     line_class: k.LineClass
 
     @classmethod
@@ -201,13 +204,14 @@ class OneOff(Shorthand, whole=True):
         return {"per": "each", "line_class": "labour", **value} if isinstance(value, dict) else value
 
 
-class Charges(Section):
+class Charges(Section, takes_away={"discount": ("discount_amount",), "discount_amount": ("discount",)}):
     """`[charges]`: changes to the price: rush and discount on the classes named, extras of the shop, lines of the
-    project's own."""
+    project's own. The discount is a share of the lines of its classes, or an amount off all of them together."""
 
     rush: k.Markup
     rush_classes: k.Classes
-    discount: k.Share
+    discount: k.Share | None = None
+    discount_amount: k.Price | None = None
     discount_classes: k.Classes
     extras: Annotated[tuple[OrderedExtra, ...], most(100)]
     lines: FigureOf[Annotated[tuple[OneOff, ...], most(100)]]

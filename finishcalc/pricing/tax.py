@@ -1,6 +1,6 @@
 """Tax: added to the prices or included in them, rounded once for the invoice or for each item."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -53,7 +53,7 @@ def _tax(tax: Tax, lines: list[Line], included: dict[str, Fraction], currency: C
     """Work out one tax, rounded for each item or once for the invoice."""
     taxed = [line for line in lines if line.line_class in tax.classes]
     if tax.by == "item":
-        items = [(name, item) for name in tax.classes for item in _items(taxed, name, currency)]
+        items = [(name, item) for name in tax.classes for _, item in items_with_changes(taxed, name, currency)]
         amount = total((currency.round(_exact(tax, name, item, included)) for name, item in items), currency)
     else:
         exact = (_exact(tax, line.line_class, line.amount, included) for line in taxed)
@@ -75,9 +75,9 @@ def _exact(tax: Tax, line_class: str, gross: Money, included: dict[str, Fraction
     return gross.major * tax.percent
 
 
-def _items(lines: list[Line], line_class: str, currency: Currency) -> list[Money]:
-    """Give the items of a class, each with its share of the class's rush and discount."""
-    items = [line.amount for line in lines if line.line_class == line_class and line.kind == "item"]
+def items_with_changes(lines: Sequence[Line], line_class: str, currency: Currency) -> list[tuple[Line, Money]]:
+    """Give the items of a class, each with its amount and its share of the class's rush and discount."""
+    items = [line for line in lines if line.line_class == line_class and line.kind == "item"]
     changes = [line.amount for line in lines if line.line_class == line_class and line.kind != "item"]
-    shared = [share_out(change, [item.minor for item in items]) for change in changes]
-    return [total((item, *(shares[n] for shares in shared)), currency) for n, item in enumerate(items)]
+    shared = [share_out(change, [item.amount.minor for item in items]) for change in changes]
+    return [(item, total((item.amount, *(shares[n] for shares in shared)), currency)) for n, item in enumerate(items)]

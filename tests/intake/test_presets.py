@@ -112,6 +112,8 @@ def test_a_name_in_both_systems_means_the_project_s_own():
 ABSENT = {
     ("deposit", "amount"): "a deposit is a share or an amount, and the sample asks a share",
     ("deposit", "shares"): "a deposit is a share or an amount, and the sample asks a share",
+    ("usual", "charges", "discount_amount"): "a discount is a share or an amount, and the sample gives a share",
+    ("rates", "thread", "cost"): "the sample charges no thread, and none is known to cost anything",
     ("usual", "top", "width"): "a shop has no usual size",
     ("usual", "top", "length"): "a shop has no usual size",
     ("usual", "top", "diameter"): "a shop has no usual size",
@@ -139,6 +141,12 @@ ABSENT = {
         ("extras", name, "of"): "only work by length goes by a measure of the top"
         for name in ("label", "sleeve", "thread", "pressing")
     },
+    **{
+        ("extras", name, "minutes_per"): "the minutes are of each unit, or of the whole quilt"
+        for name in ("label", "sleeve", "thread", "pressing")
+    },
+    ("extras", "thread", "minutes"): "goods take no time of their own",
+    ("extras", "pressing", "cost"): "work alone costs its time",
     ("fabrics",): "the shop's own, beside the presets",
     ("battings",): "the shop's own, beside the presets",
     ("styles",): "the shop's own, beside the presets",
@@ -188,6 +196,7 @@ def test_the_annotated_project_holds_every_key():
     pieced = ("covers", "blocks", "sashing", "borders", "centre", "piecing")
     others = {("top", key) for key in ("diameter", "measured", "corner_radius", "scallop", *pieced)}
     others |= {("shop",), ("quilting", "areas"), ("charges", "lines"), ("binding", "finished"), ("binding", "offcut")}
+    others |= {("charges", "discount_amount")}
     others |= {("backing", key) for key in ("sewn", "seam_count", "turned", "most_seams")}
     assert {path for path in gaps(ProjectFile, data) if path[:2] != ("backing", "fabric")} == others
 

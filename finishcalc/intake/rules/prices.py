@@ -24,7 +24,9 @@ def money_can_be_written(check: Check) -> None:
     except MeasureError as error:
         check.wrong(error.code, [("money", "currency")], str(error), error.hint)
         return
+    off = check.tables.charges.discount_amount
     amounts: dict[KeyPath, object] = {
+        ("charges", "discount_amount"): off is None or currency.holds(off),
         ("money", "cash_rounding"): currency.holds(money.cash_rounding),
         ("rates", "minimum"): currency.holds(rates.minimum.value),
         ("deposit", "amount"): deposit.amount is None or currency.holds(deposit.amount.value),
@@ -50,6 +52,15 @@ def deposit_is_one_thing(check: Check) -> None:
         parts = "a share and an amount" if "amount" in places else "two shares"
         later, hint = list(places.values())[1:], f"keep {in_words(list(places), 'or')}"
         check.wrong(ProblemCode.DEPOSIT_TWICE, later, f"the deposit is {parts}", hint)
+
+
+def discount_is_one_thing(check: Check) -> None:
+    """A share, or an amount."""
+    charges = check.tables.charges
+    if charges.discount is not None and charges.discount_amount is not None:
+        places: list[KeyPath] = [("charges", "discount_amount")]
+        message, hint = "the discount is a share and an amount", "keep discount or discount_amount"
+        check.wrong(ProblemCode.DISCOUNT_TWICE, places, message, hint)
 
 
 def rates_are_whole(check: Check) -> None:
@@ -82,6 +93,15 @@ def _check_steps(check: Check, path: KeyPath, rate: QuiltingRate) -> None:
         check.wrong(ProblemCode.STEPS_WITHOUT_MORE, [path], f"{in_words(missing)} {verb} missing", hint)
 
 
+def seams_have_their_unit(check: Check) -> None:
+    """A price along the seams is for a unit of length."""
+    rate = check.tables.rates.seam
+    if rate.along is not None and rate.per is None:
+        along: KeyPath = ("rates", "seam", "along")
+        message, hint = "is for no unit of length", 'say which: { each = 10, along = "0.10", per = "in" }'
+        check.wrong(ProblemCode.MISSING_KEY, [along], message, hint)
+
+
 def rates_suit_the_work(check: Check) -> None:
     """Ties are counted where there are some, and a price that is flat or goes by size is for a whole top."""
     quilting, rates = check.tables.quilting, check.tables.rates.quilting
@@ -97,6 +117,21 @@ def rates_suit_the_work(check: Check) -> None:
         if rate and rate.per == "tie" and given(style.lines) not in (None, "ties"):
             hint = "use another unit, or a style of ties"
             check.wrong(ProblemCode.PRICE_OF_NO_TIES, [(*path, "per")], "there are no ties to count", hint)
+
+
+UNITS_OF_THREAD = {"lockstitch": (), "running": ("bobbin",), "tie": ("bobbin", "cone", *MM_PER)}
+"""The units of thread that each kind of stitch does not have."""
+
+
+def thread_has_its_unit(check: Check) -> None:
+    """Thread is charged by something that there is: neither a tie nor a stitch by hand has a bobbin."""
+    rate, stitch = check.tables.rates.thread, given(check.tables.quilting.method.stitch)
+    if stitch and rate.per in UNITS_OF_THREAD[stitch] and (rate.price.value or (rate.cost and rate.cost.value)):
+        made = {"running": "quilting by hand", "tie": "tying"}[stitch]
+        unit = "stitched length" if rate.per in MM_PER else rate.per
+        hint = 'charge it by "colour" or by area; for this quilt alone with --set rates.thread.price=0'
+        path: KeyPath = ("rates", "thread", "per")
+        check.wrong(ProblemCode.THREAD_WITHOUT_UNIT, [path], f"{made} has no {unit} to count", hint)
 
 
 def tax_is_added_or_included(check: Check) -> None:
@@ -126,17 +161,44 @@ def extras_are_known(check: Check) -> None:
 
 
 def measures_are_of_lengths(check: Check) -> None:
-    """Only what is sold by length, and has no quantity, goes by a side or the perimeter of the top."""
+    """Only what is sold or timed by length goes by a side or the perimeter of the top, and not what has a quantity."""
     for name, extra in check.tables.extras.items():
-        if extra.of and (per := given(extra.per)) and per not in MM_PER:
+        if extra.of and (per := given(extra.per)) and not {per, extra.minutes_per} & MM_PER.keys():
             _no_measure(check, ("extras", name, "of"), (), per)
     for number, one_off in enumerate(check.tables.charges.lines.value):
         at: KeyPath = (number, "of")
-        if one_off.of and one_off.per not in MM_PER:
+        if one_off.of and not {one_off.per, one_off.minutes_per} & MM_PER.keys():
             _no_measure(check, ("charges", "lines"), at, one_off.per)
-        elif one_off.of and one_off.quantity is not None:
+        elif one_off.of and one_off.quantity is not None and one_off.minutes_per not in MM_PER:
             message = "the line has a quantity, so it does not go by a measure of the top"
             check.wrong(ProblemCode.MEASURE_OF_NOTHING, [("charges", "lines")], message, "keep one of them", within=at)
+
+
+def hours_are_said(check: Check) -> None:
+    """Work that is sold by the hour has hours, or minutes from which they follow; minutes by a measure are given."""
+    for name, extra in check.tables.extras.items():
+        if extra.minutes_per and not extra.minutes:
+            _no_minutes(check, ("extras", name, "minutes_per"), ())
+    for number, one_off in enumerate(check.tables.charges.lines.value):
+        if one_off.minutes_per and one_off.minutes is None:
+            _no_minutes(check, ("charges", "lines"), (number, "minutes_per"))
+        if one_off.per == "hour" and one_off.quantity is None and one_off.minutes is None:
+            _no_hours(check, ("charges", "lines"), (number,), "add quantity = 1")
+    for number, ordered in enumerate(check.tables.charges.extras):
+        known = check.tables.extras.get(ordered.name)
+        if known and known.per == "hour" and ordered.quantity is None and not known.minutes:
+            hint = f'write {{ name = "{ordered.name}", quantity = 1 }}, or give the extra its minutes in the shop file'
+            _no_hours(check, ("charges", "extras"), (number,), hint)
+
+
+def _no_minutes(check: Check, path: KeyPath, within: KeyPath) -> None:
+    hint = "give the minutes too, or leave it out"
+    check.wrong(ProblemCode.MEASURE_OF_NOTHING, [path], "there are no minutes to count by it", hint, within=within)
+
+
+def _no_hours(check: Check, path: KeyPath, within: KeyPath, hint: str) -> None:
+    message = "is sold by the hour, and neither hours nor minutes are given"
+    check.wrong(ProblemCode.HOURS_NOT_SAID, [path], message, hint, within=within)
 
 
 def _no_measure(check: Check, path: KeyPath, within: KeyPath, per: str) -> None:

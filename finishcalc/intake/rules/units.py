@@ -80,9 +80,14 @@ def _pairs(check: Check) -> Iterator[Pair]:
     yield Pair((("rates", "binding_per"),), tuple(("rates", "binding", name) for name in edge))
     yield Pair((("edge_time", "per"),), tuple(("edge_time", name) for name in edge))
     yield Pair((("seaming", "per"),), (("seaming", "minutes_along"),))
+    yield Pair((("rates", "seam", "per"),), (("rates", "seam", "along"),))
+    yield Pair((("rates", "thread", "per"),), (("rates", "thread", "price"), ("rates", "thread", "cost")))
     for path, named in check.materials.items():
         if named.kind == "fabrics":
             preset = ("fabrics", str(check.preset(path)))
             yield Pair(((*path, "per"),), ((*path, "price"), (*path, "selling")), preset)
-    for name in check.tables.extras:
-        yield Pair((("extras", name, "per"),), (("extras", name, "price"),))
+    for name, extra in check.tables.extras.items():
+        of_unit = ["price", "cost"] if extra.minutes_per else ["price", "cost", "minutes"]
+        yield Pair((("extras", name, "per"),), tuple(("extras", name, figure) for figure in of_unit))
+        if extra.minutes_per:
+            yield Pair((("extras", name, "minutes_per"), ("extras", name, "per")), (("extras", name, "minutes"),))

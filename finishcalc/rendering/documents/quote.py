@@ -1,9 +1,11 @@
 """The JSON document of a result: the customer's, or the studio's, which is the customer's and more."""
 
 from collections.abc import Callable
+from fractions import Fraction
 
 from finishcalc.alternatives import Alternatives, InHouse, OtherBacking, OtherBinding, OtherCutting
 from finishcalc.measures.money import Money
+from finishcalc.measures.rounding import printed
 from finishcalc.model.materials import Fabric
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
@@ -40,7 +42,7 @@ def _studio_record(result: Finishing, others: Alternatives, house: InHouse) -> R
     return with_more(
         shared_record(result, others, write, house.profit),
         cautions={"samples": sorted(house.samples), "defaults": [_default(each) for each in found]},
-        quilting={"hours": hours_record(result.plans.hours)},
+        quilting={"hours": hours_record(result.hours)},
         offers={"studio": _profitability_record(house.profit, write.sentence)},
     )
 
@@ -54,11 +56,15 @@ def _profitability_record(profit: Profitability, write: Callable[[Sentence], str
             for each in profit.lines
         ],
         "net": str(profit.earned.net),
+        "left_out": [{"label": write(each.label), "net": str(each.net)} for each in profit.earned.left_out],
         "materials": str(profit.earned.materials),
+        "passed_on": str(profit.earned.passed_on),
         "other_costs": str(profit.earned.other_costs),
         "attended_hours": number(profit.earned.hours),
         "frame_hours": number(profit.frame_hours),
         "earned_an_attended_hour": _known(profit.hourly),
+        "at_best": {"hours": _hours(profit.earned.low), "earned_an_attended_hour": _known(profit.hourly_at_best)},
+        "at_worst": {"hours": _hours(profit.earned.high), "earned_an_attended_hour": _known(profit.hourly_at_worst)},
         "earned_a_frame_hour": _known(profit.frame_hourly),
         "wage": str(profit.wage),
         "break_even": str(profit.break_even),
@@ -68,6 +74,10 @@ def _profitability_record(profit: Profitability, write: Callable[[Sentence], str
             for other in profit.others
         ],
     }  # fmt: skip
+
+
+def _hours(minutes: Fraction) -> object:
+    return number(printed(minutes / 60, "hour"))
 
 
 def _known(amount: Money | None) -> str | None:

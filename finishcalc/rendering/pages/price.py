@@ -37,7 +37,7 @@ def has_mark(quote: Quote) -> bool:
 
 def _row(line: Line, notation: Notation, digits: int) -> list[str]:
     amount = notation.bare_money(line.amount)
-    if line.kind != "item":
+    if line.is_share:
         base = notation.bare_money(line.amount.currency.round(line.quantity))
         return [notation.write(line.label), base, line.unit, notation.show(Share(line.rate)), "", amount]
     mark = _mark(line.rests_on_sample)

@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from finishcalc.alternatives import InHouse
 from finishcalc.measures.money import Money, total
+from finishcalc.measures.rounding import printed
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
@@ -17,7 +18,7 @@ from finishcalc.rendering.pictures.passes import passes_picture
 from finishcalc.rendering.writing import hours_words
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.sentence import InUnit
-from finishcalc.wording.words import counted
+from finishcalc.wording.words import counted, in_words
 
 
 def studio_lines(
@@ -35,7 +36,7 @@ def studio_lines(
     lines += [*block("Work order", steps, width), ""]
     if picture := passes_picture(plans, notation):
         lines += [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width), ""]
-    lines += _times(plans.hours, notation, width)
+    lines += _times(result.hours, notation, width)
     lines += [row for sentence in shown.get("Minutes", []) for row in wrap(sentence, width)]
     if samples := sorted(house.samples):
         lines += ["", *wrap("Sample figures in use: " + ", ".join(samples), width)]
@@ -43,7 +44,7 @@ def studio_lines(
 
 
 def _costs(result: Finishing, notation: Notation) -> list[str]:
-    """List the purchases of the shop, each cloth once, and their sum."""
+    """List the purchases of the shop, each cloth once, and what is ordered besides, and their sum."""
     currency, plans = result.quote.currency, result.plans
     bought: list[tuple[str, Money]] = [
         (
@@ -55,6 +56,11 @@ def _costs(result: Finishing, notation: Notation) -> list[str]:
     ]
     if plans.batting and (batting := plans.batting.supply("shop")):
         bought.append((f"batting, {notation.show(plans.batting.product.name)}", batting.cost))
+    bought += [
+        (notation.write(line.label), line.cost)
+        for line in result.quote.lines
+        if line.ordered and line.cost is not None and line.line_class != "pass-through"
+    ]
     lines = [f"{what}: {notation.show(cost)}" for what, cost in bought]
     materials = total((cost for _, cost in bought), currency)
     directions = filter(None, (direction_cost_words(purchase, notation) for purchase in plans.cloth))
@@ -130,20 +136,29 @@ def _known(amount: Money | None, notation: Notation) -> str:
 
 def _sentences(profit: Profitability, notation: Notation) -> list[str]:
     show, earned = notation.show, profit.earned
-    hours = _hours(earned.hours, notation)
+    passed_on = f", what is passed on {show(earned.passed_on)}" if earned.passed_on else ""
     sentences = [
-        f"before tax {show(earned.net)}, less materials {show(earned.materials)} and other costs "
+        f"before tax {show(earned.net)}, less materials {show(earned.materials)}{passed_on} and other costs "
         f"{show(earned.other_costs)}: {show(earned.left)} earned"
     ]
+    if earned.left_out:
+        named = in_words([f"{notation.write(each.label)} {show(each.net)}" for each in earned.left_out])
+        sentences.append(f"left out, because nobody knows the time or the cost: {named}")
     if profit.hourly is not None:
-        apart = f", {_hours(profit.hours_sold, notation)} of them sold by the hour" if profit.hours_sold else ""
+        hours, ordered = _hours(earned.hours, notation), profit.hours_ordered
+        apart = f", {_hours(ordered, notation)} of them for extras" if ordered else ""
         against = _against(profit.hourly, profit.wage, notation)
         sentences.append(f"{show(profit.hourly)} an attended hour over {hours}{apart}: {against}")
+    if profit.hourly_at_best is not None and profit.hourly_at_worst is not None and earned.low != earned.high:
+        low, high = (_hours(printed(minutes / 60, "hour"), notation) for minutes in (earned.low, earned.high))
+        at_best, at_worst = show(profit.hourly_at_best), show(profit.hourly_at_worst)
+        sentences.append(f"from {at_worst} an hour, if it takes {high}, to {at_best}, if it takes {low}")
     if profit.frame_hourly is not None:
         frame = _hours(profit.frame_hours, notation)
         sentences.append(f"{show(profit.frame_hourly)} an hour on the frame over {frame}")
     sentences.append(f"break-even price, with the wage paid: {show(profit.price_at_wage)} before tax")
-    sentences.append(f"materials and other costs, without any wage: {show(profit.break_even)} before tax")
+    costs = "materials, what is passed on and other costs" if passed_on else "materials and other costs"
+    sentences.append(f"{costs}, without any wage: {show(profit.break_even)} before tax")
     return sentences + [_other(other, notation) for other in profit.others]
 
 
