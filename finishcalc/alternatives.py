@@ -19,7 +19,7 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.together import binding_from_leftover, make_plans, with_binding, with_extras
-from finishcalc.pricing.offers import Offer, OfferedProject, differs_by_sample, offered_projects
+from finishcalc.pricing.offers import Offer, OfferedProject, differs_by_sample, offered_projects, worth_offering
 from finishcalc.pricing.profit import Profitability, QuoteInStyle, profitability_of
 from finishcalc.pricing.quote import make_quote
 from finishcalc.pricing.samples import samples_in_use
@@ -97,9 +97,9 @@ def in_house(result: Finishing) -> InHouse:
 
 
 def offers_of(result: Finishing) -> tuple[Offer, ...]:
-    """Price each thing more that could be ordered; one that does not change the total is no offer."""
-    offers = [_offer(result, offered) for offered in offered_projects(result.resolved.project, result.resolved.shop)]
-    return tuple(offer for offer in offers if offer.adds.minor)
+    """Price each thing more that could be ordered, and keep what is worth offering."""
+    offered = offered_projects(result.resolved.project, result.resolved.shop)
+    return tuple(worth_offering([(each, _offer(result, each)) for each in offered], result.plans))
 
 
 def profit_of(result: Finishing) -> Profitability:

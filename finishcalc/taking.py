@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from finishcalc.intake.layers import LayeredValues
 from finishcalc.measures.length import Length, mixed
+from finishcalc.measures.weight import AreaWeight
 from finishcalc.model.materials import NamedFabric
 from finishcalc.model.prices import RushBand
 from finishcalc.model.project import OrderedExtra, Project
@@ -48,7 +49,8 @@ def take_project(project: Project, offered: Project, layers: LayeredValues) -> T
         if project.backing.supplied_by != offered.backing.supplied_by:
             take |= {"backing.supplied_by": "shop", "backing.have": None, "backing.sewn": None}
         if project.backing.fabric != offered.backing.fabric:
-            take["backing.fabric"] = _wider_cloth(layers)
+            wider = [cloth.wanted for cloth in project.sewing.cloth.wider]
+            take["backing.fabric"] = _wider_cloth(layers, wider.index(offered.backing.fabric))
     if project.binding and offered.binding and project.binding.attach != offered.binding.attach:
         take["binding.attach"] = offered.binding.attach
     if project.charges.extras != offered.charges.extras:
@@ -62,12 +64,13 @@ def _extra(ordered: OrderedExtra) -> object:
     return {"name": ordered.name, **quantity, **fabric} if quantity or fabric else ordered.name
 
 
-def _wider_cloth(layers: LayeredValues) -> object:
-    """Write the shop's wider cloth: by its name, with the keys that the shop changes or gives it alone."""
+def _wider_cloth(layers: LayeredValues, number: int) -> object:
+    """Write one of the shop's wider cloths: by its name, with the keys that the shop changes or gives it alone."""
     own = {
         name: _written(sourced.value, spec)
         for name, spec in specs(NamedFabric).items()
-        if (sourced := layers.values.get(("cloth", "wider", name))) and sourced.origin.at[:2] == ("cloth", "wider")
+        if (sourced := layers.values.get(("cloth", "wider", number, name)))
+        and sourced.origin.at[:2] == ("cloth", "wider")
     }
     return own["preset"] if own.keys() == {"preset"} else own
 
@@ -75,7 +78,7 @@ def _wider_cloth(layers: LayeredValues) -> object:
 def _written(value: object, spec: KeySpec) -> object:
     if isinstance(value, Fraction):
         return _per_cent(value) if spec.key and spec.key.per_cent else mixed(value)
-    return str(value) if isinstance(value, Length) else value
+    return str(value) if isinstance(value, (Length, AreaWeight)) else value
 
 
 def _per_cent(share: Fraction) -> str:

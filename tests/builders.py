@@ -105,7 +105,9 @@ def _sewing(record: Sewing, changes: dict[str, Any]) -> Sewing:
     """The way backings are sewn, each change in that one of its tables which has the key."""
     for name, value in changes.items():
         if name == "wider":
-            record = record._replace(cloth=record.cloth.replace(wider=_named(value)))
+            record = record._replace(
+                cloth=record.cloth.replace(wider=tuple(map(_named, [value] if not isinstance(value, tuple) else value)))
+            )
         elif name == "wage":
             record = record._replace(wage=value if isinstance(value, Figure) else Figure(Fraction(value)))
         elif name in specs(type(record.seaming)):

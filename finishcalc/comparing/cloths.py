@@ -29,7 +29,7 @@ class ClothComparison(NamedTuple):
 
 def compare_cloths(design: Design, sizes: Iterable[str], cloths: Iterable[str] | None = None) -> ClothComparison:
     """Work out each size with its backing of each cloth. The cloths are named by their presets; where none are, the
-    project's own is taken, and the wider one that its shop compares with. Raises ProblemsFound."""
+    project's own is taken, and the wider ones that its shop compares with. Raises ProblemsFound."""
     names = list(dict.fromkeys(cloths or _usual_cloths(design)))
     _refuse_unknown(design, names)
     comparison = compare_sizes(design, sizes)
@@ -37,8 +37,8 @@ def compare_cloths(design: Design, sizes: Iterable[str], cloths: Iterable[str] |
 
 
 def _usual_cloths(design: Design) -> list[str]:
-    named = [_own_cloth(design), design.unchanged.tables.cloth.wider.preset]
-    cloths = [name for name in named if name not in (None, "none")]
+    named = [_own_cloth(design), *(wider.preset for wider in design.unchanged.tables.cloth.wider)]
+    cloths = [name for name in dict.fromkeys(named) if name not in (None, "none")]
     if not cloths:
         message, hint = "neither the project nor its shop names a cloth", "name one: --cloth cotton-44"
         raise ProblemsFound([Problem(ProblemCode.CHART_WITHOUT_CLOTH, "--grid", 0, 0, "", message, hint)])

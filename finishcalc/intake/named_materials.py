@@ -29,8 +29,8 @@ class NamedMaterial(NamedTuple):
 BACKING_FABRIC: KeyPath = ("backing", "fabric")
 BATTING: KeyPath = ("batting", "product")
 BINDING_FABRIC: KeyPath = ("binding", "fabric")
-OFFERED_FABRIC: KeyPath = ("cloth", "wider")
-"""The cloth that the shop compares a backing's with."""
+WIDER_FABRICS: KeyPath = ("cloth", "wider")
+"""The cloths that the shop compares a backing's with."""
 STYLE: KeyPath = ("quilting", "style")
 METHOD: KeyPath = ("quilting", "method")
 COVERED_BED: KeyPath = ("top", "covers", "bed")
@@ -45,10 +45,10 @@ ALWAYS: dict[KeyPath, NamedMaterial] = {
     BACKING_FABRIC: NamedMaterial("fabrics", "backing", may_be_none=True),
     ("batting", "product"): NamedMaterial("battings", may_be_none=True),
     BINDING_FABRIC: NamedMaterial("fabrics", "binding"),
-    OFFERED_FABRIC: NamedMaterial("fabrics", "backing", may_be_none=True),
     STYLE: NamedMaterial("styles"),
     METHOD: NamedMaterial("methods"),
 }
+WIDER = NamedMaterial("fabrics", "backing", may_be_none=True)
 PIECE = NamedMaterial("fabrics", "top", may_be_none=True)
 EXTRA = NamedMaterial("fabrics", "extra", may_be_none=True)
 
@@ -57,6 +57,7 @@ def named_materials(layers: LayeredValues) -> dict[KeyPath, NamedMaterial]:
     """Every material the project names, by the key path that names it; those of a pieced top, or of a cover, where it
     is one."""
     materials = dict(ALWAYS)
+    materials |= dict.fromkeys(layers.rows(*WIDER_FABRICS), WIDER)
     materials |= dict.fromkeys(style_paths(layers.section(Quilting, "quilting")), ALWAYS[STYLE])
     covers = layers.section(Covers, "top", "covers")
     if covers.bed:

@@ -8,8 +8,8 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.intake.building.cloths import identity_of
-from finishcalc.intake.keypaths import KeyPath
-from finishcalc.intake.named_materials import OFFERED_FABRIC
+from finishcalc.intake.keypaths import KeyPath, starts_with
+from finishcalc.intake.named_materials import WIDER_FABRICS
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.source import dotted
 from finishcalc.measures.money import Currency
@@ -111,7 +111,7 @@ def _by_identity(check: Check) -> dict[str, list[_Cloth]]:
     """Gather the cloths that are planned with by their identity; uses of equal figures are of one cloth."""
     found: dict[str, list[_Cloth]] = {}
     for path in check.cloths:
-        if path == OFFERED_FABRIC or check.is_none(path):
+        if starts_with(path, WIDER_FABRICS) or check.is_none(path):
             continue
         named = check.layers.section(NamedFabric, *path)
         fabric = Fabric.of(named)

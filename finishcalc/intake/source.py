@@ -53,7 +53,7 @@ class Source:
     def problem(self, code: ProblemCode, path: KeyPath, message: str, hint: str = "") -> Problem:
         """A problem with a key, shown with its line."""
         spot = self._nearest(path)
-        shown = dotted(path)
+        shown = dotted(self._as_written(path))
         if spot is None:
             return Problem(code, self.name, 1, 1, shown, message, hint)
         return self.problem_at(code, spot[0], message, hint, shown, spot[1])
@@ -73,9 +73,17 @@ class Source:
 
     def holds(self, path: KeyPath) -> bool:
         """Tell a key that the text itself gives, and not only a table around it."""
-        return path in self._spots
+        return self._as_written(path) in self._spots
+
+    def _as_written(self, path: KeyPath) -> KeyPath:
+        """The path without the number of an item that stands alone where there may be a list: `wider = "linen"`."""
+        for place, step in enumerate(path):
+            if step == 0 and path[: place + 1] not in self._spots and path[:place] in self._spots:
+                return path[:place] + path[place + 1 :]
+        return path
 
     def _nearest(self, path: KeyPath) -> Spot | None:
+        path = self._as_written(path)
         while path and path not in self._spots:
             path = path[:-1]
         return self._spots.get(path)

@@ -1,6 +1,6 @@
 """Money in whole minor units of an ISO 4217 currency, and rates that are exact until a line is made."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -104,7 +104,7 @@ def total(amounts: Iterable[Money], currency: Currency) -> Money:
     return sum(amounts, start=currency.zero)
 
 
-def share_out(amount: Money, weights: list[int]) -> list[Money]:
+def share_out(amount: Money, weights: Sequence[Fraction | int]) -> list[Money]:
     """Split an amount in proportion to `weights`, in whole minor units that add up to it exactly.
 
     The units that are left over go to the largest remainders, the earlier first.

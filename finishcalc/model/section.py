@@ -11,7 +11,7 @@ from functools import cache
 from inspect import get_annotations
 from typing import Annotated, Any, ClassVar, Generic, Literal, NamedTuple, Self, TypeVar, get_args, get_origin
 
-from pydantic import BaseModel, ConfigDict, Field, GetCoreSchemaHandler, model_validator
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, GetCoreSchemaHandler, model_validator
 from pydantic_core import CoreSchema, core_schema
 
 from finishcalc.model.reading import Key
@@ -64,6 +64,14 @@ class Mark(NamedTuple):
 IN_HOUSE = Mark("in_house")
 ROWS = Mark("rows")
 AT_ROOT = Mark("at_root")
+
+
+def _as_list(value: Any) -> Any:
+    return [value] if isinstance(value, (str, dict)) else value
+
+
+ONE_OR_SEVERAL = BeforeValidator(_as_list)
+"""Marks a list of tables of which a file may give one alone, without brackets."""
 
 
 class Section(BaseModel):

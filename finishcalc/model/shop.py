@@ -10,7 +10,7 @@ from finishcalc.measures.numbers import MeasureError
 from finishcalc.model import keys as k
 from finishcalc.model.materials import AnyCloth, NamedFabric
 from finishcalc.model.reading import refusal, whole_number
-from finishcalc.model.section import IN_HOUSE, Figure, FigureOf, Per, Section, most
+from finishcalc.model.section import IN_HOUSE, ONE_OR_SEVERAL, ROWS, Figure, FigureOf, Per, Section, most
 from finishcalc.problems import ProblemCode
 
 EdgeWork = Literal["make", "front", "machine", "hand", "faced", "hem"]
@@ -22,10 +22,10 @@ class BackingRules(Section):
     """The shop's rules for piecing backings. No seam lies within `clear_edge` of the trimmed edge; a backing with
     more than `most_seams` is avoided, and each seam fewer is worth `worth_a_seam` of money to the customer. A piece
     joined end to end is no shorter than `shortest_piece`; pieces turned across the grain must save the price of
-    `worth_turning` of cloth; `least_overage` is the least overage that will do on each side; `wider` is the cloth to
-    compare with; a smaller overage than is wanted leads where it drops a seam or saves `worth_saying` of cloth."""
+    `worth_turning` of cloth; `least_overage` is the least overage that will do on each side; `wider` are the cloths
+    to compare with; a smaller overage than is wanted leads where it drops a seam or saves `worth_saying` of cloth."""
 
-    wider: NamedFabric
+    wider: Annotated[tuple[NamedFabric, ...], most(10), ONE_OR_SEVERAL, ROWS]
     most_seams: k.SeamCount
     worth_a_seam: Annotated[FigureOf[k.Price], IN_HOUSE]
     shortest_piece: Annotated[Length, k.length("1 in", "10 ft")]

@@ -27,10 +27,33 @@ class Offer(NamedTuple):
 
 
 class OfferedProject(NamedTuple):
-    """The project as it would be with an offer taken."""
+    """The project as it would be with an offer taken, which may be the backing in a wider cloth."""
 
     label: Sentence
     project: Project
+    in_wider_cloth: bool = False
+
+
+def worth_offering(offers: list[tuple[OfferedProject, Offer]], plans: Plans) -> Iterator[Offer]:
+    """Keep the offers that change the total; of the wider cloths, those that no other betters, and where the shop
+    supplies the backing anyway, those that are cheaper than its own cloth or have fewer seams."""
+    brought = plans.backing is not None and plans.backing.customer_supplied is not None
+    wider = [offer for offered, offer in offers if offered.in_wider_cloth]
+    for offered, offer in offers:
+        is_better = brought or offer.adds.minor < 0 or _seams(offer.plans) < _seams(plans)
+        if offered.in_wider_cloth and (not is_better or any(_betters(other, offer) for other in wider)):
+            continue
+        if offer.adds.minor:
+            yield offer
+
+
+def _betters(other: Offer, offer: Offer) -> bool:
+    """Tell a cloth that costs less than another with no more seams."""
+    return other.total < offer.total and _seams(other.plans) <= _seams(offer.plans)
+
+
+def _seams(plans: Plans) -> int:
+    return plans.backing.seams if plans.backing else 0
 
 
 def differs_by_sample(quote: Quote, current: Quote) -> bool:
@@ -70,18 +93,19 @@ def _with_extras(project: Project, shop: Shop) -> Iterator[OfferedProject]:
 
 
 def _our_backings(project: Project, backing: Backing) -> Iterator[OfferedProject]:
-    """Put the shop's own length of the same cloth in place of the customer's, and the shop's wider cloth in place of
-    either."""
+    """Put the shop's own length of the same cloth in place of the customer's, and each of the shop's wider cloths in
+    place of either."""
     customer_supplied = backing.supplied_by == "customer"
     ours = backing.replace(supplied_by="shop", have=None, sewn=None)
     if customer_supplied and backing.fabric.price.value:
         label = say("Our backing, {fabric}", fabric=backing.fabric.name)
         yield OfferedProject(label, project._replace(backing=ours))
-    wider = project.sewing.cloth.wider.wanted
-    if wider and wider != Fabric.of(backing.fabric):
-        text = "Our backing, {fabric}" if customer_supplied else "The backing in {fabric}"
-        label = say(text, fabric=wider.name)
-        binding = project.binding
-        if binding and project.binding_is_of_backing:
-            binding = binding.replace(fabric=wider)
-        yield OfferedProject(label, project._replace(backing=ours.replace(fabric=wider), binding=binding))
+    for wider in dict.fromkeys(named.wanted for named in project.sewing.cloth.wider):
+        if wider and wider != Fabric.of(backing.fabric):
+            text = "Our backing, {fabric}" if customer_supplied else "The backing in {fabric}"
+            label = say(text, fabric=wider.name)
+            binding = project.binding
+            if binding and project.binding_is_of_backing:
+                binding = binding.replace(fabric=wider)
+            in_wider = project._replace(backing=ours.replace(fabric=wider), binding=binding)
+            yield OfferedProject(label, in_wider, in_wider_cloth=True)

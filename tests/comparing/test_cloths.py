@@ -20,9 +20,9 @@ def compared(path: Path, sizes: tuple[str, ...], names: tuple[str, ...] | None =
     return compare_cloths(Design(str(path)), sizes, names)
 
 
-def test_there_is_the_cloth_of_the_project_and_the_wider_one():
+def test_there_is_the_cloth_of_the_project_and_the_wider_ones():
     found = compared(CLOTH, ("twin",))
-    assert [cell.cloth for cell in found.cells[0]] == ["cotton-44", "cotton-wide-108"]
+    assert [cell.cloth for cell in found.cells[0]] == ["cotton-44", "cotton-wide-108", "cotton-wide-118"]
 
 
 def test_each_cell_is_the_quote_with_that_cloth():
@@ -47,7 +47,7 @@ def test_the_cheapest_is_what_the_customer_pays_least_for(tmp_path: Path):
     """Some 5 yd at 9.00 cost the studio less than 2 1/4 yd at 24.00, but it sells them at 40.00 a yard (derived)."""
     text = "[top]\nwidth = 60\nlength = 80\n[backing.fabric]\nname = 'own'\nwidth = 44\nper = 'yd'\n"
     text += "price = 9\nselling = 40\n"
-    own, wide = compared(in_file(text, tmp_path), ("twin",)).cells[0]
+    own, wide, _ = compared(in_file(text, tmp_path), ("twin",)).cells[0]
     assert own.result.plans.backing.chosen.total_cost < wide.result.plans.backing.chosen.total_cost
     assert (own.cheapest, wide.cheapest) == (False, True)
 
@@ -83,10 +83,27 @@ def test_a_project_without_a_cloth_that_has_a_name_is_asked_for_one(tmp_path: Pa
     assert run("compare", str(path), "--as", "twin", "--grid", "--cloth", "cotton-44").exit_code == 0
 
 
+@pytest.mark.parametrize(
+    ("wider", "cloths"),
+    [
+        ("wider = 'linen-60'", ["linen-60"]),
+        ("wider = { preset = 'linen-60', price = 20 }", ["linen-60"]),
+        ("wider = ['linen-60', 'plush-60', 'linen-60']", ["linen-60", "plush-60"]),
+        ("wider = 'none'", []),
+        ("wider = []", []),
+    ],
+)
+def test_a_shop_compares_with_one_cloth_or_several(wider: str, cloths: list[str], tmp_path: Path):
+    shop = tmp_path / "shop.toml"
+    shop.write_text(f"[cloth]\n{wider}\n")
+    found = compare_cloths(Design(str(CLOTH), str(shop)), ("twin",))
+    assert [cell.cloth for cell in found.cells[0]] == ["cotton-44", *cloths]
+
+
 def test_a_project_s_own_cloth_has_its_column(tmp_path: Path):
     text = "[top]\nwidth = 60\nlength = 80\n[backing]\nfabric = { name = 'own', width = 50, price = 9, per = 'yd' }\n"
     found = compared(in_file(text, tmp_path), ("twin",))
-    assert [cell.cloth for cell in found.cells[0]] == ["own", "cotton-wide-108"]
+    assert [cell.cloth for cell in found.cells[0]] == ["own", "cotton-wide-108", "cotton-wide-118"]
 
 
 def test_a_backing_that_the_shop_always_gets_sewn_is_supplied_in_every_cell(tmp_path: Path):

@@ -59,6 +59,7 @@ def test_there_are_as_many_in_both_systems():
     for kind in PLACES:
         assert len(tables(kind, "in")) == len(tables(kind, "cm")) >= 2, kind
     cloths = {"cotton-44", "linen-60", "flannel-44", "plush-60", "cotton-wide-108"}
+    cloths |= {"cotton-wide-118", "flannel-wide-90", "plush-wide-90"}
     assert cloths <= {name for _, _, name in ALL}
 
 

@@ -141,3 +141,63 @@ def test_a_stage_is_what_it_is_for_whatever_it_is_called(tmp_path: Path):
         for text in ("", shop)
     )
     assert odd["rates.binding.make"] == usual["rates.binding.make"]
+
+
+# --- wider cloths -----------------------------------------------------------------------------------------------------
+
+WIDE = """[fabrics.wide]
+name = "wide"
+width = 110
+price = {wide}
+per = "yd"
+[fabrics.wider]
+name = "wider"
+width = 120
+price = {wider}
+per = "yd"
+[cloth]
+selvage = 1
+wider = ["wide", "wider"]
+"""
+
+
+def wider_offers(wide: str, wider: str, folder: Path, project: str = LAP) -> list[str]:
+    found = in_shop(folder, WIDE.format(wide=wide, wider=wider), project)
+    return [str(offer.label.values["fabric"]) for offer in offers_of(found) if "fabric" in offer.label.values]
+
+
+@pytest.mark.parametrize(
+    ("wide", "wider", "offered"),
+    [
+        ("'1.00'", "'1.50'", ["wide"]),  # as few seams for less
+        ("'1.50'", "'1.00'", ["wider"]),
+        ("30", "40", ["wide"]),  # dearer than the usual backing, but without its seam
+    ],
+)
+def test_of_two_wider_cloths_the_one_that_is_bettered_is_no_offer(
+    wide: str, wider: str, offered: list[str], tmp_path: Path
+):
+    assert wider_offers(wide, wider, tmp_path) == offered
+
+
+def test_a_wider_cloth_that_saves_neither_money_nor_a_seam_is_no_offer(tmp_path: Path):
+    """30 x 40 and 4 over is 38 x 48: one piece of the usual cloth, 40 usable."""
+    assert wider_offers("30", "40", tmp_path, "[top]\nwidth = 30\nlength = 40\n") == []
+
+
+def test_two_wider_cloths_are_two_offers_where_one_is_cheaper_and_the_other_has_fewer_seams(tmp_path: Path):
+    """104 x 110 and 4 over is 112 x 118: seamless in 118 usable of the wider alone."""
+    large = "[top]\nwidth = 104\nlength = 110\n"
+    assert wider_offers("'1.00'", "20", tmp_path, large) == ["wide", "wider"]
+
+
+def test_a_wider_cloth_is_taken_by_its_own_name(tmp_path: Path):
+    found = in_shop(tmp_path, WIDE.format(wide="'1.50'", wider="'1.00'"), LAP)
+    assert next(offer.take for offer in offers_of(found)) == {"backing.fabric": "wider"}
+
+
+def test_her_own_backing_is_compared_with_the_better_of_the_wider_cloths(tmp_path: Path):
+    assert wider_offers("30", "40", tmp_path, LAP + "[backing]\nhave = '6 yd'\n") == [
+        "quilting cotton, 44 in wide",
+        "wide",
+    ]

@@ -76,15 +76,15 @@ def test_the_customer_reads_no_wage_that_was_tried():
 
 
 IN_HOUSE = [
-    ('backing.fabric={preset="cotton-44",price="9.13"}', "9.13"),
-    ("backing.fabric.price=9.13", "9.13"),
-    ("rates={wage=41}", "41"),
+    ('backing.fabric={preset="cotton-44",price="9.17"}', "9.17"),
+    ("backing.fabric.price=9.17", "9.17"),
+    ("rates={wage='41.63'}", "41.63"),
     ("seaming={minutes_each=3.77}", "3.77"),
     ("edge_time={hand=0.123}", "0.123"),
     ("edge_time.machine.low=0.0123", "0.0123"),
-    ("fabrics.cotton-44={price=9.13}", "9.13"),
-    ('fabrics={cotton-44={price="9.13"}}', "9.13"),
-    ('batting.product={preset="cotton-blend",rolls=[{width=96,price="9.13",per="yd",step="1 yd"}]}', "9.13"),
+    ("fabrics.cotton-44={price=9.17}", "9.17"),
+    ('fabrics={cotton-44={price="9.17"}}', "9.17"),
+    ('batting.product={preset="cotton-blend",rolls=[{width=96,price="9.17",per="yd",step="1 yd"}]}', "9.17"),
     ('quilting.method={preset="longarm-hand-guided",stages=[{name="all",each="quilt",low=1,likely=2,high=3.77,'
      'attended="100 %"}]}', "3.77"),
 ]  # fmt: skip

@@ -140,7 +140,7 @@ def test_washing_squaring_and_selvages_are_said():
     text = " ".join(cut_text(made("width = 60\nlength = 80\n[backing]\nfabric = 'flannel-44'\n")).split())
     assert "wash and dry the cloth first" in text
     assert "square the end" in text
-    assert "trim the selvages; planned on 38 in of usable width" in text  # 44 in, less 2 in at each side and 5 %
+    assert "trim the selvages; planned on 38 7/8 in of usable width" in text  # 44 in, less 2 at each side and 3 %: 38.8
     assert "each side" not in text
 
 

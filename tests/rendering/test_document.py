@@ -469,7 +469,7 @@ def test_each_default_stands_on_the_line_it_names_under_its_table(path: Path):
         lines = (ROOT / default["file"]).read_text(encoding="utf-8").splitlines()
         line, header = lines[default["line"] - 1], table_above(lines, default["line"])
         name = re.sub(r"^(rates\.(?:quilting\..*|seam))\.(?:price|each)$", r"\1", default["key"])
-        *table, key = name.removesuffix(".preset").split(".")
+        *table, key = re.sub(r"\[\d+\]", "", name.removesuffix(".preset")).split(".")
         if default["layer"] == "preset":
             assert re.match(rf"{key} *=", line), default
         elif default["key"] in ("tax", "rush"):

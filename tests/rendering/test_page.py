@@ -266,11 +266,11 @@ def own_shop() -> str:
     text = (ROOT / "presets" / "shops" / "inch.toml").read_text(encoding="utf-8")
     for preset, own in (
         ("cotton-44", "own-cloth"),
-        ("cotton-wide-108", "own-wide-cloth"),
         ("cotton-blend", "own-batting"),
         ("longarm-hand-guided", "own-way"),
     ):
         text = re.sub(rf'^(\w+ = )"{preset}"', rf'\1"{own}"', text, flags=re.M)
+    text = text.replace('wider = ["cotton-wide-108", "cotton-wide-118"]', 'wider = "own-wide-cloth"')
     return text + OWN_MATERIALS
 
 
@@ -650,7 +650,7 @@ def test_an_option_is_told_with_the_total_of_the_quote_that_takes_it():
     told = re.findall(
         r"\$([\d,.]+)(?: \*)?(?: \(your (?:cost|materials) [^)]*\))?; to take it: (\S+=.*?)(?= [A-Z]|$)", options
     )
-    assert len(told) == 4
+    assert len(told) == 5
     customer = " ".join(run("quote", str(LONG_TABLE)).stdout.split())
     assert "to take it" not in customer
     for total, keys in told:

@@ -223,13 +223,13 @@ def test_two_lines_are_a_whole_quote(units: str, across: int, down: int):
 
 
 def figures(section: type[Section], path: tuple[str, ...] = ()) -> list[tuple[str, ...]]:
-    """The path of every key that holds a price, a share or minutes, with * for a name of the file's own."""
+    """The path of every key that holds a price, a share or minutes, with * for a name of the file's own or an item."""
     found = []
     for key, spec in specs(section).items():
-        steps = (*path, key, "*") if spec.kind == "named" else (*path, key)
+        steps = (*path, key, "*") if spec.kind in ("named", "rows") else (*path, key)
         if spec.figure:
             found.append(steps)
-        elif spec.section and spec.kind in ("table", "named"):
+        elif spec.section and spec.kind in ("table", "named", "rows"):
             found += figures(spec.section, steps)
     return found
 
@@ -329,10 +329,11 @@ def test_those_figures_are_all_that_there_are():
         ("deposit", "percent"), ("deposit", "amount"), ("deposit", "shares", "labour"),
         *(("extras", "*", "cut", "fabric", key) for key in ("price", "selling")),
         ("deposit", "shares", "material"), ("deposit", "shares", "pass_through"),
-        ("fabrics", "*", "selling"), ("cloth", "wider", "selling"),
+        ("fabrics", "*", "selling"), ("cloth", "wider", "*", "selling"),
         ("extras", "*", "price"), ("extras", "*", "minutes"), ("extras", "*", "cost"), ("fabrics", "*", "price"),
         ("battings", "*", "packages"), ("battings", "*", "rolls"), ("methods", "*", "stages"),
-        ("cloth", "worth_a_seam"), ("any_batting", "packages"), ("any_batting", "rolls"), ("cloth", "wider", "price"),
+        ("cloth", "worth_a_seam"), ("any_batting", "packages"), ("any_batting", "rolls"),
+        ("cloth", "wider", "*", "price"),
     }  # fmt: skip
     assert {path for path in figures(ShopFile) if path[0] != "usual"} == told
 

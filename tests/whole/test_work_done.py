@@ -33,9 +33,9 @@ def counting() -> Iterator[Counter[str]]:
         yield calls
 
 
-QUOTE, OFFERS, STYLES = 1, 1, 2
-"""Quotes of the supper cloth that are planned: its own, and its one offer that changes more than the charges (a wider
-cloth for the backing); it has styles of two other classes of rates."""
+QUOTE, OFFERS, STYLES = 1, 2, 2
+"""Quotes of the supper cloth that are planned: its own, and its two offers that change more than the charges (wider
+cloths for the backing); it has styles of two other classes of rates."""
 
 VIEWS = [
     # a page or a document of a quote prints its offers; the studio's the profit as well

@@ -151,7 +151,12 @@ def _top(top: Top, units: str, layers: LayeredValues) -> TopSpec:
 
 
 def _top_cloth(top: Top, layers: LayeredValues) -> TopCloth:
-    """The cloth of the top as far as its pieces do not tell it."""
+    """The cloth of the top as far as its pieces do not tell it. Raises MissingValue."""
+    if given(top.piecing.seam_allowance) is None:
+        raise missing_value("top.piecing.seam_allowance")
+    for name in ("patch", "weight", "prewashed"):
+        if given(getattr(top, name)) is None:
+            raise missing_value(f"top.{name}")
     return TopCloth(
         patch=top.patch,
         seam=top.piecing.seam_allowance,

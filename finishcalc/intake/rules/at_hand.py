@@ -1,8 +1,8 @@
 """The rules about cloth that is at hand: it is one cloth of the top or the binding, and told once."""
 
 from finishcalc.intake.building.cloths import identity_of, own_name
-from finishcalc.intake.keypaths import KeyPath
-from finishcalc.intake.named_materials import BACKING_FABRIC, OFFERED_FABRIC, PIECING_FABRIC
+from finishcalc.intake.keypaths import KeyPath, starts_with
+from finishcalc.intake.named_materials import BACKING_FABRIC, PIECING_FABRIC, WIDER_FABRICS
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.source import dotted
 from finishcalc.model.materials import Fabric, NamedFabric
@@ -16,7 +16,7 @@ def cloth_at_hand_is_used(check: Check) -> None:
         message, hint = "", "give it with the fabric that it is cut for"
         if path == BACKING_FABRIC:
             message, hint = "cloth for the backing is not given with its fabric", "give it as have in [backing]"
-        elif path == OFFERED_FABRIC:
+        elif starts_with(path, WIDER_FABRICS):
             message = "nothing is cut from the cloth that backings are compared with"
         elif check.is_none(path):
             message = "no cloth is wanted here"

@@ -179,7 +179,7 @@ def washing_is_in_order(check: Check) -> None:
     """The least that washing takes is no more than the most."""
     washing = check.tables.washing
     for least, most in (("least", "most"), ("least_bare", "most_bare")):
-        if getattr(washing, least) > getattr(washing, most):
+        if (given(getattr(washing, least)) or 0) > (given(getattr(washing, most)) or 1):
             places: list[KeyPath] = [("washing", least), ("washing", most)]
             low, high = (Notation(check.units).show(Share(getattr(washing, name))) for name in (least, most))
             message, hint = f"the least, {low}, is more than the most, {high}", f"give a least of at most {high}"
