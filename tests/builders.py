@@ -259,7 +259,7 @@ def quilting_of(
         width,
         length,
         backing={"overage": inches(overage)},
-        batting={"product": replace(sample.batting.product, thickness=inches(thickness))},
+        batting={"product": replace(sample.batting.product, thickness=inches(thickness), widest=inches(8))},
         quilting={"style": told},
         thread=thread or {},
         frame=frame or {},

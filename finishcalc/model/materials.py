@@ -124,13 +124,14 @@ class Roll(Section, whole=True):
 
 class AnyBatting(Material):
     """The keys that a shop may also give for every batting that has none of its own. `thickness` is that of the
-    stitched quilt, `widest` the maker's widest distance between quilting lines, `shrink` the share of each side that
-    washing takes."""
+    stitched quilt, `widest` the maker's widest distance between quilting lines and `widest_ties` that between ties,
+    `shrink` the share of each side that washing takes."""
 
     packages: Annotated[FigureOf[Annotated[tuple[Package, ...], most(100)]], IN_HOUSE]
     rolls: Annotated[FigureOf[Annotated[tuple[Roll, ...], most(100)]], IN_HOUSE]
     thickness: k.Thickness
     widest: k.Pitch
+    widest_ties: k.Pitch
     shrink: k.Shrinkage
 
 

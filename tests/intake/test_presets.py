@@ -249,6 +249,7 @@ def test_each_file_explains_its_keys_or_points_to_the_file_that_does(path: Path)
 
 SOURCE = re.compile(
     r"common practice|from memory|\bsamples?\b|derived"
+    r"|\blabels?\b|teacher's chart|shop's guide|magazine, \d{4}"
     r"|lesson|textbooks|leaflets|teaching note|standard|regulation|\b\d+ CFR\b",
     re.I,
 )
