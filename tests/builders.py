@@ -32,7 +32,7 @@ from finishcalc.model.section import Figure, Section, specs
 from finishcalc.model.shop import Sewing
 from finishcalc.pipeline import Finishing, finish, try_file
 from finishcalc.plans.backing.plan import BackingPlan
-from finishcalc.plans.batting import BattingPlan
+from finishcalc.plans.batting.plan import BattingPlan
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.together import Plans, make_plans

@@ -8,7 +8,7 @@ from finishcalc.model.materials import AnyBatting, AnyMethod, AnyStyle, Batting,
 from finishcalc.model.prices import Deposit, Extra, MoneySigns, Offers, Rates, Studio, Tax, Taxing
 from finishcalc.model.project import ProjectTables
 from finishcalc.model.section import AT_ROOT, FigureOf, Section, most
-from finishcalc.model.shop import Cloth, EdgeTime, Frame, Measuring, Piecing, Seaming, Thread
+from finishcalc.model.shop import BattingSeam, Cloth, EdgeTime, Frame, Measuring, Piecing, Seaming, Thread
 
 MOST_NAMED = 500
 """The most fabrics a shop has, and the most of each other kind of thing that it names."""
@@ -33,6 +33,7 @@ class ShopTables(Section):
     any_style: AnyStyle
     any_method: AnyMethod
     seaming: Seaming
+    batting_seam: BattingSeam
     piecing: Piecing
     edge_time: EdgeTime
     rates: Rates

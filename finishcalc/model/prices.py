@@ -101,6 +101,7 @@ class Rates(Section):
     binding: EdgeRates
     binding_per: LengthUnit
     seam: Rate
+    batting_seam: Rate
     handling: Handling
     overhead: Annotated[Rate, IN_HOUSE]
     wage: Annotated[Rate, IN_HOUSE]

@@ -6,11 +6,13 @@ from typing import Any
 
 from finishcalc.measures.length import AREA_UNITS, MM_PER, Length
 from finishcalc.measures.money import Currency, Money
+from finishcalc.model.materials import Charge
 from finishcalc.model.prices import Extra, Rates, Shop
 from finishcalc.model.project import OneOff, OrderedExtra, Project
 from finishcalc.model.section import Figure
 from finishcalc.model.shop import EdgeWork
-from finishcalc.plans.batting import BattingOption, BattingPlan
+from finishcalc.plans.batting.plan import BattingPlan
+from finishcalc.plans.batting.sold import BattingOption
 from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.together import Plans
@@ -59,6 +61,10 @@ def _seams(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
         label = say(strips if backing.strips else "Backing seams sewn")
         count, minutes = Fraction(backing.seams), backing.seam_minutes
         yield priced(label, "labour", count, "each", rate.value, project.currency, (rate,), minutes=minutes)
+    batting, rate = plans.batting, shop.rates.batting_seam
+    if batting and batting.seams:
+        count, minutes, label = Fraction(batting.seams), batting.seam_minutes, say("Batting joined")
+        yield priced(label, "labour", count, "each", rate.value, project.currency, (rate,), minutes=minutes)
 
 
 def _cloth(purchase: Purchase, rates: Rates) -> Line:
@@ -73,17 +79,22 @@ def _cloth(purchase: Purchase, rates: Rates) -> Line:
 
 
 def _batting(plan: BattingPlan, chosen: BattingOption, rates: Rates) -> Line:
-    if chosen.form == "packaged":
-        label = say("Batting, {name}, {size}", name=plan.product.name, size=chosen.size)
-        quantity = Fraction(1)
-    else:
-        label = say("Batting, {name}, {wide} wide", name=plan.product.name, wide=chosen.width)
-        quantity = chosen.length.to(chosen.unit)
+    what = "{size}" if chosen.form == "packaged" else CHARGED[chosen.charge]
+    label = say("Batting, {name}, " + what, name=plan.product.name, size=chosen.size, wide=chosen.width)
+    used, quantity = [chosen.priced_by], chosen.quantity
     if chosen.selling is None:
-        line = _at_markup(label, quantity, chosen.unit, chosen.price, chosen.cost, [chosen.priced_by], rates)
+        line = _at_markup(label, quantity, chosen.unit, chosen.price, chosen.cost, used, rates)
     else:
-        line = _at_own_price(label, quantity, chosen.unit, chosen.selling, chosen.cost, [chosen.priced_by])
+        line = _at_own_price(label, quantity, chosen.unit, chosen.selling, chosen.cost, used)
     return line._replace(about="batting")
+
+
+CHARGED: dict[Charge, str] = {
+    "whole-width": "{wide} wide",
+    "half-width": "half the width of {wide}",
+    "area": "by the area",
+}
+"""The end of the label of a batting off a roll, by the share of it that is charged."""
 
 
 def _at_own_price(

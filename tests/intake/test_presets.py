@@ -130,6 +130,7 @@ ABSENT = {
     ("usual", "job", "date"): "only a project has a date",
     ("usual", "job", "due"): "only a project has a date",
     ("usual", "backing", "have"): "only a project knows what is brought",
+    ("usual", "batting", "have"): "only a project knows what is brought",
     ("usual", "backing", "sewn"): "only a project knows what is brought",
     ("usual", "backing", "seam_count"): "only a project picks a plan",
     ("usual", "backing", "turned"): "only a project picks a plan",
@@ -187,6 +188,7 @@ def test_the_annotated_project_holds_every_key():
     pieced = ("covers", "blocks", "sashing", "borders", "centre", "piecing")
     others = {("top", key) for key in ("diameter", "measured", "corner_radius", "scallop", *pieced)}
     others |= {("shop",), ("quilting", "areas"), ("charges", "lines"), ("binding", "finished"), ("binding", "offcut")}
+    others |= {("batting", "have")}
     others |= {("backing", key) for key in ("sewn", "seam_count", "turned", "most_seams")}
     assert {path for path in gaps(ProjectFile, data) if path[:2] != ("backing", "fabric")} == others
 

@@ -56,7 +56,7 @@ MAY_BE_LEFT_OUT = {
     "Job.date", "Job.due", "Measured.diagonals", "MoneySigns.symbol", "Quilting.areas", "QuiltingRate.steps",
     "Top.blocks", "Top.borders", "Top.centre", "Top.corner_radius", "Top.diameter", "Top.length", "Top.measured",
     "Top.sashing", "Top.scallop", "Top.width",
-    "Roll.selling",
+    "Roll.selling", "Roll.charge", "BattingLayer.have",
     "Style.pattern_height", "Style.row_pitch", "Style.widest", "Style.angle",
     "Stage.speed", "Stage.on_frame",
     "Method.rate_class", "Method.stitch_length",

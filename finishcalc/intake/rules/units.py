@@ -80,6 +80,7 @@ def _pairs(check: Check) -> Iterator[Pair]:
     yield Pair((("rates", "binding_per"),), tuple(("rates", "binding", name) for name in edge))
     yield Pair((("edge_time", "per"),), tuple(("edge_time", name) for name in edge))
     yield Pair((("seaming", "per"),), (("seaming", "minutes_along"),))
+    yield Pair((("batting_seam", "per"),), (("batting_seam", "minutes_along"),))
     for path, named in check.materials.items():
         if named.kind == "fabrics":
             preset = ("fabrics", str(check.preset(path)))
