@@ -54,8 +54,10 @@ def plan_and_price(project: Project, shop: Shop, before: Plans | None = None) ->
         return Choice(plans, make_quote(project, shop, plans))
     spec, options = backing.inputs.spec, backing.options
     may_lead = [option for option in options if option.overage == spec.overage or not project.overage_is_fixed]
-    may_lead = worth_weighing(eligible(may_lead, spec, project.sewing))
-    others = worth_weighing(may_be_made(options, spec.replace(seam_count=None, turned=None), project.sewing))
+    by_length = shop.rates.seam.goes_by_length
+    may_lead = worth_weighing(eligible(may_lead, spec, project.sewing), by_length)
+    others = may_be_made(options, spec.replace(seam_count=None, turned=None), project.sewing)
+    others = worth_weighing(others, by_length)
     others = [option for option in others if option not in may_lead]
     weighed: list[WeighedBacking] = []
     for option in (*may_lead, *others):
@@ -106,7 +108,7 @@ def _worth(project: Project, shop: Shop, option: BackingOption) -> Fraction:
     """Give the money that a backing must be cheaper by, for its seams and for its turned pieces."""
     cloth, layout = project.sewing.cloth, option.layout
     worth = cloth.worth_a_seam.value * layout.seams
-    if not shop.rates.seam.value:
+    if not shop.rates.seam.is_charged:
         worth += option.seam_minutes * project.sewing.wage.value / 60
     if layout.turned:
         worth += option.fabric.selling_price(shop.rates.markup.value) * cloth.worth_turning.to(option.fabric.per)

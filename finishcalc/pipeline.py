@@ -9,6 +9,7 @@ from finishcalc.intake.changes.settings import Trial
 from finishcalc.intake.resolve import Resolved, folder_of, load, resolve
 from finishcalc.intake.source import read
 from finishcalc.plans.cautions import Caution
+from finishcalc.plans.hours import Hours
 from finishcalc.plans.together import Plans, plan_cautions
 from finishcalc.pricing.quote import Quote, quote_cautions
 from finishcalc.problems import Problem, ProblemsFound
@@ -24,6 +25,11 @@ class Finishing(NamedTuple):
     quote: Quote
     backings: tuple[WeighedBacking, ...]
     cautions: tuple[Caution, ...]
+
+    @property
+    def hours(self) -> Hours:
+        """The stages of all the work: those of the plans, and of what is ordered besides."""
+        return self.quote.hours_with(self.plans.hours)
 
     @property
     def smaller_overage(self) -> Sentence | None:

@@ -181,6 +181,7 @@ class ProblemCode(StrEnum):
     UNKNOWN_EXTRA = "unknown-extra", "The shop has no extra of that name."
     INCOMPLETE_EXTRA = "incomplete-extra", "An extra in the shop file lacks keys that it needs."
     MEASURE_OF_NOTHING = "measure-of-nothing", "A line names a measure of the top that it cannot be sold by."
+    HOURS_NOT_SAID = "hours-not-said", "Work that is sold by the hour has neither hours nor minutes."
     UNIT_WITHOUT_FIGURE = "unit-without-figure", "A unit is changed without its figure."
     TAX_ADDED_AND_INCLUDED = "tax-added-and-included", "One tax on a class of lines is included and another is added."
     DUE_BEFORE_DATE = "due-before-date", "The work is due before the date of the job."

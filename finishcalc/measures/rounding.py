@@ -30,6 +30,7 @@ PRINTED_STEP = {
     "hour": Fraction(1, 100),
     "each": Fraction(1, 100),
     "tie": Fraction(1),
+    "seam": Fraction(1, 100),
 }
 """The step to which a quantity of each unit is printed. A thousandth of a yard holds every eighth."""
 

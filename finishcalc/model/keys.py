@@ -27,8 +27,9 @@ from finishcalc.wording.sentence import InUnit
 Outline = Literal["rectangle", "round", "oval"]
 Use = Literal["tablecloth", "bed", "crib", "throw", "wall"]
 Supplier = Literal["shop", "customer"]
-LineClass = Literal["labour", "material"]
-"""The classes of price lines, by which tax, rush, discount and deposit go."""
+LineClass = Literal["labour", "material", "pass-through"]
+"""The classes of price lines, by which tax, rush, discount and deposit go. Money that is passed through, as postage is,
+is none of the studio's work or goods: only what names that class is on it."""
 LINE_CLASSES: tuple[LineClass, ...] = get_args(LineClass)
 TOP_USES: tuple[Use, ...] = get_args(Use)
 MOST_BLOCKS = 100
@@ -146,7 +147,9 @@ Notes = Annotated[str, text(5000, lines=True)]
 Flag = Annotated[bool, Key(take_flag)]
 Day = Annotated[date, Key(take_date)]
 Units = Literal["in", "cm"]
-SoldBy = Literal["each", "hour", LengthUnit, AreaUnit]
+SoldBy = Literal["each", "hour", "seam", LengthUnit, AreaUnit]
+MeasuredBy = Literal["seam", LengthUnit, AreaUnit]
+"""The units whose number is known from the quilt itself: seams of the backing, a side or the perimeter, the area."""
 Measure = Literal["perimeter", "width", "length"]
 """The measures of a top that work sold by length may go by."""
 ChargedBy = Literal["hour", "quilt", "tie", "size", LengthUnit, AreaUnit]

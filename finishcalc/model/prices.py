@@ -80,6 +80,31 @@ class EdgeRates(Section):
         return rate
 
 
+class SeamRate(Shorthand, needs=("each",), takes_away={"each": ("along", "per")}):
+    """`[rates.seam]` and `[rates.batting_seam]`: the price of a seam of the backing and of a batting: so much `each`,
+    and so much `along` for each `per` of its length. A table always says `each`, so that nobody pays a sample's beside
+    a price by the length."""
+
+    each: Rate
+    along: Annotated[Rate, Per(("per",))] | None = None
+    per: LengthUnit | None = None
+
+    @classmethod
+    def shorthand(cls, value: Any) -> Any:
+        """A price on its own is one for each seam."""
+        return value if isinstance(value, dict) else {"each": value}
+
+    @property
+    def goes_by_length(self) -> bool:
+        """Tell a price by the length of the seams."""
+        return bool(self.along and self.along.value)
+
+    @property
+    def is_charged(self) -> bool:
+        """Tell a price from none."""
+        return self.goes_by_length or bool(self.each.value)
+
+
 class Handling(Section):
     """`[rates.handling]`: the price of handling each thing that the customer brings."""
 
@@ -100,8 +125,8 @@ class Rates(Section):
     minimum: Rate
     binding: EdgeRates
     binding_per: LengthUnit
-    seam: Rate
-    batting_seam: Rate
+    seam: SeamRate
+    batting_seam: SeamRate
     handling: Handling
     overhead: Annotated[Rate, IN_HOUSE]
     wage: Annotated[Rate, IN_HOUSE]
@@ -125,10 +150,11 @@ class Tax(Taxing, needs=("label", "percent")):
 
 
 class ClassShares(Section, whole=True):
-    """`[deposit.shares]`: a share of each class of lines."""
+    """`[deposit.shares]`: a share of each class of lines; of what is passed through, nothing unless it is given."""
 
     labour: FigureOf[k.Share]
     material: FigureOf[k.Share]
+    pass_through: FigureOf[k.Share] | None = None
 
 
 class Deposit(
@@ -167,13 +193,18 @@ class Offers(Section):
 
 class Extra(Section):
     """`[extras.NAME]`: a priced extra: `label` is its name for the customer, `per` its unit. Without a quantity, one
-    sold by area takes the billed area, and one sold by length the perimeter of the billed top or the side that `of`
-    names."""
+    sold by area takes the billed area, one by length the perimeter of the billed top or the side that `of` names, one
+    by the seam those of the backing, and one by the hour its `minutes`. These are the attended minutes of each unit, of
+    each `minutes_per` where that is given, and of the whole quilt where it is sold by the hour; `cost` is what a unit
+    costs the studio."""
 
     label: k.Line
     price: Annotated[Rate, Per(("per",))]
     per: k.SoldBy
     of: k.Measure | None = None
+    minutes: Annotated[FigureOf[k.Spans], Per(("minutes_per", "per")), IN_HOUSE] | None = None
+    minutes_per: Annotated[k.MeasuredBy, IN_HOUSE] | None = None
+    cost: Annotated[Rate, Per(("per",)), IN_HOUSE] | None = None
     line_class: k.LineClass
 
 

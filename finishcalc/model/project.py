@@ -12,7 +12,7 @@ from finishcalc.model.cover import Cover, Covers
 from finishcalc.model.materials import NamedBatting, NamedFabric, NamedMethod, NamedStyle
 from finishcalc.model.pieced import Blocks, Border, Centre, Join, PiecedTop, Piecing, Sashing
 from finishcalc.model.reading import whole_number
-from finishcalc.model.section import ROWS, FigureOf, Section, Shorthand, most
+from finishcalc.model.section import IN_HOUSE, ROWS, FigureOf, Section, Shorthand, most
 from finishcalc.model.shop import EdgeTime, Frame, Measuring, Sewing, Thread
 
 
@@ -196,13 +196,16 @@ class OrderedExtra(Shorthand, whole=True):
 
 class OneOff(Shorthand, whole=True):
     """A line of this project alone: `quantity` of `per` at `price` each. Without a quantity it goes by the measures of
-    the top, as an extra does."""
+    the top, and has minutes and a cost, as an extra does."""
 
     label: k.Line
     price: k.Price
     quantity: k.Quantity | None = None
     per: k.SoldBy
     of: k.Measure | None = None
+    minutes: Annotated[k.Spans, IN_HOUSE] | None = None
+    minutes_per: Annotated[k.MeasuredBy, IN_HOUSE] | None = None
+    cost: Annotated[k.Price, IN_HOUSE] | None = None
     line_class: k.LineClass
 
     @classmethod

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable
 from fractions import Fraction
-from typing import get_args
 
 from finishcalc.measures.money import Money, total
 from finishcalc.model.keys import LineClass
@@ -10,8 +9,10 @@ from finishcalc.model.prices import Deposit
 from finishcalc.model.section import Figure
 from finishcalc.pricing.line import Line
 from finishcalc.wording.sentence import Sentence, Share, Value, say
+from finishcalc.wording.words import in_words
 
-ALL_CLASSES = frozenset(get_args(LineClass))
+OF_ALL_QUOTES = frozenset[LineClass](("labour", "material"))
+"""The classes that a deposit of the total must name in any quote; where something is passed through, that class too."""
 
 
 def deposit_amount(deposit: Deposit, lines: list[Line], grand_total: Money) -> Money:
@@ -28,22 +29,24 @@ def deposit_amount(deposit: Deposit, lines: list[Line], grand_total: Money) -> M
 
 def deposit_figures(deposit: Deposit) -> list[Figure[Fraction]]:
     """Give the figures that a deposit rests on, whichever way the shop sets it."""
-    shares = [deposit.shares.labour, deposit.shares.material] if deposit.shares else []
-    return [figure for figure in (deposit.percent, deposit.amount, *shares) if figure]
+    return [figure for figure in (deposit.percent, deposit.amount, *_shares_by_class(deposit).values()) if figure]
 
 
-def deposit_label(deposit: Deposit) -> Sentence:
+def deposit_label(deposit: Deposit, lines: list[Line]) -> Sentence:
     """Name the deposit with the classes it is a share of, where it is not one of the total."""
-    if deposit.amount is not None or share_of_total(deposit) is not None:
+    if deposit.amount is not None or share_of_total(deposit, lines) is not None:
         return say("Deposit")
     shares = _class_shares(deposit) or dict.fromkeys(deposit.classes, _percent(deposit))
-    parts = " and ".join(f"{{{name}}} of {name}" for name in shares)
-    return say(f"Deposit, {parts}", **{name: Share(share) for name, share in shares.items()})
+    there_are = OF_ALL_QUOTES.union(line.line_class for line in lines)
+    shares = {name: share for name, share in shares.items() if name in there_are}
+    parts = in_words([f"{{{name}}} of {name}" for name in shares])
+    return say("Deposit" + ", " * bool(parts) + parts, **{name: Share(share) for name, share in shares.items()})
 
 
-def share_of_total(deposit: Deposit) -> Fraction | None:
-    """Give the deposit's share, where it is one of the total with tax."""
-    of_total = deposit.percent and set(deposit.classes) >= ALL_CLASSES and not deposit.shares
+def share_of_total(deposit: Deposit, lines: list[Line]) -> Fraction | None:
+    """Give the deposit's share, where it is one of the total with tax: where its classes are all that there are."""
+    classes = OF_ALL_QUOTES.union(line.line_class for line in lines)
+    of_total = deposit.percent and classes.issubset(deposit.classes) and not deposit.shares
     return _percent(deposit) if of_total else None
 
 
@@ -72,7 +75,7 @@ def _class_shares_working(deposit: Deposit, lines: list[Line], amount: Money) ->
 
 
 def _deposit_base(deposit: Deposit, lines: list[Line], grand_total: Money) -> Money:
-    if share_of_total(deposit) is not None:
+    if share_of_total(deposit, lines) is not None:
         return grand_total
     return total((line.amount for line in lines if line.line_class in deposit.classes), grand_total.currency)
 
@@ -83,5 +86,11 @@ def _percent(deposit: Deposit) -> Fraction:
 
 def _class_shares(deposit: Deposit) -> dict[LineClass, Fraction]:
     """Give the deposit's share of each class, where each has one of its own."""
-    shares = deposit.shares
-    return {"labour": shares.labour.value, "material": shares.material.value} if shares else {}
+    return {name: share.value for name, share in _shares_by_class(deposit).items()}
+
+
+def _shares_by_class(deposit: Deposit) -> dict[LineClass, Figure[Fraction]]:
+    if not (shares := deposit.shares):
+        return {}
+    given: dict[LineClass, Figure[Fraction]] = {"labour": shares.labour, "material": shares.material}
+    return given | {"pass-through": shares.pass_through} if shares.pass_through else given

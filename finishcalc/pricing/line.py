@@ -6,6 +6,7 @@ from typing import Any, Literal, NamedTuple
 from finishcalc.measures.money import Currency, Money
 from finishcalc.measures.rounding import printed
 from finishcalc.model.section import Figure
+from finishcalc.plans.hours import StageTime
 from finishcalc.wording.sentence import Sentence
 
 Subject = Literal["quilting", "batting", "binding made", "edge finished", "other"]
@@ -16,9 +17,9 @@ class Line(NamedTuple):
     """One line of a quote: quantity (at its printed step) x rate = amount, half up to the minor unit.
 
     `rates` are the figures it used. `cost` (of materials) and `minutes` (attended) are the studio's, None where nobody
-    knows them; `unplanned` minutes are not among those of the plans. `working` is the arithmetic of a quantity that is
-    not plain. A material sold at cost and markup has its `markup`. A rush or discount line has the sum of its class as
-    quantity, and a share as rate.
+    knows them. What is `ordered` by name or by a line of its own has a `stage` that is not among those of the plans,
+    where its time is known. `working` is the arithmetic of a quantity that is not plain. A material sold at cost and
+    markup has its `markup`. A rush or discount line has the sum of its class as quantity, and a share as rate.
     """
 
     label: Sentence
@@ -31,7 +32,8 @@ class Line(NamedTuple):
     cost: Money | None = None
     kind: Literal["item", "rush", "discount"] = "item"
     minutes: Fraction | None = None
-    unplanned: bool = False
+    ordered: bool = False
+    stage: StageTime | None = None
     working: Sentence | None = None
     about: Subject = "other"
     markup: Fraction | None = None

@@ -4,11 +4,10 @@ from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 from typing import Any
 
-from finishcalc.measures.length import AREA_UNITS, MM_PER, Length
 from finishcalc.measures.money import Currency, Money
 from finishcalc.model.materials import Charge
-from finishcalc.model.prices import Extra, Rates, Shop
-from finishcalc.model.project import OneOff, OrderedExtra, Project
+from finishcalc.model.prices import Rates, Shop
+from finishcalc.model.project import Project
 from finishcalc.model.section import Figure
 from finishcalc.model.shop import EdgeWork
 from finishcalc.plans.batting.plan import BattingPlan
@@ -17,7 +16,9 @@ from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line, priced
-from finishcalc.pricing.quilting import billed_shape, quilting_lines
+from finishcalc.pricing.ordered import extra_line, one_off_line
+from finishcalc.pricing.quilting import quilting_lines
+from finishcalc.pricing.seams import SewnSeams, seam_lines
 from finishcalc.wording.sentence import Sentence, say
 from finishcalc.wording.words import capital
 
@@ -38,7 +39,7 @@ def lines_by_part(project: Project, shop: Shop, plans: Plans, before: LinesByPar
 
 
 def _lines(priced_lines: Iterable[Line]) -> tuple[Line, ...]:
-    return tuple(line for line in priced_lines if line.rate or line.cost is not None or line.unplanned)
+    return tuple(line for line in priced_lines if line.rate or line.cost is not None or line.ordered)
 
 
 def _quilting(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
@@ -55,16 +56,16 @@ def _materials(_project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
 
 
 def _seams(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
-    backing, rate = plans.backing, shop.rates.seam
+    backing = plans.backing
     if backing and backing.seams:
         strips = "Seams of the backing strips" if len(backing.strips) > 1 else "Seams of the backing strip"
-        label = say(strips if backing.strips else "Backing seams sewn")
-        count, minutes = Fraction(backing.seams), backing.seam_minutes
-        yield priced(label, "labour", count, "each", rate.value, project.currency, (rate,), minutes=minutes)
-    batting, rate = plans.batting, shop.rates.batting_seam
-    if batting and batting.seams:
-        count, minutes, label = Fraction(batting.seams), batting.seam_minutes, say("Batting joined")
-        yield priced(label, "labour", count, "each", rate.value, project.currency, (rate,), minutes=minutes)
+        sewn = SewnSeams(backing.seams, backing.seam_length, backing.seam_minutes)
+        label = strips if backing.strips else "Backing seams sewn"
+        yield from seam_lines(label, sewn, shop.rates.seam, project.currency)
+    batting = plans.batting
+    if batting and batting.joined:
+        sewn = SewnSeams(batting.seams, batting.joined.seam_length, batting.seam_minutes)
+        yield from seam_lines("Batting joined", sewn, shop.rates.batting_seam, project.currency)
 
 
 def _cloth(purchase: Purchase, rates: Rates) -> Line:
@@ -170,42 +171,8 @@ def _handling(project: Project, shop: Shop, _plans: Plans) -> Iterator[Line]:
 
 def _ordered(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
     charges = project.charges
-    yield from (_extra(ordered, shop, plans) for ordered in charges.extras)
-    yield from (_one_off(one_off, charges.lines, shop, plans) for one_off in charges.lines.value)
-
-
-def _extra(ordered: OrderedExtra, shop: Shop, plans: Plans) -> Line:
-    extra = shop.extras[ordered.name]
-    return _unplanned(extra, ordered.quantity, extra.price.value, extra.price, shop, plans)
-
-
-def _one_off(one_off: OneOff, one_offs: Figure[tuple[OneOff, ...]], shop: Shop, plans: Plans) -> Line:
-    return _unplanned(one_off, one_off.quantity, one_off.price, one_offs, shop, plans)
-
-
-def _unplanned(
-    sold: Extra | OneOff, ordered: Fraction | None, price: Fraction, rate: Figure[Any], shop: Shop, plans: Plans
-) -> Line:
-    """Price work or goods that the plans do not count. Its minutes are known only where it is sold by the hour."""
-    label = say("{label}", label=sold.label)
-    quantity, working = (ordered, None) if ordered is not None else _measured(sold, label, shop.rates, plans)
-    minutes = quantity * 60 if sold.per == "hour" else None
-    line = priced(label, sold.line_class, quantity, sold.per, price, shop.currency, (rate,), minutes=minutes)
-    return line._replace(unplanned=True, working=working)
-
-
-def _measured(sold: Extra | OneOff, label: Sentence, rates: Rates, plans: Plans) -> tuple[Fraction, Sentence | None]:
-    """Give the quantity of what was ordered without one, because a price by area or length is meant for the top: the
-    billed area, or a measure of the billed top. One of anything else."""
-    shape, unit = billed_shape(plans, rates), sold.per
-    if unit in AREA_UNITS:
-        return shape.area.to(unit), say("{label}: the billed area, {area}", label=label, area=shape.area)
-    if unit in MM_PER:
-        measure = sold.of or "perimeter"
-        length: Length = getattr(shape, measure)
-        text = f"{{label}}: the {measure} of the billed top, {{length}}"
-        return length.to(unit), say(text, label=label, length=length)
-    return Fraction(1), None
+    yield from (extra_line(ordered, shop, plans) for ordered in charges.extras)
+    yield from (one_off_line(one_off, charges.lines, shop, plans) for one_off in charges.lines.value)
 
 
 PRICED_PARTS: tuple[Callable[[Project, Shop, Plans], Iterable[Line]], ...] = (

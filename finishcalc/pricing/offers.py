@@ -1,6 +1,7 @@
 """Offers: things that a customer could still order, each as a project to be priced and not added."""
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.money import Money
@@ -51,13 +52,14 @@ def offered_projects(project: Project, shop: Shop) -> Iterator[OfferedProject]:
 
 def _with_extras(project: Project, shop: Shop) -> Iterator[OfferedProject]:
     """Add each extra that the shop offers for the use of the top."""
-    ordered = {extra.name for extra in project.charges.extras}
+    names = {extra.name for extra in project.charges.extras}
     for offered in shop.offers.extras:
-        if offered.name not in ordered and project.top.use in offered.uses:
-            extras = (*project.charges.extras, OrderedExtra.new(name=offered.name))
+        if offered.name not in names and project.top.use in offered.uses:
             extra = shop.extras[offered.name]
-            unit = ", for 1 {unit}" if extra.per == "hour" else ""
-            label = say("{label}" + unit, label=extra.label, unit=extra.per)
+            for_one_hour = extra.per == "hour" and not extra.minutes
+            ordered = OrderedExtra.new(name=offered.name, quantity=Fraction(1) if for_one_hour else None)
+            extras = (*project.charges.extras, ordered)
+            label = say("{label}" + ", for 1 {unit}" * for_one_hour, label=extra.label, unit=extra.per)
             yield OfferedProject(label, project._replace(charges=project.charges.replace(extras=extras)))
 
 

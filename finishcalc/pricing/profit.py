@@ -134,7 +134,7 @@ def _earnings(quote: Quote, rates: Rates, plans: Plans) -> Earnings:
 
 
 def _unplanned_minutes(quote: Quote) -> Fraction:
-    return sum((line.minutes or Fraction(0) for line in quote.lines if line.unplanned), Fraction(0))
+    return sum((line.minutes or Fraction(0) for line in quote.lines if line.stage), Fraction(0))
 
 
 def _line_profit(line: Line, shop: Shop, currency: Currency) -> LineProfit:
@@ -143,8 +143,9 @@ def _line_profit(line: Line, shop: Shop, currency: Currency) -> LineProfit:
     rates, cost = shop.rates, line.cost
     if line.kind != "item":
         cost = currency.zero
-    elif cost is None and line.minutes is not None:
-        cost = currency.round((rates.wage.value + rates.overhead.value) * line.minutes / 60)
+    elif line.minutes is not None:
+        of_time = currency.round((rates.wage.value + rates.overhead.value) * line.minutes / 60)
+        cost = of_time if cost is None else cost + of_time
     share = included_shares(shop.taxes.value).get(line.line_class, Fraction(0))
     net = line.amount - currency.round(included_tax(line.amount.major, share, share))
     return LineProfit(line, cost, None if cost is None else net - cost)

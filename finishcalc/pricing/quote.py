@@ -9,6 +9,7 @@ from finishcalc.measures.rounding import half_up
 from finishcalc.model.prices import Shop
 from finishcalc.model.project import Charges, Project
 from finishcalc.plans.cautions import TAX, Caution, caution
+from finishcalc.plans.hours import Hours, in_order_of_work
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.deposit import (
     deposit_amount,
@@ -44,6 +45,11 @@ class Quote(NamedTuple):
     deposit_rests_on_sample: bool
     working: Sequence[Sentence]
 
+    def hours_with(self, planned: Hours) -> Hours:
+        """The stages of the plans, and those of what is ordered besides."""
+        ordered = [line.stage for line in self.lines if line.stage and line.stage.high]
+        return Hours(tuple(in_order_of_work([*planned.stages, *ordered]))) if ordered else planned
+
     @property
     def rests_on_sample(self) -> bool:
         """True where the total rests on a figure that is not the studio's own."""
@@ -71,8 +77,8 @@ def make_quote(project: Project, shop: Shop, plans: Plans, before: Quote | None 
         cash_rounding=cash_rounding,
         total=grand_total,
         deposit=deposit,
-        deposit_label=deposit_label(shop.deposit),
-        deposit_share=share_of_total(shop.deposit),
+        deposit_label=deposit_label(shop.deposit, lines),
+        deposit_share=share_of_total(shop.deposit, lines),
         balance=grand_total - deposit,
         deposit_rests_on_sample=any(figure.sample for figure in deposit_figures(shop.deposit)),
         working=WhenRead(lambda: _working(lines, taxes, shop, grand_total, deposit)),
@@ -131,7 +137,7 @@ def _working(
 ) -> Iterator[Sentence]:
     """Write out the arithmetic of the quantities, the materials, rush and discount, the taxes, and the deposit."""
     yield from (line.working for line in lines if line.working)
-    yield from (_material_working(line, shop.rates.markup.value) for line in lines if line.cost is not None)
+    yield from (_cost_working(line, shop.rates.markup.value) for line in lines if line.cost is not None)
     yield from (_change_working(line, lines) for line in lines if line.kind != "item")
     yield from (_tax_working(tax) for tax in taxes)
     if in_deposit := deposit_working(shop.deposit, lines, grand_total, deposit):
@@ -155,8 +161,10 @@ def _change_working(change: Line, lines: list[Line]) -> Sentence:
     )
 
 
-def _material_working(line: Line, markup: Fraction) -> Sentence:
+def _cost_working(line: Line, markup: Fraction) -> Sentence:
     """Write out a material's cost, and its price by the markup or as the shop sells it."""
+    if line.ordered:
+        return say_in_house("{label}: costs {cost}", label=line.label, cost=line.cost or line.amount.currency.zero)
     return say_in_house(
         "{label}: bought for {cost}, sold at {rate} {unit}, "
         + ("{markup} above cost" if line.markup is not None else "its own price"),

@@ -26,6 +26,9 @@ def _used_figures(project: Project, shop: Shop, plans: Plans, quote: Quote) -> I
     """Give every price, share and time that the plans and the quote used."""
     for line in quote.lines:
         yield from line.rates
+    for ordered in project.charges.extras:
+        extra = shop.extras[ordered.name]
+        yield from (figure for figure in (extra.minutes, extra.cost) if figure)
     if quote.taxes:
         yield shop.taxes
     yield from deposit_figures(shop.deposit)

@@ -139,6 +139,12 @@ ABSENT = {
         ("extras", name, "of"): "only work by length goes by a measure of the top"
         for name in ("label", "sleeve", "thread", "pressing")
     },
+    **{
+        ("extras", name, "minutes_per"): "the minutes are of each unit, or of the whole quilt"
+        for name in ("label", "sleeve", "thread", "pressing")
+    },
+    ("extras", "thread", "minutes"): "goods take no time of their own",
+    ("extras", "pressing", "cost"): "work alone costs its time",
     ("fabrics",): "the shop's own, beside the presets",
     ("battings",): "the shop's own, beside the presets",
     ("styles",): "the shop's own, beside the presets",

@@ -124,10 +124,12 @@ def test_several_values_are_tried_together(width: int, overage: int, attach: str
 
 def test_values_of_the_shop_may_be_tried(tmp_path: Path):
     (found,) = tried(CLOTH, "rates.seam=25", "tax[1].percent=8.25 %", "rates.wage=40", "frame.widest=60")
-    assert next(line.rate for line in found.quote.lines if [rate.key for rate in line.rates] == ["rates.seam"]) == 25
+    assert (
+        next(line.rate for line in found.quote.lines if [rate.key for rate in line.rates] == ["rates.seam.each"]) == 25
+    )
     assert found.quote.taxes[0].percent == Fraction(825, 10000)
     assert profit_of(found).wage.major == 40
-    assert "rates.seam" not in samples_of(found)
+    assert "rates.seam.each" not in samples_of(found)
     assert found.plans.quilting.loading
     assert not found.plans.quilting.loading.holds
     (priced,) = tried(CLOTH, "fabrics.cotton-44.price=9")

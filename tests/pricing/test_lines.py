@@ -82,7 +82,7 @@ OTHER_UNITS = [
     ("[rates]\nbinding_per = 'yd'\n", LAP, "rates.binding_per", "make, front, machine and hand"),
     ("[edge_time]\nper = 'yd'\n", LAP, "edge_time.per", "make, front, machine and hand"),
     ("[seaming]\nper = 'yd'\n", LAP, "seaming.per", "minutes_along"),
-    ("[extras.label]\nper = 'hour'\n", LAP, "extras.label.per", "price"),
+    ("[extras.label]\nper = 'hour'\n", LAP, "extras.label.per", "price, cost and minutes"),
     ("", LAP + "[backing]\nfabric = { preset = 'cotton-44', per = 'in' }\n", "backing.fabric.per", "price"),
     ("[fabrics.cotton-44]\nprice = 9\n", LAP + "[backing]\nfabric = { preset = 'cotton-44', per = 'in' }\n",
      "backing.fabric.per", "price"),

@@ -29,7 +29,17 @@ ORDERED = "[charges]\nextras = ['prep']\n"
         ("price = '0.10'\nper = 'in'\nof = 'width'", 72, "in", "7.20"),
         ("price = 3\nper = 'ft'\nof = 'length'", Fraction("7.5"), "ft", "22.50"),  # 90 / 12
         ("price = 12\nper = 'each'", 1, "each", "12.00"),
-        ("price = 30\nper = 'hour'", 1, "hour", "30.00"),
+        ("price = 30\nper = 'hour'\nminutes = 45", Fraction("0.75"), "hour", "22.50"),
+        (
+            "price = 30\nper = 'hour'\nminutes = { low = 30, likely = 45, high = 120 }",
+            Fraction("0.92"),
+            "hour",
+            "27.60",
+        ),
+        ("price = 30\nper = 'hour'\nminutes = 2\nminutes_per = 'sq ft'", Fraction("1.5"), "hour", "45.00"),  # 2 x 45
+        ("price = 30\nper = 'hour'\nminutes = 1\nminutes_per = 'ft'", Fraction("0.45"), "hour", "13.50"),  # 324 / 12
+        ("price = 30\nper = 'hour'\nminutes = 2\nminutes_per = 'ft'\nof = 'length'", Fraction("0.25"), "hour", "7.50"),
+        ("price = 4\nper = 'seam'", 1, "seam", "4.00"),
     ],
 )
 def test_an_extra_without_a_quantity_is_of_the_whole_top(
@@ -37,6 +47,19 @@ def test_an_extra_without_a_quantity_is_of_the_whole_top(
 ):
     result = in_shop(tmp_path, f"{EXTRA}{sold}\n", TWIN + ORDERED)
     assert line(result, "Prep") == (quantity, unit, amount)
+
+
+def test_what_has_no_measure_of_its_own_is_not_one_hour(tmp_path: Path):
+    """An hour is none of the quilt's measures: hours are ordered, or follow from the minutes."""
+    with pytest.raises(ProblemsFound) as found:
+        in_shop(tmp_path, EXTRA + "price = 30\nper = 'hour'\n", TWIN + ORDERED)
+    (problem,) = found.value.problems
+    assert (problem.code, problem.path, problem.line) == ("hours-not-said", "charges.extras[1]", 5)
+
+
+def test_a_backing_without_seams_has_none_to_charge(tmp_path: Path):
+    result = in_shop(tmp_path, EXTRA + "price = 4\nper = 'seam'\n", TWIN + "[backing]\nfabric = 'none'\n" + ORDERED)
+    assert line(result, "Prep") == (0, "seam", "0.00")
 
 
 def test_a_quantity_that_is_given_stands(tmp_path: Path):

@@ -12,7 +12,7 @@ ALWAYS = {
 }  # fmt: skip
 BATTING = {"batting.product.packages", "batting.product.rolls"}
 MATERIALS = BATTING | {
-    "backing.fabric.price", "rates.markup", "seaming.minutes_each", "seaming.minutes_along", "rates.seam",
+    "backing.fabric.price", "rates.markup", "seaming.minutes_each", "seaming.minutes_along", "rates.seam.each",
 }  # fmt: skip
 BY_HAND = {
     "binding.fabric.price", "rates.binding.make", "rates.binding.hand",
@@ -33,7 +33,8 @@ USED = {
         ALWAYS | BATTING | {"rates.handling.batting"},
     ),
     "an extra": (
-        TOP + NONE + NO_BINDING + "[charges]\nextras = ['label']\n", ALWAYS | {"extras.label.price"},
+        TOP + NONE + NO_BINDING + "[charges]\nextras = ['label']\n",
+        ALWAYS | {f"extras.label.{key}" for key in ("price", "minutes", "cost")},
     ),
 }  # fmt: skip
 

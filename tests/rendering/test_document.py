@@ -461,8 +461,8 @@ def test_each_default_stands_on_the_line_it_names_under_its_table(path: Path):
     for default in defaults:
         lines = (ROOT / default["file"]).read_text(encoding="utf-8").splitlines()
         line, header = lines[default["line"] - 1], table_above(lines, default["line"])
-        name = default["key"].removesuffix(".preset")
-        *table, key = (name.removesuffix(".price") if name.startswith("rates.quilting.") else name).split(".")
+        name = re.sub(r"^(rates\.(?:quilting\..*|seam))\.(?:price|each)$", r"\1", default["key"])
+        *table, key = name.removesuffix(".preset").split(".")
         if default["layer"] == "preset":
             assert re.match(rf"{key} *=", line), default
         elif default["key"] in ("tax",):
@@ -478,8 +478,8 @@ def test_a_shop_s_own_default_names_the_shop_file_and_its_line(tmp_path: Path):
     shop = tmp_path / "shop.toml"
     shop.write_text("# mine\n\n[rates]\nseam = 17\n\n[usual.backing]\noverage = 5\n")
     found = {default["key"]: default for default in document(TOP, str(shop))["defaults"]}
-    assert found["rates.seam"] == {
-        "key": "rates.seam", "value": "17", "layer": "shop file", "file": str(shop), "line": 4,
+    assert found["rates.seam.each"] == {
+        "key": "rates.seam.each", "value": "17", "layer": "shop file", "file": str(shop), "line": 4,
     }  # fmt: skip
     assert (found["backing.overage"]["value"], found["backing.overage"]["line"]) == ("5 in", 7)
     assert found["rates.wage"]["layer"] == "sample shop"
@@ -505,7 +505,7 @@ def test_a_rate_of_one_s_own_is_no_sample_any_more(tmp_path: Path):
     shop = tmp_path / "shop.toml"
     shop.write_text("[rates]\nseam = 17\n")
     with_shop, without = document(TOP, str(shop))["samples"], document(TOP)["samples"]
-    assert set(without) - set(with_shop) == {"rates.seam"}
+    assert set(without) - set(with_shop) == {"rates.seam.each"}
 
 
 # --- text --------------------------------------------------------------------------------------------------------

@@ -265,10 +265,10 @@ percent = "6 %"
 [deposit]
 percent = "40 %"
 [extras]
-label = { label = "Label", price = 9, per = "each", line_class = "labour" }
-sleeve = { label = "Sleeve", price = 31, per = "each", line_class = "labour" }
-thread = { label = "Thread", price = 9, per = "each", line_class = "material" }
-pressing = { label = "Pressing", price = 31, per = "hour", line_class = "labour" }
+label = { label = "Label", price = 9, per = "each", line_class = "labour", minutes = 14, cost = 1 }
+sleeve = { label = "Sleeve", price = 31, per = "each", line_class = "labour", minutes = 80, cost = 2 }
+thread = { label = "Thread", price = 9, per = "each", line_class = "material", cost = 5 }
+pressing = { label = "Pressing", price = 31, per = "hour", line_class = "labour", minutes = 40 }
 """
 OWN_STAGES = '[{ name = "all", each = "quilt", low = 1, likely = 2, high = 3, attended = "100 %" }]'
 
@@ -307,15 +307,17 @@ def test_those_figures_are_all_that_there_are():
     """A figure that is added to the shop file must also be in this test's shop."""
     told = {
         *(("rates", "quilting", "*", key) for key in ("price", "steps", "more")),
-        *(("rates", key) for key in ("minimum", "seam", "wage", "overhead", "markup")),
+        *(("rates", key) for key in ("minimum", "wage", "overhead", "markup")),
+        *(("rates", "seam", key) for key in ("each", "along")),
         *(("rates", "handling", key) for key in ("top", "backing", "batting", "binding")),
         *(("rates", "binding", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),
         ("seaming", "minutes_each"), ("seaming", "minutes_along"), ("piecing", "join_minutes"), ("tax",),
         *(("thread", key) for key in ("bobbin", "cone", "tie")),
         *(("edge_time", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),
         ("deposit", "percent"), ("deposit", "amount"), ("deposit", "shares", "labour"),
-        ("deposit", "shares", "material"), ("fabrics", "*", "selling"), ("cloth", "wider", "selling"),
-        ("extras", "*", "price"), ("fabrics", "*", "price"),
+        ("deposit", "shares", "material"), ("deposit", "shares", "pass_through"),
+        ("fabrics", "*", "selling"), ("cloth", "wider", "selling"),
+        ("extras", "*", "price"), ("extras", "*", "minutes"), ("extras", "*", "cost"), ("fabrics", "*", "price"),
         ("battings", "*", "packages"), ("battings", "*", "rolls"), ("methods", "*", "stages"),
         ("cloth", "worth_a_seam"), ("any_batting", "packages"), ("any_batting", "rolls"), ("cloth", "wider", "price"),
     }  # fmt: skip

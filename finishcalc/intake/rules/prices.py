@@ -8,7 +8,7 @@ from finishcalc.intake.rules.check import Check
 from finishcalc.measures.length import MM_PER
 from finishcalc.measures.money import Currency
 from finishcalc.measures.numbers import MeasureError
-from finishcalc.model.prices import Extra, QuiltingRate
+from finishcalc.model.prices import Extra, QuiltingRate, SeamRate
 from finishcalc.model.section import given, specs
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.words import did_you_mean, in_words, one_of
@@ -82,6 +82,16 @@ def _check_steps(check: Check, path: KeyPath, rate: QuiltingRate) -> None:
         check.wrong(ProblemCode.STEPS_WITHOUT_MORE, [path], f"{in_words(missing)} {verb} missing", hint)
 
 
+def seams_have_their_unit(check: Check) -> None:
+    """A price along the seams is for a unit of length."""
+    for key in ("seam", "batting_seam"):
+        rate: SeamRate = getattr(check.tables.rates, key)
+        if rate.along is not None and rate.per is None:
+            along: KeyPath = ("rates", key, "along")
+            message, hint = "is for no unit of length", 'say which: { each = 10, along = "0.10", per = "in" }'
+            check.wrong(ProblemCode.MISSING_KEY, [along], message, hint)
+
+
 def rates_suit_the_work(check: Check) -> None:
     """Ties are counted where there are some, and a price that is flat or goes by size is for a whole top."""
     quilting, rates = check.tables.quilting, check.tables.rates.quilting
@@ -126,17 +136,44 @@ def extras_are_known(check: Check) -> None:
 
 
 def measures_are_of_lengths(check: Check) -> None:
-    """Only what is sold by length, and has no quantity, goes by a side or the perimeter of the top."""
+    """Only what is sold or timed by length goes by a side or the perimeter of the top, and not what has a quantity."""
     for name, extra in check.tables.extras.items():
-        if extra.of and (per := given(extra.per)) and per not in MM_PER:
+        if extra.of and (per := given(extra.per)) and not {per, extra.minutes_per} & MM_PER.keys():
             _no_measure(check, ("extras", name, "of"), (), per)
     for number, one_off in enumerate(check.tables.charges.lines.value):
         at: KeyPath = (number, "of")
-        if one_off.of and one_off.per not in MM_PER:
+        if one_off.of and not {one_off.per, one_off.minutes_per} & MM_PER.keys():
             _no_measure(check, ("charges", "lines"), at, one_off.per)
-        elif one_off.of and one_off.quantity is not None:
+        elif one_off.of and one_off.quantity is not None and one_off.minutes_per not in MM_PER:
             message = "the line has a quantity, so it does not go by a measure of the top"
             check.wrong(ProblemCode.MEASURE_OF_NOTHING, [("charges", "lines")], message, "keep one of them", within=at)
+
+
+def hours_are_said(check: Check) -> None:
+    """Work that is sold by the hour has hours, or minutes from which they follow; minutes by a measure are given."""
+    for name, extra in check.tables.extras.items():
+        if extra.minutes_per and not extra.minutes:
+            _no_minutes(check, ("extras", name, "minutes_per"), ())
+    for number, one_off in enumerate(check.tables.charges.lines.value):
+        if one_off.minutes_per and one_off.minutes is None:
+            _no_minutes(check, ("charges", "lines"), (number, "minutes_per"))
+        if one_off.per == "hour" and one_off.quantity is None and one_off.minutes is None:
+            _no_hours(check, ("charges", "lines"), (number,), "add quantity = 1")
+    for number, ordered in enumerate(check.tables.charges.extras):
+        known = check.tables.extras.get(ordered.name)
+        if known and known.per == "hour" and ordered.quantity is None and not known.minutes:
+            hint = f'write {{ name = "{ordered.name}", quantity = 1 }}, or give the extra its minutes in the shop file'
+            _no_hours(check, ("charges", "extras"), (number,), hint)
+
+
+def _no_minutes(check: Check, path: KeyPath, within: KeyPath) -> None:
+    hint = "give the minutes too, or leave it out"
+    check.wrong(ProblemCode.MEASURE_OF_NOTHING, [path], "there are no minutes to count by it", hint, within=within)
+
+
+def _no_hours(check: Check, path: KeyPath, within: KeyPath, hint: str) -> None:
+    message = "is sold by the hour, and neither hours nor minutes are given"
+    check.wrong(ProblemCode.HOURS_NOT_SAID, [path], message, hint, within=within)
 
 
 def _no_measure(check: Check, path: KeyPath, within: KeyPath, per: str) -> None:

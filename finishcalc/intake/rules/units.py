@@ -81,9 +81,14 @@ def _pairs(check: Check) -> Iterator[Pair]:
     yield Pair((("edge_time", "per"),), tuple(("edge_time", name) for name in edge))
     yield Pair((("seaming", "per"),), (("seaming", "minutes_along"),))
     yield Pair((("batting_seam", "per"),), (("batting_seam", "minutes_along"),))
+    yield Pair((("rates", "seam", "per"),), (("rates", "seam", "along"),))
+    yield Pair((("rates", "batting_seam", "per"),), (("rates", "batting_seam", "along"),))
     for path, named in check.materials.items():
         if named.kind == "fabrics":
             preset = ("fabrics", str(check.preset(path)))
             yield Pair(((*path, "per"),), ((*path, "price"), (*path, "selling")), preset)
-    for name in check.tables.extras:
-        yield Pair((("extras", name, "per"),), (("extras", name, "price"),))
+    for name, extra in check.tables.extras.items():
+        of_unit = ["price", "cost"] if extra.minutes_per else ["price", "cost", "minutes"]
+        yield Pair((("extras", name, "per"),), tuple(("extras", name, figure) for figure in of_unit))
+        if extra.minutes_per:
+            yield Pair((("extras", name, "minutes_per"), ("extras", name, "per")), (("extras", name, "minutes"),))

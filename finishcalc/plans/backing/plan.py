@@ -63,6 +63,13 @@ class BackingPlan(NamedTuple):
         return self.chosen.layout.seams if self.chosen else sum(strip.seams for strip in self.strips)
 
     @property
+    def seam_length(self) -> Length:
+        """The length of the seams that the shop sews, all together."""
+        if self.chosen:
+            return self.chosen.layout.seam_length
+        return sum((strip.seam_length for strip in self.strips), ZERO)
+
+    @property
     def strips(self) -> tuple[ExtensionStrip, ...]:
         """The strips that are added to the customer's sewn backing."""
         return self.customer_supplied.strips if self.customer_supplied else ()

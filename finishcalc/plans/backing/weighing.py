@@ -90,17 +90,25 @@ def is_picked(option: BackingOption, spec: Backing) -> bool:
     return count in (None, option.layout.seams) and turned in (None, option.layout.turned > 0)
 
 
-def worth_weighing(options: Iterable[BackingOption]) -> list[BackingOption]:
-    """Leave out each option that another of its kind betters or equals in seams, in the minutes at them, and in cloth:
-    it cannot be the cheaper, whatever a shop charges. Kinds are with turned pieces and without, with seams clear of the
-    edge and not, with the pile of a nap broken and not, of each overage."""
+def worth_weighing(options: Iterable[BackingOption], by_length: bool = False) -> list[BackingOption]:
+    """Leave out each option that another of its kind betters or equals in seams, in the minutes at them, and in cloth;
+    and in the length of the seams, where that is charged: it cannot be the cheaper, whatever the prices are. Kinds are
+    with turned pieces and without, with seams clear of the edge and not, with the pile of a nap broken and not, of each
+    overage."""
     kept: list[tuple[BackingOption, tuple[bool, bool, bool, Overage]]] = []
     for option in sorted(options, key=lambda option: (option.layout.seams, option.amount, option.seam_minutes)):
         kind = _kind(option)
         alike = (other for other, other_kind in kept if other_kind == kind)
-        if not any(other.amount <= option.amount and other.seam_minutes <= option.seam_minutes for other in alike):
+        if not any(_is_no_worse(other, option, by_length) for other in alike):
             kept.append((option, kind))
     return [option for option, _ in kept]
+
+
+def _is_no_worse(option: BackingOption, other: BackingOption, by_length: bool) -> bool:
+    """Compare two options of which the first has no more seams."""
+    if by_length and option.layout.seam_length > other.layout.seam_length:
+        return False
+    return option.amount <= other.amount and option.seam_minutes <= other.seam_minutes
 
 
 def _kind(option: BackingOption) -> tuple[bool, bool, bool, Overage]:

@@ -87,7 +87,7 @@ def _studio_s_row(comparison: Comparison, row: Row, contents: Contents, samples:
     record = _row(comparison, row, contents)
     if record["backing"]:
         record["backing"] |= _cost(row.result)
-    minutes = {"planned_minutes": number(row.result.plans.hours.planned)}
+    minutes = {"planned_minutes": number(row.result.hours.planned)}
     return with_more(record, binding=minutes, rests_on_samples={"samples": sorted(samples)})
 
 

@@ -41,7 +41,7 @@ def _studio_record(result: Finishing, others: Alternatives, house: InHouse) -> R
     return with_more(
         shared_record(result, others, write, house.profit),
         cautions={"samples": sorted(house.samples), "defaults": [_default(each) for each in found]},
-        quilting={"hours": hours_record(result.plans.hours)},
+        quilting={"hours": hours_record(result.hours)},
         offers={"studio": _profitability_record(house.profit, write.sentence)},
     )
 

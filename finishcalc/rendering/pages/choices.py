@@ -82,7 +82,7 @@ def _parts(result: Finishing, audience: Audience) -> dict[str, tuple[str, str]]:
         "Batting": (batting_cell(plans.batting, notation), _name(plans.batting.product if plans.batting else None)),
         "Binding": (_binding(result, notation), _name(plans.binding.fabric if plans.binding else None)),
     }
-    return parts if audience == "customer" else parts | {"Planned": (hours_words(plans.hours.planned), "")}
+    return parts if audience == "customer" else parts | {"Planned": (hours_words(result.hours.planned), "")}
 
 
 def _name(what: Fabric | Batting | None) -> str:

@@ -51,7 +51,7 @@ def arithmetic(result: Finishing, profit: Profitability | None) -> list[Arithmet
         ("buy", "You supply", _together(each for each in plans.cloth if each.supplied_by == "customer")),
     ]
     if profit:
-        parts += [("hours", "Minutes", plans.hours.working)]
+        parts += [("hours", "Minutes", result.hours.working)]
     parts += [("quote", "Price", quote.working)]
     if profit:
         parts += [("studio", "Worth", profit.working)]

@@ -35,7 +35,7 @@ def studio_lines(
     lines += [*block("Work order", steps, width), ""]
     if picture := passes_picture(plans, notation):
         lines += [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width), ""]
-    lines += _times(plans.hours, notation, width)
+    lines += _times(result.hours, notation, width)
     lines += [row for sentence in shown.get("Minutes", []) for row in wrap(sentence, width)]
     if samples := sorted(house.samples):
         lines += ["", *wrap("Sample figures in use: " + ", ".join(samples), width)]

@@ -231,7 +231,7 @@ def _words_row(kind: str, cells: list[str]) -> list[ChartRow]:
 
 
 def _planned_row(results: Sequence[Finishing]) -> ChartRow:
-    minutes, name = [result.plans.hours.planned for result in results], "Planned"
+    minutes, name = [result.hours.planned for result in results], "Planned"
     hours = tuple(number(each / 60) for each in minutes)
     return ChartRow("planned", name, tuple(map(hours_words, minutes)), (Figures(name, "hour", hours),))
 

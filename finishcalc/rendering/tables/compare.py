@@ -73,7 +73,7 @@ def _comparison_table(comparison: Comparison, contents: Contents, notation: Nota
     if contents.reader == "studio":
         head, align = [*head, "Planned"], align + "r"
         for cells, row in zip(rows, comparison.rows, strict=True):
-            cells.append(hours_words(row.result.plans.hours.planned))
+            cells.append(hours_words(row.result.hours.planned))
     if contents.prices:
         currency = comparison.rows[0].result.quote.currency.code
         head, align = [*head, f"Total, {currency}", "Differs"], align + "rr"

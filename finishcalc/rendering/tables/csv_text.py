@@ -48,7 +48,7 @@ def _told(rows: list[dict[str, Figure]], contents: Contents) -> list[dict[str, F
 def _row(comparison: Comparison, row: Row, contents: Contents) -> dict[str, Figure]:
     result = row.result
     option, binding, quote = chosen_backing(result), result.plans.binding, result.quote
-    hours = {"planned_hours": number(result.plans.hours.planned / 60)} if contents.reader == "studio" else {}
+    hours = {"planned_hours": number(result.hours.planned / 60)} if contents.reader == "studio" else {}
     return {
         **_size(row),
         "backing": _amount(option.amount, option.fabric.per) if option else None,
