@@ -64,7 +64,7 @@ class BattingSeam(Seaming):
     """`[batting_seam]`: battings joined edge to edge: the minutes that a seam takes. One has at most `most_seams`, and
     no piece of it is narrower than `least_piece`."""
 
-    most_seams: k.SeamCount
+    most_seams: Annotated[int, whole_number(0, 3)]
     least_piece: k.Margin
 
 

@@ -20,7 +20,7 @@ from tests.builders import quoted
         ("width = 60\nlength = 80\n[backing]\noverage = 2\n", "small-overage", True),
         ("width = 60\nlength = 80\n[backing]\nfabric = 'plush-60'\n", "one-way", True),
         ("width = 120\nlength = 130\n", "frame-too-narrow", True),
-        ("width = 130\nlength = 120\n", "batting-too-small", True),
+        ("width = 130\nlength = 120\n[batting]\nproduct = 'cotton-needled'\n", "batting-too-small", True),
         (
             "width = 60\nlength = 100\n[backing]\nfabric = { preset = 'cotton-44', bolt = '4 yd' }\n",
             "second-length",

@@ -461,7 +461,7 @@ def test_each_default_stands_on_the_line_it_names_under_its_table(path: Path):
     for default in defaults:
         lines = (ROOT / default["file"]).read_text(encoding="utf-8").splitlines()
         line, header = lines[default["line"] - 1], table_above(lines, default["line"])
-        name = re.sub(r"^(rates\.(?:quilting\..*|seam))\.(?:price|each)$", r"\1", default["key"])
+        name = re.sub(r"^(rates\.(?:quilting\..*|(?:batting_)?seam))\.(?:price|each)$", r"\1", default["key"])
         *table, key = name.removesuffix(".preset").split(".")
         if default["layer"] == "preset":
             assert re.match(rf"{key} *=", line), default

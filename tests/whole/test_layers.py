@@ -78,6 +78,7 @@ NO_POLICY = {
     "Length.parse('60 in')": "the packaged crib size, below which safe sleep is said",
     "Length.parse('12 in')": "a fire department's distance from a candle",
     "MOST_SEAMS": "how far the search for backings goes; the shop's own limit is cloth.most_seams",
+    "MOST_TRIED": "how far the search for a joined batting goes",
     "MOST_WEIGHED": "how far the search for a top's cloth goes",
     "OPENERS": "how far the search for a top's cloth goes",
     "MOST_BEHIND": "how far the search for a top's cloth goes",

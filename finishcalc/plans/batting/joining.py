@@ -13,9 +13,14 @@ corner to edge, and what is left of one may fill another place:
 """
 
 from collections.abc import Iterator, Sequence
+from itertools import count
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length, Size
+from finishcalc.plans.grid import Grid
+
+MOST_TRIED = 5_000
+"""The most pieces that are laid while one number of them is tried: few battings bring it to a hundred."""
 
 
 class Placed(NamedTuple):
@@ -32,21 +37,11 @@ class Placed(NamedTuple):
     turned: bool
 
 
-class Region(NamedTuple):
-    """A rectangle that is still open."""
-
-    x: Length
-    y: Length
-    width: Length
-    length: Length
-
-
 class Joined(NamedTuple):
-    """A batting joined of `pieces`. A `missing` piece would fill what they leave open."""
+    """A batting joined of `pieces`, with the length of all its seams together."""
 
     pieces: tuple[Placed, ...]
-    seam_length: Length = ZERO
-    missing: Region | None = None
+    seam_length: Length
 
     @property
     def seams(self) -> int:
@@ -54,62 +49,124 @@ class Joined(NamedTuple):
         return len(self.pieces) - 1
 
 
+class _Region(NamedTuple):
+    """A rectangle that is still open, in steps of the grid, as everything in the search."""
+
+    x: int
+    y: int
+    width: int
+    length: int
+
+    @property
+    def area(self) -> int:
+        """Its area."""
+        return self.width * self.length
+
+
 class _Rest(NamedTuple):
     """A part of a piece that is still to be had, in that piece's own measures."""
 
     source: int
-    x: Length
-    y: Length
-    width: Length
-    length: Length
+    x: int
+    y: int
+    width: int
+    length: int
+
+    @property
+    def area(self) -> int:
+        """Its area."""
+        return self.width * self.length
+
+
+class _Cut(NamedTuple):
+    """What is cut from a rest, `width` by `length` as it lies in the batting."""
+
+    width: int
+    length: int
+    rest: _Rest
+    turned: bool
+    region: _Region
+
+
+class _Filled(NamedTuple):
+    """The cuts that fill what was open, but for a `missing` piece."""
+
+    cuts: tuple[_Cut, ...] = ()
+    seam_length: int = 0
+    missing: _Region | None = None
 
 
 class _Search(NamedTuple):
     """What is to be covered yet, and with what: at most `left` pieces more, none narrower than `least`. What is left of
-    a piece may be `cut_up` for another place; else one piece `may_miss`."""
+    a piece may be `cut_up` for another place; else one piece `may_miss`. `tries` counts the pieces laid."""
 
-    regions: tuple[Region, ...]
+    regions: tuple[_Region, ...]
     stock: tuple[_Rest, ...]
     left: int
-    least: Length
+    least: int
+    tries: Iterator[int]
     cut_up: bool = True
     may_miss: bool = False
+
+    @property
+    def is_hopeless(self) -> bool:
+        """Tell a search for which the largest pieces that may be taken have not the area of what is open."""
+        if self.left < len(self.regions):
+            return True
+        areas = sorted((rest.area for rest in self.stock), reverse=True)
+        return not self.may_miss and sum(areas[: self.left]) < sum(region.area for region in self.regions)
 
 
 def join(size: Size, stock: Sequence[Size], most_seams: int, least: Length) -> Joined | None:
     """Cover a size with the fewest pieces, and of those with the shortest seams; None where the stock does not make it
     up. No piece is narrower than `least`, because a sliver holds no seam."""
+    grid = _grid(size, stock, least)
     for pieces in range(1, most_seams + 2):
-        found = _fill(_start(size, stock, pieces, least))
-        if best := min(found, key=lambda joined: joined.seam_length, default=None):
-            return best
+        found = _fill(_start(grid, size, stock, pieces, least))
+        if best := min(found, key=lambda filled: filled.seam_length, default=None):
+            placed = tuple(_placed(cut, grid) for cut in best.cuts)
+            return Joined(placed, grid.length(best.seam_length))
     return None
 
 
 def least_missing(size: Size, stock: Sequence[Size], most_seams: int, least: Length) -> Size | None:
     """Give the smallest piece with which the stock would make up a size, as it is; None where it takes one for the
     whole."""
-    search = _start(size, stock, most_seams + 1, least)._replace(cut_up=False, may_miss=True)
-    pieces = [joined.missing for joined in _fill(search) if joined.pieces and joined.missing]
-    best = min(pieces, key=lambda piece: (piece.width * piece.length).mm2, default=None)
-    return Size(best.width, best.length) if best else None
+    grid = _grid(size, stock, least)
+    search = _start(grid, size, stock, most_seams + 1, least)._replace(cut_up=False, may_miss=True)
+    pieces = [filled.missing for filled in _fill(search) if filled.cuts and filled.missing]
+    best = min(pieces, key=lambda piece: piece.area, default=None)
+    return Size(grid.length(best.width), grid.length(best.length)) if best else None
 
 
-def _start(size: Size, stock: Sequence[Size], pieces: int, least: Length) -> _Search:
-    rests = tuple(_Rest(number, ZERO, ZERO, *each) for number, each in enumerate(stock))
-    return _Search((Region(ZERO, ZERO, *size),), rests, pieces, least)
+def _grid(size: Size, stock: Sequence[Size], least: Length) -> Grid:
+    return Grid.of(*size, least, *(side for piece in stock for side in piece), grain=1)
 
 
-def _fill(search: _Search) -> Iterator[Joined]:
+def _start(grid: Grid, size: Size, stock: Sequence[Size], pieces: int, least: Length) -> _Search:
+    rests = tuple(
+        _Rest(number, 0, 0, grid.whole(piece.width), grid.whole(piece.length)) for number, piece in enumerate(stock)
+    )
+    region = _Region(0, 0, grid.whole(size.width), grid.whole(size.length))
+    return _Search((region,), rests, pieces, grid.whole(least), count())
+
+
+def _placed(cut: _Cut, grid: Grid) -> Placed:
+    region, rest = cut.region, cut.rest
+    x, y, width, length = map(grid.length, (region.x, region.y, cut.width, cut.length))
+    return Placed(x, y, width, length, rest.source, grid.length(rest.x), grid.length(rest.y), cut.turned)
+
+
+def _fill(search: _Search) -> Iterator[_Filled]:
     """Fill the first open region from its corner in every way, then the others."""
     if not search.regions:
-        yield Joined(())
-    if not search.regions or search.left < len(search.regions):
+        yield _Filled()
+    if not search.regions or search.is_hopeless:
         return
     region, *others = search.regions
     if search.may_miss:
         without = search._replace(regions=tuple(others), left=search.left - 1, may_miss=False)
-        yield from (joined._replace(missing=region) for joined in _fill(without))
+        yield from (filled._replace(missing=region) for filled in _fill(without))
     for number, rest in enumerate(search.stock):
         if any(rest[3:] == earlier[3:] for earlier in search.stock[:number]):
             continue
@@ -117,56 +174,56 @@ def _fill(search: _Search) -> Iterator[Joined]:
             yield from _with_piece(search, rest, turned=turned)
 
 
-def _with_piece(search: _Search, rest: _Rest, *, turned: bool) -> Iterator[Joined]:
+def _with_piece(search: _Search, rest: _Rest, *, turned: bool) -> Iterator[_Filled]:
     """Lay a piece into the corner of the first region, and fill what it leaves open."""
     region, *others = search.regions
     across, along = (rest.length, rest.width) if turned else (rest.width, rest.length)
     width, length = _reach(across, region.width, search.least), _reach(along, region.length, search.least)
-    if width is None or length is None:
+    if not width or not length or next(search.tries) > MOST_TRIED:
         return
-    piece = Placed(region.x, region.y, width, length, rest.source, rest.x, rest.y, turned)
-    for still_open, seam_length in _still_open(region, piece):
+    cut = _Cut(width, length, rest, turned, region)
+    for still_open, seam_length in _still_open(cut):
         regions = (*still_open, *others)
-        for offcuts in _offcuts(rest, piece) if regions and search.cut_up else [()]:
+        for offcuts in _offcuts(cut) if regions and search.cut_up else [()]:
             kept = tuple(each for each in offcuts if min(each.width, each.length) >= search.least)
             stock = (*(each for each in search.stock if each is not rest), *kept)
-            for joined in _fill(search._replace(regions=regions, stock=stock, left=search.left - 1)):
-                yield joined._replace(pieces=(piece, *joined.pieces), seam_length=joined.seam_length + seam_length)
+            for filled in _fill(search._replace(regions=regions, stock=stock, left=search.left - 1)):
+                yield filled._replace(cuts=(cut, *filled.cuts), seam_length=filled.seam_length + seam_length)
 
 
-def _reach(piece: Length, region: Length, least: Length) -> Length | None:
-    """Give how far a piece reaches along a region, so that what it leaves is not too narrow; None for too little."""
+def _reach(piece: int, region: int, least: int) -> int:
+    """Give how far a piece reaches along a region, so that what it leaves is not too narrow; 0 for too little."""
     if piece >= region:
         return region
     reach = min(piece, region - least)
-    return reach if reach >= least and reach > ZERO else None
+    return reach if reach >= least else 0
 
 
-def _still_open(region: Region, piece: Placed) -> Iterator[tuple[tuple[Region, ...], Length]]:
+def _still_open(cut: _Cut) -> Iterator[tuple[tuple[_Region, ...], int]]:
     """Give what a piece in the corner leaves open, each way to part it, with the length of the seams there."""
-    right, below = piece.x + piece.width, piece.y + piece.length
-    beside, under = region.width - piece.width, region.length - piece.length
+    region = cut.region
+    right, below = region.x + cut.width, region.y + cut.length
+    beside, under = region.width - cut.width, region.length - cut.length
+    tall = _Region(right, region.y, beside, region.length)
+    wide = _Region(region.x, below, region.width, under)
     if beside and under:
-        short = Region(right, region.y, beside, piece.length)
-        yield (short, Region(region.x, below, region.width, under)), piece.length + region.width
-        narrow = Region(region.x, below, piece.width, under)
-        yield (Region(right, region.y, beside, region.length), narrow), piece.width + region.length
+        yield (_Region(right, region.y, beside, cut.length), wide), cut.length + region.width
+        yield (tall, _Region(region.x, below, cut.width, under)), cut.width + region.length
     elif beside:
-        yield (Region(right, region.y, beside, region.length),), region.length
+        yield (tall,), region.length
     elif under:
-        yield (Region(region.x, below, region.width, under),), region.width
+        yield (wide,), region.width
     else:
-        yield (), ZERO
+        yield (), 0
 
 
-def _offcuts(rest: _Rest, piece: Placed) -> Iterator[tuple[_Rest, ...]]:
+def _offcuts(cut: _Cut) -> Iterator[tuple[_Rest, ...]]:
     """Part what is left of a piece, one way or the other."""
-    width, length = (piece.length, piece.width) if piece.turned else (piece.width, piece.length)
-    right, below = rest.x + width, rest.y + length
+    source, x, y, *_ = rest = cut.rest
+    width, length = (cut.length, cut.width) if cut.turned else (cut.width, cut.length)
     beside, under = rest.width - width, rest.length - length
-    source = rest.source
-    yield _Rest(source, right, rest.y, beside, rest.length), _Rest(source, rest.x, below, width, under)
-    yield _Rest(source, right, rest.y, beside, length), _Rest(source, rest.x, below, rest.width, under)
+    yield _Rest(source, x + width, y, beside, rest.length), _Rest(source, x, y + length, width, under)
+    yield _Rest(source, x + width, y, beside, length), _Rest(source, x, y + length, rest.width, under)
 
 
 def side_by_side(size: Size, width: Length, pieces: int) -> Joined:

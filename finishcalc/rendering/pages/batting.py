@@ -122,6 +122,9 @@ def batting_steps(plan: BattingPlan, notation: Notation) -> list[str]:
 def _brought_steps(plan: BattingPlan, brought: BroughtBatting, notation: Notation) -> Iterator[str]:
     """Say what is cut from each piece that the customer brings; nothing is cut where they are short."""
     for piece, cuts in brought.cuts:
+        if cuts == [piece]:
+            yield f"take the {notation.size(*piece)} supplied, whole"
+            continue
         yield f"cut {in_words(list(_counted_sizes(cuts, notation)))} from the {notation.size(*piece)} supplied"
     if brought.size and plan.joined:
         yield from _join_steps(plan, brought.size, notation)

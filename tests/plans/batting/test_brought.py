@@ -1,6 +1,8 @@
 """The customer's own batting: enough, to spare, joined, or short and by how much. Tops of 64 x 88 want 72 x 96, and
 69 x 93 is the least that will do: 2 1/2 a side, the least of eight studios' lists."""
 
+import json
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -8,7 +10,7 @@ import pytest
 from finishcalc.measures.length import Size
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.writing import notation_of
-from tests.builders import OUTPUT, inches, line, page, quoted
+from tests.builders import OUTPUT, in_file, inches, line, page, quoted, run
 
 TOP = "[top]\nwidth = 64\nlength = 88\n"
 
@@ -175,10 +177,22 @@ def test_every_page_tells_it():
     assert "2 seams, 81 in" in words["customer"]
     assert "Customer's 72 x 87 in and 45 x 60 in of 80/20 cotton blend" in words["studio"]
     cut = words["cutting list"]
-    assert "cut 72 x 87 in from the 72 x 87 in supplied" in cut
+    assert "take the 72 x 87 in supplied, whole" in cut
     assert "from the 45 x 60 in supplied" in cut
     assert "join them to 72 x 96 in: 2 seams, 81 in" in cut
     assert "butt the edges without overlap" in cut
+
+
+def test_a_comparison_of_sizes_holds_the_same_pieces_against_each(tmp_path: Path):
+    """72 x 96 is enough for 64 x 88, is short for a top of 72 x 96, and is enough, turned, for 60 x 60 too."""
+    path = in_file(f"{TOP}[batting]\nhave = {{ width = 72, length = 96 }}\n", tmp_path)
+    table = run("compare", str(path), "--as", "72x96", "--as", "60x60").output
+    rows = [row for row in table.splitlines() if " x " in row and "supplied" in row and " yd" in row]
+    assert ["supplied, short" in row for row in rows] == [False, True, False]
+    document = json.loads(run("compare", str(path), "--as", "72x96", "--json").output)
+    assert [row["batting"] for row in document["rows"]] == [
+        {"form": "brought", "verdict": verdict, "seams": 0} for verdict in ("enough", "short")
+    ]
 
 
 def test_a_short_one_is_told_in_the_head():
