@@ -129,6 +129,15 @@ class ProblemCode(StrEnum):
     BROUGHT_TWO_WAYS = "brought-two-ways", "The customer supplies both cloth and a sewn backing."
     BROUGHT_FOR_NO_BACKING = "brought-for-no-backing", "A backing is supplied for a quilt without one."
     BROUGHT_AND_SUPPLIED = "brought-and-supplied", "The shop is to supply the backing that the customer supplies."
+    BROUGHT_FOR_NO_BATTING = "brought-for-no-batting", "Pieces of a batting are supplied for a quilt without one."
+    BATTING_BROUGHT_AND_SUPPLIED = (
+        "batting-brought-and-supplied",
+        "The shop is to supply the batting of which the customer supplies pieces.",
+    )
+    CHARGE_AGAINST_UNIT = (
+        "charge-against-unit",
+        "A roll of batting is charged by area at a price by length, or by length at a price by area.",
+    )
     BINDING_OF_NO_BACKING = "binding-of-no-backing", "A binding is of the backing's cloth where there is no backing."
     AT_HAND_FOR_NOTHING = "at-hand-for-nothing", "Cloth is at hand where it is not one cloth of the top or the binding."
     AT_HAND_TWO_WAYS = "at-hand-two-ways", "Uses of one cloth give different lengths of it that are at hand."

@@ -33,7 +33,7 @@ from finishcalc.model.section import Figure, Section, specs
 from finishcalc.model.shop import Sewing
 from finishcalc.pipeline import Finishing, finish, finish_file, try_file
 from finishcalc.plans.backing.plan import BackingPlan, plan_backing
-from finishcalc.plans.batting import BattingPlan
+from finishcalc.plans.batting.plan import BattingPlan
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.together import Plans, make_plans
@@ -270,7 +270,7 @@ def quilting_of(
         width,
         length,
         backing={"overage": inches(overage)},
-        batting={"product": replace(sample.batting.product, thickness=inches(thickness))},
+        batting={"product": replace(sample.batting.product, thickness=inches(thickness), widest=inches(8))},
         quilting={"style": told},
         thread=thread or {},
         frame=({"take_up": ZERO, "margin": ZERO} if frame and "throat" in frame else {}) | (frame or {}),

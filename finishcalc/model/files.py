@@ -8,7 +8,19 @@ from finishcalc.model.materials import AnyBatting, AnyMethod, AnyStyle, Batting,
 from finishcalc.model.prices import Deposit, Extra, MoneySigns, Offers, Rates, RushBand, Studio, Tax, Taxing
 from finishcalc.model.project import ProjectTables
 from finishcalc.model.section import AT_ROOT, IN_HOUSE, FigureOf, Section, most, specs
-from finishcalc.model.shop import Arrival, Cloth, EdgeTime, Frame, Measuring, Piecing, Seaming, Thread, Washing, Week
+from finishcalc.model.shop import (
+    Arrival,
+    BattingSeam,
+    Cloth,
+    EdgeTime,
+    Frame,
+    Measuring,
+    Piecing,
+    Seaming,
+    Thread,
+    Washing,
+    Week,
+)
 
 MOST_NAMED = 500
 """The most fabrics a shop has, and the most of each other kind of thing that it names."""
@@ -33,6 +45,7 @@ class ShopTables(Section):
     any_style: AnyStyle
     any_method: AnyMethod
     seaming: Seaming
+    batting_seam: BattingSeam
     piecing: Piecing
     edge_time: EdgeTime
     rates: Rates

@@ -10,7 +10,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import model_validator
 
-from finishcalc.measures.length import Length, LengthUnit
+from finishcalc.measures.length import AREA_UNITS, AreaUnit, Length, LengthUnit
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.model import keys as k
 from finishcalc.model.reading import refusal, whole_number
@@ -121,26 +121,46 @@ class Package(Section, whole=True):
     selling: k.Price | None = None
 
 
+Charge = Literal["whole-width", "half-width", "area"]
+"""The share of a roll that is charged: the length cut off it, in its whole width or in half of it where that is wide
+enough; or the area of the batting alone."""
+
+
 class Roll(Section, whole=True):
-    """A batting sold by the length, `price` a `per`, cut by `step`. A `selling` price overrides cost and markup."""
+    """A batting sold off a roll, cut by `step`, `price` a `per`. A `selling` price overrides cost and markup. Without a
+    `charge`, the whole width is charged by a unit of length, and the area by a unit of area."""
 
     width: k.ClothWidth
     price: k.Price
     selling: k.Price | None = None
-    per: LengthUnit
+    per: Literal[LengthUnit, AreaUnit]
     step: k.Step
+    charge: Charge | None = None
+
+    @property
+    def charged(self) -> Charge:
+        """The share that is charged."""
+        return self.charge or ("area" if self.per in AREA_UNITS else "whole-width")
+
+    @property
+    def length_unit(self) -> str:
+        """The unit of length that its price goes by, or of whose square it does."""
+        return self.per.removeprefix("sq ")
 
 
 class AnyBatting(Material):
     """The keys that a shop may also give for every batting that has none of its own. `thickness` is that of the
-    stitched quilt, `widest` the maker's widest distance between quilting lines, `shrink` the share of each side that
-    washing takes."""
+    stitched quilt, `widest` the maker's widest distance between quilting lines and `widest_ties` that between ties,
+    `shrink` the share of each side that washing takes. One that is not `joinable` has no scrim, or too loose an edge,
+    to be joined."""
 
     packages: Annotated[FigureOf[Annotated[tuple[Package, ...], most(100)]], IN_HOUSE]
     rolls: Annotated[FigureOf[Annotated[tuple[Roll, ...], most(100)]], IN_HOUSE]
     thickness: k.Thickness
     widest: k.Pitch
+    widest_ties: k.Pitch
     shrink: k.Shrinkage
+    joinable: k.Flag
 
 
 class Batting(AnyBatting):

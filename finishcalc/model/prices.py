@@ -85,8 +85,9 @@ class EdgeRates(Section):
 
 
 class SeamRate(Shorthand, needs=("each",), takes_away={"each": ("along", "per")}):
-    """`[rates.seam]`: the price of a seam: so much `each`, and so much `along` for each `per` of its length. A table
-    always says `each`, so that nobody pays a sample's beside a price by the length."""
+    """`[rates.seam]` and `[rates.batting_seam]`: the price of a seam of the backing and of a batting: so much `each`,
+    and so much `along` for each `per` of its length. A table always says `each`, so that nobody pays a sample's beside
+    a price by the length."""
 
     each: Rate
     along: Annotated[Rate, Per(("per",))] | None = None
@@ -139,6 +140,7 @@ class Rates(Section):
     binding_per: LengthUnit
     seam: SeamRate
     thread: ThreadRate
+    batting_seam: SeamRate
     handling: Handling
     overhead: Annotated[Rate, IN_HOUSE]
     wage: Annotated[Rate, IN_HOUSE]

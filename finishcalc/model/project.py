@@ -118,12 +118,28 @@ class Backing(Section, takes_away={"have": ("sewn",), "sewn": ("have",)}):
     supplied_by: k.Supplier
 
 
-class BattingLayer(Section):
-    """`[batting]`: the product, and its extra on each side."""
+class BattingPiece(Section, whole=True):
+    """A piece of batting that the customer brings."""
+
+    width: Annotated[Length, k.length("1 in", "30 ft")]
+    length: Annotated[Length, k.length("1 in", "100 yd")]
+
+
+class BattingLayer(Shorthand):
+    """`[batting]`: the product, and its extra on each side. The customer may bring pieces of it, of which
+    `least_overage` is the least extra that will do."""
 
     product: NamedBatting
     overage: k.Margin
+    least_overage: k.Margin
+    have: Annotated[tuple[BattingPiece, ...], most(10)] | None = None
     supplied_by: k.Supplier
+
+    @classmethod
+    def shorthand(cls, value: Any) -> Any:
+        """One piece that is brought stands for a list of it."""
+        one = isinstance(value, dict) and isinstance(value.get("have"), dict)
+        return {**value, "have": [value["have"]]} if one else value
 
 
 class Offcut(Section, whole=True):

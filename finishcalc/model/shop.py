@@ -64,6 +64,14 @@ class Seaming(Section):
     per: Annotated[LengthUnit, IN_HOUSE]
 
 
+class BattingSeam(Seaming):
+    """`[batting_seam]`: battings joined edge to edge: the minutes that a seam takes. One has at most `most_seams`, and
+    no piece of it is narrower than `least_piece`."""
+
+    most_seams: Annotated[int, whole_number(0, 3)]
+    least_piece: k.Margin
+
+
 class Piecing(Section):
     """`[piecing]`: the worth of long pieces in the top. A join in a strip takes `join_minutes`; strips that are joined
     must save the price of `worth_no_joins` of their cloth."""
@@ -73,10 +81,11 @@ class Piecing(Section):
 
 
 class Sewing(NamedTuple):
-    """The shop's sewing of backings and of long pieces in a top: the time of a seam and of a join, the rules for cloth,
-    the wage an hour, and the markup on the cost of cloth."""
+    """The shop's sewing of backings, battings and long pieces in a top: the time of a seam and of a join, the rules for
+    cloth, the wage an hour, and the markup on the cost of cloth."""
 
     seaming: Seaming
+    batting_seam: BattingSeam
     piecing: Piecing
     cloth: Cloth
     wage: Figure[Fraction]

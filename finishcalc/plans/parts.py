@@ -1,6 +1,7 @@
 """The parts of the work: each with its arithmetic, its cautions, the cloth it needs and the stages of its time."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from finishcalc.measures.length import Length
@@ -10,7 +11,7 @@ from finishcalc.plans.backing.customer_cloth import BindingFromBrought
 from finishcalc.plans.backing.on_cloth import backing_bands, strip_bands
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
-from finishcalc.plans.batting import BattingPlan
+from finishcalc.plans.batting.plan import BattingPlan
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.cloth import CutLength, unmatched_cut_lengths, usable_width_of, washed_length
 from finishcalc.plans.cutting.layout import ClothLayout
@@ -67,8 +68,15 @@ def backing_part(backing: BackingPlan | None) -> Part:
 
 
 def batting_part(batting: BattingPlan | None) -> Part:
-    """Give the batting's arithmetic and cautions."""
-    return Part("batting", "Batting", batting.working, batting.cautions) if batting else Part("batting", "Batting")
+    """Give the batting's arithmetic and cautions, and time for its seams."""
+    if not batting:
+        return Part("batting", "Batting")
+    stages = (_joining_stage(batting.seam_minutes),) if batting.seams else ()
+    return Part("batting", "Batting", batting.working, batting.cautions, stages=stages)
+
+
+def _joining_stage(minutes: Fraction) -> StageTime:
+    return StageTime("join the batting", minutes, minutes, minutes, Fraction(1), on_frame=False, work="seams")
 
 
 def binding_part(

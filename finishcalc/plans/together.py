@@ -11,7 +11,7 @@ from finishcalc.model.project import Project
 from finishcalc.model.shop import EdgeWork
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan, plan_backing
-from finishcalc.plans.batting import BattingPlan, plan_batting
+from finishcalc.plans.batting.plan import BattingPlan, plan_batting
 from finishcalc.plans.cautions import Caution, use_cautions
 from finishcalc.plans.cutting.purchases import Need, Purchase, bolt_cautions, plan_cloth
 from finishcalc.plans.edge.binding import BindingPlan, plan_binding
@@ -208,7 +208,8 @@ def _plan_batting(project: Project, shape: Shape, backing: BackingPlan | None) -
     if not project.batting:
         return None
     smaller = backing.overage if backing and project.backing and backing.overage != project.backing.overage else None
-    return plan_batting(shape, project.batting, project.currency, smaller)
+    finest = FINEST[project.units]
+    return plan_batting(shape, project.batting, project.sewing, project.currency, finest, smaller)
 
 
 def _plan_quilting(

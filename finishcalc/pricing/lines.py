@@ -5,11 +5,13 @@ from fractions import Fraction
 from typing import Any
 
 from finishcalc.measures.money import Currency, Money
+from finishcalc.model.materials import Charge
 from finishcalc.model.prices import Rates, Shop
 from finishcalc.model.project import Project
 from finishcalc.model.section import Figure
 from finishcalc.model.shop import EdgeWork
-from finishcalc.plans.batting import BattingOption, BattingPlan
+from finishcalc.plans.batting.plan import BattingPlan
+from finishcalc.plans.batting.sold import BattingOption
 from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.together import Plans
@@ -65,6 +67,10 @@ def _seams(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
         sewn = SewnSeams(backing.seams, backing.seam_length, backing.seam_minutes)
         label = strips if backing.strips else "Backing seams sewn"
         yield from seam_lines(label, sewn, shop.rates.seam, project.currency)
+    batting = plans.batting
+    if batting and batting.joined:
+        sewn = SewnSeams(batting.seams, batting.joined.seam_length, batting.seam_minutes)
+        yield from seam_lines("Batting joined", sewn, shop.rates.batting_seam, project.currency)
 
 
 def _cloth(purchase: Purchase, rates: Rates) -> Line:
@@ -79,17 +85,22 @@ def _cloth(purchase: Purchase, rates: Rates) -> Line:
 
 
 def _batting(plan: BattingPlan, chosen: BattingOption, rates: Rates) -> Line:
-    if chosen.form == "packaged":
-        label = say("Batting, {name}, {size}", name=plan.product.name, size=chosen.size)
-        quantity = Fraction(1)
-    else:
-        label = say("Batting, {name}, {wide} wide", name=plan.product.name, wide=chosen.width)
-        quantity = chosen.length.to(chosen.unit)
+    what = "{size}" if chosen.form == "packaged" else CHARGED[chosen.charge]
+    label = say("Batting, {name}, " + what, name=plan.product.name, size=chosen.size, wide=chosen.width)
+    used, quantity = [chosen.priced_by], chosen.quantity
     if chosen.selling is None:
-        line = _at_markup(label, quantity, chosen.unit, chosen.price, chosen.cost, [chosen.priced_by], rates)
+        line = _at_markup(label, quantity, chosen.unit, chosen.price, chosen.cost, used, rates)
     else:
-        line = _at_own_price(label, quantity, chosen.unit, chosen.selling, chosen.cost, [chosen.priced_by])
+        line = _at_own_price(label, quantity, chosen.unit, chosen.selling, chosen.cost, used)
     return line._replace(about="batting")
+
+
+CHARGED: dict[Charge, str] = {
+    "whole-width": "{wide} wide",
+    "half-width": "half the width of {wide}",
+    "area": "by the area",
+}
+"""The end of the label of a batting off a roll, by the share of it that is charged."""
 
 
 def _at_own_price(

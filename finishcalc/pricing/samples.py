@@ -7,6 +7,8 @@ from typing import Any
 from finishcalc.model.prices import Shop
 from finishcalc.model.project import Project
 from finishcalc.model.section import Figure
+from finishcalc.model.shop import BattingSeam
+from finishcalc.plans.batting.plan import BattingPlan
 from finishcalc.plans.quilting.stitching import wound
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.deposit import deposit_figures
@@ -42,4 +44,12 @@ def _used_figures(project: Project, shop: Shop, plans: Plans, quote: Quote) -> I
         yield plans.backing.fabric.price
         yield from (project.sewing.seaming.minutes_each, project.sewing.seaming.minutes_along)
     if plans.batting:
-        yield from (plans.batting.product.packages, plans.batting.product.rolls)
+        yield from _figures_of_batting(plans.batting, project.sewing.batting_seam)
+
+
+def _figures_of_batting(batting: BattingPlan, seam: BattingSeam) -> Iterator[Figure[Any]]:
+    """Give the prices of a batting that is bought, and the times of one that is joined."""
+    if not batting.brought:
+        yield from (batting.product.packages, batting.product.rolls)
+    if batting.seams:
+        yield from (seam.minutes_each, seam.minutes_along)

@@ -136,6 +136,7 @@ ABSENT = {
     ("usual", "job", "date"): "only a project has a date",
     ("usual", "job", "due"): "only a project has a date",
     ("usual", "backing", "have"): "only a project knows what is brought",
+    ("usual", "batting", "have"): "only a project knows what is brought",
     ("usual", "backing", "sewn"): "only a project knows what is brought",
     ("usual", "backing", "seam_count"): "only a project picks a plan",
     ("usual", "backing", "turned"): "only a project picks a plan",
@@ -207,6 +208,7 @@ def test_the_annotated_project_holds_every_key():
     others = {("top", key) for key in ("diameter", "measured", "corner_radius", "scallop", *pieced)}
     others |= {("shop",), ("quilting", "areas"), ("charges", "lines"), ("binding", "finished"), ("binding", "offcut")}
     others |= {("charges", "discount_amount")}
+    others |= {("batting", "have")}
     others |= {("backing", key) for key in ("sewn", "seam_count", "turned", "most_seams")}
     assert {path for path in gaps(ProjectFile, data) if path[:2] != ("backing", "fabric")} == others
 
@@ -270,7 +272,8 @@ def test_each_file_explains_its_keys_or_points_to_the_file_that_does(path: Path)
 SOURCE = re.compile(
     r"common practice|from memory|\bsamples?\b|derived"
     r"|shops' sheets|(mill|plush maker)'s (chart|sheet)|batting guide|sellers agree|measured"
-    r"|\blogs?\b|lesson|textbooks|leaflets|teaching note|standard|regulation|\b\d+ CFR\b",
+    r"|\blogs?\b|\blabels?\b|teacher's chart|shop's guide|magazine, \d{4}"
+    r"|lesson|textbooks|leaflets|teaching note|standard|regulation|\b\d+ CFR\b",
     re.I,
 )
 """A source, or the honest words for having none."""

@@ -21,7 +21,7 @@ from tests.builders import quoted
         ("width = 60\nlength = 80\n[backing]\nfabric = 'plush-60'\n", "one-way", True),
         ("width = 123\nlength = 130\n", "frame-too-narrow", True),  # 123 + 8 = 131, of the frame's 130
         ("width = 122\nlength = 130\n", "frame-too-narrow", False),
-        ("width = 130\nlength = 120\n", "batting-too-small", True),
+        ("width = 130\nlength = 120\n[batting]\nproduct = 'cotton-needled'\n", "batting-too-small", True),
         (
             "width = 60\nlength = 100\n[backing]\nfabric = { preset = 'cotton-44', bolt = '4 yd' }\n",
             "second-length",

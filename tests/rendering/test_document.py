@@ -50,7 +50,15 @@ OPTION = {
     "assembly": [{"piece": TEXT, **RECTANGLE, "turned": FLAG}],
     "leftover": [RECTANGLE],
 }
-BATTING = {"product": TEXT, "form": TEXT, "size": TEXT, **SIZE, "cost": MONEY}
+BATTING = {
+    "product": TEXT, "form": TEXT, "size": TEXT, **SIZE, "number": COUNT,
+    "charged": {"by": TEXT, "quantity": NUMBER, "unit": UNIT}, "offcut": ({**SIZE, "whose": TEXT}, NULL),
+    "seams": COUNT, "cost": MONEY,
+}  # fmt: skip
+BROUGHT_BATTING = {
+    "verdict": TEXT, "text": TEXT, "pieces": [SIZE], "least": SIZE, "short": (SIZE, NULL), "bring": (SIZE, NULL),
+}  # fmt: skip
+JOINED = {"seams": COUNT, "seam_length": NUMBER, "pieces": [{"from": COUNT, **RECTANGLE}]}
 STAGE = {"low": NUMBER, "likely": NUMBER, "high": NUMBER}
 SAID = {"text": TEXT, "for": TEXT}
 PATCH = {"fabric": (TEXT, NULL), **SIZE, "in_a_block": COUNT, "count": COUNT, "pieces": COUNT, "cuts": COUNT}
@@ -127,7 +135,13 @@ DOCUMENT: dict[str, Any] = {
             "verdict": TEXT, "text": TEXT, "short": (NUMBER, NULL), "bring": (NUMBER, NULL), "strips": [STRIP],
         }, NULL),
     }, NULL),
-    "batting": ({"needed": SIZE, "chosen": (BATTING, NULL), "options": [BATTING]}, NULL),
+    "batting": (
+        {
+            "needed": SIZE, "chosen": (BATTING, NULL), "brought": (BROUGHT_BATTING, NULL), "joined": (JOINED, NULL),
+            "seam_minutes": NUMBER, "options": [BATTING],
+        },
+        NULL,
+    ),
     "binding": ({
         "needed_length": NUMBER, "strips": COUNT, "beside": [NUMBER], "offcut": (OFFCUT, NULL),
         "strip_width": NUMBER, "yields": NUMBER,
@@ -256,7 +270,10 @@ CASES = {
     "measured": "[top]\nmeasured = { widths = [60, '60 1/4', 60], lengths = [80, 81], diagonals = [100, '100 1/2'] }\n",
     "bound-on-the-bias": TOP + "[binding]\ncut = 'bias'\nfold = 'single'\n",
     "hemmed": TOP + "[binding]\nattach = 'hem'\n",
-    "no-batting-covers": "[top]\nwidth = 130\nlength = 125\n",
+    "no-batting-covers": "[top]\nwidth = 130\nlength = 125\n[batting]\nproduct = 'cotton-needled'\n",
+    "batting-joined": "[top]\nwidth = 130\nlength = 125\n",
+    "batting-brought": TOP + "[batting]\nhave = [{ width = 68, length = 80 }, { width = 20, length = 80 }]\n",
+    "batting-short": TOP + "[batting]\nhave = { width = 60, length = 80 }\n",
     "cloth-is-brought": TOP + "[backing]\nhave = '3 yd'\nsupplied_by = 'customer'\n",
     "backing-is-sewn": TOP + "[backing]\nsewn = { width = 70, length = 90 }\nsupplied_by = 'customer'\n",
     "everything": "[job]\nnumber = '7'\ndate = 2026-05-04\ndue = 2026-06-01\nnotes = 'n'\n[customer]\nname = 'Ann'\n"
@@ -468,7 +485,7 @@ def test_each_default_stands_on_the_line_it_names_under_its_table(path: Path):
     for default in defaults:
         lines = (ROOT / default["file"]).read_text(encoding="utf-8").splitlines()
         line, header = lines[default["line"] - 1], table_above(lines, default["line"])
-        name = re.sub(r"^(rates\.(?:quilting\..*|seam))\.(?:price|each)$", r"\1", default["key"])
+        name = re.sub(r"^(rates\.(?:quilting\..*|(?:batting_)?seam))\.(?:price|each)$", r"\1", default["key"])
         *table, key = re.sub(r"\[\d+\]", "", name.removesuffix(".preset")).split(".")
         if default["layer"] == "preset":
             assert re.match(rf"{key} *=", line), default

@@ -693,16 +693,16 @@ def test_the_customer_s_page_leaves_out_cutting_and_machines(path: Path):
     assert len(set(NOT_HERS.findall(" ".join(quote_page(result, "studio").split())))) >= 5
 
 
-TOO_WIDE = "[top]\nwidth = 150\nlength = 150\n[backing]\nfabric = 'none'\n"
+TOO_WIDE = "[top]\nwidth = 150\nlength = 150\n[backing]\nfabric = 'none'\n[batting]\nproduct = 'cotton-needled'\n"
 
 
 def test_what_cannot_be_made_says_in_the_head_what_would_do():
-    """No batting of the samples covers 158 in: the head says so with the mend, once, and the sums are provisional."""
+    """No needled cotton covers 158 in, and it is not joined: the head says so once, and the sums are provisional."""
     sheet = " ".join(page(TOO_WIDE).split())
     head, rest = sheet.split(" Top ", 1)
     assert "This cannot be made as specified:" in head
-    assert "join two, use another batting, or reduce the overage" in head
-    assert "join two" not in rest
+    assert "use another batting, or reduce the overage" in head
+    assert "use another batting, or reduce" not in rest
     assert "Total, USD, provisional" in rest
     assert "Deposit, provisional" in rest
     assert '"provisional": true' in quote_document(quoted(TOO_WIDE))

@@ -63,6 +63,7 @@ def build_project(layers: LayeredValues, title: str, units: str) -> Project:
         extra_cuts=_extra_cuts(tables, layers),
         sewing=Sewing(
             seaming=whole(tables.seaming, "seaming"),
+            batting_seam=whole(tables.batting_seam, "batting_seam"),
             piecing=whole(tables.piecing, "piecing"),
             cloth=whole(tables.cloth, "cloth"),
             wage=tables.rates.wage,
@@ -180,9 +181,11 @@ def _backing_supplier(backing: Backing) -> Supplier:
 
 
 def _batting(batting: BattingLayer) -> BattingLayer | None:
+    """The batting, or None where the project wants none. The customer supplies the pieces that she brings."""
     if batting.product.is_none:
         return None
-    return whole(batting.replace(product=Batting.of(batting.product)), "batting")
+    supplier: Supplier = "customer" if batting.have else batting.supplied_by
+    return whole(batting.replace(product=Batting.of(batting.product), supplied_by=supplier), "batting")
 
 
 def _binding(tables: Everything, layers: LayeredValues) -> Binding | None:

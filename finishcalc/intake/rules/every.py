@@ -6,6 +6,7 @@ Every rule looks at the values that are there, reports all that is wrong, and ne
 from collections.abc import Callable
 
 from finishcalc.intake.rules import at_hand as at_hand_rules
+from finishcalc.intake.rules import batting as batting_rules
 from finishcalc.intake.rules import blocks as block_rules
 from finishcalc.intake.rules import cover as cover_rules
 from finishcalc.intake.rules import materials as material_rules
@@ -58,6 +59,9 @@ RULES: tuple[Callable[[Check], object], ...] = (
     material_rules.backing_is_brought_one_way,
     material_rules.one_way_cloth_runs_down,
     material_rules.washing_is_in_order,
+    batting_rules.batting_is_brought_for_a_quilt,
+    batting_rules.least_batting_is_the_least,
+    batting_rules.rolls_are_charged_by_their_unit,
     quilting_rules.styles_say_their_lines,
     quilting_rules.methods_take_their_time,
     quilting_rules.ties_are_tied,

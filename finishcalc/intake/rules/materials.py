@@ -128,7 +128,7 @@ def rolls_can_be_written(check: Check) -> None:
     """A length off a roll is printed in the unit it is priced in, or in inches, centimetres or millimetres."""
     rolls = given(check.tables.batting.product.rolls)
     for number, roll in enumerate(rolls.value if rolls and not check.is_none(BATTING) else ()):
-        if not is_printable(roll.step, unit_to_print(roll.step, roll.per)):
+        if not is_printable(roll.step, unit_to_print(roll.step, roll.length_unit)):
             message = f"steps of {Notation(check.units).show(roll.step)} cannot be written exactly in any unit"
             path, hint = (*BATTING, "rolls"), "give a step in whole eighths of a yard, inches or centimetres"
             check.wrong(ProblemCode.STEP_NOT_WRITABLE, [path], message, hint, within=(number, "step"))

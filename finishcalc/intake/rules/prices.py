@@ -9,7 +9,7 @@ from finishcalc.measures.length import MM_PER
 from finishcalc.measures.money import Currency
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.model.extra_cuts import QUILT_CLOTHS
-from finishcalc.model.prices import Extra, QuiltingRate
+from finishcalc.model.prices import Extra, QuiltingRate, SeamRate
 from finishcalc.model.section import given, specs
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.words import did_you_mean, in_words, one_of
@@ -100,11 +100,12 @@ def _check_steps(check: Check, path: KeyPath, rate: QuiltingRate) -> None:
 
 def seams_have_their_unit(check: Check) -> None:
     """A price along the seams is for a unit of length."""
-    rate = check.tables.rates.seam
-    if rate.along is not None and rate.per is None:
-        along: KeyPath = ("rates", "seam", "along")
-        message, hint = "is for no unit of length", 'say which: { each = 10, along = "0.10", per = "in" }'
-        check.wrong(ProblemCode.MISSING_KEY, [along], message, hint)
+    for key in ("seam", "batting_seam"):
+        rate: SeamRate = getattr(check.tables.rates, key)
+        if rate.along is not None and rate.per is None:
+            along: KeyPath = ("rates", key, "along")
+            message, hint = "is for no unit of length", 'say which: { each = 10, along = "0.10", per = "in" }'
+            check.wrong(ProblemCode.MISSING_KEY, [along], message, hint)
 
 
 def rates_suit_the_work(check: Check) -> None:

@@ -80,8 +80,10 @@ def _pairs(check: Check) -> Iterator[Pair]:
     yield Pair((("rates", "binding_per"),), tuple(("rates", "binding", name) for name in edge))
     yield Pair((("edge_time", "per"),), tuple(("edge_time", name) for name in edge))
     yield Pair((("seaming", "per"),), (("seaming", "minutes_along"),))
+    yield Pair((("batting_seam", "per"),), (("batting_seam", "minutes_along"),))
     yield Pair((("rates", "seam", "per"),), (("rates", "seam", "along"),))
     yield Pair((("rates", "thread", "per"),), (("rates", "thread", "price"), ("rates", "thread", "cost")))
+    yield Pair((("rates", "batting_seam", "per"),), (("rates", "batting_seam", "along"),))
     for path, named in check.materials.items():
         if named.kind == "fabrics":
             preset = ("fabrics", str(check.preset(path)))

@@ -252,17 +252,21 @@ def _empty_cautions(areas: tuple[StitchedArea, ...]) -> Iterator[Caution]:
 
 
 def _batting_cautions(areas: tuple[StitchedArea, ...], batting: Batting | None) -> Iterator[Caution]:
-    """Hold the widest distance between lines of every style against the batting's own limit."""
+    """Hold the widest distance between the lines or ties of every style against the batting's own limit for them."""
+    if not batting:
+        return
     for area in areas:
         distance = area.style.widest_distance
+        widest = batting.widest_ties if area.ties else batting.widest
         subject = "Ties are {distance} apart" if area.ties else "The lines of {style} lie up to {distance} apart"
-        if batting and distance > batting.widest:
+        what, closer = ("ties", "tie") if area.ties else ("lines", "quilt")
+        if distance > widest:
             yield caution(
                 "lines-too-far-apart",
-                subject + ", and {batting} needs lines at most {widest} apart: follow its label, quilt it closer or "
-                "use another batting.",
+                f"{subject}, and {{batting}} needs {what} at most {{widest}} apart: follow its label, {closer} it "
+                "closer or use another batting.",
                 style=area.style.name,
                 distance=distance,
                 batting=batting.name,
-                widest=batting.widest,
+                widest=widest,
             )

@@ -7,6 +7,7 @@ from finishcalc.comparing.cloths import Cell, ClothComparison
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.length import Size
 from finishcalc.pipeline import Finishing
+from finishcalc.plans.batting.plan import BattingPlan
 from finishcalc.plans.pieced.refit import Fit
 from finishcalc.rendering.documents.writing import (
     SCHEMA_VERSION,
@@ -99,13 +100,7 @@ def _row(comparison: Comparison, row: Row, contents: Contents) -> Record:
         "finished": _size(plans.quilting.quilted, notation),
         "refit": _refit(row, notation),
         "backing": _backing(result),
-        "batting": {
-            "form": plans.batting.chosen.form,
-            "size": plans.batting.chosen.size,
-            **_size(Size(plans.batting.chosen.width, plans.batting.chosen.length), notation),
-        }
-        if plans.batting and plans.batting.chosen
-        else None,
+        "batting": _batting(plans.batting, notation) if plans.batting else None,
         "binding": {
             "amount": number(plans.binding.amount.to(plans.binding.fabric.per)),
             "unit": plans.binding.fabric.per,
@@ -118,6 +113,17 @@ def _row(comparison: Comparison, row: Row, contents: Contents) -> Record:
         "rests_on_samples": result.priced_on_samples,
         "cautions": caution_records(told_cautions(row, contents), contents.reader, notation),
     }
+
+
+def _batting(plan: BattingPlan, notation: Notation) -> Record | None:
+    """Write the batting that is bought, or the verdict on the one that is brought; nothing where none covers."""
+    if plan.brought:
+        return {"form": "brought", "verdict": plan.brought.verdict, "seams": plan.seams}
+    chosen = plan.chosen
+    if not chosen:
+        return None
+    size = _size(Size(chosen.width, chosen.length), notation)
+    return {"form": chosen.form, "size": chosen.size, **size, "number": chosen.number, "seams": plan.seams}
 
 
 def _backing(result: Finishing) -> Record | None:

@@ -13,7 +13,8 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.backing.supplied import ExtensionStrip, SuppliedCloth
-from finishcalc.plans.batting import BattingOption, BattingPlan
+from finishcalc.plans.batting.plan import BattingPlan
+from finishcalc.plans.batting.sold import BattingOption
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.hem import HemPlan
@@ -25,6 +26,11 @@ from finishcalc.pricing.line import Line
 from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.profit import Profitability
 from finishcalc.pricing.quote import Quote
+from finishcalc.rendering.documents.batting import (
+    batting_option_record,
+    brought_batting_record,
+    joined_record,
+)
 from finishcalc.rendering.documents.cloth import on_hand_record
 from finishcalc.rendering.documents.cover import cover_record
 from finishcalc.rendering.documents.cutting import layout_record
@@ -158,20 +164,17 @@ class CustomerWriter(UnitWriter):
         }
 
     def batting(self, plan: BattingPlan) -> Record:
-        """Write the batting as it is needed and chosen."""
+        """Write the batting as it is needed, chosen and brought."""
         return {
             "needed": self.size(plan.width, plan.length),
             "chosen": self.batting_option(plan.chosen, plan) if plan.chosen else None,
+            "brought": brought_batting_record(plan.brought, self) if plan.brought else None,
+            "joined": joined_record(plan.joined, self) if plan.joined else None,
         }
 
     def batting_option(self, option: BattingOption, plan: BattingPlan) -> Record:
-        """Write a package, or a length off a roll."""
-        return {
-            "product": plan.product.name,
-            "form": option.form,
-            "size": option.size,
-            **self.size(option.width, option.length),
-        }
+        """Write packages, or a length off a roll."""
+        return batting_option_record(option, plan, self)
 
     def binding(self, plan: BindingPlan) -> Record:
         """Write the binding and its strips."""

@@ -11,7 +11,8 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.backing.supplied import ExtensionStrip
-from finishcalc.plans.batting import BattingOption, BattingPlan
+from finishcalc.plans.batting.plan import BattingPlan
+from finishcalc.plans.batting.sold import BattingOption
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
@@ -156,7 +157,8 @@ class _StudioWriter(CustomerWriter):
         return with_more(record, buy=sewing)
 
     def batting(self, plan: BattingPlan) -> Record:
-        return super().batting(plan) | {"options": [self.batting_option(option, plan) for option in plan.options]}
+        options = [self.batting_option(option, plan) for option in plan.options]
+        return super().batting(plan) | {"seam_minutes": number(plan.seam_minutes), "options": options}
 
     def batting_option(self, option: BattingOption, plan: BattingPlan) -> Record:
         return super().batting_option(option, plan) | {"cost": str(option.cost)}

@@ -4,14 +4,14 @@ from collections.abc import Callable
 
 from finishcalc.model.keys import Supplier
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.batting import BattingOption
+from finishcalc.rendering.pages.batting import batting_amount, brief_words, supplied_batting
 from finishcalc.rendering.pages.blocks import unlisted_words
 from finishcalc.rendering.pages.edge import EDGES, beside_words, hem_words
 from finishcalc.rendering.pages.layers import billed_words, cover_words_of, layout_words, outline_words
 from finishcalc.rendering.pages.pieced import setting_words
 from finishcalc.rendering.pages.quilting import finished_words, styles_words
 from finishcalc.rendering.writing import notation_of
-from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.sentence import InUnit
 from finishcalc.wording.words import counted
@@ -55,16 +55,7 @@ def _is_told(result: Finishing, part: str) -> bool:
 
 def _batting(result: Finishing, notation: Notation) -> list[str]:
     plan = result.plans.batting
-    if plan is None:
-        return ["none"]
-    name = notation.show(plan.product.name)
-    return [_batting_words(plan.chosen, name, notation) if plan.chosen else f"no size of {name} covers it"]
-
-
-def _batting_words(option: BattingOption, name: str, notation: Notation) -> str:
-    if option.form == "packaged":
-        return f"{name}, one package, size{NO_BREAK}{notation.show(option.size)}"
-    return f"{notation.show(InUnit(option.length, option.unit))} of {name}, off a roll"
+    return brief_words(plan, notation) if plan else ["none"]
 
 
 def _binding(result: Finishing, notation: Notation) -> list[str]:
@@ -109,5 +100,7 @@ def supplied_words(result: Finishing, supplier: Supplier) -> list[str]:
         if purchase.supplied_by == supplier and not purchase.is_all_on_hand
     ]
     if plans.batting and (batting := plans.batting.supply(supplier)):
-        lines.append(_batting_words(batting, notation.show(plans.batting.product.name), notation))
+        lines.append(batting_amount(batting, plans.batting.product.name, notation))
+    elif plans.batting and plans.batting.brought and supplier == "customer":
+        lines.append(supplied_batting(plans.batting.brought, plans.batting.product.name, notation))
     return lines

@@ -10,8 +10,9 @@ from finishcalc.pricing.line import Line
 from finishcalc.pricing.profit import Profitability
 from finishcalc.rendering.documents.quote import quote_record
 from finishcalc.rendering.documents.writing import SCHEMA_VERSION, safe_json
+from finishcalc.rendering.pages.batting import batting_cell
 from finishcalc.rendering.pages.page import Note, Page, Table, page_blocks
-from finishcalc.rendering.tables.compare import backing_cell, batting_cell, binding_cell, cautions_by_name, size_words
+from finishcalc.rendering.tables.compare import backing_cell, binding_cell, cautions_by_name, size_words
 from finishcalc.rendering.writing import SAMPLE_MARK, hours_words, joined, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain
@@ -78,7 +79,7 @@ def _parts(result: Finishing, audience: Audience) -> dict[str, tuple[str, str]]:
     parts = {
         "Top": (f"{size_words(plans.top.shape, notation)} {notation.units}", ""),
         "Backing": (backing_cell(result, notation), _name(plans.backing.fabric if plans.backing else None)),
-        "Batting": (batting_cell(result, notation), _name(plans.batting.product if plans.batting else None)),
+        "Batting": (batting_cell(plans.batting, notation), _name(plans.batting.product if plans.batting else None)),
         "Binding": (_binding(result, notation), _name(plans.binding.fabric if plans.binding else None)),
     }
     return parts if audience == "customer" else parts | {"Planned": (hours_words(result.hours.planned), "")}

@@ -11,19 +11,19 @@ from finishcalc.plans.backing.layout import Layout
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.backing.supplied import SuppliedCloth
-from finishcalc.plans.batting import BattingPlan
 from finishcalc.plans.cautions import CUTTER
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.edge.strips import Rectangle
 from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.lettering import lettering_of
+from finishcalc.rendering.pages.batting import batting_steps
 from finishcalc.rendering.pages.blocks import block_sizes, direction_words, patches_words, unlisted_words
 from finishcalc.rendering.pages.cloth_cuts import ClothCuts
 from finishcalc.rendering.pages.edge import hem_words, offcut_words
 from finishcalc.rendering.pages.extras import pieces_words
 from finishcalc.rendering.pages.handwork import matching_words, scallop_words
-from finishcalc.rendering.pages.layers import batting_choice, cloth_words, direction_cost_words, layout_words
+from finishcalc.rendering.pages.layers import cloth_words, direction_cost_words, layout_words
 from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import top_sewing
 from finishcalc.rendering.pictures.box import box
@@ -103,15 +103,7 @@ def _cutting(result: Finishing, drawn: Sequence[CuttingPicture], width: int) -> 
         for diagram in islice(diagrams, sum(bool(layout.bands) for layout in purchase.layouts)):
             yield cutting_box(diagram, notation, width)
     if plans.batting:
-        yield block("Batting", _batting_steps(plans.batting, notation), width)
-
-
-def _batting_steps(plan: BattingPlan, notation: Notation) -> list[str]:
-    """Say the size to cut the batting to, and what it is cut from."""
-    cut = f"cut {notation.measured(plan.width, plan.length)} of {notation.show(plan.product.name)}"
-    if not plan.chosen:
-        return [cut]
-    return [f"{cut}, from {batting_choice(plan.chosen, plan.product.name, notation)}"]
+        yield block("Batting", batting_steps(plans.batting, notation), width)
 
 
 def _sewing_of_top(result: Finishing, width: int) -> Iterator[list[str]]:

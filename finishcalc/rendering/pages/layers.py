@@ -7,7 +7,6 @@ from finishcalc.measures.rounding import printed
 from finishcalc.plans.backing.layout import Element, Layout
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan
-from finishcalc.plans.batting import BattingOption, BattingPlan
 from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.top.outline import Shape
@@ -161,24 +160,6 @@ def _cutting(chosen: BackingOption, notation: Notation) -> str:
             sizes[notation.size(*size_to_cut(cut, bought, usable, notation))] += 1
     cutting = "cut " + ", ".join(f"{count} of {size}" for size, count in sizes.items())
     return cutting + (f", from {notation.show(usable)} of usable width" if chosen.layout.trimmed else "")
-
-
-def batting_words(plan: BattingPlan, notation: Notation) -> list[str]:
-    """Say the size that is needed, and the batting that is bought."""
-    needed = f"{notation.size(plan.width, plan.length)} needed"
-    if plan.chosen is None:
-        return [needed, f"no size of {notation.show(plan.product.name)} covers it"]
-    return [needed, batting_choice(plan.chosen, plan.product.name, notation)]
-
-
-def batting_choice(option: BattingOption, name: str, notation: Notation) -> str:
-    """Write a package, or a length off a roll."""
-    name = notation.show(name)
-    if option.form == "packaged":
-        size = f"size{NO_BREAK}{notation.show(option.size)}"
-        return f"one package of {name}, {size}, {notation.size(option.width, option.length)}"
-    length = notation.show(InUnit(option.length, option.unit))
-    return f"{length} of {name} off a roll {notation.show(option.width)} wide"
 
 
 def cloth_words(purchase: Purchase, notation: Notation) -> str:

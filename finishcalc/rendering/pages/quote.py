@@ -10,6 +10,7 @@ from finishcalc.plans.cautions import Caution
 from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.quote import Quote
 from finishcalc.rendering.pages import layers as words
+from finishcalc.rendering.pages.batting import batting_choice, batting_words, supplied_batting
 from finishcalc.rendering.pages.blocks import unlisted_words
 from finishcalc.rendering.pages.brief import BRIEFLY, supplied_words
 from finishcalc.rendering.pages.defaults import arithmetic, default_lines, defaults
@@ -132,7 +133,7 @@ def _backing(result: Finishing, notation: Notation) -> list[str]:
 
 def _batting(result: Finishing, notation: Notation) -> list[str]:
     batting = result.plans.batting
-    return words.batting_words(batting, notation) if batting else ["none"]
+    return batting_words(batting, notation) if batting else ["none"]
 
 
 def _binding(result: Finishing, notation: Notation) -> list[str]:
@@ -187,7 +188,9 @@ def _shopping_blocks(result: Finishing, shown: dict[str, list[str]], audience: A
         cloth = [purchase for purchase in plans.cloth if purchase.supplied_by == supplier]
         sentences = [words.cloth_words(purchase, notation) for purchase in cloth]
         if plans.batting and (batting := plans.batting.supply(supplier)):
-            sentences.append(words.batting_choice(batting, plans.batting.product.name, notation))
+            sentences.append(batting_choice(batting, plans.batting.product.name, notation))
+        elif plans.batting and plans.batting.brought and supplier == "customer":
+            sentences.append(supplied_batting(plans.batting.brought, plans.batting.product.name, notation))
         if sentences:
             blocks.append(block(label, sentences + shown.get(heading, []), width))
     return blocks

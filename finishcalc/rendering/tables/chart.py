@@ -11,7 +11,8 @@ from finishcalc.measures.rounding import unit_to_print, up_to_step
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cloth import uses_words
 from finishcalc.rendering.documents.writing import number
-from finishcalc.rendering.tables.compare import backing_cell, batting_cell, binding_cell, total_cell
+from finishcalc.rendering.pages.batting import batting_cell
+from finishcalc.rendering.tables.compare import backing_cell, binding_cell, total_cell
 from finishcalc.rendering.writing import Contents, hours_words, notation_for
 from finishcalc.wording.notation import NO_BREAK, Notation, plain_blanks
 from finishcalc.wording.sentence import InUnit
@@ -216,10 +217,10 @@ def _batting_words(result: Finishing, both: bool, notation: Notation) -> str:
     """Write the batting; a length off a roll in both units, and the roll's width to the nearest."""
     chosen = result.plans.batting.chosen if result.plans.batting else None
     if not both or not chosen or chosen.form == "packaged":
-        return batting_cell(result, notation)
+        return batting_cell(result.plans.batting, notation)
     other = other_units(notation)
     wide = f"{notation.show(chosen.width)} ({other.show(other.nearest(chosen.width))})"
-    return f"{_amount_words(chosen.length, chosen.unit, both, notation)} of {wide} roll"
+    return f"{_amount_words(chosen.length, chosen.length_unit, both, notation)} of {wide} roll"
 
 
 def _words_row(kind: str, cells: list[str]) -> list[ChartRow]:

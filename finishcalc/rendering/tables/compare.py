@@ -11,6 +11,7 @@ from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.pieced.refit import Fit
 from finishcalc.plans.top.outline import Shape
+from finishcalc.rendering.pages.batting import batting_cell
 from finishcalc.rendering.pages.cover import covered_words, finished_hang, hang_words, target_words
 from finishcalc.rendering.pages.edge import OTHERS
 from finishcalc.rendering.pages.page import Note, Page, Table
@@ -94,7 +95,7 @@ def _row(row: Row, notation: Notation) -> list[str]:
         notation.show(row.name),
         size_words(result.plans.top.shape, notation),
         backing_cell(result, notation),
-        batting_cell(result, notation),
+        batting_cell(result.plans.batting, notation),
         binding_cell(result, notation),
     ]
 
@@ -129,7 +130,7 @@ def _cloths_table(cloths: ClothComparison, contents: Contents, notation: Notatio
                 size_words(result.plans.top.shape, notation),
                 *([_blocks(result)] if pieced else []),
                 *laid,
-                batting_cell(result, notation),
+                batting_cell(result.plans.batting, notation),
                 binding_cell(result, notation),
             ]
         )
@@ -188,19 +189,6 @@ def _option(option: BackingOption, notation: Notation) -> str:
     amount = notation.show(InUnit(option.amount, option.fabric.per))
     seams = counted(option.layout.seams, "seam") if option.layout.seams else f"no{NO_BREAK}seam"
     return f"{amount}, {seams}"
-
-
-def batting_cell(result: Finishing, notation: Notation) -> str:
-    """Write the batting: the package, or the length off a roll."""
-    batting = result.plans.batting
-    if batting is None:
-        return "none"
-    chosen = batting.chosen
-    if chosen is None:
-        return "none covers it"
-    if chosen.form == "packaged":
-        return f"pack, size{NO_BREAK}{notation.show(chosen.size)}"
-    return f"{notation.show(InUnit(chosen.length, chosen.unit))} of {notation.show(chosen.width)} roll"
 
 
 def binding_cell(result: Finishing, notation: Notation) -> str:

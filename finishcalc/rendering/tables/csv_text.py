@@ -8,8 +8,9 @@ from finishcalc.comparing.cloths import ClothComparison
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.measures.length import Length
 from finishcalc.rendering.documents.writing import PRICE_KEYS, exact_decimal, number
+from finishcalc.rendering.pages.batting import batting_cell
 from finishcalc.rendering.tables.chart import Figure
-from finishcalc.rendering.tables.compare import batting_cell, chosen_backing
+from finishcalc.rendering.tables.compare import chosen_backing
 from finishcalc.rendering.tables.cuts import all_rows
 from finishcalc.rendering.writing import Contents, notation_of
 from finishcalc.wording.notation import plain_blanks
@@ -88,7 +89,7 @@ def _size(row: Row) -> dict[str, Figure]:
 
 
 def _batting(row: Row) -> str:
-    return text_cell(plain_blanks(batting_cell(row.result, notation_of(row.result))))
+    return text_cell(plain_blanks(batting_cell(row.result.plans.batting, notation_of(row.result))))
 
 
 def cloths_csv(cloths: ClothComparison, contents: Contents) -> str:

@@ -21,7 +21,7 @@ from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.pictures.passes import passes_picture
 from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK, Notation
-from tests.builders import inches, quilting_of, quoted, sample_project, yards
+from tests.builders import TOP, inches, quilting_of, quoted, sample_project, yards
 from tests.strategies import examples
 
 NO_WASTE = {"waste": Fraction(0), "bobbin": yards(130)}
@@ -394,15 +394,43 @@ def test_thread_comes_out_as_it_is_printed(width: Fraction, length: Fraction):
     ("style", "batting", "too_far"),
     [
         ("channels-3", "wool", False),  # 3 of at most 3
-        ("ties-4", "wool", True),  # 4 of at most 3 (wool 3-4: from memory)
-        ("open-meander", "cotton-blend", False),  # 4 of at most 8 (an 80/20 blend: practice)
-        ("open-meander", "polyester-high-loft", True),  # 4 of at most 3 (polyester 3-4: from memory)
+        ("grid-4", "wool", True),  # 4 of at most 3 (wool 3: a teacher's chart)
+        ("ties-4", "wool", False),  # 4 of at most 4 (ties 3-6, 4-5 in doubt: a quilting magazine, 2019)
+        ("ties-6", "wool", True),
+        ("grid-4", "cotton-blend", False),  # 4 of at most 4 (80/20: 2-3 by a teacher's chart, more by the label)
+        ("open-meander", "cotton-blend", False),  # 4 of at most 4
+        ("open-meander", "cotton", False),  # 4 of at most 8 (on a scrim 8-12: makers)
+        ("open-meander", "cotton-needled", False),  # 4 of at most 4 (needled 3-4: a shop's guide)
+        ("open-meander", "polyester-high-loft", True),  # 4 of at most 3 (polyester 2-4: a shop's guide)
+        ("grid-4", "polyester-high-loft", True),  # the same lines, 4 of at most 3
+        ("ties-4", "polyester-high-loft", False),  # made for tying, 4-6: its label
+        ("ties-6", "polyester-high-loft", False),
+        ("ties-6 1/2", "polyester-high-loft", True),
     ],
 )
 def test_the_batting_s_limit_against_the_widest_distance(style: str, batting: str, too_far: bool):
-    method = "tied" if style == "ties-4" else "longarm-hand-guided"
-    plan = quilted(f'style = "{style}"\nmethod = "{method}"', more=f'[batting]\nproduct = "{batting}"')
+    kind, _, distance = style.partition("-")
+    method = "tied" if kind == "ties" else "longarm-hand-guided"
+    preset = {"grid": "grid-2", "ties": "ties-4"}.get(kind)
+    told = f'{{ preset = "{preset}", line_spacing = "{distance}" }}' if preset else f'"{style}"'
+    plan = quilted(f'style = {told}\nmethod = "{method}"', more=f'[batting]\nproduct = "{batting}"')
     assert ("lines-too-far-apart" in codes(plan)) is too_far
+
+
+@pytest.mark.parametrize(("units", "widest"), [("in", {"lines": 3, "ties": 6}), ("cm", {"lines": 8, "ties": 15})])
+def test_the_high_loft_made_for_tying_is_tied_wider_than_it_is_quilted(units: str, widest: dict[str, int]):
+    """Its label says lines 3-4 in and ties 4-6 in, 8-10 and 10-15 cm."""
+    size = {"in": 60, "cm": 150}[units]
+    text = f'units = "{units}"\n[top]\nwidth = {size}\nlength = {size}\n[batting]\nproduct = "polyester-high-loft"'
+    product = quoted(text).resolved.project.batting.product
+    assert (product.widest, product.widest_ties) == tuple(Length.of(widest[what], units) for what in ("lines", "ties"))
+
+
+def test_a_caution_of_ties_speaks_of_ties():
+    style = '{ preset = "ties-4", line_spacing = 6 }'
+    text = f'{TOP}[batting]\nproduct = "cotton"\n[quilting]\nstyle = {style}\nmethod = "tied"\n'
+    told = " ".join(quote_page(quoted(text), "customer").split())
+    assert "Ties are 6 in apart, and needle-punched cotton on a scrim needs ties at most 4 in apart" in told
 
 
 def test_that_caution_names_both():

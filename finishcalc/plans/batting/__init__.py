@@ -1,0 +1,1 @@
+"""The batting: bought or brought, in one piece or joined edge to edge."""
