@@ -9,7 +9,7 @@ from typing import NamedTuple
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Job, Project
 from finishcalc.plans.backing.plan import BackingPlan
-from finishcalc.plans.batting import BattingPlan
+from finishcalc.plans.batting.plan import BattingPlan
 from finishcalc.plans.cautions import may_be_for_a_crib
 from finishcalc.plans.cloth import uses_words
 from finishcalc.plans.quilting.frame import Loading

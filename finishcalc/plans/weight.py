@@ -14,7 +14,7 @@ from finishcalc.measures.weight import AreaWeight, Weight
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Project, TopCloth
 from finishcalc.plans.backing.plan import BackingPlan
-from finishcalc.plans.batting import BattingPlan
+from finishcalc.plans.batting.plan import BattingPlan
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.pieced.part_cuts import TopPart, top_parts
 from finishcalc.plans.pieced.pieces import Round
