@@ -83,10 +83,11 @@ def material(result: Finishing, place: str) -> Any:
 @pytest.mark.parametrize(("kind", "units", "name"), ALL)
 def test_each_preset_gives_every_key_of_its_kind(kind: str, units: str, name: str):
     """What a preset leaves out is filled by the sample shop, silently: only custom work and lines have no rows, only
-    patterns a height and a widest distance, only slanting lines and channels an angle."""
+    patterns a height and a widest distance, only slanting lines and channels an angle; few styles need an overage."""
     given = tables(kind, units)[name]
     optional = {"preset", "bolt", "selling"} if kind == "fabrics" else {"preset"}
     if kind == "styles":
+        optional |= {"overage"}
         rows = name in ("custom", "tiny-fill") or given["lines"] != "pattern"
         optional |= {"row_pitch"} if rows else set()
         optional |= {"pattern_height", "widest"} if given["lines"] != "pattern" else set()

@@ -57,7 +57,7 @@ MAY_BE_LEFT_OUT = {
     "Top.blocks", "Top.borders", "Top.centre", "Top.corner_radius", "Top.diameter", "Top.length", "Top.measured",
     "Top.sashing", "Top.scallop", "Top.width",
     "Roll.selling",
-    "Style.pattern_height", "Style.row_pitch", "Style.widest", "Style.angle",
+    "Style.pattern_height", "Style.row_pitch", "Style.widest", "Style.angle", "Style.overage",
     "Stage.speed", "Stage.on_frame",
     "Method.rate_class", "Method.stitch_length",
     "Blocks.inner", "Blocks.patches", "Piecing.most_joins",
