@@ -13,6 +13,7 @@ from finishcalc.intake.changes.change import Change
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.money import Money
 from finishcalc.model.materials import Fabric
+from finishcalc.model.project import Project
 from finishcalc.model.section import Figure
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.options import BackingOption
@@ -221,7 +222,7 @@ def _length_bought(cloth: tuple[Purchase, ...]) -> Length:
 def _in_other_styles(result: Finishing) -> Iterator[QuoteInStyle]:
     """Plan and price the same top in a style of each other class of rates, where one style stitches the whole of it.
 
-    No style changes the backing or the binding, so these are not chosen again.
+    A style changes neither the backing nor the binding, so these are not chosen again, unless it needs another overage.
     """
     resolved, quilting = result.resolved, result.plans.quilting
     if len(quilting.areas) > 1 or quilting.ties or quilting.method.rate_class:
@@ -230,7 +231,15 @@ def _in_other_styles(result: Finishing) -> Iterator[QuoteInStyle]:
         if rate_class != quilting.style.rate_class:
             with suppress(ProblemsFound):
                 project = resolved.changed(Change("", (), ((("quilting", "style"), name),))).project
-                plans = make_plans(project, result.plans, instead=result.plans.backing)
-                if result.plans.binding:
-                    plans = with_binding(project, plans, result.plans.binding)
-                yield QuoteInStyle(plans.quilting.style.name, plans, make_quote(project, resolved.shop, plans))
+                yield _in_style(project, result)
+
+
+def _in_style(project: Project, result: Finishing) -> QuoteInStyle:
+    shop, before = result.resolved.shop, result.plans
+    if project.backing != result.resolved.project.backing:
+        plans, quote, _ = plan_and_price(project, shop)
+    else:
+        plans = make_plans(project, before, instead=before.backing)
+        plans = with_binding(project, plans, before.binding) if before.binding else plans
+        quote = make_quote(project, shop, plans)
+    return QuoteInStyle(plans.quilting.style.name, plans, quote)

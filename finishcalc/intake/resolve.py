@@ -25,7 +25,7 @@ from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.every import apply
 from finishcalc.intake.shop_in_use import Reader, ShopInUse, shop_in_use
 from finishcalc.intake.source import STANDARD_INPUT, Source, read
-from finishcalc.intake.what_follows import lay_what_follows
+from finishcalc.intake.what_follows import lay_what_follows, style_that_sets_overage
 from finishcalc.model.files import MATERIALS, Everything, ProjectFile, ShopFile
 from finishcalc.model.prices import Shop
 from finishcalc.model.project import Project
@@ -101,6 +101,11 @@ class Resolved:
     def new_throat(self) -> Sentence | None:
         """A sentence for the studio about a throat in its shop file that was once the depth stitched."""
         return throat_is_nominal(self.layers)
+
+    @property
+    def style_of_overage(self) -> str | None:
+        """The name of the style that needs the overage of the backing; None for an overage that is stated."""
+        return style_that_sets_overage(self.layers)
 
     @cached_property
     def shop(self) -> Shop:

@@ -201,7 +201,8 @@ class Style(AnyStyle):
 
     The `line_spacing` of a pattern is area / stitched length, `widest` its widest distance between lines, and
     `pattern_height` the height that the throat must reach over; one without `row_pitch` is custom work that is not
-    sewn in rows. Straight lines run at `angle` degrees to the side-to-side direction.
+    sewn in rows. Straight lines run at `angle` degrees to the side-to-side direction. A backing has the `overage` of
+    the style on every side, where nobody states another.
     """
 
     name: k.Line
@@ -210,6 +211,7 @@ class Style(AnyStyle):
     pattern_height: k.Pitch | None = None
     row_pitch: Annotated[Length, k.length("1/4 in", "10 ft")] | None = None
     widest: k.Pitch | None = None
+    overage: k.Margin | None = None
     angle: Annotated[int, whole_number(0, 179)] | None = None
 
     @property

@@ -86,10 +86,11 @@ def material(result: Finishing, place: str) -> Any:
 def test_each_preset_gives_every_key_of_its_kind(kind: str, units: str, name: str):
     """What a preset leaves out is filled by the sample shop, silently: only plush stretches, only custom work and lines
     have no rows, only patterns a way of working, a height and a widest distance, only custom work motifs, only slanting
-    lines and channels an angle, and only a domestic machine a bobbin of its own."""
+    lines and channels an angle, only a domestic machine a bobbin of its own, and few styles an overage."""
     given = tables(kind, units)[name]
     optional = {"preset", "bolt", "selling", "stretch"} if kind == "fabrics" else {"preset"}
     if kind == "styles":
+        optional |= {"overage"}
         rows = name in ("custom", "tiny-fill") or given["lines"] != "pattern"
         optional |= {"row_pitch"} if rows else set()
         optional |= {"pattern_height", "widest", "worked"} if given["lines"] != "pattern" else set()

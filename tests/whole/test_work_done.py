@@ -36,13 +36,15 @@ def counting() -> Iterator[Counter[str]]:
 QUOTE, OFFERS, STYLES = 1, 2, 2
 """Quotes of the supper cloth that are planned: its own, and its two offers that change more than the charges (wider
 cloths for the backing); it has styles of two other classes of rates."""
+OVERAGE = 1
+"""The style of them that needs a backing of its own, because its overage is another."""
 
 VIEWS = [
     # a page or a document of a quote prints its offers; the studio's the profit as well
     ("quote", QUOTE + OFFERS, 0),
-    ("quote --for studio", QUOTE + OFFERS, 1),
+    ("quote --for studio", QUOTE + OFFERS + OVERAGE, 1),
     ("quote --json --for customer", QUOTE + OFFERS, 0),
-    ("quote --json", QUOTE + OFFERS, 1),
+    ("quote --json", QUOTE + OFFERS + OVERAGE, 1),
     # two choices or two sizes are two quotes, and the studio reads the profit of each choice
     ("quote --set backing.overage=3 --set backing.overage=5", 2, 0),
     ("quote --for studio --set backing.overage=3 --set backing.overage=5", 2, 2),
@@ -54,8 +56,8 @@ VIEWS = [
 
 @pytest.mark.parametrize(("view", "quotes", "profits"), VIEWS)
 def test_a_view_works_out_what_it_prints_and_once(view: str, quotes: int, profits: int):
-    """Each quote searches its backings once: other options of that search, other styles and the other binding take
-    the backings that are there."""
+    """Each quote searches its backings once: other options of that search, other styles of the same overage and the
+    other binding take the backings that are there."""
     command, *options = view.split()
     run(command, str(CLOTH), *options)  # so that every module is there to be counted in
     with counting() as calls:

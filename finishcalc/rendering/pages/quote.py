@@ -127,8 +127,12 @@ def _piecing(result: Finishing, notation: Notation) -> list[str]:
 
 
 def _backing(result: Finishing, notation: Notation) -> list[str]:
-    plans = result.plans
-    return words.backing_words(plans.backing, plans.cloth, notation, result.smaller_overage) if plans.backing else []
+    plans, style = result.plans, result.resolved.style_of_overage
+    if not plans.backing:
+        return []
+    needed, *others = words.backing_words(plans.backing, plans.cloth, notation, result.smaller_overage)
+    because = f", as {notation.show(style)} needs it" if style else ""
+    return [needed + because, *others]
 
 
 def _batting(result: Finishing, notation: Notation) -> list[str]:

@@ -187,7 +187,7 @@ def test_both_are_told_where_both_hold():
 def test_custom_work_is_turned_where_only_that_fits(style: str, tmp_path: Path):
     """112 x 96 with 4 on every side is 120 x 104, on a frame that takes 116: turned. It is drawn the way it will hang,
     so that the customer need not know (a longarmer's case)."""
-    text = f"[top]\nwidth = 112\nlength = 96\n[quilting]\nstyle = '{style}'\n"
+    text = f"[top]\nwidth = 112\nlength = 96\n[backing]\noverage = 4\n[quilting]\nstyle = '{style}'\n"
     result = in_shop(tmp_path, "units = 'in'\n[frame]\nwidest = 116\n", text)
     loading = result.plans.quilting.loading
     assert loading
