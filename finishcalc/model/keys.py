@@ -148,6 +148,7 @@ Flag = Annotated[bool, Key(take_flag)]
 Day = Annotated[date, Key(take_date)]
 Units = Literal["in", "cm"]
 SoldBy = Literal["each", "hour", "seam", LengthUnit, AreaUnit]
+PiecingBy = Literal["hour", "block", AreaUnit]
 ThreadBy = Literal["cone", "bobbin", "colour", LengthUnit, AreaUnit]
 MeasuredBy = Literal["seam", LengthUnit, AreaUnit]
 """The units whose number is known from the quilt itself: seams of the backing, a side or the perimeter, the area."""

@@ -3,7 +3,6 @@ steps of size."""
 
 from collections.abc import Iterator
 from fractions import Fraction
-from math import lcm
 from typing import Any, NamedTuple
 
 from finishcalc.measures.length import AREA_UNITS, MM_PER, Area
@@ -86,7 +85,9 @@ def _shares_of_whole_prices(plans: Plans, rates: Rates, currency: Currency) -> d
         numbers = [number for number, area in enumerate(areas) if rate_class(area, plans) == name]
         of_top = [areas[number].share for number in numbers]
         whole = _whole_price(rate, plans, rates, currency)
-        finest = lcm(*(share.denominator for share in of_top))
+        finest = 1
+        for share in of_top:
+            finest *= share.denominator
         together = currency.round(whole.amount.major * sum(of_top, Fraction(0)))
         parts = share_out(together, [int(share * finest) for share in of_top])
         found |= {number: whole._replace(amount=part) for number, part in zip(numbers, parts, strict=True)}

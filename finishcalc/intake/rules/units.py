@@ -81,6 +81,7 @@ def _pairs(check: Check) -> Iterator[Pair]:
     yield Pair((("edge_time", "per"),), tuple(("edge_time", name) for name in edge))
     yield Pair((("seaming", "per"),), (("seaming", "minutes_along"),))
     yield Pair((("rates", "seam", "per"),), (("rates", "seam", "along"),))
+    yield Pair((("rates", "piecing", "per"),), (("rates", "piecing", "price"),))
     yield Pair((("rates", "thread", "per"),), (("rates", "thread", "price"), ("rates", "thread", "cost")))
     for path, named in check.materials.items():
         if named.kind == "fabrics":
