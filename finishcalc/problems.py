@@ -185,6 +185,7 @@ class ProblemCode(StrEnum):
         "Steps of size are missing, or do not rise from the smallest, or their prices fall.",
     )
     STEPS_WITHOUT_MORE = "steps-without-more", "Steps of size give no charge for a top beyond the last."
+    NO_PIECING = "no-piecing", "Piecing is charged for a top without the blocks that it goes by."
     PRICE_OF_NO_TIES = "price-of-no-ties", "A price for each tie is used for a style without ties."
     THREAD_WITHOUT_UNIT = (
         "thread-without-unit",

@@ -31,6 +31,7 @@ PRINTED_STEP = {
     "each": Fraction(1, 100),
     "tie": Fraction(1),
     "seam": Fraction(1, 100),
+    "block": Fraction(1),
     "bobbin": Fraction(1),
     "cone": Fraction(1),
     "colour": Fraction(1),

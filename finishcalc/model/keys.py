@@ -184,6 +184,7 @@ DayCount = Annotated[int, whole_number(0, 730)]
 HoursOfDay = Annotated[Fraction, number(Fraction(0), Fraction(24))]
 Units = Literal["in", "cm"]
 SoldBy = Literal["each", "hour", "seam", LengthUnit, AreaUnit]
+PiecingBy = Literal["hour", "block", AreaUnit]
 ThreadBy = Literal["cone", "bobbin", "colour", LengthUnit, AreaUnit]
 MeasuredBy = Literal["seam", LengthUnit, AreaUnit]
 """The units whose number is known from the quilt itself: seams of the backing, a side or the perimeter, the area."""

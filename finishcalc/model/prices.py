@@ -118,6 +118,14 @@ class ThreadRate(Section):
     cost: Annotated[Rate, Per(("per",)), IN_HOUSE] | None = None
 
 
+class PiecingRate(Section):
+    """`[rates.piecing]`: the price of piecing the top, where a project asks for it: by the hour, as planned for its
+    pieced blocks, by the pieced block, or by the billed area."""
+
+    price: Annotated[Rate, Per(("per",))]
+    per: k.PiecingBy
+
+
 class Handling(Section):
     """`[rates.handling]`: the price of handling each thing that the customer brings."""
 
@@ -141,6 +149,7 @@ class Rates(Section):
     seam: SeamRate
     thread: ThreadRate
     batting_seam: SeamRate
+    piecing: PiecingRate
     handling: Handling
     overhead: Annotated[Rate, IN_HOUSE]
     wage: Annotated[Rate, IN_HOUSE]

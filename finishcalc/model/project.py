@@ -230,14 +230,16 @@ class OneOff(Shorthand, whole=True):
 
 
 class Charges(Section, takes_away={"discount": ("discount_amount",), "discount_amount": ("discount",)}):
-    """`[charges]`: changes to the price: rush and discount on the classes named, extras of the shop, lines of the
-    project's own. The discount is a share of the lines of its classes, or an amount off all of them together."""
+    """`[charges]`: changes to the price: rush and discount on the classes named, `piecing` of the top by the studio,
+    extras of the shop, lines of the project's own. The discount is a share of the lines of its classes, or an amount
+    off all of them together."""
 
     rush: k.Markup
     rush_classes: k.Classes
     discount: k.Share | None = None
     discount_amount: k.Price | None = None
     discount_classes: k.Classes
+    piecing: k.Flag
     extras: Annotated[tuple[OrderedExtra, ...], most(100)]
     lines: FigureOf[Annotated[tuple[OneOff, ...], most(100)]]
 

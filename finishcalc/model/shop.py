@@ -74,10 +74,12 @@ class BattingSeam(Seaming):
 
 class Piecing(Section):
     """`[piecing]`: the worth of long pieces in the top. A join in a strip takes `join_minutes`; strips that are joined
-    must save the price of `worth_no_joins` of their cloth."""
+    must save the price of `worth_no_joins` of their cloth. Where the piecing itself is charged, a pieced block takes
+    `block_minutes`."""
 
     join_minutes: Annotated[FigureOf[k.Minutes], IN_HOUSE]
     worth_no_joins: Annotated[Length, k.length("0 in", "100 yd"), IN_HOUSE]
+    block_minutes: Annotated[FigureOf[k.Spans], IN_HOUSE]
 
 
 class Sewing(NamedTuple):

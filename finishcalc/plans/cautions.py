@@ -50,7 +50,8 @@ SAFE_SLEEP = Caution(
 CANDLES = Caution(
     "candles",
     say(
-        "Candles: keep them at least {far} from the cloth; follow your local fire code.",
+        "Candles: keep them at least {far} from the cloth; follow your local fire code: your fire service may ask for "
+        "more.",
         far=NoLess(Length.parse("12 in")),
     ),
     "a city fire department's candle sheet",

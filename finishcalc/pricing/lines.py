@@ -17,6 +17,7 @@ from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line, priced
 from finishcalc.pricing.ordered import extra_line, one_off_line
+from finishcalc.pricing.piecing import piecing_lines
 from finishcalc.pricing.quilting import quilting_lines
 from finishcalc.pricing.seams import SewnSeams, seam_lines
 from finishcalc.pricing.thread import thread_lines
@@ -49,6 +50,10 @@ def _quilting(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
 
 def _thread(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
     yield from thread_lines(plans, shop.rates, project.currency)
+
+
+def _piecing(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
+    yield from piecing_lines(project, shop, plans)
 
 
 def _materials(_project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
@@ -181,6 +186,7 @@ def _ordered(project: Project, shop: Shop, plans: Plans) -> Iterator[Line]:
 
 
 PRICED_PARTS: tuple[Callable[[Project, Shop, Plans], Iterable[Line]], ...] = (
+    _piecing,
     _quilting,
     _thread,
     _materials,

@@ -29,6 +29,8 @@ def _used_figures(project: Project, shop: Shop, plans: Plans, quote: Quote) -> I
         yield from line.rates
     if (thread := shop.rates.thread).cost and any(thread.price in line.rates for line in quote.lines):
         yield thread.cost
+    if project.charges.piecing:
+        yield project.sewing.piecing.block_minutes
     for ordered in project.charges.extras:
         extra = shop.extras[ordered.name]
         yield from (figure for figure in (extra.minutes, extra.cost) if figure)

@@ -319,6 +319,7 @@ def test_those_figures_are_all_that_there_are():
         *(("rates", "quilting", "*", key) for key in ("price", "steps", "more")),
         *(("rates", key) for key in ("minimum", "wage", "overhead", "markup")),
         *(("rates", "seam", key) for key in ("each", "along")),
+        ("rates", "piecing", "price"), ("piecing", "block_minutes"),
         *(("rates", "thread", key) for key in ("price", "cost")),
         *(("rates", "handling", key) for key in ("top", "backing", "batting", "binding")),
         *(("rates", "binding", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),

@@ -76,6 +76,7 @@ RULES: tuple[Callable[[Check], object], ...] = (
     price_rules.seams_have_their_unit,
     price_rules.rates_suit_the_work,
     price_rules.thread_has_its_unit,
+    price_rules.piecing_has_its_blocks,
     unit_rules.figures_keep_their_units,
     price_rules.offers_are_known,
     price_rules.tax_is_added_or_included,

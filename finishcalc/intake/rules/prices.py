@@ -120,6 +120,23 @@ def rates_suit_the_work(check: Check) -> None:
             check.wrong(ProblemCode.PRICE_OF_NO_TIES, [(*path, "per")], "there are no ties to count", hint)
 
 
+def piecing_has_its_blocks(check: Check) -> None:
+    """Piecing is charged for a pieced top, and by the hour or the block for one with pieced blocks."""
+    top, per = check.tables.top, check.tables.rates.piecing.per
+    if not check.tables.charges.piecing:
+        return
+    path: list[KeyPath] = [("charges", "piecing")]
+    hint = "describe the top under [top.blocks], or charge it with a line of its own"
+    by_area = per not in ("hour", "block")
+    if not top.is_pieced or not (by_area or (top.blocks and given(top.blocks.plain) != "all")):
+        what = (
+            "the top is not described by its parts"
+            if not top.is_pieced
+            else f'there are no pieced blocks to go by the "{per}"'
+        )
+        check.wrong(ProblemCode.NO_PIECING, path, what, hint)
+
+
 UNITS_OF_THREAD = {"lockstitch": (), "running": ("bobbin",), "tie": ("bobbin", "cone", *MM_PER)}
 """The units of thread that each kind of stitch does not have."""
 

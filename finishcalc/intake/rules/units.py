@@ -82,6 +82,7 @@ def _pairs(check: Check) -> Iterator[Pair]:
     yield Pair((("seaming", "per"),), (("seaming", "minutes_along"),))
     yield Pair((("batting_seam", "per"),), (("batting_seam", "minutes_along"),))
     yield Pair((("rates", "seam", "per"),), (("rates", "seam", "along"),))
+    yield Pair((("rates", "piecing", "per"),), (("rates", "piecing", "price"),))
     yield Pair((("rates", "thread", "per"),), (("rates", "thread", "price"), ("rates", "thread", "cost")))
     yield Pair((("rates", "batting_seam", "per"),), (("rates", "batting_seam", "along"),))
     for path, named in check.materials.items():
