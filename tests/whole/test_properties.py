@@ -238,6 +238,7 @@ OWN_FIGURES = """
 [rates]
 minimum = 60
 seam = 21
+batting_seam = 11
 wage = 31
 markup = "41 %"
 overhead = 9
@@ -249,6 +250,9 @@ worth_a_seam = 6
 [seaming]
 minutes_each = 5
 minutes_along = "0.07"
+[batting_seam]
+minutes_each = 4
+minutes_along = "0.09"
 [piecing]
 join_minutes = 4
 [thread]
@@ -302,6 +306,21 @@ def test_a_shop_with_every_figure_of_its_own_leaves_no_sample(charges: str, atta
     assert "*" not in quote_page(result, "customer")
 
 
+def test_a_joined_batting_rests_on_the_figures_of_its_seams(tmp_path: Path):
+    """130 x 128 off a roll of 96 has a seam, whose price and times are the studio's own, or samples."""
+    shop = tmp_path / "shop.toml"
+    own = "[fabrics.cotton-44]\nprice = 12\n[fabrics.cotton-wide-108]\nprice = 25\n"
+    own += "[battings.cotton-blend]\npackages = []\n"
+    own += "rolls = [{ width = 96, price = 14, per = 'yd', step = 1 }]\n"
+    own += f"[methods.longarm-hand-guided]\nstages = {OWN_STAGES}\n"
+    wide = "[top]\nwidth = 122\nlength = 120\n"
+    shop.write_text(OWN_FIGURES + own, encoding="utf-8")
+    assert samples_of(quoted(wide, shop)) == frozenset()
+    seams = {"rates.batting_seam.each", "batting_seam.minutes_each", "batting_seam.minutes_along"}
+    assert seams <= samples_of(quoted(wide))
+    assert not seams & samples_of(quoted(TOP))
+
+
 def test_money_that_rests_on_a_sample_says_so_even_in_a_suggestion(tmp_path: Path):
     """All is the studio's own but the wider cloth that its backing is compared with: the quote with that rests on a
     sample price, and is marked."""
@@ -318,9 +337,10 @@ def test_those_figures_are_all_that_there_are():
     told = {
         *(("rates", "quilting", "*", key) for key in ("price", "steps", "more")),
         *(("rates", key) for key in ("minimum", "wage", "overhead", "markup")),
-        *(("rates", "seam", key) for key in ("each", "along")),
         ("rates", "piecing", "price"), ("piecing", "block_minutes"),
         *(("rates", "thread", key) for key in ("price", "cost")),
+        *(("rates", seam, key) for seam in ("seam", "batting_seam") for key in ("each", "along")),
+        ("batting_seam", "minutes_each"), ("batting_seam", "minutes_along"),
         *(("rates", "handling", key) for key in ("top", "backing", "batting", "binding")),
         *(("rates", "binding", key) for key in ("make", "front", "machine", "hand", "faced", "hem")),
         ("studio", "lead"), ("rush",),
