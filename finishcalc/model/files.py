@@ -5,7 +5,7 @@ from typing import Annotated
 from finishcalc.model import keys as k
 from finishcalc.model.cover import Bed, Table
 from finishcalc.model.materials import AnyBatting, AnyMethod, AnyStyle, Batting, Fabric, Method, Style
-from finishcalc.model.prices import Deposit, Extra, MoneySigns, Offers, Rates, Studio, Tax, Taxing
+from finishcalc.model.prices import Deposit, Extra, MoneySigns, Offers, Parcel, PostageBand, Rates, Studio, Tax, Taxing
 from finishcalc.model.project import ProjectTables
 from finishcalc.model.section import AT_ROOT, FigureOf, Section, most
 from finishcalc.model.shop import Cloth, EdgeTime, Frame, Measuring, Piecing, Seaming, Thread, Washing
@@ -41,6 +41,8 @@ class ShopTables(Section):
     tax: FigureOf[Annotated[tuple[Tax, ...], most(20)]]
     deposit: Deposit
     offers: Offers
+    parcel: Parcel
+    postage: FigureOf[Annotated[tuple[PostageBand, ...], most(50)]]
     frame: Frame
     washing: Washing
     extras: Annotated[dict[str, Extra], most(100)]

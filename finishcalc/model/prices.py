@@ -5,6 +5,7 @@ from typing import Annotated, Any, Literal, NamedTuple
 
 from finishcalc.measures.length import AreaUnit, LengthUnit
 from finishcalc.measures.money import Currency
+from finishcalc.measures.weight import Weight
 from finishcalc.model import keys as k
 from finishcalc.model.reading import number, price, whole_number
 from finishcalc.model.section import IN_HOUSE, Figure, FigureOf, Per, Section, Shorthand, most
@@ -216,6 +217,19 @@ class Extra(Section):
     line_class: k.LineClass
 
 
+class Parcel(Section):
+    """`[parcel]`: the weight of the packing that a quilt is posted in."""
+
+    packing: FigureOf[k.Weight]
+
+
+class PostageBand(Section, whole=True):
+    """`[[postage]]`: the price of a parcel that weighs no more than `up_to`, and more than the band before."""
+
+    up_to: k.Weight
+    price: k.Price
+
+
 class Shop(NamedTuple):
     """Everything pricing reads, beside the plans."""
 
@@ -227,3 +241,5 @@ class Shop(NamedTuple):
     taxes: Figure[tuple[Tax, ...]]
     deposit: Deposit
     offers: Offers
+    packing: Figure[Weight]
+    postage: Figure[tuple[PostageBand, ...]]

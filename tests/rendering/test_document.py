@@ -453,7 +453,7 @@ def test_each_default_stands_on_the_line_it_names_under_its_table(path: Path):
         *table, key = re.sub(r"\[\d+\]", "", name.removesuffix(".preset")).split(".")
         if default["layer"] == "preset":
             assert re.match(rf"{key} *=", line), default
-        elif default["key"] in ("tax",):
+        elif default["key"] in ("tax", "postage"):
             assert line == f"[[{key}]]"
         elif header in ("cloth", "any_batting") and table != [header]:
             assert re.match(rf"{'unit' if key == 'per' else key} *=", line), default

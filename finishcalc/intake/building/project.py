@@ -14,7 +14,7 @@ from finishcalc.model.files import Everything
 from finishcalc.model.keys import Supplier
 from finishcalc.model.materials import Batting, Method, Style
 from finishcalc.model.pieced import PiecedTop
-from finishcalc.model.prices import QuiltingRate, Rates, Shop, Tax
+from finishcalc.model.prices import PostageBand, QuiltingRate, Rates, Shop, Tax
 from finishcalc.model.project import Backing, BattingLayer, Binding, Project, Quilting, Top, TopCloth, TopSpec
 from finishcalc.model.section import Figure, given, missing_value, whole
 from finishcalc.model.shop import Sewing
@@ -78,6 +78,8 @@ def build_shop(layers: LayeredValues) -> Shop:
         taxes=_taxes(tables),
         deposit=whole(tables.deposit, "deposit"),
         offers=whole(tables.offers, "offers"),
+        packing=whole(tables.parcel, "parcel").packing,
+        postage=_postage(tables),
     )
 
 
@@ -87,6 +89,12 @@ def _taxes(tables: Everything) -> Figure[tuple[Tax, ...]]:
         raise missing_value("tax")
     taxing = whole(tables.taxing, "taxing")
     return replace(tables.tax, value=tuple(whole(tax.filled_from(taxing), "tax") for tax in tables.tax.value))
+
+
+def _postage(tables: Everything) -> Figure[tuple[PostageBand, ...]]:
+    if given(tables.postage) is None:
+        raise missing_value("postage")
+    return tables.postage
 
 
 def _top(top: Top, units: str, layers: LayeredValues) -> TopSpec:
