@@ -50,8 +50,8 @@ def test_it_is_passed_through(tmp_path: Path):
 
 
 def test_a_band_reaches_up_to_its_weight_and_no_further(tmp_path: Path):
-    """6 17/18 sq yd x (4.3 x (6.5 / 6)^2 + 4.3 + 4) and 975 / 1,296 x 4.3 are 95.9192 oz; with 4.080 of packing a little
-    under 100, with 4.081 a little over."""
+    """6 17/18 sq yd x (4.3 x (6.5 / 6)^2 + 4.3 + 4) and 975 / 1,296 x 4.3 are 95.9192 oz; with 4.080 of packing a
+    little under 100, with 4.081 a little over."""
     assert posted(in_shop(tmp_path, BANDS, POSTED))
     assert not posted(in_shop(tmp_path, BANDS.replace("4.080", "4.081"), POSTED))
 
