@@ -203,6 +203,9 @@ class ProblemCode(StrEnum):
     UNIT_WITHOUT_FIGURE = "unit-without-figure", "A unit is changed without its figure."
     TAX_ADDED_AND_INCLUDED = "tax-added-and-included", "One tax on a class of lines is included and another is added."
     RUSH_BAND_TWICE = "rush-band-twice", "Two rush bands are for the same number of days."
+    BAND_TWICE = "band-twice", "Two bands of postage reach up to the same weight."
+    BANDS_DO_NOT_RISE = "bands-do-not-rise", "A band of postage lies within the band before it, or costs less."
+    POSTAGE_WITHOUT_BANDS = "postage-without-bands", "Postage is asked for, and the shop has no bands of weight."
     DUE_BEFORE_DATE = "due-before-date", "The work is due before the date of the job."
 
     # what is asked for on the command line

@@ -5,7 +5,19 @@ from typing import Annotated
 from finishcalc.model import keys as k
 from finishcalc.model.cover import Bed, Table
 from finishcalc.model.materials import AnyBatting, AnyMethod, AnyStyle, Batting, Fabric, Method, NamedFabric, Style
-from finishcalc.model.prices import Deposit, Extra, MoneySigns, Offers, Rates, RushBand, Studio, Tax, Taxing
+from finishcalc.model.prices import (
+    Deposit,
+    Extra,
+    MoneySigns,
+    Offers,
+    Parcel,
+    PostageBand,
+    Rates,
+    RushBand,
+    Studio,
+    Tax,
+    Taxing,
+)
 from finishcalc.model.project import ProjectTables
 from finishcalc.model.section import AT_ROOT, IN_HOUSE, FigureOf, Section, most, specs
 from finishcalc.model.shop import (
@@ -57,6 +69,8 @@ class ShopTables(Section):
     arrival: Arrival
     rush: Annotated[FigureOf[Annotated[tuple[RushBand, ...], most(20)]], IN_HOUSE]
     offers: Offers
+    parcel: Parcel
+    postage: FigureOf[Annotated[tuple[PostageBand, ...], most(50)]]
     frame: Frame
     washing: Washing
     extras: Annotated[dict[str, Extra], most(100)]

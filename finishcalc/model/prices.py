@@ -5,6 +5,7 @@ from typing import Annotated, Any, Literal, NamedTuple
 
 from finishcalc.measures.length import AreaUnit, LengthUnit
 from finishcalc.measures.money import Currency
+from finishcalc.measures.weight import Weight
 from finishcalc.model import keys as k
 from finishcalc.model.extra_cuts import ExtraCut
 from finishcalc.model.materials import Fabric
@@ -240,6 +241,19 @@ class Extra(Section):
     cut: ExtraCut | None = None
 
 
+class Parcel(Section):
+    """`[parcel]`: the weight of the packing that a quilt is posted in."""
+
+    packing: FigureOf[k.Weight]
+
+
+class PostageBand(Section, whole=True):
+    """`[[postage]]`: the price of a parcel that weighs no more than `up_to`, and more than the band before."""
+
+    up_to: k.Weight
+    price: k.Price
+
+
 class Shop(NamedTuple):
     """Everything pricing reads, beside the plans. `extra_cloths` are those of extras with a cloth of their own."""
 
@@ -253,3 +267,5 @@ class Shop(NamedTuple):
     deposit: Deposit
     rush: Figure[tuple[RushBand, ...]]
     offers: Offers
+    packing: Figure[Weight]
+    postage: Figure[tuple[PostageBand, ...]]

@@ -232,7 +232,7 @@ class OneOff(Shorthand, whole=True):
 class Charges(Section, takes_away={"discount": ("discount_amount",), "discount_amount": ("discount",)}):
     """`[charges]`: changes to the price: rush and discount on the classes named, `piecing` of the top by the studio,
     extras of the shop, lines of the project's own. The discount is a share of the lines of its classes, or an amount
-    off all of them together."""
+    off all of them together. `postage` is charged by the shop's bands of weight."""
 
     rush: k.Markup
     rush_classes: k.Classes
@@ -242,6 +242,7 @@ class Charges(Section, takes_away={"discount": ("discount_amount",), "discount_a
     piecing: k.Flag
     extras: Annotated[tuple[OrderedExtra, ...], most(100)]
     lines: FigureOf[Annotated[tuple[OneOff, ...], most(100)]]
+    postage: k.Flag
 
 
 class ProjectTables(Section):

@@ -18,6 +18,7 @@ from finishcalc.plans.together import Plans
 from finishcalc.pricing.line import Line, priced
 from finishcalc.pricing.ordered import extra_line, one_off_line
 from finishcalc.pricing.piecing import piecing_lines
+from finishcalc.pricing.postage import postage_lines
 from finishcalc.pricing.quilting import quilting_lines
 from finishcalc.pricing.seams import SewnSeams, seam_lines
 from finishcalc.pricing.thread import thread_lines
@@ -194,6 +195,7 @@ PRICED_PARTS: tuple[Callable[[Project, Shop, Plans], Iterable[Line]], ...] = (
     _edge,
     _handling,
     _ordered,
+    postage_lines,
 )
 """The functions that price each part of the work, in the order of a quote."""
 CLOTH_AND_SEAMS = (_materials, _seams)

@@ -23,6 +23,7 @@ from finishcalc.pricing.deposit import (
 )
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.lines import LinesByPart, lines_by_part
+from finishcalc.pricing.postage import postage_cautions
 from finishcalc.pricing.tax import TaxAmount, added, taxes_on
 from finishcalc.wording.sentence import Price, Sentence, Share, Value, WhenRead, say, say_in_house
 
@@ -47,6 +48,7 @@ class Quote(NamedTuple):
     deposit_due: Day | None
     balance: Money
     deposit_rests_on_sample: bool
+    cautions: tuple[Caution, ...]
     working: Sequence[Sentence]
 
     def hours_with(self, planned: Hours) -> Hours:
@@ -86,6 +88,7 @@ def make_quote(project: Project, shop: Shop, plans: Plans, before: Quote | None 
         deposit_share=share_of_total(shop.deposit, lines),
         balance=grand_total - deposit,
         deposit_rests_on_sample=any(figure.sample for figure in deposit_figures(shop.deposit)),
+        cautions=tuple(postage_cautions(project, shop, plans)),
         working=WhenRead(lambda: _working(lines, taxes, shop, grand_total, deposit)),
     )
 
@@ -159,8 +162,9 @@ def _cash_rounding(amount: Money, coin: Money) -> Money:
 
 
 def quote_cautions(quote: Quote, foreign: frozenset[str]) -> list[Caution]:
-    """Warn of the tax, and of sample prices in `foreign` currencies, which are not the quote's own."""
-    cautions = [TAX] if quote.taxes else []
+    """Warn of what the price leaves out, of the tax, and of sample prices in `foreign` currencies, which are not the
+    quote's own."""
+    cautions = [*quote.cautions, *([TAX] if quote.taxes else [])]
     if foreign:
         text = "Some sample prices were set in {theirs} and are used here as {ours}: put your own in a shop file."
         theirs = " and ".join(sorted(foreign))

@@ -489,7 +489,7 @@ def test_each_default_stands_on_the_line_it_names_under_its_table(path: Path):
         *table, key = re.sub(r"\[\d+\]", "", name.removesuffix(".preset")).split(".")
         if default["layer"] == "preset":
             assert re.match(rf"{key} *=", line), default
-        elif default["key"] in ("tax", "rush"):
+        elif default["key"] in ("tax", "rush", "postage"):
             assert line == f"[[{key}]]"
         elif table[:1] == ["week"] and len(table) == 2:  # a day of a week that stands on one line
             assert re.match(rf"{table[1]} *= *{{.*\b{key} *=", line), default

@@ -235,6 +235,9 @@ def figures(section: type[Section], path: tuple[str, ...] = ()) -> list[tuple[st
 
 
 OWN_FIGURES = """
+postage = [{ up_to = "9 lb", price = 20 }]
+[parcel]
+packing = "10 oz"
 [rates]
 minimum = 60
 seam = 21
@@ -354,7 +357,7 @@ def test_those_figures_are_all_that_there_are():
         ("extras", "*", "price"), ("extras", "*", "minutes"), ("extras", "*", "cost"), ("fabrics", "*", "price"),
         ("battings", "*", "packages"), ("battings", "*", "rolls"), ("methods", "*", "stages"),
         ("cloth", "worth_a_seam"), ("any_batting", "packages"), ("any_batting", "rolls"),
-        ("cloth", "wider", "*", "price"),
+        ("cloth", "wider", "*", "price"), ("parcel", "packing"), ("postage",),
     }  # fmt: skip
     assert {path for path in figures(ShopFile) if path[0] != "usual"} == told
 

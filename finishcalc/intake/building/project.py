@@ -22,7 +22,7 @@ from finishcalc.model.keys import Supplier
 from finishcalc.model.materials import Batting, Fabric, Method, Style
 from finishcalc.model.ordering import cut_extras
 from finishcalc.model.pieced import PiecedTop
-from finishcalc.model.prices import QuiltingRate, Rates, Shop, Tax
+from finishcalc.model.prices import PostageBand, QuiltingRate, Rates, Shop, Tax
 from finishcalc.model.project import Backing, BattingLayer, Binding, Project, Quilting, Top, TopCloth, TopSpec
 from finishcalc.model.section import Figure, given, missing_value, whole
 from finishcalc.model.shop import Sewing
@@ -93,6 +93,8 @@ def build_shop(layers: LayeredValues) -> Shop:
         deposit=whole(tables.deposit, "deposit"),
         rush=_given(tables.rush, "rush"),
         offers=whole(tables.offers, "offers"),
+        packing=whole(tables.parcel, "parcel").packing,
+        postage=_postage(tables),
     )
 
 
@@ -120,6 +122,12 @@ def _given(value: Listed, path: str) -> Listed:
     if given(value) is None:
         raise missing_value(path)
     return value
+
+
+def _postage(tables: Everything) -> Figure[tuple[PostageBand, ...]]:
+    if given(tables.postage) is None:
+        raise missing_value("postage")
+    return tables.postage
 
 
 def _top(top: Top, units: str, layers: LayeredValues) -> TopSpec:

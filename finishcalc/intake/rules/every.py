@@ -11,6 +11,7 @@ from finishcalc.intake.rules import blocks as block_rules
 from finishcalc.intake.rules import cover as cover_rules
 from finishcalc.intake.rules import materials as material_rules
 from finishcalc.intake.rules import pieced as pieced_rules
+from finishcalc.intake.rules import postage as postage_rules
 from finishcalc.intake.rules import prices as price_rules
 from finishcalc.intake.rules import quilting as quilting_rules
 from finishcalc.intake.rules import top as top_rules
@@ -88,4 +89,6 @@ RULES: tuple[Callable[[Check], object], ...] = (
     price_rules.quilting_has_a_rate,
     price_rules.rush_bands_differ,
     price_rules.due_comes_after_the_date,
+    postage_rules.bands_rise,
+    postage_rules.postage_has_bands,
 )

@@ -140,6 +140,7 @@ KINDS = {
     "batting": "Batting bought",
     "binding made": "Binding made",
     "edge finished": "Binding sewn on",
+    "postage": "Postage",
 }
 """The name of a row, by what its lines are about: quilting is one row whatever its style."""
 
