@@ -28,7 +28,7 @@ from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 from finishcalc.wording.plain import plain
 
 AS_IT_IS = "as it is"
-UNPIECED = Change("", (("quilting", "areas"),))
+UNPIECED = Change("", (("quilting", "areas"), ("charges", "piecing")))
 """Takes away the keys, beside those of the size, that name parts of a pieced top."""
 
 

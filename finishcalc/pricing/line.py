@@ -9,7 +9,7 @@ from finishcalc.model.section import Figure
 from finishcalc.plans.hours import StageTime
 from finishcalc.wording.sentence import Sentence
 
-Subject = Literal["quilting", "batting", "binding made", "edge finished", "postage", "other"]
+Subject = Literal["quilting", "batting", "binding made", "edge finished", "thread", "postage", "other"]
 """The subject of a line, whatever its label says: the lines of two quotes are compared by it."""
 
 

@@ -203,7 +203,7 @@ def _change_working(change: Line, lines: list[Line]) -> Sentence:
 
 def _cost_working(line: Line, markup: Fraction) -> Sentence:
     """Write out a material's cost, and its price by the markup or as the shop sells it."""
-    if line.ordered or line.unit in ("cone", "bobbin", "colour"):
+    if line.ordered or line.about == "thread":
         return say_in_house("{label}: costs {cost}", label=line.label, cost=line.cost or line.amount.currency.zero)
     return say_in_house(
         "{label}: bought for {cost}, sold at {rate} {unit}, "

@@ -28,4 +28,4 @@ def thread_lines(plans: Plans, rates: Rates, currency: Currency) -> Iterator[Lin
     if quantity:
         line = priced(label, "material", quantity, rate.per, rate.price.value, currency, (rate.price,))
         cost = None if rate.cost is None else currency.round(line.quantity * rate.cost.value)
-        yield line._replace(working=working, cost=cost)
+        yield line._replace(working=working, cost=cost, about="thread")

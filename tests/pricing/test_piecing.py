@@ -8,7 +8,7 @@ import pytest
 from finishcalc.alternatives import profit_of
 from finishcalc.pipeline import Finishing
 from finishcalc.problems import ProblemsFound
-from tests.builders import in_shop, labels, line
+from tests.builders import in_shop, labels, line, sized
 
 BLOCKS = "[top.blocks]\nacross = 4\ndown = 5\nsize = 12\n"
 """20 blocks of 12 in: 48 1/2 x 60 1/2, billed 49 x 61 = 2,989 sq in."""
@@ -56,6 +56,20 @@ def test_its_time_counts_in_what_an_hour_earns(tmp_path: Path):
     assert asked.earned.minutes - plain.earned.minutes == 900
     assert asked.earned.net.minor - plain.earned.net.minor == 24000
     assert asked.hours_ordered == Fraction(15)
+
+
+def test_a_design_is_compared_with_its_piecing(tmp_path: Path):
+    """60 x 72 is 5 x 6 blocks of 12: 30 x 12.00."""
+    path = tmp_path / "quilt.toml"
+    path.write_text("shop = 'shop.toml'\n" + BLOCKS + ASKED)
+    (tmp_path / "shop.toml").write_text("[rates.piecing]\nprice = 12\nper = 'block'\n")
+    row = sized(path, "60x72").rows[-1]
+    assert line(row.result, "Piecing the top") == (30, "block", "360.00")
+
+
+def test_a_shop_that_pieces_as_a_rule_still_quotes_a_top_that_is_brought(tmp_path: Path):
+    result = in_shop(tmp_path, "[usual.charges]\npiecing = true\n", "[top]\nwidth = 60\nlength = 80\n")
+    assert "Piecing the top" not in labels(result)
 
 
 @pytest.mark.parametrize(

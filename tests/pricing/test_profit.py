@@ -18,7 +18,7 @@ from tests.builders import GOLDEN, LAP, STEPS, finished, in_shop, quoted, replac
 from tests.strategies import examples
 
 
-@pytest.mark.parametrize("name", ["small-studio", "maker"])
+@pytest.mark.parametrize("name", ["small-studio", "maker", "every-charge"])
 def test_a_worked_quote_is_as_worked_by_hand(name: str):
     """The arithmetic stands in the comment that opens each file."""
     result = finished(GOLDEN / f"{name}.toml")
@@ -51,6 +51,24 @@ def test_the_worked_quote_s_worth():
         worth.price_at_wage,
     )
     assert [str(amount) for amount in money] == ["75.50", "63.00", "30.16", "88.23", "138.50", "432.52"]
+
+
+def test_every_charge_is_as_worked_by_hand():
+    """From the comment in the file, not from the page."""
+    result = finish_file(str(GOLDEN / "every-charge.toml"))
+    quote, worth = result.quote, profit_of(result)
+    sums = (quote.subtotal, quote.taxes[0].base, quote.taxes[0].amount, quote.total, quote.deposit, quote.balance)
+    assert [str(amount) for amount in sums] == ["530.65", "100.06", "8.00", "538.65", "315.36", "223.29"]
+    earned = worth.earned
+    costs = (earned.net, earned.materials, earned.passed_on, earned.other_costs, earned.left)
+    assert [str(amount) for amount in costs] == ["525.36", "52.05", "21.50", "72.50", "379.31"]
+    # 200 + 9.56 + 59.50 + 360 + 1,813 / 144 x 2 + 18.13 + 8.60 + 4 + 40; at the least 40 less, at the most 40 more
+    minutes = Fraction("699.79") + Fraction(1813, 72)
+    assert (earned.low, earned.minutes, earned.high) == (minutes - 40, minutes, minutes + 40)
+    hourly = (worth.hourly_at_worst, worth.hourly, worth.hourly_at_best)
+    assert [str(amount) for amount in hourly] == ["29.44", "31.39", "33.58"]
+    assert (str(worth.break_even), str(worth.price_at_wage)) == ("146.05", "484.37")
+    assert [str(each.net) for each in earned.left_out] == ["5.29"]
 
 
 def in_style(tmp_path: Path, shop: str, style: str) -> Finishing:

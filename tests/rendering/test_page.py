@@ -1,5 +1,8 @@
 """The printed page: what a person with a calculator finds in it, and what it must never show or obey."""
 
+import csv
+import io
+import json
 import re
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
@@ -124,7 +127,7 @@ def re_add(sheet: str, signs: Signs) -> dict[str, Fraction]:
 INCH_SIGNS, METRIC_SIGNS = Signs(".", ",", 2), Signs(",", ".", 2)
 
 
-WORKED = [GOLDEN / "small-studio.toml", GOLDEN / "by-the-hour.toml"]
+WORKED = [GOLDEN / f"{name}.toml" for name in ("small-studio", "by-the-hour", "every-charge")]
 
 
 @pytest.mark.usefixtures("shared_work")
@@ -163,8 +166,9 @@ eighths = st.integers(8 * 20, 8 * 118).map(lambda n: f'"{n // 8} {n % 8}/8"' if 
 millimetres = st.integers(500, 3000).map(lambda n: f"{n // 10}.{n % 10}")
 shares = st.integers(0, 4000).map(lambda n: f'"{Decimal(n) / 100} %"')
 counts = st.integers(1, 4000).map(lambda n: f'"{Decimal(n) / 100}"')
-classes = st.sampled_from(['["labour"]', '["material"]', '["labour", "material"]'])
+classes = st.sampled_from(['["labour"]', '["material"]', '["labour", "material"]', '["labour", "pass-through"]'])
 attached = st.sampled_from(['"front"', '"machine"', '"hand"', '"faced"', '"hem"', '"none"'])
+THREAD_BY = {units: ["cone", "colour", units, f"sq {units}"] for units in ("in", "cm")}
 EXTRAS = ("label", "sleeve", "thread", "pressing")
 
 
@@ -177,18 +181,23 @@ def jobs(draw: st.DrawFn) -> tuple[str, str, Signs]:
     digits, decimal, group = CURRENCIES[code]
     extras = draw(st.lists(st.sampled_from(EXTRAS), max_size=3, unique=True))
     ordered = ", ".join(f'{{ name = "{name}", quantity = {draw(counts)} }}' for name in extras)
+    off = f'"{Decimal(draw(st.integers(0, 99999))).scaleb(-digits):f}"'
+    discount = draw(st.sampled_from([f"discount = {draw(shares)}", f"discount_amount = {off}"]))
     project = (
         f'units = "{units}"\n[top]\nwidth = {draw(sizes)}\nlength = {draw(sizes)}\n'
         f"[binding]\nattach = {draw(attached)}\n"
-        f"[charges]\nrush = {draw(shares)}\ndiscount = {draw(shares)}\nextras = [{ordered}]\n"
+        f"[charges]\nrush = {draw(shares)}\n{discount}\nextras = [{ordered}]\n"
         f"discount_classes = {draw(classes)}\n"
+        f'[[charges.lines]]\nlabel = "Postage"\nprice = {draw(counts)}\nline_class = "pass-through"\n'
     )
     included = str(draw(st.booleans())).lower()
     coin = draw(st.sampled_from([0, 0, 1, 10]))
     minor = Decimal(coin).scaleb(-digits)
     shop = (
         f'[money]\ncurrency = "{code}"\ndecimal = "{decimal}"\ngroup = "{group}"\ncash_rounding = "{minor:f}"\n'
-        f'[rates]\nminimum = {draw(st.sampled_from([0, 50, 400]))}\nmarkup = {draw(shares)}\nseam = "17.255"\n'
+        f"[rates]\nminimum = {draw(st.sampled_from([0, 50, 400]))}\nmarkup = {draw(shares)}\n"
+        f'seam = {{ each = "7.255", along = "0.0{draw(st.integers(1, 99))}", per = "{units}" }}\n'
+        f'thread = {{ price = {draw(counts)}, per = "{draw(st.sampled_from(THREAD_BY[units]))}" }}\n'
         f'[rates.quilting]\nedge-to-edge = "0.0{draw(st.integers(101, 999))}"\n'
         f'[rates.binding]\nmake = "0.0{draw(st.integers(11, 99))}"\n'
         f'[[tax]]\nlabel = "Tax"\npercent = {draw(shares)}\nincluded = {included}\n'
@@ -207,6 +216,25 @@ def test_every_sheet_adds_up_in_any_currency(tmp_path_factory: pytest.TempPathFa
     result = quoted(project, path)
     sums = re_add(quote_page(result, "customer"), signs)
     assert sums["Total"] == result.quote.total.major
+    quote = json.loads(quote_document(result, "customer"))["quote"]
+    lines = sum(Fraction(line["amount"]) for line in quote["lines"])
+    added = sum(Fraction(tax["amount"]) for tax in quote["tax"] if not tax["included"])
+    assert lines + added + Fraction(quote["cash_rounding"]) == Fraction(quote["total"]) == sums["Total"]
+
+
+def test_a_spreadsheet_has_the_totals_that_add_up(tmp_path: Path):
+    """Each row of a comparison is the total of the quote of that size, whose lines are added again."""
+    path = tmp_path / "cover.toml"
+    charges = (
+        "[charges]\ndiscount_amount = 7\n[[charges.lines]]\nlabel = 'P'\nprice = 28\nline_class = 'pass-through'\n"
+    )
+    path.write_text("[top.covers]\nbed = 'twin'\n" + charges, encoding="utf-8")
+    text = run("compare", str(path), "--as", "twin", "--as", "queen", "--csv").stdout
+    totals = {row["as"]: Fraction(row["total"]) for row in csv.DictReader(io.StringIO(text))}
+    for name in ("twin", "queen"):
+        path.write_text(f"[top.covers]\nbed = '{name}'\n" + charges, encoding="utf-8")
+        sums = re_add(run("quote", str(path), "--for", "customer").stdout, INCH_SIGNS)
+        assert totals[name] == sums["Total"]
 
 
 def test_a_minimum_charge_is_one_line_that_adds_up():

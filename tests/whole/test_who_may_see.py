@@ -132,7 +132,7 @@ def test_the_studio_s_views_do_hold_them():
     assert document["studio"]["earned_an_attended_hour"] == "43.56"
 
 
-@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", [*FILES, GOLDEN / "every-charge.toml"], ids=lambda path: path.stem)
 def test_the_document_s_lines_add_up_for_either_reader(path: Path):
     """The lines, added again, are the subtotal; with tax and cash rounding the total; each is quantity by rate."""
     result = finished(path)

@@ -121,9 +121,9 @@ def rates_suit_the_work(check: Check) -> None:
 
 
 def piecing_has_its_blocks(check: Check) -> None:
-    """Piecing is charged for a pieced top, and by the hour or the block for one with pieced blocks."""
+    """Piecing that a project asks for is of a pieced top, and by the hour or the block of one with pieced blocks."""
     top, per = check.tables.top, check.tables.rates.piecing.per
-    if not check.tables.charges.piecing:
+    if not check.tables.charges.piecing or not check.by_the_project("charges", "piecing"):
         return
     path: list[KeyPath] = [("charges", "piecing")]
     hint = "describe the top under [top.blocks], or charge it with a line of its own"

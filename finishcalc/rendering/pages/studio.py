@@ -62,7 +62,7 @@ def _shop_file(result: Finishing) -> str:
 
 
 def _costs(result: Finishing, notation: Notation) -> list[str]:
-    """List the purchases of the shop, each cloth once, and what is ordered besides, and their sum."""
+    """List the purchases of the shop, each cloth once, with thread and what is ordered besides, and their sum."""
     currency, plans = result.quote.currency, result.plans
     bought: list[tuple[str, Money]] = [
         (
@@ -77,7 +77,7 @@ def _costs(result: Finishing, notation: Notation) -> list[str]:
     bought += [
         (notation.write(line.label), line.cost)
         for line in result.quote.lines
-        if line.ordered and line.cost is not None and line.line_class != "pass-through"
+        if (line.ordered or line.about == "thread") and line.cost is not None and line.line_class != "pass-through"
     ]
     lines = [f"{what}: {notation.show(cost)}" for what, cost in bought]
     materials = total((cost for _, cost in bought), currency)
