@@ -9,9 +9,10 @@ from fractions import Fraction
 from finishcalc.intake.layers import LayeredValues
 from finishcalc.measures.length import Length, mixed
 from finishcalc.measures.weight import AreaWeight
+from finishcalc.model.charges import OrderedExtra
 from finishcalc.model.materials import NamedFabric
 from finishcalc.model.prices import RushBand
-from finishcalc.model.project import OrderedExtra, Project
+from finishcalc.model.project import Project
 from finishcalc.model.section import KeySpec, specs
 from finishcalc.plans.backing.options import BackingOption
 

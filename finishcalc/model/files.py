@@ -4,7 +4,7 @@ from typing import Annotated
 
 from finishcalc.model import keys as k
 from finishcalc.model.cover import Bed, Table
-from finishcalc.model.materials import AnyBatting, AnyMethod, AnyStyle, Batting, Fabric, Method, NamedFabric, Style
+from finishcalc.model.materials import AnyBatting, Batting, Fabric, NamedFabric
 from finishcalc.model.prices import (
     Deposit,
     Extra,
@@ -19,6 +19,7 @@ from finishcalc.model.prices import (
     Taxing,
 )
 from finishcalc.model.project import ProjectTables
+from finishcalc.model.quilting import AnyMethod, AnyStyle, Method, Style
 from finishcalc.model.section import AT_ROOT, IN_HOUSE, FigureOf, Section, most, specs
 from finishcalc.model.shop import (
     Arrival,

@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Iterator, Mapping
 
 from finishcalc.measures.rounding import up
+from finishcalc.model.charges import OrderedExtra
 from finishcalc.model.extra_cuts import QUILT_CLOTHS, CutExtra, QuiltCloth
 from finishcalc.model.materials import Fabric
 from finishcalc.model.prices import Extra
-from finishcalc.model.project import OrderedExtra
 
 
 def cut_extras(

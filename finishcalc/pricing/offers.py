@@ -5,10 +5,11 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.measures.money import Money
+from finishcalc.model.charges import OrderedExtra
 from finishcalc.model.materials import Fabric
 from finishcalc.model.ordering import cut_extras
 from finishcalc.model.prices import Shop
-from finishcalc.model.project import Backing, OrderedExtra, Project
+from finishcalc.model.project import Backing, Project
 from finishcalc.plans.together import Plans
 from finishcalc.pricing.quote import Quote
 from finishcalc.wording.sentence import Sentence, say

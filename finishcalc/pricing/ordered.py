@@ -5,9 +5,9 @@ from typing import Any, NamedTuple
 
 from finishcalc.measures.length import AREA_UNITS, MM_PER, Length
 from finishcalc.measures.rounding import printed
+from finishcalc.model.charges import OneOff, OrderedExtra
 from finishcalc.model.keys import Span
 from finishcalc.model.prices import Extra, Rates, Shop
-from finishcalc.model.project import OneOff, OrderedExtra
 from finishcalc.model.section import Figure
 from finishcalc.plans.hours import StageTime
 from finishcalc.plans.together import Plans

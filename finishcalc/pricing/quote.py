@@ -6,9 +6,10 @@ from typing import Literal, NamedTuple
 
 from finishcalc.measures.money import Currency, Money, share_out, total
 from finishcalc.measures.rounding import half_up
+from finishcalc.model.charges import Charges
 from finishcalc.model.keys import Day
 from finishcalc.model.prices import Shop
-from finishcalc.model.project import Charges, Project
+from finishcalc.model.project import Project
 from finishcalc.plans.cautions import TAX, Caution, caution
 from finishcalc.plans.hours import Hours, in_order_of_work
 from finishcalc.plans.together import Plans

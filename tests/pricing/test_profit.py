@@ -55,7 +55,7 @@ def test_the_worked_quote_s_worth():
 
 def test_every_charge_is_as_worked_by_hand():
     """From the comment in the file, not from the page."""
-    result = finish_file(str(GOLDEN / "every-charge.toml"))
+    result = finished(GOLDEN / "every-charge.toml")
     quote, worth = result.quote, profit_of(result)
     sums = (quote.subtotal, quote.taxes[0].base, quote.taxes[0].amount, quote.total, quote.deposit, quote.balance)
     assert [str(amount) for amount in sums] == ["530.65", "100.06", "8.00", "538.65", "315.36", "223.29"]

@@ -12,8 +12,8 @@ from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency, Money, total
 from finishcalc.measures.rounding import printed
+from finishcalc.model.charges import Charges, OneOff, OrderedExtra
 from finishcalc.model.prices import ClassShares, Deposit, Tax
-from finishcalc.model.project import Charges, OneOff, OrderedExtra
 from finishcalc.model.section import Figure
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.pricing.deposit import deposit_amount

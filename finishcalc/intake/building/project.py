@@ -19,11 +19,12 @@ from finishcalc.model.cover import Cover
 from finishcalc.model.extra_cuts import ExtraCuts
 from finishcalc.model.files import Everything
 from finishcalc.model.keys import Supplier
-from finishcalc.model.materials import Batting, Fabric, Method, Style
+from finishcalc.model.materials import Batting, Fabric
 from finishcalc.model.ordering import cut_extras
 from finishcalc.model.pieced import PiecedTop
 from finishcalc.model.prices import PostageBand, QuiltingRate, Rates, Shop, Tax
 from finishcalc.model.project import Backing, BattingLayer, Binding, Project, Quilting, Top, TopCloth, TopSpec
+from finishcalc.model.quilting import Method, Style
 from finishcalc.model.section import Figure, given, missing_value, whole
 from finishcalc.model.shop import Sewing
 

@@ -7,8 +7,8 @@ from finishcalc.intake.keypaths import KeyPath, starts_with
 from finishcalc.intake.named_materials import METHOD, style_paths
 from finishcalc.intake.rules.check import Check
 from finishcalc.measures.length import Length
-from finishcalc.model.materials import Method, Style
 from finishcalc.model.project import Area
+from finishcalc.model.quilting import Method, Style
 from finishcalc.model.section import given
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.notation import Notation

@@ -6,8 +6,9 @@ from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Area, Length, Size
 from finishcalc.model.keys import WorkedAs
-from finishcalc.model.materials import Batting, Method, Style
+from finishcalc.model.materials import Batting
 from finishcalc.model.project import Quilting, TopSpec
+from finishcalc.model.quilting import Method, Style
 from finishcalc.model.shop import Frame, Thread, Washing
 from finishcalc.plans.cautions import Caution, caution
 from finishcalc.plans.hours import Hours

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from finishcalc.measures.length import AREA_UNITS, ZERO, Area, Length
 from finishcalc.measures.rounding import up
 from finishcalc.model.keys import WAYS, Span, WorkedAs
-from finishcalc.model.materials import Method, Stage
+from finishcalc.model.quilting import Method, Stage
 from finishcalc.plans.hours import NO_MINUTES, Hours, StageTime
 from finishcalc.wording.sentence import FINE, Long, Sentence, say_in_house
 

@@ -7,9 +7,9 @@ from typing import NamedTuple
 from finishcalc.measures.length import ZERO, Area, Length
 from finishcalc.measures.rounding import up
 from finishcalc.model.keys import WorkedAs
-from finishcalc.model.materials import Method, Style
 from finishcalc.model.pieced import PiecedTop
 from finishcalc.model.project import Quilting
+from finishcalc.model.quilting import Method, Style
 from finishcalc.model.section import Figure
 from finishcalc.model.shop import Thread
 from finishcalc.plans.quilting.lines import channels, echoes, parallels, ties
