@@ -18,12 +18,10 @@ StitchedLines = Literal["pattern", "channels", "grid", "parallel", "crosshatch",
 
 class AnyStyle(Material):
     """The keys that a shop may also give for every style that has none of its own. `worked` is the way a pattern is
-    worked, and `motif` the side of the square that one motif fills; `draw_up` is the share of each side that the
-    quilting takes."""
+    worked; `draw_up` is the share of each side that the quilting takes."""
 
     lines: StitchedLines
     worked: k.WorkedAs
-    motif: k.Pitch
     run_off: k.Margin
     stitch_length: k.StitchLength
     draw_up: k.DrawUp
@@ -34,8 +32,8 @@ class Style(AnyStyle):
     """A quilting style. `lines` is the kind of stitching: a curved pattern, or lines that lie `line_spacing` apart.
 
     The `line_spacing` of a pattern is area / stitched length, `widest` its widest distance between lines, and
-    `pattern_height` the height that the throat must reach over; one without `row_pitch` is custom work that is not
-    sewn in rows. Straight lines run at `angle` degrees to the side-to-side direction. A backing has the `overage` of
+    `pattern_height` the height that the throat must reach over; `motif` is the side of the square that one motif fills.
+    One without `row_pitch` is custom work that is not sewn in rows. Straight lines run at `angle` degrees to the side-to-side direction. A backing has the `overage` of
     the style on every side, where nobody states another.
     """
 
@@ -45,6 +43,7 @@ class Style(AnyStyle):
     pattern_height: k.Pitch | None = None
     row_pitch: Annotated[Length, k.length("1/4 in", "10 ft")] | None = None
     widest: k.Pitch | None = None
+    motif: k.Pitch | None = None
     overage: k.Margin | None = None
     angle: Annotated[int, whole_number(0, 179)] | None = None
 
@@ -59,7 +58,7 @@ class Style(AnyStyle):
         them. Lines are ruler work."""
         if self.lines == "pattern":
             return self
-        return self.replace(pattern_height=None, row_pitch=None, widest=None, worked="ruler-work")
+        return self.replace(pattern_height=None, row_pitch=None, widest=None, motif=None, worked="ruler-work")
 
 
 class NamedStyle(ByName, Style):

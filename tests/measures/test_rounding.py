@@ -65,7 +65,9 @@ def test_money_is_rounded_once_to_its_minor_unit(currency, major, text):
 
 
 def test_every_unit_of_a_price_has_a_printed_step():
-    assert set(PRINTED_STEP) == set(MM_PER) | set(AREA_UNITS) | {"hour", "each", "tie"}
+    assert set(PRINTED_STEP) == set(MM_PER) | set(AREA_UNITS) | {"hour", "each", "tie"} | {
+        *("seam", "block", "bobbin", "cone", "colour")
+    }
 
 
 @pytest.mark.parametrize(

@@ -60,7 +60,7 @@ MAY_BE_LEFT_OUT = {
     "Top.blocks", "Top.borders", "Top.centre", "Top.corner_radius", "Top.diameter", "Top.length", "Top.measured",
     "Top.sashing", "Top.scallop", "Top.width",
     "Roll.selling", "Roll.charge", "BattingLayer.have", "SeamRate.along", "SeamRate.per", "ThreadRate.cost",
-    "Style.pattern_height", "Style.row_pitch", "Style.widest", "Style.angle", "Style.overage",
+    "Style.pattern_height", "Style.row_pitch", "Style.widest", "Style.motif", "Style.angle", "Style.overage",
     "Stage.speed", "Stage.on_frame", "Stage.more", "Stage.per", "Stage.every", "Stage.worked",
     "Method.rate_class", "Method.stitch_length", "Method.bobbin",
     "Blocks.inner", "Blocks.patches", "Piecing.most_joins",

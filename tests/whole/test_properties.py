@@ -355,7 +355,8 @@ def test_those_figures_are_all_that_there_are():
         ("deposit", "shares", "material"), ("deposit", "shares", "pass_through"),
         ("fabrics", "*", "selling"), ("cloth", "wider", "*", "selling"),
         ("extras", "*", "price"), ("extras", "*", "minutes"), ("extras", "*", "cost"), ("fabrics", "*", "price"),
-        ("battings", "*", "packages"), ("battings", "*", "rolls"), ("methods", "*", "stages"),
+        ("battings", "*", "packages"), ("battings", "*", "rolls"),
+        ("methods", "*", "stages"), ("methods", "*", "bobbin"),
         ("cloth", "worth_a_seam"), ("any_batting", "packages"), ("any_batting", "rolls"),
         ("cloth", "wider", "*", "price"), ("parcel", "packing"), ("postage",),
     }  # fmt: skip

@@ -35,6 +35,8 @@ def styles_say_their_lines(check: Check) -> None:
         needs = ["angle"] if style.lines in ANGLED else []
         needs = ["pattern_height", "widest"] if style.lines == "pattern" else needs
         check.missing(ProblemCode.INCOMPLETE_STYLE, path, needs, f'lines = "{style.lines}" needs it')
+        if style.lines == "pattern" and style.worked == "motifs":
+            check.missing(ProblemCode.INCOMPLETE_STYLE, path, ["motif"], 'worked = "motifs" needs it')
         at: KeyPath = (*path, "angle")
         if style.lines == "crosshatch" and style.angle in (0, *range(90, 180)):
             message = "the two sets of crosshatch lines slant opposite ways"

@@ -106,7 +106,7 @@ def _area(style: Style, share: Fraction, name: str, sewing: _Sewing, runs_off: b
         ties=0,
         thread=all_over * share * per_length * (1 + sewing.thread.waste),
         worked=_worked(style, sewing.shape),
-        motifs=_motifs(style, share, name, sewing) if style.worked == "motifs" else 0,
+        motifs=_motifs(style.motif, share, name, sewing) if style.motif and style.worked == "motifs" else 0,
     )
 
 
@@ -115,9 +115,9 @@ def _worked(style: Style, shape: Shape) -> WorkedAs:
     return "edge-to-edge" if style.lines == "echo" and shape.curved else style.worked
 
 
-def _motifs(style: Style, share: Fraction, name: str, sewing: _Sewing) -> int:
-    """Count the motifs of an area: each block is one, and beside the blocks each square that a motif fills."""
-    shape, pieced, square = sewing.shape, sewing.pieced, (style.motif * style.motif).mm2
+def _motifs(side: Length, share: Fraction, name: str, sewing: _Sewing) -> int:
+    """Count the motifs of an area: each block is one, and beside the blocks each square of that side."""
+    shape, pieced, square = sewing.shape, sewing.pieced, (side * side).mm2
     if name in ("sashing", "borders") or not pieced or not pieced.blocks:
         return up(shape.area.mm2 * share / square)
     blocks = pieced.blocks.number
