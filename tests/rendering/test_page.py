@@ -415,7 +415,7 @@ def odd_shop(tmp_path: Path) -> Path:
 
 def own_words(sheet: str) -> str:
     """The page without the names of files, which the reader chose."""
-    return re.sub(r"\S+\.toml:\d+", "", sheet)
+    return re.sub(r"\S+\.\s*toml:\d+", "", sheet)
 
 
 @pytest.mark.parametrize("explain", [False, True])
