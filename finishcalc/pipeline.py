@@ -94,7 +94,7 @@ def finish(resolved: Resolved) -> Finishing:
     """Plan a project, then price the plans."""
     project, shop = resolved.project, resolved.shop
     plans, quote, weighed = plan_and_price(project, shop)
-    dates = job_dates(project, shop, plans.hours)
+    dates = job_dates(project, shop, quote.hours_with(plans.hours))
     cautions = _file_cautions(resolved, plans) + plan_cautions(project, plans)
     cautions += quote_cautions(quote, resolved.foreign_samples)
     cautions += date_cautions(dates, project, take_rush(dates.band)) if dates else []

@@ -32,8 +32,8 @@ class Style(AnyStyle):
     """A quilting style. `lines` is the kind of stitching: a curved pattern, or lines that lie `line_spacing` apart.
 
     The `line_spacing` of a pattern is area / stitched length, `widest` its widest distance between lines,
-    `pattern_height` the height that the throat must reach over, and `motif` the side of the square that one motif fills.
-    One without `row_pitch` is custom work that is not sewn in rows. Straight lines run at `angle` degrees to the
+    `pattern_height` the height that the throat must reach over, and `motif` the side of the square that one motif
+    fills. One without `row_pitch` is custom work that is not sewn in rows. Straight lines run at `angle` degrees to the
     side-to-side direction. A backing has the `overage` of the style on every side, where nobody states another.
     """
 

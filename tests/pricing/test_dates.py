@@ -230,3 +230,12 @@ def test_notes_for_the_studio_are_on_its_work_order_and_nowhere_else(tmp_path: P
     shop_s = in_shop(tmp_path, f"[usual.job]\nnotes_studio = '{secret}'\n")
     assert secret not in quote_page(shop_s, "customer", defaults=True)
     assert secret in " ".join(quote_page(shop_s, "studio", defaults=True).split())
+
+
+def test_what_is_ordered_takes_its_days_too(tmp_path: Path):
+    """Ten ordered hours at 4 open hours a day end later than the same work without them (derived)."""
+    extra = "[extras]\ncare = { label = 'Mended', price = 1, per = 'each', line_class = 'labour', minutes = 600 }\n"
+    plain, ordered = (in_shop(tmp_path, LEAD + extra, job() + more) for more in ("", "[charges]\nextras = ['care']\n"))
+    assert plain.dates
+    assert ordered.dates
+    assert (ordered.dates.work_ends - plain.dates.work_ends).days >= 2

@@ -112,8 +112,9 @@ def work_order(plan: QuiltingPlan, backing: BackingPlan | None, notation: Notati
         yield f"have {show(Long(threads.top))} of thread on hand{cones}"
     for area in plan.areas:
         yield _stitched(area, plan, notation)
-    if plan.changes.total:
-        yield f"along the way, change {'the bobbin' if threads.bobbins else 'thread'} {_times(plan.changes.total)}"
+    changes = {"the bobbin": plan.changes.bobbins, "the colour": plan.changes.colours}
+    if done := [f"change {what} {_times(number)}" for what, number in changes.items() if number]:
+        yield f"along the way, {' and '.join(done)}"
 
 
 def _uneven(plan: QuiltingPlan, notation: Notation) -> str:
@@ -183,4 +184,7 @@ def _stitched(area: StitchedArea, plan: QuiltingPlan, notation: Notation) -> str
         return f"tie {counted(area.ties, 'knot')}, {setting.show(area.style.line_spacing)} apart, none on the edge"
     lines = f", {line_words(area, notation)}" if area.style.lines != "pattern" else ""
     stitch = plan.method.stitch_length or area.style.stitch_length
-    return f"stitch {name} {where}{lines}: {notation.show(Long(area.stitched))}, {setting.show(stitch)} a stitch"
+    motifs = f", {counted(area.motifs, 'motif')} each started and tied off" if area.motifs else ""
+    return (
+        f"stitch {name} {where}{lines}: {notation.show(Long(area.stitched))}, {setting.show(stitch)} a stitch{motifs}"
+    )

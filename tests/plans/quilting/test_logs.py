@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from finishcalc.commandline.views import quote_page
 from finishcalc.plans.hours import Hours, StageTime
 from finishcalc.plans.together import Plans
 from tests.builders import quoted
@@ -213,6 +214,13 @@ def test_colours_are_changed_apart_from_bobbins():
     assert stage.likely == 3 * plan.passes
     bobbins = next(stage for stage in plan.hours.stages if stage.name == "change the bobbin")
     assert bobbins.likely == 3 * (plan.threads.bobbins - 2)
+    sheet = " ".join(
+        quote_page(
+            quoted("[top]\nwidth = 63\nlength = 87\n[quilting]\nstyle = 'custom'\ncolours = 2\n"), "studio"
+        ).split()
+    )
+    assert f"change the bobbin {plan.changes.bobbins} times and change the colour {plan.passes} times" in sheet
+    assert "39 motifs each started and tied off" in sheet  # 5,481 / 144 = 38.06, up
 
 
 METHODS = {
