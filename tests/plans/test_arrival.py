@@ -147,8 +147,8 @@ def test_off_the_frame_a_cloth_that_stretches_is_basted_closely():
 
 
 def test_the_plush_presets_stretch_across():
-    for text in (TOP + "[backing]\nfabric = 'plush-60'\n", TOP + "[backing]\nfabric = 'plush-150'\n"):
-        backing = quoted(text).plans.backing
+    for name in ("plush-60", "plush-150", "plush-wide-90", "plush-wide-230"):
+        backing = quoted(f"{TOP}[backing]\nfabric = '{name}'\n").plans.backing
         assert backing
         assert backing.fabric.stretch == "across"
 
