@@ -29,7 +29,7 @@ def options_words(result: Finishing, others: Alternatives, studio: bool) -> list
         *_offers(result, others.offers, studio),
     ]
     now = notation.show(result.quote.total)
-    return [f"with each, in place of {now}, the quote comes to:", *listed] if listed else []
+    return [f"each alone would make the total, instead of {now}:", *listed] if listed else []
 
 
 def _backing(other: OtherBacking, notation: Notation, studio: bool) -> str:
