@@ -150,6 +150,8 @@ def _paper(way: WholeRows, notation: Notation) -> str:
         return "but no paper one, because its rows would overlap"
     if way.gap.mm < 0:
         return f"a paper one with rows that overlap by {notation.show(Covering(-way.gap))}"
+    if way.gap.mm == 0:
+        return "a paper one with rows that touch"
     return f"a paper one with {notation.show(Covering(way.gap))} between its rows"
 
 

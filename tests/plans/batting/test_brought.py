@@ -101,8 +101,8 @@ def verdict(have: str, product: str = "cotton-blend", more: str = "") -> tuple[s
             "[{ width = 40, length = 60 }, { width = 45, length = 60 }]",
             "short",
             "The batting supplied, 40 in x 60 in and 45 in x 60 in, is not enough, even if it is joined: 69 in x 93 in "
-            "is the least that will do. Bring another 24 in x 93 in of the same, to be joined edge to edge, or one piece "
-            "of 69 in x 93 in.",
+            "is the least that will do. Bring another 24 in x 93 in of the same, to be joined edge to edge, or one "
+            "piece of 69 in x 93 in.",
         ),
     ],
 )

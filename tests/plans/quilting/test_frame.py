@@ -243,6 +243,12 @@ def test_both_pitches_that_make_rows_even_and_the_scale_for_each():
         assert said in told, said
 
 
+def test_rows_of_a_paper_pattern_may_touch():
+    """110 in rows of 12, 11 high: 10 rows at 11 leave 11 - 11 = 0 between them (derived)."""
+    told = sheet(f"[top]\nwidth = 100\nlength = 110\n[quilting]\n{ROWS_OF_12}\n")
+    assert "a paper one with rows that touch" in told
+
+
 def test_the_arithmetic_of_whole_rows():
     text = f"[top]\nwidth = 42\nlength = '42 1/2'\n[quilting]\n{ROWS_OF_12}\n"
     explained = " ".join(page(text, "studio", explain=True).split())
