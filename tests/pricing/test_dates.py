@@ -91,6 +91,12 @@ def test_the_shortest_band_that_holds_the_days_is_proposed(tmp_path: Path, due: 
     assert (f"is {share}; none is charged." in told(result).get("due-before-lead", "")) is (share is not None)
 
 
+def test_a_value_to_copy_from_the_page_stays_on_one_line(tmp_path: Path):
+    result = in_shop(tmp_path, RUSH, job(due="2026-05-07"))
+    for width in range(40, 90):
+        assert 'charges.rush="50 %"' in quote_page(result, "studio", width=width)
+
+
 def test_a_rush_is_charged_only_once_the_project_takes_it(tmp_path: Path):
     """By what the page says to write: 50 % of the labour, and the caution then says that it is charged."""
     result = in_shop(tmp_path, RUSH, job(due="2026-05-07"))
