@@ -14,9 +14,10 @@ def throat_is_nominal(layers: LayeredValues) -> Sentence | None:
         return None
     frame = layers.section(Frame, "frame")
     return say_in_house(
-        "frame.throat in the shop file is now the throat as the machine's maker gives it, no more the depth stitched: "
-        "{throat} less take_up, {take_up}, and margin, {margin}, leaves {depth}. Give frame.take_up there and this "
-        "note goes; where {throat} is itself the depth that you stitch, give take_up = 0 and margin = 0.",
+        "frame.throat in the shop file, {throat}, counts as the throat that the machine's maker gives, not the depth "
+        "that you stitch: less take_up, {take_up}, and margin, {margin}, it leaves {depth}. If that is right, "
+        "write take_up under [frame] too; if you stitch the whole {throat}, write take_up = 0 and margin = 0 there. "
+        "Either ends this note.",
         throat=frame.throat,
         take_up=frame.take_up,
         margin=frame.margin,

@@ -16,6 +16,7 @@ from finishcalc.plans.quilting.frame import Loading
 from finishcalc.plans.together import Plans
 from finishcalc.plans.top.outline import Shape
 from finishcalc.wording.sentence import InUnit, Sentence, Value, say_in_house
+from finishcalc.wording.words import in_words
 
 FACTS = {
     "embellishments": "buttons, beads and the like are off, or marked to be quilted round",
@@ -102,6 +103,13 @@ def _lengths(fabric: Fabric, lengths: tuple[InUnit, ...]) -> ArrivalCheck:
 
 
 def _batting(batting: BattingPlan) -> ArrivalCheck:
+    """Measure the batting that is brought: each piece of one that is joined first."""
+    if batting.brought and batting.joined:
+        pieces = batting.brought.pieces
+        values: dict[str, Value] = {f"w{n}": piece.width for n, piece in enumerate(pieces)}
+        values |= {f"l{n}": piece.length for n, piece in enumerate(pieces)}
+        sizes = in_words([f"{{w{n}}} x {{l{n}}}" for n in range(len(pieces))])
+        return _check("batting", f"the batting to be joined measures {sizes}", **values)
     text = "the batting measures {width} x {length} at least"
     return _check("batting", text, width=batting.width, length=batting.length)
 

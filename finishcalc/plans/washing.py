@@ -66,7 +66,7 @@ def _working(washed: Washed, prewashed: bool) -> Iterator[Sentence]:
         yield say(f"Washed, {batting} shrinks about {{share}}: {{w}} x {{l}}", share=Share(washed.most), **size)
         return
     yield say(
-        "Washed, its cloth not washed before, it shrinks by {least} to {most}: {w} x {l} to {sw} x {sl}",
+        "Washed for the first time, it shrinks by {least} to {most} each way: {w} x {l} to {sw} x {sl}",
         least=Share(washed.least),
         most=Share(washed.most),
         sw=washed.smallest.width,

@@ -90,11 +90,11 @@ def date_cautions(dates: Dates, project: Project, take_rush: Mapping[str, object
 
 
 def _late(dates: Dates, project: Project, take_rush: Mapping[str, object]) -> Caution:
-    text = "It is due {due}, {days} after {date}, but the lead of {lead} is over on {ready}."
+    text = "It is due {due}, {days} after {date}, but your lead of {lead} runs to {ready}."
     charged, band = project.charges.rush, dates.band
     more: dict[str, Value] = {}
     if band and charged < band.share:
-        text += " Your rush within {within} is {share}; " + ("{charged}" if charged else "none") + " is charged."
+        text += " Your rush charge within {within} is {share}; " + ("{charged}" if charged else "none") + " is charged."
         more = {"share": Share(band.share), "within": counted(band.within_days, "open day"), "charged": Share(charged)}
     elif charged:
         text += " A rush of {charged} is charged."

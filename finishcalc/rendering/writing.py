@@ -63,8 +63,10 @@ def joined(blocks: list[list[str]]) -> str:
 
 
 def hours_words(minutes: Fraction) -> str:
-    """Write minutes as hours and minutes: "4 h 40 min"."""
+    """Write minutes as hours and minutes: "4 h 40 min", "4 h"."""
     hours, rest = divmod(half_up(minutes), 60)
+    if hours and not rest:
+        return f"{hours}{NO_BREAK}h"
     return f"{hours}{NO_BREAK}h{NO_BREAK}{rest}{NO_BREAK}min"
 
 

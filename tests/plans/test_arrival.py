@@ -98,6 +98,12 @@ def test_cloth_and_batting_that_the_customer_supplies_are_to_be_here():
     told = lines(TOP + supplied)
     assert told["batting"] == "the batting measures 68 in x 88 in at least"
     assert told["cloth"] == "5/8 yd of quilting cotton, 44 in wide is here, for binding"
+
+
+def test_batting_that_is_joined_is_measured_piece_by_piece():
+    """Neither piece measures the 68 x 88 in that both make: 45 + 45 = 90 by 90 in."""
+    told = lines(TOP + "[batting]\nhave = [{ width = 45, length = 90 }, { width = 45, length = 92 }]\n")
+    assert told["batting"] == "the batting to be joined measures 45 in x 90 in and 45 in x 92 in"
     assert not {"batting", "cloth"} & lines(TOP).keys()
 
 

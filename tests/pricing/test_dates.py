@@ -54,7 +54,7 @@ def test_a_closed_day_moves_the_end_of_the_lead(tmp_path: Path):
     shut = LEAD + "closed = [2026-05-25]\n"
     result = in_shop(tmp_path, shut, job(due="2026-05-25"))
     assert told(result)["due-before-lead"].startswith(
-        "It is due May 25, 2026, 14 open days after May 4, 2026, but the lead of 3 weeks is over on May 26, 2026."
+        "It is due May 25, 2026, 14 open days after May 4, 2026, but your lead of 3 weeks runs to May 26, 2026."
     )
     page = unbroken(quote_page(result, "studio"))
     assert "Dates a lead of 3 weeks from May 4, 2026: May 25, 2026 is closed, so May 26, 2026 the work alone" in page
@@ -91,6 +91,12 @@ def test_the_shortest_band_that_holds_the_days_is_proposed(tmp_path: Path, due: 
     assert (f"is {share}; none is charged." in told(result).get("due-before-lead", "")) is (share is not None)
 
 
+def test_a_value_to_copy_from_the_page_stays_on_one_line(tmp_path: Path):
+    result = in_shop(tmp_path, RUSH, job(due="2026-05-07"))
+    for width in range(40, 90):
+        assert 'charges.rush="50 %"' in quote_page(result, "studio", width=width)
+
+
 def test_a_rush_is_charged_only_once_the_project_takes_it(tmp_path: Path):
     """By what the page says to write: 50 % of the labour, and the caution then says that it is charged."""
     result = in_shop(tmp_path, RUSH, job(due="2026-05-07"))
@@ -117,7 +123,7 @@ def test_a_share_that_is_not_whole_is_taken_as_it_is_written(tmp_path: Path, sha
 
 def test_a_smaller_rush_than_the_band_s_is_said_to_be_one(tmp_path: Path):
     result = in_shop(tmp_path, RUSH, job(due="2026-05-07") + "[charges]\nrush = '10 %'\n")
-    assert told(result)["due-before-lead"].endswith("Your rush within 3 open days is 50 %; 10 % is charged.")
+    assert told(result)["due-before-lead"].endswith("Your rush charge within 3 open days is 50 %; 10 % is charged.")
 
 
 def test_work_that_cannot_be_done_by_its_due_date_is_a_caution_of_its_own(tmp_path: Path):

@@ -6,8 +6,10 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import profit_of
+from finishcalc.commandline.views import quote_page
 from finishcalc.pipeline import Finishing
 from finishcalc.problems import ProblemsFound
+from finishcalc.wording.sentence import Audience
 from tests.builders import in_shop, labels, line, sized
 
 BLOCKS = "[top.blocks]\nacross = 4\ndown = 5\nsize = 12\n"
@@ -35,6 +37,13 @@ def test_piecing_is_charged_by_the_hour_the_block_or_the_area(
     assert line(result, "Piecing the top") == (quantity, unit, amount)
     (stage,) = (stage for stage in result.hours.stages if stage.name == "piece the blocks")
     assert (stage.low, stage.likely, stage.high, stage.planned) == (400, 800, 1800, 900)
+
+
+@pytest.mark.parametrize("audience", ["customer", "studio"])
+def test_piecing_that_is_charged_is_not_said_to_be_left_out(audience: Audience, tmp_path: Path):
+    said = "cutting and sewing the top is not in this price"
+    assert said not in quote_page(piecing(tmp_path, "price = 30\nper = 'hour'"), audience)
+    assert said in quote_page(piecing(tmp_path, "price = 30\nper = 'hour'", BLOCKS), audience)
 
 
 def test_nothing_is_charged_unless_asked(tmp_path: Path):

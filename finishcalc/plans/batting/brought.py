@@ -68,7 +68,9 @@ def _made_of(pieces: tuple[Size, ...], joined: Joined, size: Size, wanted: _Want
     values = _values(pieces)
     if joined.seams and not wanted.product.joinable:
         values |= {"name": wanted.product.name, "w": wanted.least.width, "l": wanted.least.length}
-        text = f"The batting supplied, {_listed(pieces)}, would do only if it were joined, and {{name}} is not joined, "
+        text = (
+            f"The batting supplied, {_listed(pieces)}, would do only if it were joined, and {{name}} cannot be joined, "
+        )
         text += "because its edge does not hold: {w} x {l} in one piece is the least that will do."
         return BroughtBatting("not-joined", say(text, **values), pieces, wanted.least)
     if joined.seams:
@@ -125,10 +127,10 @@ def _short(pieces: tuple[Size, ...], wanted: _Wanted) -> BroughtBatting:
     if bring:
         bring = Size(*(up_to_step(side, wanted.finest) for side in bring))
         values |= {"bw": bring.width, "bl": bring.length}
-        text += "Bring {bw} x {bl} more of the same, to be joined edge to edge, or one piece of {w} x {l}."
+        text += "Bring another {bw} x {bl} of the same, to be joined edge to edge, or one piece of {w} x {l}."
     else:
         text += "Bring one piece of that size"
-        text += "." if wanted.product.joinable else ": {name} is not joined, because its edge does not hold."
+        text += "." if wanted.product.joinable else ": {name} cannot be joined, because its edge does not hold."
     return BroughtBatting("short", say(text, **values), pieces, least, short=short, bring=bring)
 
 

@@ -151,7 +151,9 @@ def _nothing_covers(product: Batting, needed: Size) -> Caution:
     if product.joinable:
         text = "No size of {name} covers {w} x {l}, not even joined: use another batting, or reduce the overage. "
     else:
-        text = "No size of {name} covers {w} x {l}, and it is not joined, because its edge does not hold: use another "
+        text = (
+            "No size of {name} covers {w} x {l}, and it cannot be joined, because its edge does not hold: use another "
+        )
         text += "batting, or reduce the overage. "
     text += "The price excludes batting."
     return blocking_caution("batting-too-small", text, name=product.name, w=needed.width, l=needed.length)

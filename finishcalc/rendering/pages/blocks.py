@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from finishcalc.model.charges import Charges
 from finishcalc.model.pieced import Blocks, PieceCloth
 from finishcalc.plans.pieced.pieces import Patches, Pieces
 from finishcalc.plans.pieced.plan import PiecedPlan
@@ -23,6 +24,12 @@ def unlisted_words(plan: PiecedPlan, notation: Notation) -> list[str]:
     """Say which cloth of the pieced blocks is not on the list to buy; nothing where all of it is."""
     unlisted = plan.patched.unlisted if plan.patched else None
     return [notation.write(unlisted)] if unlisted else []
+
+
+def unpriced_piecing(charges: Charges) -> list[str]:
+    """Say that the piecing is not in the price, unless it is charged or a line of the project may be for it."""
+    priced = charges.piecing or charges.lines.value
+    return [] if priced else ["cutting and sewing the top is not in this price"]
 
 
 def patches_words(plan: PiecedPlan, notation: Notation) -> list[str]:

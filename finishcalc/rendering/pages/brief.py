@@ -5,7 +5,7 @@ from collections.abc import Callable
 from finishcalc.model.keys import Supplier
 from finishcalc.pipeline import Finishing
 from finishcalc.rendering.pages.batting import batting_amount, brief_words, supplied_batting
-from finishcalc.rendering.pages.blocks import unlisted_words
+from finishcalc.rendering.pages.blocks import unlisted_words, unpriced_piecing
 from finishcalc.rendering.pages.edge import EDGES, beside_words, hem_words
 from finishcalc.rendering.pages.layers import billed_words, cover_words_of, layout_words, outline_words
 from finishcalc.rendering.pages.pieced import setting_words
@@ -30,8 +30,8 @@ def _piecing(result: Finishing, notation: Notation) -> list[str]:
         return []
     borders = [counted(len(pieced.top.borders), "border")] if pieced.top.borders else []
     design = ", ".join([setting_words(pieced, notation), *borders])
-    own = [] if result.resolved.project.charges.lines.value else ["cutting and sewing the top is not in this price"]
-    return [design, *unlisted_words(pieced, notation), *own]
+    unpriced = unpriced_piecing(result.resolved.project.charges)
+    return [design, *unlisted_words(pieced, notation), *unpriced]
 
 
 def _backing(result: Finishing, notation: Notation) -> list[str]:

@@ -118,7 +118,7 @@ class ClothCuts:
         ready = []
         if fabric.straighten:
             of_each = " of each length" if len(self.purchase.layouts) > 1 else ""
-            ready.append(f"square the end{of_each}; it may take {show(fabric.straighten)}")
+            ready.append(f"square the end{of_each}, allowing up to {show(fabric.straighten)} for it")
         if fabric.selvage and self.purchase.layouts:
             ready.append(f"trim the selvages; planned on {show(self.purchase.layouts[0].usable)} of usable width")
         if ready:

@@ -35,7 +35,7 @@ from finishcalc.rendering.pictures.svg import svg
 from finishcalc.rendering.writing import joined, notation_of
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain
-from finishcalc.wording.words import counted
+from finishcalc.wording.words import counted, in_words
 
 
 def pictures(result: Finishing) -> dict[str, Picture]:
@@ -209,11 +209,11 @@ def _sewing(layout: Layout, seam: Length, notation: Notation) -> Iterator[str]:
     for element in layout.row.elements:
         pieces, names = names[: len(element.visible_lengths)], names[len(element.visible_lengths) :]
         if len(pieces) > 1:
-            yield f"sew {', '.join(pieces)} end to end"
+            yield f"sew {in_words(pieces)} end to end"
         order.append("-".join(pieces))
     if len(order) > 1:
         way = "one below the other" if layout.row.crosswise else "side by side, left to right"
-        yield f"sew {', '.join(order)} {way}"
+        yield f"sew {in_words(order)} {way}"
     yield f"seam allowance {notation.show(seam)}, {counted(layout.seams, 'seam')} pressed open"
 
 

@@ -55,7 +55,7 @@ def arithmetic(result: Finishing, profit: Profitability | None) -> list[Arithmet
         parts += [("hours", "Minutes", result.hours.working)]
     parts += [("quote", "Price", quote.working)]
     if profit:
-        parts += [("studio", "Worth", profit.working)]
+        parts += [("studio", "Earnings", profit.working)]
     return [
         Arithmetic(key, heading, [each for each in sentences if each.is_for(reader)])
         for key, heading, sentences in parts

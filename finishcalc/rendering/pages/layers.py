@@ -125,7 +125,8 @@ def layout_words(option: BackingOption) -> str:
         return f"one piece, no seam, the cloth running {way} the top"
     runs = {"lengthwise": "top to bottom", "crosswise": "side to side"}[layout.runs]
     if len(layout.row.elements) > 1 and layout.seams > len(layout.row.elements) - 1:
-        return f"{_made_of(layout)}, {counted(layout.seams, 'seam')}, the long ones running {runs}"
+        long = "one" if len(layout.row.elements) == 2 else "ones"
+        return f"{_made_of(layout)}, {counted(layout.seams, 'seam')}, the long {long} running {runs}"
     return f"{_made_of(layout)}, {counted(layout.seams, 'seam')} running {runs}"
 
 

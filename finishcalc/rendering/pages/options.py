@@ -29,7 +29,7 @@ def options_words(result: Finishing, others: Alternatives, studio: bool) -> list
         *_offers(result, others.offers, studio),
     ]
     now = notation.show(result.quote.total)
-    return [f"with each, in place of {now}, the quote comes to:", *listed] if listed else []
+    return [f"each alone would make the total, instead of {now}:", *listed] if listed else []
 
 
 def _backing(other: OtherBacking, notation: Notation, studio: bool) -> str:
@@ -88,7 +88,12 @@ def _toml(value: object) -> str:
         return "{" + ", ".join(f"{key} = {_toml(item)}" for key, item in value.items()) + "}"
     if isinstance(value, list):
         return "[" + ", ".join(map(_toml, value)) + "]"
-    return str(value) if isinstance(value, int) else f'"{plain(str(value))}"'
+    return str(value) if isinstance(value, int) else f'"{plain(_whole_line(str(value)))}"'
+
+
+def _whole_line(value: str) -> str:
+    """Keep a figure and its unit on one line, because the value is copied from the page."""
+    return value.replace(" ", NO_BREAK) if value[:1].isdigit() else value
 
 
 def more_or_less(amount: Money, notation: Notation) -> str:

@@ -16,7 +16,7 @@ from finishcalc.wording.words import counted
 
 LINES = {
     "channels": "lines {runs}, {d} apart",
-    "grid": "a grid of {d}",
+    "grid": "lines {d} apart both ways",
     "parallel": "lines at {angle} degrees, {d} apart",
     "crosshatch": "lines at {angle} degrees both ways, {d} apart",
     "echo": "the outline repeated every {d}",
@@ -147,9 +147,11 @@ def _digital(way: WholeRows) -> str:
 
 def _paper(way: WholeRows, notation: Notation) -> str:
     if way.gap is None:
-        return "but no paper one, whose rows would run into each other"
+        return "but no paper one, because its rows would overlap"
     if way.gap.mm < 0:
-        return f"a paper one with rows that reach {notation.show(Covering(-way.gap))} into each other"
+        return f"a paper one with rows that overlap by {notation.show(Covering(-way.gap))}"
+    if way.gap.mm == 0:
+        return "a paper one with rows that touch"
     return f"a paper one with {notation.show(Covering(way.gap))} between its rows"
 
 

@@ -11,7 +11,7 @@ from finishcalc.pricing.offers import Offer
 from finishcalc.pricing.quote import Quote
 from finishcalc.rendering.pages import layers as words
 from finishcalc.rendering.pages.batting import batting_choice, batting_words, supplied_batting
-from finishcalc.rendering.pages.blocks import unlisted_words
+from finishcalc.rendering.pages.blocks import unlisted_words, unpriced_piecing
 from finishcalc.rendering.pages.brief import BRIEFLY, supplied_words
 from finishcalc.rendering.pages.defaults import arithmetic, default_lines, defaults
 from finishcalc.rendering.pages.edge import binding_words, hem_words
@@ -119,11 +119,11 @@ def _top(result: Finishing, notation: Notation) -> list[str]:
 
 
 def _piecing(result: Finishing, notation: Notation) -> list[str]:
-    pieced, lines = result.plans.pieced, result.resolved.project.charges.lines
+    pieced = result.plans.pieced
     if not pieced:
         return []
-    own = [] if lines.value else ["cutting and sewing the top is not in this price"]
-    return [*piecing_words(pieced, notation), *unlisted_words(pieced, notation), *own]
+    unpriced = unpriced_piecing(result.resolved.project.charges)
+    return [*piecing_words(pieced, notation), *unlisted_words(pieced, notation), *unpriced]
 
 
 def _backing(result: Finishing, notation: Notation) -> list[str]:

@@ -29,7 +29,7 @@ def studio_lines(
     """Write the studio's part of the page; `shown` is the arithmetic under each heading."""
     plans = result.plans
     lines = ["For the studio only", "", *block("Cost", _costs(result, notation), width), ""]
-    lines += [*profitability_lines(house.profit, shown.get("Worth", []), notation, width), ""]
+    lines += [*profitability_lines(house.profit, shown.get("Earnings", []), notation, width), ""]
     is_stated = result.resolved.project.overage_is_fixed
     if plans.backing and plans.backing.chosen:
         lines += [*block("Backings", _backings(plans.backing, house, is_stated, notation), width), ""]
@@ -129,7 +129,7 @@ def _times(hours: Hours, notation: Notation, width: int) -> list[str]:
 
 def profitability_lines(profit: Profitability, shown: list[str], notation: Notation, width: int) -> list[str]:
     """Write the table of margins, then the sentences about earnings, and the arithmetic that is `shown`."""
-    return [*_margins(profit, notation, width), "", *block("Worth", _sentences(profit, notation) + shown, width)]
+    return [*_margins(profit, notation, width), "", *block("Earnings", _sentences(profit, notation) + shown, width)]
 
 
 def _margins(profit: Profitability, notation: Notation, width: int) -> list[str]:

@@ -52,21 +52,21 @@ def verdict(have: str, product: str = "cotton-blend", more: str = "") -> tuple[s
             "{ width = 72, length = 87 }",
             "short",
             "The batting supplied, 72 in x 87 in, is 6 in short in length: 69 in x 93 in is the least that will do. "
-            "Bring 69 in x 6 in more of the same, to be joined edge to edge, or one piece of 69 in x 93 in.",
+            "Bring another 69 in x 6 in of the same, to be joined edge to edge, or one piece of 69 in x 93 in.",
         ),
         (
             "{ width = 60, length = 80 }",
             "short",
             # laid the other way it is wide enough, and 93 - 60 are missing
             "The batting supplied, 60 in x 80 in, is 9 in short in width and 13 in in length: 69 in x 93 in is the "
-            "least that will do. Bring 69 in x 33 in more of the same, to be joined edge to edge, or one piece of "
+            "least that will do. Bring another 69 in x 33 in of the same, to be joined edge to edge, or one piece of "
             "69 in x 93 in.",
         ),
         (
             "{ width = 80, length = 60 }",  # the way round in which less is missing
             "short",
             "The batting supplied, 80 in x 60 in, is 9 in short in width and 13 in in length: 69 in x 93 in is the "
-            "least that will do. Bring 69 in x 33 in more of the same, to be joined edge to edge, or one piece of "
+            "least that will do. Bring another 69 in x 33 in of the same, to be joined edge to edge, or one piece of "
             "69 in x 93 in.",
         ),
         (
@@ -101,8 +101,8 @@ def verdict(have: str, product: str = "cotton-blend", more: str = "") -> tuple[s
             "[{ width = 40, length = 60 }, { width = 45, length = 60 }]",
             "short",
             "The batting supplied, 40 in x 60 in and 45 in x 60 in, is not enough, even if it is joined: 69 in x 93 in "
-            "is the least that will do. Bring 24 in x 93 in more of the same, to be joined edge to edge, or one piece "
-            "of 69 in x 93 in.",
+            "is the least that will do. Bring another 24 in x 93 in of the same, to be joined edge to edge, or one "
+            "piece of 69 in x 93 in.",
         ),
     ],
 )
@@ -117,8 +117,8 @@ def test_a_batting_without_a_scrim_is_not_joined():
     assert verdict(two, "cotton-needled") == (
         "not-joined",
         "The batting supplied, 72 in x 87 in and 45 in x 80 in, would do only if it were joined, and needled cotton "
-        "without a scrim is not joined, because its edge does not hold: 69 in x 93 in in one piece is the least that "
-        "will do.",
+        "without a scrim cannot be joined, because its edge does not hold: 69 in x 93 in in one piece is the least "
+        "that will do.",
     )
     expected, words = verdict("{ width = 72, length = 87 }", "cotton-needled")
     assert (expected, "more of the same" in words) == ("short", False)

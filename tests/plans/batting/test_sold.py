@@ -286,7 +286,7 @@ def test_a_batting_that_does_not_hold_is_not_joined():
     plan = batting_of(62, 102, product)
     assert plan.chosen is None
     (told,) = plan.cautions
-    assert "it is not joined, because its edge does not hold" in told.sentence.text
+    assert "it cannot be joined, because its edge does not hold" in told.sentence.text
 
 
 @pytest.mark.parametrize(

@@ -95,7 +95,7 @@ def test_less_depth_never_takes_fewer_passes(length: int, throat: int, take_up: 
 # --- a shop file from before -----------------------------------------------------------------------------------
 
 OLD_SHOP = "units = 'in'\n[frame]\nthroat = 18\n"
-NOTE = "frame.throat in the shop file is now the throat as the machine's maker gives it"
+NOTE = "counts as the throat that the machine's maker gives, not the depth that you stitch"
 
 
 def test_a_throat_without_take_up_is_told_to_the_studio_once(tmp_path: Path):
@@ -103,8 +103,8 @@ def test_a_throat_without_take_up_is_told_to_the_studio_once(tmp_path: Path):
     in_shop(tmp_path, OLD_SHOP)
     told = sheet(TOP, tmp_path / "shop.toml")
     assert told.count(NOTE) == 1
-    assert "18 in less take_up, 3 in, and margin, 1 in, leaves 14 in." in told
-    assert "give take_up = 0 and margin = 0" in told
+    assert "less take_up, 3 in, and margin, 1 in, it leaves 14 in." in told
+    assert "write take_up = 0 and margin = 0" in told
     assert "frame.throat" not in page(TOP, shop=tmp_path / "shop.toml")
 
 
@@ -237,10 +237,16 @@ def test_both_pitches_that_make_rows_even_and_the_scale_for_each():
         "4 rows in 4 passes, 42 1/2 in down; partial row at the bottom: 6 1/2 in of 12 in; ",
         "a pitch of 14.17 in makes 3 whole rows in 3 passes: a digital pattern at 119 %, a paper one with 3.17 in "
         "between its rows; ",
-        "a pitch of 10 5/8 in makes 4 whole rows in 4 passes: a digital pattern at 89 %, but no paper one, whose rows "
-        "would run into each other",
+        "a pitch of 10 5/8 in makes 4 whole rows in 4 passes: a digital pattern at 89 %, but no paper one, because "
+        "its rows would overlap",
     ):
         assert said in told, said
+
+
+def test_rows_of_a_paper_pattern_may_touch():
+    """110 in rows of 12, 11 high: 10 rows at 11 leave 11 - 11 = 0 between them (derived)."""
+    told = sheet(f"[top]\nwidth = 100\nlength = 110\n[quilting]\n{ROWS_OF_12}\n")
+    assert "a paper one with rows that touch" in told
 
 
 def test_the_arithmetic_of_whole_rows():
@@ -285,7 +291,7 @@ def test_rows_that_reach_into_each_other_still_do():
     assert uneven.pitch_down.gap is None
     style = "{ preset = 'medium-pantograph', row_pitch = 10, pattern_height = 14, may_turn = false }"
     told = sheet(f"[top]\nwidth = 60\nlength = 87\n[quilting]\nstyle = {style}\n")
-    assert "a paper one with rows that reach 3 1/8 in into each other" in told
+    assert "a paper one with rows that overlap by 3 1/8 in" in told
 
 
 def test_a_scaled_pattern_may_take_other_passes_than_a_paper_one():
@@ -301,7 +307,7 @@ def test_a_scaled_pattern_may_take_other_passes_than_a_paper_one():
     told = " ".join(quote_page(tried_throat(text, 26), "studio").split())
     assert (
         "a pitch of 9.08 in makes 7 whole rows: a digital pattern at 114 % (7 passes), a paper one with rows that "
-        "reach 2.93 in into each other (4 passes)"
+        "overlap by 2.93 in (4 passes)"
     ) in told
 
 
