@@ -187,10 +187,6 @@ class ProblemCode(StrEnum):
     STEPS_WITHOUT_MORE = "steps-without-more", "Steps of size give no charge for a top beyond the last."
     NO_PIECING = "no-piecing", "Piecing is charged for a top without the blocks that it goes by."
     PRICE_OF_NO_TIES = "price-of-no-ties", "A price for each tie is used for a style without ties."
-    THREAD_WITHOUT_UNIT = (
-        "thread-without-unit",
-        "Thread is charged by a bobbin, cone or length that the method does not have.",
-    )
     UNKNOWN_RATE_CLASS = "unknown-rate-class", "The shop has no rate for quilting of that class."
     UNKNOWN_EXTRA = "unknown-extra", "The shop has no extra of that name."
     INCOMPLETE_EXTRA = "incomplete-extra", "An extra in the shop file lacks keys that it needs."

@@ -26,6 +26,7 @@ from finishcalc.pricing.line import Line
 from finishcalc.pricing.lines import LinesByPart, lines_by_part
 from finishcalc.pricing.postage import postage_cautions
 from finishcalc.pricing.tax import TaxAmount, added, taxes_on
+from finishcalc.pricing.thread import thread_cautions
 from finishcalc.wording.sentence import Price, Sentence, Share, Value, WhenRead, say, say_in_house
 
 
@@ -89,7 +90,7 @@ def make_quote(project: Project, shop: Shop, plans: Plans, before: Quote | None 
         deposit_share=share_of_total(shop.deposit, lines),
         balance=grand_total - deposit,
         deposit_rests_on_sample=any(figure.sample for figure in deposit_figures(shop.deposit)),
-        cautions=tuple(postage_cautions(project, shop, plans)),
+        cautions=(*thread_cautions(plans, shop.rates), *postage_cautions(project, shop, plans)),
         working=WhenRead(lambda: _working(lines, taxes, shop, grand_total, deposit)),
     )
 

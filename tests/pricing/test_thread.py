@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import profit_of
+from finishcalc.commandline.views import quote_page
 from finishcalc.problems import ProblemsFound
 from tests.builders import in_shop, labels, line, quoted
 
@@ -77,13 +78,14 @@ def test_the_sample_shop_charges_no_thread():
         ("bobbin", "hand-quilted", "open-meander"),
     ],
 )
-def test_thread_by_what_the_method_has_not_is_refused(per: str, method: str, style: str, tmp_path: Path):
+def test_thread_by_what_the_method_has_not_is_not_charged(per: str, method: str, style: str, tmp_path: Path):
+    """A shop's rate is for all its jobs, so that no tied quilt is refused for it; the studio alone is told."""
     project = f"{TOP}[quilting]\nmethod = '{method}'\nstyle = '{style}'\n"
-    with pytest.raises(ProblemsFound) as found:
-        in_shop(tmp_path, thread(f"price = 1\nper = '{per}'"), project)
-    (problem,) = found.value.problems
-    assert (problem.code, problem.path, problem.line) == ("thread-without-unit", "rates.thread.per", 3)
-    assert in_shop(tmp_path, thread(f"price = 0\nper = '{per}'"), project).quote.total.minor
+    result = in_shop(tmp_path, thread(f"price = 1\nper = '{per}'"), project)
+    assert all(each.about != "thread" for each in result.quote.lines)
+    told = "takes none: it is not in the price"
+    assert told in " ".join(quote_page(result, "studio").split())
+    assert told not in " ".join(quote_page(result, "customer").split())
     assert line(in_shop(tmp_path, thread("price = 1\nper = 'colour'"), project), "Thread")[0] == 1
 
 

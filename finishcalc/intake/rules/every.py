@@ -76,7 +76,6 @@ RULES: tuple[Callable[[Check], object], ...] = (
     price_rules.rates_are_whole,
     price_rules.seams_have_their_unit,
     price_rules.rates_suit_the_work,
-    price_rules.thread_has_its_unit,
     price_rules.piecing_has_its_blocks,
     unit_rules.figures_keep_their_units,
     price_rules.offers_are_known,

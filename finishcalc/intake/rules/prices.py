@@ -137,21 +137,6 @@ def piecing_has_its_blocks(check: Check) -> None:
         check.wrong(ProblemCode.NO_PIECING, path, what, hint)
 
 
-UNITS_OF_THREAD = {"lockstitch": (), "running": ("bobbin",), "tie": ("bobbin", "cone", *MM_PER)}
-"""The units of thread that each kind of stitch does not have."""
-
-
-def thread_has_its_unit(check: Check) -> None:
-    """Thread is charged by something that there is: neither a tie nor a stitch by hand has a bobbin."""
-    rate, stitch = check.tables.rates.thread, given(check.tables.quilting.method.stitch)
-    if stitch and rate.per in UNITS_OF_THREAD[stitch] and (rate.price.value or (rate.cost and rate.cost.value)):
-        made = {"running": "quilting by hand", "tie": "tying"}[stitch]
-        unit = "stitched length" if rate.per in MM_PER else rate.per
-        hint = 'charge it by "colour" or by area; for this quilt alone with --set rates.thread.price=0'
-        path: KeyPath = ("rates", "thread", "per")
-        check.wrong(ProblemCode.THREAD_WITHOUT_UNIT, [path], f"{made} has no {unit} to count", hint)
-
-
 def tax_is_added_or_included(check: Check) -> None:
     """A price that holds one tax and has another added is no price anyone could check."""
     included_by_class: dict[str, set[bool]] = {}
