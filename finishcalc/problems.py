@@ -161,6 +161,7 @@ class ProblemCode(StrEnum):
     TIE_STAGE_WITHOUT_TIES = "tie-stage-without-ties", "A method that makes no ties has a stage for each tie."
     BOBBIN_STAGE_WITHOUT_BOBBINS = "bobbin-stage-without-bobbins", "A method without bobbins has a stage for each."
     STITCHING_STAGE_OF_TIES = "stitching-stage-of-ties", "A method that only ties has a stage of stitching."
+    STITCHED_TWICE = "stitched-twice", "A method has two speeds of the stitching for one way of working."
     TIES_WITHOUT_STAGE = "ties-without-stage", "A method that makes ties has no stage for them."
     AREA_WITHOUT_EXTENT = "area-without-extent", "An area gives neither a share nor a part of the top."
     AREA_TWO_WAYS = "area-two-ways", "An area gives both a share and a part of the top."

@@ -76,7 +76,7 @@ def earnings_of(quote: Quote, shop: Shop, plans: Plans) -> Earnings:
     nets = {id(line): net for line, net in _nets(quote, shop)}
     left_out = tuple(LeftOut(line.label, nets[id(line)]) for line in quote.lines if not is_known(line))
     known = [line for line in quote.lines if is_known(line)]
-    passed_on = [_cost(line, nets[id(line)]) for line in known if _is_passed_on(line)]
+    passed_on = [_passed_on(line, shop) for line in known if _is_passed_on(line)]
     stages = [*plans.hours.stages, *(line.stage for line in known if line.stage)]
     return Earnings(
         net=quote.subtotal - included + quote.cash_rounding - total((each.net for each in left_out), quote.currency),
@@ -101,9 +101,16 @@ def _is_passed_on(line: Line) -> bool:
     return line.kind == "item" and line.line_class == "pass-through"
 
 
-def _cost(line: Line, net: Money) -> Money:
-    """What is passed through costs what the customer pays for it, unless its own cost is given."""
-    return net if line.cost is None else line.cost
+def _passed_on(line: Line, shop: Shop) -> Money:
+    """What is passed through costs its price without tax, unless its own cost is given. A rush or a discount on it is
+    the studio's, because whoever is paid with it asks no more and no less."""
+    if line.cost is not None:
+        return line.cost
+    return _without_tax(line.amount, included_shares(shop.taxes.value).get(line.line_class, Fraction(0)))
+
+
+def _without_tax(gross: Money, share: Fraction) -> Money:
+    return gross - gross.currency.round(included_tax(gross.major, share, share))
 
 
 def _nets(quote: Quote, shop: Shop) -> Iterator[tuple[Line, Money]]:
@@ -112,7 +119,7 @@ def _nets(quote: Quote, shop: Shop) -> Iterator[tuple[Line, Money]]:
     for name in dict.fromkeys(line.line_class for line in quote.lines):
         share = included.get(name, Fraction(0))
         for line, gross in items_with_changes(quote.lines, name, quote.currency):
-            yield line, gross - quote.currency.round(included_tax(gross.major, share, share))
+            yield line, _without_tax(gross, share)
 
 
 def _attended(stages: list[StageTime], name: str) -> Fraction:

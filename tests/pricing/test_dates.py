@@ -4,6 +4,7 @@ May 4, 2026 is a Monday, March 2, 2026 too; the studio works from Monday to Frid
 """
 
 import json
+import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -245,3 +246,15 @@ def test_what_is_ordered_takes_its_days_too(tmp_path: Path):
     assert plain.dates
     assert ordered.dates
     assert (ordered.dates.work_ends - plain.dates.work_ends).days >= 2
+
+
+def test_the_days_of_the_work_are_told_with_the_hours_that_make_them(tmp_path: Path):
+    """The same job with ten hours of mending ordered says 600 min more, and the rest of the page agrees with it."""
+    extra = "[extras]\ncare = { label = 'Mended', price = 1, per = 'each', line_class = 'labour', minutes = 600 }\n"
+    attended = []
+    for more in ("", "[charges]\nextras = ['care']\n"):
+        page = unbroken(quote_page(in_shop(tmp_path, LEAD + extra, job() + more), "studio").replace("\u00a0", " "))
+        found = re.search(r"the work alone, (\d+) h (?:(\d+) min )?attended", page)
+        assert found
+        attended.append(int(found[1]) * 60 + int(found[2] or 0))
+    assert attended[1] - attended[0] == 600

@@ -131,6 +131,22 @@ def test_what_is_passed_through_earns_nothing(keys: str, passed_on: str, hourly:
     assert found.earned.left_out == ()
 
 
+@pytest.mark.parametrize(
+    ("change", "hourly"),
+    [
+        ("discount = '10 %'\ndiscount_classes = ['pass-through']", "65.16"),  # 28.00 x 10 % = 2.80: 217.20 over 3 1/3 h
+        ("rush = '25 %'\nrush_classes = ['pass-through']", "68.10"),  # 28.00 x 25 % = 7.00: 227.00
+    ],
+)
+def test_a_rush_or_discount_on_what_is_passed_through_is_the_studio_s(change: str, hourly: str, tmp_path: Path):
+    """The carrier takes 28.00 whatever the customer is charged: as the lines' costs say."""
+    found = worth(tmp_path, f"[charges]\n{change}\n" + extra("Postage", "price = 28\nline_class = 'pass-through'"))
+    assert (str(found.earned.passed_on), str(found.hourly)) == ("28.00", hourly)
+    assert str(found.break_even) == "48.00"  # 28.00 + 20.00
+    by_lines = [each.cost for each in found.lines if each.line.line_class == "pass-through" and each.cost is not None]
+    assert sum(cost.minor for cost in by_lines) == found.earned.passed_on.minor
+
+
 def test_the_arithmetic_says_what_is_passed_on(tmp_path: Path):
     project = BARE + extra("Postage", "price = 28\nline_class = 'pass-through'")
     result: Finishing = in_shop(tmp_path, SHOP, project)

@@ -90,6 +90,10 @@ def _untimely(method: Method) -> Iterator[tuple[ProblemCode, str]]:
         yield ProblemCode.STITCHING_STAGE_OF_TIES, "this method makes only ties, and stitches nothing between them"
     if not ties and not kinds & {"stitching", "quilt"}:
         yield ProblemCode.STITCHING_WITHOUT_STAGE, "stitching has no stage"
+    stitching = [stage for stage in method.stages.value if stage.each == "stitching"]
+    ways = [way or "all other ways" for stage in stitching for way in stage.worked or (None,)]
+    if twice := next((way for way in ways if ways.count(way) > 1), None):
+        yield ProblemCode.STITCHED_TWICE, f"has two speeds for {twice}, and only the first would count"
 
 
 def throat_leaves_a_depth(check: Check) -> None:

@@ -13,7 +13,7 @@ corner to edge, and what is left of one may fill another place:
 """
 
 from collections.abc import Iterator, Sequence
-from itertools import count
+from itertools import chain, count
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length, Size
@@ -122,7 +122,9 @@ def join(size: Size, stock: Sequence[Size], most_seams: int, least: Length) -> J
     up. No piece is narrower than `least`, because a sliver holds no seam."""
     grid = _grid(size, stock, least)
     for pieces in range(1, most_seams + 2):
-        found = _fill(_start(grid, size, stock, pieces, least))
+        start = _start(grid, size, stock, pieces, least)
+        # whole pieces once more, because the tries may be used up on what is left of the first ones
+        found = chain(_fill(start), _fill(start._replace(cut_up=False, tries=count())))
         if best := min(found, key=lambda filled: filled.seam_length, default=None):
             placed = tuple(_placed(cut, grid) for cut in best.cuts)
             return Joined(placed, grid.length(best.seam_length))

@@ -34,7 +34,7 @@ def studio_lines(
     if plans.backing and plans.backing.chosen:
         lines += [*block("Backings", _backings(plans.backing, house, is_stated, notation), width), ""]
     if result.dates:
-        lines += [*block("Dates", dates_words(result.dates, plans.hours, notation), width), ""]
+        lines += [*block("Dates", dates_words(result.dates, result.hours, notation), width), ""]
     boxes = [f"[{NO_BREAK}] {notation.write(check.sentence)}" for check in result.arrival]
     lines += [*block("On arrival", boxes, width), ""]
     order = work_order(plans.quilting, plans.backing, notation)

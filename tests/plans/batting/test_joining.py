@@ -138,3 +138,13 @@ def test_a_piece_that_is_missing_is_all_that_is_missing(wanted: Size, stock: lis
     assume(missing)
     assert missing
     assert join(wanted, [*stock, missing], 2, LEAST)
+
+
+def test_a_piece_that_is_asked_for_is_enough_however_many_pieces_there_are():
+    """Of 99 x 96 the piece of 87 x 90 leaves 12 beside it and 6 below, and what is cut off must not use up the search
+    (derived): 99 - 67 = 32 by 96 - 90 = 6 is what three whole pieces lack."""
+    wanted = size(99, 96)
+    stock = [size(87, 90), size(84, 49), size(67, 48), size(26, 74)]
+    missing = least_missing(wanted, stock, 3, LEAST)
+    assert missing == size(32, 6)
+    assert join(wanted, [*stock, missing], 3, LEAST)
