@@ -152,7 +152,7 @@ def _paper(way: WholeRows, notation: Notation) -> str:
         return f"a paper one with rows that overlap by {notation.show(Covering(-way.gap))}"
     if way.gap.mm == 0:
         return "a paper one with rows that touch"
-    return f"a paper one with {notation.show(Covering(way.gap))} between its rows"
+    return f"a paper one with {notation.show(way.gap)} between its rows"
 
 
 def _times(number: int) -> str:
