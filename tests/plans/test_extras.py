@@ -162,10 +162,11 @@ def test_pages_lists_and_documents_tell_of_it():
 
 def test_an_offered_sleeve_is_priced_with_its_cloth():
     """The offer comes to what the quote comes to with it ordered."""
-    offers = {str(offer.take): offer for offer in offers_of(quoted(QUILT))}
+    hung = QUILT.replace("[top]\n", "[top]\nuse = 'wall'\n", 1)
+    offers = {str(offer.take): offer for offer in offers_of(quoted(hung))}
     for extra in ("sleeve", "label"):
         offer = offers[str({"charges.extras": [extra]})]
-        assert offer.total == quoted(QUILT + ordered(f"'{extra}'")).quote.total
+        assert offer.total == quoted(hung + ordered(f"'{extra}'")).quote.total
 
 
 LABEL = ordered("'label'")

@@ -38,7 +38,7 @@ def test_nothing_is_offered_that_is_ordered_already():
 
 
 def test_offers_stand_under_the_total_and_are_not_in_it():
-    page = quote_page(quoted(LAP), "customer")
+    page = quote_page(quoted(LAP.replace("[top]\n", "[top]\nuse = 'wall'\n")), "customer")
     assert page.index("Total, USD") < page.index("each alone would make the total")
     assert "strip of 8 1/2 in" in " ".join(page.split())  # a sleeve of 4 finished (common practice)
 
