@@ -54,13 +54,14 @@ class Threads(NamedTuple):
 
 
 class _Sewing(NamedTuple):
-    """The shape and the means that all areas of a quilt share."""
+    """The shape and the means that all areas of a quilt share, and the `parts` of it that are areas of their own."""
 
     shape: Shape
     pieced: PiecedTop | None
     method: Method
     thickness: Length
     thread: Thread
+    parts: frozenset[str | None]
 
 
 def stitched_areas(
@@ -76,7 +77,7 @@ def stitched_areas(
         shares.append((style, share + rest, name))
     elif rest > 0:
         shares.append((spec.style, rest, "rest" if shares else "whole"))
-    sewing = _Sewing(shape, pieced, spec.method, thickness, thread)
+    sewing = _Sewing(shape, pieced, spec.method, thickness, thread, frozenset(area.part for area in spec.areas))
     if len(shares) == 1:
         return (_area(*shares[0], sewing, runs_off=True),)
     return tuple(_area(style, share, name, sewing, runs_off=False) for style, share, name in shares)
@@ -118,13 +119,15 @@ def _worked(style: Style, shape: Shape) -> WorkedAs:
 def _motifs(side: Length, share: Fraction, name: str, sewing: _Sewing) -> int:
     """Count the motifs of an area: each block is one, and beside the blocks each square of that side."""
     shape, pieced, square = sewing.shape, sewing.pieced, (side * side).mm2
-    if name in ("sashing", "borders") or not pieced or not pieced.blocks:
+    others = name in ("sashing", "borders") or (name == "rest" and "blocks" in sewing.parts)
+    if others or not pieced or not pieced.blocks:
         return up(shape.area.mm2 * share / square)
     blocks = pieced.blocks.number
     if name == "blocks":
         return blocks
-    beside = max(shape.area.mm2 - pieced.area_of("blocks").mm2, Fraction(0))
-    return up((blocks + beside / square) * share)
+    of_rest = name == "rest" and None not in sewing.parts
+    beside = max(shape.area.mm2 * (share if of_rest else 1) - pieced.area_of("blocks").mm2, Fraction(0))
+    return up((blocks + beside / square) * (1 if of_rest else share))
 
 
 def _tied_area(style: Style, share: Fraction, name: str, sewing: _Sewing) -> StitchedArea:

@@ -152,6 +152,21 @@ def test_each_block_is_a_motif():
     assert quoted(f"{pieced}[quilting]\nstyle = 'open-meander'\n{blocks}").plans.quilting.motifs == 20
 
 
+@pytest.mark.parametrize(
+    ("part", "cut", "motifs"),
+    [
+        ("borders", "5 1/4", 34),  # 25 blocks, and (43 x 43 - 625) / 144 = 8.5 of sashing, up
+        ("borders", "10", 34),  # a wider border, which has its own style, takes none of them away
+        ("blocks", "5 1/4", 16),  # the blocks are not its own: (53.5 x 53.5 - 625) / 144 = 15.5, up
+    ],
+)
+def test_what_is_left_beside_parts_has_the_motifs_that_lie_in_it(part: str, cut: str, motifs: int):
+    """5 x 5 blocks of 5 with 3 in sashing all round are 5 x 5 + 6 x 3 = 43 square (derived)."""
+    pieced = "[top.blocks]\nacross = 5\ndown = 5\nsize = 5\n[top.sashing]\nwidth = 3\nouter = true\n"
+    areas = f"[quilting]\nstyle = 'custom'\n[[quilting.areas]]\nstyle = 'grid-2'\npart = '{part}'\n"
+    assert quoted(f"{pieced}[[top.borders]]\ncut = '{cut}'\n{areas}").plans.quilting.motifs == motifs
+
+
 # sizes and yards of the newsletter; a crib there is taken as 45 x 60
 THREAD = {
     (45, 60): (200, 400, 600),
