@@ -190,10 +190,11 @@ class AttendedHours(DayHours):
         return self
 
 
-class Week(Section, takes_away={"attended": ("attended",), "frame": ("frame",)}):
+class Week(Section, takes_away={"attended": ("attended", "frame"), "frame": ("frame",)}):
     """`[week]`: the hours by weekday on which somebody works, and on which the frame is free, and the days on which the
-    studio is `closed`. Hours are given for the whole week at once."""
+    studio is `closed`. Hours are given for the whole week at once. The frame is free when somebody works, unless it has
+    hours of its own."""
 
     attended: AttendedHours
-    frame: DayHours
+    frame: DayHours | None = None
     closed: Annotated[tuple[k.ClosedDays, ...], most(100), IN_HOUSE]

@@ -65,7 +65,7 @@ def after(day: date, number: int) -> date:
 def work_ends(week: Week, day: date, attended: Fraction, frame: Fraction) -> date | None:
     """Give the open day after `day` on which so many minutes of work, and so many on the frame, are done with nothing
     else in hand; None where that is years away."""
-    hands, rollers = week.attended.by_weekday, week.frame.by_weekday
+    hands, rollers = week.attended.by_weekday, (week.frame or week.attended).by_weekday
     for each in takewhile(lambda each: each - day <= TOO_FAR, open_days(week, day + DAY)):
         attended -= 60 * hands[each.weekday()]
         frame -= 60 * rollers[each.weekday()]

@@ -1,6 +1,7 @@
 """The dates of a job: when its lead is over, when its work alone could be done, and the rush that is due sooner."""
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 from typing import Any, NamedTuple
 
 from finishcalc.model.days import Lead
@@ -91,7 +92,8 @@ def date_cautions(dates: Dates, project: Project, take_rush: Mapping[str, object
 
 def _late(dates: Dates, project: Project, take_rush: Mapping[str, object]) -> Caution:
     text = "It is due {due}, {days} after {date}, but your lead of {lead} runs to {ready}."
-    charged, band = project.charges.rush, dates.band
+    charged = project.charges.rush if project.charges.rush_classes else Fraction(0)
+    band = dates.band
     more: dict[str, Value] = {}
     if band and charged < band.share:
         text += " Your rush charge within {within} is {share}; " + ("{charged}" if charged else "none") + " is charged."

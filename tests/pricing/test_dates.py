@@ -141,7 +141,7 @@ def test_work_that_cannot_be_done_by_its_due_date_is_a_caution_of_its_own(tmp_pa
 
 
 def test_work_for_a_frame_that_is_never_free_takes_years(tmp_path: Path):
-    result = in_shop(tmp_path, LEAD + "frame = {}\n", job(due="2026-06-05"))
+    result = in_shop(tmp_path, LEAD + "frame = { monday = 0 }\n", job(due="2026-06-05"))
     assert told(result) == {
         "work-past-due": "The work alone takes years, with nothing else in hand, at the week's hours: "
         "it is due June 5, 2026."
@@ -258,3 +258,19 @@ def test_the_days_of_the_work_are_told_with_the_hours_that_make_them(tmp_path: P
         assert found
         attended.append(int(found[1]) * 60 + int(found[2] or 0))
     assert attended[1] - attended[0] == 600
+
+
+def test_the_frame_is_free_when_somebody_works(tmp_path: Path):
+    """A studio that works at weekends alone has no frame hours of the sample's Monday to Friday: 12 h a week."""
+    weekend = "[studio]\nlead = '3 weeks'\n[week]\nattended = { saturday = 6, sunday = 6 }\n"
+    result = in_shop(tmp_path, weekend, job())
+    assert result.dates
+    assert result.dates.work_ends
+    assert result.dates.work_ends.weekday() in (5, 6)
+    assert (result.dates.work_ends - result.dates.date).days <= 14
+
+
+def test_a_rush_on_no_class_of_lines_is_not_told_as_charged(tmp_path: Path):
+    rush = "[charges]\nrush = '25 %'\nrush_classes = []\n"
+    late = told(in_shop(tmp_path, RUSH, job(due="2026-05-06") + rush))["due-before-lead"]
+    assert late.endswith("Your rush charge within 3 open days is 50 %; none is charged.")

@@ -65,7 +65,7 @@ MAY_BE_LEFT_OUT = {
     "Method.rate_class", "Method.stitch_length", "Method.bobbin",
     "Blocks.inner", "Blocks.patches", "Piecing.most_joins",
     "NamedFabric.have",
-    "SettingsFile.shop",
+    "SettingsFile.shop", "Week.frame",
     "DayHours.monday", "DayHours.tuesday", "DayHours.wednesday", "DayHours.thursday", "DayHours.friday",
     "DayHours.saturday", "DayHours.sunday",
     "Patch.length", "Patch.triangles",

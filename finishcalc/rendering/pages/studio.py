@@ -164,7 +164,7 @@ def _sentences(profit: Profitability, notation: Notation) -> list[str]:
         sentences.append(f"left out, because nobody knows the time or the cost: {named}")
     if profit.hourly is not None:
         hours, ordered = _hours(earned.hours, notation), profit.hours_ordered
-        apart = f", {_hours(ordered, notation)} of them for extras" if ordered else ""
+        apart = f", {_hours(ordered, notation)} of them for what is ordered besides" if ordered else ""
         against = _against(profit.hourly, profit.wage, notation)
         sentences.append(f"{show(profit.hourly)} an attended hour over {hours}{apart}: {against}")
     if profit.hourly_at_best is not None and profit.hourly_at_worst is not None and earned.low != earned.high:

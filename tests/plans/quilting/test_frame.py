@@ -231,7 +231,8 @@ def test_turning_is_not_offered_where_it_would_not_help():
 
 def test_both_pitches_that_make_rows_even_and_the_scale_for_each():
     """42 1/2 in rows of 12, 11 high: 3 rows at 42 1/2 / 3 = 14.17, 118.06 % of 12, so 119 % to cover, or 14.17 - 11 =
-    3.17 between rows on paper, 3 1/4 by a ruler; 4 rows at 10 5/8, 88.5 %, so 89 %, where rows of 11 run into each other (derived)."""
+    3.17 between rows on paper, 3 1/4 by a ruler; 4 rows at 10 5/8, 88.5 %, so 89 %, where rows of 11 run into each
+    other (derived)."""
     told = sheet(f"[top]\nwidth = 42\nlength = '42 1/2'\n[quilting]\n{ROWS_OF_12}\n")
     for said in (
         "4 rows in 4 passes, 42 1/2 in down; partial row at the bottom: 6 1/2 in of 12 in; ",
