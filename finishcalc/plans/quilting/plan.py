@@ -15,14 +15,8 @@ from finishcalc.plans.hours import Hours
 from finishcalc.plans.quilting.frame import OFF_FRAME, FrameNeeds, Loading, plan_on_frame
 from finishcalc.plans.quilting.rows import UnevenRows
 from finishcalc.plans.quilting.stages import Counts, area_hours, assumed, quilting_hours
-from finishcalc.plans.quilting.stitching import (
-    StitchedArea,
-    Threads,
-    stitched_areas,
-    stitching_working,
-    thread_working,
-    threads_of,
-)
+from finishcalc.plans.quilting.stitching import StitchedArea, Threads, stitched_areas, threads_of
+from finishcalc.plans.quilting.working import stitching_working, thread_working
 from finishcalc.plans.top.outline import Shape
 from finishcalc.plans.washing import Washed, smaller, wash
 from finishcalc.wording.sentence import Sentence, Share, WhenRead, say

@@ -1,10 +1,9 @@
 """The length that is stitched and the thread it takes: patterns by their area, lines by their exact length."""
 
-from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from finishcalc.measures.length import ZERO, Area, Length
+from finishcalc.measures.length import ZERO, Length
 from finishcalc.measures.rounding import up
 from finishcalc.model.keys import WorkedAs
 from finishcalc.model.pieced import PiecedTop
@@ -14,7 +13,6 @@ from finishcalc.model.section import Figure
 from finishcalc.model.shop import Thread
 from finishcalc.plans.quilting.lines import channels, echoes, parallels, ties
 from finishcalc.plans.top.outline import Shape
-from finishcalc.wording.sentence import FINE, Long, Sentence, Share, say
 
 NOTHING = Fraction(1, 10_000)
 """A share left over that is no larger, as three of 33.333 % leave, goes to the last area."""
@@ -25,7 +23,7 @@ PIECED_PARTS = ("blocks", "sashing", "borders")
 class StitchedArea(NamedTuple):
     """A share of the top in one style. `name` is the part of the top it covers, `all_over` the length its style would
     stitch over the whole top, `stitched` the length in the area, `worked` the way of working that its speed goes by,
-    and `motifs` the number of them that are started and tied off."""
+    and `motifs` the number of them that are started and tied off. A part of a pieced top is `by_area`."""
 
     style: Style
     share: Fraction
@@ -36,6 +34,7 @@ class StitchedArea(NamedTuple):
     thread: Length
     worked: WorkedAs
     motifs: int = 0
+    by_area: bool = False
 
 
 class Threads(NamedTuple):
@@ -62,6 +61,11 @@ class _Sewing(NamedTuple):
     thickness: Length
     thread: Thread
     parts: frozenset[str | None]
+
+    @property
+    def in_parts(self) -> bool:
+        """Tell a top whose areas are parts of its piecing from one whose areas are shares of it."""
+        return bool(self.parts) and None not in self.parts
 
 
 def stitched_areas(
@@ -95,7 +99,8 @@ def _area(style: Style, share: Fraction, name: str, sewing: _Sewing, runs_off: b
     because an area within the top ends at its seams."""
     if style.lines == "ties":
         return _tied_area(style, share, name, sewing)
-    all_over = stitched_length(sewing.shape, style, style.run_off if runs_off else ZERO)
+    run_off = style.run_off if runs_off else ZERO
+    all_over = (length_by_area if sewing.in_parts else stitched_length)(sewing.shape, style, run_off)
     stitch = sewing.method.stitch_length or style.stitch_length
     per_length = thread_per_length(sewing.thickness, stitch, sewing.method.stitch)
     return StitchedArea(
@@ -108,6 +113,7 @@ def _area(style: Style, share: Fraction, name: str, sewing: _Sewing, runs_off: b
         thread=all_over * share * per_length * (1 + sewing.thread.waste),
         worked=_worked(style, sewing.shape),
         motifs=_motifs(style.motif, share, name, sewing) if style.motif and style.worked == "motifs" else 0,
+        by_area=sewing.in_parts,
     )
 
 
@@ -125,13 +131,15 @@ def _motifs(side: Length, share: Fraction, name: str, sewing: _Sewing) -> int:
     blocks = pieced.blocks.number
     if name == "blocks":
         return blocks
-    of_rest = name == "rest" and None not in sewing.parts
+    of_rest = name == "rest" and sewing.in_parts
     beside = max(shape.area.mm2 * (share if of_rest else 1) - pieced.area_of("blocks").mm2, Fraction(0))
     return up((blocks + beside / square) * (1 if of_rest else share))
 
 
 def _tied_area(style: Style, share: Fraction, name: str, sewing: _Sewing) -> StitchedArea:
-    count = up(ties(sewing.shape, style.line_spacing) * share)
+    square = (style.line_spacing * style.line_spacing).mm2
+    all_over = sewing.shape.area.mm2 / square if sewing.in_parts else ties(sewing.shape, style.line_spacing)
+    count = up(all_over * share)
     return StitchedArea(
         style=style,
         share=share,
@@ -141,6 +149,7 @@ def _tied_area(style: Style, share: Fraction, name: str, sewing: _Sewing) -> Sti
         ties=count,
         thread=sewing.thread.tie.value * count * (1 + sewing.thread.waste),
         worked="edge-to-edge",
+        by_area=sewing.in_parts,
     )
 
 
@@ -162,6 +171,17 @@ def stitched_length(shape: Shape, style: Style, run_off: Length) -> Length:
         case "ties":
             return ZERO
     return (shape.width + run_off * 2) * (shape.length + run_off * 2) / distance
+
+
+BOTH_WAYS = ("grid", "crosshatch")
+"""The styles that stitch two sets of lines."""
+
+
+def length_by_area(shape: Shape, style: Style, run_off: Length) -> Length:
+    """Measure lines by the area they lie in, as a pattern is: in a part of a top, lines some way apart come to its area
+    over that distance on the average, wherever the first of them lies (integral geometry; derived)."""
+    area = (shape.width + run_off * 2) * (shape.length + run_off * 2)
+    return area / style.line_spacing * (2 if style.lines in BOTH_WAYS else 1)
 
 
 def thread_per_length(thickness: Length, stitch_length: Length, stitch: str = "lockstitch") -> Fraction:
@@ -187,114 +207,3 @@ def threads_of(areas: tuple[StitchedArea, ...], method: Method, colours: int, th
 def wound(method: Method, thread: Thread) -> Figure[Length]:
     """Give the thread on a bobbin: the method's, or the shop's."""
     return method.bobbin or thread.bobbin
-
-
-def stitching_working(areas: tuple[StitchedArea, ...], shape: Shape) -> Iterator[Sentence]:
-    """The arithmetic of what is stitched, area by area."""
-    several = len(areas) > 1
-    for area in areas:
-        if area.name in PIECED_PARTS:
-            yield _share_working(area, shape)
-        yield _ties_working(area, several) if area.style.lines == "ties" else _lines_working(area, shape, several)
-    if several:
-        stitched = sum((area.stitched for area in areas), ZERO)
-        yield say("Stitched in all: {stitched}", stitched=Long(stitched, FINE))
-
-
-def _share_working(area: StitchedArea, shape: Shape) -> Sentence:
-    top = shape.width * shape.length
-    covered = Area(top.mm2 * area.share)
-    text = "Share of the {part}: {area} / {top} = {share}"
-    return say(text, part=area.name, area=covered, top=top, share=Share(area.share))
-
-
-def _where_sentence(area: StitchedArea) -> Sentence:
-    return say("{name}, {share} of the top: ", name=area.style.name, share=Share(area.share))
-
-
-def _ties_working(area: StitchedArea, several: bool) -> Sentence:
-    where = _where_sentence(area) if several else say("Ties: ")
-    text = "{where}{ties} ties, {d} apart, none on the edge"
-    return say(text, where=where, ties=area.ties, d=area.style.line_spacing)
-
-
-_LINES_SAID = {
-    "pattern": "({w} + 2 x {off}) x ({l} + 2 x {off}) / {d} between lines = {whole}",
-    "channels": "lines {d} apart, the first {d} in from the edge = {whole}",
-    "grid": "lines {d} apart both ways, the first {d} in from the edge = {whole}",
-    "parallel": "lines {d} apart at {angle} degrees, one through the middle = {whole}",
-    "crosshatch": "lines {d} apart at {angle} degrees both ways, one each through the middle = {whole}",
-    "echo": "the outline repeated every {d}, the first {d} in from the edge = {whole}",
-}
-
-
-def _lines_working(area: StitchedArea, shape: Shape, several: bool) -> Sentence:
-    style = area.style
-    lead, share = ("{where}", " x {share} = {long}") if several else ("Stitched: ", " = {long}")
-    return say(
-        lead + _LINES_SAID[style.lines] + share,
-        where=_where_sentence(area),
-        w=shape.width,
-        l=shape.length,
-        d=style.line_spacing,
-        off=ZERO if several else style.run_off,
-        angle=style.angle or 0,
-        whole=area.all_over,
-        share=Share(area.share),
-        long=Long(area.stitched, FINE),
-    )
-
-
-def thread_working(
-    areas: tuple[StitchedArea, ...], threads: Threads, thickness: Length, spec: Quilting, thread: Thread
-) -> Iterator[Sentence]:
-    """The arithmetic of thread, bobbins and cones."""
-    for area in areas:
-        yield (
-            _tie_thread_working(area, thread)
-            if area.ties
-            else _line_thread_working(area, thickness, spec.method, thread)
-        )
-    in_colours = "" if spec.colours == 1 else " in {colours} colours, each"
-    if threads.bobbin:
-        yield say(
-            "Bobbins: {whole} / 2 / {each} on a bobbin" + in_colours + ", rounded up: {bobbins}",
-            whole=Long(threads.total, FINE),
-            each=Long(wound(spec.method, thread).value),
-            bobbins=threads.bobbins,
-            colours=spec.colours,
-        )
-    if threads.cones:
-        yield _cones_working(threads, in_colours, spec, thread)
-
-
-def _cones_working(threads: Threads, in_colours: str, spec: Quilting, thread: Thread) -> Sentence:
-    return say(
-        "Cones: {top} on top / {each} on a cone" + in_colours + ", rounded up: {cones}",
-        top=Long(threads.top, FINE),
-        each=Long(thread.cone.value),
-        cones=threads.cones,
-        colours=spec.colours,
-    )
-
-
-def _tie_thread_working(area: StitchedArea, thread: Thread) -> Sentence:
-    return say(
-        "Thread: {ties} ties x {tie} x (1 + {waste} waste) = {whole}",
-        ties=area.ties,
-        tie=thread.tie.value,
-        waste=Share(thread.waste),
-        whole=Long(area.thread, FINE),
-    )
-
-
-def _line_thread_working(area: StitchedArea, thickness: Length, method: Method, thread: Thread) -> Sentence:
-    return say(
-        "Thread: {stitched} x ({base} + 2 x {thick} / {stitch} a stitch) x (1 + {waste} waste) = {whole}",
-        stitched=Long(area.stitched, FINE),
-        base=2 if method.stitch == "lockstitch" else 1,
-        thick=thickness,
-        stitch=method.stitch_length or area.style.stitch_length,
-        waste=Share(thread.waste),
-        whole=Long(area.thread, FINE),
-    )

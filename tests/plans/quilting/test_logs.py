@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from finishcalc.commandline.views import quote_page
 from finishcalc.plans.hours import Hours, StageTime
+from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.together import Plans
 from tests.builders import quoted
 from tests.strategies import examples
@@ -264,3 +265,27 @@ def test_no_stage_takes_less_when_a_quilt_grows(way: tuple[str, str], width: int
     for stage in small.hours.stages:
         for name in ("low", "likely", "high", "planned"):
             assert getattr(stage, name) <= getattr(grown[stage.name], name)
+
+
+@examples(30)
+@given(
+    st.sampled_from(["grid-2", "crosshatch-2", "echo-2", "channels-3"]),
+    st.integers(8, 60),
+    st.integers(0, 30),
+    st.sampled_from(["blocks", "borders"]),
+)
+def test_a_wider_border_takes_nothing_from_the_work_in_the_parts(style: str, cut: int, more: int, part: str):
+    """The blocks have as many lines whatever lies round them, and a wider border has more, with no stage shorter."""
+
+    def plan(eighths: int) -> QuiltingPlan:
+        pieced = f"[top.blocks]\nacross = 4\ndown = 5\nsize = 9\n[[top.borders]]\ncut = '{Fraction(eighths, 8)} in'\n"
+        own = f"[[quilting.areas]]\nstyle = '{style}'\npart = '{part}'\n"
+        return quoted(f"{pieced}[quilting]\nstyle = {{ preset = 'grid-2', may_turn = false }}\n{own}").plans.quilting
+
+    small, large = plan(cut), plan(cut + more)
+    grown = {stage.name: stage.likely for stage in large.hours.stages}
+    assert all(stage.likely <= grown[stage.name] for stage in small.hours.stages)
+    if part == "blocks":
+        # 36 x 45 of blocks: whatever the border, 1,620 / the distance, twice for two sets of lines
+        expected = {"grid-2": 1620, "crosshatch-2": 1620, "echo-2": 810, "channels-3": 540}[style]
+        assert small.areas[0].stitched.to("in") == expected
