@@ -6,9 +6,9 @@ from functools import cached_property
 from finishcalc.measures.length import Length, Size
 from finishcalc.measures.rounding import FINEST
 from finishcalc.model.cover import Cover
-from finishcalc.model.materials import Fabric
-from finishcalc.model.project import Project
-from finishcalc.model.shop import EdgeWork
+from finishcalc.model.materials import Batting, Fabric
+from finishcalc.model.project import Project, Quilting, TopSpec
+from finishcalc.model.shop import EdgeWork, Frame, Thread, Washing
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.plans.backing.plan import BackingPlan, plan_backing
 from finishcalc.plans.batting.plan import BattingPlan, plan_batting
@@ -38,12 +38,17 @@ from finishcalc.plans.top.plan import TopPlan, plan_top
 from finishcalc.plans.washing import is_prewashed
 from finishcalc.plans.weight import WeightPlan, plan_weight
 
+QuiltingInputs = tuple[
+    Shape, Size, TopSpec, tuple[Length, Length], Batting | None, Quilting, Thread, Frame, Washing, bool
+]
+"""The arguments of `plan_quilting`."""
+
 
 @dataclass(frozen=True)
 class Plans:
     """The plans of all that finishes a top; one that is not wanted is None. `edge` has the stages of the binding or the
-    hem. `parts` are the same plans as parts of the work, in the order in which they are spoken of; `cloth` has one
-    purchase for each cloth that they need."""
+    hem; `quilted_from` is what the quilting was planned from. `parts` are the same plans as parts of the work, in the
+    order in which they are spoken of; `cloth` has one purchase for each cloth that they need."""
 
     top: TopPlan
     pieced: PiecedPlan | None
@@ -55,6 +60,7 @@ class Plans:
     weight: WeightPlan
     edge: tuple[StageTime, ...]
     extras: ExtraPlans
+    quilted_from: QuiltingInputs
     parts: tuple[Part, ...] = ()
     cloth: tuple[Purchase, ...] = ()
 
@@ -76,7 +82,8 @@ class Plans:
 def make_plans(project: Project, before: Plans | None = None, instead: BackingPlan | None = None) -> Plans:
     """Plan the top, the three layers, the edge and the quilting, then the cloth of all of them.
 
-    The plans of the top are taken from `before`, which has the same top. A backing given `instead` is taken as it is.
+    The plans of the top are taken from `before`, which has the same top, and so is the quilting where it is planned
+    from the same. A backing given `instead` is taken as it is.
     """
     top = before.top if before else plan_top(project.top, project.measuring, project.units)
     shape = top.shape
@@ -88,7 +95,8 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
         binding = from_leftover(project, shape, pieced, backing, binding, extras) or binding
     batting = _plan_batting(project, shape, backing)
     hem = plan_hem(shape, project.hem) if project.hem else None
-    quilting = _plan_quilting(project, shape, pieced, hem, backing)
+    inputs = _quilting_inputs(project, shape, pieced, hem, backing)
+    quilting = before.quilting if before and before.quilted_from == inputs else plan_quilting(*inputs)
     plans = Plans(
         top=top,
         pieced=pieced,
@@ -100,6 +108,7 @@ def make_plans(project: Project, before: Plans | None = None, instead: BackingPl
         weight=plan_weight(project, shape, pieced, backing, batting, binding),
         edge=_edge_stages(project, shape, binding, hem),
         extras=extras,
+        quilted_from=inputs,
     )
     parts = _parts(project, plans)
     return replace(plans, parts=parts, cloth=plan_cloth(_needs(parts), project.currency, project.sewing))
@@ -212,15 +221,15 @@ def _plan_batting(project: Project, shape: Shape, backing: BackingPlan | None) -
     return plan_batting(shape, project.batting, project.sewing, project.currency, finest, smaller)
 
 
-def _plan_quilting(
+def _quilting_inputs(
     project: Project, shape: Shape, pieced: PiecedPlan | None, hem: HemPlan | None, backing: BackingPlan | None
-) -> QuiltingPlan:
-    """Plan the quilting of the top as it is edged, on the backing as it is loaded."""
+) -> QuiltingInputs:
+    """Give all that the quilting is planned from: the top as it is edged, on the backing as it is loaded."""
     edged = Size(hem.width, hem.length) if hem else Size(shape.width, shape.length)
     loaded = backing.on_frame if backing else (shape.width, shape.length)
     product = project.batting.product if project.batting else None
     prewashed = is_prewashed(project, pieced)
-    return plan_quilting(
+    return (
         shape,
         edged,
         project.top,
