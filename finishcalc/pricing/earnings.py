@@ -102,8 +102,8 @@ def _is_passed_on(line: Line) -> bool:
 
 
 def _passed_on(line: Line, shop: Shop) -> Money:
-    """What is passed through costs its price without tax, unless its own cost is given. A rush or a discount on it is
-    the studio's, because whoever is paid with it asks no more and no less."""
+    """Give the cost of what is passed through: its own where that is given, else its price without tax. A rush or a
+    discount on it is the studio's, because whoever is paid with it asks no more and no less."""
     if line.cost is not None:
         return line.cost
     return _without_tax(line.amount, included_shares(shop.taxes.value).get(line.line_class, Fraction(0)))

@@ -57,11 +57,6 @@ class _Region(NamedTuple):
     width: int
     length: int
 
-    @property
-    def area(self) -> int:
-        """Its area."""
-        return self.width * self.length
-
 
 class _Rest(NamedTuple):
     """A part of a piece that is still to be had, in that piece's own measures."""
@@ -72,14 +67,14 @@ class _Rest(NamedTuple):
     width: int
     length: int
 
-    @property
-    def area(self) -> int:
-        """Its area."""
-        return self.width * self.length
+
+def _area(part: _Region | _Rest) -> int:
+    """Give the area of a part, in squares of the grid."""
+    return part.width * part.length
 
 
 class _Cut(NamedTuple):
-    """What is cut from a rest, `width` by `length` as it lies in the batting."""
+    """A piece cut from a rest, `width` by `length` steps of the grid, as it lies in the batting."""
 
     width: int
     length: int
@@ -97,8 +92,9 @@ class _Filled(NamedTuple):
 
 
 class _Search(NamedTuple):
-    """What is to be covered yet, and with what: at most `left` pieces more, none narrower than `least`. What is left of
-    a piece may be `cut_up` for another place; else one piece `may_miss`. `tries` counts the pieces laid."""
+    """The regions to be covered yet, and the stock for them: at most `left` pieces more, none narrower than `least`
+    steps. The rest of a piece may be `cut_up` for another place; else one piece `may_miss`. `tries` counts the
+    pieces laid."""
 
     regions: tuple[_Region, ...]
     stock: tuple[_Rest, ...]
@@ -113,8 +109,8 @@ class _Search(NamedTuple):
         """Tell a search for which the largest pieces that may be taken have not the area of what is open."""
         if self.left < len(self.regions):
             return True
-        areas = sorted((rest.area for rest in self.stock), reverse=True)
-        return not self.may_miss and sum(areas[: self.left]) < sum(region.area for region in self.regions)
+        areas = sorted(map(_area, self.stock), reverse=True)
+        return not self.may_miss and sum(areas[: self.left]) < sum(map(_area, self.regions))
 
 
 def join(size: Size, stock: Sequence[Size], most_seams: int, least: Length) -> Joined | None:
@@ -137,7 +133,7 @@ def least_missing(size: Size, stock: Sequence[Size], most_seams: int, least: Len
     grid = _grid(size, stock, least)
     search = _start(grid, size, stock, most_seams + 1, least)._replace(cut_up=False, may_miss=True)
     pieces = [filled.missing for filled in _fill(search) if filled.cuts and filled.missing]
-    best = min(pieces, key=lambda piece: piece.area, default=None)
+    best = min(pieces, key=_area, default=None)
     return Size(grid.length(best.width), grid.length(best.length)) if best else None
 
 
