@@ -55,6 +55,18 @@ CM_TOP = "units = 'cm'\n[top]\nwidth = 152\nlength = 203\n"
 LAP = "[top]\nwidth = 60\nlength = '81 1/2'\n"
 """A lap quilt, billed 60 x 82 = 4,920 sq in."""
 
+BARE = """[top]
+width = 60
+length = 80
+[backing]
+fabric = "none"
+[batting]
+product = "none"
+[binding]
+attach = "none"
+"""
+"""A top of 60 x 80 = 4,800 sq in that is quilted, and nothing else."""
+
 STEPS = """[rates]
 minimum = 0
 [rates.quilting.edge-to-edge]

@@ -321,7 +321,9 @@ def test_cuts_are_those_that_are_worked_out_by_hand(tmp_path: Path):
 
 
 def test_sashing_and_cornerstones_are_counted_whatever_they_are_cut_from():
-    """With sashing all round, n x m blocks have n (m + 1) + m (n + 1) strips and (n + 1) (m + 1) cornerstones."""
+    """With sashing all round, n x m blocks have n (m + 1) + m (n + 1) strips and (n + 1) (m + 1) cornerstones.
+    Blocks of 10 with sashing of 2 and borders that add 15 on the sides: n across are 12 n + 17 1/2. Of a queen, 60 wide
+    and 12 deep, 5 of them, widened to the 80 that they may be, would leave 10 at the sides; 6, 89 1/2, leave 14 3/4."""
     text = run("compare", str(PIECED), "--as", "twin", "--as", "queen", "--chart", "--cuts", "--markdown").stdout
     found, blocks = cuts_from_markdown(text), [(2, 3), (3, 5), (6, 7)]
     sashing = [str(n * (m + 1) + m * (n + 1)) for n, m in blocks]

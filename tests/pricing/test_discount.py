@@ -10,25 +10,19 @@ from hypothesis import strategies as st
 from finishcalc.commandline.views import quote_page
 from finishcalc.pipeline import Finishing
 from finishcalc.problems import ProblemsFound
-from tests.builders import in_shop, quoted
+from tests.builders import BARE, in_shop, quoted
 from tests.strategies import examples
 
-BARE = """[top]
-width = 60
-length = 80
-[backing]
-fabric = "none"
-[batting]
-product = "none"
-[binding]
-attach = "none"
-[charges]
+WITH_GOODS = (
+    BARE
+    + """[charges]
 KEYS
 [[charges.lines]]
 label = "Goods"
 price = 36
 line_class = "material"
 """
+)
 """60 x 80 at 0.03: 144.00 of labour, and 36.00 of material."""
 
 BOTH = "discount_classes = ['labour', 'material']\n"
@@ -51,27 +45,29 @@ def discounts(result: Finishing) -> list[tuple[str, str]]:
     ],
 )
 def test_an_amount_is_taken_off_the_classes_that_are_named(keys: str, off: list[object], subtotal: str):
-    result = quoted(BARE.replace("KEYS", keys))
+    result = quoted(WITH_GOODS.replace("KEYS", keys))
     assert discounts(result) == off
     assert str(result.quote.subtotal) == subtotal
     assert result.quote.discount.minor == -sum(int(amount.replace(".", "").lstrip("-")) for _, amount in off)
 
 
 def test_what_is_passed_through_is_not_discounted():
-    project = BARE.replace("KEYS", "discount_amount = 500").replace('"material"', '"pass-through"')
+    project = WITH_GOODS.replace("KEYS", "discount_amount = 500").replace('"material"', '"pass-through"')
     assert str(quoted(project).quote.subtotal) == "36.00"
 
 
 def test_an_amount_stands_in_place_of_the_shop_s_usual_share(tmp_path: Path):
     shop = "[usual.charges]\ndiscount = '10 %'\n"
-    assert discounts(in_shop(tmp_path, shop, BARE.replace("KEYS", "discount_amount = 5"))) == [("labour", "-5.00")]
-    assert discounts(in_shop(tmp_path, shop, BARE.replace("KEYS", ""))) == [("labour", "-14.40")]
+    assert discounts(in_shop(tmp_path, shop, WITH_GOODS.replace("KEYS", "discount_amount = 5"))) == [
+        ("labour", "-5.00")
+    ]
+    assert discounts(in_shop(tmp_path, shop, WITH_GOODS.replace("KEYS", ""))) == [("labour", "-14.40")]
     shop = "[usual.charges]\ndiscount_amount = 5\n"
-    assert discounts(in_shop(tmp_path, shop, BARE.replace("KEYS", "discount = '10 %'"))) == [("labour", "-14.40")]
+    assert discounts(in_shop(tmp_path, shop, WITH_GOODS.replace("KEYS", "discount = '10 %'"))) == [("labour", "-14.40")]
 
 
 def test_the_page_says_the_amount_and_the_arithmetic():
-    page = quote_page(quoted(BARE.replace("KEYS", "discount_amount = 20\n" + BOTH)), "customer", explain=True)
+    page = quote_page(quoted(WITH_GOODS.replace("KEYS", "discount_amount = 20\n" + BOTH)), "customer", explain=True)
     told = " ".join(page.replace("\u00a0", " ").split())
     assert "Discount, $16.00 off labour 1 each -16.00 -16.00" in told
     assert "$20.00 of $180.00, of which $36.00 is material, in proportion: $4.00" in told
@@ -79,7 +75,7 @@ def test_the_page_says_the_amount_and_the_arithmetic():
 
 def test_both_ways_are_refused():
     with pytest.raises(ProblemsFound) as found:
-        quoted(BARE.replace("KEYS", "discount = '5 %'\ndiscount_amount = 3"))
+        quoted(WITH_GOODS.replace("KEYS", "discount = '5 %'\ndiscount_amount = 3"))
     (problem,) = found.value.problems
     assert (problem.code, problem.path, problem.line) == ("discount-twice", "charges.discount_amount", 12)
 
@@ -88,7 +84,7 @@ def test_both_ways_are_refused():
 @given(st.integers(0, 40000), st.booleans(), st.integers(0, 60))
 def test_a_discount_never_goes_below_nothing_and_adds_up(cents: int, both: bool, rush: int):
     keys = f"rush = '{rush} %'\ndiscount_amount = '{Decimal(cents) / 100}'\n" + BOTH * both
-    quote = quoted(BARE.replace("KEYS", keys)).quote
+    quote = quoted(WITH_GOODS.replace("KEYS", keys)).quote
     classes = ["labour", "material"] if both else ["labour"]
     before = sum(line.amount.minor for line in quote.lines if line.line_class in classes and line.kind != "discount")
     off = -sum(line.amount.minor for line in quote.lines if line.kind == "discount")

@@ -10,19 +10,9 @@ from finishcalc.alternatives import profit_of
 from finishcalc.commandline.views import quote_document, quote_page
 from finishcalc.pipeline import Finishing
 from finishcalc.pricing.profit import Profitability
-from tests.builders import in_shop, quoted
+from tests.builders import BARE, in_shop, quoted
 
-BARE = """[top]
-width = 60
-length = 80
-[backing]
-fabric = "none"
-[batting]
-product = "none"
-[binding]
-attach = "none"
-"""
-"""60 x 80 = 4,800 sq in at 0.05 is 240.00 of labour, and nothing else."""
+# 60 x 80 = 4,800 sq in at 0.05 is 240.00 of labour, and nothing else.
 
 SHOP = """[rates]
 minimum = 0

@@ -6,19 +6,9 @@ import pytest
 
 from finishcalc.pipeline import Finishing
 from finishcalc.wording.notation import NO_BREAK, Notation
-from tests.builders import in_shop, line
+from tests.builders import BARE, in_shop, line
 
-BARE = """[top]
-width = 60
-length = 80
-[backing]
-fabric = "none"
-[batting]
-product = "none"
-[binding]
-attach = "none"
-"""
-"""60 x 80 at 0.03 a sq in: 144.00 of labour, and nothing else."""
+# 60 x 80 at 0.03 a sq in: 144.00 of labour, and nothing else.
 
 POSTED = BARE + "[[charges.lines]]\nlabel = 'Postage'\nprice = 28\nline_class = 'pass-through'\n"
 TAXED = "[[tax]]\nlabel = 'T'\npercent = '10 %'\nclasses = [CLASSES]\n"
