@@ -1,180 +1,159 @@
-"""Text that fits a terminal: labelled blocks, columns and tables, all wrapped to its width."""
+"""The model of a page: a head and blocks, each of which every writer sets in its own way.
 
-from itertools import zip_longest
-from typing import NamedTuple
+A page is made once from the result. `rendering/writers` writes it as text for a terminal, as Markdown for a message, as
+HTML, or for typst, which makes a PDF of it. So a word is changed in one place, and nothing is told on paper that the
+terminal does not know. Text is ready to read: figures have their units and signs, and nothing in it is markup.
+"""
 
-from finishcalc.wording.notation import plain_blanks
+from datetime import date
+from typing import Literal, NamedTuple
 
-WIDEST = 80
-NARROW = 56
-"""Below this width a label stands above its block instead of beside it."""
-LABEL = 12
-NARROWEST = 6
-"""A table is written row by row where a column would be narrower than this, or narrower than a word in it."""
-ROW_NAMES = 22
-"""The names of rows are wrapped to this width before a column is put off to another block."""
+from finishcalc.rendering.pictures.drawing import Drawing
+
+Tick = Literal["nowhere", "on paper", "everywhere"]
+"""The outputs in which a line has a box to tick. A terminal's page has them only where they belong to the words."""
+
+
+class Fact(NamedTuple):
+    """A fact of the head: on a sheet a `name` over its `value`, which may be empty to be filled in by hand; in running
+    text as it is `said`, or left out where that is empty."""
+
+    name: str
+    value: str
+    said: str = ""
+
+
+class Logo(NamedTuple):
+    """A studio's picture of itself: the bytes of a PNG or JPEG file."""
+
+    kind: Literal["png", "jpeg"]
+    content: bytes
+
+
+class Head(NamedTuple):
+    """The head of a page: its `kind` ("Quote 2026-014"), its `title`, whom it is for and from, the facts agreed, the
+    wishes noted, and `unsettled`, all that cannot be made as specified: a page with any is provisional."""
+
+    kind: str
+    title: str
+    customer: str = ""
+    studio: str = ""
+    contact: tuple[str, ...] = ()
+    logo: Logo | None = None
+    facts: tuple[Fact, ...] = ()
+    notes: tuple[str, ...] = ()
+    unsettled: tuple[str, ...] = ()
+
+    @property
+    def full_title(self) -> str:
+        """The kind and the title in one line."""
+        return f"{self.kind}: {self.title}" if self.kind else self.title
+
+
+class Line(NamedTuple):
+    """A sentence of a part, with its number where it is a step, and a box to tick where it has one."""
+
+    text: str
+    number: int = 0
+    tick: Tick = "nowhere"
+
+
+class Part(NamedTuple):
+    """A label with the sentences that belong to it, each on lines of its own. Without sentences it is not written."""
+
+    label: str
+    lines: tuple[Line, ...]
+
+
+class Heading(NamedTuple):
+    """The heading of all groups until the next one."""
+
+    text: str
+
+
+class Paragraph(NamedTuple):
+    """A sentence right across the page; a `small` one explains what stands above it."""
+
+    text: str
+    small: bool = False
 
 
 class Table(NamedTuple):
-    """A head and rows of texts; `align` has an l or an r for each column."""
+    """A head and rows of texts; `align` has an l or an r for each column. `by_columns` tells a table whose columns are
+    what is compared: where there is no room for all, they are written in several blocks. The last row of a table that
+    is `summed` holds its totals. On paper, `fill_in` heads empty columns to write in."""
 
     head: list[str]
     align: str
     rows: list[list[str]]
+    caption: str = ""
+    by_columns: bool = False
+    summed: bool = False
+    fill_in: tuple[str, ...] = ()
 
 
-class Note(NamedTuple):
-    """Sentences under a table; those without a label explain it and stand right across the page."""
+class PriceRow(NamedTuple):
+    """A row of the price: quantity x rate = amount, or a sum. `marked` tells a rate that rests on a sample."""
 
     label: str
-    sentences: list[str]
+    quantity: str
+    unit: str
+    rate: str
+    marked: bool
+    amount: str
+    kind: Literal["line", "sum", "total"] = "line"
+
+
+class Prices(NamedTuple):
+    """The table of the price, in `currency` (ISO 4217). Its printed amounts add up as they stand."""
+
+    rows: tuple[PriceRow, ...]
+    currency: str
+
+
+class Fields(NamedTuple):
+    """Fields of a sheet on paper under a label: names with their values, the empty ones to be filled in by hand."""
+
+    label: str
+    facts: tuple[Fact, ...]
+
+
+class BlankLines(NamedTuple):
+    """So many lines to write on, on paper, under a label."""
+
+    label: str
+    number: int
+
+
+Block = Part | Heading | Paragraph | Table | Prices | Drawing | Fields | BlankLines
+Group = tuple[Block, ...]
+"""Blocks that belong together: in text without an empty line between them, on paper on one sheet where they fit."""
+
+
+class Format(NamedTuple):
+    """The format of a page on paper. A `fitted` page is set closer where it is then one sheet, and one for the `bench`
+    is set in large letters, to be read across a cutting table."""
+
+    paper: Literal["letter", "A4"] = "letter"
+    landscape: bool = False
+    fitted: bool = False
+    bench: bool = False
 
 
 class Page(NamedTuple):
-    """A title, a table and its notes, to be written as text or as Markdown."""
+    """A page: its head, its groups of blocks, its format, and the day it was made, if the job has one."""
 
-    title: str
-    table: Table
-    notes: list[Note]
-
-
-def display_width(text: str) -> int:
-    """Count the columns that a text takes in a terminal."""
-    if plain_blanks(text).isascii():
-        return len(text)
-    from wcwidth import wcswidth  # loaded once a name holds other letters: a start without them stays quick
-
-    return max(int(wcswidth(text)), 0)
+    head: Head
+    groups: tuple[Group, ...]
+    format: Format = Format()
+    made: date | None = None
 
 
-def wrap(text: str, width: int) -> list[str]:
-    """Break a text between words into lines of at most `width` columns; a longer word is cut."""
-    lines, line = [], ""
-    for word in text.split(" "):
-        while display_width(word) > width:
-            if line:
-                lines.append(line)
-                line = ""
-            head = _fitting(word, width)
-            lines.append(head)
-            word = word[len(head) :]
-        joined = f"{line} {word}" if line else word
-        if display_width(joined) > width:
-            lines.append(line)
-            joined = word
-        line = joined
-    return [*lines, line] if line or not lines else lines
+def sentences(label: str, texts: list[str], tick: Tick = "nowhere") -> Part:
+    """Make a part of plain sentences."""
+    return Part(label, tuple(Line(text, tick=tick) for text in texts))
 
 
-def _fitting(word: str, width: int) -> str:
-    """Take as much of a word as fits, and at least one character."""
-    end = 1
-    while end < len(word) and display_width(word[: end + 1]) <= width:
-        end += 1
-    return word[:end]
-
-
-def block(label: str, sentences: list[str], width: int) -> list[str]:
-    """Write a label with its sentences beside it, each on lines of its own; later lines go two columns in."""
-    beside = width >= NARROW
-    indent = " " * (LABEL if beside else 2)
-    lines = [] if beside or not sentences else [label]
-    for sentence in sentences:
-        wrapped = wrap(sentence, width - len(indent) - 2)
-        lines += [indent + wrapped[0], *(f"{indent}  {more}" for more in wrapped[1:])]
-    if beside and lines:
-        lines[0] = label.ljust(LABEL) + lines[0][LABEL:]
-    return lines
-
-
-def columns(rows: list[list[list[str]]], align: str) -> list[str]:
-    """Set rows of cells two blanks apart, each cell a list of lines; `align` has an l or an r for each column."""
-    widths = [max(display_width(line) for row in rows for line in row[n]) for n in range(len(align))]
-    lines = (line for row in rows for line in zip_longest(*row, fillvalue=""))
-    return ["  ".join(map(_padded, line, widths, align)).rstrip() for line in lines]
-
-
-def _padded(text: str, width: int, side: str) -> str:
-    blanks = " " * (width - display_width(text))
-    return blanks + text if side == "r" else text + blanks
-
-
-def table_lines(table: Table, width: int) -> list[str]:
-    """Write a table with its words wrapped so that it fits; where the terminal is too narrow, row by row."""
-    rows = [table.head, *table.rows]
-    widths = [max(display_width(row[n]) for row in rows) for n in range(len(table.head))]
-    least = _least_widths(table)
-    room = width - 2 * (len(widths) - 1)
-    while sum(widths) > room:
-        widest = max(range(len(widths)), key=lambda n: (widths[n] > least[n], widths[n]))
-        if widths[widest] <= least[widest]:
-            return _row_by_row(table, width)
-        widths[widest] -= 1
-    return columns([[wrap(cell, widths[n]) for n, cell in enumerate(row)] for row in rows], table.align)
-
-
-def _least_widths(table: Table) -> list[int]:
-    """Give the least width of each column, that of the longest word in it."""
-    rows = [table.head, *table.rows]
-    return [max(NARROWEST, *(_longest_word(row[n]) for row in rows)) for n in range(len(table.head))]
-
-
-def column_blocks(table: Table, width: int) -> list[list[str]]:
-    """Write a table whose first column names the rows in blocks, each with as many of the other columns as fit; on a
-    narrow terminal as a list of each column."""
-    if width < NARROW:
-        return [_column_list(table, number, width) for number in range(1, len(table.head))]
-    least = _least_widths(table)
-    names = min(ROW_NAMES, max(display_width(row[0]) for row in [table.head, *table.rows]))
-    blocks, taken = [], list[int]()
-    for number in range(1, len(table.head)):
-        if taken and max(names, least[0]) + sum(least[n] + 2 for n in (*taken, number)) > width:
-            blocks.append(taken)
-            taken = []
-        taken = [*taken, number]
-    return [table_lines(_with_columns(table, [0, *numbers]), width) for numbers in [*blocks, taken]]
-
-
-def _with_columns(table: Table, numbers: list[int]) -> Table:
-    """Take some of a table's columns."""
-    rows = [[row[n] for n in numbers] for row in table.rows]
-    return Table([table.head[n] for n in numbers], "".join(table.align[n] for n in numbers), rows)
-
-
-def _column_list(table: Table, number: int, width: int) -> list[str]:
-    """Write one column as a list: the name of each row with its cell unless that is empty, later lines two columns
-    in."""
-    lines = wrap(table.head[number], width)
-    for row in (row for row in table.rows if row[number]):
-        first, *more = wrap(f"{row[0]}: {row[number]}", width - 4)
-        lines += [f"  {first}", *(f"    {line}" for line in more)]
-    return lines
-
-
-def _longest_word(cell: str) -> int:
-    return max(display_width(word) for word in cell.split(" "))
-
-
-def _row_by_row(table: Table, width: int) -> list[str]:
-    """Write each row as a block with a line for every column, under the head of the first column."""
-    lines = wrap(f"{table.head[0]}:", width) if table.head[0] else []
-    for name, *rest in table.rows:
-        values = [f"{head}: {cell}" for head, cell in zip(table.head[1:], rest, strict=True) if cell]
-        lines += [*wrap(name, width), *(f"  {line}" for value in values for line in wrap(value, width - 2))]
-    return lines
-
-
-def page_blocks(page: Page, width: int) -> list[list[str]]:
-    """Write a page's title, table and notes as blocks of lines."""
-    return [wrap(page.title, width), table_lines(page.table, width), *note_blocks(page.notes, width)]
-
-
-def note_blocks(notes: list[Note], width: int) -> list[list[str]]:
-    """Write notes as blocks of lines, a label beside its sentences."""
-    blocks = []
-    for note in notes:
-        if note.label:
-            blocks.append(block(note.label, note.sentences, width))
-        else:
-            blocks += [wrap(sentence, width) for sentence in note.sentences]
-    return blocks
+def steps(label: str, texts: list[str], tick: Tick = "nowhere") -> Part:
+    """Make a part of numbered steps."""
+    return Part(label, tuple(Line(text, number, tick) for number, text in enumerate(texts, start=1)))
