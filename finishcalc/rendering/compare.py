@@ -7,9 +7,10 @@ from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.cloths import ClothComparison
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.rendering.pages.chart import chart_markdown, chart_text
-from finishcalc.rendering.pages.page import page_blocks, wrap
 from finishcalc.rendering.pictures.outlines import outlines_svg, outlines_text, size_outlines
 from finishcalc.rendering.tables.compare import cloths_page, comparison_page
+from finishcalc.rendering.wrapping import wrap
+from finishcalc.rendering.writers.text import page_blocks
 from finishcalc.rendering.writing import Contents, joined, notation_of
 
 Compared = Comparison | ClothComparison | SizeChart

@@ -20,7 +20,7 @@ from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.pages.cut import cut_text, picture_files
-from finishcalc.rendering.pages.page import columns
+from finishcalc.rendering.writers.text import columns
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.sentence import Audience
 from tests.builders import CM_TOP, GOLDEN, PROJECTS, ROOT, TOP, finished, layered, page, quoted, replace, run

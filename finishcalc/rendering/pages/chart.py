@@ -4,7 +4,6 @@ from typing import NamedTuple
 
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.plans.cloth import usable_width_of
-from finishcalc.rendering.pages.page import Note, Table, column_blocks, note_blocks, wrap
 from finishcalc.rendering.tables.chart import (
     METRIC,
     SOLD_BY,
@@ -16,6 +15,8 @@ from finishcalc.rendering.tables.chart import (
 )
 from finishcalc.rendering.tables.compare import sample_notes, size_notes
 from finishcalc.rendering.tables.cuts import chart_cuts
+from finishcalc.rendering.wrapping import wrap
+from finishcalc.rendering.writers.text import Note, Table, column_blocks, note_blocks
 from finishcalc.rendering.writing import Contents, joined, notation_for
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain

@@ -11,8 +11,8 @@ from finishcalc.pricing.profit import Profitability
 from finishcalc.rendering.documents.quote import quote_record
 from finishcalc.rendering.documents.writing import SCHEMA_VERSION, safe_json
 from finishcalc.rendering.pages.batting import batting_cell
-from finishcalc.rendering.pages.page import Note, Page, Table, page_blocks
 from finishcalc.rendering.tables.compare import backing_cell, binding_cell, cautions_by_name, size_words
+from finishcalc.rendering.writers.text import Note, Page, Table, page_blocks
 from finishcalc.rendering.writing import SAMPLE_MARK, hours_words, joined, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain

@@ -24,7 +24,6 @@ from finishcalc.rendering.pages.edge import hem_words, offcut_words
 from finishcalc.rendering.pages.extras import pieces_words
 from finishcalc.rendering.pages.handwork import matching_words, scallop_words
 from finishcalc.rendering.pages.layers import cloth_words, direction_cost_words, layout_words
-from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import top_sewing
 from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.cutting import CuttingPicture, cutting_pictures
@@ -32,6 +31,8 @@ from finishcalc.rendering.pictures.cutting_box import cutting_box
 from finishcalc.rendering.pictures.cutting_svg import cutting_svg
 from finishcalc.rendering.pictures.picture import Picture, backing_picture, scalloped_picture, top_picture
 from finishcalc.rendering.pictures.svg import svg
+from finishcalc.rendering.wrapping import wrap
+from finishcalc.rendering.writers.text import WIDEST, block
 from finishcalc.rendering.writing import joined, notation_of
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain

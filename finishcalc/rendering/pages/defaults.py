@@ -15,7 +15,8 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.pricing.profit import Profitability
 from finishcalc.rendering.pages.layers import overage_words
-from finishcalc.rendering.pages.page import columns, wrap
+from finishcalc.rendering.wrapping import wrap
+from finishcalc.rendering.writers.text import columns
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.sentence import Audience, Sentence, Share
 

@@ -6,7 +6,8 @@ from finishcalc.measures.money import Money
 from finishcalc.pricing.line import Line
 from finishcalc.pricing.quote import Quote
 from finishcalc.pricing.tax import TaxAmount
-from finishcalc.rendering.pages.page import columns, display_width, wrap
+from finishcalc.rendering.wrapping import display_width, wrap
+from finishcalc.rendering.writers.text import columns
 from finishcalc.rendering.writing import SAMPLE_MARK
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.sentence import Share

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from finishcalc.problems import Problem
 from finishcalc.rendering.documents.writing import safe_json
-from finishcalc.rendering.pages.page import display_width
+from finishcalc.rendering.wrapping import display_width
 from finishcalc.wording.notation import plain_blanks
 from finishcalc.wording.plain import plain
 

@@ -17,10 +17,11 @@ from finishcalc.rendering.pages.defaults import arithmetic, default_lines, defau
 from finishcalc.rendering.pages.edge import binding_words, hem_words
 from finishcalc.rendering.pages.extras import extras_words
 from finishcalc.rendering.pages.options import options_words, take_words
-from finishcalc.rendering.pages.page import WIDEST, block, wrap
 from finishcalc.rendering.pages.pieced import piecing_words
 from finishcalc.rendering.pages.price import has_mark, price_lines
 from finishcalc.rendering.pages.quilting import finished_words, quilting_words
+from finishcalc.rendering.wrapping import wrap
+from finishcalc.rendering.writers.text import WIDEST, block
 from finishcalc.rendering.writing import is_provisional, joined, notation_of, sample_note
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain, plain_lines

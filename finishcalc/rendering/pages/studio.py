@@ -12,10 +12,11 @@ from finishcalc.plans.hours import Hours
 from finishcalc.pricing.profit import OtherPrice, Profitability
 from finishcalc.rendering.pages.dates import dates_words
 from finishcalc.rendering.pages.layers import direction_cost_words, layout_words, overage_words
-from finishcalc.rendering.pages.page import Table, block, table_lines, wrap
 from finishcalc.rendering.pages.quilting import work_order
 from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.passes import passes_picture
+from finishcalc.rendering.wrapping import wrap
+from finishcalc.rendering.writers.text import Table, block, table_lines
 from finishcalc.rendering.writing import hours_words
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain, plain_lines

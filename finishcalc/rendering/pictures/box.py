@@ -4,10 +4,10 @@ from fractions import Fraction
 
 from finishcalc.measures.length import Length
 from finishcalc.plans.pieced.slants import Slant
-from finishcalc.rendering.pages.page import display_width, wrap
 from finishcalc.rendering.pictures.characters import CharacterSheet
 from finishcalc.rendering.pictures.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
 from finishcalc.rendering.pictures.scale import MOST_ROWS, TALLEST, corner_of, needs_of, scale
+from finishcalc.rendering.wrapping import display_width, wrap
 from finishcalc.wording.notation import Notation, plain_blanks
 
 ARROWS = {"across": "↔", "down": "↕", "down only": "↓", "": ""}

@@ -7,9 +7,9 @@ from itertools import groupby
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.rendering.pages.page import display_width, wrap
 from finishcalc.rendering.pictures.characters import CharacterSheet
 from finishcalc.rendering.pictures.cutting import CuttingPicture, DrawnCell, DrawnColumn
+from finishcalc.rendering.wrapping import display_width, wrap
 from finishcalc.wording.notation import Notation, plain_blanks
 
 LEFT_OVER = "░"

@@ -5,11 +5,11 @@ It stands alone or in a page with others: it has no style sheet, and each of its
 
 from html import escape
 
-from finishcalc.rendering.pages.page import wrap
 from finishcalc.rendering.pictures.cloth_rows import ClothRow, cloth_rows
 from finishcalc.rendering.pictures.cutting import CuttingPicture
 from finishcalc.rendering.pictures.paper import FONT, SMALL, Paper, text_width
 from finishcalc.rendering.pictures.row_labels import RowLabels
+from finishcalc.rendering.wrapping import wrap
 from finishcalc.wording.notation import Notation, plain_blanks
 
 PAPER = {"in": ("7.5", "in"), "cm": ("190", "mm")}

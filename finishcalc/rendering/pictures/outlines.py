@@ -18,10 +18,10 @@ from typing import NamedTuple
 from finishcalc.comparing.sizes import Comparison
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.plans.top.outline import Shape
-from finishcalc.rendering.pages.page import wrap
 from finishcalc.rendering.pictures.box import nested_boxes
 from finishcalc.rendering.pictures.picture import Picture, Tile
 from finishcalc.rendering.pictures.svg import FONT
+from finishcalc.rendering.wrapping import wrap
 from finishcalc.wording.notation import Notation, plain_blanks, rounded
 
 

@@ -2,7 +2,7 @@
 
 from html import escape
 
-from finishcalc.rendering.pages.page import display_width
+from finishcalc.rendering.wrapping import display_width
 
 FONT = 15
 SMALL = 13

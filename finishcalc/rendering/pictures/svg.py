@@ -5,8 +5,8 @@ from html import escape
 from finishcalc.measures.length import Length
 from finishcalc.plans.pieced.slants import Slant
 from finishcalc.plans.top.outline import Scallops
-from finishcalc.rendering.pages.page import wrap
 from finishcalc.rendering.pictures.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
+from finishcalc.rendering.wrapping import wrap
 from finishcalc.wording.notation import Notation, plain_blanks, rounded
 
 WIDE = 1000

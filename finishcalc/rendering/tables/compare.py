@@ -14,7 +14,7 @@ from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.pages.batting import batting_cell
 from finishcalc.rendering.pages.cover import covered_words, finished_hang, hang_words, target_words
 from finishcalc.rendering.pages.edge import OTHERS
-from finishcalc.rendering.pages.page import Note, Page, Table
+from finishcalc.rendering.writers.text import Note, Page, Table
 from finishcalc.rendering.writing import SAMPLE_MARK, Contents, hours_words, notation_for, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain

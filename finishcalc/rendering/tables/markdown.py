@@ -2,7 +2,7 @@
 
 import re
 
-from finishcalc.rendering.pages.page import Note, Page, Table
+from finishcalc.rendering.writers.text import Note, Page, Table
 from finishcalc.wording.notation import plain_blanks
 
 
