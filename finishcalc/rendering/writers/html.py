@@ -1,0 +1,181 @@
+"""A page as one HTML file: no script, nothing fetched, good on a telephone and on paper.
+
+`sheet.html` says which element each block becomes, and `sheet.css` how it looks; both are read and compiled once. Here
+stands what neither can say: levels of headings, the width of tables, and text that HTML cannot hold.
+"""
+
+import re
+from base64 import b64encode
+from collections.abc import Iterator
+from functools import cache
+from hashlib import sha256
+from importlib.resources import files
+from itertools import groupby
+from typing import TYPE_CHECKING, NamedTuple
+
+from finishcalc.rendering.pages.page import Block, Drawing, Fact, Format, Head, Heading, Line, Page, Prices, Table
+from finishcalc.rendering.pictures.cutting import CuttingPicture
+from finishcalc.rendering.pictures.cutting_svg import cutting_svg
+from finishcalc.rendering.pictures.outlines import outlines_svg
+from finishcalc.rendering.pictures.picture import Picture
+from finishcalc.rendering.pictures.svg import svg
+from finishcalc.rendering.writers.html_tables import SetPrice, SetTable, set_prices, set_tables
+from finishcalc.wording.notation import NO_BREAK
+
+if TYPE_CHECKING:
+    from jinja2 import Template
+    from markupsafe import Markup
+
+UNHOLDABLE = re.compile(
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff"
+    + "".join(f"{chr(plane + 0xFFFE)}{chr(plane + 0xFFFF)}" for plane in range(0x10000, 0x110000, 0x10000))
+    + "]"
+)
+"""Matches what no HTML file may hold: controls, halves of pairs, and places that no character has."""
+
+FOOT = 70
+"""The foot of a printed page names the page in at most so many characters."""
+
+
+class Placed(NamedTuple):
+    """A block in its place: its `kind`, the `level` of its heading, the `name` of a table without a caption, and its
+    tables, rows of the price or picture as they are set."""
+
+    kind: str
+    block: Block
+    level: int
+    name: str
+    tables: tuple[SetTable, ...] = ()
+    rows: tuple[SetPrice, ...] = ()
+    svg: "Markup | str" = ""
+
+
+def html(page: Page) -> str:
+    """Write a page as an HTML document that ends with a line feed. It holds only what UTF-8 can hold."""
+    from markupsafe import Markup  # loaded with jinja2, once a sheet is wanted
+
+    head, style = page.head, _style(page)
+    document = _template().render(
+        head=head,
+        title=head.full_title + (" (provisional)" if head.unsettled else ""),
+        look=_look(page.format),
+        style=Markup(style),
+        style_hash=f"sha256-{b64encode(sha256(style.encode()).digest()).decode()}",
+        logo=f"data:image/{head.logo.kind};base64,{b64encode(head.logo.content).decode()}" if head.logo else "",
+        known=_facts(head),
+        groups=list(_placed(page)),
+    )
+    return _holdable(document)
+
+
+def _holdable(document: str) -> str:
+    """Show what HTML cannot hold, as pages show controls."""
+    shown = UNHOLDABLE.sub(_escape, document.replace(NO_BREAK, "\u00a0"))
+    return shown if shown.endswith("\n") else f"{shown}\n"
+
+
+def _escape(match: re.Match[str]) -> str:
+    code = ord(match[0])
+    return f"\\u{code:04x}" if code < 0x10000 else f"\\U{code:08x}"
+
+
+@cache
+def _template() -> "Template":
+    from jinja2 import DictLoader, Environment, StrictUndefined
+
+    environment = Environment(
+        loader=DictLoader({"sheet.html": _data("sheet.html")}),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.filters |= {"said": _said, "runs": _runs}
+    return environment.get_template("sheet.html")
+
+
+@cache
+def _data(name: str) -> str:
+    return files("finishcalc.rendering.writers").joinpath(name).read_text("utf-8")
+
+
+def _said(text: str) -> "Markup":
+    """Set a text apart, so that letters of another direction turn nothing beside it."""
+    from markupsafe import Markup
+
+    return Markup("<bdi>{}</bdi>").format(text) if text else Markup()
+
+
+def _runs(lines: tuple[Line, ...]) -> list[tuple[bool, list[Line]]]:
+    """Part the steps of a part from its other sentences, and those with a box from those without."""
+    runs = groupby(lines, key=lambda line: (line.number > 0, line.tick != "nowhere"))
+    return [(numbered, list(alike)) for (numbered, _), alike in runs]
+
+
+def _facts(head: Head) -> list[Fact]:
+    """Give the facts of the head, first whom the page is for."""
+    return [Fact("For", head.customer), *head.facts] if head.customer else list(head.facts)
+
+
+def _look(made: Format) -> str:
+    """Name the classes by which the style sheet knows a format."""
+    return " ".join(name for name in ("landscape", "fitted", "bench") if getattr(made, name))
+
+
+def _style(page: Page) -> str:
+    """Give the style sheet with the size of the page, and a foot that names it on every sheet of paper."""
+    made, head = page.format, page.head
+    way = "landscape" if made.landscape else "portrait"
+    foot = " · ".join(filter(None, (head.full_title, "provisional" if head.unsettled else "")))
+    if len(foot) > FOOT:
+        foot = (f"{head.kind}, provisional" if head.unsettled else foot)[: FOOT - 1] + "…"
+    return (
+        f"{_data('sheet.css')}@page {{ size: {made.paper} {way}; "
+        f"@bottom-left {{ content: {_css_text(foot)}; }} }}\n"
+    )
+
+
+def _css_text(text: str) -> str:
+    """Write a text as a string of a style sheet, every sign in it by its number, so that nothing in it is obeyed."""
+    shown = UNHOLDABLE.sub(_escape, text)
+    return '"' + "".join(char if char.isascii() and char.isalnum() else f"\\{ord(char):x} " for char in shown) + '"'
+
+
+def _placed(page: Page) -> Iterator[list[Placed]]:
+    """Place the blocks of every group: what follows a heading is one level below it."""
+    level, name, pictures = 2, page.head.full_title, 0
+    for group in page.groups:
+        placed = []
+        for block in group:
+            if isinstance(block, Heading):
+                placed.append(Placed("Heading", block, 2, block.text))
+                level, name = 3, block.text
+                continue
+            name = getattr(block, "label", "") or name
+            pictures += isinstance(block, Drawing)
+            placed.append(_place(block, level, name, pictures))
+        yield placed
+
+
+def _place(block: Block, level: int, name: str, number: int) -> Placed:
+    placed = Placed(type(block).__name__, block, level, name)
+    match block:
+        case Table():
+            return placed._replace(tables=tuple(set_tables(block, name)))
+        case Prices():
+            return placed._replace(rows=tuple(set_prices(block)))
+        case Drawing():
+            return placed._replace(svg=_drawn(block._replace(name=f"drawing-{number}")))
+    return placed
+
+
+def _drawn(drawing: Drawing) -> "Markup":
+    """Draw a picture inside the page. Its ids begin with its name, which is unique there."""
+    from markupsafe import Markup
+
+    picture, notation = drawing.picture, drawing.notation
+    if isinstance(picture, CuttingPicture):
+        return Markup(cutting_svg(picture, notation, drawing.name))
+    if isinstance(picture, Picture):
+        return Markup(svg(picture, notation, drawing.name))
+    return Markup(outlines_svg(list(picture)))
