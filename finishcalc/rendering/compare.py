@@ -7,6 +7,7 @@ from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.cloths import ClothComparison
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.rendering.pages.chart import chart_page
+from finishcalc.rendering.pages.page import Format as PageFormat
 from finishcalc.rendering.pages.page import Page
 from finishcalc.rendering.pictures.outlines import outlines_svg, size_outlines
 from finishcalc.rendering.tables.compare import cloths_page, comparison_page
@@ -37,6 +38,12 @@ def page_of(result: Compared, contents: Contents) -> Page:
     if isinstance(result, SizeChart):
         return chart_page(result, contents)
     return cloths_page(result, contents) if isinstance(result, ClothComparison) else comparison_page(result, contents)
+
+
+def comparison_sheet(result: Compared, contents: Contents) -> Page:
+    """Make the page of a comparison as a sheet for the wall or a pattern."""
+    paper = rows_of(result)[0].result.resolved.shop.studio.paper
+    return page_of(result, contents)._replace(format=PageFormat(paper, landscape=True))
 
 
 def _json(result: Compared, contents: Contents, samples: Sequence[frozenset[str]]) -> str:

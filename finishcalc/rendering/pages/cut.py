@@ -24,7 +24,7 @@ from finishcalc.rendering.pages.edge import hem_words, offcut_words
 from finishcalc.rendering.pages.extras import pieces_words
 from finishcalc.rendering.pages.handwork import matching_words, scallop_words
 from finishcalc.rendering.pages.layers import cloth_words, direction_cost_words, layout_words
-from finishcalc.rendering.pages.page import Group, Head, Heading, Page, Paragraph, Part, sentences
+from finishcalc.rendering.pages.page import Format, Group, Head, Heading, Page, Paragraph, Part, sentences
 from finishcalc.rendering.pages.pieced import top_sewing
 from finishcalc.rendering.pictures.cutting import CuttingPicture, cutting_pictures
 from finishcalc.rendering.pictures.cutting_svg import cutting_svg
@@ -68,13 +68,22 @@ def picture_files(result: Finishing) -> dict[str, str]:
 
 def cut_page(result: Finishing) -> Page:
     """Make the page of the cut list."""
+    head = Head("To cut", plain(result.resolved.project.title))
+    return Page(head, tuple(cut_groups(result)), made=result.resolved.project.job.date)
+
+
+def cut_sheet(result: Finishing) -> Page:
+    """Make the cut list as sheets for the cutting table, in letters that are read from a step away."""
+    return cut_page(result)._replace(format=Format(result.resolved.shop.studio.paper, landscape=True, bench=True))
+
+
+def cut_groups(result: Finishing) -> list[Group]:
+    """Give the cutting of each cloth, the sewing of the top and the backing, and the edge, in the order of work."""
     diagrams = [Drawing(name, diagram, notation_of(result)) for name, diagram in cutting_diagrams(result).items()]
     groups = [*_cutting(result, diagrams), *_sewing_of_top(result), *_backing(result), *_edge(result)]
     if not any(_has_words(group) for group in groups):
         groups.append((Paragraph("Nothing to cut: no backing and no binding."),))
-    groups += [(sentences("Terms", _terms(result, diagrams)),), (_notes(result),)]
-    head = Head("To cut", plain(result.resolved.project.title))
-    return Page(head, tuple(groups), made=result.resolved.project.job.date)
+    return [*groups, (sentences("Terms", _terms(result, diagrams)),), (_notes(result),)]
 
 
 def _has_words(group: Group) -> bool:
@@ -86,7 +95,7 @@ def _cutting(result: Finishing, drawn: Sequence[Drawing]) -> Iterator[Group]:
     plans, notation = result.plans, notation_of(result)
     if plans.cloth:
         unlisted = unlisted_words(plans.pieced, notation) if plans.pieced else []
-        yield (sentences("Cloth", _cloth(plans.cloth, notation) + unlisted),)
+        yield (sentences("Cloth", _cloth(plans.cloth, notation) + unlisted, "on paper"),)
     diagrams = iter(drawn)
     for purchase in plans.cloth:
         cuts = ClothCuts(purchase, plans.pieced.pieces if plans.pieced else None, notation, plans.extras.cut)
@@ -94,12 +103,12 @@ def _cutting(result: Finishing, drawn: Sequence[Drawing]) -> Iterator[Group]:
         yield (
             sentences("In all", cuts.totals()),
             Part("Cut", tuple(cuts.steps())),
-            sentences("Then", [*cuts.triangles(), *cuts.joins()]),
+            sentences("Then", [*cuts.triangles(), *cuts.joins()], "on paper"),
         )
         for diagram in islice(diagrams, sum(bool(layout.bands) for layout in purchase.layouts)):
             yield (diagram,)
     if plans.batting:
-        yield (sentences("Batting", batting_steps(plans.batting, notation)),)
+        yield (sentences("Batting", batting_steps(plans.batting, notation), "on paper"),)
 
 
 def _sewing_of_top(result: Finishing) -> Iterator[Group]:
@@ -108,10 +117,10 @@ def _sewing_of_top(result: Finishing) -> Iterator[Group]:
         return
     if pieced.top.blocks and pieced.pieces.block:
         size = notation.size(pieced.pieces.block, pieced.pieces.block)
-        yield (sentences("Blocks", _blocks(pieced.top.blocks, size)),)
+        yield (sentences("Blocks", _blocks(pieced.top.blocks, size), "on paper"),)
         yield (sentences("Patches", patches_words(pieced, notation)),)
     yield (sentences("Direction", direction_words(pieced)),)
-    yield (sentences("Sewing", top_sewing(pieced, notation)),)
+    yield (sentences("Sewing", top_sewing(pieced, notation), "on paper"),)
     yield (Drawing("top", top_picture(pieced, result.plans.top.shape, notation), notation),)
 
 
@@ -124,12 +133,12 @@ def _backing(result: Finishing) -> Iterator[Group]:
     """Give the sewing of the backing with its picture, or the strips that a sewn one needs."""
     plan, spec, notation = result.plans.backing, result.resolved.project.backing, notation_of(result)
     if plan and plan.chosen and spec:
-        yield (sentences("Backing", _backing_steps(plan, plan.chosen, result.plans.cloth, spec, notation)),)
+        yield (sentences("Backing", _backing_steps(plan, plan.chosen, result.plans.cloth, spec, notation), "on paper"),)
         picture = backing_picture(plan, plan.chosen, result.plans.top.shape, notation)
         yield (Drawing("backing", picture, notation),)
         yield (Paragraph(_legend(plan, result.plans.top.shape), small=True),)
     elif plan and plan.customer_supplied:
-        yield (sentences("Backing", _supplied_steps(plan.customer_supplied, notation)),)
+        yield (sentences("Backing", _supplied_steps(plan.customer_supplied, notation), "on paper"),)
 
 
 def _edge(result: Finishing) -> Iterator[Group]:
@@ -137,9 +146,9 @@ def _edge(result: Finishing) -> Iterator[Group]:
     plans, shop, notation = result.plans, result.resolved.shop, notation_of(result)
     yield (sentences("Scallops", scallop_words(plans.top.shape, notation)),)
     if plans.binding:
-        yield (sentences("Binding", _binding_steps(plans.binding, notation)),)
+        yield (sentences("Binding", _binding_steps(plans.binding, notation), "on paper"),)
     if plans.hem:
-        yield (sentences("Hem", hem_words(plans.hem, notation)),)
+        yield (sentences("Hem", hem_words(plans.hem, notation), "on paper"),)
     labels = [shop.extras[each.name].label for each in result.resolved.project.charges.extras]
     cut = {extra.label: f": {pieces_words(extra, notation)}" for extra in plans.extras.cut}
     yield (sentences("Extras", [notation.show(label) + cut.get(label, "") for label in labels]),)

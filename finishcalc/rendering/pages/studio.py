@@ -55,7 +55,7 @@ def work_order_part(result: Finishing, notation: Notation) -> Part:
     """Give the studio's own notes on the job, and the quilting step by step."""
     order = list(work_order(result.plans.quilting, result.plans.backing, notation))
     notes = [line for line in plain_lines(result.resolved.project.job.notes_studio).split("\n") if line]
-    return Part("Work order", (*map(Line, notes), *steps("", order).lines))
+    return Part("Work order", (*map(Line, notes), *steps("", order, "on paper").lines))
 
 
 def _shop_file(result: Finishing) -> str:

@@ -26,4 +26,5 @@ def drawing_lines(drawing: Drawing, width: int) -> list[str]:
         return cutting_box(picture, notation, width)
     if isinstance(picture, Picture):
         return [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width)]
-    return [*wrap("To one scale, from one corner:", width), *outlines_text(list(picture), width)]
+    drawn = outlines_text(list(picture), width)
+    return [*wrap("To one scale, from one corner:", width), *drawn] if drawn else []
