@@ -112,15 +112,15 @@ def _quote_output(
     trials: "list[Trial]", results: "list[Finishing]", reader: "Audience", more: _More, as_json: bool
 ) -> str:
     """Give the page or the document of one quote, or of several choices side by side."""
-    from finishcalc.commandline.views import choices_document, choices_page, quote_document, quote_page
+    from finishcalc.commandline.views import choices_document, choices_text, quote_document, quote_text
 
     if len(results) == 1:
         (result,) = results
         if as_json:
             return quote_document(result, reader)
-        return quote_page(result, reader, more.explain, width(), defaults=more.defaults)
+        return quote_text(result, reader, more.explain, width(), defaults=more.defaults)
     tried = list(zip(trials, results, strict=True))
-    return choices_document(tried, reader) if as_json else choices_page(tried, reader, width())
+    return choices_document(tried, reader) if as_json else choices_text(tried, reader, width())
 
 
 def _quilting_pictures(results: "list[Finishing]", folder: str, force: bool) -> list[str]:
@@ -156,8 +156,9 @@ def cut(
       finishcalc cut presets/projects/boathouse-supper-cloth.toml
     """
     from finishcalc.commandline.files import write_all
+    from finishcalc.commandline.views import cut_texts
     from finishcalc.pipeline import finish_files
-    from finishcalc.rendering.pages.cut import cut_texts, picture_files
+    from finishcalc.rendering.pages.cut import picture_files
 
     trial = trial_of(settings)
     try:

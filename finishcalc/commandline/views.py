@@ -1,5 +1,6 @@
 """The views of a result. Each works out once the alternatives that its reader is to see, and rendering writes both."""
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from finishcalc.alternatives import alternatives_of, in_house, profit_of, samples_of
@@ -12,14 +13,28 @@ if TYPE_CHECKING:
     from finishcalc.rendering.writing import Contents
 
 
-def quote_page(
+def quote_text(
     result: Finishing, reader: Audience, explain: bool = False, width: int = 80, *, defaults: bool = False
 ) -> str:
-    """Give the page of a quote, with the arithmetic and the list of defaults where they are asked for."""
-    from finishcalc.rendering.pages.quote import quote_text
+    """Give a quote as text, with the arithmetic and the list of defaults where they are asked for."""
+    from finishcalc.rendering.pages.quote import quote_page
+    from finishcalc.rendering.writers.text import page_text
 
     house = in_house(result) if reader == "studio" else None
-    return quote_text(result, alternatives_of(result), house, explain, width, sources=defaults)
+    return page_text(quote_page(result, alternatives_of(result), house, explain, sources=defaults), width)
+
+
+def cut_text(result: Finishing, width: int = 80) -> str:
+    """Give the cut list as text."""
+    return cut_texts([result], width)
+
+
+def cut_texts(results: Iterable[Finishing], width: int = 80) -> str:
+    """Give several cut lists as text, one after another."""
+    from finishcalc.rendering.pages.cut import cut_page
+    from finishcalc.rendering.writers.text import pages_text
+
+    return pages_text(map(cut_page, results), width)
 
 
 def quote_document(result: Finishing, reader: Audience = "studio") -> str:
@@ -29,12 +44,13 @@ def quote_document(result: Finishing, reader: Audience = "studio") -> str:
     return quote_json(result, alternatives_of(result), in_house(result) if reader == "studio" else None)
 
 
-def choices_page(tried: list[tuple[Trial, Finishing]], reader: Audience, width: int) -> str:
-    """Give the page of several choices side by side."""
-    from finishcalc.rendering.pages.choices import choices_text
+def choices_text(tried: list[tuple[Trial, Finishing]], reader: Audience, width: int) -> str:
+    """Give several choices side by side as text."""
+    from finishcalc.rendering.pages.choices import choices_page
+    from finishcalc.rendering.writers.text import page_text
 
     profits = [profit_of(result) for _, result in tried] if reader == "studio" else []
-    return choices_text(tried, profits, width)
+    return page_text(choices_page(tried, profits), width)
 
 
 def choices_document(tried: list[tuple[Trial, Finishing]], reader: Audience) -> str:
