@@ -1,24 +1,20 @@
-"""A page as one HTML file: no script, nothing fetched, good on a telephone and on paper.
+"""Pages as one HTML file: no script, nothing fetched, good on a telephone and on paper.
 
 `sheet.html` says which element each block becomes, and `sheet.css` how it looks; both are read and compiled once. Here
-stands what neither can say: levels of headings, the width of tables, and text that HTML cannot hold.
+stands what neither can say: levels of headings, the foot of a printed page, and text that HTML cannot hold.
 """
 
 import re
 from base64 import b64encode
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cache
 from hashlib import sha256
 from importlib.resources import files
-from itertools import groupby
+from itertools import count, groupby
 from typing import TYPE_CHECKING, NamedTuple
 
-from finishcalc.rendering.pages.page import Block, Drawing, Fact, Format, Head, Heading, Line, Page, Prices, Table
-from finishcalc.rendering.pictures.cutting import CuttingPicture
-from finishcalc.rendering.pictures.cutting_svg import cutting_svg
-from finishcalc.rendering.pictures.outlines import outlines_svg
-from finishcalc.rendering.pictures.picture import Picture
-from finishcalc.rendering.pictures.svg import svg
+from finishcalc.rendering.pages.page import Block, Fact, Group, Head, Heading, Line, Page, Part, Prices, Table
+from finishcalc.rendering.pictures.drawing import Drawing, drawing_svg
 from finishcalc.rendering.writers.html_tables import SetPrice, SetTable, set_prices, set_tables
 from finishcalc.wording.notation import NO_BREAK
 
@@ -32,9 +28,8 @@ UNHOLDABLE = re.compile(
     + "]"
 )
 """Matches what no HTML file may hold: controls, halves of pairs, and places that no character has."""
-
 FOOT = 70
-"""The foot of a printed page names the page in at most so many characters."""
+"""The foot of a printed page names it in at most so many characters."""
 
 
 class Placed(NamedTuple):
@@ -50,32 +45,43 @@ class Placed(NamedTuple):
     svg: "Markup | str" = ""
 
 
-def html(page: Page) -> str:
-    """Write a page as an HTML document that ends with a line feed. It holds only what UTF-8 can hold."""
+class Sheet(NamedTuple):
+    """A page with its blocks in their places, its logo as a data: URI, and the facts of its head."""
+
+    head: Head
+    logo: str
+    facts: list[Fact]
+    groups: list[list[Placed]]
+
+
+def page_html(page: Page) -> str:
+    """Write a page as an HTML document that ends with a line feed. UTF-8 can hold all of it."""
+    return pages_html([page])
+
+
+def pages_html(pages: Sequence[Page]) -> str:
+    """Write several pages in one document, each on paper of its own."""
     from markupsafe import Markup  # loaded with jinja2, once a sheet is wanted
 
-    head, style = page.head, _style(page)
+    style, made = _style(pages), pages[0].format
+    numbers = count(1)
     document = _template().render(
-        head=head,
-        title=head.full_title + (" (provisional)" if head.unsettled else ""),
-        look=_look(page.format),
+        title=", ".join(dict.fromkeys(_title(page.head) for page in pages)),
+        look=" ".join(name for name in ("landscape", "fitted", "bench") if getattr(made, name)),
         style=Markup(style),
         style_hash=f"sha256-{b64encode(sha256(style.encode()).digest()).decode()}",
-        logo=f"data:image/{head.logo.kind};base64,{b64encode(head.logo.content).decode()}" if head.logo else "",
-        known=_facts(head),
-        groups=list(_placed(page)),
+        sheets=[Sheet(page.head, _logo(page.head), _facts(page.head), list(_placed(page, numbers))) for page in pages],
     )
-    return _holdable(document)
+    return _holdable(document.strip()) + "\n"
 
 
 def _holdable(document: str) -> str:
     """Show what HTML cannot hold, as pages show controls."""
-    shown = UNHOLDABLE.sub(_escape, document.replace(NO_BREAK, "\u00a0"))
-    return shown if shown.endswith("\n") else f"{shown}\n"
+    return UNHOLDABLE.sub(_escape, document.replace(NO_BREAK, "\u00a0"))
 
 
-def _escape(match: re.Match[str]) -> str:
-    code = ord(match[0])
+def _escape(found: re.Match[str]) -> str:
+    code = ord(found[0])
     return f"\\u{code:04x}" if code < 0x10000 else f"\\U{code:08x}"
 
 
@@ -112,27 +118,33 @@ def _runs(lines: tuple[Line, ...]) -> list[tuple[bool, list[Line]]]:
     return [(numbered, list(alike)) for (numbered, _), alike in runs]
 
 
+def _title(head: Head) -> str:
+    return f"{head.full_title} (provisional)" if head.unsettled else head.full_title
+
+
+def _logo(head: Head) -> str:
+    return f"data:image/{head.logo.kind};base64,{b64encode(head.logo.content).decode()}" if head.logo else ""
+
+
 def _facts(head: Head) -> list[Fact]:
     """Give the facts of the head, first whom the page is for."""
     return [Fact("For", head.customer), *head.facts] if head.customer else list(head.facts)
 
 
-def _look(made: Format) -> str:
-    """Name the classes by which the style sheet knows a format."""
-    return " ".join(name for name in ("landscape", "fitted", "bench") if getattr(made, name))
+def _style(pages: Sequence[Page]) -> str:
+    """Give the style sheet with the size of each page, and a foot that names it on every sheet of paper."""
+    rules = [_data("sheet.css")]
+    for number, page in enumerate(pages, start=1):
+        size = f"{page.format.paper} {'landscape' if page.format.landscape else 'portrait'}"
+        foot = f"@bottom-left {{ content: {_css_text(_foot(page.head))}; }}"
+        rules.append(f".sheet-{number} {{ page: sheet-{number}; }}\n@page sheet-{number} {{ size: {size}; {foot} }}\n")
+    return "".join(rules)
 
 
-def _style(page: Page) -> str:
-    """Give the style sheet with the size of the page, and a foot that names it on every sheet of paper."""
-    made, head = page.format, page.head
-    way = "landscape" if made.landscape else "portrait"
-    foot = " · ".join(filter(None, (head.full_title, "provisional" if head.unsettled else "")))
-    if len(foot) > FOOT:
-        foot = (f"{head.kind}, provisional" if head.unsettled else foot)[: FOOT - 1] + "…"
-    return (
-        f"{_data('sheet.css')}@page {{ size: {made.paper} {way}; "
-        f"@bottom-left {{ content: {_css_text(foot)}; }} }}\n"
-    )
+def _foot(head: Head) -> str:
+    end = " · provisional" if head.unsettled else ""
+    room = FOOT - len(end)
+    return (head.full_title if len(head.full_title) <= room else f"{head.full_title[: room - 1]}…") + end
 
 
 def _css_text(text: str) -> str:
@@ -141,23 +153,27 @@ def _css_text(text: str) -> str:
     return '"' + "".join(char if char.isascii() and char.isalnum() else f"\\{ord(char):x} " for char in shown) + '"'
 
 
-def _placed(page: Page) -> Iterator[list[Placed]]:
-    """Place the blocks of every group: what follows a heading is one level below it."""
-    level, name, pictures = 2, page.head.full_title, 0
+def _placed(page: Page, numbers: Iterator[int]) -> Iterator[list[Placed]]:
+    """Place the blocks of every group: what follows a heading is one level below it. A part without sentences has no
+    place."""
+    level, name = 2, page.head.full_title
     for group in page.groups:
         placed = []
-        for block in group:
+        for block in _said_blocks(group):
             if isinstance(block, Heading):
-                placed.append(Placed("Heading", block, 2, block.text))
-                level, name = 3, block.text
-                continue
+                level, name = 2, block.text
             name = getattr(block, "label", "") or name
-            pictures += isinstance(block, Drawing)
-            placed.append(_place(block, level, name, pictures))
-        yield placed
+            placed.append(_place(block, level, name, page, numbers))
+            level = 3 if isinstance(block, Heading) else level
+        if placed:
+            yield placed
 
 
-def _place(block: Block, level: int, name: str, number: int) -> Placed:
+def _said_blocks(group: Group) -> Iterator[Block]:
+    return (block for block in group if not isinstance(block, Part) or block.lines)
+
+
+def _place(block: Block, level: int, name: str, page: Page, numbers: Iterator[int]) -> Placed:
     placed = Placed(type(block).__name__, block, level, name)
     match block:
         case Table():
@@ -165,7 +181,7 @@ def _place(block: Block, level: int, name: str, number: int) -> Placed:
         case Prices():
             return placed._replace(rows=tuple(set_prices(block)))
         case Drawing():
-            return placed._replace(svg=_drawn(block._replace(name=f"drawing-{number}")))
+            return placed._replace(svg=_drawn(block._replace(name=f"drawing-{next(numbers)}")))
     return placed
 
 
@@ -173,9 +189,4 @@ def _drawn(drawing: Drawing) -> "Markup":
     """Draw a picture inside the page. Its ids begin with its name, which is unique there."""
     from markupsafe import Markup
 
-    picture, notation = drawing.picture, drawing.notation
-    if isinstance(picture, CuttingPicture):
-        return Markup(cutting_svg(picture, notation, drawing.name))
-    if isinstance(picture, Picture):
-        return Markup(svg(picture, notation, drawing.name))
-    return Markup(outlines_svg(list(picture)))
+    return Markup(drawing_svg(drawing))

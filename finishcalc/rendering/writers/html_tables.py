@@ -10,7 +10,7 @@ from finishcalc.rendering.writing import SAMPLE_MARK
 
 SHEET = 84
 """The columns of letters that a sheet of paper or a tablet has room for."""
-TELEPHONE = 34
+TELEPHONE = 38
 """The same of a telephone. A wider table is written there as a list of each row."""
 LONG_WORD = 20
 """A word with more letters may break anywhere, because nothing has room for it."""
@@ -74,18 +74,19 @@ def set_tables(table: Table, name: str) -> Iterator[SetTable]:
     align = table.align + "l" * len(table.fill_in)
     rows = [[*row, *[""] * len(table.fill_in)] for row in table.rows]
     least = [max(_least(row[column]) for row in [head, *rows]) for column in range(len(head))]
+
+    def cell(row: list[str], n: int) -> Cell:
+        return _cell(row[n], align[n], head[n], opens=n >= len(table.head), cut=n in table.cut_in)
+
     for part, columns in enumerate(_blocks(least) if table.by_columns else [list(range(len(head)))]):
         wide = sum(least[column] for column in columns) + BETWEEN * (len(columns) - 1)
         yield SetTable(
-            look=" ".join(filter(None, ("stacks" if wide > TELEPHONE else "", "long" if wide > SHEET else ""))),
+            look=" ".join(filter(None, ("stacks" if wide - len(columns) > TELEPHONE else "", "long" if wide > SHEET else ""))),
             caption="" if part else table.caption,
             name=f"{table.caption or name}, continued" if part else name,
-            head=tuple(_cell(head[n], align[n], opens=n >= len(table.head)) for n in columns),
+            head=tuple(cell(head, n) for n in columns),
             rows=tuple(
-                Row(
-                    tuple(_cell(row[n], align[n], head[n], opens=n >= len(table.head)) for n in columns),
-                    table.summed and number == len(rows),
-                )
+                Row(tuple(cell(row, n) for n in columns), table.summed and number == len(rows))
                 for number, row in enumerate(rows, start=1)
             ),
         )
@@ -107,9 +108,9 @@ def _least(text: str) -> int:
     return max(min(display_width(word), LONG_WORD) for word in text.split(" "))
 
 
-def _cell(text: str, side: str = "l", head: str = "", opens: bool = False) -> Cell:
-    """Make a cell; one that `opens` is empty, and to be written in."""
-    long = any(display_width(word) > LONG_WORD for word in text.split())
+def _cell(text: str, side: str = "l", head: str = "", opens: bool = False, cut: bool = False) -> Cell:
+    """Make a cell; one that `opens` is empty, and to be written in. Words of a `cut` one may break anywhere."""
+    long = cut or any(display_width(word) > LONG_WORD for word in text.split())
     looks = ("r" if side == "r" else "", "long" if long else "", "open" if opens else "")
     return Cell(text, " ".join(filter(None, looks)), head)
 
