@@ -14,7 +14,13 @@ from itertools import count, groupby
 from typing import TYPE_CHECKING, NamedTuple
 
 from finishcalc.rendering.pages.page import Block, Fact, Group, Head, Heading, Line, Page, Part, Prices, Table
-from finishcalc.rendering.pictures.drawing import Drawing, drawing_svg
+from finishcalc.rendering.pictures.cutting import CuttingPicture
+from finishcalc.rendering.pictures.cutting_svg import cutting_svg
+from finishcalc.rendering.pictures.drawing import Drawing
+from finishcalc.rendering.pictures.outlines import outlines_svg
+from finishcalc.rendering.pictures.picture import Picture
+from finishcalc.rendering.pictures.svg import svg
+from finishcalc.rendering.writers.html_fit import closeness
 from finishcalc.rendering.writers.html_tables import SetPrice, SetTable, set_prices, set_tables
 from finishcalc.wording.notation import NO_BREAK
 
@@ -67,7 +73,7 @@ def pages_html(pages: Sequence[Page]) -> str:
     numbers = count(1)
     document = _template().render(
         title=", ".join(dict.fromkeys(_title(page.head) for page in pages)),
-        look=" ".join(name for name in ("landscape", "fitted", "bench") if getattr(made, name)),
+        look=" ".join(filter(None, (made.landscape and "landscape", made.bench and "bench", *map(closeness, pages[:1])))),
         style=Markup(style),
         style_hash=f"sha256-{b64encode(sha256(style.encode()).digest()).decode()}",
         sheets=[Sheet(page.head, _logo(page.head), _facts(page.head), list(_placed(page, numbers))) for page in pages],
@@ -185,8 +191,14 @@ def _place(block: Block, level: int, name: str, page: Page, numbers: Iterator[in
     return placed
 
 
+
 def _drawn(drawing: Drawing) -> "Markup":
     """Draw a picture inside the page. Its ids begin with its name, which is unique there."""
     from markupsafe import Markup
 
-    return Markup(drawing_svg(drawing))
+    picture, notation = drawing.picture, drawing.notation
+    if isinstance(picture, CuttingPicture):
+        return Markup(cutting_svg(picture, notation, drawing.name))
+    if isinstance(picture, Picture):
+        return Markup(svg(picture, notation, drawing.name))
+    return Markup(outlines_svg(list(picture)))
