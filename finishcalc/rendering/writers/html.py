@@ -26,7 +26,6 @@ from finishcalc.wording.notation import NO_BREAK
 
 if TYPE_CHECKING:
     from jinja2 import Template
-    from markupsafe import Markup
 
 UNHOLDABLE = re.compile(
     "[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff"
@@ -48,7 +47,7 @@ class Placed(NamedTuple):
     name: str
     tables: tuple[SetTable, ...] = ()
     rows: tuple[SetPrice, ...] = ()
-    svg: "Markup | str" = ""
+    svg: str = ""
 
 
 class Sheet(NamedTuple):
@@ -67,14 +66,11 @@ def page_html(page: Page) -> str:
 
 def pages_html(pages: Sequence[Page]) -> str:
     """Write several pages in one document, each on paper of its own."""
-    from markupsafe import Markup  # loaded with jinja2, once a sheet is wanted
-
-    style, made = _style(pages), pages[0].format
-    numbers = count(1)
+    style, numbers = _style(pages), count(1)
     document = _template().render(
         title=", ".join(dict.fromkeys(_title(page.head) for page in pages)),
-        look=" ".join(filter(None, (made.landscape and "landscape", made.bench and "bench", *map(closeness, pages[:1])))),
-        style=Markup(style),
+        look=_look(pages[0]),
+        style=style,
         style_hash=f"sha256-{b64encode(sha256(style.encode()).digest()).decode()}",
         sheets=[Sheet(page.head, _logo(page.head), _facts(page.head), list(_placed(page, numbers))) for page in pages],
     )
@@ -93,7 +89,7 @@ def _escape(found: re.Match[str]) -> str:
 
 @cache
 def _template() -> "Template":
-    from jinja2 import DictLoader, Environment, StrictUndefined
+    from jinja2 import DictLoader, Environment, StrictUndefined  # loaded once a sheet is wanted
 
     environment = Environment(
         loader=DictLoader({"sheet.html": _data("sheet.html")}),
@@ -102,7 +98,7 @@ def _template() -> "Template":
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters |= {"said": _said, "runs": _runs}
+    environment.filters["runs"] = _runs
     return environment.get_template("sheet.html")
 
 
@@ -111,17 +107,16 @@ def _data(name: str) -> str:
     return files("finishcalc.rendering.writers").joinpath(name).read_text("utf-8")
 
 
-def _said(text: str) -> "Markup":
-    """Set a text apart, so that letters of another direction turn nothing beside it."""
-    from markupsafe import Markup
-
-    return Markup("<bdi>{}</bdi>").format(text) if text else Markup()
-
-
 def _runs(lines: tuple[Line, ...]) -> list[tuple[bool, list[Line]]]:
     """Part the steps of a part from its other sentences, and those with a box from those without."""
     runs = groupby(lines, key=lambda line: (line.number > 0, line.tick != "nowhere"))
     return [(numbered, list(alike)) for (numbered, _), alike in runs]
+
+
+def _look(page: Page) -> str:
+    """Name the classes by which the style sheet knows how a page is set."""
+    formats = (name for name in ("landscape", "bench") if getattr(page.format, name))
+    return " ".join(filter(None, (*formats, closeness(page))))
 
 
 def _title(head: Head) -> str:
@@ -191,14 +186,11 @@ def _place(block: Block, level: int, name: str, page: Page, numbers: Iterator[in
     return placed
 
 
-
-def _drawn(drawing: Drawing) -> "Markup":
+def _drawn(drawing: Drawing) -> str:
     """Draw a picture inside the page. Its ids begin with its name, which is unique there."""
-    from markupsafe import Markup
-
     picture, notation = drawing.picture, drawing.notation
     if isinstance(picture, CuttingPicture):
-        return Markup(cutting_svg(picture, notation, drawing.name))
+        return cutting_svg(picture, notation, drawing.name)
     if isinstance(picture, Picture):
-        return Markup(svg(picture, notation, drawing.name))
-    return Markup(outlines_svg(list(picture)))
+        return svg(picture, notation, drawing.name)
+    return outlines_svg(list(picture))

@@ -1,7 +1,7 @@
 """An estimate of the height of a printed page, because HTML cannot ask how high it will be.
 
-It takes the lines of a page in ordinary letters, and finds how closely they have to be set to fit on one sheet. Where it
-is wrong, the page is set a little closer than it need be, or goes on on a second sheet.
+It counts the lines of a page in ordinary letters, and finds how closely they have to be set to fit on one sheet. Where
+it is wrong, the page is set a little closer than it need be, or flows on to a second sheet.
 """
 
 from typing import Literal
