@@ -14,7 +14,7 @@ from finishcalc.rendering.writers.text import page_blocks
 from finishcalc.rendering.writing import Contents, joined, notation_of
 
 Compared = Comparison | ClothComparison | SizeChart
-Format = Literal["text", "json", "csv", "markdown"]
+Format = Literal["text", "json", "csv", "markdown", "html", "pdf"]
 
 
 def compared(result: Compared, form: Format, contents: Contents, width: int, samples: Sequence[frozenset[str]]) -> str:
