@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from finishcalc.rendering.pages.page import PriceRow, Prices, Table
+from finishcalc.rendering.pages.page import Prices, Table
 from finishcalc.rendering.wrapping import display_width
 from finishcalc.rendering.writing import SAMPLE_MARK
 
