@@ -81,7 +81,9 @@ def set_tables(table: Table, name: str) -> Iterator[SetTable]:
     for part, columns in enumerate(_blocks(least) if table.by_columns else [list(range(len(head)))]):
         wide = sum(least[column] for column in columns) + BETWEEN * (len(columns) - 1)
         yield SetTable(
-            look=" ".join(filter(None, ("stacks" if wide - len(columns) > TELEPHONE else "", "long" if wide > SHEET else ""))),
+            look=" ".join(
+                filter(None, ("stacks" if wide - len(columns) > TELEPHONE else "", "long" if wide > SHEET else ""))
+            ),
             caption="" if part else table.caption,
             name=f"{table.caption or name}, continued" if part else name,
             head=tuple(cell(head, n) for n in columns),

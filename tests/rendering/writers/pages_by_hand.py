@@ -137,8 +137,16 @@ def quote_page(**changes: object) -> Page:
         (sentences("Backing", ["68 1/2 x 92 in needed, 4 in more than the top on every side"]),),
         (sentences("Binding", ["8 strips 2 1/2 in wide across the cloth, joined on the diagonal, folded double"]),),
         (PRICES, Paragraph("* based on a sample rate, not the studio's own yet: the price may change.", small=True)),
-        (sentences("Options", ["The backing in wide cotton, 108 in: $22.49 less *", "No label: $8.00 less"], "on paper"),),
-        (sentences("You bring", ["The top pressed, loose threads clipped", "Backing square, selvages on"], "on paper"),),
+        (
+            sentences(
+                "Options", ["The backing in wide cotton, 108 in: $22.49 less *", "No label: $8.00 less"], "on paper"
+            ),
+        ),
+        (
+            sentences(
+                "You bring", ["The top pressed, loose threads clipped", "Backing square, selvages on"], "on paper"
+            ),
+        ),
         (sentences("Terms", ["This quote holds until June 3, 2026."]),),
         (
             Fields("Agreed", (Fact("Pattern", "medium pantograph"), Fact("Thread", ""), Fact("Batting", "none"))),
