@@ -13,13 +13,9 @@ from importlib.resources import files
 from itertools import count, groupby
 from typing import TYPE_CHECKING, NamedTuple
 
-from finishcalc.rendering.pages.page import Block, Fact, Group, Head, Heading, Line, Page, Part, Prices, Table
-from finishcalc.rendering.pictures.cutting import CuttingPicture
-from finishcalc.rendering.pictures.cutting_svg import cutting_svg
-from finishcalc.rendering.pictures.drawing import Drawing
-from finishcalc.rendering.pictures.outlines import outlines_svg
-from finishcalc.rendering.pictures.picture import Picture
-from finishcalc.rendering.pictures.svg import svg
+from finishcalc.rendering.pages.page import Block, Fact, Format, Group, Head, Heading, Line, Page, Part, Prices, Table
+from finishcalc.rendering.pictures.drawing import Drawing, drawing_svg
+from finishcalc.rendering.pictures.size import SCREEN, on_bench
 from finishcalc.rendering.writers.html_fit import closeness
 from finishcalc.rendering.writers.html_tables import SetPrice, SetTable, set_prices, set_tables
 from finishcalc.wording.notation import NO_BREAK
@@ -35,6 +31,8 @@ UNHOLDABLE = re.compile(
 """Matches what no HTML file may hold: controls, halves of pairs, and places that no character has."""
 FOOT = 70
 """The foot of a printed page names it in at most so many characters."""
+BENCH = {"letter": (238, 150), "A4": (255, 145)}
+"""The room for a drawing on a sheet for the cutting table, across and down in millimetres."""
 
 
 class Placed(NamedTuple):
@@ -182,15 +180,11 @@ def _place(block: Block, level: int, name: str, page: Page, numbers: Iterator[in
         case Prices():
             return placed._replace(rows=tuple(set_prices(block)))
         case Drawing():
-            return placed._replace(svg=_drawn(block._replace(name=f"drawing-{next(numbers)}")))
+            return placed._replace(svg=_drawn(block._replace(name=f"drawing-{next(numbers)}"), page.format))
     return placed
 
 
-def _drawn(drawing: Drawing) -> str:
-    """Draw a picture inside the page. Its ids begin with its name, which is unique there."""
-    picture, notation = drawing.picture, drawing.notation
-    if isinstance(picture, CuttingPicture):
-        return cutting_svg(picture, notation, drawing.name)
-    if isinstance(picture, Picture):
-        return svg(picture, notation, drawing.name)
-    return outlines_svg(list(picture))
+def _drawn(drawing: Drawing, made: Format) -> str:
+    """Draw a picture inside the page, to be read on a telephone or across a cutting table. Its ids begin with its name,
+    which is unique there."""
+    return drawing_svg(drawing, on_bench(*BENCH[made.paper]) if made.bench else SCREEN)
