@@ -9,15 +9,15 @@ from base64 import b64encode
 from collections.abc import Iterator, Sequence
 from functools import cache
 from hashlib import sha256
-from importlib.resources import files
 from itertools import count, groupby
 from typing import TYPE_CHECKING, NamedTuple
 
-from finishcalc.rendering.pages.page import Block, Fact, Format, Group, Head, Heading, Line, Page, Part, Prices, Table
-from finishcalc.rendering.pictures.drawing import Drawing, drawing_svg
-from finishcalc.rendering.pictures.size import SCREEN, on_bench
+from finishcalc.rendering.pages.page import Block, Fact, Group, Head, Heading, Line, Page, Part, Prices, Table
+from finishcalc.rendering.pictures.drawing import Drawing
+from finishcalc.rendering.writers.html_drawings import SetDrawing, set_drawing
 from finishcalc.rendering.writers.html_fit import closeness
 from finishcalc.rendering.writers.html_tables import SetPrice, SetTable, set_prices, set_tables
+from finishcalc.rendering.writers.templates import template
 from finishcalc.wording.notation import NO_BREAK
 
 if TYPE_CHECKING:
@@ -31,13 +31,11 @@ UNHOLDABLE = re.compile(
 """Matches what no HTML file may hold: controls, halves of pairs, and places that no character has."""
 FOOT = 70
 """The foot of a printed page names it in at most so many characters."""
-BENCH = {"letter": (238, 150), "A4": (255, 145)}
-"""The room for a drawing on a sheet for the cutting table, across and down in millimetres."""
 
 
 class Placed(NamedTuple):
     """A block in its place: its `kind`, the `level` of its heading, the `name` of a table without a caption, and its
-    tables, rows of the price or picture as they are set."""
+    tables, rows of the price or drawing as they are set."""
 
     kind: str
     block: Block
@@ -45,7 +43,7 @@ class Placed(NamedTuple):
     name: str
     tables: tuple[SetTable, ...] = ()
     rows: tuple[SetPrice, ...] = ()
-    svg: str = ""
+    drawing: SetDrawing | None = None
 
 
 class Sheet(NamedTuple):
@@ -65,7 +63,7 @@ def page_html(page: Page) -> str:
 def pages_html(pages: Sequence[Page]) -> str:
     """Write several pages in one document, each on paper of its own."""
     style, numbers = _style(pages), count(1)
-    document = _template().render(
+    document = _compiled().render(
         title=", ".join(dict.fromkeys(_title(page.head) for page in pages)),
         look=_look(pages[0]),
         style=style,
@@ -86,11 +84,11 @@ def _escape(found: re.Match[str]) -> str:
 
 
 @cache
-def _template() -> "Template":
+def _compiled() -> "Template":
     from jinja2 import DictLoader, Environment, StrictUndefined  # loaded once a sheet is wanted
 
     environment = Environment(
-        loader=DictLoader({"sheet.html": _data("sheet.html")}),
+        loader=DictLoader({"sheet.html": template("sheet.html")}),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
@@ -98,11 +96,6 @@ def _template() -> "Template":
     )
     environment.filters["runs"] = _runs
     return environment.get_template("sheet.html")
-
-
-@cache
-def _data(name: str) -> str:
-    return files("finishcalc.rendering.writers").joinpath(name).read_text("utf-8")
 
 
 def _runs(lines: tuple[Line, ...]) -> list[tuple[bool, list[Line]]]:
@@ -132,7 +125,7 @@ def _facts(head: Head) -> list[Fact]:
 
 def _style(pages: Sequence[Page]) -> str:
     """Give the style sheet with the size of each page, and a foot that names it on every sheet of paper."""
-    rules = [_data("sheet.css")]
+    rules = [template("sheet.css")]
     for number, page in enumerate(pages, start=1):
         size = f"{page.format.paper} {'landscape' if page.format.landscape else 'portrait'}"
         foot = f"@bottom-left {{ content: {_css_text(_foot(page.head))}; }}"
@@ -180,11 +173,5 @@ def _place(block: Block, level: int, name: str, page: Page, numbers: Iterator[in
         case Prices():
             return placed._replace(rows=tuple(set_prices(block)))
         case Drawing():
-            return placed._replace(svg=_drawn(block._replace(name=f"drawing-{next(numbers)}"), page.format))
+            return placed._replace(drawing=set_drawing(block, page.format, next(numbers)))
     return placed
-
-
-def _drawn(drawing: Drawing, made: Format) -> str:
-    """Draw a picture inside the page, to be read on a telephone or across a cutting table. Its ids begin with its name,
-    which is unique there."""
-    return drawing_svg(drawing, on_bench(*BENCH[made.paper]) if made.bench else SCREEN)
