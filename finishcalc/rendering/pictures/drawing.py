@@ -9,6 +9,7 @@ from finishcalc.rendering.pictures.cutting_box import cutting_box
 from finishcalc.rendering.pictures.cutting_svg import cutting_svg
 from finishcalc.rendering.pictures.outlines import SizeOutline, outlines_svg, outlines_text
 from finishcalc.rendering.pictures.picture import Picture, Tile
+from finishcalc.rendering.pictures.sewn_svg import sewn_svg
 from finishcalc.rendering.pictures.size import FILE, DrawingSize
 from finishcalc.rendering.pictures.svg import svg
 from finishcalc.rendering.wrapping import wrap
@@ -30,7 +31,7 @@ def drawing_svg(drawing: Drawing, size: DrawingSize | None = None, bare: bool = 
     if isinstance(picture, CuttingPicture):
         return cutting_svg(picture, notation, name, size or FILE, bare)
     if isinstance(picture, Picture):
-        return svg(picture, notation, name)
+        return sewn_svg(picture, notation, name, size, bare) if size else svg(picture, notation, name)
     return outlines_svg(picture, name)
 
 

@@ -16,7 +16,7 @@ def draw_row(drawn: DrawnRow) -> float:
     dimensions(drawn)
     unnamed = _cloth(drawn)
     _edges(drawn)
-    return leaders(drawn.paper, unnamed, drawn.left, drawn.bottom)
+    return leaders(drawn.paper, unnamed, drawn.left, drawn.size.wide, drawn.bottom)
 
 
 def _cloth(drawn: DrawnRow) -> list[Unnamed]:
@@ -66,9 +66,9 @@ def _named(drawn: DrawnRow, piece: DrawnPiece) -> bool:
         paper.write(label, box)
         return True
     for font in (size.letters, size.least_letters):
-        wide = paper.text_width(piece.letter, font, size.weight)
-        if wide + 3 * paper.pen <= box.wide and font * 0.92 <= box.high:
-            paper.write(Label(((Span(piece.letter, font, size.weight),),)), box)
+        letter = Span(piece.letter, font, size.weight)
+        if paper.has_room(letter, box):
+            paper.write(Label(((letter,),)), box)
             return True
     return False
 
