@@ -7,7 +7,8 @@ from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.cloths import ClothComparison
 from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.rendering.pages.chart import chart_markdown, chart_text
-from finishcalc.rendering.pictures.outlines import outlines_svg, outlines_text, size_outlines
+from finishcalc.rendering.pictures.outlines import outlines_text, size_outlines
+from finishcalc.rendering.pictures.outlines_svg import outlines_svg
 from finishcalc.rendering.tables.compare import cloths_page, comparison_page
 from finishcalc.rendering.wrapping import wrap
 from finishcalc.rendering.writers.text import page_blocks
@@ -72,4 +73,4 @@ def _drawn(comparison: Comparison, width: int) -> list[str]:
 def size_pictures(result: Compared) -> dict[str, str]:
     """Draw the outlines of the sizes as an SVG document, by file name."""
     comparison = comparison_of(result)
-    return {"sizes.svg": outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)))}
+    return {"sizes.svg": outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)), "sizes")}

@@ -7,7 +7,8 @@ from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.cutting import CuttingPicture
 from finishcalc.rendering.pictures.cutting_box import cutting_box
 from finishcalc.rendering.pictures.cutting_svg import cutting_svg
-from finishcalc.rendering.pictures.outlines import SizeOutline, outlines_svg, outlines_text
+from finishcalc.rendering.pictures.outlines import SizeOutline, outlines_text
+from finishcalc.rendering.pictures.outlines_svg import outlines_svg
 from finishcalc.rendering.pictures.picture import Picture, Tile
 from finishcalc.rendering.pictures.sewn_svg import sewn_svg
 from finishcalc.rendering.pictures.size import FILE, DrawingSize
@@ -32,7 +33,7 @@ def drawing_svg(drawing: Drawing, size: DrawingSize | None = None, bare: bool = 
         return cutting_svg(picture, notation, name, size or FILE, bare)
     if isinstance(picture, Picture):
         return sewn_svg(picture, notation, name, size, bare) if size else svg(picture, notation, name)
-    return outlines_svg(picture, name)
+    return outlines_svg(picture, name, size)
 
 
 def drawing_lines(drawing: Drawing, width: int) -> list[str]:

@@ -40,33 +40,42 @@ class Named(NamedTuple):
         return len({box.x for box in self.boxes}) == 1
 
 
-def leaders(paper: Paper, unnamed: Sequence[Unnamed], left: float, right: float, bottom: float) -> float:
-    """Name the pieces between `left` and `right` below the drawing, whose lower edge is `bottom`, and give the lower
-    edge of the labels."""
-    below = _Below(paper, left, right, bottom)
+class Below(NamedTuple):
+    """The room for labels below a drawing whose lower edge is `bottom`, and their letters."""
+
+    left: float
+    right: float
+    bottom: float
+    font: float
+    weight: str
+
+
+def leaders(paper: Paper, unnamed: Sequence[Unnamed], room: Below) -> float:
+    """Name the pieces below the drawing, and give the lower edge of the labels."""
+    below = _Lanes(paper, room)
     for named in sorted(_groups(unnamed), key=lambda each: each.left):
         below.lead(named)
-    return bottom + 8 * paper.size.step + len(below.ends) * below.lane_high
+    return room.bottom + 8 * paper.size.step + len(below.ends) * below.lane_high
 
 
-class _Below:
+class _Lanes:
     """The lines of labels below a drawing, with the right end of the last label in each."""
 
-    def __init__(self, paper: Paper, left: float, right: float, bottom: float) -> None:
-        self.paper, self.left, self.right, self.bottom = paper, left, right, bottom
-        self.font, self.step = paper.size.leaders, paper.size.step
+    def __init__(self, paper: Paper, room: Below) -> None:
+        self.paper, self.step = paper, paper.size.step
+        self.left, self.right, self.bottom, self.font, self.weight = room
         self.lane_high = self.font * LANE
         self.ends: list[float] = []
 
     def lead(self, named: Named) -> None:
         """Find room for a label in the first line that has some near by, and draw its leader."""
-        wide = self.paper.text_width(named.label, self.font, self.paper.size.weight)
+        wide = self.paper.text_width(named.label, self.font, self.weight)
         wish = (named.left + named.right) / 2
         if named.stacked:
             wish = named.left + min(12.0 * self.step, named.boxes[0].wide / 2)
         x, base = self._place(wish, wide, self._reach(named))
         ground = self.paper.size.use != "file"
-        self.paper.text(x, base, named.label, self.font, "middle", self.paper.size.weight, ground=ground)
+        self.paper.text(x, base, named.label, self.font, "middle", self.weight, ground=ground)
         if named.stacked:
             self._to_stack(named, x, base)
         else:

@@ -72,13 +72,25 @@ class Paper:
 
     def wrapped(self, text: str, room: float, size: float, weight: str = "") -> list[str]:
         """Break a text into lines that have room."""
-        widest = self.text_width("x", size, weight)
-        if self.size.use != "file":
-            words = [word for word in text.split(" ") if word]
-            widest = max(
-                (self.text_width(word, size, weight) / max(display_width(word), 1) for word in words), default=size
-            )
-        return wrap(text, max(int(room / widest), 1))
+        if self.size.use == "file":
+            return wrap(text, int(room / self.text_width("x", size)))
+        lines = [""]
+        for word in text.split(" "):
+            joined = f"{lines[-1]} {word}" if lines[-1] else word
+            if self.text_width(joined, size, weight) <= room:
+                lines[-1] = joined
+            else:
+                lines += self._cut(word, room, size, weight)
+        return [line for line in lines if line] or [""]
+
+    def _cut(self, word: str, room: float, size: float, weight: str) -> list[str]:
+        """Cut a word where it is wider than the room."""
+        parts = [""]
+        for letter in word:
+            if parts[-1] and self.text_width(parts[-1] + letter, size, weight) > room:
+                parts.append("")
+            parts[-1] += letter
+        return parts
 
     def hatch(self) -> str:
         """Define the hatching."""

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from finishcalc.rendering.pictures.cutting import DrawnPiece, DrawnRest
 from finishcalc.rendering.pictures.drawn_row import DrawnRow
-from finishcalc.rendering.pictures.leaders import Unnamed, leaders
+from finishcalc.rendering.pictures.leaders import Below, Unnamed, leaders
 from finishcalc.rendering.pictures.paper import Box, Label, Span
 from finishcalc.rendering.pictures.row_rulers import dimensions
 from finishcalc.rendering.pictures.size import DrawingSize
@@ -16,7 +16,8 @@ def draw_row(drawn: DrawnRow) -> float:
     dimensions(drawn)
     unnamed = _cloth(drawn)
     _edges(drawn)
-    return leaders(drawn.paper, unnamed, drawn.left, drawn.size.wide, drawn.bottom)
+    size = drawn.size
+    return leaders(drawn.paper, unnamed, Below(drawn.left, size.wide, drawn.bottom, size.leaders, size.weight))
 
 
 def _cloth(drawn: DrawnRow) -> list[Unnamed]:

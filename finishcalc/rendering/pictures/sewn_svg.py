@@ -13,12 +13,12 @@ from itertools import groupby
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
-from finishcalc.rendering.pictures.leaders import Unnamed, leaders
+from finishcalc.rendering.pictures.leaders import Below, Unnamed, leaders
 from finishcalc.rendering.pictures.paper import Box, Label, Paper
 from finishcalc.rendering.pictures.picture import Mark, Picture, Tile, side_ruler, top_ruler
 from finishcalc.rendering.pictures.shapes import Scale, outline_element, slant_element, tile_element
 from finishcalc.rendering.pictures.size import DrawingSize
-from finishcalc.rendering.pictures.tile_labels import label_of
+from finishcalc.rendering.pictures.tile_labels import LETTER, label_of
 from finishcalc.wording.notation import Notation, plain_blanks
 
 FIRST, NEXT, RULER = 34, 22, 12
@@ -27,6 +27,8 @@ EDGE = 4
 """The room at the edges, in steps."""
 LINE = 1.35
 """The height of a line, in its letters."""
+NARROW, FINEST = 9, 0.1
+"""A pen is at most so small a part of the narrowest piece, whose lines would run together, but no finer."""
 MOST_BELOW = 6
 """More level pieces without a label, as many passes are, have theirs at the left."""
 
@@ -89,7 +91,10 @@ class _Sewn:
         longer = max(picture.width, picture.length)
         units = min(wide / float(picture.width / longer), high / float(picture.length / longer))
         least = self.size.wide / 20
-        return Scale(picture, Fraction(int(max(units, least) * 100), 100), self.paper.pen / 2)
+        units = max(units, least)
+        narrowest = min(min(tile.width, tile.length) for tile in picture.tiles)
+        pen = min(self.paper.pen / 2, max(float(narrowest / longer) * units / NARROW, FINEST))
+        return Scale(picture, Fraction(int(units * 100), 100), pen)
 
     def _words_high(self) -> float:
         return (len(self.words) + 0.5) * self.size.sizes * LINE if self.words else 0
@@ -134,14 +139,23 @@ class _Sewn:
             if kind not in known:
                 known[kind] = label_of(tile, box, self.paper)
             if label := known[kind]:
-                self.paper.write(label, box)
+                self._write(label, box)
                 names.add(tile.name)
             elif tile.name:
                 without.append(tile)
         if not self.picture.of_top:
             return without
-        lowest = {tile.name: tile for tile in sorted(without, key=lambda tile: (tile.y + tile.length, -tile.x))}
-        return [tile for name, tile in lowest.items() if name not in names]
+        return [tile for tile in without if tile.name not in names]
+
+    def _write(self, label: Label, box: Box) -> None:
+        """Write a label in the middle of the piece, or of the part within the line to trim to, if it has room there."""
+        outline = self.picture.outline
+        if outline and not outline.ellipse:
+            line = Box(*map(self._px, (outline.x, outline.y, outline.width, outline.length)))
+            inside = _common(box, line)
+            wide, high = self.paper.label_size(label)
+            box = inside if wide <= inside.wide and high <= inside.high else box
+        self.paper.write(label, box)
 
     def _named_beside(self, tiles: Sequence[Tile]) -> _Beside:
         """Write the labels of pieces that are too small for them below the picture, or many at its left."""
@@ -149,9 +163,27 @@ class _Sewn:
             return _Beside(left=self._at_left(tiles))
         if not tiles:
             return _Beside()
-        unnamed = [Unnamed(tile.name, self._box(tile)) for tile in tiles]
+        unnamed = self._one_of_each(tiles) if self.picture.of_top else [Unnamed(t.name, self._box(t)) for t in tiles]
+        font, weight = self.size.leaders, self.size.weight
+        if any(len(tile.name) > LETTER for tile in tiles):
+            font, weight = self.size.sizes, ""
         right = self.size.wide - self.left - self.paper.margin
-        return _Beside(below=leaders(self.paper, unnamed, 0, right, self.high) - self.high)
+        return _Beside(below=leaders(self.paper, unnamed, Below(0, right, self.high, font, weight)) - self.high)
+
+    def _one_of_each(self, tiles: Sequence[Tile]) -> list[Unnamed]:
+        """Give one place of each name, the lowest, so that the names are spread out below the picture."""
+        by_name: dict[str, list[Box]] = {}
+        for tile in tiles:
+            by_name.setdefault(tile.name, []).append(self._box(tile))
+        unnamed = []
+        apart = self.wide / len(by_name)
+        for number, (name, boxes) in enumerate(sorted(by_name.items(), key=lambda each: min(box.x for box in each[1]))):
+            wish = apart * (number + 0.5)
+            box = min(boxes, key=lambda box: (-box.bottom, abs(box.x + box.wide / 2 - wish)))
+            wide = min(box.wide, 2 * self.size.sizes)
+            x = min(max(wish - wide / 2, box.x), box.right - wide)
+            unnamed.append(Unnamed(name, Box(x, box.y, wide, box.high)))
+        return unnamed
 
     def _at_left(self, tiles: Sequence[Tile]) -> float:
         """Write as many of the names as have room beside their pieces, evenly, and give the width that they take."""
@@ -215,6 +247,12 @@ class _Sewn:
         """Write a figure over its ruler; one that is written upwards is at the right of it."""
         x, y = (at + 5 * self.step + font * 0.73, middle) if upwards else (middle, at - 6 * self.step)
         self.paper.text(x, y, text, font, anchor="middle", upwards=upwards)
+
+
+def _common(one: Box, other: Box) -> Box:
+    """Give the part that two boxes share."""
+    x, y = max(one.x, other.x), max(one.y, other.y)
+    return Box(x, y, min(one.right, other.right) - x, min(one.bottom, other.bottom) - y)
 
 
 def _rulers(parts: list[Mark], side: Length, notation: Notation) -> list[list[Mark]]:
