@@ -19,7 +19,7 @@ LONGER, FONT, GAP, LABEL = 1000, 22, 40, 40
 characters in a line."""
 LINE, CLOSE = 1.4, 1.15
 """The height of a line of text in its letters, and that of many lines."""
-COLUMN = 0.45
+COLUMN = 0.5
 """The most that labels take of the width on paper."""
 
 
@@ -66,7 +66,7 @@ def _in_file(outlines: Sequence[SizeOutline], name: str) -> str:
 def _on_paper(outlines: Sequence[SizeOutline], paper: Paper) -> str:
     """Draw the outlines as large as the labels beside them let them be. More labels than there is room for are set
     closer, then smaller."""
-    size, pen = paper.size, paper.pen * FONT / 30
+    size, pen = paper.size, paper.pen / 2
     gap, edge = GAP * pen, 10 * pen
     labels = [paper.wrapped(plain_blanks(each.label), size.wide * COLUMN, size.sizes) for each in outlines]
     number = sum(map(len, labels))
