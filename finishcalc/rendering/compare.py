@@ -6,12 +6,13 @@ from typing import Literal
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.cloths import ClothComparison
 from finishcalc.comparing.sizes import Comparison, Row
-from finishcalc.rendering.pages.chart import chart_markdown, chart_text
-from finishcalc.rendering.pictures.outlines import outlines_svg, outlines_text, size_outlines
+from finishcalc.rendering.pages.chart import chart_page
+from finishcalc.rendering.pages.page import Format as PageFormat
+from finishcalc.rendering.pages.page import Page
+from finishcalc.rendering.pictures.outlines import outlines_svg, size_outlines
 from finishcalc.rendering.tables.compare import cloths_page, comparison_page
-from finishcalc.rendering.wrapping import wrap
-from finishcalc.rendering.writers.text import page_blocks
-from finishcalc.rendering.writing import Contents, joined, notation_of
+from finishcalc.rendering.writers.text import page_text
+from finishcalc.rendering.writing import Contents, notation_of
 
 Compared = Comparison | ClothComparison | SizeChart
 Format = Literal["text", "json", "csv", "markdown", "html", "pdf"]
@@ -24,15 +25,25 @@ def compared(result: Compared, form: Format, contents: Contents, width: int, sam
         return _json(result, contents, samples)
     if form == "csv":
         return _csv(result, contents)
-    if isinstance(result, SizeChart):
-        return chart_markdown(result, contents) if form == "markdown" else chart_text(result, contents, width)
-    page = cloths_page(result, contents) if isinstance(result, ClothComparison) else comparison_page(result, contents)
+    page = page_of(result, contents)
     if form == "markdown":
-        from finishcalc.rendering.tables.markdown import page_markdown
+        from finishcalc.rendering.writers.markdown import page_markdown
 
         return page_markdown(page)
-    drawn = [] if isinstance(result, ClothComparison) else _drawn(result, width)
-    return joined([*page_blocks(page, width), drawn])
+    return page_text(page, width)
+
+
+def page_of(result: Compared, contents: Contents) -> Page:
+    """Make the page of a comparison of sizes or of cloths, or of a size chart."""
+    if isinstance(result, SizeChart):
+        return chart_page(result, contents)
+    return cloths_page(result, contents) if isinstance(result, ClothComparison) else comparison_page(result, contents)
+
+
+def comparison_sheet(result: Compared, contents: Contents) -> Page:
+    """Make the page of a comparison as a sheet for the wall or a pattern."""
+    paper = rows_of(result)[0].result.resolved.shop.studio.paper
+    return page_of(result, contents)._replace(format=PageFormat(paper, landscape=True))
 
 
 def _json(result: Compared, contents: Contents, samples: Sequence[frozenset[str]]) -> str:
@@ -61,12 +72,6 @@ def rows_of(result: Compared) -> tuple[Row, ...]:
 def comparison_of(result: Compared) -> Comparison:
     """Give the comparison of sizes that the result is, or is made of."""
     return result if isinstance(result, Comparison) else result.comparison
-
-
-def _drawn(comparison: Comparison, width: int) -> list[str]:
-    notation = notation_of(comparison.rows[0].result)
-    drawn = outlines_text(size_outlines(comparison, notation), width)
-    return [*wrap("To one scale, from one corner:", width), *drawn] if drawn else []
 
 
 def size_pictures(result: Compared) -> dict[str, str]:

@@ -75,7 +75,8 @@ class Paragraph(NamedTuple):
 class Table(NamedTuple):
     """A head and rows of texts; `align` has an l or an r for each column. `by_columns` tells a table whose columns are
     what is compared: where there is no room for all, they are written in several blocks. The last row of a table that
-    is `summed` holds its totals. On paper, `fill_in` heads empty columns to write in."""
+    is `summed` holds its totals. Words of the columns `cut_in` may be cut where there is little room. On paper,
+    `fill_in` heads empty columns to write in."""
 
     head: list[str]
     align: str
@@ -83,6 +84,7 @@ class Table(NamedTuple):
     caption: str = ""
     by_columns: bool = False
     summed: bool = False
+    cut_in: tuple[int, ...] = ()
     fill_in: tuple[str, ...] = ()
 
 
