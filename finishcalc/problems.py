@@ -41,6 +41,7 @@ class ProblemCode(StrEnum):
     WRITING_OUTSIDE_FOLDER = "writing-outside-folder", "A file would be written outside the chosen folder."
     CANNOT_BE_WRITTEN = "cannot-be-written", "The computer cannot write a file in that place."
     NOT_PUT_BACK = "not-put-back", "Writing failed half way, and a file could not be restored."
+    PDF_NOT_INSTALLED = "pdf-not-installed", "A PDF is requested, and the extra that makes it is not installed."
     UNWRITABLE_CHARACTERS = "unwritable-characters", "A text to be saved holds characters that UTF-8 cannot write."
 
     # what a file looks like

@@ -1,6 +1,7 @@
-"""The views of a result. Each works out once the alternatives that its reader is to see, and rendering writes it."""
+"""The views of a result. Each works out once the alternatives that its reader is to see, and makes the page that is
+written in the format asked for: a page for the terminal and for messages, a sheet for paper and browsers."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from finishcalc.alternatives import alternatives_of, in_house, profit_of, samples_of
@@ -14,8 +15,8 @@ if TYPE_CHECKING:
     from finishcalc.rendering.writing import Contents
 
 Tried = list[tuple[Trial, Finishing]]
-PAPERS: tuple["Format", ...] = ("html", "pdf")
-"""The formats in which a page is a sheet to hand over."""
+SHEETS: tuple["Format", ...] = ("html", "pdf")
+"""The formats that are set as sheets, with fields to fill in by hand."""
 
 
 class More(NamedTuple):
@@ -25,65 +26,40 @@ class More(NamedTuple):
     defaults: bool = False
 
 
-# --- one view in the format that is asked for --------------------------------------------------------------------
-
-
-def quote_view(result: Finishing, reader: Audience, form: "Format", width: int, more: More) -> str | bytes:
-    """Give a quote; on paper it is the customer's sheet or the studio's work order."""
-    if form == "json":
-        return quote_document(result, reader)
-    page = quote_sheet(result, reader) if form in PAPERS else _quote_page(result, reader, more)
-    return written([page], form, width)
-
-
-def choices_view(tried: Tried, reader: Audience, form: "Format", width: int) -> str | bytes:
-    """Give several choices side by side."""
-    if form == "json":
-        return choices_document(tried, reader)
-    return written([choices_sheet(tried, reader)], form, width)
-
-
-def cut_view(results: list[Finishing], form: "Format", width: int) -> str | bytes:
-    """Give the cut lists of several projects, on paper each on sheets of its own."""
-    from finishcalc.rendering.pages.cut import cut_page, cut_sheet
-
-    return written(map(cut_sheet if form in PAPERS else cut_page, results), form, width)
-
-
-def comparison_view(result: "Compared", form: "Format", contents: "Contents", width: int) -> str | bytes:
-    """Give a comparison of sizes or of cloths, or a size chart; only the studio's JSON names samples."""
-    from finishcalc.rendering.compare import compared, comparison_sheet, rows_of
-
-    if form in PAPERS:
-        return written([comparison_sheet(result, contents)], form, width)
-    names_samples = form == "json" and contents.reader == "studio" and contents.prices
-    samples = [samples_of(row.result) if names_samples else frozenset() for row in rows_of(result)]
-    return compared(result, form, contents, width, samples)
-
-
-def written(pages: "Iterable[Page]", form: "Format", width: int = 80) -> str | bytes:
-    """Write pages as one document. A writer that is not asked for is not loaded. Raises ProblemsFound where there is
-    none for PDF."""
+def written(pages: "Sequence[Page]", form: "Format", width: int = 80) -> str | bytes:
+    """Write pages as one document. A writer that is not asked for is not loaded."""
     if form == "html":
         from finishcalc.rendering.writers.html import pages_html
 
-        return pages_html(list(pages))
+        return pages_html(pages)
     if form == "pdf":
         from finishcalc.rendering.writers.typst import pages_pdf
 
-        return pages_pdf(list(pages))
+        return pages_pdf(pages)
     if form == "markdown":
         from finishcalc.rendering.writers.markdown import pages_markdown
 
         return pages_markdown(pages)
-    return _text(pages, width)
+    from finishcalc.rendering.writers.text import pages_text
+
+    return pages_text(pages, width)
 
 
-# --- pages -------------------------------------------------------------------------------------------------------
+def quote_view(result: Finishing, reader: Audience, form: "Format", width: int, more: More) -> str | bytes:
+    """Give a quote in the format that is asked for."""
+    if form == "json":
+        return quote_document(result, reader)
+    if form in SHEETS:
+        return written([quote_sheet(result, reader)], form)
+    from finishcalc.rendering.pages.quote import quote_page
+
+    house = in_house(result) if reader == "studio" else None
+    page = quote_page(result, alternatives_of(result), house, more.explain, sources=more.defaults)
+    return written([page], form, width)
 
 
 def quote_sheet(result: Finishing, reader: Audience) -> "Page":
-    """Make the customer's sheet, or for the studio the work order."""
+    """Give the customer's sheet, or for the studio the work order."""
     if reader == "studio":
         from finishcalc.rendering.pages.work_order import work_order_sheet
 
@@ -93,46 +69,6 @@ def quote_sheet(result: Finishing, reader: Audience) -> "Page":
     return customer_sheet(result, alternatives_of(result))
 
 
-def choices_sheet(tried: Tried, reader: Audience) -> "Page":
-    """Make the page of several choices side by side."""
-    from finishcalc.rendering.pages.choices import choices_page
-    from finishcalc.rendering.pages.page import Format as PageFormat
-
-    profits = [profit_of(result) for _, result in tried] if reader == "studio" else []
-    paper = tried[0][1].resolved.shop.studio.paper
-    return choices_page(tried, profits)._replace(format=PageFormat(paper, landscape=True))
-
-
-def _quote_page(result: Finishing, reader: Audience, more: More) -> "Page":
-    from finishcalc.rendering.pages.quote import quote_page
-
-    house = in_house(result) if reader == "studio" else None
-    return quote_page(result, alternatives_of(result), house, more.explain, sources=more.defaults)
-
-
-# --- text and JSON -----------------------------------------------------------------------------------------------
-
-
-def quote_text(
-    result: Finishing, reader: Audience, explain: bool = False, width: int = 80, *, defaults: bool = False
-) -> str:
-    """Give a quote as text, with the arithmetic and the list of defaults where they are asked for."""
-    return _text([_quote_page(result, reader, More(explain, defaults))], width)
-
-
-def cut_text(result: Finishing, width: int = 80) -> str:
-    """Give the cut list as text."""
-    from finishcalc.rendering.pages.cut import cut_page
-
-    return _text([cut_page(result)], width)
-
-
-def _text(pages: "Iterable[Page]", width: int) -> str:
-    from finishcalc.rendering.writers.text import pages_text
-
-    return pages_text(pages, width)
-
-
 def quote_document(result: Finishing, reader: Audience = "studio") -> str:
     """Give the JSON document of a quote."""
     from finishcalc.rendering.documents.quote import quote_json
@@ -140,9 +76,48 @@ def quote_document(result: Finishing, reader: Audience = "studio") -> str:
     return quote_json(result, alternatives_of(result), in_house(result) if reader == "studio" else None)
 
 
-def choices_document(tried: Tried, reader: Audience) -> str:
-    """Give the JSON document of several choices."""
-    from finishcalc.rendering.pages.choices import choices_json
+def choices_view(tried: Tried, reader: Audience, form: "Format", width: int) -> str | bytes:
+    """Give several choices side by side in the format that is asked for."""
+    from finishcalc.rendering.pages.choices import choices_json, choices_page
+    from finishcalc.rendering.pages.page import Format as PageFormat
 
-    alternatives = [(alternatives_of(result), in_house(result) if reader == "studio" else None) for _, result in tried]
-    return choices_json(tried, alternatives, reader)
+    if form == "json":
+        house = [in_house(result) if reader == "studio" else None for _, result in tried]
+        alternatives = [alternatives_of(result) for _, result in tried]
+        return choices_json(tried, list(zip(alternatives, house, strict=True)), reader)
+    profits = [profit_of(result) for _, result in tried] if reader == "studio" else []
+    page = choices_page(tried, profits)
+    paper = tried[0][1].resolved.shop.studio.paper
+    return written([page._replace(format=PageFormat(paper, landscape=True))], form, width)
+
+
+def cut_view(results: Iterable[Finishing], form: "Format", width: int) -> str | bytes:
+    """Give the cut lists of several projects, each on sheets of its own, in the format that is asked for."""
+    from finishcalc.rendering.pages.cut import cut_page, cut_sheet
+
+    return written([cut_sheet(each) if form in SHEETS else cut_page(each) for each in results], form, width)
+
+
+def comparison_view(result: "Compared", form: "Format", contents: "Contents", width: int) -> str | bytes:
+    """Give a comparison of sizes or of cloths, or a size chart, in the format that is asked for; only the studio's JSON
+    names samples."""
+    from finishcalc.rendering.compare import comparison_page, comparison_rows, comparison_sheet, rows_of
+
+    if form in ("json", "csv"):
+        names_samples = form == "json" and contents.reader == "studio" and contents.prices
+        samples = [samples_of(row.result) if names_samples else frozenset() for row in rows_of(result)]
+        return comparison_rows(result, form, contents, samples)
+    page = comparison_sheet(result, contents) if form in SHEETS else comparison_page(result, contents)
+    return written([page], form, width)
+
+
+def quote_text(
+    result: Finishing, reader: Audience, explain: bool = False, width: int = 80, *, defaults: bool = False
+) -> str:
+    """Give a quote as text, with the arithmetic and the list of defaults where they are asked for."""
+    return str(quote_view(result, reader, "text", width, More(explain, defaults)))
+
+
+def cut_text(result: Finishing, width: int = 80) -> str:
+    """Give the cut list as text."""
+    return str(cut_view([result], "text", width))

@@ -101,10 +101,12 @@ class PriceRow(NamedTuple):
 
 
 class Prices(NamedTuple):
-    """The table of the price, in `currency` (ISO 4217). Its printed amounts add up as they stand."""
+    """The table of the price, in `currency` (ISO 4217), its figures with the shop's `decimal` sign. Its printed amounts
+    add up as they stand."""
 
     rows: tuple[PriceRow, ...]
     currency: str
+    decimal: str = "."
 
 
 class Fields(NamedTuple):
