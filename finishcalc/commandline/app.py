@@ -29,7 +29,7 @@ from finishcalc.commandline.options import (
     trial_of,
     trials_of,
 )
-from finishcalc.commandline.outputs import PAPERS, deliver, output_of
+from finishcalc.commandline.outputs import deliver, output_of
 from finishcalc.commandline.terminal import report_problems, width
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
@@ -116,7 +116,7 @@ def _refuse_more(asked: dict[str, bool], output: "Output", choices: int) -> None
     for option, is_asked in asked.items():
         if is_asked and choices > 1:
             raise typer.BadParameter("it is shown for one choice at a time", param_hint=option)
-    output.refuse(asked, ("markdown", *PAPERS))
+    output.refuse(asked)
 
 
 def _quote_output(

@@ -5,7 +5,7 @@ from pathlib import Path as FilePath
 from pathlib import PurePath
 
 from finishcalc.intake.layers import Sourced
-from finishcalc.intake.pictures import SAVE_AGAIN, PictureRefused, kind_of_picture
+from finishcalc.intake.pictures import NAME_ONE, PictureRefused, kind_of_picture
 from finishcalc.intake.source import LARGEST, leads_out, unreadable
 from finishcalc.model.logo import Logo
 from finishcalc.problems import Problem, ProblemCode
@@ -51,7 +51,7 @@ def _read(path: FilePath) -> bytes:
     try:
         kind = path.stat().st_mode
         if not stat.S_ISREG(kind) and not stat.S_ISDIR(kind):
-            raise PictureRefused(ProblemCode.NOT_A_PICTURE, "is a pipe or a device, not a picture", SAVE_AGAIN)
+            raise PictureRefused(ProblemCode.NOT_A_PICTURE, "is a pipe or a device, not a picture", NAME_ONE)
         with path.open("rb") as file:
             content = file.read(LARGEST + 1)
     except FileNotFoundError:

@@ -15,6 +15,7 @@ from finishcalc.problems import ProblemCode
 MOST_PIXELS = 4000
 """The most pixels of a side: a sheet's whole width at 470 to the inch, twice as fine as office printers draw."""
 PNG, JPEG = b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff"
+NAME_ONE = "name a PNG or JPEG picture, or save this as one"
 SAVE_AGAIN = "save it again as PNG or JPEG"
 
 
@@ -35,7 +36,7 @@ def kind_of_picture(content: bytes) -> Literal["png", "jpeg"]:
     if content.startswith(JPEG):
         _check_jpeg(content)
         return "jpeg"
-    raise PictureRefused(ProblemCode.NOT_A_PICTURE, "is neither a PNG nor a JPEG picture", SAVE_AGAIN)
+    raise PictureRefused(ProblemCode.NOT_A_PICTURE, "is neither a PNG nor a JPEG picture", NAME_ONE)
 
 
 def _cut_off() -> PictureRefused:
