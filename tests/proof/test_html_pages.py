@@ -165,6 +165,8 @@ def roles(browser: Any, document: str, width: int) -> dict[str, int]:
 
 @pytest.mark.parametrize("name", ["quote", "work order"])
 def test_a_table_that_is_set_as_a_list_is_still_read_as_a_table(browser: Any, name: str):
+    """Heads are out of sight on a telephone, and still told. Chromium would keep the roles by itself; for others they
+    stand in the document, which its own tests ask for."""
     wide, narrow = (roles(browser, BY_HAND[name], width) for width in (1280, 360))
     assert wide == narrow
     assert all(wide.values())
