@@ -6,9 +6,11 @@ from typing import NamedTuple
 from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.cutting import CuttingPicture
 from finishcalc.rendering.pictures.cutting_box import cutting_box
-from finishcalc.rendering.pictures.cutting_svg import cutting_svg
-from finishcalc.rendering.pictures.outlines import SizeOutline, outlines_svg, outlines_text
+from finishcalc.rendering.pictures.cutting_svg import cutting_svg, cutting_svgs
+from finishcalc.rendering.pictures.outlines import SizeOutline, outlines_text
+from finishcalc.rendering.pictures.outlines_svg import outlines_svg
 from finishcalc.rendering.pictures.picture import Picture, Tile
+from finishcalc.rendering.pictures.sewn_svg import sewn_svg
 from finishcalc.rendering.pictures.size import FILE, DrawingSize
 from finishcalc.rendering.pictures.svg import svg
 from finishcalc.rendering.wrapping import wrap
@@ -23,6 +25,14 @@ class Drawing(NamedTuple):
     notation: Notation
 
 
+class DrawingWords(NamedTuple):
+    """The title of a drawing, sentences about it, and the lines that explain its letters and lines."""
+
+    title: str
+    facts: tuple[str, ...]
+    key: tuple[str, ...]
+
+
 def drawing_svg(drawing: Drawing, size: DrawingSize | None = None, bare: bool = False) -> str:
     """Draw it as a whole SVG document that ends with a line feed: with letters of a `size` on paper, or without one for
     a file. A `bare` one has no words beside the picture, because the page has them."""
@@ -30,8 +40,26 @@ def drawing_svg(drawing: Drawing, size: DrawingSize | None = None, bare: bool = 
     if isinstance(picture, CuttingPicture):
         return cutting_svg(picture, notation, name, size or FILE, bare)
     if isinstance(picture, Picture):
-        return svg(picture, notation, name)
-    return outlines_svg(picture, name)
+        return sewn_svg(picture, notation, name, size, bare) if size else svg(picture, notation, name)
+    return outlines_svg(picture, name, size)
+
+
+def drawing_svgs(drawing: Drawing, size: DrawingSize) -> list[str]:
+    """Draw it bare, a cloth on as many sheets as its rows need so that none is higher than its `size` lets it be."""
+    if isinstance(drawing.picture, CuttingPicture):
+        return cutting_svgs(drawing.picture, drawing.notation, drawing.name, size)
+    return [drawing_svg(drawing, size, bare=True)]
+
+
+def drawing_words(drawing: Drawing) -> DrawingWords:
+    """Give the words that a bare drawing leaves to its page."""
+    picture = drawing.picture
+    if isinstance(picture, CuttingPicture):
+        rest = (f"hatched: {picture.rest_words}",) if picture.has_rest else ()
+        return DrawingWords(picture.title, (*picture.facts, picture.grain_words), (*picture.key, *rest))
+    if isinstance(picture, Picture):
+        return DrawingWords(picture.title, (picture.description,), picture.legend)
+    return DrawingWords("To one scale, from one corner", (), ())
 
 
 def drawing_lines(drawing: Drawing, width: int) -> list[str]:

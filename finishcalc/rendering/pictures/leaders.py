@@ -7,7 +7,7 @@ from finishcalc.rendering.pictures.paper import Box, Paper
 
 LANE = 1.5
 """The height of a line of labels, in their letters."""
-STRAY = 4
+STRAY, STRAY_ON_PAPER = 4, 8
 """The most that a label stands beside the piece it names before it goes one line down, in its letters."""
 
 
@@ -40,50 +40,55 @@ class Named(NamedTuple):
         return len({box.x for box in self.boxes}) == 1
 
 
-def leaders(paper: Paper, unnamed: Sequence[Unnamed], left: float, bottom: float) -> float:
-    """Name the pieces below the drawing, whose lower edge is `bottom`, and give the lower edge of the labels."""
-    below = _Below(paper, left, bottom)
+class Below(NamedTuple):
+    """The room for labels below a drawing whose lower edge is `bottom`, and their letters."""
+
+    left: float
+    right: float
+    bottom: float
+    font: float
+    weight: str
+
+
+def leaders(paper: Paper, unnamed: Sequence[Unnamed], room: Below) -> float:
+    """Name the pieces below the drawing, and give the lower edge of the labels."""
+    below = _Lanes(paper, room)
     for named in sorted(_groups(unnamed), key=lambda each: each.left):
         below.lead(named)
-    below.write()
-    return bottom + 8 * paper.size.step + len(below.ends) * below.lane_high
+    return room.bottom + 8 * paper.size.step + len(below.ends) * below.lane_high
 
 
-class _Below:
+class _Lanes:
     """The lines of labels below a drawing, with the right end of the last label in each."""
 
-    def __init__(self, paper: Paper, left: float, bottom: float) -> None:
-        self.paper, self.left, self.bottom = paper, left, bottom
-        self.font, self.step = paper.size.leaders, paper.size.step
+    def __init__(self, paper: Paper, room: Below) -> None:
+        self.paper, self.step = paper, paper.size.step
+        self.left, self.right, self.bottom, self.font, self.weight = room
         self.lane_high = self.font * LANE
         self.ends: list[float] = []
-        self.texts: list[tuple[float, float, str]] = []
 
     def lead(self, named: Named) -> None:
         """Find room for a label in the first line that has some near by, and draw its leader."""
-        wide = self.paper.text_width(named.label, self.font, self.paper.size.weight)
+        wide = self.paper.text_width(named.label, self.font, self.weight)
         wish = (named.left + named.right) / 2
         if named.stacked:
             wish = named.left + min(12.0 * self.step, named.boxes[0].wide / 2)
-        x, base = self._place(wish, wide, max(named.boxes[0].wide if named.stacked else 0, STRAY * self.font))
-        self.texts.append((x, base, named.label))
-        if self.paper.size.use == "file":
-            self.write()
+        x, base = self._place(wish, wide, self._reach(named))
+        ground = self.paper.size.use != "file"
+        self.paper.text(x, base, named.label, self.font, "middle", self.weight, ground=ground)
         if named.stacked:
             self._to_stack(named, x, base)
         else:
             self._to_row(named, x, base)
 
-    def write(self) -> None:
-        """Write the labels; on paper over all lines, with a white rim."""
-        weight, ground = self.paper.size.weight, self.paper.size.use != "file"
-        for x, base, label in self.texts:
-            self.paper.text(x, base, label, self.font, "middle", weight, ground=ground)
-        self.texts = []
+    def _reach(self, named: Named) -> float:
+        """Give how far beside the middle of the pieces a label may stand."""
+        stray = STRAY if self.paper.size.use == "file" else STRAY_ON_PAPER
+        return max(named.boxes[0].wide if named.stacked else 0, stray * self.font)
 
     def _place(self, wish: float, wide: float, reach: float) -> tuple[float, float]:
         """Give the middle of a label and its base line."""
-        gap, limit = 8 * self.step, self.paper.size.wide - wide / 2
+        gap, limit = 8 * self.step, self.right - wide / 2
 
         def nearest(end: float) -> float:
             return max(wish, end + gap + wide / 2)

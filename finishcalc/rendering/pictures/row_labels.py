@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from finishcalc.rendering.pictures.cutting import DrawnPiece, DrawnRest
 from finishcalc.rendering.pictures.drawn_row import DrawnRow
-from finishcalc.rendering.pictures.leaders import Unnamed, leaders
+from finishcalc.rendering.pictures.leaders import Below, Unnamed, leaders
 from finishcalc.rendering.pictures.paper import Box, Label, Span
 from finishcalc.rendering.pictures.row_rulers import dimensions
 from finishcalc.rendering.pictures.size import DrawingSize
@@ -16,7 +16,8 @@ def draw_row(drawn: DrawnRow) -> float:
     dimensions(drawn)
     unnamed = _cloth(drawn)
     _edges(drawn)
-    return leaders(drawn.paper, unnamed, drawn.left, drawn.bottom)
+    size = drawn.size
+    return leaders(drawn.paper, unnamed, Below(drawn.left, size.wide, drawn.bottom, size.leaders, size.weight))
 
 
 def _cloth(drawn: DrawnRow) -> list[Unnamed]:
@@ -66,9 +67,9 @@ def _named(drawn: DrawnRow, piece: DrawnPiece) -> bool:
         paper.write(label, box)
         return True
     for font in (size.letters, size.least_letters):
-        wide = paper.text_width(piece.letter, font, size.weight)
-        if wide + 3 * paper.pen <= box.wide and font * 0.92 <= box.high:
-            paper.write(Label(((Span(piece.letter, font, size.weight),),)), box)
+        letter = Span(piece.letter, font, size.weight)
+        if paper.has_room(letter, box):
+            paper.write(Label(((letter,),)), box)
             return True
     return False
 

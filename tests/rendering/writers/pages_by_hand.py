@@ -163,19 +163,22 @@ def work_page() -> Page:
         logo=Logo("png", png()),
         unsettled=("The backing is 3 in too narrow for the frame: piece it, or take a wider cloth.", "No thread yet."),
     )
+    load = "load it upright, 68 1/2 in of backing along the rollers; its seams run square to the rollers"
+    both = (Line("as agreed"), Line("cut", 4, "everywhere"), Line("sew", 5), Line("press", tick="on paper"))
     groups = (
         (Paragraph("Print on both sides."), ARRIVALS),
         (Heading("Order of work"),),
-        (steps("Frame", ["load it upright, 68 1/2 in of backing along the rollers; its seams run square to the rollers; "
-                         "loaded sideways it would be 6 passes, 1 fewer, too few to turn it for",
-                         "7 rows in 7 passes, 84 in down", "wind 2 bobbins"], "on paper"),
-         steps("Edge", ["trim", "bind"]),
-         Part("Both", (Line("as agreed"), Line("cut", 4, "everywhere"), Line("sew", 5), Line("press", tick="on paper")))),
+        (
+            steps("Frame", [load, "7 rows in 7 passes, 84 in down", "wind 2 bobbins"], "on paper"),
+            steps("Edge", ["trim", "bind"]),
+            Part("Both", both),
+            sentences("Nothing", []),
+        ),
         (Heading("Cloth and backing"), cloth_drawing(), BACKING),
         (Heading("Afterwards"), MINUTES),
         (SIZES,),
         (BlankLines("Seen on the way", 4),),
-    )  # fmt: skip
+    )
     return Page(head, groups, Format("A4"), date(2026, 5, 4))
 
 
