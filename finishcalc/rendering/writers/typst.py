@@ -39,11 +39,13 @@ PAPER = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
 MARGINS = {"left": 24.0, "right": 17.0, "top": 17.0, "bottom": 17.0}
 """Millimetres; at the left there is room to punch holes."""
 
-ON_PAPER, ON_BENCH = 0.36, 0.72
+ON_PAPER, ON_BENCH = 0.36, 0.6
 """The most of a sheet's height that a picture takes: beside other things, and where it is read across a table."""
 
 TIMES = re.compile(rf"(?<=[0-9]){NO_BREAK}x{NO_BREAK}(?=[0-9])")
 """The x of a size, between blanks that only `Notation` writes there."""
+DRAWN_TIMES = re.compile("(?<=[0-9]) x (?=[0-9A-Z])")
+"""The same in a drawing, which has plain blanks: in "34 x 92 in" and "5 x B"."""
 
 
 def page_pdf(page: Page) -> bytes:
@@ -59,15 +61,16 @@ def pages_pdf(pages: Sequence[Page]) -> bytes:
     except ImportError:
         raise ProblemsFound([_not_installed()]) from None
     made = next((page.made for page in pages if page.made), UNDATED)
-    return typst.compile(
-        template("sheet.typ").encode(),
-        root=typst.__path__[0],  # it reads nothing there, but a folder must be named, and the present one may be gone
-        ignore_system_fonts=True,
+    # it reads no file; but a folder must be named, and the present one may be gone
+    compiler = typst.Compiler(template("sheet.typ").encode(), root=typst.__path__[0], ignore_system_fonts=True)
+    written = compiler.compile(
         format="pdf",
         sys_inputs={"data": json.dumps(file_data(pages, made))},
-        pdf_standards=["ua-1"],
+        pdf_standards="ua-1",
         timestamp=datetime(made.year, made.month, made.day, tzinfo=UTC),
     )
+    assert isinstance(written, bytes)  # it is written to no file
+    return written
 
 
 def _not_installed() -> Problem:
@@ -239,7 +242,7 @@ def _drawing(drawing: Drawing, wanted: Format, said: _Said) -> Data:
         "title": said(title),
         "facts": said("; ".join(facts)),
         "key": said.all(key),
-        "sheets": [said(drawn) for drawn in drawing_svgs(drawing, size)],
+        "sheets": [said(DRAWN_TIMES.sub(" × ", drawn)) for drawn in drawing_svgs(drawing, size)],
         "alt": said.in_a_line(drawing_description(drawing)),
     }
 
