@@ -125,10 +125,12 @@ def _format(wanted: Format) -> Data:
 
 
 def _head(head: Head, said: _Said) -> Data:
-    title, kind, studio = (said.in_a_line(text) for text in (head.title, head.kind, head.studio))
+    title, kind, studio = (said.in_a_line(text).strip() for text in (head.title, head.kind, head.studio))
+    if not title:  # no sheet is without a heading
+        title, kind = kind or "Sheet", ""
     customer = (Fact("For", head.customer),) if head.customer else ()
     return {
-        "full_title": said.in_a_line(head.full_title),
+        "full_title": f"{kind}: {title}" if kind else title,
         "title": title,
         "kind": kind,
         "studio": studio,
@@ -163,9 +165,9 @@ def _block(block: Block, wanted: Format, said: _Said) -> Data | None:
             set_lines = [
                 {"text": said(text), "number": number, "tick": tick != "nowhere"} for text, number, tick in lines
             ]
-            return {"type": "part", "label": said(label), "lines": set_lines} if lines else None
+            return {"type": "part", "label": said(label.strip()), "lines": set_lines} if lines else None
         case Heading(text):
-            return {"type": "heading", "text": said(text)}
+            return {"type": "heading", "text": said(text)} if text.strip() else None
         case Paragraph(text, small):
             return {"type": "paragraph", "text": said(text), "small": small}
         case Table():
@@ -173,9 +175,9 @@ def _block(block: Block, wanted: Format, said: _Said) -> Data | None:
         case Prices():
             return _prices(block, said)
         case Fields(label, facts):
-            return {"type": "fields", "label": said(label), "facts": said.facts(facts)}
+            return {"type": "fields", "label": said(label.strip()), "facts": said.facts(facts)}
         case BlankLines(label, number):
-            return {"type": "blank lines", "label": said(label), "number": number}
+            return {"type": "blank lines", "label": said(label.strip()), "number": number}
         case Drawing():
             return _drawing(block, wanted, said)
 
