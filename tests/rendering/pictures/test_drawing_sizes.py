@@ -11,8 +11,8 @@ import pytest
 from finishcalc.pipeline import Finishing
 from finishcalc.rendering.pages.cut import cut_text, cutting_diagrams, picture_files, pictures
 from finishcalc.rendering.pictures.cutting import CuttingPicture
-from finishcalc.rendering.pictures.drawing import (
-    Drawing,
+from finishcalc.rendering.pictures.drawing import Drawing
+from finishcalc.rendering.pictures.drawn import (
     drawing_description,
     drawing_lines,
     drawing_svg,
