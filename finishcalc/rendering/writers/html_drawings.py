@@ -3,7 +3,8 @@
 from typing import NamedTuple
 
 from finishcalc.rendering.pages.page import Format
-from finishcalc.rendering.pictures.drawing import Drawing, DrawingWords, drawing_svg, drawing_svgs, drawing_words
+from finishcalc.rendering.pictures.drawing import Drawing
+from finishcalc.rendering.pictures.drawn import DrawingWords, drawing_svg, drawing_svgs, drawing_words
 from finishcalc.rendering.pictures.size import SCREEN, on_bench
 
 BENCH = {"letter": (235, 135), "A4": (252, 130)}
