@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from finishcalc.rendering.pages.page import Block, Fact, Group, Head, Heading, Line, Page, Part, Prices, Table
 from finishcalc.rendering.pictures.drawing import Drawing
 from finishcalc.rendering.writers.html_drawings import SetDrawing, set_drawing
-from finishcalc.rendering.writers.html_fit import closeness
+from finishcalc.rendering.writers.html_fit import closeness, flows
 from finishcalc.rendering.writers.html_tables import SetPrice, SetTable, set_prices, set_tables
 from finishcalc.rendering.writers.templates import template
 from finishcalc.wording.notation import NO_BREAK
@@ -46,13 +46,20 @@ class Placed(NamedTuple):
     drawing: SetDrawing | None = None
 
 
+class PlacedGroup(NamedTuple):
+    """The blocks of a group in their places; one that `flows` is too long to be kept on one sheet of paper."""
+
+    blocks: list[Placed]
+    flows: bool
+
+
 class Sheet(NamedTuple):
     """A page with its blocks in their places, its logo as a data: URI, and the facts of its head."""
 
     head: Head
     logo: str
     facts: list[Fact]
-    groups: list[list[Placed]]
+    groups: list[PlacedGroup]
 
 
 def page_html(page: Page) -> str:
@@ -149,7 +156,7 @@ def _css_text(text: str) -> str:
     return f'"{"".join(signs)}"'
 
 
-def _placed(page: Page, numbers: Iterator[int]) -> Iterator[list[Placed]]:
+def _placed(page: Page, numbers: Iterator[int]) -> Iterator[PlacedGroup]:
     """Place the blocks of every group: what follows a heading is one level below it. A part without sentences has no
     place."""
     level, name = 2, page.head.full_title
@@ -162,7 +169,7 @@ def _placed(page: Page, numbers: Iterator[int]) -> Iterator[list[Placed]]:
             placed.append(_place(block, level, name, page, numbers))
             level = 3 if isinstance(block, Heading) else level
         if placed:
-            yield placed
+            yield PlacedGroup(placed, flows(group))
 
 
 def _said_blocks(group: Group) -> Iterator[Block]:
