@@ -160,8 +160,8 @@ BY_THE_SYSTEM = {
 
 LAST_RESORT = {ProblemCode.NO_BLOCKS_FIT, ProblemCode.NOT_PUT_BACK, ProblemCode.PDF_NOT_INSTALLED}
 """Mistakes that only a test of their own reaches: rules that a size may break hold from some size on, or up to one, and
-of the counts below and above one is allowed; a system that takes a file and then takes it back no more is rare; and typst
-is there wherever tests are."""
+of the counts below and above one is allowed; a system that takes a file and then takes it back no more is rare;
+and typst is there wherever tests are."""
 
 
 @pytest.fixture
