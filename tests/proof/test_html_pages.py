@@ -165,6 +165,8 @@ def roles(browser: Any, document: str, width: int) -> dict[str, int]:
 
 @pytest.mark.parametrize("name", ["quote", "work order"])
 def test_a_table_that_is_set_as_a_list_is_still_read_as_a_table(browser: Any, name: str):
+    """Heads are out of sight on a telephone, and still told. Chromium would keep the roles by itself; for others they
+    stand in the document, which its own tests ask for."""
     wide, narrow = (roles(browser, BY_HAND[name], width) for width in (1280, 360))
     assert wide == narrow
     assert all(wide.values())
@@ -228,4 +230,25 @@ def test_letters_of_another_direction_turn_nothing_beside_them(browser: Any):
     assert tick["x"] < text["x"]
     name, value = (page.locator(each).last.bounding_box() for each in ("dt bdi", "dd bdi"))
     assert name["x"] == pytest.approx(value["x"], abs=1)
+    page.close()
+
+
+LETTERS = """() => [...document.querySelectorAll('svg')].flatMap(svg => {
+  const scale = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width
+  return [...svg.querySelectorAll('text')].map(text => parseFloat(getComputedStyle(text).fontSize) * scale)
+}).filter(height => height)"""
+"""The heights of all letters in drawings that are seen, in CSS pixels, of which 4 are 3 points."""
+
+
+@pytest.mark.parametrize("name", [name for name in SHEETS if not name.endswith("customer")])
+def test_letters_in_drawings_can_be_read_on_a_telephone_on_paper_and_across_a_cutting_table(browser: Any, name: str):
+    """Letters of 10 pixels are as high as those under the icons of a telephone; a sheet in the hand has 8 points or
+    more, and one on the cutting table 13."""
+    a4, landscape = (word in SHEETS[name] for word in (" size: A4 ", " landscape; "))
+    across = round((297 if a4 else 279.4) * 96 / 25.4) - 155 if landscape else LETTER
+    page = laid_out(browser, SHEETS[name], 360)
+    assert min(page.evaluate(LETTERS), default=10) >= 10
+    page.emulate_media(media="print")
+    page.set_viewport_size({"width": across, "height": 800})
+    assert min(page.evaluate(LETTERS), default=18) * 3 / 4 >= (13 if name.endswith("cut") else 8)
     page.close()

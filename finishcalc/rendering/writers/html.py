@@ -73,13 +73,17 @@ def pages_html(pages: Sequence[Page]) -> str:
     return _holdable(document.strip()) + "\n"
 
 
-def _holdable(document: str) -> str:
-    """Show what HTML cannot hold, as pages show controls."""
-    return UNHOLDABLE.sub(_escape, document.replace(NO_BREAK, "\u00a0"))
+def _holdable(text: str) -> str:
+    """Show what HTML cannot hold, as pages show controls, and keep figures with their units."""
+    escapes = {
+        ord(char): _escape(char) for char in set(text) if UNHOLDABLE.match(char)
+    }  # a text has few different signs
+    spaced = text.replace(NO_BREAK, "\u00a0")
+    return spaced.translate(escapes) if escapes else spaced
 
 
-def _escape(found: re.Match[str]) -> str:
-    code = ord(found[0])
+def _escape(char: str) -> str:
+    code = ord(char)
     return f"\\u{code:04x}" if code < 0x10000 else f"\\U{code:08x}"
 
 
@@ -141,8 +145,8 @@ def _foot(head: Head) -> str:
 
 def _css_text(text: str) -> str:
     """Write a text as a string of a style sheet, every sign in it by its number, so that nothing in it is obeyed."""
-    shown = UNHOLDABLE.sub(_escape, text)
-    return '"' + "".join(char if char.isascii() and char.isalnum() else f"\\{ord(char):x} " for char in shown) + '"'
+    signs = (char if char.isascii() and char.isalnum() else f"\\{ord(char):x} " for char in _holdable(text))
+    return f'"{"".join(signs)}"'
 
 
 def _placed(page: Page, numbers: Iterator[int]) -> Iterator[list[Placed]]:
