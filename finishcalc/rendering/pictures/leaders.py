@@ -66,7 +66,7 @@ def leaders(paper: Paper, unnamed: Sequence[Unnamed], room: Below) -> float:
     of them, one label stands for all pieces of a letter."""
     groups = list(_groups(unnamed))
     if paper.size.use != "file" and len(groups) > MOST:
-        groups = [_all_of(alike) for alike in _by_label(groups)]
+        groups = _fewer(groups)
     below = _Lanes(paper, room)
     for named in sorted(groups, key=lambda each: each.left):
         below.lead(named)
@@ -155,9 +155,17 @@ def _side_by_side(pieces: list[Unnamed]) -> Iterator[Named]:
         yield _named_run(name, run)
 
 
-def _by_label(groups: Sequence[Named]) -> Iterator[list[Named]]:
-    for _, alike in groupby(sorted(groups, key=lambda each: each.letter), key=lambda each: each.letter):
-        yield list(alike)
+def _fewer(groups: Sequence[Named]) -> list[Named]:
+    """Take together what looks alike, or where that is too much yet, all that has one letter."""
+
+    def look(named: Named) -> tuple[str, float, float]:
+        box = named.boxes[0]
+        return named.letter, round(box.wide, 2), round(box.high, 2)
+
+    alike = [_all_of(list(run)) for _, run in groupby(sorted(groups, key=look), key=look)]
+    if len(alike) <= MOST:
+        return alike
+    return [_all_of(list(run)) for _, run in groupby(alike, key=lambda each: each.letter)]
 
 
 def _all_of(alike: Sequence[Named]) -> Named:
