@@ -15,7 +15,7 @@ from typer.testing import CliRunner, Result
 
 import finishcalc
 from finishcalc.commandline.app import app
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import cut_text, quote_document, quote_text
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.sizes import Comparison, compare_sizes
 from finishcalc.intake.changes.settings import trials
@@ -38,7 +38,7 @@ from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.together import Plans, make_plans
 from finishcalc.plans.top.plan import plan_top
-from finishcalc.rendering.pages.cut import cut_text, picture_files
+from finishcalc.rendering.pages.cut import picture_files
 from finishcalc.wording.sentence import Audience, InUnit
 from tests.shared import shared_alternatives
 
@@ -332,15 +332,15 @@ def page(
     width: int = 80,
 ) -> str:
     """The quote's page for a project file's text."""
-    return quote_page(quoted(text, shop), audience, explain, width)
+    return quote_text(quoted(text, shop), audience, explain, width)
 
 
 OUTPUT: dict[str, Callable[[Finishing], str]] = {
-    "customer": lambda result: quote_page(result, "customer"),
-    "customer, explained": lambda result: quote_page(result, "customer", True),
-    "studio": lambda result: quote_page(result, "studio"),
-    "studio, explained": lambda result: quote_page(result, "studio", True),
-    "narrow": lambda result: quote_page(result, "studio", True, 40),
+    "customer": lambda result: quote_text(result, "customer"),
+    "customer, explained": lambda result: quote_text(result, "customer", True),
+    "studio": lambda result: quote_text(result, "studio"),
+    "studio, explained": lambda result: quote_text(result, "studio", True),
+    "narrow": lambda result: quote_text(result, "studio", True, 40),
     "studio's document": quote_document,
     "customer's document": lambda result: quote_document(result, "customer"),
     "cutting list": cut_text,

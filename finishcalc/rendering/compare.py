@@ -6,34 +6,37 @@ from typing import Literal
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.cloths import ClothComparison
 from finishcalc.comparing.sizes import Comparison, Row
-from finishcalc.rendering.pages.chart import chart_markdown, chart_text
-from finishcalc.rendering.pictures.outlines import outlines_text, size_outlines
+from finishcalc.rendering.pages.chart import chart_page
+from finishcalc.rendering.pages.page import Format as PageFormat
+from finishcalc.rendering.pages.page import Page
+from finishcalc.rendering.pictures.outlines import size_outlines
 from finishcalc.rendering.pictures.outlines_svg import outlines_svg
-from finishcalc.rendering.tables.compare import cloths_page, comparison_page
-from finishcalc.rendering.wrapping import wrap
-from finishcalc.rendering.writers.text import page_blocks
-from finishcalc.rendering.writing import Contents, joined, notation_of
+from finishcalc.rendering.tables.compare import cloths_page, sizes_page
+from finishcalc.rendering.writing import Contents, notation_of
 
 Compared = Comparison | ClothComparison | SizeChart
-Format = Literal["text", "json", "csv", "markdown"]
+Format = Literal["text", "json", "csv", "markdown", "html", "pdf"]
 
 
-def compared(result: Compared, form: Format, contents: Contents, width: int, samples: Sequence[frozenset[str]]) -> str:
-    """Write the whole result as one document. A format that is not asked for is not loaded; `samples` are those of each
-    row for the studio's JSON."""
-    if form == "json":
-        return _json(result, contents, samples)
-    if form == "csv":
-        return _csv(result, contents)
+def comparison_rows(
+    result: Compared, form: Literal["json", "csv"], contents: Contents, samples: Sequence[frozenset[str]]
+) -> str:
+    """Write the whole result as rows for programs. A format that is not asked for is not loaded; `samples` are those of
+    each row for the studio's JSON."""
+    return _json(result, contents, samples) if form == "json" else _csv(result, contents)
+
+
+def comparison_page(result: Compared, contents: Contents) -> Page:
+    """Make the page of a comparison of sizes or of cloths, or of a size chart."""
     if isinstance(result, SizeChart):
-        return chart_markdown(result, contents) if form == "markdown" else chart_text(result, contents, width)
-    page = cloths_page(result, contents) if isinstance(result, ClothComparison) else comparison_page(result, contents)
-    if form == "markdown":
-        from finishcalc.rendering.tables.markdown import page_markdown
+        return chart_page(result, contents)
+    return cloths_page(result, contents) if isinstance(result, ClothComparison) else sizes_page(result, contents)
 
-        return page_markdown(page)
-    drawn = [] if isinstance(result, ClothComparison) else _drawn(result, width)
-    return joined([*page_blocks(page, width), drawn])
+
+def comparison_sheet(result: Compared, contents: Contents) -> Page:
+    """Make the page of a comparison as a sheet for the wall or a pattern."""
+    paper = rows_of(result)[0].result.resolved.shop.studio.paper
+    return comparison_page(result, contents)._replace(format=PageFormat(paper, landscape=True))
 
 
 def _json(result: Compared, contents: Contents, samples: Sequence[frozenset[str]]) -> str:
@@ -62,12 +65,6 @@ def rows_of(result: Compared) -> tuple[Row, ...]:
 def comparison_of(result: Compared) -> Comparison:
     """Give the comparison of sizes that the result is, or is made of."""
     return result if isinstance(result, Comparison) else result.comparison
-
-
-def _drawn(comparison: Comparison, width: int) -> list[str]:
-    notation = notation_of(comparison.rows[0].result)
-    drawn = outlines_text(size_outlines(comparison, notation), width)
-    return [*wrap("To one scale, from one corner:", width), *drawn] if drawn else []
 
 
 def size_pictures(result: Compared) -> dict[str, str]:

@@ -1,4 +1,4 @@
-"""The shared ground of all outputs: the signs they write with, the mark of samples, sizes to cut, blocks joined."""
+"""The shared ground of all outputs: the signs they write with, the mark of samples, sizes to cut."""
 
 from fractions import Fraction
 from typing import NamedTuple
@@ -8,7 +8,7 @@ from finishcalc.measures.rounding import half_up
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.layout import CutPiece
 from finishcalc.plans.backing.options import BoughtLength
-from finishcalc.wording.notation import NO_BREAK, Notation, plain_blanks
+from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.sentence import Audience
 from finishcalc.wording.words import capital
 
@@ -55,11 +55,6 @@ def notation_for(result: Finishing, contents: Contents) -> Notation:
         return notation
     names = result.resolved.namesakes.unpriced_names
     return notation._replace(names=dict(names) | {capital(name): capital(bare) for name, bare in names.items()})
-
-
-def joined(blocks: list[list[str]]) -> str:
-    """Join blocks of lines into a text that ends with a line feed, an empty line between them; skip empty blocks."""
-    return plain_blanks("\n\n".join("\n".join(block) for block in blocks if block)) + "\n"
 
 
 def hours_words(minutes: Fraction) -> str:

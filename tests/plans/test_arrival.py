@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import quote_document, quote_text
 from finishcalc.rendering.writing import notation_of
 from tests.builders import OUTPUT, TOP, in_shop, quoted, with_top
 
@@ -25,7 +25,7 @@ def lines(text: str) -> dict[str, str]:
 
 def test_the_studio_s_own_lines_come_first_in_their_order(tmp_path: Path):
     result = in_shop(tmp_path, SHOP)
-    page = quote_page(result, "studio")
+    page = quote_text(result, "studio")
     assert (
         "On arrival  [ ] one thing\n"
         "            [ ] another thing\n"
@@ -42,7 +42,7 @@ def test_a_studio_without_lines_of_its_own_has_the_job_s(tmp_path: Path):
 
 def test_the_sample_looks_at_what_the_trade_looks_at():
     """Open seams, wavy borders, square, stains, bleeding colours, hair."""
-    page = quote_page(quoted(TOP), "studio")
+    page = quote_text(quoted(TOP), "studio")
     for word in ("open seams", "wavy", "square", "stains", "bleed", "hair"):
         assert f" {word}" in page
 
@@ -166,7 +166,7 @@ def test_the_list_is_the_studio_s_alone(tmp_path: Path):
     result = in_shop(tmp_path, SHOP, TOP + "[job]\nvinyl = true\n")
     holding = [name for name, output in OUTPUT.items() if "another thing" in output(result)]
     assert holding == ["studio", "studio, explained", "narrow", "studio's document"]
-    assert "another thing" not in quote_page(result, "customer", explain=True, defaults=True)
+    assert "another thing" not in quote_text(result, "customer", explain=True, defaults=True)
     document = json.loads(quote_document(result))
     assert document["arrival"][:2] == [
         {"key": "studio", "text": "one thing"},

@@ -6,11 +6,10 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import offers_of
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import cut_text, quote_document, quote_text
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.problems import ProblemsFound
-from finishcalc.rendering.pages.cut import cut_text
 from tests.builders import in_shop, inches, quoted, run, sample, yards
 from tests.cutting_checker import Cloth, Needed, complaints
 
@@ -150,7 +149,7 @@ def test_pages_lists_and_documents_tell_of_it():
     assert "1 piece 8 1/2 x 58 in for sleeve, joined" in listed
     assert "for sleeve, join 1 D and 1 E end to end to make 8 1/2 x 58 in; make 1 of these" in listed
     assert "Label, sewn on: 1 square 5 in of quilting cotton, 44 in wide" in listed
-    explained = " ".join(quote_page(result, "studio", explain=True).replace("\N{NO-BREAK SPACE}", " ").split())
+    explained = " ".join(quote_text(result, "studio", explain=True).replace("\N{NO-BREAK SPACE}", " ").split())
     assert "Sleeve: 1 x 8 1/2 in x (60 in - 2 in = 58 in)" in explained
     document = json.loads(quote_document(result))
     assert [(each["use"], each["pieces"], each["length"]) for each in document["extras"]] == [
@@ -211,7 +210,7 @@ def test_a_name_of_an_extra_is_never_taken_for_a_part_of_the_quilt(tmp_path: Pat
         shop = f'[extras."{name}"]\n{cut}'
         result = in_shop(tmp_path, shop, QUILT + ordered(f'"{name}"'))
         assert bought_for(result, use).uses == ("backing", use)
-        assert use in quote_page(result, "studio")
+        assert use in quote_text(result, "studio")
 
 
 def test_a_size_chart_lists_the_sleeve_of_each_size():

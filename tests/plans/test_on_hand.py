@@ -4,13 +4,12 @@ import json
 
 import pytest
 
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import cut_text, quote_document, quote_text
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.on_hand import held_at_hand
-from finishcalc.rendering.pages.cut import cut_text
 from tests.builders import inches, yards
 
 TOP = "[top.centre]\nwidth = 30\nlength = 30\n[[top.borders]]\ncut = 5\nstrips = 'crosswise'\n"
@@ -106,15 +105,15 @@ def test_the_pages_say_what_is_needed_and_whether_it_is_there():
     assert "no red, for border 1; 5/8 yd needed in all, for which the 1 yd at hand will do" in page(cut_text(enough))
     said = "3/8 yd of red, for border 1; 5/8 yd needed in all; the 12 in at hand will do for all but 10 in of it"
     assert said in page(cut_text(short))
-    assert said in page(quote_page(short, "studio"))
+    assert said in page(quote_text(short, "studio"))
     nothing = worked_out(TOP + red('"4 in"'))
     assert "5/8 yd needed in all; the 4 in at hand will not do for any of it" in page(cut_text(nothing))
 
 
 def test_cloth_at_hand_is_not_charged():
     enough, short = (worked_out(TOP + red(have)) for have in ('"1 yd"', '"12 in"'))
-    assert "Red" not in quote_page(enough, "customer")
-    assert "Red, for border 1 3/8 yd" in page(quote_page(short, "customer"))
+    assert "Red" not in quote_text(enough, "customer")
+    assert "Red, for border 1 3/8 yd" in page(quote_text(short, "customer"))
     purchases = json.loads(quote_document(short, "studio"))["buy"]
     (written,) = (each["on_hand"] for each in purchases if each["fabric"] == "red")
     assert written == {"lengths": [12], "needed": 0.625, "enough": False, "short": 10}

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import quote_document, quote_text
 from finishcalc.pipeline import Finishing
 from finishcalc.rendering.writing import notation_of
 from tests.builders import CLOTH, OUTPUT, TOP, in_shop, quoted, tried
@@ -57,7 +57,7 @@ def test_a_closed_day_moves_the_end_of_the_lead(tmp_path: Path):
     assert told(result)["due-before-lead"].startswith(
         "It is due May 25, 2026, 14 open days after May 4, 2026, but your lead of 3 weeks runs to May 26, 2026."
     )
-    page = unbroken(quote_page(result, "studio"))
+    page = unbroken(quote_text(result, "studio"))
     assert "Dates a lead of 3 weeks from May 4, 2026: May 25, 2026 is closed, so May 26, 2026 the work alone" in page
 
 
@@ -68,11 +68,11 @@ def test_without_a_date_or_a_lead_nothing_is_said(tmp_path: Path):
     ):
         assert not told(result)
         assert result.dates is None
-        assert "\nDates " not in quote_page(result, "studio")
+        assert "\nDates " not in quote_text(result, "studio")
         assert json.loads(quote_document(result))["dates"] is None
     without_lead = in_shop(tmp_path, "[studio]\nlead = '0 days'\n" + WEEK, job(due="2026-05-15"))
     assert not told(without_lead)
-    assert "a lead of" not in unbroken(quote_page(without_lead, "studio"))
+    assert "a lead of" not in unbroken(quote_text(without_lead, "studio"))
 
 
 @pytest.mark.parametrize(
@@ -95,21 +95,21 @@ def test_the_shortest_band_that_holds_the_days_is_proposed(tmp_path: Path, due: 
 def test_a_value_to_copy_from_the_page_stays_on_one_line(tmp_path: Path):
     result = in_shop(tmp_path, RUSH, job(due="2026-05-07"))
     for width in range(40, 90):
-        assert 'charges.rush="50 %"' in quote_page(result, "studio", width=width)
+        assert 'charges.rush="50 %"' in quote_text(result, "studio", width=width)
 
 
 def test_a_rush_is_charged_only_once_the_project_takes_it(tmp_path: Path):
     """By what the page says to write: 50 % of the labour, and the caution then says that it is charged."""
     result = in_shop(tmp_path, RUSH, job(due="2026-05-07"))
     assert not [line for line in result.quote.lines if line.kind == "rush"]
-    assert 'To take it: charges.rush="50 %"' in unbroken(quote_page(result, "studio"))
+    assert 'To take it: charges.rush="50 %"' in unbroken(quote_text(result, "studio"))
     labour = sum(line.amount.minor for line in result.quote.lines if line.line_class == "labour")
 
     taken = in_shop(tmp_path, RUSH, job(due="2026-05-07") + "[charges]\nrush = '50 %'\n")
     (rush,) = (line for line in taken.quote.lines if line.kind == "rush")
     assert rush.amount.minor == (labour + 1) // 2
     assert told(taken)["due-before-lead"].endswith(" A rush of 50 % is charged.")
-    assert "To take it:" not in unbroken(quote_page(taken, "studio"))
+    assert "To take it:" not in unbroken(quote_text(taken, "studio"))
 
 
 @pytest.mark.parametrize(("share", "written"), [("12.5 %", "12 1/2 %"), ("33.333 %", "33 333/1000 %")])
@@ -146,7 +146,7 @@ def test_work_for_a_frame_that_is_never_free_takes_years(tmp_path: Path):
         "work-past-due": "The work alone takes years, with nothing else in hand, at the week's hours: "
         "it is due June 5, 2026."
     }
-    assert "at the week's hours: years from now" in unbroken(quote_page(result, "studio"))
+    assert "at the week's hours: years from now" in unbroken(quote_text(result, "studio"))
 
 
 def test_a_due_date_on_a_closed_day_is_a_caution(tmp_path: Path):
@@ -174,7 +174,7 @@ def test_one_day_of_the_week_is_tried_and_the_others_stay():
 def test_the_cautions_about_dates_are_the_studio_s_alone(tmp_path: Path):
     result = in_shop(tmp_path, RUSH, job(due="2026-05-06"))
     assert told(result)
-    page = quote_page(result, "customer", explain=True, defaults=True)
+    page = quote_text(result, "customer", explain=True, defaults=True)
     document = quote_document(result, "customer")
     for word in ("studio.lead", "a lead", "rush[", "your rush", "within_days", "week", "open day"):
         assert word not in unbroken(page).lower()
@@ -215,11 +215,11 @@ def test_a_deposit_is_due_so_many_days_after_the_date(tmp_path: Path, days: int,
     result = in_shop(tmp_path, f"[deposit]\npercent = '50 %'\ndue_days = {days}\n", dates)
     for reader in ("customer", "studio"):
         assert json.loads(quote_document(result, reader))["quote"]["deposit_due"] == due  # type: ignore[arg-type]
-        assert ("The deposit is due by May " in quote_page(result, reader)) is (due is not None)  # type: ignore[arg-type]
+        assert ("The deposit is due by May " in quote_text(result, reader)) is (due is not None)  # type: ignore[arg-type]
 
 
 def test_a_quote_without_a_deposit_says_nothing_of_one(tmp_path: Path):
-    assert "deposit" not in quote_page(in_shop(tmp_path, "[deposit]\npercent = '0 %'\n", job()), "customer").lower()
+    assert "deposit" not in quote_text(in_shop(tmp_path, "[deposit]\npercent = '0 %'\n", job()), "customer").lower()
 
 
 # ---- notes for the studio alone -----------------------------------------------------------------------------
@@ -232,11 +232,11 @@ def test_notes_for_the_studio_are_on_its_work_order_and_nowhere_else(tmp_path: P
     )
     holding = [name for name, output in OUTPUT.items() if secret in " ".join(output(result).split())]
     assert holding == ["studio", "studio, explained", "narrow", "studio's document"]
-    assert f"Work order  {secret}\n            1. load it" in quote_page(result, "studio")
-    assert secret not in quote_page(result, "customer", explain=True, defaults=True)
+    assert f"Work order  {secret}\n            1. load it" in quote_text(result, "studio")
+    assert secret not in quote_text(result, "customer", explain=True, defaults=True)
     shop_s = in_shop(tmp_path, f"[usual.job]\nnotes_studio = '{secret}'\n")
-    assert secret not in quote_page(shop_s, "customer", defaults=True)
-    assert secret in " ".join(quote_page(shop_s, "studio", defaults=True).split())
+    assert secret not in quote_text(shop_s, "customer", defaults=True)
+    assert secret in " ".join(quote_text(shop_s, "studio", defaults=True).split())
 
 
 def test_what_is_ordered_takes_its_days_too(tmp_path: Path):
@@ -253,7 +253,7 @@ def test_the_days_of_the_work_are_told_with_the_hours_that_make_them(tmp_path: P
     extra = "[extras]\ncare = { label = 'Mended', price = 1, per = 'each', line_class = 'labour', minutes = 600 }\n"
     attended = []
     for more in ("", "[charges]\nextras = ['care']\n"):
-        page = unbroken(quote_page(in_shop(tmp_path, LEAD + extra, job() + more), "studio").replace("\u00a0", " "))
+        page = unbroken(quote_text(in_shop(tmp_path, LEAD + extra, job() + more), "studio").replace("\u00a0", " "))
         found = re.search(r"the work alone, (\d+) h (?:(\d+) min )?attended", page)
         assert found
         attended.append(int(found[1]) * 60 + int(found[2] or 0))

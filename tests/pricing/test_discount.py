@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_page
+from finishcalc.commandline.views import quote_text
 from finishcalc.pipeline import Finishing
 from finishcalc.problems import ProblemsFound
 from tests.builders import BARE, in_shop, quoted
@@ -67,7 +67,7 @@ def test_an_amount_stands_in_place_of_the_shop_s_usual_share(tmp_path: Path):
 
 
 def test_the_page_says_the_amount_and_the_arithmetic():
-    page = quote_page(quoted(WITH_GOODS.replace("KEYS", "discount_amount = 20\n" + BOTH)), "customer", explain=True)
+    page = quote_text(quoted(WITH_GOODS.replace("KEYS", "discount_amount = 20\n" + BOTH)), "customer", explain=True)
     told = " ".join(page.replace("\u00a0", " ").split())
     assert "Discount, $16.00 off labour 1 each -16.00 -16.00" in told
     assert "$20.00 of $180.00, of which $36.00 is material, in proportion: $4.00" in told

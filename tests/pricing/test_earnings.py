@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import profit_of
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import quote_document, quote_text
 from finishcalc.pipeline import Finishing
 from finishcalc.pricing.profit import Profitability
 from tests.builders import BARE, in_shop, quoted
@@ -45,7 +45,7 @@ def test_it_is_told_from_the_least_to_the_most(tmp_path: Path):
     found = worth(tmp_path)
     assert (str(found.hourly_at_best), str(found.hourly_at_worst)) == ("84.00", "54.00")
     result = in_shop(tmp_path, SHOP, BARE)
-    page = " ".join(quote_page(result, "studio").replace("\u00a0", " ").split())
+    page = " ".join(quote_text(result, "studio").replace("\u00a0", " ").split())
     assert "from $54.00 an hour, if it takes 4 h, to $84.00, if it takes 2.67 h" in page
     document = json.loads(quote_document(result, "studio"))["studio"]
     assert document["at_best"] == {"hours": 2.67, "earned_an_attended_hour": "84.00"}
@@ -65,14 +65,14 @@ def test_a_line_is_left_out_and_named_where_nobody_knows_it(keys: str, tmp_path:
     found = worth(tmp_path, extra("Sleeve", keys))
     assert (str(found.earned.net), str(found.hourly)) == ("240.00", "66.00")
     assert [(each.label.values["label"], str(each.net)) for each in found.earned.left_out] == [("Sleeve", "38.00")]
-    page = quote_page(in_shop(tmp_path, SHOP, BARE + extra("Sleeve", keys)), "studio")
+    page = quote_text(in_shop(tmp_path, SHOP, BARE + extra("Sleeve", keys)), "studio")
     told = "left out, because nobody knows the time or the cost: Sleeve $38.00"
     assert told in " ".join(page.replace("\u00a0", " ").split())
 
 
 def test_two_that_are_left_out_are_both_named(tmp_path: Path):
     project = BARE + extra("Sleeve", "price = 30") + extra("Label", "price = 8")
-    page = quote_page(in_shop(tmp_path, SHOP, project), "studio")
+    page = quote_text(in_shop(tmp_path, SHOP, project), "studio")
     assert "Sleeve $30.00 and Label $8.00" in " ".join(page.replace("\u00a0", " ").split())
 
 
@@ -140,11 +140,11 @@ def test_a_rush_or_discount_on_what_is_passed_through_is_the_studio_s(change: st
 def test_the_arithmetic_says_what_is_passed_on(tmp_path: Path):
     project = BARE + extra("Postage", "price = 28\nline_class = 'pass-through'")
     result: Finishing = in_shop(tmp_path, SHOP, project)
-    page = " ".join(quote_page(result, "studio", explain=True).replace("\u00a0", " ").split())
+    page = " ".join(quote_text(result, "studio", explain=True).replace("\u00a0", " ").split())
     assert "($268.00 - $0.00 - $28.00 - $20.00) / 200 min x 60 = $66.00, rounded" in page
     assert "less materials $0.00, what is passed on $28.00 and other costs $20.00: $220.00 earned" in page
 
 
 def test_the_customer_reads_none_of_it():
-    page = quote_page(quoted(BARE + extra("Sleeve", "price = 38")), "customer")
+    page = quote_text(quoted(BARE + extra("Sleeve", "price = 38")), "customer")
     assert "left out" not in page

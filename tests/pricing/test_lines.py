@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.alternatives import profit_of
-from finishcalc.commandline.views import quote_page
+from finishcalc.commandline.views import quote_text
 from finishcalc.intake.changes.settings import trials
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
@@ -198,7 +198,7 @@ def test_areas_by_the_hour_go_by_their_own_time(tmp_path: Path):
     assert plan.area_hours[0].planned == expected
     assert sum(hours.planned for hours in plan.area_hours) == plan.hours.planned
     assert line(result, "Quilting, {style}, {share}")[0] == Fraction(round(expected / 60 * 100), 100)
-    sheet = " ".join(quote_page(result, "studio", explain=True).split())
+    sheet = " ".join(quote_text(result, "studio", explain=True).split())
     assert re.search(r"tiny fill, 25 % of the top: [\d.]+ planned min / 60 = [\d.]+ h, rounded", sheet)
 
 
@@ -225,9 +225,9 @@ def test_a_selling_price_stands_over_cost_and_markup(tmp_path: Path):
         ("backing.fabric.selling", "binding.fabric.selling"),
     )
     assert cloth.cost == result.quote.currency.round(cloth.quantity * 11)
-    page = quote_page(result, "customer", explain=True)
+    page = quote_text(result, "customer", explain=True)
     assert str(cloth.cost) not in page
-    assert "its own price" in " ".join(quote_page(result, "studio", explain=True).split())
+    assert "its own price" in " ".join(quote_text(result, "studio", explain=True).split())
 
 
 def test_a_package_and_a_roll_may_have_a_selling_price(tmp_path: Path):
@@ -317,9 +317,9 @@ line_class = "material"
 
 def test_both_sizes_are_named():
     """Measured 61 x 81 1/2, billed 61 x 82 = 5,002."""
-    page = quote_page(quoted("[top]\nwidth = 61\nlength = '81 1/2'\n"), "studio")
+    page = quote_text(quoted("[top]\nwidth = 61\nlength = '81 1/2'\n"), "studio")
     assert "measured 61 x 81 1/2 in, billed 61 x 82 in = 5,002 sq in" in page
-    hers = quote_page(quoted("[top]\nwidth = 61\nlength = '81 1/2'\n"), "customer")
+    hers = quote_text(quoted("[top]\nwidth = 61\nlength = '81 1/2'\n"), "customer")
     assert "61 x 81 1/2 in, unfinished size, billed as 61 x 82 in" in hers
 
 
@@ -336,7 +336,7 @@ def test_materials_in_full_and_a_share_of_labour(tmp_path: Path):
     # a quarter of the labour, half up to the cent, and all of the materials
     assert result.quote.deposit.minor == (sums["labour"].minor * 25 + 50) // 100 + sums["material"].minor
     assert result.quote.deposit_share is None
-    page = " ".join(quote_page(result, "customer", explain=True).split())
+    page = " ".join(quote_text(result, "customer", explain=True).split())
     assert f"Deposit: 25 % of labour ${sums['labour']} + 100 % of material ${sums['material']}" in page
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import offers_of, profit_of
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import quote_document, quote_text
 from finishcalc.pipeline import Finishing
 from tests.builders import LAP, in_shop, line, quoted
 
@@ -34,11 +34,11 @@ def test_nothing_is_offered_that_is_ordered_already():
     ordered = LAP + "[backing]\nfabric = 'cotton-wide-108'\n[binding]\nattach = 'hand'\n"
     ordered += "[charges]\nextras = ['label', 'sleeve']\n"
     assert adds(quoted(ordered)) == {}
-    assert "Options" not in quote_page(quoted(ordered), "customer")
+    assert "Options" not in quote_text(quoted(ordered), "customer")
 
 
 def test_offers_stand_under_the_total_and_are_not_in_it():
-    page = quote_page(quoted(LAP.replace("[top]\n", "[top]\nuse = 'wall'\n")), "customer")
+    page = quote_text(quoted(LAP.replace("[top]\n", "[top]\nuse = 'wall'\n")), "customer")
     assert page.index("Total, USD") < page.index("each alone would make the total")
     assert "strip of 8 1/2 in" in " ".join(page.split())  # a sleeve of 4 finished (common practice)
 
@@ -46,7 +46,7 @@ def test_offers_stand_under_the_total_and_are_not_in_it():
 def test_an_offer_that_rests_on_a_sample_is_marked(tmp_path: Path):
     shop = "[extras]\nlabel = { label = 'Label', price = 9, per = 'each', line_class = 'labour' }\n"
     shop += "[offers]\nextras = ['label', 'sleeve']\n"
-    page = " ".join(quote_page(in_shop(tmp_path, shop, LAP), "customer").split())
+    page = " ".join(quote_text(in_shop(tmp_path, shop, LAP), "customer").split())
     assert re.search(r"Label: \$[\d.]+ (?!\*)", page)
     assert re.search(r"Hanging sleeve[^$]*\$[\d.]+ \*", page)
     offers = json.loads(quote_document(in_shop(tmp_path, shop, LAP)))["offers"]
@@ -118,7 +118,7 @@ def test_an_offer_on_a_sample_markup_or_price_is_marked(shop: str, marked: bool,
 def test_an_hour_of_sample_stages_is_marked(tmp_path: Path):
     """The price of an hour is its own, but how many there are rests on the sample's stages."""
     own = "[rates.quilting]\nedge-to-edge = { price = 45, per = 'hour' }\n"
-    page = quote_page(in_shop(tmp_path, own, LAP), "customer")
+    page = quote_text(in_shop(tmp_path, own, LAP), "customer")
     (row,) = (line for line in page.splitlines() if line.startswith("Quilting, "))
     assert re.search(r" hour +45\.00  \* ", row)
 
@@ -128,7 +128,7 @@ def test_what_was_ordered_for_nothing_is_on_the_quote(tmp_path: Path):
     extra = "[extras]\ncare = { label = 'Mended', price = PRICE, per = 'hour', line_class = 'labour' }\n"
     ordered = LAP + "[charges]\nextras = [{ name = 'care', quantity = 3 }]\n"
     free, paid = (in_shop(tmp_path, extra.replace("PRICE", price), ordered) for price in ("0", "1"))
-    assert "Mended" in quote_page(free, "customer")
+    assert "Mended" in quote_text(free, "customer")
     assert profit_of(free).earned.hours == profit_of(paid).earned.hours
     assert paid.quote.total.minor - free.quote.total.minor == 300
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import profit_of
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import quote_document, quote_text
 from finishcalc.pipeline import Finishing
 from tests.builders import in_shop, quoted
 
@@ -55,7 +55,7 @@ def test_the_hours_of_the_studio_hold_what_is_ordered():
     plain, mended = quoted(TWIN), quoted(TWIN + MENDED + keys)
     for name, minutes in (("low", 10), ("likely", 20), ("high", 60), ("planned", 25), ("attended", 25), ("frame", 0)):
         assert getattr(mended.hours, name) - getattr(plain.hours, name) == minutes
-    page = quote_page(mended, "studio").replace("\u00a0", " ")
+    page = quote_text(mended, "studio").replace("\u00a0", " ")
     assert [row.split() for row in page.splitlines() if row.startswith("Mending ")][-1] == [
         "Mending",
         "10",
@@ -68,7 +68,7 @@ def test_the_hours_of_the_studio_hold_what_is_ordered():
 
 def test_the_customer_reads_neither_minutes_nor_cost():
     bare, known = (quoted(TWIN + MENDED + keys) for keys in ("", "minutes = 437\ncost = '7.77'\n"))
-    for write in (quote_page, quote_document):
+    for write in (quote_text, quote_document):
         assert write(bare, "customer") == write(known, "customer")
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import profit_of
-from finishcalc.commandline.views import quote_page
+from finishcalc.commandline.views import quote_text
 from finishcalc.pipeline import Finishing
 from finishcalc.problems import ProblemsFound
 from finishcalc.wording.sentence import Audience
@@ -42,8 +42,8 @@ def test_piecing_is_charged_by_the_hour_the_block_or_the_area(
 @pytest.mark.parametrize("audience", ["customer", "studio"])
 def test_piecing_that_is_charged_is_not_said_to_be_left_out(audience: Audience, tmp_path: Path):
     said = "cutting and sewing the top is not in this price"
-    assert said not in quote_page(piecing(tmp_path, "price = 30\nper = 'hour'"), audience)
-    assert said in quote_page(piecing(tmp_path, "price = 30\nper = 'hour'", BLOCKS), audience)
+    assert said not in quote_text(piecing(tmp_path, "price = 30\nper = 'hour'"), audience)
+    assert said in quote_text(piecing(tmp_path, "price = 30\nper = 'hour'", BLOCKS), audience)
 
 
 def test_nothing_is_charged_unless_asked(tmp_path: Path):

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.alternatives import offers_of, profit_of
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import quote_document, quote_text
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish
@@ -22,7 +22,7 @@ from tests.strategies import examples
 def test_a_worked_quote_is_as_worked_by_hand(name: str):
     """The arithmetic stands in the comment that opens each file."""
     result = finished(GOLDEN / f"{name}.toml")
-    assert quote_page(result, "customer") == (GOLDEN / f"{name}.expected.txt").read_text(encoding="utf-8")
+    assert quote_text(result, "customer") == (GOLDEN / f"{name}.expected.txt").read_text(encoding="utf-8")
 
 
 def test_the_worked_quote_s_sums():
@@ -207,12 +207,12 @@ def test_what_is_known_of_the_margins_adds_up():
     assert amount - cost == margin
     known = [each.line.amount.minor for each in worth.lines if each.cost is not None]
     assert amount.minor == sum(known)
-    page = " ".join(quote_page(finished(GOLDEN / "small-studio.toml"), "studio").split())
+    page = " ".join(quote_text(finished(GOLDEN / "small-studio.toml"), "studio").split())
     assert f"total with known cost {amount} {cost} {margin}" in page
 
 
 def test_break_even_is_labelled_so():
-    page = " ".join(quote_page(quoted(LAP), "studio").split())
+    page = " ".join(quote_text(quoted(LAP), "studio").split())
     assert "break-even price, with the wage paid: $" in page
     assert page.index("with the wage paid") < page.index("materials and other costs, without any wage: $")
     assert "an attended hour" in page

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import profit_of
-from finishcalc.commandline.views import quote_page
+from finishcalc.commandline.views import quote_text
 from finishcalc.problems import ProblemsFound
 from tests.builders import in_shop, labels, line, quoted
 
@@ -84,8 +84,8 @@ def test_thread_by_what_the_method_has_not_is_not_charged(per: str, method: str,
     result = in_shop(tmp_path, thread(f"price = 1\nper = '{per}'"), project)
     assert all(each.about != "thread" for each in result.quote.lines)
     told = "takes none: it is not in the price"
-    assert told in " ".join(quote_page(result, "studio").split())
-    assert told not in " ".join(quote_page(result, "customer").split())
+    assert told in " ".join(quote_text(result, "studio").split())
+    assert told not in " ".join(quote_text(result, "customer").split())
     assert line(in_shop(tmp_path, thread("price = 1\nper = 'colour'"), project), "Thread")[0] == 1
 
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_page
+from finishcalc.commandline.views import quote_text
 from finishcalc.pipeline import Finishing
 from tests.builders import LAP, in_shop
 from tests.strategies import examples
@@ -33,7 +33,7 @@ def test_a_flat_price_bears_its_share(tmp_path: Path):
     """250 x 40 % = 100.00; 4,920 x 60 % = 2,952 x 0.03 = 88.56."""
     result = in_shop(tmp_path, FLAT, LAP + AREAS)
     assert sorted(amounts(result)) == ["100.00", "88.56"]
-    page = " ".join(quote_page(result, "customer", explain=True).replace("\u00a0", " ").split())
+    page = " ".join(quote_text(result, "customer", explain=True).replace("\u00a0", " ").split())
     assert "40 % of the top: $250.00 for the whole top x 40 % = $100.00" in page
 
 
@@ -41,7 +41,7 @@ def test_a_size_class_is_that_of_the_whole_top(tmp_path: Path):
     """4,920 is 320 over 4,600, four steps of 100: (240 + 4 x 15) x 40 % = 120.00."""
     result = in_shop(tmp_path, STEPPED, LAP + AREAS)
     assert sorted(amounts(result)) == ["120.00", "88.56"]
-    page = " ".join(quote_page(result, "customer", explain=True).replace("\u00a0", " ").split())
+    page = " ".join(quote_text(result, "customer", explain=True).replace("\u00a0", " ").split())
     assert "$300.00 for the whole top, size throw, x 40 % = $120.00" in page
 
 

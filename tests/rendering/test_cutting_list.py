@@ -8,9 +8,10 @@ from xml.etree import ElementTree
 
 import pytest
 
+from finishcalc.commandline.views import cut_text
 from finishcalc.measures.numbers import from_text
 from finishcalc.pipeline import Finishing
-from finishcalc.rendering.pages.cut import cut_text, picture_files, pictures
+from finishcalc.rendering.pages.cut import picture_files, pictures
 from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.picture import side_ruler, top_ruler
 from finishcalc.wording.notation import Notation

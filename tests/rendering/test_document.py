@@ -12,7 +12,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import quote_document, quote_text
 from finishcalc.pipeline import Finishing
 from finishcalc.wording.sentence import Audience
 from tests.builders import PROJECTS, ROOT, TOP, finished, quoted
@@ -320,7 +320,7 @@ def test_nulls_stand_where_there_is_nothing():
 
 def sentences_of_the_page(result: Finishing, audience: Audience) -> Counter[str]:
     """Every sentence of arithmetic on a page so wide that none is wrapped."""
-    page = quote_page(result, audience, explain=True, width=10_000)
+    page = quote_text(result, audience, explain=True, width=10_000)
     return Counter(re.findall(r"^(?: +|[A-Z][a-z ]+  )?= (.+)$", page, re.M))
 
 

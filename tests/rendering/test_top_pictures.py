@@ -4,8 +4,9 @@ import re
 
 import pytest
 
+from finishcalc.commandline.views import cut_text
 from finishcalc.plans.pieced.layout import top_layout
-from finishcalc.rendering.pages.cut import cut_text, picture_files
+from finishcalc.rendering.pages.cut import picture_files
 from finishcalc.wording.notation import plain_blanks
 from tests.builders import quoted
 

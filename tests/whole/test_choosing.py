@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import alternatives_of
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import quote_document, quote_text
 from finishcalc.intake.changes.settings import trials
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
@@ -190,7 +190,7 @@ def test_every_option_of_a_sample_can_be_taken_to_the_cent(path: Path):
 
 def test_the_studio_reads_what_to_write_and_the_customer_does_not():
     result = worked_out(72, 90, "[backing]\noverage = 4\n")
-    studio, customer = (" ".join(quote_page(result, reader).split()) for reader in ("studio", "customer"))
+    studio, customer = (" ".join(quote_text(result, reader).split()) for reader in ("studio", "customer"))
     others = alternatives_of(result).backings
     assert others
     for other in others:

@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 
 import finishcalc
 from finishcalc.alternatives import samples_of
-from finishcalc.commandline.views import quote_page
+from finishcalc.commandline.views import quote_text
 from finishcalc.intake.resolve import load, resolve
 from finishcalc.intake.source import Source, read
 from finishcalc.measures.length import Length
@@ -101,7 +101,7 @@ def test_the_order_of_tables_changes_nothing_but_the_lines(path: Path):
     first, *tables = re.split(r"^(?=\[(?!\[))", path.read_text(encoding="utf-8"), flags=re.M)
     there, back = (first + "\n".join(order) for order in (tables, tables[::-1]))
     assert there != back
-    one, other = (quote_page(quoted(text), "studio") for text in (there, back))
+    one, other = (quote_text(quoted(text), "studio") for text in (there, back))
     assert one == other
 
 
@@ -216,7 +216,7 @@ def test_two_lines_are_a_whole_quote(units: str, across: int, down: int):
     assert result.plans.binding
     assert result.quote.total.minor > 0
     assert {"labour", "material"} == {line.line_class for line in result.quote.lines}
-    assert quote_page(result, "customer").endswith("\n")
+    assert quote_text(result, "customer").endswith("\n")
 
 
 # --- every figure of one's own -----------------------------------------------------------------------------------
@@ -306,7 +306,7 @@ def test_a_shop_with_every_figure_of_its_own_leaves_no_sample(charges: str, atta
     result = quoted(project, shop)
     assert samples_of(result) == frozenset()
     assert result.resolved.foreign_samples == frozenset()
-    assert "*" not in quote_page(result, "customer")
+    assert "*" not in quote_text(result, "customer")
 
 
 def test_a_joined_batting_rests_on_the_figures_of_its_seams(tmp_path: Path):
@@ -330,7 +330,7 @@ def test_money_that_rests_on_a_sample_says_so_even_in_a_suggestion(tmp_path: Pat
     shop = tmp_path / "shop.toml"
     shop.write_text(OWN_FIGURES + "[fabrics.cotton-44]\nprice = 12\n", encoding="utf-8")
     result = quoted(TOP, shop)
-    sheet = " ".join(quote_page(result, "studio").split())
+    sheet = " ".join(quote_text(result, "studio").split())
     suggestion = re.search(r"The backing in wide cotton backing, 108 in[^$]*[$][0-9.]+[^$]{0,40}?[*]", sheet)
     assert suggestion
 

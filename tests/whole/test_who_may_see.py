@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import profit_of
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import quote_document, quote_text
 from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK
 from tests.builders import GOLDEN, PROJECTS, finished, run
@@ -34,7 +34,7 @@ def words_of(value: object) -> list[str]:
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 @pytest.mark.parametrize("explain", [True, False])
 def test_every_word_of_the_customer_s_page_is_for_the_customer(path: Path, explain: bool):
-    page = quote_page(finished(path), "customer", explain)
+    page = quote_text(finished(path), "customer", explain)
     assert HIDDEN.findall(page) == []
 
 
@@ -113,7 +113,7 @@ def test_cautions_of_the_studio_are_not_in_the_customer_s_document(path: Path):
 def test_no_cost_or_wage_of_the_studio_stands_in_the_customer_s(path: Path):
     """Amounts, too: of each material what the studio pays for it, unless that is a price or a sum as well."""
     result = finished(path)
-    shown = quote_page(result, "customer", explain=True) + quote_document(result, "customer")
+    shown = quote_text(result, "customer", explain=True) + quote_document(result, "customer")
     prices = {str(line.amount) for line in result.quote.lines} | {str(result.quote.total), str(result.quote.subtotal)}
     worth = profit_of(result)
     hidden = {str(each.cost) for each in worth.lines if each.cost and each.cost.minor} | {
@@ -126,7 +126,7 @@ def test_no_cost_or_wage_of_the_studio_stands_in_the_customer_s(path: Path):
 
 def test_the_studio_s_views_do_hold_them():
     result = finished(GOLDEN / "small-studio.toml")
-    assert {"cost", "margin", "wage"} <= {word.lower() for word in HIDDEN.findall(quote_page(result, "studio"))}
+    assert {"cost", "margin", "wage"} <= {word.lower() for word in HIDDEN.findall(quote_text(result, "studio"))}
     document = json.loads(quote_document(result))
     assert document["for"] == "studio"
     assert document["studio"]["earned_an_attended_hour"] == "30.16"

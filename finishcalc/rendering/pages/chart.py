@@ -1,9 +1,8 @@
-"""The size chart of a pattern as a page: a table with a column a size, its notes, and the same as Markdown."""
-
-from typing import NamedTuple
+"""The size chart of a pattern as a page: a table with a column a size, and its notes."""
 
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.plans.cloth import usable_width_of
+from finishcalc.rendering.pages.page import Group, Head, Heading, Page, Table, sentences
 from finishcalc.rendering.tables.chart import (
     METRIC,
     SOLD_BY,
@@ -15,40 +14,31 @@ from finishcalc.rendering.tables.chart import (
 )
 from finishcalc.rendering.tables.compare import sample_notes, size_notes
 from finishcalc.rendering.tables.cuts import chart_cuts
-from finishcalc.rendering.wrapping import wrap
-from finishcalc.rendering.writers.text import Note, Table, column_blocks, note_blocks
-from finishcalc.rendering.writing import Contents, joined, notation_for
+from finishcalc.rendering.writing import Contents, notation_for
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.sentence import InUnit, NoLess
 
 
-class ChartPage(NamedTuple):
-    """A title, tables under their headings, and notes. The first table is the chart, and has no heading."""
-
-    title: str
-    tables: list[tuple[str, Table]]
-    notes: list[Note]
-
-
-def chart_page(chart: SizeChart, contents: Contents) -> ChartPage:
-    """Lay out a size chart."""
+def chart_page(chart: SizeChart, contents: Contents) -> Page:
+    """Make the page of a size chart: the chart, the cuts of each cloth where they are asked for, and notes."""
     first = chart.comparison.rows[0].result
     notation = notation_for(first, contents)
     head = ["", *(notation.show(row.name) for row in chart.comparison.rows)]
-    notes = [
-        Note("", sample_notes(chart.comparison, contents)),
-        Note("Cloth", _cloth_notes(chart, contents, notation)),
+    groups: list[Group] = [(_table(head, chart_rows(chart, contents)),)]
+    for cuts in chart_cuts(chart, contents):
+        groups += [(Heading(f"Cuts: {cuts.cloth}"),), (_table(head, cuts.rows),)]
+    groups += [
+        *sample_notes(chart.comparison, contents),
+        (sentences("Cloth", _cloth_notes(chart, contents, notation)),),
         *size_notes(chart.comparison, contents, notation),
     ]
     title = f"Size chart of {plain(first.resolved.project.title)}"
-    tables = [("", _table(head, chart_rows(chart, contents)))]
-    tables += [(f"Cuts: {cuts.cloth}", _table(head, cuts.rows)) for cuts in chart_cuts(chart, contents)]
-    return ChartPage(title, tables, notes)
+    return Page(Head("", title), tuple(groups), made=first.resolved.project.job.date)
 
 
 def _table(head: list[str], rows: list[ChartRow]) -> Table:
-    return Table(head, "l" * len(head), [[row.name, *row.cells] for row in rows])
+    return Table(head, "l" * len(head), [[row.name, *row.cells] for row in rows], by_columns=True)
 
 
 def _cloth_notes(chart: SizeChart, contents: Contents, notation: Notation) -> list[str]:
@@ -73,21 +63,3 @@ def _rounding(notation: Notation) -> str:
     step = notation.show(InUnit(SOLD_BY[other_unit(notation.units)], other_unit(notation.units)))
     text = f"sizes are to the nearest {nearest}, cuts up to the next {finest}"
     return f"{text}; {amounts} go up to the next {step}, so that none is short"
-
-
-def chart_text(chart: SizeChart, contents: Contents, width: int) -> str:
-    """Write a size chart as text that ends with a line feed, no line wider than `width` columns."""
-    page = chart_page(chart, contents)
-    blocks = [wrap(page.title, width)]
-    for heading, table in page.tables:
-        blocks += [wrap(heading, width)] if heading else []
-        blocks += column_blocks(table, width)
-    return joined([*blocks, *note_blocks(page.notes, width)])
-
-
-def chart_markdown(chart: SizeChart, contents: Contents) -> str:
-    """Write a size chart as Markdown."""
-    from finishcalc.rendering.tables.markdown import document
-
-    page = chart_page(chart, contents)
-    return document(page.tables, page.title, page.notes)

@@ -11,9 +11,9 @@ from finishcalc.pricing.profit import Profitability
 from finishcalc.rendering.documents.quote import quote_record
 from finishcalc.rendering.documents.writing import SCHEMA_VERSION, safe_json
 from finishcalc.rendering.pages.batting import batting_cell
+from finishcalc.rendering.pages.page import Group, Head, Page, Paragraph, Table, sentences
 from finishcalc.rendering.tables.compare import backing_cell, binding_cell, cautions_by_name, size_words
-from finishcalc.rendering.writers.text import Note, Page, Table, page_blocks
-from finishcalc.rendering.writing import SAMPLE_MARK, hours_words, joined, notation_of, sample_note
+from finishcalc.rendering.writing import SAMPLE_MARK, hours_words, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.sentence import Audience
@@ -31,9 +31,9 @@ def choices_json(tried: Tried, beside: list[tuple[Alternatives, InHouse | None]]
     return safe_json({"schema_version": SCHEMA_VERSION, "for": audience, "choices": choices})
 
 
-def choices_text(tried: Tried, profits: list[Profitability], width: int) -> str:
-    """Write a column for each choice: what is made, the lines of the price, the total; for the studio, for whom there
-    are `profits`, what each earns."""
+def choices_page(tried: Tried, profits: list[Profitability]) -> Page:
+    """Make a page with a column for each choice: what is made, the lines of the price, the total; for the studio, for
+    whom there are `profits`, what each earns."""
     audience: Audience = "studio" if profits else "customer"
     first = tried[0][1]
     notation = notation_of(first)
@@ -45,13 +45,14 @@ def choices_text(tried: Tried, profits: list[Profitability], width: int) -> str:
     rows += _profitability_rows(results, profits) if profits else []
     same = [f"{row[0]}: {row[1]}" for row in parts if len(set(row[1:])) == 1]
     sampled = any(result.priced_on_samples for result in results)
-    notes = [
-        Note("Unchanged", same),
-        Note("", [sample_note("sample rates", audience)] * sampled),
-        Note("Please note", cautions_by_name(named, audience, notation)),
+    groups: list[Group] = [
+        (Table(head, "l" + "r" * len(tried), rows),),
+        (sentences("Unchanged", same),),
+        *[(Paragraph(sample_note("sample rates", audience), small=True),)] * sampled,
+        (sentences("Please note", cautions_by_name(named, audience, notation)),),
     ]
     title = f"Choices for {plain(first.resolved.project.title)}"
-    return joined(page_blocks(Page(title, Table(head, "l" + "r" * len(tried), rows), notes), width))
+    return Page(Head("", title), tuple(groups), made=first.resolved.project.job.date)
 
 
 def _head(tried: Tried, audience: Audience, notation: Notation) -> list[str]:

@@ -12,6 +12,7 @@ from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.extras import ExtraPlan
 from finishcalc.plans.pieced.pieces import TopPieces
 from finishcalc.rendering.lettering import PieceKind, kind_of, lettering_of, pieces_of
+from finishcalc.rendering.pages.page import Line
 from finishcalc.rendering.pages.pieced import TRIANGLES
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.sentence import Spare
@@ -85,16 +86,16 @@ class ClothCuts:
 
     # --- cuts ------------------------------------------------------------------------------------------------------
 
-    def steps(self) -> list[str]:
-        """Number the cuts, the first of each length first."""
-        lines = list(self._preparing())
+    def steps(self) -> list[Line]:
+        """Number the cuts, the first of each length first, each with a box to tick on paper."""
+        lines = [Line(text) for text in self._preparing()]
         number, several = 0, len(self.purchase.layouts) > 1
         for place, layout in enumerate(self.purchase.layouts):
             if several:
-                lines.append(f"from length {place + 1}, {self._length(place)}:")
+                lines.append(Line(f"from length {place + 1}, {self._length(place)}:"))
             for step in self._of_layout(layout):
                 number += 1
-                lines.append(f"{number}. {step}")
+                lines.append(Line(step, number, "on paper"))
         return lines
 
     def _of_layout(self, layout: ClothLayout) -> Iterator[str]:

@@ -1,6 +1,6 @@
 """The cut list in cutting order with its pictures, for the cutting table."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import islice
 
 from finishcalc.measures.length import Length
@@ -24,16 +24,14 @@ from finishcalc.rendering.pages.edge import hem_words, offcut_words
 from finishcalc.rendering.pages.extras import pieces_words
 from finishcalc.rendering.pages.handwork import matching_words, scallop_words
 from finishcalc.rendering.pages.layers import cloth_words, direction_cost_words, layout_words
+from finishcalc.rendering.pages.page import Format, Group, Head, Heading, Page, Paragraph, Part, sentences
 from finishcalc.rendering.pages.pieced import top_sewing
-from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.cutting import CuttingPicture, cutting_pictures
-from finishcalc.rendering.pictures.cutting_box import cutting_box
 from finishcalc.rendering.pictures.cutting_svg import cutting_svg
+from finishcalc.rendering.pictures.drawing import Drawing
 from finishcalc.rendering.pictures.picture import Picture, backing_picture, scalloped_picture, top_picture
 from finishcalc.rendering.pictures.svg import svg
-from finishcalc.rendering.wrapping import wrap
-from finishcalc.rendering.writers.text import WIDEST, block
-from finishcalc.rendering.writing import joined, notation_of
+from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.words import counted, in_words
@@ -68,56 +66,62 @@ def picture_files(result: Finishing) -> dict[str, str]:
     return files | {f"{name}.svg": svg(picture, notation, name) for name, picture in pictures(result).items()}
 
 
-def cut_text(result: Finishing, width: int = WIDEST) -> str:
-    """Write the cut list as text that ends with a line feed, no line wider than `width` columns."""
-    diagrams = list(cutting_diagrams(result).values())
-    parts = list(_cutting(result, diagrams, width))
-    parts += _sewing_of_top(result, width)
-    parts += _backing(result, width)
-    parts += _edge(result, width)
-    if not any(parts):
-        parts.append(["Nothing to cut: no backing and no binding."])
-    title = wrap(f"To cut: {plain(result.resolved.project.title)}", width)
-    return joined([title, *parts, block("Terms", _terms(result, diagrams), width), _notes(result, width)])
+def cut_page(result: Finishing) -> Page:
+    """Make the page of the cut list."""
+    head = Head("To cut", plain(result.resolved.project.title))
+    return Page(head, tuple(cut_groups(result)), made=result.resolved.project.job.date)
 
 
-def cut_texts(results: Iterable[Finishing], width: int = WIDEST) -> str:
-    """Write several cut lists one after another, a line between them."""
-    return f"\n{'─' * width}\n\n".join(cut_text(result, width) for result in results)
+def cut_sheet(result: Finishing) -> Page:
+    """Make the cut list as sheets for the cutting table, in letters that are read from a step away."""
+    return cut_page(result)._replace(format=Format(result.resolved.shop.studio.paper, landscape=True, bench=True))
 
 
-def _cutting(result: Finishing, drawn: Sequence[CuttingPicture], width: int) -> Iterator[list[str]]:
+def cut_groups(result: Finishing) -> list[Group]:
+    """Give the cutting of each cloth, the sewing of the top and the backing, and the edge, in the order of work."""
+    diagrams = [Drawing(name, diagram, notation_of(result)) for name, diagram in cutting_diagrams(result).items()]
+    groups = [*_cutting(result, diagrams), *_sewing_of_top(result), *_backing(result), *_edge(result)]
+    if not any(_has_words(group) for group in groups):
+        groups.append((Paragraph("Nothing to cut: no backing and no binding."),))
+    return [*groups, (sentences("Terms", _terms(result, diagrams)),), (_notes(result),)]
+
+
+def _has_words(group: Group) -> bool:
+    return any(not isinstance(block, Part) or block.lines for block in group)
+
+
+def _cutting(result: Finishing, drawn: Sequence[Drawing]) -> Iterator[Group]:
     """List the cloths, then the cutting of each with its diagrams as they are drawn, then the batting."""
     plans, notation = result.plans, notation_of(result)
     if plans.cloth:
         unlisted = unlisted_words(plans.pieced, notation) if plans.pieced else []
-        yield block("Cloth", _cloth(plans.cloth, notation) + unlisted, width)
+        yield (sentences("Cloth", _cloth(plans.cloth, notation) + unlisted, "on paper"),)
     diagrams = iter(drawn)
     for purchase in plans.cloth:
         cuts = ClothCuts(purchase, plans.pieced.pieces if plans.pieced else None, notation, plans.extras.cut)
-        yield wrap(cuts.heading(), width)
-        yield [
-            *block("In all", cuts.totals(), width),
-            *block("Cut", cuts.steps(), width),
-            *block("Then", [*cuts.triangles(), *cuts.joins()], width),
-        ]
+        yield (Heading(cuts.heading()),)
+        yield (
+            sentences("In all", cuts.totals()),
+            Part("Cut", tuple(cuts.steps())),
+            sentences("Then", [*cuts.triangles(), *cuts.joins()], "on paper"),
+        )
         for diagram in islice(diagrams, sum(bool(layout.bands) for layout in purchase.layouts)):
-            yield cutting_box(diagram, notation, width)
+            yield (diagram,)
     if plans.batting:
-        yield block("Batting", batting_steps(plans.batting, notation), width)
+        yield (sentences("Batting", batting_steps(plans.batting, notation), "on paper"),)
 
 
-def _sewing_of_top(result: Finishing, width: int) -> Iterator[list[str]]:
+def _sewing_of_top(result: Finishing) -> Iterator[Group]:
     pieced, notation = result.plans.pieced, notation_of(result)
     if not pieced:
         return
     if pieced.top.blocks and pieced.pieces.block:
         size = notation.size(pieced.pieces.block, pieced.pieces.block)
-        yield block("Blocks", _blocks(pieced.top.blocks, size), width)
-        yield block("Patches", patches_words(pieced, notation), width)
-    yield block("Direction", direction_words(pieced), width)
-    yield block("Sewing", top_sewing(pieced, notation), width)
-    yield _drawn(top_picture(pieced, result.plans.top.shape, notation), notation, width)
+        yield (sentences("Blocks", _blocks(pieced.top.blocks, size), "on paper"),)
+        yield (sentences("Patches", patches_words(pieced, notation)),)
+    yield (sentences("Direction", direction_words(pieced)),)
+    yield (sentences("Sewing", top_sewing(pieced, notation), "on paper"),)
+    yield (Drawing("top", top_picture(pieced, result.plans.top.shape, notation), notation),)
 
 
 def _blocks(blocks: Blocks, size: str) -> list[str]:
@@ -125,37 +129,38 @@ def _blocks(blocks: Blocks, size: str) -> list[str]:
     return [block_sizes(blocks, size) if blocks.plain_number else f"trim {counted(blocks.number, 'block')} to {size}"]
 
 
-def _backing(result: Finishing, width: int) -> Iterator[list[str]]:
+def _backing(result: Finishing) -> Iterator[Group]:
     """Give the sewing of the backing with its picture, or the strips that a sewn one needs."""
     plan, spec, notation = result.plans.backing, result.resolved.project.backing, notation_of(result)
     if plan and plan.chosen and spec:
-        yield block("Backing", _backing_steps(plan, plan.chosen, result.plans.cloth, spec, notation), width)
-        yield _drawn(backing_picture(plan, plan.chosen, result.plans.top.shape, notation), notation, width)
-        yield wrap(_legend(plan, result.plans.top.shape), width)
+        yield (sentences("Backing", _backing_steps(plan, plan.chosen, result.plans.cloth, spec, notation), "on paper"),)
+        picture = backing_picture(plan, plan.chosen, result.plans.top.shape, notation)
+        yield (Drawing("backing", picture, notation),)
+        yield (Paragraph(_legend(plan, result.plans.top.shape), small=True),)
     elif plan and plan.customer_supplied:
-        yield block("Backing", _supplied_steps(plan.customer_supplied, notation), width)
+        yield (sentences("Backing", _supplied_steps(plan.customer_supplied, notation), "on paper"),)
 
 
-def _edge(result: Finishing, width: int) -> Iterator[list[str]]:
+def _edge(result: Finishing) -> Iterator[Group]:
     """Give the scallops, the binding or the hem, and what else was ordered to be made."""
     plans, shop, notation = result.plans, result.resolved.shop, notation_of(result)
-    yield block("Scallops", scallop_words(plans.top.shape, notation), width)
+    yield (sentences("Scallops", scallop_words(plans.top.shape, notation)),)
     if plans.binding:
-        yield block("Binding", _binding_steps(plans.binding, notation), width)
+        yield (sentences("Binding", _binding_steps(plans.binding, notation), "on paper"),)
     if plans.hem:
-        yield block("Hem", hem_words(plans.hem, notation), width)
+        yield (sentences("Hem", hem_words(plans.hem, notation), "on paper"),)
     labels = [shop.extras[each.name].label for each in result.resolved.project.charges.extras]
     cut = {extra.label: f": {pieces_words(extra, notation)}" for extra in plans.extras.cut}
-    yield block("Extras", [notation.show(label) + cut.get(label, "") for label in labels], width)
+    yield (sentences("Extras", [notation.show(label) + cut.get(label, "") for label in labels]),)
 
 
-def _terms(result: Finishing, diagrams: Sequence[CuttingPicture]) -> list[str]:
+def _terms(result: Finishing, diagrams: Sequence[Drawing]) -> list[str]:
     """Explain the words that need it, once."""
     plans, notation = result.plans, notation_of(result)
     if not plans.cloth:
         return []
     terms = ["width of cloth: from selvage to selvage, the selvages trimmed off"]
-    if any(diagram.has_rest for diagram in diagrams):
+    if any(isinstance(each.picture, CuttingPicture) and each.picture.has_rest for each in diagrams):
         terms.append("left over: cloth that no piece takes")
     if plans.backing and plans.backing.chosen and plans.backing.chosen.layout.turned:
         terms.append("turned: the cloth's length runs the other way in this piece than in the others")
@@ -164,10 +169,10 @@ def _terms(result: Finishing, diagrams: Sequence[CuttingPicture]) -> list[str]:
     return terms
 
 
-def _notes(result: Finishing, width: int) -> list[str]:
+def _notes(result: Finishing) -> Part:
     pieced, notation = result.plans.pieced, notation_of(result)
     cautions = [CUTTER, *(pieced.cautions if pieced else ())]
-    return block("Please note", [notation.write(caution.sentence) for caution in cautions], width)
+    return sentences("Please note", [notation.write(caution.sentence) for caution in cautions])
 
 
 def _cloth(bought: tuple[Purchase, ...], notation: Notation) -> list[str]:
@@ -177,10 +182,6 @@ def _cloth(bought: tuple[Purchase, ...], notation: Notation) -> list[str]:
     if any(len(purchase.uses) > 1 and len(purchase.lengths) == 1 for purchase in bought):
         lines.append("one length for several parts: cut them in turn, without dividing it first")
     return lines
-
-
-def _drawn(picture: Picture, notation: Notation, width: int) -> list[str]:
-    return [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width)]
 
 
 def _backing_steps(

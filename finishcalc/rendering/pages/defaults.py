@@ -15,8 +15,7 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.pricing.profit import Profitability
 from finishcalc.rendering.pages.layers import overage_words
-from finishcalc.rendering.wrapping import wrap
-from finishcalc.rendering.writers.text import columns
+from finishcalc.rendering.pages.page import Table
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.sentence import Audience, Sentence, Share
 
@@ -84,18 +83,13 @@ def written(sourced: Sourced, notation: Notation) -> str:
     return _written(Share(sourced.value) if key and key.per_cent else sourced.value, notation.exactly())
 
 
-def default_lines(listed: list[Default], width: int) -> list[str]:
-    """Write the defaults as a table, or key by key where the terminal is narrow."""
-    sources = [f"{default.file}:{default.line}" if default.line else default.file for default in listed]
-    room = min(width - max(map(len, sources)) - max(len(default.key) for default in listed) - 4, 24)
-    if room < 12:
-        wrapped = [
-            wrap(f"{default.key} = {default.value} ({where})", width - 2)
-            for default, where in zip(listed, sources, strict=True)
-        ]
-        return [line for first, *more in wrapped for line in (first, *(f"  {later}" for later in more))]
-    rows = [[[default.key], wrap(default.value, room), [where]] for default, where in zip(listed, sources, strict=True)]
-    return columns(rows, "lll")
+def default_table(listed: list[Default]) -> Table:
+    """Set the defaults as a table, each with the file and the line it comes from."""
+    rows = [
+        [default.key, default.value, f"{default.file}:{default.line}" if default.line else default.file]
+        for default in listed
+    ]
+    return Table(["Key", "Value", "Source"], "lll", rows, cut_in=(1,))
 
 
 def _written(value: Any, notation: Notation) -> str:

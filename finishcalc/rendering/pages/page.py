@@ -8,6 +8,7 @@ terminal does not know. Text is ready to read: figures have their units and sign
 from datetime import date
 from typing import Literal, NamedTuple
 
+from finishcalc.model.logo import Logo as Logo
 from finishcalc.rendering.pictures.drawing import Drawing
 
 Tick = Literal["nowhere", "on paper", "everywhere"]
@@ -21,13 +22,6 @@ class Fact(NamedTuple):
     name: str
     value: str
     said: str = ""
-
-
-class Logo(NamedTuple):
-    """A studio's picture of itself: the bytes of a PNG or JPEG file."""
-
-    kind: Literal["png", "jpeg"]
-    content: bytes
 
 
 class Head(NamedTuple):
@@ -81,7 +75,8 @@ class Paragraph(NamedTuple):
 class Table(NamedTuple):
     """A head and rows of texts; `align` has an l or an r for each column. `by_columns` tells a table whose columns are
     what is compared: where there is no room for all, they are written in several blocks. The last row of a table that
-    is `summed` holds its totals. On paper, `fill_in` heads empty columns to write in."""
+    is `summed` holds its totals. Words of the columns `cut_in` may be cut where there is little room. On paper,
+    `fill_in` heads empty columns to write in."""
 
     head: list[str]
     align: str
@@ -89,6 +84,7 @@ class Table(NamedTuple):
     caption: str = ""
     by_columns: bool = False
     summed: bool = False
+    cut_in: tuple[int, ...] = ()
     fill_in: tuple[str, ...] = ()
 
 
@@ -105,10 +101,12 @@ class PriceRow(NamedTuple):
 
 
 class Prices(NamedTuple):
-    """The table of the price, in `currency` (ISO 4217). Its printed amounts add up as they stand."""
+    """The table of the price, in `currency` (ISO 4217), its figures with the shop's `decimal` sign. Its printed amounts
+    add up as they stand."""
 
     rows: tuple[PriceRow, ...]
     currency: str
+    decimal: str = "."
 
 
 class Fields(NamedTuple):

@@ -1,6 +1,6 @@
-"""The quote as a page of text, for the customer or, with the studio's own part, for the studio."""
+"""The quote as a page, for the customer or, with the studio's own part, for the studio."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from datetime import timedelta
 
 from finishcalc.alternatives import Alternatives, InHouse
@@ -13,31 +13,29 @@ from finishcalc.rendering.pages import layers as words
 from finishcalc.rendering.pages.batting import batting_choice, batting_words, supplied_batting
 from finishcalc.rendering.pages.blocks import unlisted_words, unpriced_piecing
 from finishcalc.rendering.pages.brief import BRIEFLY, supplied_words
-from finishcalc.rendering.pages.defaults import arithmetic, default_lines, defaults
+from finishcalc.rendering.pages.defaults import arithmetic, default_table, defaults
 from finishcalc.rendering.pages.edge import binding_words, hem_words
 from finishcalc.rendering.pages.extras import extras_words
 from finishcalc.rendering.pages.options import options_words, take_words
+from finishcalc.rendering.pages.page import Fact, Group, Head, Heading, Page, Paragraph, Part, sentences
 from finishcalc.rendering.pages.pieced import piecing_words
-from finishcalc.rendering.pages.price import has_mark, price_lines
+from finishcalc.rendering.pages.price import has_mark, prices
 from finishcalc.rendering.pages.quilting import finished_words, quilting_words
-from finishcalc.rendering.wrapping import wrap
-from finishcalc.rendering.writers.text import WIDEST, block
-from finishcalc.rendering.writing import is_provisional, joined, notation_of, sample_note
+from finishcalc.rendering.writing import is_provisional, notation_of, sample_note
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.plain import plain, plain_lines
 from finishcalc.wording.sentence import Audience
 
 
-def quote_text(
+def quote_page(
     result: Finishing,
     others: Alternatives,
     house: InHouse | None,
     explain: bool = False,
-    width: int = WIDEST,
     *,
     sources: bool = False,
-) -> str:
-    """Write the whole quote as text that ends with a line feed, no line wider than `width` columns.
+) -> Page:
+    """Make the page of a whole quote.
 
     The customer's page holds what she decides on; the studio's says every part in full, and more from what is `house`'s
     own.
@@ -45,24 +43,22 @@ def quote_text(
     audience: Audience = "studio" if house else "customer"
     notation = notation_of(result, audience)
     shown = _arithmetic(result, house, notation) if explain else {}
-    parts = [
-        _head(result, audience, width),
-        *_part_blocks(result, shown, audience, width),
-        *_shopping_blocks(result, shown, audience, width),
-        _price(result, shown, notation, width),
-        block("Options", options_words(result, others, audience == "studio"), width),
-        _marks(result.quote, others.offers, audience, width),
-        _closing(result, audience, notation, width),
+    groups: list[Group] = [
+        *((part,) for part in work_parts(result, shown, audience)),
+        *((part,) for part in _shopping(result, shown, audience)),
+        _price(result, shown, notation),
+        (sentences("Options", options_words(result, others, audience == "studio")),),
+        marks(result.quote, others.offers, audience),
+        closing(result, audience, notation),
     ]
     if house:
-        from finishcalc.rendering.pages.studio import studio_lines  # the customer's page starts without it
+        from finishcalc.rendering.pages.studio import studio_groups  # the customer's page starts without it
 
-        parts.append(studio_lines(result, house, shown, notation, width))
+        groups += studio_groups(result, house, shown, notation)
     if sources:
-        listed = defaults(result.resolved, notation, audience)
-        heading = wrap("Sources of the figures that the project file does not give", width)
-        parts.append([*heading, *default_lines(listed, width)])
-    return joined(parts)
+        listed = default_table(defaults(result.resolved, notation, audience))
+        groups.append((Heading("Sources of the figures that the project file does not give"), listed))
+    return Page(quote_head(result, audience), tuple(groups), made=result.resolved.project.job.date)
 
 
 def _arithmetic(result: Finishing, house: InHouse | None, notation: Notation) -> dict[str, list[str]]:
@@ -71,46 +67,45 @@ def _arithmetic(result: Finishing, house: InHouse | None, notation: Notation) ->
     return {part.heading: [f"= {notation.exactly().write(each)}" for each in part.sentences] for part in parts}
 
 
-def _head(result: Finishing, audience: Audience, width: int) -> list[str]:
-    """Write the title, the customer, the studio, the terms that the job was agreed on, and all that cannot be made,
-    with its mend. The customer reads of her thread where the quilting is."""
+def quote_head(result: Finishing, audience: Audience) -> Head:
+    """Make the head: the title, the customer, the studio, the terms that the job was agreed on, and all that cannot be
+    made, with its mend. The customer reads of her thread where the quilting is."""
     project, shop = result.resolved.project, result.resolved.shop
     job, notation = project.job, notation_of(result, audience)
-    number = f" {plain(job.number)}" if job.number else ""
-    reader = "the customer" if audience == "studio" else "you"
-    facts = [
-        notation.day(job.date) if job.date else "",
-        f"due {notation.day(job.due)}" if job.due else "",
-        f"thread {plain(job.thread)}" if job.thread and audience == "studio" else "",
-        f"leftover cloth goes back to {reader}" if job.keep_leftovers and project.customer.name else "",
-    ]
     studio = [plain(text) for text in (shop.studio.name, shop.studio.place) if text]
-    lines = [
-        f"Quote{number}: {plain(project.title)}",
-        f"for {plain(project.customer.name)}" if project.customer.name else "",
-        "from " + ", ".join(studio) if studio else "",
-        *map(plain, shop.studio.contact),
-        "; ".join(fact for fact in facts if fact),
-        *plain_lines(job.notes).split("\n"),
-        *_blocking(result, notation),
-    ]
-    return [row for line in lines if line for row in wrap(line, width)]
+    return Head(
+        kind=f"Quote {plain(job.number)}" if job.number else "Quote",
+        title=plain(project.title),
+        customer=plain(project.customer.name),
+        studio=", ".join(studio),
+        contact=tuple(map(plain, shop.studio.contact)),
+        logo=result.resolved.logo,
+        facts=tuple(_facts(result, audience, notation)),
+        notes=tuple(line for line in plain_lines(job.notes).split("\n") if line),
+        unsettled=tuple(notation.write(caution.sentence) for caution in result.cautions if caution.blocking),
+    )
 
 
-def _blocking(result: Finishing, notation: Notation) -> list[str]:
-    """Say why the work cannot be made as specified, and what would do."""
-    reasons = [notation.write(caution.sentence) for caution in result.cautions if caution.blocking]
-    return ["This cannot be made as specified:", *reasons] if reasons else []
+def _facts(result: Finishing, audience: Audience, notation: Notation) -> Iterator[Fact]:
+    """Give the facts of the job that are known."""
+    project, job = result.resolved.project, result.resolved.project.job
+    if job.date:
+        yield Fact("Date", notation.day(job.date), notation.day(job.date))
+    if job.due:
+        yield Fact("Ready by", notation.day(job.due), f"due {notation.day(job.due)}")
+    if job.thread and audience == "studio":
+        yield Fact("Thread", plain(job.thread), f"thread {plain(job.thread)}")
+    if job.keep_leftovers and project.customer.name:
+        reader = "the customer" if audience == "studio" else "you"
+        yield Fact("Leftover cloth", f"goes back to {reader}", f"leftover cloth goes back to {reader}")
 
 
-def _part_blocks(result: Finishing, shown: dict[str, list[str]], audience: Audience, width: int) -> list[list[str]]:
-    """Write a block for each part of the work, with its arithmetic where that is `shown`."""
-    written = SENTENCES if audience == "studio" else BRIEFLY
-    notation, blocks = notation_of(result, audience), []
+def work_parts(result: Finishing, shown: dict[str, list[str]], audience: Audience) -> Iterator[Part]:
+    """Say each part of the work, with its arithmetic where that is `shown`."""
+    written, notation = SENTENCES if audience == "studio" else BRIEFLY, notation_of(result, audience)
     for part in result.plans.parts:
-        sentences = written[part.key](result, notation) if part.key in written else []
-        blocks.append(block(part.heading, sentences + shown.get(part.heading, []), width))
-    return blocks
+        said = written[part.key](result, notation) if part.key in written else []
+        yield sentences(part.heading, said + shown.get(part.heading, []))
 
 
 def _top(result: Finishing, notation: Notation) -> list[str]:
@@ -177,51 +172,47 @@ SENTENCES: dict[str, Callable[[Finishing, Notation], list[str]]] = {
 """The sentences of each part of the work in full, by its key; nothing for a part that is not wanted."""
 
 
-def _shopping_blocks(result: Finishing, shown: dict[str, list[str]], audience: Audience, width: int) -> list[list[str]]:
+def _shopping(result: Finishing, shown: dict[str, list[str]], audience: Audience) -> Iterator[Part]:
     """List the cloth and the batting that the customer supplies, and for the studio what it buys."""
-    plans, notation, blocks = result.plans, notation_of(result, audience), []
+    plans, notation = result.plans, notation_of(result, audience)
     if audience == "customer":
-        return [
-            block("To buy", shown.get("To buy", []), width),
-            block("You supply", supplied_words(result, "customer") + shown.get("You supply", []), width),
-        ]
+        yield sentences("To buy", shown.get("To buy", []))
+        yield sentences("You supply", supplied_words(result, "customer") + shown.get("You supply", []))
+        return
     suppliers: tuple[tuple[str, str, Supplier], ...] = (
         ("To buy", "To buy", "shop"),
         ("Customer's", "You supply", "customer"),
     )
     for label, heading, supplier in suppliers:
         cloth = [purchase for purchase in plans.cloth if purchase.supplied_by == supplier]
-        sentences = [words.cloth_words(purchase, notation) for purchase in cloth]
+        listed = [words.cloth_words(purchase, notation) for purchase in cloth]
         if plans.batting and (batting := plans.batting.supply(supplier)):
-            sentences.append(batting_choice(batting, plans.batting.product.name, notation))
+            listed.append(batting_choice(batting, plans.batting.product.name, notation))
         elif plans.batting and plans.batting.brought and supplier == "customer":
-            sentences.append(supplied_batting(plans.batting.brought, plans.batting.product.name, notation))
-        if sentences:
-            blocks.append(block(label, sentences + shown.get(heading, []), width))
-    return blocks
+            listed.append(supplied_batting(plans.batting.brought, plans.batting.product.name, notation))
+        if listed:
+            yield sentences(label, listed + shown.get(heading, []))
 
 
-def _price(result: Finishing, shown: dict[str, list[str]], notation: Notation, width: int) -> list[str]:
-    lines = price_lines(result.quote, is_provisional(result), notation, width)
-    return lines + [row for sentence in shown.get("Price", []) for row in wrap(sentence, width)]
+def _price(result: Finishing, shown: dict[str, list[str]], notation: Notation) -> Group:
+    return prices(result.quote, is_provisional(result), notation), *map(Paragraph, shown.get("Price", []))
 
 
-def _marks(quote: Quote, offers: tuple[Offer, ...], audience: Audience, width: int) -> list[str]:
+def marks(quote: Quote, offers: tuple[Offer, ...], audience: Audience) -> Group:
     """Explain the mark of samples, where the price or the options have one."""
     marked = has_mark(quote) or any(offer.rests_on_sample for offer in offers)
-    return wrap(sample_note("a sample rate", audience), width) * marked
+    return (Paragraph(sample_note("a sample rate", audience), small=True),) * marked
 
 
-def _closing(result: Finishing, audience: Audience, notation: Notation, width: int) -> list[str]:
+def closing(result: Finishing, audience: Audience, notation: Notation) -> Group:
     """Write the cautions, the terms, the day until which the quote holds, and the day on which the deposit is due."""
     studio = result.resolved.shop.studio
     noted = [each for each in result.cautions if each.sentence.is_for(audience) and not each.blocking]
-    lines = block("Please note", [_caution(each, notation) for each in noted], width)
     terms = [_holds(result, notation)] if studio.days_valid else []
     if result.quote.deposit and result.quote.deposit_due:
         terms.append(f"The deposit is due by {notation.day(result.quote.deposit_due)}.")
     terms += [plain(line) for line in studio.terms.split("\n") if line]
-    return lines + block("Terms", terms, width)
+    return sentences("Please note", [_caution(each, notation) for each in noted]), sentences("Terms", terms)
 
 
 def _caution(caution: Caution, notation: Notation) -> str:

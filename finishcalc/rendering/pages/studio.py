@@ -1,5 +1,6 @@
 """The studio's own part of a quote: cost, profit, the backings that were weighed, work order, minutes and samples."""
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from finishcalc.alternatives import InHouse
@@ -12,11 +13,10 @@ from finishcalc.plans.hours import Hours
 from finishcalc.pricing.profit import OtherPrice, Profitability
 from finishcalc.rendering.pages.dates import dates_words
 from finishcalc.rendering.pages.layers import direction_cost_words, layout_words, overage_words
+from finishcalc.rendering.pages.page import Group, Heading, Line, Paragraph, Part, Table, sentences, steps
 from finishcalc.rendering.pages.quilting import work_order
-from finishcalc.rendering.pictures.box import box
+from finishcalc.rendering.pictures.drawing import Drawing
 from finishcalc.rendering.pictures.passes import passes_picture
-from finishcalc.rendering.wrapping import wrap
-from finishcalc.rendering.writers.text import Table, block, table_lines
 from finishcalc.rendering.writing import hours_words
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain, plain_lines
@@ -24,33 +24,38 @@ from finishcalc.wording.sentence import InUnit
 from finishcalc.wording.words import counted, in_words
 
 
-def studio_lines(
-    result: Finishing, house: InHouse, shown: dict[str, list[str]], notation: Notation, width: int
-) -> list[str]:
-    """Write the studio's part of the page; `shown` is the arithmetic under each heading."""
+def studio_groups(
+    result: Finishing, house: InHouse, shown: dict[str, list[str]], notation: Notation
+) -> Iterator[Group]:
+    """Give the studio's part of the page; `shown` is the arithmetic under each heading."""
     plans = result.plans
-    lines = ["For the studio only", "", *block("Cost", _costs(result, notation), width), ""]
-    lines += [*profitability_lines(house.profit, shown.get("Earnings", []), notation, width), ""]
+    yield (Heading("For the studio only"),)
+    yield (sentences("Cost", _costs(result, notation)),)
+    yield from profitability_groups(house.profit, shown.get("Earnings", []), notation)
     is_stated = result.resolved.project.overage_is_fixed
     if plans.backing and plans.backing.chosen:
-        lines += [*block("Backings", _backings(plans.backing, house, is_stated, notation), width), ""]
+        yield (sentences("Backings", _backings(plans.backing, house, is_stated, notation)),)
     if result.dates:
-        lines += [*block("Dates", dates_words(result.dates, result.hours, notation), width), ""]
-    boxes = [f"[{NO_BREAK}] {notation.write(check.sentence)}" for check in result.arrival]
-    lines += [*block("On arrival", boxes, width), ""]
-    order = work_order(plans.quilting, plans.backing, notation)
-    steps = [f"{number}. {step}" for number, step in enumerate(order, start=1)]
-    notes = [line for line in plain_lines(result.resolved.project.job.notes_studio).split("\n") if line]
-    lines += [*block("Work order", [*notes, *steps], width), ""]
+        yield (sentences("Dates", dates_words(result.dates, result.hours, notation)),)
+    yield (sentences("On arrival", [notation.write(check.sentence) for check in result.arrival], "everywhere"),)
+    yield (work_order_part(result, notation),)
     if picture := passes_picture(plans, notation):
-        lines += [*wrap(f"{picture.title}: {picture.description}", width), *box(picture, notation, width), ""]
-    lines += _times(result.hours, notation, width)
-    lines += [row for sentence in plans.quilting.assumed for row in wrap(notation.write(sentence), width)]
-    lines += [row for sentence in shown.get("Minutes", []) for row in wrap(sentence, width)]
-    lines += ["", *wrap(_shop_file(result), width)]
-    if samples := sorted(house.samples):
-        lines += wrap("Sample figures in use: " + ", ".join(samples), width)
-    return lines
+        yield (Drawing("passes", picture, notation),)
+    assumed = [notation.write(sentence) for sentence in plans.quilting.assumed]
+    yield (
+        minutes_table(result.hours, notation),
+        *map(Paragraph, [planned_words(result.hours), *assumed, *shown.get("Minutes", [])]),
+    )
+    samples = sorted(house.samples)
+    named = [Paragraph("Sample figures in use: " + ", ".join(samples))] if samples else []
+    yield Paragraph(_shop_file(result)), *named
+
+
+def work_order_part(result: Finishing, notation: Notation) -> Part:
+    """Give the studio's own notes on the job, and the quilting step by step."""
+    order = list(work_order(result.plans.quilting, result.plans.backing, notation))
+    notes = [line for line in plain_lines(result.resolved.project.job.notes_studio).split("\n") if line]
+    return Part("Work order", (*map(Line, notes), *steps("", order, "on paper").lines))
 
 
 def _shop_file(result: Finishing) -> str:
@@ -115,25 +120,29 @@ def _backing(option: BackingOption, notation: Notation) -> str:
     )
 
 
-def _times(hours: Hours, notation: Notation, width: int) -> list[str]:
+def minutes_table(hours: Hours, notation: Notation) -> Table:
+    """Set the minutes of each stage."""
     stages = [
         *((notation.show(stage.name), stage.low, stage.likely, stage.high, stage.planned) for stage in hours.stages),
         ("total", hours.low, hours.likely, hours.high, hours.planned),
     ]
     rows = [[name, *(notation.decimals(minutes, 0) for minutes in figures)] for name, *figures in stages]
-    table = table_lines(Table(["Minutes", "low", "likely", "high", "planned"], "lrrrr", rows), width)
+    return Table(["Minutes", "low", "likely", "high", "planned"], "lrrrr", rows, summed=True)
+
+
+def planned_words(hours: Hours) -> str:
+    """Say how long it is planned to take, how much of that is attended, and how much on the frame."""
     frame = f", {hours_words(hours.frame)} on the frame" if hours.frame else ""
     attended = f", of which {hours_words(hours.attended)} attended" if hours.attended != hours.planned else ""
-    planned = f"planned {hours_words(hours.planned)}{attended}{frame}"
-    return [*table, *wrap(planned, width)]
+    return f"planned {hours_words(hours.planned)}{attended}{frame}"
 
 
-def profitability_lines(profit: Profitability, shown: list[str], notation: Notation, width: int) -> list[str]:
-    """Write the table of margins, then the sentences about earnings, and the arithmetic that is `shown`."""
-    return [*_margins(profit, notation, width), "", *block("Earnings", _sentences(profit, notation) + shown, width)]
+def profitability_groups(profit: Profitability, shown: list[str], notation: Notation) -> list[Group]:
+    """Give the table of margins, then the sentences about earnings, and the arithmetic that is `shown`."""
+    return [(_margins(profit, notation),), (sentences("Earnings", _sentences(profit, notation) + shown),)]
 
 
-def _margins(profit: Profitability, notation: Notation, width: int) -> list[str]:
+def _margins(profit: Profitability, notation: Notation) -> Table:
     """Set each line beside its cost to the studio, in material or in time, and the margin."""
     rows = [
         [
@@ -146,7 +155,7 @@ def _margins(profit: Profitability, notation: Notation, width: int) -> list[str]
     ]
     rows.append(["total with known cost", *map(notation.bare_money, profit.known_totals)])
     margin = "margin before tax" if profit.taxed else "margin"
-    return table_lines(Table(["Line", "amount", "cost", margin], "lrrr", rows), width)
+    return Table(["Line", "amount", "cost", margin], "lrrr", rows, summed=True)
 
 
 def _known(amount: Money | None, notation: Notation) -> str:

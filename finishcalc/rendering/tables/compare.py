@@ -14,47 +14,61 @@ from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.pages.batting import batting_cell
 from finishcalc.rendering.pages.cover import covered_words, finished_hang, hang_words, target_words
 from finishcalc.rendering.pages.edge import OTHERS
-from finishcalc.rendering.writers.text import Note, Page, Table
-from finishcalc.rendering.writing import SAMPLE_MARK, Contents, hours_words, notation_for, sample_note
+from finishcalc.rendering.pages.page import Group, Head, Page, Paragraph, Table, sentences
+from finishcalc.rendering.pictures.drawing import Drawing
+from finishcalc.rendering.pictures.outlines import size_outlines
+from finishcalc.rendering.writing import SAMPLE_MARK, Contents, hours_words, notation_for, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.sentence import Audience, InUnit
 from finishcalc.wording.words import capital, counted
 
 
-def comparison_page(comparison: Comparison, contents: Contents) -> Page:
-    """Lay out a comparison: a row a size, and what to know about them."""
+def sizes_page(comparison: Comparison, contents: Contents) -> Page:
+    """Make the page of a comparison: a row a size, what to know about them, and their outlines to one scale."""
     first = comparison.rows[0].result
     notation = notation_for(first, contents)
-    notes = [Note("", sample_notes(comparison, contents)), *size_notes(comparison, contents, notation)]
-    title = f"Sizes of {plain(first.resolved.project.title)}"
-    return Page(title, _comparison_table(comparison, contents, notation), notes)
+    groups: list[Group] = [
+        (_comparison_table(comparison, contents, notation),),
+        *sample_notes(comparison, contents),
+        *size_notes(comparison, contents, notation),
+    ]
+    if outlines := size_outlines(comparison, notation_of(first)):
+        groups.append((Drawing("sizes", tuple(outlines), notation),))
+    return _page(f"Sizes of {plain(first.resolved.project.title)}", groups, first)
+
+
+def _page(title: str, groups: list[Group], first: Finishing) -> Page:
+    return Page(Head("", title), tuple(groups), made=first.resolved.project.job.date)
 
 
 def cloths_page(cloths: ClothComparison, contents: Contents) -> Page:
-    """Lay out the cloths: a row a size, a column a cloth, and what to know about them."""
+    """Make the page of the cloths: a row a size, a column a cloth, and what to know about them."""
     first = cloths.comparison.rows[0].result
     notation = notation_for(first, contents)
     sampled = any(cell.result.priced_on_samples for cells in cloths.cells for cell in cells)
     key = [_cloths_key(cloths), *[sample_note("sample rates", contents.reader)] * sampled]
-    notes = [Note("", key if contents.prices else []), *size_notes(cloths.comparison, contents, notation)]
-    title = f"Sizes and cloths for {plain(first.resolved.project.title)}"
-    return Page(title, _cloths_table(cloths, contents, notation), notes)
+    groups: list[Group] = [
+        (_cloths_table(cloths, contents, notation),),
+        *((Paragraph(text, small=True),) for text in key if contents.prices),
+        *size_notes(cloths.comparison, contents, notation),
+    ]
+    return _page(f"Sizes and cloths for {plain(first.resolved.project.title)}", groups, first)
 
 
-def sample_notes(comparison: Comparison, contents: Contents) -> list[str]:
+def sample_notes(comparison: Comparison, contents: Contents) -> list[Group]:
     """Explain the mark of samples, where a total has one."""
     sampled = contents.prices and any(row.result.priced_on_samples for row in comparison.rows)
-    return [sample_note("sample rates", contents.reader)] * sampled
+    return [(Paragraph(sample_note("sample rates", contents.reader), small=True),)] * sampled
 
 
-def size_notes(comparison: Comparison, contents: Contents, notation: Notation) -> list[Note]:
+def size_notes(comparison: Comparison, contents: Contents, notation: Notation) -> list[Group]:
     """Say what covers hang like, how a pieced design was fitted, and the cautions."""
     named = [(notation.show(row.name), told_cautions(row, contents)) for row in comparison.rows]
     return [
-        Note("Covers", _cover_notes(comparison, notation)),
-        Note("Refitted", _refit_notes(comparison, notation)),
-        Note("Please note", cautions_by_name(named, contents.reader, notation)),
+        (sentences("Covers", _cover_notes(comparison, notation)),),
+        (sentences("Refitted", _refit_notes(comparison, notation)),),
+        (sentences("Please note", cautions_by_name(named, contents.reader, notation)),),
     ]
 
 

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_page
+from finishcalc.commandline.views import cut_text, quote_text
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.materials import Fabric
 from finishcalc.plans.backing.options import BackingOption
-from finishcalc.rendering.pages.cut import cut_text, picture_files
+from finishcalc.rendering.pages.cut import picture_files
 from finishcalc.wording.notation import plain_blanks
 from tests.builders import backing_of, cloth, inches, with_top, yards
 from tests.strategies import examples
@@ -120,7 +120,7 @@ REPEATED = "width = {width}\nlength = 80\n[backing]\nfabric = {{ preset = 'cotto
 def matched(text: str) -> list[str]:
     """The step that matches the print, on the cut list and on the studio's page."""
     result = with_top(text)
-    pages = [" ".join(plain_blanks(page).split()) for page in (cut_text(result), quote_page(result, "studio"))]
+    pages = [" ".join(plain_blanks(page).split()) for page in (cut_text(result), quote_text(result, "studio"))]
     return [sentence for page in pages for sentence in re.findall("match the print .*? sew in the crease", page)]
 
 

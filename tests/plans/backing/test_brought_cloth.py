@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_page
+from finishcalc.commandline.views import quote_text
 from finishcalc.measures.length import Overage
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.plan import BackingPlan
@@ -154,7 +154,7 @@ def test_a_panel_whose_print_must_meet_may_lose_a_repeat_at_the_start_of_another
 
 
 def test_a_length_is_written_in_the_unit_it_was_written_in():
-    page = " ".join(quote_page(quote("width=60\nlength=80", "have=['3 yd', '100 in', '3 m']"), "customer").split())
+    page = " ".join(quote_text(quote("width=60\nlength=80", "have=['3 yd', '100 in', '3 m']"), "customer").split())
     assert "The 3 yd, 100 in and 3 m supplied are enough" in page.replace(NO_BREAK, " ")
     assert of(quote("width=60\nlength=80", "have=250")).inputs.spec.have == (InUnit(inches(250), "in"),)
     assert of(quote("width=60\nlength=80", "have='6 yd 2 ft'")).inputs.spec.have == (InUnit(yards("6 2/3"), "ft"),)

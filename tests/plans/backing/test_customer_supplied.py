@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_page
+from finishcalc.commandline.views import quote_text
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.wording.notation import NO_BREAK, Notation
@@ -32,12 +32,12 @@ def sewn(width: Amount, length: Amount) -> dict[str, object]:
 def test_the_studio_reads_by_which_rule_a_backing_leads():
     """Five for a seam and a yard of cloth for turned pieces are the sample shop's; cloth with a nap has none turned."""
     top = "[top]\nwidth = 60\nlength = 80\n[backing]\n"
-    plain = quote_page(quoted(top + "fabric = { preset = 'cotton-44', nap = true }\n"), "studio")
+    plain = quote_text(quoted(top + "fabric = { preset = 'cotton-44', nap = true }\n"), "studio")
     assert "across the grain" not in plain
-    every = " ".join(quote_page(quoted(top + "overage = 4\n"), "studio").split())
+    every = " ".join(quote_text(quoted(top + "overage = 4\n"), "studio").split())
     assert "the least total leads, with $5.00 more for each seam and the price of 1 yd for pieces cut across" in every
     assert "at most 3 seams; the overage is stated, so none with a smaller one leads" in every
-    hers = " ".join(quote_page(quoted(top + "have = '9 yd'\n"), "studio").split())
+    hers = " ".join(quote_text(quoted(top + "have = '9 yd'\n"), "studio").split())
     assert "supplied cloth is pieced with as few seams as it allows" in hers
 
 
@@ -149,7 +149,7 @@ def test_a_strip_is_bought_sewn_and_priced():
 
 def test_what_is_needed_is_said_beside_what_is_supplied():
     result = quoted("[top]\nwidth=60\nlength=80\n[backing]\nsewn={ width=64, length=88 }\n")
-    text = " ".join(quote_page(result, "studio").split())
+    text = " ".join(quote_text(result, "studio").split())
     assert "68 x 88 in needed, 4 in over on every side The backing supplied, 64 in x 88 in" in text
 
 

@@ -3,7 +3,7 @@
 import pytest
 
 from finishcalc.alternatives import alternatives_of
-from finishcalc.commandline.views import quote_page
+from finishcalc.commandline.views import quote_text
 from finishcalc.pipeline import Finishing
 from tests.builders import backing_of, cloth, inches, quoted, yards
 
@@ -30,7 +30,7 @@ def test_the_pieced_strip_is_told_with_its_reason():
     assert [cut.length for cut in other.option.layout.cuts] == [inches(96), inches("48 1/2"), inches("48 1/2")]
     assert str(other.adds) == "-13.07"
     for reader in ("customer", "studio"):
-        page = " ".join(quote_page(result, reader).split())
+        page = " ".join(quote_text(result, reader).split())
         assert "4 1/8 yd with 2 seams, one strip joined end to end (bulk in the seam, and a break in the pile)" in page
 
 

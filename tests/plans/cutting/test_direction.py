@@ -4,8 +4,7 @@ import re
 
 import pytest
 
-from finishcalc.commandline.views import quote_page
-from finishcalc.rendering.pages.cut import cut_text
+from finishcalc.commandline.views import cut_text, quote_text
 from tests.builders import inches, yards
 from tests.plans.cutting.test_top_cloth import made, sizes, the_cloth
 
@@ -33,8 +32,8 @@ def test_a_direction_is_said_to_take_what_it_takes_more():
     assert (cloth.amount, cloth.for_direction) == (yards("2 3/4"), yards("3/4"))
     said = "willow: the print's direction takes 3/4 yd more"
     assert said in page(cut_text(made(UPRIGHT)))
-    assert said in page(quote_page(made(UPRIGHT), "studio"))
-    assert "direction takes" not in quote_page(made(UPRIGHT), "customer")
+    assert said in page(quote_text(made(UPRIGHT), "studio"))
+    assert "direction takes" not in quote_text(made(UPRIGHT), "customer")
     assert "the pile's direction takes 3/4 yd more" in page(cut_text(made(UPRIGHT.replace("directional", "nap"))))
 
 

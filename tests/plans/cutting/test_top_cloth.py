@@ -10,14 +10,13 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import alternatives_of
-from finishcalc.commandline.views import quote_page
+from finishcalc.commandline.views import cut_text, quote_text
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length
 from finishcalc.pipeline import Finishing, finish, finish_file
 from finishcalc.plans.cutting.layout import LaidPiece
 from finishcalc.plans.cutting.purchases import Purchase
-from finishcalc.rendering.pages.cut import cut_text
 from tests.builders import PROJECTS, inches, yards
 from tests.plans.pieced.test_pieced import BORDERS, ONE_CLOTH, SASHED
 
@@ -271,7 +270,7 @@ def test_the_studio_reads_why_a_border_is_not_joined():
     """Of plum 90 in are bought without joins. Joined it is 54, 8 joins of 3 minutes at 30 an hour are 12.00, at 15.40 a
     yard 28.05 in of it, and half a yard is 18: together 100.05, which is more (derived)."""
     result = made(WIDE.join(["[top.centre]\nwidth = 73\nlength = 85\n", ""]))
-    page = " ".join(quote_page(result, "studio", explain=True).split())
+    page = " ".join(quote_text(result, "studio", explain=True).split())
     assert "90 in without joins; 54 in joined, + 8 joins x 3 min at the wage, worth 28.05 in of this cloth" in page
     assert "+ 18 in that joining must save = 100.05 in" in page
-    assert "joining must save" not in quote_page(result, "customer", explain=True)
+    assert "joining must save" not in quote_text(result, "customer", explain=True)

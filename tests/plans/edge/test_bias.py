@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_page
+from finishcalc.commandline.views import cut_text, quote_text
 from finishcalc.measures.bounds import ROOT_2_DOWN
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.pipeline import Finishing
@@ -19,7 +19,6 @@ from finishcalc.plans.edge.strips import (
     bias_strips,
     strip_width,
 )
-from finishcalc.rendering.pages.cut import cut_text
 from finishcalc.wording.notation import Notation
 from tests.builders import Amount, binding_of, cloth, inches, quoted, sample_project, with_top, yards
 from tests.strategies import examples
@@ -195,7 +194,7 @@ def test_the_edge_of_a_round_cloth_is_bought_by_the_rectangle():
     text += "[binding]\nstrip_width = '2 1/4'\n"
     result = quoted(text)
     assert result.plans.binding.amount == yards("5/8")
-    page = " ".join(quote_page(result, "studio").split())
+    page = " ".join(quote_text(result, "studio").split())
     assert "bias 2 1/4 in wide, cut in 12 rounds from a rectangle of 40 x 18 1/2 in" in page
     assert "(40 in - 1/2 in) / (2 1/4 in x 1.41421), rounded down: 12 rounds" in worked(result)
     cutting = " ".join(cut_text(result).split())
@@ -205,7 +204,7 @@ def test_the_edge_of_a_round_cloth_is_bought_by_the_rectangle():
 
 def test_two_rectangles_are_told_with_their_join():
     result = quoted("[top]\nwidth = 170\nlength = 170\n[binding]\ncut = 'bias'\n")
-    page = " ".join(quote_page(result, "studio").split())
+    page = " ".join(quote_text(result, "studio").split())
     assert "cut in 11 rounds from each of 2 rectangles of 40 x 23 in" in page
     # 2 x 11 x (23 - 1/2) x 1.41421 = 700.04, less 2 1/2
     assert "2 x 11 x (23 in - 1/2 in) x 1.41421 - 1 joins x 2 1/2 in = 697.54 in, enough for 690 in" in worked(result)

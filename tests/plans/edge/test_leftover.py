@@ -7,13 +7,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.alternatives import alternatives_of
-from finishcalc.commandline.views import quote_page
+from finishcalc.commandline.views import cut_text, quote_text
 from finishcalc.measures.length import ZERO
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.together import with_binding
-from finishcalc.rendering.pages.cut import cut_text
 from tests.builders import inches, quoted, yards
 from tests.strategies import examples
 
@@ -124,7 +123,7 @@ def test_where_there_is_nothing_to_cut_it_from_it_is_cut_across_and_said_why(mor
     assert binding_of(result)._replace(cut="crosswise") == binding_of(across)
     told = f"The binding was to be cut from beside the backing's pieces, but {why}: its strips are cut across the "
     for reader in ("studio", "customer"):
-        assert told + "cloth instead." in " ".join(quote_page(result, reader).split())  # type: ignore[arg-type]
+        assert told + "cloth instead." in " ".join(quote_text(result, reader).split())  # type: ignore[arg-type]
     assert [each.code for each in result.cautions].count("no-leftover") == 1
     assert "no-leftover" not in {each.code for each in across.cautions}
 
@@ -152,7 +151,7 @@ def test_it_is_said_what_that_would_save():
     other = alternatives_of(result).binding
     assert other
     assert (other.saved, str(other.adds)) == (yards("1/2"), "-8.09")
-    page = " ".join(quote_page(result, "customer").split())
+    page = " ".join(quote_text(result, "customer").split())
     assert f"from beside the backing's pieces, 1/2 yd less cloth: ${other.total}" in page
     assert alternatives_of(quoted(top("60 1/2", 84, LEFTOVER))).binding is None
 
@@ -210,7 +209,7 @@ def test_where_nobody_states_the_cut_the_cheaper_one_is_the_plan():
     result, across = quoted(top("60 1/2", 84, OF_THE_BACKING)), quoted(top("60 1/2", 84, CROSSWISE))
     assert (binding_of(result).offcuts, binding_of(result).strips) == ((inches(92),) * 4, 0)
     assert str(result.quote.total - across.quote.total) == "-8.09"
-    page = " ".join(quote_page(result, "studio").split())
+    page = " ".join(quote_text(result, "studio").split())
     assert "4 strips 2 1/2 in wide and 92 in long from beside the backing's pieces" in page
     assert alternatives_of(result).binding is None
 

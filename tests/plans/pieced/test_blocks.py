@@ -5,14 +5,13 @@ import re
 
 import pytest
 
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import cut_text, quote_document, quote_text
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.pieced.layout import top_layout
 from finishcalc.plans.pieced.plan import PiecedPlan
-from finishcalc.rendering.pages.cut import cut_text
 from tests.builders import inches, yards
 
 CREAM = "plain_fabric = { preset = 'cotton-44', name = 'cream' }\n"
@@ -199,7 +198,7 @@ def test_metric_patches_keep_metric_seams():
 
 def told(result: Finishing) -> list[str]:
     """The line on the cut list, and on the quotes for the customer and the studio, where each has it."""
-    pages = [cut_text(result), quote_page(result, "customer"), quote_page(result, "studio")]
+    pages = [cut_text(result), quote_text(result, "customer"), quote_text(result, "studio")]
     texts = (" ".join(page.replace("\N{NO-BREAK SPACE}", " ").split()) for page in pages)
     return [found[0] for page in texts if (found := re.findall(r"[^,.;]{0,70} is not included", page))]
 

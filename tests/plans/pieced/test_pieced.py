@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import cut_text, quote_document, quote_text
 from finishcalc.intake.resolve import Resolved, resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length
@@ -22,7 +22,7 @@ from finishcalc.pipeline import finish
 from finishcalc.plans.pieced.layout import top_layout
 from finishcalc.plans.pieced.pieces import Pieces
 from finishcalc.plans.pieced.plan import PiecedPlan, plan_pieced
-from finishcalc.rendering.pages.cut import cut_text, picture_files
+from finishcalc.rendering.pages.cut import picture_files
 from tests.builders import inches
 from tests.strategies import examples
 
@@ -235,7 +235,7 @@ def test_a_mitred_border_of_a_stripe_is_a_caution(corners: str, cloth: str, warn
     text = "Border 2 is mitred in awning stripe"
     found = [each.code for each in result.cautions if each.code in ("print-in-the-mitres", "border-repeat")]
     assert len(found) == warns
-    pages = " ".join(" ".join(each.split()) for each in (cut_text(result), quote_page(result, "studio")))
+    pages = " ".join(" ".join(each.split()) for each in (cut_text(result), quote_text(result, "studio")))
     assert pages.count(text) == 2 * warns
 
 
@@ -338,7 +338,7 @@ def test_the_order_of_sewing_and_why_a_mitre_is_longer():
     assert places == sorted(places)
     assert told.count("press towards the sashing") == 2
     assert told.count("press towards the border") == 2
-    shown = " ".join(quote_page(result, "customer", explain=True).split())
+    shown = " ".join(quote_text(result, "customer", explain=True).split())
     assert "Border 1, mitred: 33 1/2 in + 2 x 4 in + 2 in = 43 1/2 in; each end runs the border's width past" in shown
 
 
@@ -393,5 +393,5 @@ def test_cornerstones_are_told_of_only_where_there_are_some(blocks: str, stones:
     result = finish(read(f"[top.blocks]\n{blocks}size = 12\n[top.sashing]\nwidth = 2\ncornerstones = true\n"))
     assert result.plans.pieced
     assert bool(result.plans.pieced.pieces.cornerstones) is stones
-    for text in (cut_text(result), quote_page(result, "studio"), quote_page(result, "customer")):
+    for text in (cut_text(result), quote_text(result, "studio"), quote_text(result, "customer")):
         assert ("cornerstone" in text) is stones

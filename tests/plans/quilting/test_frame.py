@@ -9,7 +9,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import quote_document, quote_text
 from finishcalc.intake.changes.settings import trials
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
@@ -193,8 +193,8 @@ def test_custom_work_is_turned_where_only_that_fits(style: str, tmp_path: Path):
     assert loading
     assert (loading.way, loading.along, loading.fits) == ("sideways", inches(104), True)
     told = "The quilt is loaded sideways because its width does not fit the frame."
-    assert told in " ".join(quote_page(result, "studio").split())
-    assert "sideways" not in quote_page(result, "customer")
+    assert told in " ".join(quote_text(result, "studio").split())
+    assert "sideways" not in quote_text(result, "customer")
 
 
 def test_a_directional_pattern_is_not_turned_and_the_choices_are_named():
@@ -305,7 +305,7 @@ def test_a_scaled_pattern_may_take_other_passes_than_a_paper_one():
     assert (uneven.pitch_down.scale, uneven.pitch_down.passes, uneven.pitch_down.paper_passes) == (100, 4, None)
     style = "{ preset = 'medium-pantograph', row_pitch = 8, pattern_height = 12, may_turn = false }"
     text = f"[top]\nwidth = 63\nlength = '63 1/2'\n[quilting]\nstyle = {style}\n"
-    told = " ".join(quote_page(tried_throat(text, 26), "studio").split())
+    told = " ".join(quote_text(tried_throat(text, 26), "studio").split())
     assert (
         "a pitch of 9.08 in makes 7 whole rows: a digital pattern at 114 % (7 passes), a paper one with rows that "
         "overlap by 2.93 in (4 passes)"
@@ -345,7 +345,7 @@ def test_whole_rows_cover_as_they_are_printed(length: int, pitch: int, units: st
     """The printed pitch, times the printed rows, is no less than the length."""
     style = f"{{ preset = 'medium-pantograph', row_pitch = {pitch}, pattern_height = {pitch}, may_turn = false }}"
     text = f"units = '{units}'\n[top]\nwidth = 60\nlength = {length}\n[quilting]\nstyle = {style}\n"
-    told = quote_page(quoted(text), "studio").replace("\n", " ")
+    told = quote_text(quoted(text), "studio").replace("\n", " ")
     found = re.findall(r"a pitch of ([\d /.,]+) (?:in|cm) makes (\d+) whole", " ".join(told.split()))
     assert bool(found) == bool(length % pitch)
     for written, rows in found:

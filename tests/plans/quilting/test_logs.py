@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_page
+from finishcalc.commandline.views import quote_text
 from finishcalc.plans.hours import Hours, StageTime
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.together import Plans
@@ -231,7 +231,7 @@ def test_colours_are_changed_apart_from_bobbins():
     bobbins = next(stage for stage in plan.hours.stages if stage.name == "change the bobbin")
     assert bobbins.likely == 3 * (plan.threads.bobbins - 2)
     sheet = " ".join(
-        quote_page(
+        quote_text(
             quoted("[top]\nwidth = 63\nlength = 87\n[quilting]\nstyle = 'custom'\ncolours = 2\n"), "studio"
         ).split()
     )

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import quote_document, quote_text
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length
@@ -360,7 +360,7 @@ def test_the_size_that_is_left():
 def test_a_cover_s_own_draw_up_stands_over_the_style_s():
     result = quoted("[top.covers]\nbed = 'queen'\ndraw_up = '4 %'\n")
     assert result.plans.quilting.quilted == (inches(84), inches(92))
-    page = " ".join(quote_page(quoted("[top.covers]\nbed = 'queen'\n"), "customer").split())
+    page = " ".join(quote_text(quoted("[top.covers]\nbed = 'queen'\n"), "customer").split())
     # 84 x 0.98 = 82.32, less 60 is 22.32, half of it 11.16; 92 x 0.98 - 80 = 10.16
     assert "once finished about 11 in at the sides and 10 in at the foot" in page
 
@@ -369,7 +369,7 @@ def test_a_cover_s_own_draw_up_stands_over_the_style_s():
 @given(st.fractions(5, 120, max_denominator=8), st.fractions(5, 120, max_denominator=8))
 @example(Fraction("56.25"), Fraction("105.125"))  # 260.00 yd take a second bobbin, which 260 yd would not
 def test_thread_comes_out_as_it_is_printed(width: Fraction, length: Fraction):
-    page = quote_page(quoted(f"[top]\nwidth = '{width}'\nlength = '{length}'\n"), "studio", explain=True)
+    page = quote_text(quoted(f"[top]\nwidth = '{width}'\nlength = '{length}'\n"), "studio", explain=True)
     page = " ".join(page.replace(",", "").split())
     thread, stitched, found = (
         re.search(pattern, page)
@@ -429,13 +429,13 @@ def test_the_high_loft_made_for_tying_is_tied_wider_than_it_is_quilted(units: st
 def test_a_caution_of_ties_speaks_of_ties():
     style = '{ preset = "ties-4", line_spacing = 6 }'
     text = f'{TOP}[batting]\nproduct = "cotton"\n[quilting]\nstyle = {style}\nmethod = "tied"\n'
-    told = " ".join(quote_page(quoted(text), "customer").split())
+    told = " ".join(quote_text(quoted(text), "customer").split())
     assert "Ties are 6 in apart, and needle-punched cotton on a scrim needs ties at most 4 in apart" in told
 
 
 def test_that_caution_names_both():
     text = '[top]\nwidth = 60\nlength = 80\n[batting]\nproduct = "wool"\n[quilting]\nstyle = "open-meander"\n'
-    page = " ".join(quote_page(quoted(text), "customer").split())
+    page = " ".join(quote_text(quoted(text), "customer").split())
     assert "The lines of open meander lie up to 4 in apart, and wool needs lines at most 3 in apart" in page
 
 
@@ -481,7 +481,7 @@ def test_a_partial_row_and_the_pitch_that_makes_rows_even():
 
 def test_the_work_order_says_how_to_load_and_sew():
     text = "[top]\nwidth = 63\nlength = 87\n[quilting]\nstyle = 'medium-pantograph'\n"
-    sheet = " ".join(quote_page(quoted(text), "studio").split())
+    sheet = " ".join(quote_text(quoted(text), "studio").split())
     for words in (
         "1. load it sideways, 95 in of backing along the rollers; its seams run along the rollers",
         "2. 6 rows in 6 passes, 63 in down",
@@ -492,7 +492,7 @@ def test_the_work_order_says_how_to_load_and_sew():
         "partial row at the bottom: 3 in of 12 in; a pitch of 12.6 in makes 5 whole rows in 5 passes",
     ):
         assert words in sheet, words
-    assert "Work order" not in quote_page(quoted(text), "customer")
+    assert "Work order" not in quote_text(quoted(text), "customer")
 
 
 @pytest.mark.parametrize(
@@ -526,7 +526,7 @@ def test_how_the_seams_of_the_backing_lie_on_the_frame(width: int, length: int, 
     """Seams that run top to bottom lie along the rollers of a quilt that is loaded sideways (derived)."""
     text = f"[top]\nwidth = {width}\nlength = {length}\n[quilting]\nstyle = 'medium-pantograph'\n"
     result = quoted(text + "[backing]\nseams = 'lengthwise'\n")
-    sheet = " ".join(quote_page(result, "studio").split())
+    sheet = " ".join(quote_text(result, "studio").split())
     assert f"1. load it {way}, " in sheet
     assert f"its seams run {seams} the rollers" in sheet
     assert f"loaded {way}" in sheet.split("The passes")[1]
@@ -534,13 +534,13 @@ def test_how_the_seams_of_the_backing_lie_on_the_frame(width: int, length: int, 
 
 def test_a_quilt_that_does_not_fit_is_said_where_it_is_loaded():
     """124 + 8 = 132 and 126 + 8 = 134 are both more than the sample frame's 130 (derived)."""
-    sheet = " ".join(quote_page(quoted("[top]\nwidth = 124\nlength = 126\n"), "studio").split())
+    sheet = " ".join(quote_text(quoted("[top]\nwidth = 124\nlength = 126\n"), "studio").split())
     assert "- it does not fit this frame" in sheet
 
 
 def test_thread_on_top_and_below():
     """By lockstitch half and half; by hand all of it is one thread."""
-    sheet = " ".join(quote_page(quoted("[top]\nwidth = 63\nlength = 87\n"), "studio").split())
+    sheet = " ".join(quote_text(quoted("[top]\nwidth = 63\nlength = 87\n"), "studio").split())
     found = re.search(r"; ([\d.]+) yd of thread on top and ([\d.]+) yd below", sheet)
     assert found
     assert found[1] == found[2]
@@ -553,7 +553,7 @@ def test_hours_stood_by_are_said_where_they_are_fewer():
     told = [
         f"{int(m // 60)} h {int(m % 60)} min" for m in (hours.planned + Fraction(1, 2), hours.attended + Fraction(1, 2))
     ]
-    sheet = " ".join(quote_page(result, "studio").split())
+    sheet = " ".join(quote_text(result, "studio").split())
     assert f"planned {told[0]}, of which {told[1]} attended" in sheet
 
 
@@ -793,9 +793,9 @@ def test_the_frame_that_would_do_is_named(may_turn: bool, turned: str, need: str
 
 
 def test_what_cannot_be_made_as_it_stands_says_so_at_the_head():
-    wide = quote_page(quoted("[top]\nwidth = 130\nlength = 140\n"), "customer")
+    wide = quote_text(quoted("[top]\nwidth = 130\nlength = 140\n"), "customer")
     assert "This cannot be made as specified:\n" in wide[: wide.index("Top ")]
-    assert "cannot be made" not in quote_page(quoted("[top]\nwidth = 60\nlength = 80\n"), "customer")
+    assert "cannot be made" not in quote_text(quoted("[top]\nwidth = 60\nlength = 80\n"), "customer")
 
 
 def test_a_pattern_higher_than_the_throat():

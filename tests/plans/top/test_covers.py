@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_document, quote_page
+from finishcalc.commandline.views import quote_document, quote_text
 from finishcalc.intake import presets
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
@@ -28,7 +28,7 @@ def cover(lines: str, top: str = "", units: str = "in") -> Finishing:
 
 def page(result: Finishing, explain: bool = False) -> str:
     """The customer's page, as one line."""
-    return " ".join(quote_page(result, "customer", explain).split())
+    return " ".join(quote_text(result, "customer", explain).split())
 
 
 def size(result: Finishing, unit: str = "in") -> tuple[Fraction, Fraction]:

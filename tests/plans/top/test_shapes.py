@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_page
+from finishcalc.commandline.views import cut_text, quote_text
 from finishcalc.measures.bounds import (
     ROOT_2_UP,
     down,
@@ -18,7 +18,7 @@ from finishcalc.measures.bounds import (
 from finishcalc.measures.length import Length
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.top.outline import Shape, circle, oval, rectangle, rounded, scalloped
-from finishcalc.rendering.pages.cut import cut_text, picture_files
+from finishcalc.rendering.pages.cut import picture_files
 from finishcalc.wording.notation import plain_blanks
 from tests.builders import Amount, in_shop, inches, line, quoted, with_top
 from tests.strategies import examples
@@ -258,7 +258,7 @@ QUEEN_SCALLOPS = "[top]\nwidth = 96\nlength = 106\nscallop = { chord = 10, depth
 
 def test_scallops_are_counted_with_their_true_chord_wherever_they_are_marked():
     result = quoted(QUEEN_SCALLOPS)
-    pages = quote_page(result, "studio", explain=True), cut_text(result)
+    pages = quote_text(result, "studio", explain=True), cut_text(result)
     for each in (" ".join(plain_blanks(text).split()) for text in pages):
         assert "9 scallops across, each 10.22 in of the 92 in between the corners, and 10 scallops down, each" in each
         assert "each 10.2 in of the 102 in between the corners, 2 in deep" in each
@@ -266,7 +266,7 @@ def test_scallops_are_counted_with_their_true_chord_wherever_they_are_marked():
         assert "one larger lobe round the corner" in each
     working = " ".join(plain_blanks(pages[0]).split())
     assert "Scallops across: 92 in between the corners / 9 = 10.22 in each" in working
-    assert "scallop" not in quote_page(quoted("[top]\nwidth = 96\nlength = 106\n"), "studio")
+    assert "scallop" not in quote_text(quoted("[top]\nwidth = 96\nlength = 106\n"), "studio")
 
 
 @pytest.mark.parametrize("top", [QUEEN_SCALLOPS, f"{QUEEN_SCALLOPS}[backing]\nfabric = 'none'\n"])
