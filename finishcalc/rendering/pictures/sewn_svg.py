@@ -40,9 +40,8 @@ class _Beside(NamedTuple):
     below: float = 0
 
     def or_more(self, other: "_Beside") -> "_Beside":
-        """Give the room that both need; labels at the left leave none below."""
-        left = max(self.left, other.left)
-        return _Beside(left, 0 if left else max(self.below, other.below))
+        """Give the room that both need: it never becomes less, so that it is found in a few tries."""
+        return _Beside(max(self.left, other.left), max(self.below, other.below))
 
 
 def sewn_svg(picture: Picture, notation: Notation, name: str, size: DrawingSize, bare: bool) -> str:
