@@ -63,6 +63,7 @@ def refused(*arguments: str, code: int = 1) -> str:
 # --- the formats -------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("form", PAPERS)
 @pytest.mark.parametrize("command", COMMANDS.values(), ids=COMMANDS)
 def test_a_paper_goes_to_a_file_or_to_standard_output_with_the_same_bytes(shop: Path, command: list[str], form: str):
@@ -74,6 +75,7 @@ def test_a_paper_goes_to_a_file_or_to_standard_output_with_the_same_bytes(shop: 
     assert (piped.exit_code, piped.stdout_bytes, piped.stderr) == (0, content, "")
 
 
+@pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("command", COMMANDS.values(), ids=COMMANDS)
 def test_markdown_goes_to_standard_output(shop: Path, command: list[str]):
     done = run(*command, "--markdown")
@@ -175,11 +177,11 @@ def spellings(name: str) -> dict[str, str]:
     }
 
 
-@pytest.mark.parametrize("form", PAPERS)
+@pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("name", ["top.toml", "shop.toml", "logo.png"])
-def test_what_it_is_worked_out_from_is_never_written_over(shop: Path, name: str, form: str):
-    for out in spellings(name).values():
-        told = refused(*QUOTE, f"--{form}", out, "--force")
+def test_what_it_is_worked_out_from_is_never_written_over(shop: Path, name: str):
+    for how, out in spellings(name).items():
+        told = refused(*QUOTE, "--pdf" if how == "itself" else "--html", out, "--force")
         words = "is one of the files that this is worked out from nothing was written: name another file"
         assert told == f"{Path(out)}: {words}"
 

@@ -18,8 +18,9 @@ UNITS = {"in": ("7.5", "in"), "cm": ("190", "mm")}
 EDGE = 6
 LINE = 1.35
 """The height of a line, in its letters."""
-SMALLER, LEAST = 0.93, 0.3
-"""The step in which a scale is made smaller until all has room, and the share of it that is tried last."""
+SMALLER, LEAST, TRIES = 0.01, 0.2, 12
+"""A scale is made smaller until all has room: by what is too much and a little more, down to a share of it, and so many
+times."""
 
 
 def cutting_svg(
@@ -32,7 +33,7 @@ def cutting_svg(
         return _sheet(Paper(prefix, size), picture, rows, scale, notation, bare)
 
     if size.use != "file":
-        scale = _smaller(scale, high, size.high)
+        scale = _smaller(scale, float(picture.usable.mm) * len(rows), high, size.high)
     return _document(prefix, size, picture, rows, scale, notation, bare)
 
 
@@ -45,7 +46,7 @@ def cutting_svgs(picture: CuttingPicture, notation: Notation, prefix: str, size:
             return max(high(scale, row) for row in rows)
         return _sheet(Paper(prefix, size), picture, [row], scale, notation, bare=True)
 
-    scale = _smaller(scale, high, size.high)
+    scale = _smaller(scale, float(picture.usable.mm), high, size.high)
     sheets, taken = list[list[ClothRow]](), size.high
     for row in rows:
         if taken + high(scale, row) > size.high:
@@ -68,11 +69,15 @@ def _room(size: DrawingSize, sheets: bool = False) -> Room:
     return Room(wide, size.high - above, size.high, above, sheets)
 
 
-def _smaller(scale: float, high: Callable[[float], float], most: float) -> float:
-    """Make a scale smaller until the drawing is not too high."""
+def _smaller(scale: float, rows: float, high: Callable[[float], float], most: float) -> float:
+    """Make a scale smaller until the drawing is not too high: `rows` is the length of cloth across its rows in mm, and
+    the rest of its height is about what it is at a larger scale."""
     least = scale * LEAST
-    while high(scale) > most and scale > least:
-        scale *= SMALLER
+    for _ in range(TRIES):
+        excess = high(scale) - most
+        if excess <= 0 or scale <= least:
+            break
+        scale = max(scale - excess / rows - SMALLER * scale, least)
     return scale
 
 

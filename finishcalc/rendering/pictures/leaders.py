@@ -1,6 +1,7 @@
 """Leaders: labels below a drawing, each with a line to the pieces that are too small for a letter."""
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 from typing import NamedTuple
 
 from finishcalc.rendering.pictures.paper import Box, Paper
@@ -11,6 +12,10 @@ STRAY, STRAY_ON_PAPER = 4, 8
 """The most that a label stands beside the piece it names before it goes one line down, in its letters."""
 
 
+MOST = 12
+"""The most leaders of a drawing on paper."""
+
+
 class Unnamed(NamedTuple):
     """A piece that has no label yet, and its place."""
 
@@ -19,10 +24,16 @@ class Unnamed(NamedTuple):
 
 
 class Named(NamedTuple):
-    """Alike pieces side by side that are too narrow for a letter each, and the label that names them."""
+    """Alike pieces side by side that are too narrow for a letter each; `number` of them are named at once."""
 
     boxes: tuple[Box, ...]
-    label: str
+    letter: str
+    number: int
+
+    @property
+    def label(self) -> str:
+        """The label: "A", "3 x A"."""
+        return self.letter if self.number == 1 else f"{self.number} x {self.letter}"
 
     @property
     def left(self) -> float:
@@ -51,9 +62,13 @@ class Below(NamedTuple):
 
 
 def leaders(paper: Paper, unnamed: Sequence[Unnamed], room: Below) -> float:
-    """Name the pieces below the drawing, and give the lower edge of the labels."""
+    """Name the pieces below the drawing, and give the lower edge of the labels. On paper, where there would be too many
+    of them, one label stands for all pieces of a letter."""
+    groups = list(_groups(unnamed))
+    if paper.size.use != "file" and len(groups) > MOST:
+        groups = [_all_of(alike) for alike in _by_label(groups)]
     below = _Lanes(paper, room)
-    for named in sorted(_groups(unnamed), key=lambda each: each.left):
+    for named in sorted(groups, key=lambda each: each.left):
         below.lead(named)
     return room.bottom + 8 * paper.size.step + len(below.ends) * below.lane_high
 
@@ -140,8 +155,19 @@ def _side_by_side(pieces: list[Unnamed]) -> Iterator[Named]:
         yield _named_run(name, run)
 
 
+def _by_label(groups: Sequence[Named]) -> Iterator[list[Named]]:
+    for _, alike in groupby(sorted(groups, key=lambda each: each.letter), key=lambda each: each.letter):
+        yield list(alike)
+
+
+def _all_of(alike: Sequence[Named]) -> Named:
+    """Name all pieces of a letter where most of them lie side by side."""
+    most = max(alike, key=lambda each: each.number)
+    return most._replace(number=sum(each.number for each in alike))
+
+
 def _named_run(label: str, run: list[Box]) -> Named:
-    return Named(tuple(run), label if len(run) == 1 else f"{len(run)} x {label}")
+    return Named(tuple(run), label, len(run))
 
 
 def _touch(one: Box, other: Box) -> bool:

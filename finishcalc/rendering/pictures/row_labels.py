@@ -33,7 +33,23 @@ def _cloth(drawn: DrawnRow) -> list[Unnamed]:
         paper.line([(x, drawn.top), (x, drawn.bottom)])
     for piece in pieces:
         paper.rectangle(*drawn.box(piece))
-    return [Unnamed(piece.letter, drawn.box(piece)) for piece in pieces if not _named(drawn, piece)]
+    return _letters(drawn, pieces)
+
+
+def _letters(drawn: DrawnRow, pieces: list[DrawnPiece]) -> list[Unnamed]:
+    """Write the letters that have room in their pieces, and give the pieces without one."""
+    known: dict[tuple[str, float, float], Label | None] = {}  # most pieces are alike
+    unnamed = []
+    for piece in pieces:
+        box = drawn.box(piece)
+        kind = (piece.letter, round(box.wide, 6), round(box.high, 6))
+        if kind not in known:
+            known[kind] = _label(drawn, piece, box)
+        if label := known[kind]:
+            drawn.paper.write(label, box)
+        else:
+            unnamed.append(Unnamed(piece.letter, box))
+    return unnamed
 
 
 def _edges(drawn: DrawnRow) -> None:
@@ -59,19 +75,14 @@ def _edges(drawn: DrawnRow) -> None:
 # --- letters -------------------------------------------------------------------------------------------------------
 
 
-def _named(drawn: DrawnRow, piece: DrawnPiece) -> bool:
-    """Write a piece's letter, and its size where there is room, across or upwards."""
-    paper, size, box = drawn.paper, drawn.size, drawn.box(piece)
+def _label(drawn: DrawnRow, piece: DrawnPiece, box: Box) -> Label | None:
+    """Give a piece's letter, with its size where there is room, across or upwards; None where it has no room."""
+    paper, size = drawn.paper, drawn.size
     labels = _labels(piece.letter, plain_blanks(piece.lettered.size(drawn.notation)), size)
     if label := paper.fitting(labels, box):
-        paper.write(label, box)
-        return True
-    for font in (size.letters, size.least_letters):
-        letter = Span(piece.letter, font, size.weight)
-        if paper.has_room(letter, box):
-            paper.write(Label(((letter,),)), box)
-            return True
-    return False
+        return label
+    letters = (Span(piece.letter, font, size.weight) for font in (size.letters, size.least_letters))
+    return next((Label(((letter,),)) for letter in letters if paper.has_room(letter, box)), None)
 
 
 def _labels(letter: str, measure: str, size: DrawingSize) -> Iterator[Label]:

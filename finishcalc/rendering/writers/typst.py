@@ -24,7 +24,8 @@ from finishcalc.rendering.pages.page import (
     Prices,
     Table,
 )
-from finishcalc.rendering.pictures.drawing import Drawing, drawing_description, drawing_svgs, drawing_words
+from finishcalc.rendering.pictures.drawing import Drawing
+from finishcalc.rendering.pictures.drawn import drawing_description, drawing_svgs, drawing_words
 from finishcalc.rendering.pictures.size import on_bench, on_paper
 from finishcalc.rendering.writers.glyphs import Setting
 from finishcalc.rendering.writers.templates import template
