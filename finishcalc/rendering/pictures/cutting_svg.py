@@ -18,6 +18,8 @@ UNITS = {"in": ("7.5", "in"), "cm": ("190", "mm")}
 EDGE = 6
 LINE = 1.35
 """The height of a line, in its letters."""
+WORTH = 0.75
+"""A row may be so much smaller where one more is then on its sheet."""
 SMALLER, LEAST, TRIES = 0.01, 0.2, 12
 """A scale is made smaller until all has room: by what is too much and a little more, down to a share of it, and so many
 times."""
@@ -46,7 +48,12 @@ def cutting_svgs(picture: CuttingPicture, notation: Notation, prefix: str, size:
             return max(high(scale, row) for row in rows)
         return _sheet(Paper(prefix, size), picture, [row], scale, notation, bare=True)
 
-    scale = _smaller(scale, float(picture.usable.mm), high, size.high)
+    usable = float(picture.usable.mm)
+    scale = _smaller(scale, usable, high, size.high)
+    together = int(size.high / high(scale)) + 1
+    if len(rows) >= together:
+        closer = _smaller(scale, usable, high, size.high / together)
+        scale = closer if closer >= scale * WORTH and high(closer) <= size.high / together else scale
     sheets, taken = list[list[ClothRow]](), size.high
     for row in rows:
         if taken + high(scale, row) > size.high:
@@ -120,11 +127,11 @@ def _sheet(
 def _heading(paper: Paper, picture: CuttingPicture) -> float:
     """Write the name of the cloth and what is bought of it."""
     y, size = 6.0 * paper.size.step, paper.size.sizes * 4 / 3
-    for line in paper.wrapped(plain_blanks(picture.title), paper.size.wide - paper.margin, size, "bold"):
+    for line in paper.wrapped(picture.title, paper.size.wide - paper.margin, size, "bold"):
         y += size * 1.25
         paper.text(EDGE, y, line, size, weight="bold")
     for fact in picture.facts:
-        for line in paper.wrapped(plain_blanks(fact), paper.size.wide - paper.margin, paper.size.sizes):
+        for line in paper.wrapped(fact, paper.size.wide - paper.margin, paper.size.sizes):
             y += paper.size.sizes * LINE
             paper.text(EDGE, y, line, paper.size.sizes)
     return y + 10 * paper.size.step
@@ -151,12 +158,11 @@ def _key(paper: Paper, picture: CuttingPicture, y: float) -> float:
     """Explain each letter, and the hatching, in as many columns as there is room for."""
     font, wide, pen = paper.size.sizes, paper.size.wide, paper.pen
     high = font * LINE
-    lines = [plain_blanks(line) for line in picture.key]
-    widest = max((paper.text_width(line, font) for line in lines), default=0.0)
+    widest = max((paper.text_width(plain_blanks(line), font) for line in picture.key), default=0.0)
     columns = max(1, min(3, int(wide / (widest + 24 * pen))))
     y += high / 2
-    wrapped = [part for line in lines for part in paper.wrapped(line, wide - paper.margin, font)]
-    wrapped = wrapped if columns == 1 else lines
+    wrapped = [part for line in picture.key for part in paper.wrapped(line, wide - paper.margin, font)]
+    wrapped = wrapped if columns == 1 else [plain_blanks(line) for line in picture.key]
     down = -(-len(wrapped) // columns)
     for n, line in enumerate(wrapped):
         column, place = divmod(n, down)

@@ -10,6 +10,9 @@ from finishcalc.rendering.pictures.row_rulers import dimensions
 from finishcalc.rendering.pictures.size import DrawingSize
 from finishcalc.wording.notation import plain_blanks
 
+LINE, FINEST, NARROW = 1.5, 0.5, 6
+"""The thickness of lines between pieces, the least, and the part of the narrowest piece that it may take."""
+
 
 def draw_row(drawn: DrawnRow) -> float:
     """Draw the row with its dimensions and leaders, and give its lower edge."""
@@ -31,18 +34,28 @@ def _cloth(drawn: DrawnRow) -> list[Unnamed]:
     for band in drawn.bands:
         x = drawn.clipped(band.x, band.length)[1]
         paper.line([(x, drawn.top), (x, drawn.bottom)])
+    line = _piece_line(drawn, pieces)
     for piece in pieces:
-        paper.rectangle(*drawn.box(piece))
+        paper.rectangle(*drawn.box(piece), line=line)
     return _letters(drawn, pieces)
+
+
+def _piece_line(drawn: DrawnRow, pieces: list[DrawnPiece]) -> float:
+    """Give the thickness of lines between pieces, on paper finer where pieces are narrow."""
+    if drawn.size.use == "file" or not pieces:
+        return LINE
+    narrowest = drawn.px(min(min(piece.along, piece.across) for piece in pieces)) / drawn.paper.pen
+    return min(LINE, max(narrowest / NARROW, FINEST))
 
 
 def _letters(drawn: DrawnRow, pieces: list[DrawnPiece]) -> list[Unnamed]:
     """Write the letters that have room in their pieces, and give the pieces without one."""
     known: dict[tuple[str, float, float], Label | None] = {}  # most pieces are alike
+    fine = 15 if drawn.size.use == "file" else 6  # digits of a side: on paper alike pieces have alike labels
     unnamed = []
     for piece in pieces:
         box = drawn.box(piece)
-        kind = (piece.letter, round(box.wide, 6), round(box.high, 6))
+        kind = (piece.letter, round(box.wide, fine), round(box.high, fine))
         if kind not in known:
             known[kind] = _label(drawn, piece, box)
         if label := known[kind]:

@@ -25,6 +25,9 @@ class Place(NamedTuple):
             and self.bottom <= other.bottom + by
         )
 
+    def holds(self, x: float, y: float) -> bool:
+        return self.left < x < self.right and self.top < y < self.bottom
+
     def meets(self, other: "Place") -> bool:
         across = self.left < other.right and other.left < self.right
         return across and self.top < other.bottom and other.top < self.bottom

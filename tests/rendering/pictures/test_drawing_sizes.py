@@ -8,8 +8,9 @@ from itertools import combinations
 
 import pytest
 
+from finishcalc.commandline.views import cut_text
 from finishcalc.pipeline import Finishing
-from finishcalc.rendering.pages.cut import cut_text, cutting_diagrams, picture_files, pictures
+from finishcalc.rendering.pages.cut import cutting_diagrams, picture_files, pictures
 from finishcalc.rendering.pictures.cutting import CuttingPicture
 from finishcalc.rendering.pictures.drawing import Drawing
 from finishcalc.rendering.pictures.drawn import (
@@ -123,6 +124,20 @@ def each_drawing(name: str, size: str) -> list[Drawing]:
     return [each for each in drawings(name) if size in CUTTING or not isinstance(each.picture, CuttingPicture)]
 
 
+@cache
+def read(name: str, drawing_name: str, size: str, bare: bool = True) -> Parsed:
+    """Read one drawing of a quote at a size."""
+    (drawing,) = (each for each in drawings(name) if each.name == drawing_name)
+    return Parsed(drawing_svg(drawing, SIZES[size], bare))
+
+
+@cache
+def read_sheets(name: str, drawing_name: str, size: str) -> list[Parsed]:
+    """Read the sheets of one drawing of a quote."""
+    (drawing,) = (each for each in drawings(name) if each.name == drawing_name)
+    return [Parsed(svg) for svg in drawing_svgs(drawing, SIZES[size])]
+
+
 every_one = pytest.mark.parametrize("name", NAMES)
 at_each_size = pytest.mark.parametrize("size", SIZES)
 
@@ -132,7 +147,7 @@ at_each_size = pytest.mark.parametrize("size", SIZES)
 def test_no_text_meets_another_or_leaves_the_sheet(name: str, size: str):
     for drawing in each_drawing(name, size):
         for bare in (False, True):
-            parsed = Parsed(drawing_svg(drawing, SIZES[size], bare))
+            parsed = read(name, drawing.name, size, bare)
             for one, other in combinations(parsed.texts, 2):
                 assert not one.place.meets(other.place), (drawing.name, one, other)
             for each in parsed.texts:
@@ -140,8 +155,10 @@ def test_no_text_meets_another_or_leaves_the_sheet(name: str, size: str):
 
 
 @at_each_size
-def test_no_text_of_the_sizes_meets_another_or_leaves_the_sheet(size: str):
-    parsed = Parsed(drawing_svg(sizes_drawing(), SIZES[size]))
+def test_sizes_are_written_as_large_as_they_are_asked_for_and_meet_nothing(size: str):
+    parsed, asked = Parsed(drawing_svg(sizes_drawing(), SIZES[size])), SIZES[size]
+    assert {each.size for each in parsed.texts} == {asked.sizes}
+    assert parsed.sheet.bottom - parsed.sheet.top <= asked.high + 0.1
     assert all(not one.place.meets(other.place) for one, other in combinations(parsed.texts, 2))
     assert all(each.place.is_within(parsed.sheet) for each in parsed.texts)
 
@@ -151,8 +168,8 @@ def test_no_text_of_the_sizes_meets_another_or_leaves_the_sheet(size: str):
 def test_a_drawing_has_the_width_that_is_asked_for_and_is_not_higher(name: str, size: str):
     """Its units are points, so that letters are as large on paper as they are written."""
     asked = SIZES[size]
-    for drawing in [*each_drawing(name, size), sizes_drawing()]:
-        parsed = Parsed(drawing_svg(drawing, asked, bare=True))
+    for drawing in each_drawing(name, size):
+        parsed = read(name, drawing.name, size)
         sheet = parsed.sheet
         assert sheet.right - sheet.left == pytest.approx(asked.wide, abs=0.1)
         assert sheet.bottom - sheet.top <= asked.high + 0.1, drawing.name
@@ -164,8 +181,8 @@ def test_a_drawing_has_the_width_that_is_asked_for_and_is_not_higher(name: str, 
 @every_one
 def test_letters_are_as_large_as_they_are_asked_for(name: str, size: str):
     asked = SIZES[size]
-    for drawing in [*each_drawing(name, size), sizes_drawing()]:
-        for each in Parsed(drawing_svg(drawing, asked, bare=True)).texts:
+    for drawing in each_drawing(name, size):
+        for each in read(name, drawing.name, size).texts:
             assert each.size in {asked.letters, asked.least_letters, asked.sizes, asked.ruler, asked.words}, each
 
 
@@ -193,8 +210,8 @@ def test_every_piece_of_a_cloth_has_its_letter(name: str, size: str):
     for drawing in drawings(name):
         if isinstance(drawing.picture, CuttingPicture):
             pieces = Counter(piece.letter for piece in drawing.picture.pieces)
-            for svgs in ([drawing_svg(drawing, SIZES[size], bare=True)], drawing_svgs(drawing, SIZES[size])):
-                words = [text for svg in svgs for text in Parsed(svg).words]
+            for sheets in ([read(name, drawing.name, size)], read_sheets(name, drawing.name, size)):
+                words = [text for sheet in sheets for text in sheet.words]
                 assert in_labels(words) >= pieces, (drawing.name, words)
 
 
@@ -203,7 +220,7 @@ def test_every_piece_of_a_cloth_has_its_letter(name: str, size: str):
 def test_every_piece_of_a_backing_has_its_letter(name: str, size: str):
     for drawing in drawings(name):
         if drawing.name == "backing" and isinstance(drawing.picture, Picture):
-            words = Parsed(drawing_svg(drawing, SIZES[size], bare=True)).words
+            words = read(name, drawing.name, size).words
             assert in_labels(words) == Counter(tile.name for tile in drawing.picture.tiles)
 
 
@@ -213,7 +230,7 @@ def test_every_drawing_has_its_dimensions(name: str, size: str):
     """A sewn one its width and its length, a cloth the width between its selvages and the ends of its rows."""
     for drawing in each_drawing(name, size):
         picture, show = drawing.picture, drawing.notation.show
-        words = Parsed(drawing_svg(drawing, SIZES[size], bare=True)).words
+        words = read(name, drawing.name, size).words
         if isinstance(picture, Picture):
             dimensions = [show(picture.width), show(picture.length)]
         else:
@@ -226,8 +243,7 @@ def test_every_drawing_has_its_dimensions(name: str, size: str):
 @every_one
 def test_a_long_cloth_takes_several_sheets_and_none_is_too_high(name: str):
     for drawing in drawings(name):
-        for svg in drawing_svgs(drawing, SIZES["bench"]):
-            parsed = Parsed(svg)
+        for parsed in read_sheets(name, drawing.name, "bench"):
             assert parsed.sheet.bottom - parsed.sheet.top <= 150 * MM + 0.1
             assert all(not one.place.meets(other.place) for one, other in combinations(parsed.texts, 2))
             assert all(each.place.is_within(parsed.sheet) for each in parsed.texts)
@@ -302,8 +318,8 @@ def test_without_a_size_a_drawing_is_the_one_in_a_file(name: str):
 @every_one
 def test_the_words_of_a_bare_drawing_are_left_to_its_page(name: str):
     for drawing in drawings(name):
-        words, size = drawing_words(drawing), SIZES["sheet"]
-        bare, whole = (" ".join(Parsed(drawing_svg(drawing, size, bare)).words) for bare in (True, False))
+        words = drawing_words(drawing)
+        bare, whole = (" ".join(read(name, drawing.name, "sheet", bare).words) for bare in (True, False))
         facts = [plain_blanks(fact) for fact in words.facts[:1]]
         assert all(fact.split(" ")[0] in whole for fact in facts)
         assert all(fact not in bare for fact in facts)
