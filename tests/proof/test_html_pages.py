@@ -18,9 +18,9 @@ from finishcalc.rendering.pages.customer_sheet import customer_sheet
 from finishcalc.rendering.pages.cut import cut_sheet
 from finishcalc.rendering.pages.page import PriceRow, Prices
 from finishcalc.rendering.pages.work_order import work_order_sheet
-from finishcalc.rendering.writers.html import page_html, pages_html
+from finishcalc.rendering.writers.html import pages_html
 from tests.builders import PROJECTS
-from tests.rendering.writers.pages_by_hand import bench_page, quote_page, work_page
+from tests.rendering.writers.pages_by_hand import bench_page, page_html, quote_page, work_page
 from tests.rendering.writers.test_html import page_of
 
 playwright = pytest.importorskip("playwright.sync_api")

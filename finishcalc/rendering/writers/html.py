@@ -62,13 +62,8 @@ class Sheet(NamedTuple):
     groups: list[PlacedGroup]
 
 
-def page_html(page: Page) -> str:
-    """Write a page as an HTML document that ends with a line feed. UTF-8 can hold all of it."""
-    return pages_html([page])
-
-
 def pages_html(pages: Sequence[Page]) -> str:
-    """Write several pages in one document, each on paper of its own."""
+    """Write pages in one document that ends with a line feed, each on paper of its own. UTF-8 can hold all of it."""
     style, numbers = _style(pages), count(1)
     document = _compiled().render(
         title=", ".join(dict.fromkeys(_title(page.head) for page in pages)),
