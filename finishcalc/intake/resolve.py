@@ -26,6 +26,8 @@ from finishcalc.intake.rules.every import apply
 from finishcalc.intake.shop_in_use import Reader, ShopInUse, shop_in_use
 from finishcalc.intake.source import STANDARD_INPUT, Source, read
 from finishcalc.intake.what_follows import lay_what_follows, style_that_sets_overage
+from finishcalc.intake.words import understood
+from finishcalc.intake.words_taken import TakenWord, take_extras, take_materials, take_rate_classes
 from finishcalc.model.files import MATERIALS, Everything, ProjectFile, ShopFile
 from finishcalc.model.prices import Shop
 from finishcalc.model.project import Project
@@ -57,7 +59,8 @@ class Resolved:
     first read.
 
     `foreign_samples` are the currencies of sample prices that are used beside the shop's own currency; `namesakes`
-    tells of cloths that bear one name; `shop_file` is the shop file in use, None where nobody names one.
+    tells of cloths that bear one name; `shop_file` is the shop file in use, None where nobody names one; `taken_words`
+    are those that were taken for names of ours.
     """
 
     def __init__(
@@ -69,8 +72,10 @@ class Resolved:
         namesakes: Namesakes,
         run: Run,
         shop_file: ShopInUse | None = None,
+        taken_words: tuple[TakenWord, ...] = (),
     ) -> None:
         self.layers, self.foreign_samples, self.namesakes = layers, foreign_samples, namesakes
+        self.taken_words = taken_words
         self.shop_file = shop_file
         self._title, self._units, self._run = title, units, run
 
@@ -163,8 +168,9 @@ def resolve_run(run: Run) -> Resolved:
     layers, tried_problems = _lay_shop(run.change, shop.source if shop else None, units)
     problems = [*problems, *project_problems, *shop_problems, *tried_problems]
     layers.lay(project, "project file", source)
-    materials = named_materials(layers)
+    materials, taken_words = _named(layers, units)
     currencies = _lay_materials(layers, materials, units)
+    taken_words += take_rate_classes(layers)
     lay_what_follows(layers)
     all_values = Check(layers, source, units, faulty, materials)
     problems += apply(all_values)
@@ -172,7 +178,16 @@ def resolve_run(run: Run) -> Resolved:
         raise ProblemsFound(_in_file_order(problems, source))
     own = layers.section(Everything).money.currency
     foreign_samples, namesakes = frozenset(currencies - {own, ""}), tell_namesakes_apart(all_values)
-    return Resolved(layers, project.title or _title_of(source), units, foreign_samples, namesakes, run, shop)
+    title = project.title or _title_of(source)
+    return Resolved(layers, title, units, foreign_samples, namesakes, run, shop, tuple(taken_words))
+
+
+def _named(layers: LayeredValues, units: str) -> tuple[dict[KeyPath, NamedMaterial], list[TakenWord]]:
+    """The materials that the project names, once words are taken for their names, and those words."""
+    taken = list(take_extras(layers))
+    materials = named_materials(layers)
+    taken_as_materials = list(take_materials(layers, materials, units))
+    return named_materials(layers) if taken_as_materials else materials, taken + taken_as_materials
 
 
 def _lay_shop(change: Change | None, source: Source | None, units: str) -> tuple[LayeredValues, list[Problem]]:
@@ -200,7 +215,7 @@ def _checked_shop(source: Source, units: str) -> tuple[ShopFile | None, list[Pro
 
 def _units_of(data: TomlTable, units: str) -> str:
     given = data.get("units")
-    return given if isinstance(given, str) and given in presets.SYSTEMS else units
+    return (understood(given, presets.SYSTEMS) if isinstance(given, str) else None) or units
 
 
 @cache
