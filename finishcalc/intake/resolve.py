@@ -17,18 +17,18 @@ from finishcalc.intake.named_materials import (
     BINDING_FABRIC,
     NamedMaterial,
     is_of_backing,
-    named_materials,
 )
 from finishcalc.intake.namesakes import Namesakes, tell_namesakes_apart
 from finishcalc.intake.new_meanings import throat_is_nominal
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.every import apply
-from finishcalc.intake.shop_in_use import Reader, ShopInUse, shop_in_use
+from finishcalc.intake.shop_in_use import Reader, ShopInUse, folder_of_shop, shop_in_use
 from finishcalc.intake.source import STANDARD_INPUT, Source, read
 from finishcalc.intake.what_follows import lay_what_follows, style_that_sets_overage
 from finishcalc.intake.words import understood
-from finishcalc.intake.words_taken import TakenWord, take_extras, take_materials, take_rate_classes
+from finishcalc.intake.words_taken import TakenWord, take_names, take_rate_classes
 from finishcalc.model.files import MATERIALS, Everything, ProjectFile, ShopFile
+from finishcalc.model.logo import Logo
 from finishcalc.model.prices import Shop
 from finishcalc.model.project import Project
 from finishcalc.model.section import specs
@@ -37,6 +37,8 @@ from finishcalc.wording.sentence import Sentence
 
 FOR_ANY = {"fabrics": "cloth", "battings": "any_batting", "styles": "any_style", "methods": "any_method"}
 """The shop's table of values for every material of a kind that gives none of its own."""
+
+LOGO: KeyPath = ("studio", "logo")
 
 
 class Run(NamedTuple):
@@ -59,8 +61,8 @@ class Resolved:
     first read.
 
     `foreign_samples` are the currencies of sample prices that are used beside the shop's own currency; `namesakes`
-    tells of cloths that bear one name; `shop_file` is the shop file in use, None where nobody names one; `taken_words`
-    are those that were taken for names of ours.
+    tells of cloths that bear one name; `shop_file` is the shop file in use, None where nobody names one; `logo` is the
+    studio's, if it has one; `taken_words` are those that were taken for names of ours.
     """
 
     def __init__(
@@ -72,12 +74,23 @@ class Resolved:
         namesakes: Namesakes,
         run: Run,
         shop_file: ShopInUse | None = None,
+        logo: Logo | None = None,
         taken_words: tuple[TakenWord, ...] = (),
     ) -> None:
         self.layers, self.foreign_samples, self.namesakes = layers, foreign_samples, namesakes
-        self.taken_words = taken_words
-        self.shop_file = shop_file
+        self.shop_file, self.logo, self.taken_words = shop_file, logo, taken_words
         self._title, self._units, self._run = title, units, run
+
+    @property
+    def files(self) -> list[str]:
+        """The names of the files that it was read from: the project's, its shop file's and its logo's, and that of the
+        settings where they name the shop."""
+        names, shop = [self._run.source.name], self.shop_file
+        if shop and shop.source:
+            names += [shop.source.name, shop.where] if shop.named_by == "settings" else [shop.source.name]
+        if self.logo:
+            names.append(str(folder_of_shop(shop, self._run.folder) / self.tables.studio.logo))
+        return names
 
     def changed(self, change: Change) -> "Resolved":
         """The same file with one more change. Raises ProblemsFound."""
@@ -168,26 +181,20 @@ def resolve_run(run: Run) -> Resolved:
     layers, tried_problems = _lay_shop(run.change, shop.source if shop else None, units)
     problems = [*problems, *project_problems, *shop_problems, *tried_problems]
     layers.lay(project, "project file", source)
-    materials, taken_words = _named(layers, units)
+    materials, taken_words = take_names(layers, units)
     currencies = _lay_materials(layers, materials, units)
     taken_words += take_rate_classes(layers)
     lay_what_follows(layers)
     all_values = Check(layers, source, units, faulty, materials)
     problems += apply(all_values)
+    logo, logo_problems = _logo(layers, folder_of_shop(shop, run.folder))
+    problems += logo_problems
     if problems:
         raise ProblemsFound(_in_file_order(problems, source))
     own = layers.section(Everything).money.currency
     foreign_samples, namesakes = frozenset(currencies - {own, ""}), tell_namesakes_apart(all_values)
     title = project.title or _title_of(source)
-    return Resolved(layers, title, units, foreign_samples, namesakes, run, shop, tuple(taken_words))
-
-
-def _named(layers: LayeredValues, units: str) -> tuple[dict[KeyPath, NamedMaterial], list[TakenWord]]:
-    """The materials that the project names, once words are taken for their names, and those words."""
-    taken = list(take_extras(layers))
-    materials = named_materials(layers)
-    taken_as_materials = list(take_materials(layers, materials, units))
-    return named_materials(layers) if taken_as_materials else materials, taken + taken_as_materials
+    return Resolved(layers, title, units, foreign_samples, namesakes, run, shop, logo, tuple(taken_words))
 
 
 def _lay_shop(change: Change | None, source: Source | None, units: str) -> tuple[LayeredValues, list[Problem]]:
@@ -202,6 +209,16 @@ def _lay_shop(change: Change | None, source: Source | None, units: str) -> tuple
         layers.lay(values, "shop file", TriedSource(change.name, ""))
         problems += tried_problems
     return layers, problems
+
+
+def _logo(layers: LayeredValues, folder: PurePath) -> tuple[Logo | None, list[Problem]]:
+    """The studio's logo, which is named from the shop's folder, and the problem with it."""
+    named = layers.values.get(LOGO)
+    if not named or not named.value:
+        return None, []
+    from finishcalc.intake.logo import read_logo  # a studio without a logo starts without it
+
+    return read_logo(named, folder)
 
 
 def _checked_shop(source: Source, units: str) -> tuple[ShopFile | None, list[Problem]]:

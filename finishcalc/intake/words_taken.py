@@ -9,7 +9,14 @@ from typing import NamedTuple
 from finishcalc.intake import presets
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.layers import LayeredValues
-from finishcalc.intake.named_materials import BINDING_FABRIC, METHOD, OF_THE_BACKING, NamedMaterial, style_paths
+from finishcalc.intake.named_materials import (
+    BINDING_FABRIC,
+    METHOD,
+    OF_THE_BACKING,
+    NamedMaterial,
+    named_materials,
+    style_paths,
+)
 from finishcalc.intake.source import dotted
 from finishcalc.intake.words import understood
 from finishcalc.model.extra_cuts import QUILT_CLOTHS
@@ -42,7 +49,15 @@ def known_names(layers: LayeredValues, path: KeyPath, named: NamedMaterial, unit
     return [*own, *presets.own_names(named.kind, units), *words], [*own, *presets.names(named.kind, units), *words]
 
 
-def take_materials(layers: LayeredValues, materials: dict[KeyPath, NamedMaterial], units: str) -> Iterator[TakenWord]:
+def take_names(layers: LayeredValues, units: str) -> tuple[dict[KeyPath, NamedMaterial], list[TakenWord]]:
+    """Take words for the names of extras and of materials. Gives the materials that the project names, and the words."""
+    taken = list(_take_extras(layers))
+    materials = named_materials(layers)
+    taken_as_materials = list(_take_materials(layers, materials, units))
+    return named_materials(layers) if taken_as_materials else materials, taken + taken_as_materials
+
+
+def _take_materials(layers: LayeredValues, materials: dict[KeyPath, NamedMaterial], units: str) -> Iterator[TakenWord]:
     """Put the name of a preset in place of each word that means exactly one."""
     for path, named in materials.items():
         sourced = layers.values.get((*path, "preset"))
@@ -50,7 +65,7 @@ def take_materials(layers: LayeredValues, materials: dict[KeyPath, NamedMaterial
             yield from _take(layers, (*path, "preset"), known_names(layers, path, named, units))
 
 
-def take_extras(layers: LayeredValues) -> Iterator[TakenWord]:
+def _take_extras(layers: LayeredValues) -> Iterator[TakenWord]:
     """Put the name of an extra in place of each word that means exactly one."""
     known = layers.names("extras")
     for path in EXTRAS:

@@ -15,6 +15,7 @@ from finishcalc.intake.resolve import load
 from finishcalc.problems import ProblemCode, ProblemsFound
 from finishcalc.rendering.pages.problems import problems_json, problems_text
 from tests.builders import ROOT
+from tests.pictures_by_hand import END, PNG, head, pixels, png_of
 from tests.tables import DEVELOPERS, with_tables
 
 PACKAGE = Path(finishcalc.__file__).parent
@@ -81,6 +82,27 @@ def a_link_out_of_the_folder(folder: Path) -> list[str]:
     return ["compare", str(folder / "linked.toml"), "--as", "queen", "--write", str(folder / "out")]
 
 
+def a_device_in_the_way(folder: Path) -> list[str]:
+    return ["quote", str(folder / "plain.toml"), "--html", os.devnull, "--force"]
+
+
+def a_result_over_its_project(folder: Path) -> list[str]:
+    return ["quote", str(folder / "plain.toml"), "--html", str(folder / "plain.toml"), "--force"]
+
+
+def a_page_for_a_picture(folder: Path) -> list[str]:
+    picture = folder / "pictures" / "backing.svg"
+    return ["cut", str(folder / "plain.toml"), "--svg", str(picture.parent), "--html", str(picture)]
+
+
+def a_logo(content: bytes) -> Callable[[Path], list[str]]:
+    def command(folder: Path) -> list[str]:
+        (folder / "logo.png").write_bytes(content)
+        return ["quote", str(folder / "plain.toml"), "--set", "studio.logo=logo.png"]
+
+    return command
+
+
 def a_key_that_leads_nowhere(folder: Path) -> list[str]:
     return ["quote", str(folder / "plain.toml"), "--set", "top.width[1].x=3"]
 
@@ -111,6 +133,12 @@ BY_COMMAND = {
     ProblemCode.FOLDER_IN_THE_WAY: a_folder_is_in_the_way,
     ProblemCode.WRITING_OUTSIDE_FOLDER: a_link_out_of_the_folder,
     ProblemCode.CANNOT_BE_WRITTEN: a_file_for_a_folder,
+    ProblemCode.DEVICE_IN_THE_WAY: a_device_in_the_way,
+    ProblemCode.WRITES_OVER_SOURCE: a_result_over_its_project,
+    ProblemCode.WRITTEN_TWICE: a_page_for_a_picture,
+    ProblemCode.DAMAGED_PICTURE: a_logo(PNG[:-1]),
+    ProblemCode.ANIMATED_PICTURE: a_logo(png_of(head(1, 1), (b"acTL", bytes(8)), pixels(bytes(2)), END)),
+    ProblemCode.PICTURE_OUT_OF_BOUNDS: a_logo(png_of(head(0, 1), pixels(bytes(1)), END)),
     ProblemCode.NO_SUCH_PLACE: a_key_that_leads_nowhere,
     ProblemCode.UNKNOWN_SIZE: a_size("quen"),
     ProblemCode.AMOUNT_NOT_SAID: a_size("queen drop"),

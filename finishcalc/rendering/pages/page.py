@@ -8,6 +8,7 @@ terminal does not know. Text is ready to read: figures have their units and sign
 from datetime import date
 from typing import Literal, NamedTuple
 
+from finishcalc.model.logo import Logo as Logo
 from finishcalc.rendering.pictures.drawing import Drawing
 
 Tick = Literal["nowhere", "on paper", "everywhere"]
@@ -21,13 +22,6 @@ class Fact(NamedTuple):
     name: str
     value: str
     said: str = ""
-
-
-class Logo(NamedTuple):
-    """A studio's picture of itself: the bytes of a PNG or JPEG file."""
-
-    kind: Literal["png", "jpeg"]
-    content: bytes
 
 
 class Head(NamedTuple):

@@ -28,7 +28,9 @@ MOST_MARKS = 3
 def covered() -> frozenset[str]:
     """Give every character that is set as it is."""
     spans = (span.partition("-") for span in COVERED.split())
-    return frozenset(chr(code) for first, _, last in spans for code in range(int(first, 16), int(last or first, 16) + 1))
+    return frozenset(
+        chr(code) for first, _, last in spans for code in range(int(first, 16), int(last or first, 16) + 1)
+    )
 
 
 class Setting:

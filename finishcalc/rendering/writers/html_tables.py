@@ -4,13 +4,13 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from finishcalc.rendering.pages.page import PriceRow, Prices, Table
+from finishcalc.rendering.pages.page import Prices, Table
 from finishcalc.rendering.wrapping import display_width
 from finishcalc.rendering.writing import SAMPLE_MARK
 
 SHEET = 84
 """The columns of letters that a sheet of paper or a tablet has room for."""
-TELEPHONE = 38
+TELEPHONE = 32
 """The same of a telephone. A wider table is written there as a list of each row."""
 LONG_WORD = 20
 """A word with more letters may break anywhere, because nothing has room for it."""
@@ -81,7 +81,9 @@ def set_tables(table: Table, name: str) -> Iterator[SetTable]:
     for part, columns in enumerate(_blocks(least) if table.by_columns else [list(range(len(head)))]):
         wide = sum(least[column] for column in columns) + BETWEEN * (len(columns) - 1)
         yield SetTable(
-            look=" ".join(filter(None, ("stacks" if wide - len(columns) > TELEPHONE else "", "long" if wide > SHEET else ""))),
+            look=" ".join(
+                filter(None, ("stacks" if wide - len(columns) > TELEPHONE else "", "long" if wide > SHEET else ""))
+            ),
             caption="" if part else table.caption,
             name=f"{table.caption or name}, continued" if part else name,
             head=tuple(cell(head, n) for n in columns),

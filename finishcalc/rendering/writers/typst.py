@@ -216,7 +216,9 @@ def _decimal_mark(amounts: Sequence[str]) -> str:
 def _figure(text: str, decimal: str) -> tuple[str, str]:
     """Take a figure apart where its fraction or its decimals begin, so that a column lines up there."""
     decimals = rf"{re.escape(decimal)}[0-9]+" if decimal else "(?!)"
-    match = re.fullmatch(rf"(.*?)((?:{decimals}|(?:^|[ {NO_BREAK}])[0-9]+/[0-9]+)?(?:[ {NO_BREAK}]%)?)", text, re.DOTALL)
+    match = re.fullmatch(
+        rf"(.*?)((?:{decimals}|(?:^|[ {NO_BREAK}])[0-9]+/[0-9]+)?(?:[ {NO_BREAK}]%)?)", text, re.DOTALL
+    )
     whole, rest = (match[1], match[2]) if match else (text, "")
     return _signed(whole), NO_BREAK + rest.strip() if "/" in rest or "%" in rest[:2] else rest
 

@@ -137,8 +137,16 @@ def quote_page(**changes: object) -> Page:
         (sentences("Backing", ["68 1/2 x 92 in needed, 4 in more than the top on every side"]),),
         (sentences("Binding", ["8 strips 2 1/2 in wide across the cloth, joined on the diagonal, folded double"]),),
         (PRICES, Paragraph("* based on a sample rate, not the studio's own yet: the price may change.", small=True)),
-        (sentences("Options", ["The backing in wide cotton, 108 in: $22.49 less *", "No label: $8.00 less"], "on paper"),),
-        (sentences("You bring", ["The top pressed, loose threads clipped", "Backing square, selvages on"], "on paper"),),
+        (
+            sentences(
+                "Options", ["The backing in wide cotton, 108 in: $22.49 less *", "No label: $8.00 less"], "on paper"
+            ),
+        ),
+        (
+            sentences(
+                "You bring", ["The top pressed, loose threads clipped", "Backing square, selvages on"], "on paper"
+            ),
+        ),
         (sentences("Terms", ["This quote holds until June 3, 2026."]),),
         (
             Fields("Agreed", (Fact("Pattern", "medium pantograph"), Fact("Thread", ""), Fact("Batting", "none"))),
@@ -155,19 +163,22 @@ def work_page() -> Page:
         logo=Logo("png", png()),
         unsettled=("The backing is 3 in too narrow for the frame: piece it, or take a wider cloth.", "No thread yet."),
     )
+    load = "load it upright, 68 1/2 in of backing along the rollers; its seams run square to the rollers"
+    both = (Line("as agreed"), Line("cut", 4, "everywhere"), Line("sew", 5), Line("press", tick="on paper"))
     groups = (
         (Paragraph("Print on both sides."), ARRIVALS),
         (Heading("Order of work"),),
-        (steps("Frame", ["load it upright, 68 1/2 in of backing along the rollers; its seams run square to the rollers; "
-                         "loaded sideways it would be 6 passes, 1 fewer, too few to turn it for",
-                         "7 rows in 7 passes, 84 in down", "wind 2 bobbins"], "on paper"),
-         steps("Edge", ["trim", "bind"]),
-         Part("Both", (Line("as agreed"), Line("cut", 4, "everywhere"), Line("sew", 5), Line("press", tick="on paper")))),
+        (
+            steps("Frame", [load, "7 rows in 7 passes, 84 in down", "wind 2 bobbins"], "on paper"),
+            steps("Edge", ["trim", "bind"]),
+            Part("Both", both),
+            sentences("Nothing", []),
+        ),
         (Heading("Cloth and backing"), cloth_drawing(), BACKING),
         (Heading("Afterwards"), MINUTES),
         (SIZES,),
         (BlankLines("Seen on the way", 4),),
-    )  # fmt: skip
+    )
     return Page(head, groups, Format("A4"), date(2026, 5, 4))
 
 
