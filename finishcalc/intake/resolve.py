@@ -199,7 +199,7 @@ def resolve_run(run: Run) -> Resolved:
 
 def _lay_shop(change: Change | None, source: Source | None, units: str) -> tuple[LayeredValues, list[Problem]]:
     """The shop file over the sample shop of its units, with the values that are tried on it, and the problems."""
-    shop, problems = _checked_shop(source, units) if source else (None, [])
+    shop, problems = checked_shop(source, units) if source else (None, [])
     layers = LayeredValues(_samples((shop and shop.units) or units))
     if shop and source:
         layers.lay(shop, "shop file", source)
@@ -221,7 +221,8 @@ def _logo(layers: LayeredValues, folder: PurePath) -> tuple[Logo | None, list[Pr
     return read_logo(named, folder)
 
 
-def _checked_shop(source: Source, units: str) -> tuple[ShopFile | None, list[Problem]]:
+def checked_shop(source: Source, units: str) -> tuple[ShopFile | None, list[Problem]]:
+    """Check a shop file. Gives what is right in it, and the problems."""
     try:
         data = source.table
     except ProblemsFound as found:

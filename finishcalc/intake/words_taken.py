@@ -50,7 +50,7 @@ def known_names(layers: LayeredValues, path: KeyPath, named: NamedMaterial, unit
 
 
 def take_names(layers: LayeredValues, units: str) -> tuple[dict[KeyPath, NamedMaterial], list[TakenWord]]:
-    """Take words for the names of extras and of materials. Gives the materials that the project names, and the words."""
+    """Take words for the names of extras and of materials. Gives the materials that are named, and the words."""
     taken = list(_take_extras(layers))
     materials = named_materials(layers)
     taken_as_materials = list(_take_materials(layers, materials, units))

@@ -13,6 +13,7 @@ from finishcalc.rendering.pages.page import (
     Part,
     Prices,
     Table,
+    Verbatim,
 )
 from finishcalc.rendering.pictures.drawing import Drawing, drawing_lines
 from finishcalc.rendering.wrapping import wrap
@@ -71,6 +72,8 @@ def _block(block: Block, width: int) -> list[str]:
             return price_lines(block, width)
         case Drawing():
             return drawing_lines(block, width)
+        case Verbatim(lines):
+            return list(lines)
     return []
 
 

@@ -24,6 +24,7 @@ from finishcalc.rendering.pages.page import (
     PriceRow,
     Prices,
     Table,
+    Verbatim,
 )
 from finishcalc.rendering.pictures.cutting import CuttingPicture
 from finishcalc.rendering.pictures.cutting_svg import cutting_svg
@@ -174,6 +175,8 @@ def _block(block: Block, wanted: Format, said: _Said) -> Data | None:
             return {"type": "blank lines", "label": said(label), "number": number}
         case Drawing():
             return _drawing(block, wanted, said)
+        case Verbatim():
+            return None  # lines to paste are not for paper
 
 
 def _table(table: Table, said: _Said) -> Data:
