@@ -122,7 +122,7 @@ def quote(
         content = _quote_output(trials, results, reader_of(reader, as_json), more, output.form)
         deliver(output, content, [result.resolved for result in results], pictures, force)
     except ProblemsFound as error:
-        report_problems(error, as_json)
+        report_problems(error, output.as_json)
         raise typer.Exit(1) from None
 
 
@@ -192,7 +192,7 @@ def cut(
         content = cut_view(results, output.form, width())
         deliver(output, content, [result.resolved for result in results], pictures, force)
     except ProblemsFound as error:
-        report_problems(error, as_json=False)
+        report_problems(error, output.as_json)
         raise typer.Exit(1) from None
 
 
@@ -251,7 +251,7 @@ def compare(
         folders, shared = _comparison_files(result, design, svg, projects)
         deliver(output, content, [design.unchanged], folders, force, shared)
     except ProblemsFound as error:
-        report_problems(error, as_json)
+        report_problems(error, output.as_json)
         raise typer.Exit(1) from None
 
 

@@ -12,12 +12,9 @@ import tempfile
 from collections.abc import Iterator
 from itertools import combinations
 from pathlib import Path
-from typing import Any
 
 import pytest
 
-from finishcalc.commandline import views
-from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 from tests.builders import ROOT, TOP, outside, run
 from tests.pictures_by_hand import PNG
 
@@ -63,6 +60,7 @@ def refused(*arguments: str, code: int = 1) -> str:
 # --- the formats -------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("form", PAPERS)
 @pytest.mark.parametrize("command", COMMANDS.values(), ids=COMMANDS)
 def test_a_paper_goes_to_a_file_or_to_standard_output_with_the_same_bytes(shop: Path, command: list[str], form: str):
@@ -74,6 +72,7 @@ def test_a_paper_goes_to_a_file_or_to_standard_output_with_the_same_bytes(shop: 
     assert (piped.exit_code, piped.stdout_bytes, piped.stderr) == (0, content, "")
 
 
+@pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("command", COMMANDS.values(), ids=COMMANDS)
 def test_markdown_goes_to_standard_output(shop: Path, command: list[str]):
     done = run(*command, "--markdown")
@@ -120,15 +119,15 @@ def test_standard_output_has_its_other_name(shop: Path):
     assert run(*QUOTE, "--html", "/dev/stdout", "--force").stdout == run(*QUOTE, "--html", "-").stdout
 
 
-def test_a_writer_that_cannot_write_says_so_before_anything_is_written(shop: Path, monkeypatch: pytest.MonkeyPatch):
-    def missing(*_: Any) -> bytes:
-        hint = "install it with: pip install 'finishcalc[pdf]'"
-        raise ProblemsFound([Problem(ProblemCode.CANNOT_BE_WRITTEN, "--pdf", 0, 0, "", "needs typst", hint)])
-
-    monkeypatch.setattr(views, "written", missing)
-    told = refused(*COMMANDS["cut"], "--pdf", "out.pdf", "--svg", "pictures")
-    assert told == "--pdf: needs typst install it with: pip install 'finishcalc[pdf]'"
-    assert not (shop / "pictures").exists()
+def test_without_typst_a_pdf_is_refused_plainly_and_nothing_is_written(shop: Path, monkeypatch: pytest.MonkeyPatch):
+    """A module that is None cannot be imported. Everything else is written without it."""
+    monkeypatch.setitem(sys.modules, "typst", None)
+    for out in ("out.pdf", "-"):
+        told = refused(*COMMANDS["cut"], "--pdf", out, "--svg", "pictures")
+        assert told.startswith("--pdf: ")
+        assert "pip install 'finishcalc[pdf]'" in told
+        assert not (shop / "pictures").exists()
+    assert run(*COMMANDS["cut"], "--html", "out.html", "--svg", "pictures").exit_code == 0
 
 
 # --- what is said of it ------------------------------------------------------------------------------------------
@@ -175,11 +174,11 @@ def spellings(name: str) -> dict[str, str]:
     }
 
 
-@pytest.mark.parametrize("form", PAPERS)
+@pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("name", ["top.toml", "shop.toml", "logo.png"])
-def test_what_it_is_worked_out_from_is_never_written_over(shop: Path, name: str, form: str):
-    for out in spellings(name).values():
-        told = refused(*QUOTE, f"--{form}", out, "--force")
+def test_what_it_is_worked_out_from_is_never_written_over(shop: Path, name: str):
+    for how, out in spellings(name).items():
+        told = refused(*QUOTE, "--pdf" if how == "itself" else "--html", out, "--force")
         words = "is one of the files that this is worked out from nothing was written: name another file"
         assert told == f"{Path(out)}: {words}"
 

@@ -3,6 +3,7 @@
 import ast
 import json
 import os
+import sys
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
@@ -157,9 +158,10 @@ BY_THE_SYSTEM = {
 }
 """Refusals of the operating system that no test can bring about for every user, raised in their place."""
 
-LAST_RESORT = {ProblemCode.NO_BLOCKS_FIT, ProblemCode.NOT_PUT_BACK}
+LAST_RESORT = {ProblemCode.NO_BLOCKS_FIT, ProblemCode.NOT_PUT_BACK, ProblemCode.PDF_NOT_INSTALLED}
 """Mistakes that only a test of their own reaches: rules that a size may break hold from some size on, or up to one, and
-of the counts below and above one is allowed; a system that takes a file and then takes it back no more is rare."""
+of the counts below and above one is allowed; a system that takes a file and then takes it back no more is rare;
+and typst is there wherever tests are."""
 
 
 @pytest.fixture
@@ -201,6 +203,14 @@ def test_a_design_that_nothing_fits_has_its_code(folder: Path, monkeypatch: pyte
     monkeypatch.setattr("finishcalc.comparing.sizes.fits", lambda *_: [])
     result = CliRunner().invoke(app, [*blocks_as("50x60")(folder), "--json"])
     assert (result.exit_code, set(found_in(result.stderr))) == (1, {ProblemCode.NO_BLOCKS_FIT})
+
+
+def test_a_pdf_without_typst_has_its_code(folder: Path, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setitem(sys.modules, "typst", None)
+    told: list[ProblemsFound] = []
+    monkeypatch.setattr("finishcalc.commandline.app.report_problems", lambda found, as_json: told.append(found))
+    assert CliRunner().invoke(app, ["quote", str(folder / "plain.toml"), "--pdf", "-"]).exit_code == 1
+    assert [problem.code for found in told for problem in found.problems] == [ProblemCode.PDF_NOT_INSTALLED]
 
 
 def test_an_old_file_that_is_not_put_back_has_its_code(folder: Path, monkeypatch: pytest.MonkeyPatch):

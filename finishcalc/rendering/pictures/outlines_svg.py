@@ -68,7 +68,7 @@ def _on_paper(outlines: Sequence[SizeOutline], paper: Paper) -> str:
     closer, then smaller."""
     size, pen = paper.size, paper.pen / 2
     gap, edge = GAP * pen, 10 * pen
-    labels = [paper.wrapped(plain_blanks(each.label), size.wide * COLUMN, size.sizes) for each in outlines]
+    labels = [paper.wrapped(each.label, size.wide * COLUMN, size.sizes) for each in outlines]
     number = sum(map(len, labels))
     line = min(size.sizes * LINE, (size.high - 2 * edge) / (number + 1))
     font = min(size.sizes, line / CLOSE)

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from finishcalc.rendering.pictures.size import DrawingSize
 from finishcalc.rendering.wrapping import display_width, wrap
+from finishcalc.wording.notation import plain_blanks
 
 WIDTH_OF_A_LETTER = 0.6
 """The width of a letter in a file, as a share of its size: SVG cannot be asked for it, and fonts differ."""
@@ -73,7 +74,7 @@ class Paper:
     def wrapped(self, text: str, room: float, size: float, weight: str = "") -> list[str]:
         """Break a text into lines that have room."""
         if self.size.use == "file":
-            return wrap(text, int(room / self.text_width("x", size)))
+            return wrap(plain_blanks(text), int(room / self.text_width("x", size)))
         lines = [""]
         for word in text.split(" "):
             joined = f"{lines[-1]} {word}" if lines[-1] else word
@@ -81,7 +82,7 @@ class Paper:
                 lines[-1] = joined
             else:
                 lines += self._cut(word, room, size, weight)
-        return [line for line in lines if line] or [""]
+        return [plain_blanks(line) for line in lines if line] or [""]
 
     def _cut(self, word: str, room: float, size: float, weight: str) -> list[str]:
         """Cut a word where it is wider than the room."""
@@ -118,7 +119,7 @@ class Paper:
         rest += f' text-anchor="{anchor}"' if anchor != "start" else ""
         rest += f' font-weight="{weight}"' if weight else ""
         rest += f' transform="rotate(-90 {x:.1f} {y:.1f})"' if upwards else ""
-        rim = (4 if self.size.use == "file" else 2.5) * self.pen
+        rim = (4 if self.size.use == "file" else 1.6) * self.pen
         if ground:
             rest += f' stroke="#fff" stroke-width="{rim:g}" stroke-linejoin="round" paint-order="stroke"'
         over = ground and self.size.use != "file"
@@ -166,12 +167,12 @@ class Paper:
             yield span, start + wide / 2
             start += wide + 0.4 * line[-1].size
 
-    def rectangle(self, x: float, y: float, wide: float, high: float, hatched: bool = False) -> None:
+    def rectangle(self, x: float, y: float, wide: float, high: float, hatched: bool = False, line: float = 1.5) -> None:
         """Draw a box: a piece is white within a firm line, cloth that is left is hatched and has no line of its own."""
         kind, fill = ("rest", f"url(#{self.prefix}-hatch)") if hatched else ("piece", "#fff")
-        line = "" if hatched else f' stroke="#000" stroke-width="{1.5 * self.pen:g}"'
+        edge = "" if hatched else f' stroke="#000" stroke-width="{line * self.pen:g}"'
         box = f'x="{x:.2f}" y="{y:.2f}" width="{wide:.2f}" height="{high:.2f}"'
-        self.elements.append(f'<rect class="{kind}" {box} fill="{fill}"{line}/>')
+        self.elements.append(f'<rect class="{kind}" {box} fill="{fill}"{edge}/>')
 
     def line(self, points: list[tuple[float, float]], width: float = 0.8, dashes: str = "", ends: str = "") -> None:
         """Draw a line through points."""

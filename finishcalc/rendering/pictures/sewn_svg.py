@@ -40,17 +40,19 @@ class _Beside(NamedTuple):
     below: float = 0
 
     def or_more(self, other: "_Beside") -> "_Beside":
+        """Give the room that both need: it never becomes less, so that it is found in a few tries."""
         return _Beside(max(self.left, other.left), max(self.below, other.below))
 
 
 def sewn_svg(picture: Picture, notation: Notation, name: str, size: DrawingSize, bare: bool) -> str:
     """Draw the picture as a whole SVG document that ends with a line feed. A `bare` one has no words below it."""
-    drawn = _Sewn(picture, notation, Paper(name, size), _Beside(), bare)
+    beside = _Beside()
     for _ in range(4):  # a smaller picture may have more pieces that are too small for their labels
-        needed = drawn.beside.or_more(drawn.draw())
-        if needed == drawn.beside:
+        drawn = _Sewn(picture, notation, Paper(name, size), beside, bare)
+        needed = beside.or_more(drawn.draw())
+        if needed == beside:
             break
-        drawn = _Sewn(picture, notation, Paper(name, size), needed, bare)
+        beside = needed
     return drawn.document()
 
 
@@ -69,7 +71,7 @@ class _Sewn:
         self.down = _rulers(side_ruler(picture, notation), picture.length, notation)
         texts = () if bare else (picture.description, *picture.legend)
         room = self.size.wide - paper.margin
-        self.words = [line for text in texts for line in paper.wrapped(plain_blanks(text), room, self.size.sizes)]
+        self.words = [line for text in texts for line in paper.wrapped(text, room, self.size.sizes)]
         self.left, self.above = beside.left + EDGE * self.step, self._room(self.across)
         self.behind = self._room(self.down)
         self.scale = self._scale()
@@ -117,7 +119,7 @@ class _Sewn:
         y = self.high + self.beside.below
         for line in self.words:
             y += self.size.sizes * LINE
-            self.paper.text(0, y, line, self.size.sizes)
+            self.paper.text(-self.beside.left, y, line, self.size.sizes)
         return needed
 
     def document(self) -> str:
@@ -186,14 +188,15 @@ class _Sewn:
         return unnamed
 
     def _at_left(self, tiles: Sequence[Tile]) -> float:
-        """Write as many of the names as have room beside their pieces, evenly, and give the width that they take."""
-        font = self.size.words
-        apart = min(self._px(tile.length) for tile in tiles)
-        each = max(1, -int(-font * 1.2 // apart))
-        for tile in tiles[::each]:
-            y = self._box(tile).y + self._box(tile).high / 2
-            self.paper.text(-6 * self.step, y + font * 0.36, tile.name, font, anchor="end")
-            self.paper.line([(-4 * self.step, y), (4 * self.step, y)])
+        """Write as many of the names as have room beside their pieces, and give the width that they take."""
+        font, free = self.size.words, 0.0
+        for tile in tiles:
+            box = self._box(tile)
+            y = box.y + box.high / 2
+            if y >= free:
+                self.paper.text(-6 * self.step, y + font * 0.36, tile.name, font, anchor="end")
+                self.paper.line([(-4 * self.step, y), (4 * self.step, y)])
+                free = y + font * 1.2
         return max(self.paper.text_width(tile.name, font) for tile in tiles) + 6 * self.step
 
     # --- dimensions ------------------------------------------------------------------------------------------------
