@@ -23,6 +23,7 @@ from finishcalc.rendering.pages.page import (
     PriceRow,
     Prices,
     Table,
+    Verbatim,
 )
 from finishcalc.rendering.pictures.drawing import Drawing
 from finishcalc.rendering.writers.glyphs import Setting
@@ -189,6 +190,8 @@ def _block(block: Block, wanted: Format, said: _Said) -> Data | None:
             from finishcalc.rendering.writers.typst_drawings import drawing_data
 
             return drawing_data(block, wanted.bench, _room(wanted), said)
+        case Verbatim():
+            return None  # lines to paste are not for paper
 
 
 def _table(table: Table, said: _Said) -> Data:
