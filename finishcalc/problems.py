@@ -26,6 +26,7 @@ class ProblemCode(StrEnum):
     FILE_TOO_LARGE = "file-too-large", "The file is larger than 1 MiB."
     NOT_UTF_8 = "not-utf-8", "The file is not saved as UTF-8 text."
     NO_FILE_NAMED = "no-file-named", "No file is named where one is needed."
+    NO_PROJECT_IN_FOLDER = "no-project-in-folder", "A folder has no project file directly in it."
     SHOP_IS_THE_PROJECT = "shop-is-the-project", "A project names itself as its shop file."
     SHOP_OUTSIDE_FOLDER = "shop-outside-folder", "A project names a shop file outside its own folder."
     FILE_EXISTS = "file-exists", "A file to be written already exists."

@@ -118,7 +118,7 @@ def read(name: str) -> Source:
             with FilePath(name).open("rb") as file:
                 data = file.read(LARGEST + 1)
     except (OSError, ValueError) as error:
-        raise ProblemsFound([_unreadable(shown, error)]) from None
+        raise ProblemsFound([unreadable(shown, error)]) from None
     if len(data) > LARGEST:
         hint = "a project file is a page or two of text"
         raise ProblemsFound([Problem(ProblemCode.FILE_TOO_LARGE, shown, 0, 0, "", "is larger than 1 MiB", hint)])
@@ -171,7 +171,8 @@ MENDS = {
 """The mends for tomllib's messages, by words in them."""
 
 
-def _unreadable(name: str, error: Exception) -> Problem:
+def unreadable(name: str, error: Exception) -> Problem:
+    """Give the problem of a file or folder that cannot be read."""
     code, message = ProblemCode.CANNOT_BE_READ, "cannot be read"
     hint = plain(getattr(error, "strerror", None) or str(error))
     if isinstance(error, FileNotFoundError):
