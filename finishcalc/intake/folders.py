@@ -92,7 +92,8 @@ class _Found:
         try:
             looked_at = [_look_at(os.path.join(folder, name)) for name in _toml_files(folder)]
         except OSError as error:
-            self.problems.append(unreadable(folder, error))
+            code, message, hint = unreadable(error)
+            self.problems.append(Problem(code, folder, 0, 0, "", message, hint))
             return
         shops = {os.path.normpath(os.path.join(folder, shop)) for look in looked_at for shop in look.shops}
         has_project = False

@@ -421,7 +421,7 @@ def own_words(sheet: str) -> str:
 @pytest.mark.parametrize("explain", [False, True])
 @pytest.mark.parametrize("text", [WITH_LABEL, TOP + "[backing]\nhave = '5 yd'\n", TOP + "[binding]\nattach = 'none'\n"])
 def test_the_customer_s_page_holds_nothing_of_the_studio_s(text: str, explain: bool, odd_shop: Path):
-    sheet = own_words(quote_text(quoted(text, odd_shop), "customer", explain, defaults=explain))
+    sheet = own_words(quote_text(quoted(text, odd_shop), "customer", explain, 300, defaults=explain))
     for word in STUDIO_WORDS:
         assert word not in sheet.lower()
     for _, _, shown in IN_HOUSE.values():

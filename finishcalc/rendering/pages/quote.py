@@ -79,6 +79,7 @@ def quote_head(result: Finishing, audience: Audience) -> Head:
         customer=plain(project.customer.name),
         studio=", ".join(studio),
         contact=tuple(map(plain, shop.studio.contact)),
+        logo=result.resolved.logo,
         facts=tuple(_facts(result, audience, notation)),
         notes=tuple(line for line in plain_lines(job.notes).split("\n") if line),
         unsettled=tuple(notation.write(caution.sentence) for caution in result.cautions if caution.blocking),

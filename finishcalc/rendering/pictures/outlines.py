@@ -9,6 +9,7 @@ All share their upper left corner, so that two sizes lie as far apart as they di
     +-------------B
 """
 
+from collections.abc import Sequence
 from html import escape
 from itertools import groupby
 from math import sqrt
@@ -61,7 +62,7 @@ def _size(shape: Shape, notation: Notation) -> str:
     return ("oval, " if shape.name == "oval" else "") + notation.size(shape.width, shape.length)
 
 
-def outlines_text(outlines: list[SizeOutline], width: int) -> list[str]:
+def outlines_text(outlines: Sequence[SizeOutline], width: int) -> list[str]:
     """Draw boxes at most `width` columns wide with a letter for each, and what the letters stand for. A curved outline
     is a box too, and that is said. Nothing is drawn where the letters do not go round."""
     if len(outlines) > len(ascii_letters):
@@ -89,8 +90,9 @@ OUTLINE = 'class="outline" fill="none" stroke="#000" stroke-width="3"'
 LEADER = 'class="leader" stroke="#000" stroke-width="1.5" stroke-dasharray="5 5"'
 
 
-def outlines_svg(outlines: list[SizeOutline]) -> str:
-    """Draw the outlines as a whole SVG document that ends with a line feed, each with a line to its label."""
+def outlines_svg(outlines: Sequence[SizeOutline], name: str = "sizes") -> str:
+    """Draw the outlines as a whole SVG document that ends with a line feed, each with a line to its label. Its ids
+    begin with its `name`."""
     longer = max(max(each.shape.width, each.shape.length) for each in outlines)
     wide, high = (
         _scaled(max(sides), longer)
@@ -108,8 +110,8 @@ def outlines_svg(outlines: list[SizeOutline]) -> str:
     description = escape(plain_blanks("; ".join(each.label for each in outlines)))
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" font-family="sans-serif" font-size="{FONT}" '
-        f'role="img" aria-labelledby="sizes-title sizes-description">\n'
-        f'<title id="sizes-title">The sizes to one scale</title>\n<desc id="sizes-description">{description}</desc>\n'
+        f'role="img" aria-labelledby="{name}-title {name}-description">\n'
+        f'<title id="{name}-title">The sizes to one scale</title>\n<desc id="{name}-description">{description}</desc>\n'
         + "\n".join(body)
         + "\n</svg>\n"
     )
