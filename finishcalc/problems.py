@@ -44,6 +44,7 @@ class ProblemCode(StrEnum):
     NOT_PUT_BACK = "not-put-back", "Writing failed half way, and a file could not be restored."
     PDF_NOT_INSTALLED = "pdf-not-installed", "A PDF is requested, and the extra that makes it is not installed."
     UNWRITABLE_CHARACTERS = "unwritable-characters", "A text to be saved holds characters that UTF-8 cannot write."
+    WORKER_DIED = "worker-died", "The process that worked a project out ended before it was done."
 
     # what a file looks like
     NOT_TOML = "not-toml", "A line breaks the rules of TOML, the format of the files."
