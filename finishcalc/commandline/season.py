@@ -58,7 +58,7 @@ class Work(NamedTuple):
     form: Literal["csv", "json", "page"]
     notation: Notation
 
-    def __call__(self, item: Item) -> Outcome:
+    def outcome(self, item: Item) -> Outcome:
         """Work a project out, and write its row."""
         project = _tried(self.tallier, item)
         return project if isinstance(project, Failed) else self.row(project)
@@ -160,13 +160,13 @@ def _rows(
 
 def _outcomes(work: Work, items: Sequence[Item], jobs: int) -> Generator[Outcome, None, None]:
     if min(jobs, len(items)) == 1 or len(items) <= FEW:
-        yield from map(work, items)
+        yield from map(work.outcome, items)
         return
     from finishcalc.commandline.workers import in_order  # one process needs none of it
 
     gc.collect()
     gc.freeze()  # what is loaded stays to the end, and is shared with the workers as long as nobody marks it
-    yield from in_order(work, items, jobs, _lost)
+    yield from in_order(work.outcome, items, jobs, _lost)
 
 
 def cores() -> int:

@@ -13,7 +13,7 @@ import traceback
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
-from heapq import heapify, heappop, heappush
+from heapq import heappop, heappush
 from multiprocessing import get_context
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
@@ -25,8 +25,10 @@ Item = TypeVar("Item")
 Result = TypeVar("Result")
 StartMethod = Literal["fork", "spawn"]
 
-AHEAD = 3
-"""The items that a worker has at a time."""
+AHEAD = 2
+"""The chunks that a worker has at a time."""
+CHUNK = 8
+"""The most items that go to a worker and come back together."""
 WINDOW = 256
 """The most items between the one that is given next and the one that is worked out farthest ahead."""
 
@@ -54,21 +56,21 @@ def start_method() -> StartMethod:
 
 
 class _Worker(Generic[Item, Result]):
-    """A process with its pipe, and the numbers of the items that it has, the one it works on first."""
+    """A process with its pipe, and the chunks that it has, by the numbers of their items, the one at work first."""
 
     def __init__(self, work: Callable[[Item], Result], others: Sequence[Connection], method: StartMethod) -> None:
         context = get_context("fork") if method == "fork" else get_context("spawn")
         self.pipe, theirs = context.Pipe()
         inherited = (*others, self.pipe) if method == "fork" else ()
         self.process: BaseProcess = context.Process(target=_serve, args=(theirs, inherited, work), daemon=True)
-        self.has, self.has_given = deque[int](), False
+        self.has, self.has_given = deque[range](), False
         with _stops_blocked():
             self.process.start()
         theirs.close()
 
 
 class _Pool(Generic[Item, Result]):
-    """The workers of a run, the numbers of the items that are left, and the results that wait for their turn."""
+    """The workers of a run, the chunks of items that are left, and the results that wait for their turn."""
 
     def __init__(
         self,
@@ -79,11 +81,14 @@ class _Pool(Generic[Item, Result]):
     ) -> None:
         self._work, self._items, self._lost, self._method = work, items, lost, method
         self._workers = list[_Worker[Item, Result]]()
-        self._left, self._waiting, self._next = list(range(len(items))), dict[int, Result](), 0
-        heapify(self._left)
+        self._left, self._waiting, self._next = list[tuple[int, range]](), dict[int, Result](), 0
 
     def run(self, jobs: int) -> Iterator[Result]:
         """Give the results in order. Where no worker lives any more, the rest is worked out in this process."""
+        number = len(self._items)
+        size = min(CHUNK, -(-number // (4 * jobs)))  # so that all end at about one time
+        for start in range(0, number, size):
+            self._put_back(range(start, min(start + size, number)))
         for _ in range(jobs):
             self._start_worker()
         while self._next < len(self._items):
@@ -91,8 +96,8 @@ class _Pool(Generic[Item, Result]):
             if self._workers:
                 self._collect()
             else:
-                number = heappop(self._left)
-                self._waiting[number] = self._work(self._items[number])
+                _, chunk = heappop(self._left)
+                self._waiting |= {number: self._work(self._items[number]) for number in chunk}
             while self._next in self._waiting:
                 yield self._waiting.pop(self._next)
                 self._next += 1
@@ -109,42 +114,48 @@ class _Pool(Generic[Item, Result]):
         self._workers.append(_Worker(self._work, others, self._method))
 
     def _hand_out(self) -> None:
-        """Give each worker items until it has enough, those that are needed first to the worker with the fewest."""
+        """Give each worker chunks until it has enough, the earliest to the one with the fewest."""
         for enough in range(1, AHEAD + 1):
             for worker in self._workers:
-                if len(worker.has) < enough and self._left and self._left[0] < self._next + WINDOW:
-                    number = heappop(self._left)
-                    worker.has.append(number)
+                if len(worker.has) < enough and self._left and self._left[0][0] < self._next + WINDOW:
+                    _, chunk = heappop(self._left)
+                    worker.has.append(chunk)
                     with suppress(OSError):  # it has died, which is noticed where its results are read
-                        worker.pipe.send(self._items[number])
+                        worker.pipe.send([self._items[number] for number in chunk])
 
     def _collect(self) -> None:
         """Take what has been worked out, and notice who has died."""
         ready = wait([worker.pipe for worker in self._workers])
         for worker in [worker for worker in self._workers if worker.pipe in ready]:
             try:
-                result, failure = worker.pipe.recv()
+                results, failure = worker.pipe.recv()
             except (EOFError, OSError):
                 self._bury(worker)
                 continue
             if failure is not None:
                 raise failure
             worker.has_given = True
-            self._waiting[worker.has.popleft()] = result
+            self._waiting |= zip(worker.has.popleft(), results, strict=True)
 
     def _bury(self, worker: _Worker[Item, Result]) -> None:
-        """Count the item that a dead worker was at as lost, take its others back, and put another in its place, unless
-        it never worked."""
+        """Take back the chunks of a dead worker, and put another in its place, unless it never worked. An item that it
+        was at alone is lost; those of a chunk are tried again one by one, to find the one that ends the process."""
         self._workers.remove(worker)
         worker.pipe.close()
         worker.process.join()
         if worker.has:
-            number = worker.has.popleft()
-            self._waiting[number] = self._lost(self._items[number])
-        for number in worker.has:
-            heappush(self._left, number)
+            first = worker.has.popleft()
+            for number in first if len(first) > 1 else ():
+                self._put_back(range(number, number + 1))
+            if len(first) == 1:
+                self._waiting[first[0]] = self._lost(self._items[first[0]])
+        for chunk in worker.has:
+            self._put_back(chunk)
         if worker.has_given and self._left:
             self._start_worker()
+
+    def _put_back(self, chunk: range) -> None:
+        heappush(self._left, (chunk.start, chunk))
 
 
 def _serve(pipe: Connection, inherited: Sequence[Connection], work: Callable[[Any], Any]) -> None:
@@ -158,10 +169,10 @@ def _serve(pipe: Connection, inherited: Sequence[Connection], work: Callable[[An
         other.close()
     with suppress(EOFError, OSError):
         while True:
-            item = pipe.recv()
+            items = pipe.recv()
             answer: tuple[Any, Exception | None]
             try:
-                answer = work(item), None
+                answer = [work(item) for item in items], None
             except Exception as error:
                 error.add_note(traceback.format_exc())
                 answer = None, error
