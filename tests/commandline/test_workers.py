@@ -1,0 +1,109 @@
+"""Several processes give the same as one: in order, whoever dies, and never more at a time than a window."""
+
+import os
+import signal
+import time
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+
+import pytest
+
+from finishcalc.commandline.workers import WINDOW, StartMethod, in_order
+
+METHODS: list[StartMethod] = ["fork", "spawn"]
+
+
+def squared(item: int) -> tuple[int, int]:
+    """The square, with the process that worked it out. The first of many is slow."""
+    if item == 0:
+        time.sleep(0.2)
+    return item * item, os.getpid()
+
+
+def lost(item: int) -> tuple[int, int]:
+    return -item, 0
+
+
+def run(work: Callable[[int], tuple[int, int]], number: int, jobs: int, method: StartMethod) -> list[tuple[int, int]]:
+    return list(in_order(work, range(number), jobs, lost, method))
+
+
+@pytest.mark.parametrize("method", METHODS)
+@pytest.mark.parametrize(("number", "jobs"), [(1, 1), (7, 3), (100, 2), (3, 9)])
+def test_results_come_in_the_order_of_the_items_from_other_processes(number: int, jobs: int, method: StartMethod):
+    results = run(squared, number, jobs, method)
+    assert [square for square, _ in results] == [item * item for item in range(number)]
+    processes = {process for _, process in results}
+    assert os.getpid() not in processes
+    assert len(processes) <= jobs
+
+
+def noted(folder: Path, item: int) -> tuple[int, int]:
+    """Leave a file named for the item; the first waits until it has been alone for a while."""
+    (folder / str(item)).touch()
+    if item == 0:
+        time.sleep(1)
+    return item, 0
+
+
+def test_no_more_than_a_window_waits_for_a_slow_result(tmp_path: Path):
+    results = in_order(partial(noted, tmp_path), range(1000), 2, lost, "fork")
+    assert next(results) == (0, 0)
+    assert len(list(tmp_path.iterdir())) <= WINDOW + 8  # and the chunk that was begun before the window's end
+    results.close()  # type: ignore[attr-defined]
+
+
+def dies_at(items: set[int], item: int) -> tuple[int, int]:
+    if item in items:
+        os.kill(os.getpid(), signal.SIGKILL)
+    return item, os.getpid()
+
+
+@pytest.mark.parametrize("method", METHODS)
+def test_a_worker_that_dies_loses_the_one_item_it_was_at(method: StartMethod):
+    results = run(partial(dies_at, {20, 41}), 50, 2, method)
+    assert [item for item, _ in results] == [-item if item in (20, 41) else item for item in range(50)]
+
+
+def test_where_every_worker_dies_at_once_the_rest_is_worked_out_here():
+    """Each of three items ends the worker that tries it alone, and no worker has given anything before."""
+    results = run(partial(dies_at, {0, 1, 2}), 12, 3, "fork")
+    assert [item for item, _ in results] == [0, -1, -2, *range(3, 12)]
+
+
+def fails(item: int) -> tuple[int, int]:
+    return 1 // (item - 5), 0
+
+
+@pytest.mark.parametrize("method", METHODS)
+def test_a_mistake_of_ours_in_a_worker_is_raised_with_its_own_traceback(method: StartMethod):
+    with pytest.raises(ZeroDivisionError) as raised:
+        run(fails, 20, 2, method)
+    assert "in fails" in "".join(raised.value.__notes__)
+
+
+def sleeps(folder: Path, item: int) -> tuple[int, int]:
+    (folder / str(os.getpid())).touch()
+    time.sleep(60 if item else 0)
+    return item, 0
+
+
+def is_alive(process: int) -> bool:
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    return not Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].strip().startswith("Z")
+
+
+def test_workers_end_with_whoever_takes_their_results(tmp_path: Path):
+    results = in_order(partial(sleeps, tmp_path), range(8), 2, lost, "fork")  # few enough to come one by one
+    assert next(results) == (0, 0)
+    workers = [int(path.name) for path in tmp_path.iterdir()]
+    assert workers
+    results.close()  # type: ignore[attr-defined]
+    until = time.monotonic() + 5
+    while any(map(is_alive, workers)) and time.monotonic() < until:
+        time.sleep(0.02)
+    assert not any(map(is_alive, workers))
