@@ -22,13 +22,14 @@ CLEARED = b"\r\x1b[2K\x1b[?25h"
 """Clears the line that the cursor is in, and shows the cursor again (ECMA-48, and DEC's private mode 25)."""
 
 
-def with_progress(results: Iterable[T], number: int, wanted: bool) -> Iterator[T]:
-    """Pass results on, and show how many of their number there are by now. A bar on a terminal that cannot move its
-    cursor, or beside results that are written to the same terminal, would only be in the way."""
+def with_progress(results: Iterable[T], number: int, done: int, wanted: bool) -> Iterator[T]:
+    """Pass results on, and show how many of their number are `done` by now, with those that were before. A bar on a
+    terminal that cannot move its cursor, or beside results that are written to the same terminal, would only be in the
+    way."""
     if not (wanted and _is_terminal()):
         yield from results
         return
-    bar = _Bar(number)
+    bar = _Bar(number, done)
     with stopped_too(bar.drop):
         try:
             for result in results:
@@ -49,8 +50,8 @@ def _is_terminal() -> bool:
 class _Bar:
     """A bar that comes late and moves now and then, in this thread, because a process with threads cannot be forked."""
 
-    def __init__(self, number: int) -> None:
-        self._number, self._done = number, 0
+    def __init__(self, number: int, done: int) -> None:
+        self._number, self._done = number, done
         self._shown: Progress | None = None
         self._looks_at = monotonic() + PATIENCE
 

@@ -151,7 +151,8 @@ def _rows(
     yield work.row(first)
     streamed = work.form != "page" and is_terminal()
     with closing(_outcomes(work, items, asked.jobs or cores())) as outcomes:
-        for outcome in with_progress(outcomes, len(items), wanted=not streamed):
+        done = len(failures.files) + 1
+        for outcome in with_progress(outcomes, done + len(items), done, wanted=not streamed):
             if isinstance(outcome, Failed):
                 failures.add(outcome)
             else:

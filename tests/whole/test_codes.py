@@ -129,9 +129,15 @@ BY_THE_SYSTEM = {
 }
 """Refusals of the operating system that no test can bring about for every user, raised in their place."""
 
-LAST_RESORT = {ProblemCode.NO_BLOCKS_FIT, ProblemCode.NOT_PUT_BACK}
+LAST_RESORT = {
+    ProblemCode.NO_BLOCKS_FIT,
+    ProblemCode.NOT_PUT_BACK,
+    ProblemCode.NO_PROJECT_IN_FOLDER,
+    ProblemCode.WORKER_DIED,
+}
 """Mistakes that only a test of their own reaches: rules that a size may break hold from some size on, or up to one, and
-of the counts below and above one is allowed; a system that takes a file and then takes it back no more is rare."""
+of the counts below and above one is allowed; a system that takes a file and then takes it back no more is rare; only a
+tally takes folders and has workers."""
 
 
 @pytest.fixture
@@ -173,6 +179,12 @@ def test_a_design_that_nothing_fits_has_its_code(folder: Path, monkeypatch: pyte
     monkeypatch.setattr("finishcalc.comparing.sizes.fits", lambda *_: [])
     result = CliRunner().invoke(app, [*blocks_as("50x60")(folder), "--json"])
     assert (result.exit_code, set(found_in(result.stderr))) == (1, {ProblemCode.NO_BLOCKS_FIT})
+
+
+def test_a_folder_without_a_project_has_its_code(tmp_path: Path):
+    result = CliRunner().invoke(app, ["tally", str(tmp_path), "--json"])
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert found_in(result.stderr) == [ProblemCode.NO_PROJECT_IN_FOLDER]
 
 
 def test_an_old_file_that_is_not_put_back_has_its_code(folder: Path, monkeypatch: pytest.MonkeyPatch):
