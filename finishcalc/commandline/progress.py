@@ -60,8 +60,8 @@ class _Bar:
         if monotonic() < self._looks_at:
             return
         with suppress(OSError):
-            self._shown = self._shown or self._show()
-            self._shown.update(self._shown.task_ids[0], completed=self._done, refresh=True)
+            shown = self._shown or self._show()
+            shown.update(shown.task_ids[0], completed=self._done, refresh=True)
         self._looks_at = monotonic() + BETWEEN
 
     def _show(self) -> "Progress":
@@ -69,7 +69,7 @@ class _Bar:
         from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
 
         columns = (BarColumn(), MofNCompleteColumn(" of "), TextColumn("projects"), TimeRemainingColumn())
-        shown = Progress(
+        self._shown = Progress(
             *columns,
             console=Console(stderr=True),
             auto_refresh=False,
@@ -77,16 +77,16 @@ class _Bar:
             redirect_stdout=False,
             redirect_stderr=False,
         )
-        shown.add_task("", total=self._number)
-        shown.start()
-        return shown
+        self._shown.add_task("", total=self._number, completed=self._done)
+        self._shown.start()
+        return self._shown
 
     def take_away(self) -> None:
         """Clear the bar's line, with the cursor back in it."""
-        shown, self._shown = self._shown, None
-        if shown:
+        if self._shown:
             with suppress(OSError):
-                shown.stop()
+                self._shown.stop()
+            self._shown = None
 
     def drop(self) -> None:
         """Clear it in the midst of whatever it does, past its stream, because the process ends."""
