@@ -29,6 +29,8 @@ AHEAD = 2
 """The chunks that a worker has at a time."""
 CHUNK = 8
 """The most items that go to a worker and come back together."""
+MOST_DEATHS = 20
+"""So many workers die before any has given a result: then none will."""
 WINDOW = 256
 """The most items between the one that is given next and the one that is worked out farthest ahead."""
 
@@ -47,7 +49,7 @@ def in_order(
         with stopped_too(pool.end):
             yield from pool.run(min(jobs, len(items)))
     finally:
-        pool.end()
+        pool.finish()
 
 
 def start_method() -> StartMethod:
@@ -63,7 +65,7 @@ class _Worker(Generic[Item, Result]):
         self.pipe, theirs = context.Pipe()
         inherited = (*others, self.pipe) if method == "fork" else ()
         self.process: BaseProcess = context.Process(target=_serve, args=(theirs, inherited, work), daemon=True)
-        self.has, self.has_given = deque[range](), False
+        self.has = deque[range]()
         with _stops_blocked():
             self.process.start()
         theirs.close()
@@ -82,9 +84,11 @@ class _Pool(Generic[Item, Result]):
         self._work, self._items, self._lost, self._method = work, items, lost, method
         self._workers = list[_Worker[Item, Result]]()
         self._left, self._waiting, self._next = list[tuple[int, range]](), dict[int, Result](), 0
+        self._deaths, self._has_given = 0, False
 
     def run(self, jobs: int) -> Iterator[Result]:
-        """Give the results in order. Where no worker lives any more, the rest is worked out in this process."""
+        """Give the results in order. Where the system starts no other process, all is worked out in this one; where
+        every worker has died, this one does not follow them, and the rest is lost."""
         number = len(self._items)
         size = min(CHUNK, -(-number // (4 * jobs)))  # so that all end at about one time
         for start in range(0, number, size):
@@ -97,7 +101,8 @@ class _Pool(Generic[Item, Result]):
                 self._collect()
             else:
                 _, chunk = heappop(self._left)
-                self._waiting |= {number: self._work(self._items[number]) for number in chunk}
+                here = self._lost if self._deaths else self._work
+                self._waiting |= {number: here(self._items[number]) for number in chunk}
             while self._next in self._waiting:
                 yield self._waiting.pop(self._next)
                 self._next += 1
@@ -107,11 +112,18 @@ class _Pool(Generic[Item, Result]):
         for worker in self._workers:
             with suppress(OSError, ValueError):
                 worker.process.kill()
+
+    def finish(self) -> None:
+        """End every worker and see it gone."""
+        self.end()
+        for worker in self._workers:
+            worker.process.join()
         self._workers.clear()
 
     def _start_worker(self) -> None:
         others = [worker.pipe for worker in self._workers]
-        self._workers.append(_Worker(self._work, others, self._method))
+        with suppress(OSError):  # there are too many processes already
+            self._workers.append(_Worker(self._work, others, self._method))
 
     def _hand_out(self) -> None:
         """Give each worker chunks until it has enough, the earliest to the one with the fewest."""
@@ -134,12 +146,13 @@ class _Pool(Generic[Item, Result]):
                 continue
             if failure is not None:
                 raise failure
-            worker.has_given = True
+            self._has_given = True
             self._waiting |= zip(worker.has.popleft(), results, strict=True)
 
     def _bury(self, worker: _Worker[Item, Result]) -> None:
-        """Take back the chunks of a dead worker, and put another in its place, unless it never worked. An item that it
-        was at alone is lost; those of a chunk are tried again one by one, to find the one that ends the process."""
+        """Take back the chunks of a dead worker, and put another in its place. An item that it was at alone is lost;
+        those of a chunk are tried again one by one, to find the one that ends the process."""
+        self._deaths += 1
         self._workers.remove(worker)
         worker.pipe.close()
         worker.process.join()
@@ -151,7 +164,7 @@ class _Pool(Generic[Item, Result]):
                 self._waiting[first[0]] = self._lost(self._items[first[0]])
         for chunk in worker.has:
             self._put_back(chunk)
-        if worker.has_given and self._left:
+        if self._left and (self._has_given or self._deaths < MOST_DEATHS):
             self._start_worker()
 
     def _put_back(self, chunk: range) -> None:

@@ -11,8 +11,6 @@ import pytest
 
 from finishcalc.commandline.workers import WINDOW, StartMethod, in_order
 
-METHODS: list[StartMethod] = ["fork", "spawn"]
-
 
 def squared(item: int) -> tuple[int, int]:
     """The square, with the process that worked it out. The first of many is slow."""
@@ -61,16 +59,29 @@ def dies_at(items: set[int], item: int) -> tuple[int, int]:
     return item, os.getpid()
 
 
-@pytest.mark.parametrize("method", METHODS)
-def test_a_worker_that_dies_loses_the_one_item_it_was_at(method: StartMethod):
-    results = run(partial(dies_at, {3, 6}), 9, 2, method)
-    assert [item for item, _ in results] == [0, 1, 2, -3, 4, 5, -6, 7, 8]
+@pytest.mark.parametrize(("method", "fatal"), [("fork", {3, 6}), ("spawn", {3})])
+def test_a_worker_that_dies_loses_the_one_item_it_was_at(method: StartMethod, fatal: set[int]):
+    results = run(partial(dies_at, fatal), 9, 2, method)
+    assert [item for item, _ in results] == [-item if item in fatal else item for item in range(9)]
 
 
-def test_where_every_worker_dies_at_once_the_rest_is_worked_out_here():
-    """Each of three items ends the worker that tries it alone, and no worker has given anything before."""
-    results = run(partial(dies_at, {0, 1, 2}), 12, 3, "fork")
-    assert [item for item, _ in results] == [0, -1, -2, *range(3, 12)]
+def test_workers_that_all_die_at_once_are_replaced():
+    results = run(partial(dies_at, {0, 1, 2}), 30, 3, "fork")
+    assert [item for item, _ in results] == [0, -1, -2, *range(3, 30)]
+
+
+def test_where_no_worker_ever_gives_anything_all_is_lost_and_soon():
+    """This process does not try what has ended every other."""
+    results = run(partial(dies_at, set(range(5000))), 5000, 2, "fork")
+    assert results == [(-item, 0) for item in range(5000)]
+
+
+def test_where_no_process_can_be_started_all_is_worked_out_here(monkeypatch: pytest.MonkeyPatch):
+    def refused(*_: object) -> None:
+        raise BlockingIOError(11, "Resource temporarily unavailable")
+
+    monkeypatch.setattr("multiprocessing.process.BaseProcess.start", refused)
+    assert run(squared, 20, 2, "fork") == [(item * item, os.getpid()) for item in range(20)]
 
 
 def fails(item: int) -> tuple[int, int]:
