@@ -26,6 +26,7 @@ class ProblemCode(StrEnum):
     FILE_TOO_LARGE = "file-too-large", "The file is larger than 1 MiB."
     NOT_UTF_8 = "not-utf-8", "The file is not saved as UTF-8 text."
     NO_FILE_NAMED = "no-file-named", "No file is named where one is needed."
+    NO_PROJECT_IN_FOLDER = "no-project-in-folder", "A folder has no project file directly in it."
     SHOP_IS_THE_PROJECT = "shop-is-the-project", "A project names itself as its shop file."
     SHOP_OUTSIDE_FOLDER = "shop-outside-folder", "A project names a shop file outside its own folder."
     LOGO_OUTSIDE_FOLDER = "logo-outside-folder", "A shop file names a logo outside its own folder."
@@ -43,6 +44,7 @@ class ProblemCode(StrEnum):
     NOT_PUT_BACK = "not-put-back", "Writing failed half way, and a file could not be restored."
     PDF_NOT_INSTALLED = "pdf-not-installed", "A PDF is requested, and the extra that makes it is not installed."
     UNWRITABLE_CHARACTERS = "unwritable-characters", "A text to be saved holds characters that UTF-8 cannot write."
+    WORKER_DIED = "worker-died", "The process that worked a project out ended before it was done."
 
     # what a file looks like
     NOT_TOML = "not-toml", "A line breaks the rules of TOML, the format of the files."

@@ -3,9 +3,12 @@
 Start-up is measured as whole processes in turn with `python -I -c pass`, so that a busy machine slows both;
 quotes and comparisons are counted in process, from text to result without
 rendering. Nothing here is asserted in a test.
+
+`python -m tests.bench season` tallies 10,000 projects instead, with every processor that there is.
 """
 
 import os
+import random
 import statistics
 import subprocess
 import sys
@@ -13,7 +16,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from finishcalc.commandline.views import quote_sheet, written
 from finishcalc.comparing.design import Design
@@ -46,8 +49,30 @@ cut = 5
 """
 
 
+SEASON = """title = "Quilt {number} of the season"
+shop = "studio.toml"
+[customer]
+name = "Customer {customer}"
+[job]
+number = "2026-{number:05}"
+due = 2026-06-{day:02}
+[top]
+width = {width}
+length = "{length} 1/2"
+[backing]
+fabric = "{fabric}"
+[quilting]
+style = "{style}"
+"""
+"""A project of a season, of any size and in one of a few cloths and styles."""
+WHOLE_SEASON = 10_000
+
+
 def main() -> None:
     """Print the ratios and the rates."""
+    if "season" in sys.argv[1:]:
+        _whole_season()
+        return
     print(f"start-up, as a ratio to `python -I -c pass`: the least of {ROUNDS} runs each, in turn")
     for name, (arguments, reach) in COMMANDS.items():
         bare, ours = _pairs(arguments)
@@ -71,6 +96,70 @@ def main() -> None:
     print("whole quotes a second, in process, text to result")
     for path in sorted(SAMPLE.parent.glob("*.toml")):
         print(f"  {path.stem:<28} {_rate(path.read_text(encoding='utf-8')):6.0f}   (reach: 300 or more)")
+    _tallies()
+
+
+def _tallies() -> None:
+    """Tally seasons as whole commands, each in turn with another that it is compared with."""
+    with TemporaryDirectory() as folder:
+        small, middling, large = (season(Path(folder) / str(number), number) for number in (200, 800, 2000))
+        print("a tally of 800 projects with their shop file, as CSV: files a second, start counted in")
+        one, two = _tally(middling, 1), _tally(middling, 2)
+        a_second = [800 / run.seconds for run in (one, two)]
+        print(f"  1 job {a_second[0]:6.0f}   2 jobs {a_second[1]:6.0f}   ratio {a_second[1] / a_second[0]:.2f}")
+        before = _tally(small, 2)
+        print(f"  time for 4 times the files: {two.seconds / before.seconds:.2f} times  (reach: 4 or less)")
+        after = _tally(large, 2)
+        print(f"peak memory of a process: {after.peak / 1024:.0f} MiB for 2,000 files  (reach: 150 MiB or less)")
+        print(f"  as a ratio to that for 200 files: {after.peak / before.peak:.2f}   (reach: 1.1 or less)")
+
+
+def _whole_season() -> None:
+    with TemporaryDirectory() as folder:
+        done = _tally(season(Path(folder) / "all", WHOLE_SEASON), None)
+    print(f"a tally of {WHOLE_SEASON:,} projects: {done.seconds:.1f} s  (reach: 60 s or less on two processors)")
+    print(f"  {done.cpu:.1f} s of processor time, {done.peak / 1024:.0f} MiB a process  (reach: 150 MiB or less)")
+
+
+def season(folder: Path, number: int) -> Path:
+    """So many projects of a season in a folder, with the shop file that each names."""
+    folder.mkdir()
+    (folder / "studio.toml").write_text("[rates]\nseam = 22\nwage = 31\n", encoding="utf-8")
+    draw = random.Random(number)
+    for each in range(number):
+        text = SEASON.format(
+            number=each,
+            customer=each % 97,
+            day=1 + each % 28,
+            width=draw.randrange(36, 100),
+            length=draw.randrange(40, 110),
+            fabric=draw.choice(["cotton-44", "cotton-wide-108"]),
+            style=draw.choice(["medium-pantograph", "open-meander"]),
+        )
+        (folder / f"quilt-{each:05}.toml").write_text(text, encoding="utf-8")
+    return folder
+
+
+class Run(NamedTuple):
+    """A command that has run: its seconds, those of all its processes' work, and the KiB of its largest process."""
+
+    seconds: float
+    cpu: float
+    peak: int
+
+
+def _tally(folder: Path, jobs: int | None) -> Run:
+    arguments = ["-I", "-m", "finishcalc", "tally", str(folder), "--csv"]
+    arguments += ["--jobs", str(jobs)] if jobs else []
+    start = time.perf_counter()
+    with subprocess.Popen(
+        [sys.executable, *arguments], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
+    ) as process:
+        _, status, used = os.wait4(process.pid, 0)
+        process.returncode = os.waitstatus_to_exitcode(status)
+    if process.returncode:
+        raise RuntimeError("the tally failed")
+    return Run(time.perf_counter() - start, used.ru_utime + used.ru_stime, used.ru_maxrss)
 
 
 def _beyond_the_quote(form: str) -> float:

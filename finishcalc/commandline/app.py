@@ -34,6 +34,7 @@ from finishcalc.commandline.options import (
 )
 from finishcalc.commandline.outputs import deliver, output_of
 from finishcalc.commandline.presets import presets
+from finishcalc.commandline.tally import tally
 from finishcalc.commandline.terminal import report_problems, width, write
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
@@ -282,3 +283,4 @@ def _comparison_files(
 
 
 app.command(cls=Command)(presets)
+app.command(cls=Command)(tally)

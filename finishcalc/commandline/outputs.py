@@ -9,7 +9,7 @@ import sys
 from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from pathlib import PurePath
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 import typer
 
@@ -18,10 +18,17 @@ from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
 if TYPE_CHECKING:
     from finishcalc.commandline.files import Content, FilesIn
-    from finishcalc.intake.resolve import Resolved
     from finishcalc.rendering.compare import Format
 
 STANDARD_OUTPUT = ("-", "/dev/stdout")
+
+
+class ReadFrom(Protocol):
+    """A result that knows the names of the files it was read from."""
+
+    @property
+    def files(self) -> Sequence[str]:
+        """The names of the files."""
 
 
 class Output(NamedTuple):
@@ -70,7 +77,7 @@ def output_of(
 def deliver(
     output: Output,
     content: "Content",
-    read_from: Iterable["Resolved"],
+    read_from: Iterable["ReadFrom"],
     folders: Sequence["FilesIn"] = (),
     force: bool = False,
     shared: Sequence["FilesIn"] = (),
@@ -100,12 +107,12 @@ def _as_folder(file: str, content: "Content") -> "FilesIn":
     return str(path.parent), {path.name: content}
 
 
-def _sources(read_from: Iterable["Resolved"]) -> list[os.stat_result]:
+def _sources(read_from: Iterable["ReadFrom"]) -> list[os.stat_result]:
     """The files that results were read from, each by its place on the disk, whatever it is called."""
     from finishcalc.intake.source import STANDARD_INPUT
 
     found = []
-    for name in dict.fromkeys(name for resolved in read_from for name in resolved.files):
+    for name in dict.fromkeys(name for each in read_from for name in each.files):
         with suppress(OSError, ValueError):
             found.append(os.stat(name))
         if name == STANDARD_INPUT and sys.stdin is not None:

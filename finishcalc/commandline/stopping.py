@@ -12,6 +12,7 @@ STOPS = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if ha
 """The signals that ask a process to stop and can be answered."""
 
 _done: list[str] = []
+_at_stop: list[Callable[[], None]] = []
 
 
 class Stopped(BaseException):
@@ -22,6 +23,16 @@ def note(done: str) -> None:
     """Remember something that was written, so that a later stop does not deny it."""
     if done not in _done:
         _done.append(done)
+
+
+@contextmanager
+def stopped_too(end: Callable[[], None]) -> Iterator[None]:
+    """Have a stop in the block end something else too, such as processes that work for this one."""
+    _at_stop.append(end)
+    try:
+        yield
+    finally:
+        _at_stop.remove(end)
 
 
 def write_line(text: str) -> None:
@@ -72,5 +83,8 @@ def _handle_stops(handler: Callable[[int, FrameType | None], None]) -> dict[int,
 
 def _end(number: int, _: FrameType | None) -> None:
     """End at once. An exception would not do, because Python drops those raised in callbacks, which imports have."""
+    for end in reversed(_at_stop):
+        with suppress(Exception):
+            end()
     write_line("; ".join(["stopped", *(_done or ["nothing was written"])]))
     os._exit(128 + number)

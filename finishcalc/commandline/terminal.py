@@ -24,6 +24,14 @@ def width() -> int:
     return max(min(get_terminal_size((80, 24)).columns, 80), 40)
 
 
+def is_terminal() -> bool:
+    """Tell a terminal on standard output."""
+    try:
+        return sys.stdout is not None and sys.stdout.isatty()
+    except ValueError:  # it is closed
+        return False
+
+
 def report_problems(error: ProblemsFound, as_json: bool) -> None:
     """Write every problem on standard error, as text or as records."""
     from finishcalc.rendering.pages.problems import problems_json, problems_text

@@ -1,7 +1,7 @@
 """Lays the layers: sample shop, shop file, project file, and the presets under the materials that are named."""
 
 from collections.abc import Iterator
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 from pathlib import PurePath
 from typing import NamedTuple
 
@@ -199,16 +199,24 @@ def resolve_run(run: Run) -> Resolved:
 
 def _lay_shop(change: Change | None, source: Source | None, units: str) -> tuple[LayeredValues, list[Problem]]:
     """The shop file over the sample shop of its units, with the values that are tried on it, and the problems."""
-    shop, problems = checked_shop(source, units) if source else (None, [])
-    layers = LayeredValues(_samples((shop and shop.units) or units))
-    if shop and source:
-        layers.lay(shop, "shop file", source)
+    below_project, shop_problems = _shop_layers(source, units) if source else (_samples(units), ())
+    layers, problems = LayeredValues(below_project), [*shop_problems]
     if change and change.shop_puts:
         below = [shop_text.table for shop_text in (source, presets.sample_shop(units)[1]) if shop_text]
         values, tried_problems = shop_values(change, below, units)
         layers.lay(values, "shop file", TriedSource(change.name, ""))
         problems += tried_problems
     return layers, problems
+
+
+@lru_cache(maxsize=16)
+def _shop_layers(source: Source, units: str) -> tuple[LayeredValues, tuple[Problem, ...]]:
+    """A shop file over the sample shop, and its problems, worked out once for all projects that one reading serves."""
+    shop, problems = checked_shop(source, units)
+    layers = LayeredValues(_samples((shop and shop.units) or units))
+    if shop:
+        layers.lay(shop, "shop file", source)
+    return layers, tuple(problems)
 
 
 def _logo(layers: LayeredValues, folder: PurePath) -> tuple[Logo | None, list[Problem]]:

@@ -52,6 +52,11 @@ class Earnings(NamedTuple):
         return self._other_costs(self.minutes)
 
     @property
+    def break_even(self) -> Money:
+        """The price without tax that covers materials, what is passed on and other costs, without any wage."""
+        return self.materials + self.passed_on + self.other_costs
+
+    @property
     def left(self) -> Money:
         """The rest after materials and all other costs."""
         return self.before_hours - self.other_costs

@@ -88,7 +88,7 @@ def profitability_of(
     """Work out the profit of a quote, and its total at the next size class and in the next dearer of some styles."""
     currency, rates = project.currency, shop.rates
     earned, frame = earnings_of(quote, shop, plans), plans.hours.frame
-    break_even = earned.materials + earned.passed_on + earned.other_costs
+    break_even = earned.break_even
     profit = Profitability(
         lines=tuple(_line_profit(line, shop, currency) for line in quote.lines),
         earned=earned,

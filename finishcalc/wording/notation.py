@@ -3,7 +3,6 @@
 import re
 from collections.abc import Mapping
 from datetime import date
-from decimal import ROUND_HALF_UP, Decimal, localcontext
 from fractions import Fraction
 from types import MappingProxyType
 from typing import NamedTuple
@@ -270,8 +269,7 @@ def _is_spoken(amount: Fraction, unit: str) -> bool:
 
 def rounded(amount: Fraction, places: int) -> str:
     """Write a plain decimal number with exactly `places` decimals, half up, away from zero."""
-    with localcontext() as context:
-        context.prec = 60
-        scaled = Decimal((2 * abs(amount.numerator) * 10**places + amount.denominator) // (2 * amount.denominator))
-        value = (scaled if amount >= 0 else -scaled).scaleb(-places)
-        return f"{value.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP):f}"
+    scaled = (2 * abs(amount.numerator) * 10**places + amount.denominator) // (2 * amount.denominator)
+    digits = str(scaled).rjust(places + 1, "0")
+    sign = "-" if amount < 0 and scaled else ""
+    return f"{sign}{digits[:-places]}.{digits[-places:]}" if places else f"{sign}{digits}"

@@ -158,10 +158,16 @@ BY_THE_SYSTEM = {
 }
 """Refusals of the operating system that no test can bring about for every user, raised in their place."""
 
-LAST_RESORT = {ProblemCode.NO_BLOCKS_FIT, ProblemCode.NOT_PUT_BACK, ProblemCode.PDF_NOT_INSTALLED}
+LAST_RESORT = {
+    ProblemCode.NO_BLOCKS_FIT,
+    ProblemCode.NOT_PUT_BACK,
+    ProblemCode.NO_PROJECT_IN_FOLDER,
+    ProblemCode.WORKER_DIED,
+    ProblemCode.PDF_NOT_INSTALLED,
+}
 """Mistakes that only a test of their own reaches: rules that a size may break hold from some size on, or up to one, and
-of the counts below and above one is allowed; a system that takes a file and then takes it back no more is rare;
-and typst is there wherever tests are."""
+of the counts below and above one is allowed; a system that takes a file and then takes it back no more is rare; only a
+tally takes folders and has workers; and typst is there wherever tests are."""
 
 
 @pytest.fixture
@@ -211,6 +217,12 @@ def test_a_pdf_without_typst_has_its_code(folder: Path, monkeypatch: pytest.Monk
     monkeypatch.setattr("finishcalc.commandline.app.report_problems", lambda found, as_json: told.append(found))
     assert CliRunner().invoke(app, ["quote", str(folder / "plain.toml"), "--pdf", "-"]).exit_code == 1
     assert [problem.code for found in told for problem in found.problems] == [ProblemCode.PDF_NOT_INSTALLED]
+
+
+def test_a_folder_without_a_project_has_its_code(tmp_path: Path):
+    result = CliRunner().invoke(app, ["tally", str(tmp_path), "--json"])
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert found_in(result.stderr) == [ProblemCode.NO_PROJECT_IN_FOLDER]
 
 
 def test_an_old_file_that_is_not_put_back_has_its_code(folder: Path, monkeypatch: pytest.MonkeyPatch):

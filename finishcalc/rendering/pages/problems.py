@@ -16,13 +16,15 @@ def problems_text(problems: Iterable[Problem]) -> str:
     return plain_blanks("".join(_text(problem) for problem in problems))
 
 
-def problems_json(problems: Iterable[Problem]) -> str:
-    """Write the problems as one JSON document: {"problems": [...]}."""
+def problems_json(problems: Iterable[Problem], skipped: Iterable[tuple[str, str]] = ()) -> str:
+    """Write the problems as one JSON document: {"problems": [...]}, before them the files that were `skipped`, each
+    with the reason, if there are any."""
     records = [
         problem._replace(message=plain_blanks(problem.message), hint=plain_blanks(problem.hint))._asdict()
         for problem in problems
     ]
-    return safe_json({"problems": records})
+    files = [{"file": file, "reason": reason} for file, reason in skipped]
+    return safe_json(({"skipped": files} if files else {}) | {"problems": records})
 
 
 def _text(problem: Problem) -> str:

@@ -2,6 +2,7 @@
 
 import csv
 import io
+from collections.abc import Iterable
 
 from finishcalc.comparing.charts import SizeChart
 from finishcalc.comparing.cloths import ClothComparison
@@ -16,22 +17,25 @@ from finishcalc.rendering.writing import Contents, notation_of
 from finishcalc.wording.notation import plain_blanks
 from finishcalc.wording.plain import plain
 
-DANGEROUS = ("=", "+", "-", "@", "\t", "\r", "\n")
-"""A spreadsheet takes a cell that begins so for a formula (OWASP, CSV Injection)."""
+DANGEROUS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+"""A spreadsheet takes a cell that begins so for a formula, some in the signs' full width too (OWASP, CSV Injection)."""
 
 
 def text_cell(text: str) -> str:
-    """Put a quote before a text that a spreadsheet would run as a formula."""
-    return f"'{text}" if text.startswith(DANGEROUS) else text
+    """Put a quote before a text that a spreadsheet would run as a formula, also where it drops blanks before it."""
+    return f"'{text}" if text.lstrip(" \u00a0\u3000").startswith(DANGEROUS) else text
 
 
 def csv_text(rows: list[dict[str, Figure]]) -> str:
     """Write rows that have the same keys, each line ended with CR LF (RFC 4180); hidden characters are shown."""
+    return csv_lines([list(rows[0]), *(list(row.values()) for row in rows)])
+
+
+def csv_lines(rows: Iterable[Iterable[Figure]]) -> str:
+    """Write the cells of rows in the same way."""
     sheet = io.StringIO(newline="")
-    writer = csv.DictWriter(sheet, list(rows[0]), lineterminator="\r\n")
-    writer.writeheader()
-    for row in rows:
-        writer.writerow({key: plain(cell) if isinstance(cell, str) else cell for key, cell in row.items()})
+    writer = csv.writer(sheet, lineterminator="\r\n")
+    writer.writerows([plain(cell) if isinstance(cell, str) else cell for cell in row] for row in rows)
     return sheet.getvalue()
 
 
