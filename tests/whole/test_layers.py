@@ -42,6 +42,7 @@ MAY_ASK = {"capital", "uses_words", "usable_width_of", "top_layout"}
 """The functions of plans that rendering calls: words, the width of a cloth, and where the pieces of a top lie."""
 DECLARES = {
     "finishcalc.model.keys",
+    "finishcalc.model.marks",
     "finishcalc.model.reading",
     "finishcalc.model.section",
     "finishcalc.problems.ProblemCode",
