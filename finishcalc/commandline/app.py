@@ -25,6 +25,7 @@ from finishcalc.commandline.options import (
     trial_of,
     trials_of,
 )
+from finishcalc.commandline.schema import schema
 from finishcalc.commandline.terminal import report_problems, width, write, written_lines
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
@@ -265,3 +266,6 @@ def _write_comparison(
         return write_all(folders, force)
     folders.append((projects, project_files(comparison_of(result), design.own_shop)))
     return write_all(folders, force, [(projects, design.own_shop)])
+
+
+app.command()(schema)

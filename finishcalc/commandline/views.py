@@ -69,3 +69,11 @@ def comparison_view(result: "Compared", form: "Format", contents: "Contents", wi
     names_samples = form == "json" and contents.reader == "studio" and contents.prices
     samples = [samples_of(row.result) if names_samples else frozenset() for row in rows_of(result)]
     return compared(result, form, contents, width, samples)
+
+
+def schema_text(name: str) -> str:
+    """Give a schema as a JSON document."""
+    from finishcalc.intake.presets import key_sentences
+    from finishcalc.rendering.schemas.known import schema_json
+
+    return schema_json(name, key_sentences())

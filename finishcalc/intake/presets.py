@@ -1,5 +1,6 @@
 """The presets: fabrics, battings, styles, methods, beds, tables and sample shops, read once and kept."""
 
+import tomllib
 from collections.abc import Iterable
 from functools import cache
 from pathlib import Path as FilePath
@@ -69,6 +70,12 @@ def sample_shop(units: str) -> tuple[ShopFile, Source]:
     if problems:
         raise ProblemsFound(problems)
     return shop, source
+
+
+@cache
+def key_sentences() -> dict[str, dict[str, dict[str, str]]]:
+    """A sentence for each key that a file may hold, by the module and the class that declare it."""
+    return tomllib.loads(read(str(folder() / "keys.toml")).text)
 
 
 @cache

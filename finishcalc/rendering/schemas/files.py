@@ -1,0 +1,114 @@
+"""The JSON Schema of a file that people write, made from the model: a table's class, a key's line, its sentence.
+
+It takes every file that we take, and refuses unknown keys, wrong types and wrong choices. Rules between keys are left
+to the reader.
+"""
+
+from collections.abc import Iterable, Mapping
+from inspect import get_annotations
+
+from finishcalc.model.section import KeySpec, Section, specs
+from finishcalc.rendering.schemas.values import Schema, joined, pattern_schemas, unit_of, value_schema
+
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+
+Sentences = Mapping[str, Mapping[str, Mapping[str, str]]]
+"""The sentence of each key, by the module and the class that declare it."""
+
+
+def file_schema(file: type[Section], title: str, identifier: str, sentences: Sentences) -> Schema:
+    """Make the schema of a file: its own keys, and below them every table that it may hold."""
+    tables = {_name(table): _table_schema(table, sentences) for table in tables_of(file) if table is not file}
+    own = _table_schema(file, sentences)
+    return {
+        "$schema": DIALECT,
+        "$id": identifier,
+        "title": title,
+        **own,
+        "$defs": pattern_schemas() | dict(sorted(tables.items())),
+    }
+
+
+def tables_of(file: type[Section]) -> list[type[Section]]:
+    """Give the classes of a file and of every table in it, each once."""
+    found: dict[type[Section], None] = {}
+    waiting = [file]
+    while waiting:
+        table = waiting.pop()
+        if table not in found:
+            found[table] = None
+            waiting += [spec.section for spec in specs(table).values() if spec.section]
+    return list(found)
+
+
+def home_of(table: type[Section], key: str) -> tuple[str, str]:
+    """Name the module and the class that declare a key."""
+    home = next(base for base in table.__mro__ if key in get_annotations(base))
+    return home.__module__.rpartition(".")[2], home.__name__
+
+
+def _table_schema(table: type[Section], sentences: Sentences) -> Schema:
+    keys = {key: _key_schema(table, key, spec, sentences) for key, spec in specs(table).items()}
+    required = [key for key in keys if key in table.must_give and key not in table.filled]
+    needs = {"required": required} if required else {}
+    whole: Schema = {"type": "object", "properties": keys, **needs, "additionalProperties": False}
+    described = {"description": _paragraph(table)}
+    return described | (joined(_of_short(table), whole) if table.short else whole)
+
+
+def _of_short(table: type[Section]) -> Schema:
+    """The schema of a plain value that stands for a table."""
+    key = specs(table)[table.short].key
+    if key is None:
+        raise AssertionError(f"{table.__name__}.{table.short} is no plain value")
+    return value_schema(key.form)
+
+
+def _key_schema(table: type[Section], key: str, spec: KeySpec, sentences: Sentences) -> Schema:
+    module, home = home_of(table, key)
+    return {"description": " ".join(_description(sentences[module][home][key], spec)), **_shape(spec)}
+
+
+def _description(sentence: str, spec: KeySpec) -> Iterable[str]:
+    """The sentence of a key, then its unit, and that it is the studio's alone."""
+    yield sentence
+    if spec.key and (unit := unit_of(spec.key.form)):
+        per = (
+            f", for each `{spec.per.keys[-1]}`"
+            if spec.per and spec.key.form.of_one.kind in ("price", "minutes")
+            else ""
+        )
+        yield f"{unit}{per}."
+    if spec.in_house:
+        yield "The studio's alone: no customer sees it."
+
+
+def _shape(spec: KeySpec) -> Schema:
+    """The schema of a key's value: a choice, a plain value, a table, a list, or tables by name."""
+    if spec.choices:
+        return {"type": "string", "enum": list(spec.choices)}
+    if spec.section is None:
+        return _plain(spec)
+    inner: Schema = {"$ref": f"#/$defs/{_name(spec.section)}"}
+    if spec.kind == "table":
+        return inner
+    if spec.kind == "named":
+        return {"type": "object", "additionalProperties": inner, "maxProperties": spec.most}
+    several: Schema = {"type": "array", "items": inner, "maxItems": spec.most}
+    return {"anyOf": [inner, several]} if spec.one_or_several else several
+
+
+def _plain(spec: KeySpec) -> Schema:
+    if spec.key is None:
+        raise AssertionError("a key without a table or choices has a form")
+    one = value_schema(spec.key.form)
+    return {"type": "array", "items": one, "maxItems": spec.most} if spec.most else one
+
+
+def _name(table: type[Section]) -> str:
+    return f"{table.__module__.rpartition('.')[2]}.{table.__name__}"
+
+
+def _paragraph(table: type[Section]) -> str:
+    """The first paragraph of a table's docstring, on one line."""
+    return " ".join((table.__doc__ or "").split("\n\n")[0].split())

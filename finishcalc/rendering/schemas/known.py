@@ -1,0 +1,27 @@
+"""The schemas that there are, by name, written as JSON."""
+
+import json
+from collections.abc import Callable
+
+from finishcalc.model.files import ProjectFile, ShopFile
+from finishcalc.rendering.schemas.files import Sentences, file_schema
+from finishcalc.rendering.schemas.values import Schema
+
+_IDENTIFIER = "urn:finishcalc:schema:{}:1"
+
+
+def schema_json(name: str, sentences: Sentences) -> str:
+    """Write a schema as one JSON document that ends with a line feed; `sentences` describe the keys of files."""
+    return json.dumps(SCHEMAS[name](_IDENTIFIER.format(name), sentences), ensure_ascii=False, indent=1) + "\n"
+
+
+def _project(identifier: str, sentences: Sentences) -> Schema:
+    return file_schema(ProjectFile, "Project file of finishcalc", identifier, sentences)
+
+
+def _shop(identifier: str, sentences: Sentences) -> Schema:
+    return file_schema(ShopFile, "Shop file of finishcalc", identifier, sentences)
+
+
+SCHEMAS: dict[str, Callable[[str, Sentences], Schema]] = {"project": _project, "shop": _shop}
+"""The schemas, by the names under which they are asked for."""
