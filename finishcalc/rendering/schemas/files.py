@@ -8,9 +8,7 @@ from collections.abc import Iterable, Mapping
 from inspect import get_annotations
 
 from finishcalc.model.section import KeySpec, Section, specs
-from finishcalc.rendering.schemas.values import Schema, joined, pattern_schemas, unit_of, value_schema
-
-DIALECT = "https://json-schema.org/draft/2020-12/schema"
+from finishcalc.rendering.schemas.values import DIALECT, Schema, joined, pattern_schemas, unit_of, value_schema
 
 Sentences = Mapping[str, Mapping[str, Mapping[str, str]]]
 """The sentence of each key, by the module and the class that declare it."""

@@ -5,6 +5,7 @@ from collections.abc import Callable
 
 from finishcalc.model.files import ProjectFile, ShopFile
 from finishcalc.rendering.schemas.files import Sentences, file_schema
+from finishcalc.rendering.schemas.result import result_schema
 from finishcalc.rendering.schemas.values import Schema
 
 _IDENTIFIER = "urn:finishcalc:schema:{}:1"
@@ -23,5 +24,9 @@ def _shop(identifier: str, sentences: Sentences) -> Schema:
     return file_schema(ShopFile, "Shop file of finishcalc", identifier, sentences)
 
 
-SCHEMAS: dict[str, Callable[[str, Sentences], Schema]] = {"project": _project, "shop": _shop}
+def _result(identifier: str, _: Sentences) -> Schema:
+    return result_schema("Quote of finishcalc", identifier)
+
+
+SCHEMAS: dict[str, Callable[[str, Sentences], Schema]] = {"project": _project, "shop": _shop, "result": _result}
 """The schemas, by the names under which they are asked for."""

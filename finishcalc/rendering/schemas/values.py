@@ -11,6 +11,8 @@ from finishcalc.measures.weight import OWN_UNIT, AreaWeight
 from finishcalc.model.reading import Form
 
 Schema = dict[str, Any]
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+"""The dialect that all schemas are written in."""
 
 _LENGTH_UNIT = r"(?:in|inch|inches|ft|foot|feet|yd|yds|yard|yards|mm|cm|m|[\"'″′])"
 _AREA_WEIGHT_UNIT = r"(?:oz/sq yd|oz/yd2|oz/yd²|g/sq m|g/m2|g/m²|gsm)"
