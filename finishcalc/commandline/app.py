@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated, NamedTuple
 
 import typer
 
+from finishcalc.commandline.check import check
 from finishcalc.commandline.options import (
     ForceOption,
     JsonOption,
@@ -268,4 +269,5 @@ def _write_comparison(
     return write_all(folders, force, [(projects, design.own_shop)])
 
 
+app.command()(check)
 app.command()(schema)

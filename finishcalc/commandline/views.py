@@ -11,6 +11,7 @@ from finishcalc.wording.sentence import Audience
 if TYPE_CHECKING:
     from finishcalc.rendering.compare import Compared, Format
     from finishcalc.rendering.writing import Contents
+    from finishcalc.reviewing.review import Review
 
 
 def quote_text(
@@ -77,3 +78,15 @@ def schema_text(name: str) -> str:
     from finishcalc.rendering.schemas.known import schema_json
 
     return schema_json(name, key_sentences())
+
+
+def check_view(reviews: "list[Review]", as_json: bool, width: int) -> str:
+    """Give the reviews of files as text, one after another, or as one JSON document."""
+    if as_json:
+        from finishcalc.rendering.documents.check import check_json
+
+        return check_json(reviews)
+    from finishcalc.rendering.pages.check import check_page
+    from finishcalc.rendering.writers.text import pages_text
+
+    return pages_text(map(check_page, reviews), width)

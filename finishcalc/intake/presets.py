@@ -51,6 +51,11 @@ def names(kind: str, units: str) -> list[str]:
     return list(dict.fromkeys(name for system in _own_first(units) for name in _preset_file(kind, system)[2]))
 
 
+def kind_of(source: Source) -> str:
+    """The kind of the things that a file of presets holds."""
+    return source.name.split("/")[1]
+
+
 @cache
 def styles_by_class(units: str) -> dict[str, str]:
     """The first stitched style of each rate class, by the class."""

@@ -38,7 +38,8 @@ MORE = {
     "[binding]\nattach = 'none'\n",
     "due soon": "[top]\nwidth = 60\nlength = 80\n[job]\ndate = 2026-07-06\ndue = 2026-07-08\n",
     "in parts": f"{FRAMED}[[quilting.areas]]\nstyle = 'custom'\nshare = '40 %'\n",
-    "bound from a square": "units = 'cm'\n[top]\nwidth = 282\nlength = 479\n[binding]\ncut = 'bias'\nstrip_width = '2 1/2 in'\n",
+    "bound from a square": "units = 'cm'\n[top]\nwidth = 282\nlength = 479\n"
+    "[binding]\ncut = 'bias'\nstrip_width = '2 1/2 in'\n",
 }
 """Projects that have what no sample has."""
 

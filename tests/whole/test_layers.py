@@ -148,7 +148,7 @@ def inexact(text: str) -> list[str]:
 def working_out(text: str) -> list[str]:
     """Rendering plans nothing and prices nothing: of plans, prices and stories it takes records and constants, no
     function and no whole module."""
-    homes = of_package("plans", "pricing", "pipeline", "alternatives", "comparing")
+    homes = of_package("plans", "pricing", "pipeline", "alternatives", "comparing", "reviewing")
     return [name for name in imports(text) if within(name, homes) and (is_module(name) or not is_record(name))]
 
 
