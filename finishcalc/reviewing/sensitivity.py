@@ -16,14 +16,18 @@ from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.layers import SAMPLE_LAYERS, Sourced
 from finishcalc.intake.named_materials import WIDER_FABRICS
 from finishcalc.intake.presets import kind_of
-from finishcalc.intake.resolve import Resolved
+from finishcalc.intake.resolve import FOR_ANY, Resolved
 from finishcalc.intake.source import dotted
 from finishcalc.measures.money import Money
+from finishcalc.model.files import MATERIALS
+from finishcalc.model.section import specs
 from finishcalc.pipeline import Finishing
 from finishcalc.problems import ProblemsFound
 from finishcalc.reviewing.moving import as_written, moved, moves
 
 TENTH = Fraction(1, 10)
+UNPRICED = ("week", "arrival", "washing", "measuring")
+"""The tables that give days, cautions and the size once it is washed, and no price."""
 
 
 class Tried(NamedTuple):
@@ -72,10 +76,14 @@ def _untold(result: Finishing) -> dict[KeyPath, Sourced]:
 
 
 def _is_planned_with(path: KeyPath, result: Finishing) -> bool:
-    """Tell a key of what is planned and priced from one of what is only offered: wider cloths, and extras that nobody
-    ordered."""
-    ordered = {extra.name for extra in result.resolved.project.charges.extras}
-    return path[:2] != WIDER_FABRICS and (path[0] != "extras" or path[1] in ordered)
+    """Tell a key of what is planned and priced. Wider cloths, and extras that nobody ordered, are only offered; what
+    holds for any material is tried where a material takes it."""
+    table, key = str(path[0]), str(path[-1])
+    if table == "extras":
+        return path[1] in {extra.name for extra in result.resolved.project.charges.extras}
+    for_any = next((kind for kind, home in FOR_ANY.items() if home == table), None)
+    taken = for_any is not None and key in specs(MATERIALS[for_any])
+    return table not in UNPRICED and path[:2] != WIDER_FABRICS and not taken
 
 
 def _in_shop_file(sourced: Sourced) -> KeyPath:

@@ -1,13 +1,19 @@
 """The samples and defaults of a quote, each a tenth off: by hand, and by a second quote over a changed shop file."""
 
+from contextlib import suppress
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
 import pytest
 import tomlkit
 
+from finishcalc.choosing import plan_and_price
+from finishcalc.intake.changes.change import Change
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.pipeline import Finishing, finish_file
+from finishcalc.problems import ProblemsFound
+from finishcalc.reviewing.moving import moved, moves
 from finishcalc.reviewing.sensitivity import Influence, influences
 from tests.builders import BARE, PRESETS, finished, in_shop, quoted, run
 
@@ -112,6 +118,24 @@ def test_each_is_what_a_second_quote_over_a_changed_shop_file_comes_to(name: str
                 assert tried.adds == tried.total - result.quote.total
                 checked += 1
     assert checked > 30
+
+
+@pytest.mark.parametrize("name", ["orchard-long-table", "every-key"])
+def test_what_is_not_tried_moves_no_total(name: str):
+    """Every number of a sample that is left out of the list, twice as large: days, cautions, the washed size, what is
+    only offered, and the rates of other work."""
+    result = finished(PRESETS / "projects" / f"{name}.toml")
+    listed, tried = {each.path for each in influences(result)}, 0
+    for path, sourced in result.resolved.defaults():
+        home = sourced.origin.at
+        if sourced.origin.layer != "sample shop" or path[-1] != home[-1] or home in listed or not moves(sourced):
+            continue
+        with suppress(ProblemsFound):
+            changed = result.resolved.changed(Change("--set", shop_puts=((home, moved(sourced, Fraction(2))),)))
+            total = plan_and_price(changed.project, changed.shop)[1].total
+            assert (path, total) == (path, result.quote.total)
+            tried += 1
+    assert tried > 40
 
 
 def shop_text(path: KeyPath, value: object, units: str) -> str:

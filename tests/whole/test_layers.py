@@ -31,7 +31,7 @@ CONTRACTS = (
     "model.project",
     "model.shop",
 )
-EXACT = ("measures", "plans", "pricing")
+EXACT = ("measures", "plans", "pricing", "reviewing")
 PURE = ("plans", "pricing")
 
 INEXACT = {"math", "cmath", "statistics", "random", "numpy"}
@@ -269,7 +269,7 @@ def test_rendering_imports_nothing_that_reads_a_file():
     assert objections(doors, modules("rendering")) == {}
 
 
-@pytest.mark.parametrize("folder", ["intake", "comparing"])
+@pytest.mark.parametrize("folder", ["intake", "comparing", "reviewing"])
 def test_only_the_command_line_prints(folder: str):
     assert objections(printing, modules(folder)) == {}
 
