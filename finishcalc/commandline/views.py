@@ -74,10 +74,13 @@ def comparison_view(result: "Compared", form: "Format", contents: "Contents", wi
 
 def schema_text(name: str) -> str:
     """Give a schema as a JSON document."""
-    from finishcalc.intake.presets import key_sentences
+    from finishcalc.intake.presets import SYSTEMS, key_sentences, names
+    from finishcalc.model.files import MATERIALS
+    from finishcalc.rendering.schemas.files import Words
     from finishcalc.rendering.schemas.known import schema_json
 
-    return schema_json(name, key_sentences())
+    presets = {kind: names(kind, next(iter(SYSTEMS))) for kind in MATERIALS}
+    return schema_json(name, Words(key_sentences(), presets))
 
 
 def check_view(reviews: "list[Review]", as_json: bool, width: int) -> str:

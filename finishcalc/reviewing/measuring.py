@@ -39,7 +39,7 @@ def _is_sample(result: Finishing, *path: str | int) -> bool:
 def _top(result: Finishing) -> Iterator[ToMeasure]:
     top = result.resolved.project.top
     if top.pieced or top.covers:
-        why = say("its size, {w} x {l}, follows from its parts: no tape was laid on it", w=top.width, l=top.length)
+        why = say("its size, {w} x {l}, follows from its parts, and no tape was laid on it", w=top.width, l=top.length)
         yield ToMeasure(say("the top itself, in three places each way, once it is sewn"), "top.measured", why)
     elif not top.measured and top.shape != "round":
         why = say("one width and one length are given, and the sides of a top are seldom alike")
@@ -78,7 +78,7 @@ def _backing(result: Finishing) -> Iterator[ToMeasure]:
         return
     fabric = backing.fabric
     if backing.customer_supplied:
-        why = say("it is planned with as it is said: ends that are cut aslant and wide selvages make it smaller")
+        why = say("it is planned with as it is said, and slanting ends and wide selvages make it smaller")
         yield ToMeasure(
             say("what the customer brings for the backing, once it lies on your table"), "backing.have", why
         )
@@ -91,7 +91,7 @@ def _backing(result: Finishing) -> Iterator[ToMeasure]:
         )
     shrinks = fabric.shrink_along or fabric.shrink_across or fabric.prewashed
     if not shrinks and _is_sample(result, "backing", "fabric", "shrink_along"):
-        why = say("none is planned with; wash a square of 10 and measure it both ways")
+        why = say("none is planned with; wash a square and measure it both ways")
         yield ToMeasure(say("the shrinkage of {name}", name=fabric.name), "backing.fabric.shrink_along", why)
     if fabric.directional and not fabric.repeat:
         why = say("it has a direction, and no repeat is given, so that the panels may not match")
@@ -109,7 +109,7 @@ def _batting(result: Finishing) -> Iterator[ToMeasure]:
             say("the thickness of a stitched scrap with {name}", name=product.name), "batting.product.thickness", why
         )
     if _is_sample(result, "batting", "product", "shrink"):
-        why = say("the size once it is washed rests on a usual shrinkage: read the label, or wash a square")
+        why = say("the size once it is washed rests on a usual shrinkage; read the label, or wash a square")
         yield ToMeasure(say("the shrinkage of {name}", name=product.name), "batting.product.shrink", why)
 
 
@@ -137,7 +137,7 @@ def _quilting(result: Finishing) -> Iterator[ToMeasure]:
         why = say("stitching and thread go by lines {apart} apart, a usual pattern's", apart=style.line_spacing)
         yield ToMeasure(say("the stitching in one square of your pattern"), "quilting.style.line_spacing", why)
     if _is_sample(result, "quilting", "method", "stages"):
-        why = say("the hours rest on samples: time one quilt from loading to the last thread")
+        why = say("the hours rest on samples; time one quilt from loading to the last thread")
         yield ToMeasure(say("your own minutes, stage by stage"), "quilting.method.stages", why)
     if result.plans.quilting.loading and _is_sample(result, "frame", "throat"):
         depth = project.frame.depth

@@ -223,6 +223,14 @@ def test_a_description_says_the_unit_and_who_may_see_it():
     )
 
 
+def test_an_editor_may_propose_the_names_of_presets_and_takes_others():
+    """Both systems' fabrics; a name of the shop's own is as good."""
+    fabric: Any = validator("project").schema["$defs"]["materials.NamedFabric"]
+    assert {"cotton-44", "cotton-wide-270"} <= set(fabric["examples"])
+    assert "medium-pantograph" in validator("project").schema["$defs"]["quilting.NamedStyle"]["examples"]
+    assert validator("project").is_valid({"backing": {"fabric": "my-own-linen"}})
+
+
 @pytest.mark.parametrize(
     ("name", "wrong"),
     [

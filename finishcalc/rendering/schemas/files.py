@@ -4,20 +4,27 @@ It takes every file that we take, and refuses unknown keys, wrong types and wron
 to the reader.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from inspect import get_annotations
+from typing import NamedTuple
 
+from finishcalc.model.files import MATERIALS
 from finishcalc.model.section import KeySpec, Section, specs
 from finishcalc.rendering.schemas.values import DIALECT, Schema, joined, pattern_schemas, unit_of, value_schema
 
-Sentences = Mapping[str, Mapping[str, Mapping[str, str]]]
-"""The sentence of each key, by the module and the class that declare it."""
+
+class Words(NamedTuple):
+    """The words that stand in no model: the `sentences` of keys, by the module and the class that declare them, and the
+    names of `presets` by their kind, which an editor may propose."""
+
+    sentences: Mapping[str, Mapping[str, Mapping[str, str]]]
+    presets: Mapping[str, Sequence[str]]
 
 
-def file_schema(file: type[Section], title: str, identifier: str, sentences: Sentences) -> Schema:
+def file_schema(file: type[Section], title: str, identifier: str, words: Words) -> Schema:
     """Make the schema of a file: its own keys, and below them every table that it may hold."""
-    tables = {_name(table): _table_schema(table, sentences) for table in tables_of(file) if table is not file}
-    own = _table_schema(file, sentences)
+    tables = {_name(table): _table_schema(table, words) for table in tables_of(file) if table is not file}
+    own = _table_schema(file, words)
     return {
         "$schema": DIALECT,
         "$id": identifier,
@@ -45,13 +52,21 @@ def home_of(table: type[Section], key: str) -> tuple[str, str]:
     return home.__module__.rpartition(".")[2], home.__name__
 
 
-def _table_schema(table: type[Section], sentences: Sentences) -> Schema:
-    keys = {key: _key_schema(table, key, spec, sentences) for key, spec in specs(table).items()}
+def _table_schema(table: type[Section], words: Words) -> Schema:
+    keys = {key: _key_schema(table, key, spec, words) for key, spec in specs(table).items()}
     required = [key for key in keys if key in table.must_give and key not in table.filled]
     needs = {"required": required} if required else {}
     whole: Schema = {"type": "object", "properties": keys, **needs, "additionalProperties": False}
     described = {"description": _paragraph(table)}
-    return described | (joined(_of_short(table), whole) if table.short else whole)
+    if not table.short:
+        return described | whole
+    return described | joined(_of_short(table), whole) | _proposed(table, words)
+
+
+def _proposed(table: type[Section], words: Words) -> Schema:
+    """The names of presets that may stand for a table; a shop may have names of its own."""
+    names = next((words.presets[kind] for kind, model in MATERIALS.items() if issubclass(table, model)), ())
+    return {"examples": list(names)} if names else {}
 
 
 def _of_short(table: type[Section]) -> Schema:
@@ -62,9 +77,9 @@ def _of_short(table: type[Section]) -> Schema:
     return value_schema(key.form)
 
 
-def _key_schema(table: type[Section], key: str, spec: KeySpec, sentences: Sentences) -> Schema:
+def _key_schema(table: type[Section], key: str, spec: KeySpec, words: Words) -> Schema:
     module, home = home_of(table, key)
-    return {"description": " ".join(_description(sentences[module][home][key], spec)), **_shape(spec)}
+    return {"description": " ".join(_description(words.sentences[module][home][key], spec)), **_shape(spec)}
 
 
 def _description(sentence: str, spec: KeySpec) -> Iterable[str]:
