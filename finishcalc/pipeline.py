@@ -10,6 +10,7 @@ from finishcalc.intake.changes.settings import Trial
 from finishcalc.intake.resolve import Resolved, folder_of, load, resolve
 from finishcalc.intake.source import read
 from finishcalc.plans.arrival import ArrivalCheck, arrival_checks
+from finishcalc.plans.bringing import things_to_bring
 from finishcalc.plans.cautions import Caution
 from finishcalc.plans.hours import Hours
 from finishcalc.plans.together import Plans, plan_cautions
@@ -23,7 +24,7 @@ from finishcalc.wording.sentence import Sentence, WhenRead
 class Finishing(NamedTuple):
     """The finishing of a top: the project resolved from its files, the plans, the price, the backings that were
     weighed, the least score first, the dates of a job that has one, the list of what to look at when the top
-    arrives, and the cautions."""
+    arrives, the list of what the customer brings to a studio that charges for its work, and the cautions."""
 
     resolved: Resolved
     plans: Plans
@@ -31,6 +32,7 @@ class Finishing(NamedTuple):
     backings: tuple[WeighedBacking, ...]
     dates: Dates | None
     arrival: Sequence[ArrivalCheck]
+    to_bring: Sequence[Sentence]
     cautions: tuple[Caution, ...]
 
     @property
@@ -99,7 +101,8 @@ def finish(resolved: Resolved) -> Finishing:
     cautions += quote_cautions(quote, resolved.foreign_samples)
     cautions += date_cautions(dates, project, take_rush(dates.band)) if dates else []
     arrival = WhenRead(lambda: arrival_checks(project, plans))
-    return Finishing(resolved, plans, quote, weighed, dates, arrival, tuple(cautions))
+    to_bring = WhenRead(lambda: things_to_bring(plans) if quote.charges_work else ())
+    return Finishing(resolved, plans, quote, weighed, dates, arrival, to_bring, tuple(cautions))
 
 
 def _file_cautions(resolved: Resolved, plans: Plans) -> list[Caution]:

@@ -15,7 +15,7 @@ from typer.testing import CliRunner, Result
 
 import finishcalc
 from finishcalc.commandline.app import app
-from finishcalc.commandline.views import cut_text, quote_document, quote_text
+from finishcalc.commandline.views import More, cut_view, quote_document, quote_view
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.sizes import Comparison, compare_sizes
 from finishcalc.intake.changes.settings import trials
@@ -413,3 +413,15 @@ def outside(*arguments: str, **more: Any) -> subprocess.CompletedProcess[bytes]:
     env = {**os.environ, **home, **more.pop("env", {})}
     how = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, "timeout": 60} | more
     return subprocess.run([sys.executable, "-m", "finishcalc", *arguments], env=env, check=False, **how)
+
+
+def quote_text(
+    result: Finishing, reader: Audience, explain: bool = False, width: int = 80, *, defaults: bool = False
+) -> str:
+    """A quote as its page in a terminal."""
+    return str(quote_view(result, reader, "text", width, More(explain, defaults)))
+
+
+def cut_text(result: Finishing, width: int = 80) -> str:
+    """A cut list as its page in a terminal."""
+    return str(cut_view([result], "text", width))

@@ -4,37 +4,45 @@ Exit codes: 0 for a result, 1 for problems with a file or with writing, 2 for ar
 Ctrl-C, 143 after SIGTERM and 129 after SIGHUP, which `__main__` answers.
 """
 
-from typing import TYPE_CHECKING, Annotated, NamedTuple
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from finishcalc.commandline.check import check
 from finishcalc.commandline.options import (
+    ComparePdf,
+    CutPdf,
     ForceOption,
+    HtmlOption,
     JsonOption,
+    MarkdownOption,
     ProjectFile,
     ProjectFiles,
+    QuotePdf,
     ReaderOption,
     SetOption,
     ShopFile,
     SvgOption,
     folder,
     folders_of,
-    one_format,
     reader_of,
     refuse_without,
     trial_of,
     trials_of,
 )
+from finishcalc.commandline.outputs import deliver, output_of
 from finishcalc.commandline.schema import schema
-from finishcalc.commandline.terminal import report_problems, width, write, written_lines
+from finishcalc.commandline.terminal import report_problems, width
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
 if TYPE_CHECKING:
+    from finishcalc.commandline.files import FilesIn
+    from finishcalc.commandline.outputs import Output
+    from finishcalc.commandline.views import More
     from finishcalc.comparing.design import Design
     from finishcalc.intake.changes.settings import Trial
     from finishcalc.pipeline import Finishing
-    from finishcalc.rendering.compare import Compared
+    from finishcalc.rendering.compare import Compared, Format
     from finishcalc.wording.sentence import Audience
 
 app = typer.Typer(
@@ -72,6 +80,9 @@ def quote(
         bool, typer.Option("--defaults", help="Add the source of each figure that the project file does not give.")
     ] = False,
     as_json: JsonOption = False,
+    as_markdown: MarkdownOption = False,
+    html: HtmlOption = None,
+    pdf: QuotePdf = None,
     settings: SetOption = None,
     svg: SvgOption = None,
     force: ForceOption = False,
@@ -85,48 +96,43 @@ def quote(
     Example:
       finishcalc quote presets/projects/boathouse-supper-cloth.toml
     """
+    from finishcalc.commandline.views import More
     from finishcalc.pipeline import try_file
 
+    output = output_of(json=as_json, markdown=as_markdown, html=html, pdf=pdf)
     trials = trials_of(settings)
-    for option, asked in {"--explain": explain, "--defaults": defaults}.items():
-        if asked and len(trials) > 1:
-            raise typer.BadParameter("it is shown for one choice at a time", param_hint=option)
+    _refuse_more({"--explain": explain, "--defaults": defaults}, output, len(trials))
     try:
         results = try_file(file, shop, trials)
-        paths = _quilting_pictures(results, svg, force) if svg else []
+        pictures = [(svg, _quilting_pictures(results))] if svg else []
+        more = More(explain, defaults)
+        content = _quote_output(trials, results, reader_of(reader, as_json), more, output.form)
+        deliver(output, content, [result.resolved for result in results], pictures, force)
     except ProblemsFound as error:
-        report_problems(error, as_json)
+        report_problems(error, output.as_json)
         raise typer.Exit(1) from None
-    audience = reader_of(reader, as_json)
-    more = _More(explain, defaults)
-    write(_quote_output(trials, results, audience, more, as_json))
-    write(written_lines(paths), error=as_json)
 
 
-class _More(NamedTuple):
-    """The parts that a page of one quote may have besides."""
-
-    explain: bool
-    defaults: bool
+def _refuse_more(asked: dict[str, bool], output: "Output", choices: int) -> None:
+    """Refuse what only the page of one quote has besides. Raises BadParameter."""
+    for option, is_asked in asked.items():
+        if is_asked and choices > 1:
+            raise typer.BadParameter("it is shown for one choice at a time", param_hint=option)
+    output.refuse(asked)
 
 
 def _quote_output(
-    trials: "list[Trial]", results: "list[Finishing]", reader: "Audience", more: _More, as_json: bool
-) -> str:
+    trials: "list[Trial]", results: "list[Finishing]", reader: "Audience", more: "More", form: "Format"
+) -> str | bytes:
     """Give the page or the document of one quote, or of several choices side by side."""
-    from finishcalc.commandline.views import choices_document, choices_text, quote_document, quote_text
+    from finishcalc.commandline.views import choices_view, quote_view
 
     if len(results) == 1:
-        (result,) = results
-        if as_json:
-            return quote_document(result, reader)
-        return quote_text(result, reader, more.explain, width(), defaults=more.defaults)
-    tried = list(zip(trials, results, strict=True))
-    return choices_document(tried, reader) if as_json else choices_text(tried, reader, width())
+        return quote_view(results[0], reader, form, width(), more)
+    return choices_view(list(zip(trials, results, strict=True)), reader, form, width())
 
 
-def _quilting_pictures(results: "list[Finishing]", folder: str, force: bool) -> list[str]:
-    from finishcalc.commandline.files import write_all
+def _quilting_pictures(results: "list[Finishing]") -> dict[str, str]:
     from finishcalc.rendering.pictures.passes import passes_files
     from finishcalc.rendering.writing import notation_of
 
@@ -138,12 +144,15 @@ def _quilting_pictures(results: "list[Finishing]", folder: str, force: bool) -> 
         hint = "nothing was written: choose a method that goes on the frame, or leave --svg out"
         message = "only a quilt on the frame has passes to draw"
         raise ProblemsFound([Problem(ProblemCode.NO_PASSES_TO_DRAW, "--svg", 0, 0, "", message, hint)])
-    return write_all([(folder, files)], force)
+    return files
 
 
 @app.command()
 def cut(
     files: ProjectFiles,
+    as_markdown: MarkdownOption = False,
+    html: HtmlOption = None,
+    pdf: CutPdf = None,
     svg: SvgOption = None,
     force: ForceOption = False,
     settings: SetOption = None,
@@ -157,20 +166,21 @@ def cut(
     Example:
       finishcalc cut presets/projects/boathouse-supper-cloth.toml
     """
-    from finishcalc.commandline.files import write_all
-    from finishcalc.commandline.views import cut_texts
+    from finishcalc.commandline.views import cut_view
     from finishcalc.pipeline import finish_files
     from finishcalc.rendering.pages.cut import picture_files
 
+    output = output_of(markdown=as_markdown, html=html, pdf=pdf)
     trial = trial_of(settings)
     try:
         results = finish_files(files, shop, trial.change)
         folders = folders_of(files, svg) if svg else []
-        paths = write_all([(to, picture_files(result)) for to, result in zip(folders, results, strict=False)], force)
+        pictures = [(to, picture_files(result)) for to, result in zip(folders, results, strict=False)]
+        content = cut_view(results, output.form, width())
+        deliver(output, content, [result.resolved for result in results], pictures, force)
     except ProblemsFound as error:
-        report_problems(error, as_json=False)
+        report_problems(error, output.as_json)
         raise typer.Exit(1) from None
-    write(cut_texts(results, width()) + written_lines(paths))
 
 
 @app.command()
@@ -201,7 +211,9 @@ def compare(
     reader: ReaderOption = None,
     as_json: JsonOption = False,
     as_csv: Annotated[bool, typer.Option("--csv", help="Rows for a spreadsheet, instead of text.")] = False,
-    as_markdown: Annotated[bool, typer.Option("--markdown", help="A Markdown table, instead of text.")] = False,
+    as_markdown: MarkdownOption = False,
+    html: HtmlOption = None,
+    pdf: ComparePdf = None,
     svg: SvgOption = None,
     projects: Annotated[
         str | None,
@@ -219,7 +231,7 @@ def compare(
     Example:
       finishcalc compare presets/projects/boathouse-supper-cloth.toml --as twin --as "round 70"
     """
-    form = one_format({"json": as_json, "csv": as_csv, "markdown": as_markdown})
+    output = output_of(json=as_json, csv=as_csv, markdown=as_markdown, html=html, pdf=pdf)
     refuse_without("--grid", grid, {"--cloth": bool(cloths)})
     refuse_without("--chart", chart, {"--cuts": cuts, "--both-units": both_units})
     if grid and chart:
@@ -231,16 +243,16 @@ def compare(
     from finishcalc.comparing.design import Design
     from finishcalc.rendering.writing import Contents
 
+    contents = Contents(reader_of(reader, as_json), not no_prices, both_units, cuts)
     try:
         design = Design(file, shop, widen=not keep_borders, tried=trial.change)
         result = _compared(design, sizes, cloths, grid, chart)
-        paths = _write_comparison(result, design, svg, projects, force)
+        content = comparison_view(result, output.form, contents, width())
+        folders, shared = _comparison_files(result, design, svg, projects)
+        deliver(output, content, [design.unchanged], folders, force, shared)
     except ProblemsFound as error:
-        report_problems(error, as_json)
+        report_problems(error, output.as_json)
         raise typer.Exit(1) from None
-    contents = Contents(reader_of(reader, as_json), not no_prices, both_units, cuts)
-    write(comparison_view(result, form, contents, width()))
-    write(written_lines(paths), error=form != "text")
 
 
 def _compared(design: "Design", sizes: list[str], cloths: list[str] | None, grid: bool, chart: bool) -> "Compared":
@@ -254,19 +266,19 @@ def _compared(design: "Design", sizes: list[str], cloths: list[str] | None, grid
     return size_chart(comparison) if chart else comparison
 
 
-def _write_comparison(
-    result: "Compared", design: "Design", svg: str | None, projects: str | None, force: bool
-) -> list[str]:
-    """Write the picture of the sizes, and each size as a project beside the shop file it names, where asked for."""
-    from finishcalc.commandline.files import write_all
+def _comparison_files(
+    result: "Compared", design: "Design", svg: str | None, projects: str | None
+) -> "tuple[list[FilesIn], list[FilesIn]]":
+    """Give the picture of the sizes, and each size as a project, where asked for; and the shop file that the projects
+    name, which may be there already."""
     from finishcalc.comparing.projects import project_files
     from finishcalc.rendering.compare import comparison_of, size_pictures
 
-    folders = [(svg, size_pictures(result))] if svg else []
+    folders: list[FilesIn] = [(svg, size_pictures(result))] if svg else []
     if not projects:
-        return write_all(folders, force)
+        return folders, []
     folders.append((projects, project_files(comparison_of(result), design.own_shop)))
-    return write_all(folders, force, [(projects, design.own_shop)])
+    return folders, [(projects, design.own_shop)]
 
 
 app.command()(check)

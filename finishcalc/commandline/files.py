@@ -1,6 +1,6 @@
 """Writes a set of files whole or not at all, and never over another without being asked. Only the command line uses it.
 
-Texts are first written into a passing folder, hidden beside their places. With `force` the old files are kept there
+Contents are first written into a passing folder, hidden beside their places. With `force` the old files are kept there
 too, until the whole set is in place. An error or a signal puts everything back as it was. After a sudden death (kill
 -9, a power cut) each file is the old or the new one, and the next run clears the passing folder.
 """
@@ -9,7 +9,8 @@ import errno
 import os
 import shutil
 import stat
-from collections.abc import Callable, Iterable
+from collections import Counter
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 
@@ -18,27 +19,35 @@ from finishcalc.commandline.passing import PassingFolder, clear_leftovers
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 from finishcalc.wording.plain import plain
 
-Texts = tuple[str, dict[str, str]]
-"""A folder, and the texts to write in it by name."""
+Content = str | bytes
+"""A text, which is written as UTF-8, or bytes."""
+FilesIn = tuple[str, Mapping[str, Content]]
+"""A folder, and the contents of the files to write in it by name."""
 
 NO_LINKS = {errno.EPERM, errno.EACCES, errno.EMLINK, errno.ENOSYS, errno.ENOTSUP, errno.EOPNOTSUPP}
 """The errors of file systems that give no file a second name."""
 
 
-def write_all(folders: list[Texts], force: bool = False, shared: Iterable[Texts] = ()) -> list[str]:
-    """Write each text under its name in its folder, which is made if it is not there. Gives the paths written.
+def write_all(
+    folders: Sequence[FilesIn],
+    force: bool = False,
+    shared: Sequence[FilesIn] = (),
+    sources: Sequence[os.stat_result] = (),
+) -> list[str]:
+    """Write each file under its name in its folder, which is made if it is not there. Gives the paths written.
 
-    Raises ProblemsFound, with nothing of it left behind, where a file is there already and `force` is not given, or
-    where it cannot be written. A signal to stop waits until nothing is left behind either, or everything is in place.
-    A `shared` text that is there already, word for word, is left as it is.
+    Raises ProblemsFound, with nothing of it left behind, where a file is there already and `force` is not given, where
+    it is one of the `sources` of what is written, or where it cannot be written. A signal to stop waits until nothing
+    is left behind either, or everything is in place. A `shared` file that is there already, word for word, is left as
+    it is.
     """
-    shared = list(shared)
     _refuse_leading_out([*folders, *shared])
+    _refuse_twice([*folders, *shared])
     targets = _targets(folders)
-    targets |= {target: text for target, text in _targets(shared).items() if not _holds(target, text)}
+    targets |= {target: content for target, content in _targets(shared).items() if not _holds(target, content)}
     for folder in {target.parent for target in targets}:
         clear_leftovers(folder)
-    _refuse_existing(targets, force)
+    _refuse_existing(targets, force, sources)
     with stopping.signals_deferred() as stop_if_asked:
         _write_set(targets, force, stop_if_asked)
         if targets:
@@ -46,9 +55,9 @@ def write_all(folders: list[Texts], force: bool = False, shared: Iterable[Texts]
     return [str(target) for target in targets]
 
 
-def _refuse_leading_out(folders: Iterable[Texts]) -> None:
+def _refuse_leading_out(folders: Iterable[FilesIn]) -> None:
     """Refuse to write outside the folders that were asked for, be it by a name or by a link in them."""
-    named = [(Path(folder), Path(folder) / name) for folder, texts in folders for name in texts]
+    named = [(Path(folder), Path(folder) / name) for folder, files in folders for name in files]
     outside = [target for folder, target in named if not _real(target.parent).is_relative_to(_real(folder))]
     hint = "nothing was written: name another folder"
     problems = [
@@ -63,16 +72,16 @@ def _real(folder: Path) -> Path:
     return Path(os.path.realpath(folder))
 
 
-def _targets(folders: Iterable[Texts]) -> dict[Path, str]:
-    return {Path(folder) / name: text for folder, texts in folders for name, text in texts.items()}
+def _targets(folders: Iterable[FilesIn]) -> dict[Path, Content]:
+    return {Path(folder) / name: content for folder, files in folders for name, content in files.items()}
 
 
-def _write_set(targets: dict[Path, str], force: bool, stop_if_asked: Callable[[], None]) -> None:
-    """Write every text beside its place, then put all in place; undo it all where anything goes wrong."""
+def _write_set(targets: dict[Path, Content], force: bool, stop_if_asked: Callable[[], None]) -> None:
+    """Write every file beside its place, then put all in place; undo it all where anything goes wrong."""
     files = _Set(targets)
     try:
-        for target, text in targets.items():
-            files.write_beside(target, text)
+        for target, content in targets.items():
+            files.write_beside(target, content)
             stop_if_asked()
         for target in targets:
             files.put_in_place(target, force)
@@ -96,13 +105,13 @@ class _Set:
         self._waiting: dict[Path, Path] = {}
         self._old: dict[Path, Path | None] = {}
 
-    def write_beside(self, target: Path, text: str) -> None:
-        """Write a text under a passing name, with the rights that it will have in its place."""
+    def write_beside(self, target: Path, content: Content) -> None:
+        """Write a file under a passing name, with the rights that it will have in its place."""
         self.at = target.parent
         waiting = self._waiting[target] = self._beside(target).path / f"new-{len(self._waiting)}"
         self.at = target
-        with waiting.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        with waiting.open("xb") as file:
+            file.write(_bytes(content))
             file.flush()
             os.fsync(file.fileno())
         _take_rights(waiting, target)
@@ -160,10 +169,16 @@ def _missing_folders(targets: Iterable[Path]) -> list[Path]:
     return sorted(folders, key=lambda folder: len(folder.parts), reverse=True)
 
 
-def _holds(target: Path, text: str) -> bool:
-    """True where a file is there and holds just this text."""
+def _bytes(content: Content) -> bytes:
+    return content if isinstance(content, bytes) else content.encode("utf-8")
+
+
+def _holds(target: Path, content: Content) -> bool:
+    """True where a file is there and holds just this."""
     try:
-        return target.read_text(encoding="utf-8-sig").replace("\r\n", "\n") == text
+        if isinstance(content, bytes):
+            return target.read_bytes() == content
+        return target.read_text(encoding="utf-8-sig").replace("\r\n", "\n") == content
     except (OSError, UnicodeDecodeError):
         return False
 
@@ -171,18 +186,47 @@ def _holds(target: Path, text: str) -> bool:
 # --- problems ----------------------------------------------------------------------------------------------------
 
 
-def _refuse_existing(targets: dict[Path, str], force: bool) -> None:
-    """Refuse to write over folders, and over files unless that is asked for."""
-    folders = [target for target in targets if target.is_dir()]
-    existing = [] if force else [target for target in targets if os.path.lexists(target) and target not in folders]
-    hint = "nothing was written: name another folder, or give --force to overwrite it"
-    problems = [
-        Problem(ProblemCode.FOLDER_IN_THE_WAY, str(target), 0, 0, "", "is a folder", "nothing was written: move it")
-        for target in folders
-    ]
-    problems += [Problem(ProblemCode.FILE_EXISTS, str(target), 0, 0, "", "already exists", hint) for target in existing]
+def _refuse_existing(targets: Iterable[Path], force: bool, sources: Sequence[os.stat_result]) -> None:
+    """Refuse to write over folders, devices and sources, and over files unless that is asked for."""
+    problems = [problem for target in targets if (problem := _in_the_way(target, force, sources))]
     if problems:
+        problems.sort(key=lambda problem: problem.code is not ProblemCode.FOLDER_IN_THE_WAY)
         raise ProblemsFound(problems)
+
+
+def _in_the_way(target: Path, force: bool, sources: Sequence[os.stat_result]) -> Problem | None:
+    """The problem with what bears a file's name already."""
+    if not os.path.lexists(target):
+        return None
+    if os.path.isdir(target):
+        hint = "nothing was written: move it, or name another place"
+        return _refused(ProblemCode.FOLDER_IN_THE_WAY, target, "is a folder", hint)
+    is_file = os.path.isfile(target)
+    if os.path.exists(target) and not is_file:
+        message, hint = "is a device or a pipe, not a file", "nothing was written: name a file"
+        return _refused(ProblemCode.DEVICE_IN_THE_WAY, target, message, hint)
+    if is_file and any(os.path.samestat(target.stat(), source) for source in sources):
+        message, hint = "is one of the files that this is worked out from", "nothing was written: name another file"
+        return _refused(ProblemCode.WRITES_OVER_SOURCE, target, message, hint)
+    if force:
+        return None
+    hint = "nothing was written: name another place, or give --force to overwrite it"
+    return _refused(ProblemCode.FILE_EXISTS, target, "already exists", hint)
+
+
+def _refuse_twice(folders: Iterable[FilesIn]) -> None:
+    """Refuse two results for one file, in whatever spelling."""
+    paths = [Path(folder) / name for folder, files in folders for name in files]
+    spelt = Counter(_real(path.parent) / path.name for path in paths)
+    twice = [path for path in paths if spelt[_real(path.parent) / path.name] > 1]
+    if twice:
+        hint = "nothing was written: name another file or folder"
+        problem = _refused(ProblemCode.WRITTEN_TWICE, twice[0], "would be written twice", hint)
+        raise ProblemsFound([problem])
+
+
+def _refused(code: ProblemCode, target: Path, message: str, hint: str) -> Problem:
+    return Problem(code, str(target), 0, 0, "", message, hint)
 
 
 def _unwritable(at: Path, error: OSError | UnicodeEncodeError) -> Problem:

@@ -8,7 +8,6 @@ import typer
 
 if TYPE_CHECKING:
     from finishcalc.intake.changes.settings import Trial
-    from finishcalc.rendering.compare import Format
     from finishcalc.wording.sentence import Audience
 
 ProjectFile = Annotated[str, typer.Argument(metavar="FILE", help="The project file; - reads standard input.")]
@@ -38,11 +37,58 @@ def folder(value: str) -> str:
     return value
 
 
+def out_file(value: str) -> str:
+    """Check that a file to write has a name. Raises BadParameter."""
+    if not value.strip():
+        raise typer.BadParameter("it is empty: name a file, or - for standard output")
+    return value
+
+
 ReaderOption = Annotated[
     str | None, typer.Option("--for", metavar="READER", parser=audience, help="The reader: customer or studio.")
 ]
 JsonOption = Annotated[
     bool, typer.Option("--json", help="One JSON document instead of text; the studio's unless --for says otherwise.")
+]
+MarkdownOption = Annotated[
+    bool, typer.Option("--markdown", help="Markdown instead of text, to paste into a message or a document.")
+]
+HtmlOption = Annotated[
+    str | None,
+    typer.Option(
+        "--html",
+        metavar="OUT",
+        parser=out_file,
+        help="The page for a browser or a telephone, as HTML in this file; - is standard output.",
+    ),
+]
+QuotePdf = Annotated[
+    str | None,
+    typer.Option(
+        "--pdf",
+        metavar="OUT",
+        parser=out_file,
+        help="The customer's sheet to print or send, or with --for studio the work order, as PDF in this file; - is "
+        "standard output.",
+    ),
+]
+CutPdf = Annotated[
+    str | None,
+    typer.Option(
+        "--pdf",
+        metavar="OUT",
+        parser=out_file,
+        help="The cutting pages for the cutting table, as PDF in this file; - is standard output.",
+    ),
+]
+ComparePdf = Annotated[
+    str | None,
+    typer.Option(
+        "--pdf",
+        metavar="OUT",
+        parser=out_file,
+        help="The comparison or the size chart for the wall or a pattern, as PDF in this file; - is standard output.",
+    ),
 ]
 SvgOption = Annotated[
     str | None,
@@ -90,14 +136,6 @@ def folders_of(files: list[str], within: str) -> list[str]:
         numbered = (f"{stem}-{number}" if number > 1 else stem for number in count(1))
         names.append(next(name for name in numbered if name not in names))
     return [str(PurePath(within) / name) for name in names]
-
-
-def one_format(formats: "dict[Format, bool]") -> "Format":
-    """Give the one format that is switched on, or text. Raises BadParameter where there are several."""
-    chosen: list[Format] = [name for name, switched_on in formats.items() if switched_on]
-    if len(chosen) > 1:
-        raise typer.BadParameter("give one of " + " and ".join(f"--{name}" for name in chosen))
-    return chosen[0] if chosen else "text"
 
 
 def refuse_without(needed: str, switched_on: bool, options: dict[str, bool]) -> None:

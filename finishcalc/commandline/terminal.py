@@ -30,9 +30,10 @@ def report_problems(error: ProblemsFound, as_json: bool) -> None:
     write(problems_json(error.problems) if as_json else problems_text(error.problems), error=True)
 
 
-def write(text: str, error: bool = False) -> None:
-    """Write UTF-8 whatever the terminal's locale is, and stop quietly where the reader has gone."""
-    if not text:
+def write(content: str | bytes, error: bool = False) -> None:
+    """Write bytes as they are and text as UTF-8, whatever the terminal's locale is, and stop quietly where the reader
+    has gone."""
+    if not content:
         return
     stream = sys.stderr if error else sys.stdout
     if not error:
@@ -40,7 +41,7 @@ def write(text: str, error: bool = False) -> None:
     try:
         if stream is None:
             raise OSError(EBADF, "standard output is closed")
-        stream.buffer.write(text.encode("utf-8", "backslashreplace"))
+        stream.buffer.write(content if isinstance(content, bytes) else content.encode("utf-8", "backslashreplace"))
         stream.buffer.flush()
     except BrokenPipeError:
         raise typer.Exit(1) from None

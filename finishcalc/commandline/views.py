@@ -1,7 +1,8 @@
-"""The views of a result. Each works out once the alternatives that its reader is to see, and rendering writes both."""
+"""The views of a result. Each works out once the alternatives that its reader is to see, and makes the page that is
+written in the format asked for: a page for the terminal and for messages, a sheet for paper and browsers."""
 
-from collections.abc import Iterable
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING, NamedTuple
 
 from finishcalc.alternatives import alternatives_of, in_house, profit_of, samples_of
 from finishcalc.intake.changes.settings import Trial
@@ -10,32 +11,63 @@ from finishcalc.wording.sentence import Audience
 
 if TYPE_CHECKING:
     from finishcalc.rendering.compare import Compared, Format
+    from finishcalc.rendering.pages.page import Page
     from finishcalc.rendering.writing import Contents
     from finishcalc.reviewing.review import Review
 
-
-def quote_text(
-    result: Finishing, reader: Audience, explain: bool = False, width: int = 80, *, defaults: bool = False
-) -> str:
-    """Give a quote as text, with the arithmetic and the list of defaults where they are asked for."""
-    from finishcalc.rendering.pages.quote import quote_page
-    from finishcalc.rendering.writers.text import page_text
-
-    house = in_house(result) if reader == "studio" else None
-    return page_text(quote_page(result, alternatives_of(result), house, explain, sources=defaults), width)
+Tried = list[tuple[Trial, Finishing]]
+SHEETS: tuple["Format", ...] = ("html", "pdf")
+"""The formats that are set as sheets, with fields to fill in by hand."""
 
 
-def cut_text(result: Finishing, width: int = 80) -> str:
-    """Give the cut list as text."""
-    return cut_texts([result], width)
+class More(NamedTuple):
+    """The parts that a page of one quote may have besides: the arithmetic, and the list of defaults."""
+
+    explain: bool = False
+    defaults: bool = False
 
 
-def cut_texts(results: Iterable[Finishing], width: int = 80) -> str:
-    """Give several cut lists as text, one after another."""
-    from finishcalc.rendering.pages.cut import cut_page
+def written(pages: "Sequence[Page]", form: "Format", width: int = 80) -> str | bytes:
+    """Write pages as one document. A writer that is not asked for is not loaded."""
+    if form == "html":
+        from finishcalc.rendering.writers.html import pages_html
+
+        return pages_html(pages)
+    if form == "pdf":
+        from finishcalc.rendering.writers.typst import pages_pdf
+
+        return pages_pdf(pages)
+    if form == "markdown":
+        from finishcalc.rendering.writers.markdown import pages_markdown
+
+        return pages_markdown(pages)
     from finishcalc.rendering.writers.text import pages_text
 
-    return pages_text(map(cut_page, results), width)
+    return pages_text(pages, width)
+
+
+def quote_view(result: Finishing, reader: Audience, form: "Format", width: int, more: More) -> str | bytes:
+    """Give a quote in the format that is asked for."""
+    if form == "json":
+        return quote_document(result, reader)
+    if form in SHEETS:
+        return written([quote_sheet(result, reader)], form)
+    from finishcalc.rendering.pages.quote import quote_page
+
+    house = in_house(result) if reader == "studio" else None
+    page = quote_page(result, alternatives_of(result), house, more.explain, sources=more.defaults)
+    return written([page], form, width)
+
+
+def quote_sheet(result: Finishing, reader: Audience) -> "Page":
+    """Give the customer's sheet, or for the studio the work order."""
+    if reader == "studio":
+        from finishcalc.rendering.pages.work_order import work_order_sheet
+
+        return work_order_sheet(result)
+    from finishcalc.rendering.pages.customer_sheet import customer_sheet
+
+    return customer_sheet(result, alternatives_of(result))
 
 
 def quote_document(result: Finishing, reader: Audience = "studio") -> str:
@@ -45,31 +77,39 @@ def quote_document(result: Finishing, reader: Audience = "studio") -> str:
     return quote_json(result, alternatives_of(result), in_house(result) if reader == "studio" else None)
 
 
-def choices_text(tried: list[tuple[Trial, Finishing]], reader: Audience, width: int) -> str:
-    """Give several choices side by side as text."""
-    from finishcalc.rendering.pages.choices import choices_page
-    from finishcalc.rendering.writers.text import page_text
+def choices_view(tried: Tried, reader: Audience, form: "Format", width: int) -> str | bytes:
+    """Give several choices side by side in the format that is asked for."""
+    from finishcalc.rendering.pages.choices import choices_json, choices_page
+    from finishcalc.rendering.pages.page import Format as PageFormat
 
+    if form == "json":
+        house = [in_house(result) if reader == "studio" else None for _, result in tried]
+        alternatives = [alternatives_of(result) for _, result in tried]
+        return choices_json(tried, list(zip(alternatives, house, strict=True)), reader)
     profits = [profit_of(result) for _, result in tried] if reader == "studio" else []
-    return page_text(choices_page(tried, profits), width)
+    page = choices_page(tried, profits)
+    paper = tried[0][1].resolved.shop.studio.paper
+    return written([page._replace(format=PageFormat(paper, landscape=True))], form, width)
 
 
-def choices_document(tried: list[tuple[Trial, Finishing]], reader: Audience) -> str:
-    """Give the JSON document of several choices."""
-    from finishcalc.rendering.pages.choices import choices_json
+def cut_view(results: Iterable[Finishing], form: "Format", width: int) -> str | bytes:
+    """Give the cut lists of several projects, each on sheets of its own, in the format that is asked for."""
+    from finishcalc.rendering.pages.cut import cut_page, cut_sheet
 
-    alternatives = [(alternatives_of(result), in_house(result) if reader == "studio" else None) for _, result in tried]
-    return choices_json(tried, alternatives, reader)
+    return written([cut_sheet(each) if form in SHEETS else cut_page(each) for each in results], form, width)
 
 
-def comparison_view(result: "Compared", form: "Format", contents: "Contents", width: int) -> str:
+def comparison_view(result: "Compared", form: "Format", contents: "Contents", width: int) -> str | bytes:
     """Give a comparison of sizes or of cloths, or a size chart, in the format that is asked for; only the studio's JSON
     names samples."""
-    from finishcalc.rendering.compare import compared, rows_of
+    from finishcalc.rendering.compare import comparison_page, comparison_rows, comparison_sheet, rows_of
 
-    names_samples = form == "json" and contents.reader == "studio" and contents.prices
-    samples = [samples_of(row.result) if names_samples else frozenset() for row in rows_of(result)]
-    return compared(result, form, contents, width, samples)
+    if form in ("json", "csv"):
+        names_samples = form == "json" and contents.reader == "studio" and contents.prices
+        samples = [samples_of(row.result) if names_samples else frozenset() for row in rows_of(result)]
+        return comparison_rows(result, form, contents, samples)
+    page = comparison_sheet(result, contents) if form in SHEETS else comparison_page(result, contents)
+    return written([page], form, width)
 
 
 def schema_text(name: str) -> str:
@@ -83,13 +123,12 @@ def schema_text(name: str) -> str:
     return schema_json(name, Words(key_sentences(), presets))
 
 
-def check_view(reviews: "list[Review]", as_json: bool, width: int) -> str:
-    """Give the reviews of files as text, one after another, or as one JSON document."""
-    if as_json:
+def check_view(reviews: "list[Review]", form: "Format", width: int) -> "str | bytes":
+    """Give the reviews of files as pages, one after another, or as one JSON document."""
+    if form == "json":
         from finishcalc.rendering.documents.check import check_json
 
         return check_json(reviews)
     from finishcalc.rendering.pages.check import check_page
-    from finishcalc.rendering.writers.text import pages_text
 
-    return pages_text(map(check_page, reviews), width)
+    return written([check_page(review) for review in reviews], form, width)

@@ -1,12 +1,13 @@
 """A design: the project file that is worked out in several sizes."""
 
 from functools import cache, cached_property
+from pathlib import PurePath
 
 from finishcalc.intake.changes.change import Change, changed
 from finishcalc.intake.changes.sizes import SizeContext
 from finishcalc.intake.keypaths import value_at
-from finishcalc.intake.resolve import Resolved, folder_of, resolve
-from finishcalc.intake.source import read
+from finishcalc.intake.resolve import LOGO, Resolved, folder_of, resolve
+from finishcalc.intake.source import Source, read
 from finishcalc.problems import ProblemsFound
 
 
@@ -34,12 +35,28 @@ class Design:
         return SizeContext(self.unchanged, self.unchanged.project.units, changed(self.source.table, self.tried)[0])
 
     @property
-    def own_shop(self) -> dict[str, str]:
-        """The text of the shop file that the project itself names, by that name, if it can be read."""
+    def own_shop(self) -> dict[str, str | bytes]:
+        """The text of the shop file that the project itself names, and its logo, by their names, if they can be
+        read."""
         named = value_at(self.known.table, ("shop",))
         if not isinstance(named, str):
             return {}
         try:
-            return {named: self._read(str(self.folder / named)).text}
+            shop = self._read(str(self.folder / named))
+            return {named: shop.text, **_logo_of(shop, PurePath(named).parent)}
         except ProblemsFound:
             return {}
+
+
+def _logo_of(shop: Source, folder: PurePath) -> dict[str, bytes]:
+    """The logo that a shop file names, by its name from the `folder` that the shop file is named in."""
+    named = value_at(shop.table, LOGO)
+    if not named or not isinstance(named, str):
+        return {}
+    from finishcalc.intake.logo.reading import logo_at
+    from finishcalc.intake.logo.refused import PictureRefused
+
+    try:
+        return {str(folder / named): logo_at(named, PurePath(shop.name).parent).content}
+    except PictureRefused:
+        return {}

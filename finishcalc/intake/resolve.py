@@ -23,10 +23,11 @@ from finishcalc.intake.namesakes import Namesakes, tell_namesakes_apart
 from finishcalc.intake.new_meanings import throat_is_nominal
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.every import apply
-from finishcalc.intake.shop_in_use import Reader, ShopInUse, shop_in_use
+from finishcalc.intake.shop_in_use import Reader, ShopInUse, folder_of_shop, shop_in_use
 from finishcalc.intake.source import STANDARD_INPUT, Source, read
 from finishcalc.intake.what_follows import lay_what_follows, style_that_sets_overage
 from finishcalc.model.files import MATERIALS, Everything, ProjectFile, ShopFile
+from finishcalc.model.logo import Logo
 from finishcalc.model.prices import Shop
 from finishcalc.model.project import Project
 from finishcalc.model.section import specs
@@ -35,6 +36,8 @@ from finishcalc.wording.sentence import Sentence
 
 FOR_ANY = {"fabrics": "cloth", "battings": "any_batting", "styles": "any_style", "methods": "any_method"}
 """The shop's table of values for every material of a kind that gives none of its own."""
+
+LOGO: KeyPath = ("studio", "logo")
 
 
 class Run(NamedTuple):
@@ -57,7 +60,8 @@ class Resolved:
     first read.
 
     `foreign_samples` are the currencies of sample prices that are used beside the shop's own currency; `namesakes`
-    tells of cloths that bear one name; `shop_file` is the shop file in use, None where nobody names one.
+    tells of cloths that bear one name; `shop_file` is the shop file in use, None where nobody names one; `logo` is the
+    studio's, if it has one.
     """
 
     def __init__(
@@ -69,10 +73,22 @@ class Resolved:
         namesakes: Namesakes,
         run: Run,
         shop_file: ShopInUse | None = None,
+        logo: Logo | None = None,
     ) -> None:
         self.layers, self.foreign_samples, self.namesakes = layers, foreign_samples, namesakes
-        self.shop_file = shop_file
+        self.shop_file, self.logo = shop_file, logo
         self._title, self._units, self._run = title, units, run
+
+    @property
+    def files(self) -> list[str]:
+        """The names of the files that it was read from: the project's, its shop file's and its logo's, and that of the
+        settings where they name the shop."""
+        names, shop = [self._run.source.name], self.shop_file
+        if shop and shop.source:
+            names += [shop.source.name, shop.where] if shop.named_by == "settings" else [shop.source.name]
+        if self.logo:
+            names.append(str(folder_of_shop(shop, self._run.folder) / self.tables.studio.logo))
+        return names
 
     def changed(self, change: Change) -> "Resolved":
         """The same file with one more change. Raises ProblemsFound."""
@@ -168,11 +184,13 @@ def resolve_run(run: Run) -> Resolved:
     lay_what_follows(layers)
     all_values = Check(layers, source, units, faulty, materials)
     problems += apply(all_values)
+    logo, logo_problems = _logo(layers, folder_of_shop(shop, run.folder))
+    problems += logo_problems
     if problems:
         raise ProblemsFound(_in_file_order(problems, source))
     own = layers.section(Everything).money.currency
     foreign_samples, namesakes = frozenset(currencies - {own, ""}), tell_namesakes_apart(all_values)
-    return Resolved(layers, project.title or _title_of(source), units, foreign_samples, namesakes, run, shop)
+    return Resolved(layers, project.title or _title_of(source), units, foreign_samples, namesakes, run, shop, logo)
 
 
 def _lay_shop(change: Change | None, source: Source | None, units: str) -> tuple[LayeredValues, list[Problem]]:
@@ -187,6 +205,16 @@ def _lay_shop(change: Change | None, source: Source | None, units: str) -> tuple
         layers.lay(values, "shop file", TriedSource(change.name, ""))
         problems += tried_problems
     return layers, problems
+
+
+def _logo(layers: LayeredValues, folder: PurePath) -> tuple[Logo | None, list[Problem]]:
+    """The studio's logo, which is named from the shop's folder, and the problem with it."""
+    named = layers.values.get(LOGO)
+    if not named or not named.value:
+        return None, []
+    from finishcalc.intake.logo.reading import read_logo  # a studio without a logo starts without it
+
+    return read_logo(named, folder)
 
 
 def _checked_shop(source: Source, units: str) -> tuple[ShopFile | None, list[Problem]]:

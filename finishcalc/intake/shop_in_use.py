@@ -57,6 +57,11 @@ def shop_in_use(
     return _own_shop(reader)
 
 
+def folder_of_shop(shop: ShopInUse | None, folder: PurePath) -> PurePath:
+    """The folder in which what a shop names lies: that of its file, or the project's `folder` where it has none."""
+    return PurePath(shop.source.name).parent if shop and shop.source else folder
+
+
 def _own_shop(reader: Reader) -> tuple[ShopInUse | None, list[Problem]]:
     """The shop file that the environment names, or the settings file."""
     if named := os.environ.get(VARIABLE, "").strip():

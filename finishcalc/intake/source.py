@@ -118,7 +118,8 @@ def read(name: str) -> Source:
             with FilePath(name).open("rb") as file:
                 data = file.read(LARGEST + 1)
     except (OSError, ValueError) as error:
-        raise ProblemsFound([_unreadable(shown, error)]) from None
+        code, message, hint = unreadable(error)
+        raise ProblemsFound([Problem(code, shown, 0, 0, "", message, hint)]) from None
     if len(data) > LARGEST:
         hint = "a project file is a page or two of text"
         raise ProblemsFound([Problem(ProblemCode.FILE_TOO_LARGE, shown, 0, 0, "", "is larger than 1 MiB", hint)])
@@ -171,7 +172,8 @@ MENDS = {
 """The mends for tomllib's messages, by words in them."""
 
 
-def _unreadable(name: str, error: Exception) -> Problem:
+def unreadable(error: Exception) -> tuple[ProblemCode, str, str]:
+    """The code, the message and the hint for a file that the system does not read."""
     code, message = ProblemCode.CANNOT_BE_READ, "cannot be read"
     hint = plain(getattr(error, "strerror", None) or str(error))
     if isinstance(error, FileNotFoundError):
@@ -180,7 +182,7 @@ def _unreadable(name: str, error: Exception) -> Problem:
         code, message, hint = ProblemCode.IS_A_FOLDER, "is a folder", "name a file in it"
     elif isinstance(error, PermissionError):
         code, hint = ProblemCode.READING_NOT_ALLOWED, "you are not allowed to read it: ask its owner"
-    return Problem(code, name, 0, 0, "", message, hint)
+    return code, message, hint
 
 
 def _decode(name: str, data: bytes) -> str:

@@ -19,9 +19,10 @@ Rate = FigureOf[k.Price]
 
 class Studio(Section):
     """`[studio]`: the studio's name and terms, the days for which a quote holds, and the `lead` that a job usually
-    takes from its date."""
+    takes from its date. `logo` names a picture in the shop file's folder or below it; it is empty for none."""
 
     name: k.Line
+    logo: k.Line
     contact: k.Lines
     place: k.Line
     terms: k.Notes

@@ -59,6 +59,11 @@ class Quote(NamedTuple):
         return Hours(tuple(in_order_of_work([*planned.stages, *ordered]))) if ordered else planned
 
     @property
+    def charges_work(self) -> bool:
+        """True where any work has a price: a maker who only buys has none."""
+        return any(line.line_class == "labour" for line in self.lines)
+
+    @property
     def rests_on_sample(self) -> bool:
         """True where the total rests on a figure that is not the studio's own."""
         return any(line.rests_on_sample for line in self.lines) or any(tax.rests_on_sample for tax in self.taxes)

@@ -9,41 +9,34 @@ from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.rendering.pages.chart import chart_page
 from finishcalc.rendering.pages.page import Format as PageFormat
 from finishcalc.rendering.pages.page import Page
-from finishcalc.rendering.pictures.outlines import outlines_svg, size_outlines
-from finishcalc.rendering.tables.compare import cloths_page, comparison_page
-from finishcalc.rendering.writers.text import page_text
+from finishcalc.rendering.pictures.outlines import size_outlines
+from finishcalc.rendering.pictures.outlines_svg import outlines_svg
+from finishcalc.rendering.tables.compare import cloths_page, sizes_page
 from finishcalc.rendering.writing import Contents, notation_of
 
 Compared = Comparison | ClothComparison | SizeChart
-Format = Literal["text", "json", "csv", "markdown"]
+Format = Literal["text", "json", "csv", "markdown", "html", "pdf"]
 
 
-def compared(result: Compared, form: Format, contents: Contents, width: int, samples: Sequence[frozenset[str]]) -> str:
-    """Write the whole result as one document. A format that is not asked for is not loaded; `samples` are those of each
-    row for the studio's JSON."""
-    if form == "json":
-        return _json(result, contents, samples)
-    if form == "csv":
-        return _csv(result, contents)
-    page = page_of(result, contents)
-    if form == "markdown":
-        from finishcalc.rendering.writers.markdown import page_markdown
-
-        return page_markdown(page)
-    return page_text(page, width)
+def comparison_rows(
+    result: Compared, form: Literal["json", "csv"], contents: Contents, samples: Sequence[frozenset[str]]
+) -> str:
+    """Write the whole result as rows for programs. A format that is not asked for is not loaded; `samples` are those of
+    each row for the studio's JSON."""
+    return _json(result, contents, samples) if form == "json" else _csv(result, contents)
 
 
-def page_of(result: Compared, contents: Contents) -> Page:
+def comparison_page(result: Compared, contents: Contents) -> Page:
     """Make the page of a comparison of sizes or of cloths, or of a size chart."""
     if isinstance(result, SizeChart):
         return chart_page(result, contents)
-    return cloths_page(result, contents) if isinstance(result, ClothComparison) else comparison_page(result, contents)
+    return cloths_page(result, contents) if isinstance(result, ClothComparison) else sizes_page(result, contents)
 
 
 def comparison_sheet(result: Compared, contents: Contents) -> Page:
     """Make the page of a comparison as a sheet for the wall or a pattern."""
     paper = rows_of(result)[0].result.resolved.shop.studio.paper
-    return page_of(result, contents)._replace(format=PageFormat(paper, landscape=True))
+    return comparison_page(result, contents)._replace(format=PageFormat(paper, landscape=True))
 
 
 def _json(result: Compared, contents: Contents, samples: Sequence[frozenset[str]]) -> str:
@@ -77,4 +70,4 @@ def comparison_of(result: Compared) -> Comparison:
 def size_pictures(result: Compared) -> dict[str, str]:
     """Draw the outlines of the sizes as an SVG document, by file name."""
     comparison = comparison_of(result)
-    return {"sizes.svg": outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)))}
+    return {"sizes.svg": outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)), "sizes")}

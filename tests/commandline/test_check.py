@@ -8,8 +8,6 @@ import pytest
 from wcwidth import wcswidth
 
 from finishcalc.commandline.views import check_view
-from finishcalc.rendering.pages.check import check_page
-from finishcalc.rendering.writers.markdown import page_markdown
 from finishcalc.reviewing.review import Review, review_file
 from tests.builders import CLOTH, MISTAKES, PRESETS, PROJECTS, run
 from tests.whole.test_mistakes import FOLDER
@@ -103,19 +101,19 @@ def test_figures_of_the_shop_file_that_are_the_sample_s_are_asked_about(tmp_path
 @pytest.mark.parametrize("width", [40, 60, 80])
 def test_no_line_is_wider_than_the_terminal(width: int, review: Review):
     bad = review_file(str(FOLDER / "not-a-date.toml"))
-    for line in check_view([review, bad], False, width).splitlines():
+    for line in str(check_view([review, bad], "text", width)).splitlines():
         assert wcswidth(line) <= width or " " not in line.strip(), line
 
 
-def test_every_output_is_made_from_one_page(review: Review):
-    text = page_markdown(check_page(review))
+def test_markdown_has_the_same_sections():
+    text = run("check", str(CLOTH), "--markdown").stdout
     assert all(f"### {heading}" in text for heading in SECTIONS)
 
 
 @pytest.mark.parametrize("mistake", MISTAKES[::9], ids=lambda path: path.stem)
 def test_every_mistake_is_told_with_its_code(mistake: Path):
     review = review_file(str(mistake))
-    text = " ".join(check_view([review], False, 80).split())
+    text = " ".join(str(check_view([review], "text", 80)).split())
     assert review.problems
     assert all(problem.code in text for problem in review.problems)
 

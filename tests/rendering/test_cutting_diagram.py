@@ -2,6 +2,7 @@
 
 import re
 from collections import Counter
+from collections.abc import Sequence
 from fractions import Fraction
 from xml.etree import ElementTree
 
@@ -15,9 +16,11 @@ from finishcalc.plans.cutting.layout import Band, ClothLayout, Column, LaidPiece
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.pieced.pieces import TopPieces, Triangles
 from finishcalc.rendering.pages.cloth_cuts import ClothCuts
+from finishcalc.rendering.pages.page import Line
 from finishcalc.rendering.pictures.cutting import CuttingPicture, cutting_picture
 from finishcalc.rendering.pictures.cutting_box import cutting_box
 from finishcalc.rendering.pictures.cutting_svg import cutting_svg
+from finishcalc.rendering.writers.text import line_words
 from finishcalc.wording.notation import Notation
 from tests.builders import cloth, inches, quoted
 
@@ -96,8 +99,8 @@ def test_bands_that_run_along_the_cloth_lie_side_by_side():
     # 60 x 40 less 5 x 60, 2 of 15 x 15 and 2 of 7 x 7
     assert area == Fraction(60 * 40 - 300 - 450 - 98) * Fraction(254, 10) ** 2
     (step,) = (line for line in ClothCuts(bought(*picture_bands(border, band), turned=True), None, INCHES).steps())
-    assert "cut a length of 60" in step.replace("\u00a0", " ")
-    assert "a strip 15 in wide along the cloth: 2 B" in step.replace("\u00a0", " ")
+    assert "cut a length of 60" in listed([step])
+    assert "a strip 15 in wide along the cloth: 2 B" in listed([step])
 
 
 def picture_bands(border: LaidPiece, band: Band) -> tuple[Band, Band]:
@@ -231,8 +234,9 @@ def test_a_drawing_says_its_cloth_its_length_and_its_selvages():
 # --- the list ----------------------------------------------------------------------------------------------------
 
 
-def listed(cuts: list[str]) -> str:
-    return " / ".join(cuts).replace("\u00a0", " ")
+def listed(cuts: Sequence[str | Line]) -> str:
+    words = [line_words(each) if isinstance(each, Line) else each for each in cuts]
+    return " / ".join(words).replace("\u00a0", " ")
 
 
 def test_strips_are_counted_first_and_cut_with_their_letters():

@@ -1,10 +1,7 @@
 """The customer's sheet on paper: the quote as she reads it, what she brings, and a place to accept it."""
 
-from collections.abc import Iterator
-
 from finishcalc.alternatives import Alternatives
 from finishcalc.pipeline import Finishing
-from finishcalc.plans.bringing import things_to_bring
 from finishcalc.rendering.pages.options import options_words
 from finishcalc.rendering.pages.page import (
     Fact,
@@ -31,7 +28,7 @@ def customer_sheet(result: Finishing, others: Alternatives) -> Page:
         *((part,) for part in work_parts(result, {}, "customer")),
         (prices(result.quote, provisional, notation), *marks(result.quote, others.offers, "customer")),
         (_options(result, others),),
-        *_brought(result, notation),
+        (sentences("You bring", [notation.write(each) for each in result.to_bring], "on paper"),),
         *((part,) for part in closing(result, "customer", notation)),
         _accepted(result, provisional, notation),
     ]
@@ -44,12 +41,6 @@ def _options(result: Finishing, others: Alternatives) -> Part:
     """List the options, each with a box to tick, under the line that says what their totals mean."""
     said = options_words(result, others, studio=False)
     return Part("Options", (*map(Line, said[:1]), *(Line(text, tick="on paper") for text in said[1:])))
-
-
-def _brought(result: Finishing, notation: Notation) -> Iterator[Group]:
-    """List what she brings to a studio that charges for its work; to her own table she brings nothing."""
-    if any(line.line_class == "labour" for line in result.quote.lines):
-        yield (sentences("You bring", [notation.write(each) for each in things_to_bring(result.plans)], "on paper"),)
 
 
 def _accepted(result: Finishing, provisional: bool, notation: Notation) -> Group:

@@ -8,6 +8,7 @@ terminal does not know. Text is ready to read: figures have their units and sign
 from datetime import date
 from typing import Literal, NamedTuple
 
+from finishcalc.model.logo import Logo as Logo
 from finishcalc.rendering.pictures.drawing import Drawing
 
 Tick = Literal["nowhere", "on paper", "everywhere"]
@@ -21,13 +22,6 @@ class Fact(NamedTuple):
     name: str
     value: str
     said: str = ""
-
-
-class Logo(NamedTuple):
-    """A studio's picture of itself: the bytes of a PNG or JPEG file."""
-
-    kind: Literal["png", "jpeg"]
-    content: bytes
 
 
 class Head(NamedTuple):
@@ -107,10 +101,12 @@ class PriceRow(NamedTuple):
 
 
 class Prices(NamedTuple):
-    """The table of the price, in `currency` (ISO 4217). Its printed amounts add up as they stand."""
+    """The table of the price, in `currency` (ISO 4217), its figures with the shop's `decimal` sign. Its printed amounts
+    add up as they stand."""
 
     rows: tuple[PriceRow, ...]
     currency: str
+    decimal: str = "."
 
 
 class Fields(NamedTuple):

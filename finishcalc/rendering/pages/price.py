@@ -24,7 +24,7 @@ def prices(quote: Quote, provisional: bool, notation: Notation) -> Prices:
     if quote.deposit:
         rows.append(_deposit(quote, marked, notation))
         rows.append(_sum("Balance", quote.balance, notation))
-    return Prices(tuple(rows), quote.currency.code)
+    return Prices(tuple(rows), quote.currency.code, notation.decimal)
 
 
 def has_mark(quote: Quote) -> bool:

@@ -79,6 +79,7 @@ def quote_head(result: Finishing, audience: Audience) -> Head:
         customer=plain(project.customer.name),
         studio=", ".join(studio),
         contact=tuple(map(plain, shop.studio.contact)),
+        logo=result.resolved.logo,
         facts=tuple(_facts(result, audience, notation)),
         notes=tuple(line for line in plain_lines(job.notes).split("\n") if line),
         unsettled=tuple(notation.write(caution.sentence) for caution in result.cautions if caution.blocking),
@@ -91,7 +92,7 @@ def _facts(result: Finishing, audience: Audience, notation: Notation) -> Iterato
     if job.date:
         yield Fact("Date", notation.day(job.date), notation.day(job.date))
     if job.due:
-        yield Fact("Due", notation.day(job.due), f"due {notation.day(job.due)}")
+        yield Fact("Ready by", notation.day(job.due), f"due {notation.day(job.due)}")
     if job.thread and audience == "studio":
         yield Fact("Thread", plain(job.thread), f"thread {plain(job.thread)}")
     if job.keep_leftovers and project.customer.name:

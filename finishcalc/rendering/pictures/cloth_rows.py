@@ -10,14 +10,19 @@ from finishcalc.rendering.pictures.cutting import CuttingPicture
 
 LENGTHS = (Fraction(13, 5), Fraction(17, 5), Fraction(5), Fraction(7), Fraction(9), Fraction(12))
 """The lengths of a row that are tried, in widths of the cloth: the first whose rows a sheet holds."""
-TALLEST = 400
-"""The most that the width of the cloth takes on paper."""
-SHEET = 800
-"""The height of paper that all rows have, and that of what stands `BETWEEN` two of them."""
-BETWEEN = 60
-
 LEAST_OF_FULL = 0.7
 """The share of the paper's width that a row takes at least."""
+
+
+class Room(NamedTuple):
+    """The room on paper: the width of a row, the most that the width of the cloth takes, and the height that all rows
+    have, of which some is `between` them. In `sheets`, each has a height of its own."""
+
+    wide: float
+    tallest: float
+    high: float
+    between: float
+    sheets: bool = False
 
 
 class ClothRow(NamedTuple):
@@ -34,13 +39,13 @@ class ClothRow(NamedTuple):
         return self.end - self.start
 
 
-def cloth_rows(picture: CuttingPicture, wide: float) -> tuple[list[ClothRow], float]:
-    """Break the cloth into rows, and give the scale at which each is at most `wide`: units of the drawing for 1 mm."""
+def cloth_rows(picture: CuttingPicture, room: Room) -> tuple[list[ClothRow], float]:
+    """Break the cloth into rows that have room, and give their scale: units of the drawing for 1 mm."""
     high = float(picture.usable.mm)
     for most in LENGTHS:
         rows = list(_rows(picture, picture.usable * most))
-        full = min(wide / float(max(row.length for row in rows).mm), TALLEST / high)
-        scale = min(full, (SHEET / len(rows) - BETWEEN) / high)
+        full = min(room.wide / float(max(row.length for row in rows).mm), room.tallest / high)
+        scale = full if room.sheets else min(full, (room.high / len(rows) - room.between) / high)
         if scale >= full * LEAST_OF_FULL and not _breaks_early(rows, most):
             break
     return rows, max(scale, full * LEAST_OF_FULL)

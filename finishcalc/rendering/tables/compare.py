@@ -24,7 +24,7 @@ from finishcalc.wording.sentence import Audience, InUnit
 from finishcalc.wording.words import capital, counted
 
 
-def comparison_page(comparison: Comparison, contents: Contents) -> Page:
+def sizes_page(comparison: Comparison, contents: Contents) -> Page:
     """Make the page of a comparison: a row a size, what to know about them, and their outlines to one scale."""
     first = comparison.rows[0].result
     notation = notation_for(first, contents)

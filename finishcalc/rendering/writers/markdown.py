@@ -14,7 +14,8 @@ from finishcalc.rendering.pages.page import (
     Prices,
     Table,
 )
-from finishcalc.rendering.pictures.drawing import Drawing, drawing_lines
+from finishcalc.rendering.pictures.drawing import Drawing
+from finishcalc.rendering.pictures.drawn import drawing_lines
 from finishcalc.rendering.writers.text import WIDEST, head_lines
 from finishcalc.rendering.writers.text_tables import PRICE_HEAD, price_cells
 from finishcalc.wording.notation import plain_blanks
@@ -83,12 +84,11 @@ def table_markdown(table: Table) -> list[str]:
 
 def escaped(text: str) -> str:
     """Escape every sign that Markdown would obey, and bare addresses, so that it prints the text as it is."""
-    return ADDRESSES.sub(r"\\", SIGNS.sub(r"\\\g<0>", text))
+    return ADDRESSES.sub(r"\\", SIGNS.sub(r"\\\g<0>", text.strip(" ")))
 
 
 def at_line_start(text: str) -> str:
     """Escape a text that begins a line, where some signs more would be obeyed."""
-    text = text.strip(" ")
     return LINE_STARTS.sub(_escaped_start, escaped(text))
 
 
