@@ -335,6 +335,18 @@ def page(
     return quote_text(quoted(text, shop), audience, explain, width)
 
 
+def quote_text(
+    result: Finishing, reader: Audience, explain: bool = False, width: int = 80, *, defaults: bool = False
+) -> str:
+    """A quote as its page in a terminal."""
+    return str(quote_view(result, reader, "text", width, More(explain, defaults)))
+
+
+def cut_text(result: Finishing, width: int = 80) -> str:
+    """A cut list as its page in a terminal."""
+    return str(cut_view([result], "text", width))
+
+
 OUTPUT: dict[str, Callable[[Finishing], str]] = {
     "customer": lambda result: quote_text(result, "customer"),
     "customer, explained": lambda result: quote_text(result, "customer", True),
@@ -413,15 +425,3 @@ def outside(*arguments: str, **more: Any) -> subprocess.CompletedProcess[bytes]:
     env = {**os.environ, **home, **more.pop("env", {})}
     how = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, "timeout": 60} | more
     return subprocess.run([sys.executable, "-m", "finishcalc", *arguments], env=env, check=False, **how)
-
-
-def quote_text(
-    result: Finishing, reader: Audience, explain: bool = False, width: int = 80, *, defaults: bool = False
-) -> str:
-    """A quote as its page in a terminal."""
-    return str(quote_view(result, reader, "text", width, More(explain, defaults)))
-
-
-def cut_text(result: Finishing, width: int = 80) -> str:
-    """A cut list as its page in a terminal."""
-    return str(cut_view([result], "text", width))
