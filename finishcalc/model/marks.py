@@ -41,4 +41,12 @@ def _as_list(value: Any) -> Any:
 
 
 ONE_OR_SEVERAL = BeforeValidator(_as_list)
-"""Marks a list of tables of which a file may give one alone, without brackets."""
+"""Marks a list of tables, or of names that stand for them, of which a file may give one alone, without brackets."""
+
+
+def _table_as_list(value: Any) -> Any:
+    return [value] if isinstance(value, dict) else value
+
+
+ONE_TABLE_OR_SEVERAL = BeforeValidator(_table_as_list)
+"""Marks a list of tables alone of which a file may give one without brackets."""

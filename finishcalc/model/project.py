@@ -12,7 +12,7 @@ from finishcalc.model import keys as k
 from finishcalc.model.charges import Charges
 from finishcalc.model.cover import Cover, Covers
 from finishcalc.model.extra_cuts import ExtraCuts
-from finishcalc.model.marks import IN_HOUSE, ONE_OR_SEVERAL, ROWS, most
+from finishcalc.model.marks import IN_HOUSE, ONE_TABLE_OR_SEVERAL, ROWS, most
 from finishcalc.model.materials import NamedBatting, NamedFabric
 from finishcalc.model.pieced import Blocks, Border, Centre, Join, PiecedTop, Piecing, Sashing
 from finishcalc.model.quilting import NamedMethod, NamedStyle
@@ -135,7 +135,7 @@ class BattingLayer(Section):
     product: NamedBatting
     overage: k.Margin
     least_overage: k.Margin
-    have: Annotated[tuple[BattingPiece, ...], most(10), ONE_OR_SEVERAL] | None = None
+    have: Annotated[tuple[BattingPiece, ...], most(10), ONE_TABLE_OR_SEVERAL] | None = None
     supplied_by: k.Supplier
 
 

@@ -14,7 +14,7 @@ from typing import Annotated, Any, ClassVar, Generic, Literal, NamedTuple, Self,
 from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, model_validator
 from pydantic_core import CoreSchema, core_schema
 
-from finishcalc.model.marks import AT_ROOT, IN_HOUSE, ONE_OR_SEVERAL, ROWS, Per, limit_of
+from finishcalc.model.marks import AT_ROOT, IN_HOUSE, ONE_OR_SEVERAL, ONE_TABLE_OR_SEVERAL, ROWS, Per, limit_of
 from finishcalc.model.reading import Key
 
 Value = TypeVar("Value")
@@ -255,7 +255,7 @@ def _spec(annotation: Any, marks: list[Any]) -> KeySpec:
         choices=tuple(arguments) if origin is Literal else (),
         per=next((mark for mark in marks if isinstance(mark, Per)), None),
         most=next((limit for mark in marks if (limit := limit_of(mark)) is not None), None),
-        one_or_several=ONE_OR_SEVERAL in marks,
+        one_or_several=ONE_OR_SEVERAL in marks or ONE_TABLE_OR_SEVERAL in marks,
     )
 
 
