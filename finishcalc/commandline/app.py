@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from finishcalc.commandline.check import check
 from finishcalc.commandline.helping import Command, Group
 from finishcalc.commandline.options import (
     ClothsOption,
@@ -34,6 +35,7 @@ from finishcalc.commandline.options import (
 )
 from finishcalc.commandline.outputs import deliver, output_of
 from finishcalc.commandline.presets import presets
+from finishcalc.commandline.schema import schema
 from finishcalc.commandline.tally import tally
 from finishcalc.commandline.terminal import report_problems, width, write
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
@@ -284,3 +286,5 @@ def _comparison_files(
 
 app.command(cls=Command)(presets)
 app.command(cls=Command)(tally)
+app.command(cls=Command)(check)
+app.command(cls=Command)(schema)

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from finishcalc.rendering.compare import Compared, Format
     from finishcalc.rendering.pages.page import Page
     from finishcalc.rendering.writing import Contents
+    from finishcalc.reviewing.review import Review
 
 Tried = list[tuple[Trial, Finishing]]
 SHEETS: tuple["Format", ...] = ("html", "pdf")
@@ -109,3 +110,25 @@ def comparison_view(result: "Compared", form: "Format", contents: "Contents", wi
         return comparison_rows(result, form, contents, samples)
     page = comparison_sheet(result, contents) if form in SHEETS else comparison_page(result, contents)
     return written([page], form, width)
+
+
+def schema_text(name: str) -> str:
+    """Give a schema as a JSON document."""
+    from finishcalc.intake.presets import SYSTEMS, key_sentences, names
+    from finishcalc.model.files import MATERIALS
+    from finishcalc.rendering.schemas.files import Words
+    from finishcalc.rendering.schemas.known import schema_json
+
+    presets = {kind: names(kind, next(iter(SYSTEMS))) for kind in MATERIALS}
+    return schema_json(name, Words(key_sentences(), presets))
+
+
+def check_view(reviews: "list[Review]", form: "Format", width: int) -> "str | bytes":
+    """Give the reviews of files as pages, one after another, or as one JSON document."""
+    if form == "json":
+        from finishcalc.rendering.documents.check import check_json
+
+        return check_json(reviews)
+    from finishcalc.rendering.pages.check import check_page
+
+    return written([check_page(review) for review in reviews], form, width)

@@ -97,7 +97,7 @@ def _taken(detail: ErrorDetails, section: type[Section], data: object) -> bool:
         meant: object = understood(value, _spec_at(section, loc).choices)
     elif kind == "refused" and detail["ctx"]["code"] == ProblemCode.NOT_A_CHOICE and isinstance(value, list):
         key = _spec_at(section, loc).key
-        choices = key.choices if key else ()
+        choices = key.form.words if key else ()
         meant = [(understood(word, choices) if isinstance(word, str) else None) or word for word in value]
     else:
         return False

@@ -9,7 +9,8 @@ from typing import Any, Literal, NamedTuple, TypeVar
 
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.source import Source, dotted
-from finishcalc.model.section import Figure, KeySpec, Per, Section, specs
+from finishcalc.model.marks import Per
+from finishcalc.model.section import Figure, KeySpec, Section, specs
 from finishcalc.wording.sentence import Audience
 
 S = TypeVar("S", bound=Section)

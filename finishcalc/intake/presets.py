@@ -1,5 +1,6 @@
 """The presets: fabrics, battings, styles, methods, beds, tables and sample shops, read once and kept."""
 
+import tomllib
 from collections.abc import Iterable
 from functools import cache
 from typing import NamedTuple
@@ -47,6 +48,11 @@ def own_names(kind: str, units: str) -> list[str]:
     return list(_preset_file(kind, units)[2])
 
 
+def kind_of(source: Source) -> str:
+    """The kind of the things that a file of presets holds."""
+    return source.name.split("/")[1]
+
+
 @cache
 def styles_by_class(units: str) -> dict[str, str]:
     """The first stitched style of each rate class, by the class."""
@@ -66,6 +72,12 @@ def sample_shop(units: str) -> tuple[ShopFile, Source]:
     if problems:
         raise ProblemsFound(problems)
     return shop, source
+
+
+@cache
+def key_sentences() -> dict[str, dict[str, dict[str, str]]]:
+    """A sentence for each key that a file may hold, by the module and the class that declare it."""
+    return tomllib.loads(read(str(presets_folder() / "keys.toml")).text)
 
 
 @cache

@@ -1,12 +1,13 @@
 """The project's table of charges: changes to the price, extras that are ordered, lines of its own."""
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from finishcalc.model import keys as k
-from finishcalc.model.section import IN_HOUSE, FigureOf, Section, Shorthand, most
+from finishcalc.model.marks import IN_HOUSE, most
+from finishcalc.model.section import FigureOf, Section, Shorthand
 
 
-class OrderedExtra(Shorthand, whole=True):
+class OrderedExtra(Shorthand, short="name", whole=True):
     """An extra of the studio's, by name, and the number of its units; without one, as `Extra` says. What is cut for it
     is of the cloth that `fabric` names, or not on the list to buy, in place of the shop's choice."""
 
@@ -14,15 +15,10 @@ class OrderedExtra(Shorthand, whole=True):
     quantity: k.Quantity | None = None
     fabric: Literal["backing", "binding", "none"] | None = None
 
-    @classmethod
-    def shorthand(cls, value: Any) -> Any:
-        """An extra's name stands for a table that says no quantity."""
-        return {"name": value} if isinstance(value, str) else value
 
-
-class OneOff(Shorthand, whole=True):
+class OneOff(Shorthand, whole=True, filled={"per": "each", "line_class": "labour"}):
     """A line of this project alone: `quantity` of `per` at `price` each. Without a quantity it goes by the measures of
-    the top, and has minutes and a cost, as an extra does."""
+    the top, and has minutes and a cost, as an extra does. One without a unit is one piece of work."""
 
     label: k.Line
     price: k.Price
@@ -33,11 +29,6 @@ class OneOff(Shorthand, whole=True):
     minutes_per: Annotated[k.MeasuredBy, IN_HOUSE] | None = None
     cost: Annotated[k.Price, IN_HOUSE] | None = None
     line_class: k.LineClass
-
-    @classmethod
-    def shorthand(cls, value: Any) -> Any:
-        """A line without a unit is one piece of work."""
-        return {"per": "each", "line_class": "labour", **value} if isinstance(value, dict) else value
 
 
 class Charges(Section, takes_away={"discount": ("discount_amount",), "discount_amount": ("discount",)}):

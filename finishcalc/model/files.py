@@ -4,6 +4,7 @@ from typing import Annotated
 
 from finishcalc.model import keys as k
 from finishcalc.model.cover import Bed, Table
+from finishcalc.model.marks import AT_ROOT, IN_HOUSE, most
 from finishcalc.model.materials import AnyBatting, Batting, Fabric, NamedFabric
 from finishcalc.model.prices import (
     Deposit,
@@ -20,7 +21,7 @@ from finishcalc.model.prices import (
 )
 from finishcalc.model.project import ProjectTables
 from finishcalc.model.quilting import AnyMethod, AnyStyle, Method, Style
-from finishcalc.model.section import AT_ROOT, IN_HOUSE, FigureOf, Section, most, specs
+from finishcalc.model.section import FigureOf, Section, specs
 from finishcalc.model.shop import (
     Arrival,
     BattingSeam,

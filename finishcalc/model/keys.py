@@ -11,7 +11,9 @@ from finishcalc.measures.weight import AreaWeight as WeightByArea
 from finishcalc.measures.weight import Weight as Weighed
 from finishcalc.model import days
 from finishcalc.model.reading import (
+    MOST_VALUES,
     FileUnits,
+    Form,
     Key,
     number,
     price,
@@ -68,7 +70,7 @@ def length(least: str, most: str) -> Key:
     def take(value: object, reading: FileUnits) -> Length:
         return _within(Length.take(value, reading.units), _limit(least), _limit(most), reading)
 
-    return Key(take)
+    return Key(take, Form("length", least, most))
 
 
 def weight(least: str, most: str) -> Key:
@@ -77,7 +79,7 @@ def weight(least: str, most: str) -> Key:
     def take(value: object, reading: FileUnits) -> Weighed:
         return _within(Weighed.parse(value), Weighed.parse(least), Weighed.parse(most), reading)
 
-    return Key(take)
+    return Key(take, Form("weight", least, most))
 
 
 def area_weight(least: str, most: str) -> Key:
@@ -87,7 +89,7 @@ def area_weight(least: str, most: str) -> Key:
         low, high = (WeightByArea.take(limit, reading.units) for limit in (least, most))
         return _within(WeightByArea.take(value, reading.units), low, high, reading)
 
-    return Key(take)
+    return Key(take, Form("area weight", least, most))
 
 
 def _within(value: Bounded, low: Bounded, high: Bounded, reading: FileUnits) -> Bounded:
@@ -111,7 +113,7 @@ def _take_lines(value: object, reading: FileUnits) -> tuple[str, ...]:
 
 def lengths(least: str, most: str) -> Key:
     """A list of lengths, at least one."""
-    one = length(least, most).take
+    one = length(least, most)
 
     def take(value: object, reading: FileUnits) -> tuple[Length, ...]:
         if not isinstance(value, list) or not value:
@@ -121,9 +123,9 @@ def lengths(least: str, most: str) -> Key:
                 'write it in brackets: [60, "60 1/4", "60 1/8"]',
             )
         refuse_long(value)
-        return tuple(one(item, reading) for item in value)
+        return tuple(one.take(item, reading) for item in value)
 
-    return Key(take)
+    return Key(take, Form("list", "1", str(MOST_VALUES), item=one.form))
 
 
 def _take_span(value: object, reading: FileUnits) -> Span:
@@ -156,30 +158,30 @@ def _take_overage(value: object, reading: FileUnits) -> Overage:
 
 def length_or_lengths(least: str, most: str) -> Key:
     """One length, or a list of at least one, each with the unit it is written in."""
-    take_lengths = lengths(least, most).take
+    all_of_them = lengths(least, most)
 
     def take(value: object, reading: FileUnits) -> tuple[InUnit, ...]:
         values = value if isinstance(value, list) else [value]
-        sizes = take_lengths(values, reading)
+        sizes = all_of_them.take(values, reading)
         units = (Length.unit_of(item, reading.units) for item in values)
         return tuple(InUnit(size, unit) for size, unit in zip(sizes, units, strict=True))
 
-    return Key(take)
+    return Key(take, all_of_them.form._replace(kind="one or several"))
 
 
 LONGEST_LINE = 200
 SIDE_LIMIT = "20 ft"
 _LINE = text(LONGEST_LINE)
 _MARGIN = length("0 in", "36 in")
-_MINUTES = number(Fraction(0), Fraction(100_000))
+_MINUTES = number(Fraction(0), Fraction(100_000), "minutes")
 
 Line = Annotated[str, _LINE]
-Lines = Annotated[tuple[str, ...], Key(_take_lines)]
+Lines = Annotated[tuple[str, ...], Key(_take_lines, Form("list", "0", str(MOST_VALUES), item=_LINE.form))]
 Notes = Annotated[str, text(5000, lines=True)]
-Flag = Annotated[bool, Key(take_flag)]
-Day = Annotated[date, Key(take_date)]
-Lead = Annotated[days.Lead, Key(days.take_lead)]
-ClosedDays = Annotated[days.ClosedDays, Key(days.take_closed_days)]
+Flag = Annotated[bool, Key(take_flag, Form("flag"))]
+Day = Annotated[date, Key(take_date, Form("day"))]
+Lead = Annotated[days.Lead, Key(days.take_lead, Form("lead"))]
+ClosedDays = Annotated[days.ClosedDays, Key(days.take_closed_days, Form("closed days"))]
 DayCount = Annotated[int, whole_number(0, 730)]
 HoursOfDay = Annotated[Fraction, number(Fraction(0), Fraction(24))]
 Units = Literal["in", "cm"]
@@ -204,7 +206,7 @@ BlockCount = Annotated[int, whole_number(1, MOST_BLOCKS)]
 BlockSize = Annotated[Length, length("1 in", "10 ft")]
 StripWidth = Annotated[Length, length("1/4 in", MOST_STRIP)]
 Margin = Annotated[Length, _MARGIN]
-EachOverage = Annotated[Overage, Key(_take_overage)]
+EachOverage = Annotated[Overage, Key(_take_overage, Form("one or parts", words=Overage._fields, item=_MARGIN.form))]
 Brought = Annotated[tuple[InUnit, ...], length_or_lengths("1 in", "100 yd")]
 Drop = Annotated[Length, length("0 in", "6 ft")]
 SeamAllowance = Annotated[Length, length("0 in", "3 in")]
@@ -226,7 +228,7 @@ Shrinkage = Annotated[Fraction, share(Fraction(1, 2))]
 DrawUp = Annotated[Fraction, share(Fraction(1, 5))]
 Price = Annotated[Fraction, price(10_000_000)]
 Minutes = Annotated[Fraction, _MINUTES]
-Spans = Annotated[Span, Key(_take_span)]
+Spans = Annotated[Span, Key(_take_span, Form("one or parts", words=Span._fields, item=_MINUTES.form))]
 Quantity = Annotated[Fraction, number(Fraction(0), Fraction(10_000))]
 Area = Annotated[Fraction, number(Fraction(0), Fraction(10**9))]
 CurrencyCode = Annotated[str, _LINE]

@@ -6,16 +6,17 @@ A file may name a preset, a preset with some keys changed, or give a whole table
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from finishcalc.measures.length import AREA_UNITS, AreaUnit, LengthUnit
 from finishcalc.model import keys as k
-from finishcalc.model.section import IN_HOUSE, FigureOf, Material, Per, Section, Shorthand, most
+from finishcalc.model.marks import IN_HOUSE, Per, most
+from finishcalc.model.section import FigureOf, Material, Section, Shorthand
 
 OWN_UNIT = Per(("per",))
 
 
-class ByName(Shorthand):
+class ByName(Shorthand, short="preset"):
     """A material that may be the name of a preset, alone or with some keys changed."""
 
     preset: k.Line | None = None
@@ -28,11 +29,6 @@ class ByName(Shorthand):
     def missing(self) -> Iterator[str]:
         """Nothing for a material that is not wanted; else as for any section."""
         return iter(()) if self.is_none else super().missing()
-
-    @classmethod
-    def shorthand(cls, value: Any) -> Any:
-        """A preset's name on its own stands for the table `{ preset = "name" }`."""
-        return {"preset": value} if isinstance(value, str) else value
 
 
 class AnyCloth(Material):

@@ -11,9 +11,10 @@ from finishcalc.measures.bounds import ROOT_2_UP, up
 from finishcalc.measures.length import ZERO, Area, Length, Size
 from finishcalc.measures.rounding import nearest_step, up_to_step
 from finishcalc.model import keys as k
+from finishcalc.model.marks import ROWS, most
 from finishcalc.model.materials import Fabric, NamedFabric
 from finishcalc.model.reading import whole_number
-from finishcalc.model.section import ROWS, Section, most
+from finishcalc.model.section import Section
 
 Setting = Literal["straight", "on-point"]
 Corners = Literal["butted", "cornerstones", "mitred"]

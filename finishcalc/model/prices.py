@@ -8,9 +8,10 @@ from finishcalc.measures.money import Currency
 from finishcalc.measures.weight import Weight
 from finishcalc.model import keys as k
 from finishcalc.model.extra_cuts import ExtraCut
+from finishcalc.model.marks import IN_HOUSE, Per, most
 from finishcalc.model.materials import Fabric
 from finishcalc.model.reading import number, price, whole_number
-from finishcalc.model.section import IN_HOUSE, Figure, FigureOf, Per, Section, Shorthand, most
+from finishcalc.model.section import Figure, FigureOf, Section, Shorthand
 from finishcalc.model.shop import EdgeWork
 
 Rate = FigureOf[k.Price]
@@ -50,7 +51,9 @@ class SizeStep(Section, whole=True):
     price: k.Price
 
 
-class QuiltingRate(Shorthand, takes_away={"price": ("steps", "more", "each", "per"), "steps": ("price", "per")}):
+class QuiltingRate(
+    Shorthand, short="price", takes_away={"price": ("steps", "more", "each", "per"), "steps": ("price", "per")}
+):
     """The price of a class of quilting: a `price` a `per`, or one of the `steps` of size, and above the last of them
     `more` for each further `each` of area. `per` is a unit of area (billed), "hour" (planned), "quilt" (flat), a unit
     of length (stitched), "tie", or "size" for the steps; the shop's `quilting_per` where the rate does not say it."""
@@ -60,11 +63,6 @@ class QuiltingRate(Shorthand, takes_away={"price": ("steps", "more", "each", "pe
     steps: FigureOf[Annotated[tuple[SizeStep, ...], most(100)]] | None = None
     more: Rate | None = None
     each: Annotated[Fraction, number(Fraction(1), Fraction(10**9))] | None = None
-
-    @classmethod
-    def shorthand(cls, value: Any) -> Any:
-        """A price on its own is one for each `quilting_per`."""
-        return value if isinstance(value, dict) else {"price": value}
 
 
 EdgeRate = Annotated[Rate, Per(("rates.binding_per",))]
@@ -86,7 +84,7 @@ class EdgeRates(Section):
         return rate
 
 
-class SeamRate(Shorthand, needs=("each",), takes_away={"each": ("along", "per")}):
+class SeamRate(Shorthand, short="each", needs=("each",), takes_away={"each": ("along", "per")}):
     """`[rates.seam]` and `[rates.batting_seam]`: the price of a seam of the backing and of a batting: so much `each`,
     and so much `along` for each `per` of its length. A table always says `each`, so that nobody pays a sample's beside
     a price by the length."""
@@ -94,11 +92,6 @@ class SeamRate(Shorthand, needs=("each",), takes_away={"each": ("along", "per")}
     each: Rate
     along: Annotated[Rate, Per(("per",))] | None = None
     per: LengthUnit | None = None
-
-    @classmethod
-    def shorthand(cls, value: Any) -> Any:
-        """A price on its own is one for each seam."""
-        return value if isinstance(value, dict) else {"each": value}
 
     @property
     def goes_by_length(self) -> bool:
@@ -203,7 +196,7 @@ class Deposit(
     due_days: k.DayCount
 
 
-class OfferedExtra(Shorthand, whole=True):
+class OfferedExtra(Shorthand, short="name", whole=True):
     """An extra by name, and the uses of the tops for which it is offered."""
 
     name: k.Line
@@ -212,7 +205,7 @@ class OfferedExtra(Shorthand, whole=True):
     @classmethod
     def shorthand(cls, value: Any) -> Any:
         """An extra that is only named is offered for tops of all uses."""
-        return value if isinstance(value, dict) else {"name": value, "uses": list(k.TOP_USES)}
+        return {"name": value, "uses": list(k.TOP_USES)} if isinstance(value, str) else value
 
 
 class Offers(Section):

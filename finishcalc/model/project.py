@@ -3,7 +3,7 @@
 Lengths are exact, shares are Fractions (3 % is 3/100), minutes are Fractions.
 """
 
-from typing import Annotated, Any, Literal, NamedTuple
+from typing import Annotated, Literal, NamedTuple
 
 from finishcalc.measures.length import Length
 from finishcalc.measures.money import Currency
@@ -12,11 +12,12 @@ from finishcalc.model import keys as k
 from finishcalc.model.charges import Charges
 from finishcalc.model.cover import Cover, Covers
 from finishcalc.model.extra_cuts import ExtraCuts
+from finishcalc.model.marks import IN_HOUSE, ONE_TABLE_OR_SEVERAL, ROWS, most
 from finishcalc.model.materials import NamedBatting, NamedFabric
 from finishcalc.model.pieced import Blocks, Border, Centre, Join, PiecedTop, Piecing, Sashing
 from finishcalc.model.quilting import NamedMethod, NamedStyle
 from finishcalc.model.reading import whole_number
-from finishcalc.model.section import IN_HOUSE, ROWS, Section, Shorthand, most
+from finishcalc.model.section import Section
 from finishcalc.model.shop import Arrival, EdgeTime, Frame, Measuring, Sewing, Thread, Washing, Week
 
 
@@ -127,21 +128,15 @@ class BattingPiece(Section, whole=True):
     length: Annotated[Length, k.length("1 in", "100 yd")]
 
 
-class BattingLayer(Shorthand):
+class BattingLayer(Section):
     """`[batting]`: the product, and its extra on each side. The customer may bring pieces of it, of which
     `least_overage` is the least extra that will do."""
 
     product: NamedBatting
     overage: k.Margin
     least_overage: k.Margin
-    have: Annotated[tuple[BattingPiece, ...], most(10)] | None = None
+    have: Annotated[tuple[BattingPiece, ...], most(10), ONE_TABLE_OR_SEVERAL] | None = None
     supplied_by: k.Supplier
-
-    @classmethod
-    def shorthand(cls, value: Any) -> Any:
-        """One piece that is brought stands for a list of it."""
-        one = isinstance(value, dict) and isinstance(value.get("have"), dict)
-        return {**value, "have": [value["have"]]} if one else value
 
 
 class Offcut(Section, whole=True):

@@ -8,9 +8,10 @@ from pydantic import model_validator
 from finishcalc.measures.length import Length
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.model import keys as k
+from finishcalc.model.marks import IN_HOUSE, most
 from finishcalc.model.materials import ByName
 from finishcalc.model.reading import refusal, whole_number
-from finishcalc.model.section import IN_HOUSE, FigureOf, Material, Section, most
+from finishcalc.model.section import FigureOf, Material, Section
 from finishcalc.problems import ProblemCode
 
 StitchedLines = Literal["pattern", "channels", "grid", "parallel", "crosshatch", "echo", "ties"]

@@ -8,7 +8,7 @@ no length, and `25` is no per cent. A word out of a few is a `Literal`, which py
 from collections.abc import Callable
 from datetime import date, datetime
 from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from pydantic import GetCoreSchemaHandler, ValidationInfo
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
@@ -28,19 +28,36 @@ class FileUnits(NamedTuple):
     units: str
 
 
-class Key:
-    """Reads the value of a key: `take` converts a file's value, or raises MeasureError with a hint. A
-    share is written in `per_cent`; `text` reads a number as text; a list of words has some of the `choices`."""
+FormKind = Literal[
+    "number", "price", "minutes", "count", "share", "length", "weight", "area weight", "text", "notes", "flag", "day",
+    "lead", "closed days", "words", "list", "one or several", "one or parts"
+]  # fmt: skip
 
-    def __init__(
-        self,
-        take: Callable[[object, FileUnits], Any],
-        *,
-        per_cent: bool = False,
-        text: bool = False,
-        choices: tuple[str, ...] = (),
-    ) -> None:
-        self.take, self.per_cent, self.text, self.choices = take, per_cent, text, choices
+
+class Form(NamedTuple):
+    """The form in which a file writes a value: its kind, and the limits within which it lies, both included, as a file
+    writes them; of a text, the most characters. "words" are some of a few; a list has items of a form; "one or parts"
+    is one value, or a table of several, each under its name."""
+
+    kind: FormKind
+    least: str = ""
+    most: str = ""
+    words: tuple[str, ...] = ()
+    item: "Form | None" = None
+
+    @property
+    def of_one(self) -> "Form":
+        """The form of one value: of an item, where there may be several."""
+        return self.item.of_one if self.item else self
+
+
+class Key:
+    """Reads the value of a key: `take` converts a file's value, or raises MeasureError with a hint; `form` says the
+    same to whoever writes one. A share is written in `per_cent`; `text` reads a number as text."""
+
+    def __init__(self, take: Callable[[object, FileUnits], Any], form: Form) -> None:
+        self.take, self.form = take, form
+        self.per_cent, self.text = form.kind == "share", form.kind in ("text", "notes")
 
     def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:
         """Give pydantic a plain function, so that nothing is coerced before it."""
@@ -59,7 +76,7 @@ def refusal(error: MeasureError) -> PydanticCustomError:
     return PydanticCustomError("refused", "{message}", context)
 
 
-def number(least: Fraction, most: Fraction) -> Key:
+def number(least: Fraction, most: Fraction, kind: FormKind = "number") -> Key:
     """A number without a unit, from `least` to `most`."""
 
     def take(value: object, _: FileUnits) -> Fraction:
@@ -73,7 +90,7 @@ def number(least: Fraction, most: Fraction) -> Key:
             )
         return amount
 
-    return Key(take)
+    return Key(take, Form(kind, str(least), str(most)))
 
 
 def price(most: int) -> Key:
@@ -86,7 +103,7 @@ def price(most: int) -> Key:
             raise MeasureError(ProblemCode.TOO_FINE, "has too many decimals", 'use at most six decimals: "0.333333"')
         return amount
 
-    return Key(take)
+    return Key(take, Form("price", "0", str(most)))
 
 
 def whole_number(least: int, most: int) -> Key:
@@ -102,7 +119,7 @@ def whole_number(least: int, most: int) -> Key:
             raise MeasureError(ProblemCode.NOT_A_COUNT, "is not a valid count", hint)
         return int(count)
 
-    return Key(take)
+    return Key(take, Form("count", str(least), str(most)))
 
 
 def share(most: Fraction) -> Key:
@@ -126,7 +143,7 @@ def share(most: Fraction) -> Key:
             raise MeasureError(ProblemCode.TOO_FINE, "has too many decimals", 'use at most three decimals: "33.333 %"')
         return part
 
-    return Key(take, per_cent=True)
+    return Key(take, Form("share", "0", str(most * 100)))
 
 
 def _likely(value: object) -> str:
@@ -150,7 +167,7 @@ def text(longest: int, lines: bool = False) -> Key:
             raise MeasureError(ProblemCode.SEVERAL_LINES, "runs over several lines", "write it on one line")
         return value
 
-    return Key(take, text=True)
+    return Key(take, Form("notes" if lines else "text", most=str(longest)))
 
 
 def several(names: tuple[str, ...], kind: str, short: str) -> Key:
@@ -165,7 +182,7 @@ def several(names: tuple[str, ...], kind: str, short: str) -> Key:
             raise MeasureError(ProblemCode.NAMED_TWICE, f"names a {short} twice", f"name each {short} once")
         return tuple(value)
 
-    return Key(take, choices=names)
+    return Key(take, Form("words", words=names))
 
 
 def refuse_long(values: list[Any]) -> None:

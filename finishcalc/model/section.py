@@ -11,9 +11,10 @@ from functools import cache
 from inspect import get_annotations
 from typing import Annotated, Any, ClassVar, Generic, Literal, NamedTuple, Self, TypeVar, get_args, get_origin
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, GetCoreSchemaHandler, model_validator
+from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, model_validator
 from pydantic_core import CoreSchema, core_schema
 
+from finishcalc.model.marks import AT_ROOT, IN_HOUSE, ONE_OR_SEVERAL, ONE_TABLE_OR_SEVERAL, ROWS, Per, limit_of
 from finishcalc.model.reading import Key
 
 Value = TypeVar("Value")
@@ -42,43 +43,12 @@ FigureOf = Annotated[Figure[Value], _Wrapped()]
 """A key that holds a figure of some type."""
 
 
-def most(count: int) -> Any:
-    """Mark a list, or a table of names, that holds at most `count` items."""
-    return Field(max_length=count)
-
-
-class Per(NamedTuple):
-    """Marks a figure with the places of its unit: keys beside it, or dotted paths from the top of the file. The first
-    that is given counts."""
-
-    keys: tuple[str, ...]
-
-
-class Mark(NamedTuple):
-    """Marks a key: `in_house` is the studio's alone; `rows` are tables in a list, each with its own layers; `at_root`
-    puts the keys of a table at the top."""
-
-    name: Literal["in_house", "rows", "at_root"]
-
-
-IN_HOUSE = Mark("in_house")
-ROWS = Mark("rows")
-AT_ROOT = Mark("at_root")
-
-
-def _as_list(value: Any) -> Any:
-    return [value] if isinstance(value, (str, dict)) else value
-
-
-ONE_OR_SEVERAL = BeforeValidator(_as_list)
-"""Marks a list of tables of which a file may give one alone, without brackets."""
-
-
 class Section(BaseModel):
     """A table of a file.
 
     As class arguments: a `whole` table, as an item of a list, must give every key that has no default; any other only
-    the keys in `needs`. `takes_away` maps a key to those that it makes void in the layers below.
+    the keys in `needs`. `takes_away` maps a key to those that it makes void in the layers below. A plain value may
+    stand for a table of the key `short` alone; a table is `filled` with values where a file gives none.
     """
 
     model_config = ConfigDict(
@@ -91,6 +61,10 @@ class Section(BaseModel):
     """The keys that a file must give with the table."""
     takes_away: ClassVar[Mapping[str, tuple[str, ...]]] = {}
     """The keys that a key makes void in the layers below."""
+    short: ClassVar[str] = ""
+    """The key of which a plain value may stand for the table."""
+    filled: ClassVar[Mapping[str, str]] = {}
+    """The values of keys that a file may leave out of a table that must be whole."""
 
     def __init_subclass__(cls, **kwargs: Any) -> None:
         """Take the class arguments; `__pydantic_init_subclass__` uses them once the keys are known."""
@@ -103,6 +77,8 @@ class Section(BaseModel):
         whole: bool = False,
         needs: tuple[str, ...] = (),
         takes_away: Mapping[str, tuple[str, ...]] | None = None,
+        short: str = "",
+        filled: Mapping[str, str] | None = None,
         **kwargs: Any,
     ) -> None:
         """Note which keys are required; let a file leave out those that another layer may give."""
@@ -111,13 +87,18 @@ class Section(BaseModel):
         cls.required = frozenset(own | inherited)
         cls.must_give = cls.required if whole else frozenset(needs)
         cls.takes_away = takes_away or cls.takes_away
+        cls.short, cls.filled = short or cls.short, filled or cls.filled
         for name in cls.required - cls.must_give:
             cls.model_fields[name].default = None
 
     @classmethod
     def shorthand(cls, value: Any) -> Any:
         """The table that a value stands for, as a preset's name does; any other value as it is."""
-        return value
+        if isinstance(value, dict):
+            return {**cls.filled, **value}
+        key = specs(cls)[cls.short].key if cls.short else None
+        stands = cls.short and (isinstance(value, str) or not (key and key.text))
+        return {cls.short: value} if stands else value
 
     @classmethod
     def of_values(cls, values: dict[str, Any]) -> Self:
@@ -212,7 +193,8 @@ Kind = Literal["value", "table", "entries", "rows", "named"]
 class KeySpec(NamedTuple):
     """The meaning of a key's line: its `kind`; the `section` of a table, or of each in a list or under a name; whether
     it is `optional`, that is, may have no value in the end; its marks; the `choices` of a word; the `per` of a
-    figure."""
+    figure; the `most` items of a list or names of a table; whether one item may stand without brackets. The `key` of a
+    list of values is that of each."""
 
     kind: Kind
     section: type[Section] | None
@@ -223,6 +205,8 @@ class KeySpec(NamedTuple):
     key: Key | None
     choices: tuple[str, ...]
     per: Per | None
+    most: int | None = None
+    one_or_several: bool = False
 
 
 @cache
@@ -253,6 +237,9 @@ def _spec(annotation: Any, marks: list[Any]) -> KeySpec:
         elif origin is dict:
             kind, section = "named", arguments[1]
             break
+        elif origin is tuple and hasattr(arguments[0], "__metadata__"):
+            marks += arguments[0].__metadata__
+            break
         else:
             break
     if _is_section(annotation):
@@ -267,6 +254,8 @@ def _spec(annotation: Any, marks: list[Any]) -> KeySpec:
         key=next((mark for mark in marks if isinstance(mark, Key)), None),
         choices=tuple(arguments) if origin is Literal else (),
         per=next((mark for mark in marks if isinstance(mark, Per)), None),
+        most=next((limit for mark in marks if (limit := limit_of(mark)) is not None), None),
+        one_or_several=ONE_OR_SEVERAL in marks or ONE_TABLE_OR_SEVERAL in marks,
     )
 
 

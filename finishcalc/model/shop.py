@@ -8,9 +8,10 @@ from pydantic import model_validator
 from finishcalc.measures.length import Length, LengthUnit
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.model import keys as k
+from finishcalc.model.marks import IN_HOUSE, ONE_OR_SEVERAL, ROWS, Per, most
 from finishcalc.model.materials import AnyCloth, NamedFabric
 from finishcalc.model.reading import refusal, whole_number
-from finishcalc.model.section import IN_HOUSE, ONE_OR_SEVERAL, ROWS, Figure, FigureOf, Per, Section, most
+from finishcalc.model.section import Figure, FigureOf, Section
 from finishcalc.problems import ProblemCode
 
 EdgeWork = Literal["make", "front", "machine", "hand", "faced", "hem"]

@@ -196,7 +196,7 @@ def test_an_item_of_the_shop_s_own_list(tmp_path: Path):
         ("top.width.x=3", "--set: top.width.x: is not in the file"),
         ("charges.extras[9]=label", "--set: charges.extras[9]: is not in the file"),
         ("tax[5].percent=3 %", "--set: tax[5].percent: is not in the file"),
-        ("top.diameter=60", "--set: top.diameter: the size is given twice: also as width and length on line 16"),
+        ("top.diameter=60", "--set: top.diameter: the size is given twice: also as width and length on line 17"),
         ("charges.extras[1]=foo", '--set: charges.extras: there is no extra "foo"'),
         ("rates.quilting.edge-to-edge.per=size", "--set: rates.quilting.edge-to-edge"),
         ("foo.bar=1", "--set: foo: unknown key"),

@@ -31,7 +31,7 @@ CONTRACTS = (
     "model.project",
     "model.shop",
 )
-EXACT = ("measures", "plans", "pricing")
+EXACT = ("measures", "plans", "pricing", "reviewing")
 PURE = ("plans", "pricing")
 
 INEXACT = {"math", "cmath", "statistics", "random", "numpy"}
@@ -42,6 +42,7 @@ MAY_ASK = {"capital", "uses_words", "usable_width_of", "top_layout"}
 """The functions of plans that rendering calls: words, the width of a cloth, and where the pieces of a top lie."""
 DECLARES = {
     "finishcalc.model.keys",
+    "finishcalc.model.marks",
     "finishcalc.model.reading",
     "finishcalc.model.section",
     "finishcalc.problems.ProblemCode",
@@ -147,7 +148,7 @@ def inexact(text: str) -> list[str]:
 def working_out(text: str) -> list[str]:
     """Rendering plans nothing and prices nothing: of plans, prices and stories it takes records and constants, no
     function and no whole module."""
-    homes = of_package("plans", "pricing", "pipeline", "alternatives", "comparing")
+    homes = of_package("plans", "pricing", "pipeline", "alternatives", "comparing", "reviewing")
     return [name for name in imports(text) if within(name, homes) and (is_module(name) or not is_record(name))]
 
 
@@ -273,7 +274,7 @@ def test_rendering_imports_nothing_that_reads_a_file():
     assert objections(doors, modules("rendering")) == {}
 
 
-@pytest.mark.parametrize("folder", ["intake", "comparing"])
+@pytest.mark.parametrize("folder", ["intake", "comparing", "reviewing"])
 def test_only_the_command_line_prints(folder: str):
     assert objections(printing, modules(folder)) == {}
 

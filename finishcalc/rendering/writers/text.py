@@ -86,10 +86,11 @@ def line_words(line: Line) -> str:
 
 
 def labelled(label: str, sentences: Sequence[str], width: int) -> list[str]:
-    """Write a label with its sentences beside it, each on lines of its own; later lines go two columns in."""
-    beside = width >= NARROW
+    """Write a label with its sentences beside it, each on lines of its own; later lines go two columns in. Sentences
+    without a label, as they are under a heading, need no room for one."""
+    beside = bool(label) and width >= NARROW
     indent = " " * (LABEL if beside else 2)
-    lines = [] if beside or not sentences else [label]
+    lines = [label] if label and sentences and not beside else []
     for sentence in sentences:
         wrapped = wrap(sentence, width - len(indent) - 2)
         lines += [indent + wrapped[0], *(f"{indent}  {more}" for more in wrapped[1:])]
