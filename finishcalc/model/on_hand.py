@@ -1,0 +1,32 @@
+"""`[[on_hand]]`: cloth and batting on the shelf, which a shopping list uses before anything is bought."""
+
+from typing import Annotated, Literal
+
+from finishcalc.measures.length import Length, Size
+from finishcalc.model import keys as k
+from finishcalc.model.reading import whole_number
+from finishcalc.model.section import IN_HOUSE, Section, most
+
+MOST_ROWS = 500
+"""The most rows of pieces that one file has on hand."""
+
+
+class OnHandPieces(Section, whole=True):
+    """So many alike pieces on the shelf, of the cloth or the batting of that name. One as wide as its cloth is sold is
+    unwashed, with its selvages; any other is measured as it can be cut, washed and squared. Its `length` is along the
+    cloth."""
+
+    kind: Literal["cloth", "batting"]
+    name: k.Line
+    width: Annotated[Length, k.length("1 in", "30 ft")]
+    length: Annotated[Length, k.length("1 in", "1000 yd")]
+    number: Annotated[int, whole_number(1, 100)] = 1
+
+    @property
+    def size(self) -> Size:
+        """The size of each."""
+        return Size(self.width, self.length)
+
+
+OnHandRows = Annotated[tuple[OnHandPieces, ...], most(MOST_ROWS), IN_HOUSE]
+"""The rows of a file."""
