@@ -104,9 +104,14 @@ def least_length(fabric: Fabric, wanted: tuple[Wanted, ...], bands: tuple[Band, 
 @lru_cache(maxsize=512)
 def lay_on_piece(width: Length, length: Length, wanted: tuple[Wanted, ...]) -> ClothLayout:
     """Lay on one piece of washed cloth as many of the pieces as it holds: all of them, or else those that cover most of
-    it, band by band. The first cut runs across the piece or along it."""
-    layouts = [_on_piece(width, length, wanted, turned) for turned in (False, True)]
-    return max(layouts, key=lambda layout: sum((each.across * each.along).mm2 for each, *_ in layout.placed))
+    it, band by band. The first cut runs across the piece or along it, whichever leaves the larger rest."""
+
+    def worth(layout: ClothLayout) -> tuple[Fraction, Fraction]:
+        covered = sum(((each.across * each.along).mm2 for each, *_ in layout.placed), Fraction(0))
+        banded = sum((band.length for band in layout.bands), ZERO) * (length if layout.turned else width)
+        return covered, -banded.mm2
+
+    return max((_on_piece(width, length, wanted, turned) for turned in (False, True)), key=worth)
 
 
 def _on_piece(width: Length, length: Length, wanted: tuple[Wanted, ...], turned: bool) -> ClothLayout:

@@ -216,8 +216,8 @@ def _price(roll: Roll, layout: ClothLayout) -> Fraction:
         area = sum(((piece.across * piece.along).to(roll.per) for piece, *_ in layout.placed), Fraction(0))
         return area * roll.price
     bought = up_to_step(layout.length, roll.step)
-    if roll.charged == "half-width" and not layout.turned:
-        narrow = [band.length for band in layout.bands if band.width * 2 <= roll.width]
+    narrow = [band.length for band in layout.bands if band.width * 2 <= roll.width and not layout.turned]
+    if roll.charged == "half-width" and narrow:
         halves = up_to_step(layout.length * 2 - sum(narrow, ZERO), roll.step)
         return min(halves.to(roll.per) / 2, bought.to(roll.per)) * roll.price
     return bought.to(roll.per) * roll.price

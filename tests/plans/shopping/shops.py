@@ -9,7 +9,7 @@ from finishcalc.model.on_hand import OnHandPieces
 from finishcalc.plans.shopping.together import ShoppingList, shopping_list
 from finishcalc.plans.shopping.wants import ShoppingProject, project_to_shop_for
 from finishcalc.plans.together import make_plans
-from tests.builders import inches, section
+from tests.builders import inches
 
 PLAIN = '[batting]\nproduct = "none"\n[binding]\nattach = "none"\n'
 """Neither batting nor binding."""
@@ -37,7 +37,7 @@ def wants(label: str, text: str, cone_price: Fraction | None = None, key: str = 
 def on_hand(kind: str, name: str, width: str, length: str, number: int = 1) -> OnHandPieces:
     """Pieces on the shelf, by their sides in inches."""
     sides = {"width": inches(width), "length": inches(length)}
-    return section(OnHandPieces, kind=kind, name=name, number=number, **sides)
+    return OnHandPieces.new(kind=kind, name=name, number=number, **sides)
 
 
 def listed(projects: Iterable[ShoppingProject], shelf: Sequence[OnHandPieces] = ()) -> ShoppingList:
