@@ -68,7 +68,9 @@ def _each_whole(layout: ClothLayout) -> ClothLayout:
     for band in layout.bands:
         columns = []
         for column in band.columns:
-            pieces = (piece._replace(wanted=piece.wanted._replace(joined_to=piece.wanted.length)) for piece in column.pieces)
+            pieces = (
+                piece._replace(wanted=piece.wanted._replace(joined_to=piece.wanted.length)) for piece in column.pieces
+            )
             columns.append(column._replace(pieces=tuple(pieces)))
         bands.append(band._replace(columns=tuple(columns)))
     return layout._replace(bands=tuple(bands))

@@ -141,8 +141,8 @@ def _rolls(wanting: Sequence[_Wanting]) -> Iterator[RollToCut]:
 
 
 def _roll_to_cut(roll: Roll, wanting: Sequence[_Wanting]) -> RollToCut:
-    """Cut the pieces of all projects from one length, side by side, where that takes less of the roll and costs no more;
-    else each project's by itself."""
+    """Cut the pieces of all projects from one length, side by side, where that takes less and costs no more; else those
+    of each project by themselves."""
     currency, unit = wanting[0].project.currency, wanting[0].option.length_unit
     own = tuple(_own_layout(roll, each) for each in wanting)
     layouts = min(_ways(roll, own), key=lambda layouts: _rank(roll, layouts))

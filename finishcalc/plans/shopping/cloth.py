@@ -1,5 +1,6 @@
 """One purchase of each cloth for several projects: their pieces laid together where that saves, else as before."""
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
@@ -62,6 +63,8 @@ class _Bought(NamedTuple):
         return too_long, sum(self.lengths, ZERO), len(self.lengths)
 
 
+PANELS = ": backing"
+"""The end of the marked use of a backing's panels."""
 Wanting = tuple[ShoppingProject, ClothWanted]
 
 
@@ -164,23 +167,16 @@ def _end_to_end(layouts: tuple[ClothLayout, ...]) -> Iterator[ClothLayout]:
 
 
 def _matched(fabric: Fabric, layouts: tuple[ClothLayout, ...]) -> tuple[tuple[Band, ...], Pieces]:
-    """Part bands with panels of a backing on which a print must meet from all other pieces."""
-    if not fabric.repeat:
-        return (), Pieces(wanted_of(layouts))
+    """Part bands with panels on which a print must meet from all other pieces. One panel by itself meets nothing."""
+    uses = Counter(wanted.use for wanted in wanted_of(layouts) if wanted.use.endswith(PANELS))
+    matched = {use for use, number in uses.items() if number > 1 and fabric.repeat}
     kept, free = [], []
-    for layout in layouts:
-        for band in layout.bands:
-            panels = [column for column in band.columns if any(_is_panel(piece.wanted.use) for piece in column.pieces)]
-            if panels:
-                kept.append(band._replace(columns=tuple(panels)))
-            others = tuple(column for column in band.columns if column not in panels)
-            free += list(wanted_of([ClothLayout(layout.usable, (band._replace(columns=others),))]))
+    for band in (band for layout in layouts for band in layout.bands):
+        panels = [column for column in band.columns if any(piece.use in matched for piece in column.pieces)]
+        if panels:
+            kept.append(band._replace(columns=tuple(panels)))
+        free += [piece.wanted for column in band.columns if column not in panels for piece in column.pieces]
     return tuple(kept), Pieces(free)
-
-
-def _is_panel(use: str) -> bool:
-    """Tell the marked use of a backing's panels."""
-    return use.endswith(": backing")
 
 
 def _from_shelf(name: str, fabric: Fabric, own: tuple[ClothLayout, ...], shelf: Shelf) -> Iterator[TakenDown]:

@@ -38,10 +38,13 @@ class Pieces:
         )
 
     def take(self, layout: ClothLayout) -> ClothLayout:
-        """Take the pieces that a layout of kinds lays, and mark each on it as one of them."""
+        """Take the pieces that a layout of kinds lays, and mark each on it as one of them. A piece that is marked
+        already stays as it is."""
 
         def mark(piece: LaidPiece) -> LaidPiece:
             kind = piece.wanted
+            if kind.project:
+                return piece
             alike = self._of_shape[kind.width, kind.length, kind.along, kind.across]
             return piece._replace(wanted=alike.pop(0))
 

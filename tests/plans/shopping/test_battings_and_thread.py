@@ -10,12 +10,16 @@ from tests.builders import inches, yards
 from tests.plans.shopping.shops import listed, on_hand, wants
 
 ROLL = '{ width = 96, price = 12, per = "yd", step = "1/8 yd"%s }'
-PACKAGES = '[{ size = "throw", width = 60, length = 60, price = 20 }, { size = "twin", width = 72, length = 90, price = 30 }]'
+PACKAGES = (
+    '[{ size = "throw", width = 60, length = 60, price = 20 }, { size = "twin", width = 72, length = 90, price = 30 }]'
+)
 
 
 def throw(batting: str, width: str = "40", length: str = "60", more: str = "") -> str:
     """A top with this batting 4 in over on every side, and no more."""
-    top = f'{more}[top]\nwidth = "{width}"\nlength = "{length}"\n[backing]\nfabric = "none"\n[binding]\nattach = "none"\n'
+    top = (
+        f'{more}[top]\nwidth = "{width}"\nlength = "{length}"\n[backing]\nfabric = "none"\n[binding]\nattach = "none"\n'
+    )
     return f'{top}[batting]\noverage = 4\nproduct = {{ name = "fleece", thickness = "0.05", {batting} }}\n'
 
 

@@ -13,8 +13,8 @@ THREE = [wants(label, runner()) for label in ("oak", "elm", "ash")]
 
 
 def test_three_runners_are_backed_from_one_cloth():
-    """Alone, 64 in and 1 to square the end are 65, up to 15 eighths of a yard, 67 1/2: three are 5 5/8 yd. Of 40 in two
-    lie side by side and the third behind them: 128 and 1 in are 129, up to 29 eighths, 130 1/2 in or 3 5/8 yd, at 11."""
+    """Alone, 64 in and 1 to square the end are 65, up to 15 eighths of a yard, 67 1/2: three are 5 5/8 yd. Two lie
+    side by side in 40 in and the third behind them: 128 and 1 in are 129, up to 29 eighths, 130 1/2 in or 3 5/8 yd."""
     (blue,) = listed(THREE).cloth
     assert [each.alone.to("yd") for each in blue.projects] == [Fraction(15, 8)] * 3
     assert blue.purchase.lengths == (yards("3 5/8"),)
@@ -44,7 +44,7 @@ def test_one_name_with_another_figure_is_another_cloth(more: str):
 
 def test_cloth_that_is_told_from_a_namesake_in_its_project_is_still_of_its_name():
     """The first project has two blues, which it tells apart by their widths; the second has the one of 44 in."""
-    binding = f'[binding]\nfabric = {dyed("blue", ", width = 60")}\n'
+    binding = f"[binding]\nfabric = {dyed('blue', ', width = 60')}\n"
     two = runner("blue").replace('[binding]\nattach = "none"\n', binding)
     cloths = listed([wants("oak", two), wants("elm", runner("blue"))]).cloth
     of_width = {each.purchase.fabric.width: (each.name, [of.label for of in each.projects]) for each in cloths}
@@ -90,7 +90,7 @@ def test_what_customers_bring_is_apart_and_as_it_is():
 def test_a_panel_turned_on_a_repeat_stays_matched():
     """Two backings of two panels each, on cloth whose print repeats after 12 in: the panels stay in their rows, with
     the gaps that their prints need, and the list takes no more than both alone."""
-    text = f'[top]\nwidth = 60\nlength = 60\n[backing]\nfabric = {dyed("sprig", ", repeat = 12")}\n{PLAIN}'
+    text = f"[top]\nwidth = 60\nlength = 60\n[backing]\nfabric = {dyed('sprig', ', repeat = 12')}\n{PLAIN}"
     projects = [wants("oak", text), wants("elm", text), wants("ash", runner("sprig", more=", repeat = 12"))]
     (sprig,) = listed(projects).cloth
     gaps = [band.gap for layout in sprig.purchase.layouts for band in layout.bands if band.gap]
@@ -136,7 +136,10 @@ def test_a_length_as_it_was_bought_is_squared_and_loses_its_selvages():
 
 def test_other_cloth_is_left_on_the_shelf():
     """Of another name, or a batting of this name; nor does cloth without a name of its own take any."""
-    shelf = [on_hand("cloth", "quilting cotton, 44 in wide", "40", "90"), on_hand("batting", "harbour blue", "40", "90")]
+    shelf = [
+        on_hand("cloth", "quilting cotton, 44 in wide", "40", "90"),
+        on_hand("batting", "harbour blue", "40", "90"),
+    ]
     text = runner().replace(dyed("harbour blue"), '"cotton-44"')
     found = listed([*THREE[:1], wants("yew", text)], shelf)
     assert [each.taken_down for each in found.cloth] == [(), ()]
