@@ -25,6 +25,7 @@ class ProblemCode(StrEnum):
     CANNOT_BE_READ = "cannot-be-read", "The computer cannot read the file, or no file can have that name."
     FILE_TOO_LARGE = "file-too-large", "The file is larger than 1 MiB."
     NOT_UTF_8 = "not-utf-8", "The file is not saved as UTF-8 text."
+    NO_PROJECT_IN_FOLDER = "no-project-in-folder", "A folder is named in which no project file lies."
     NO_FILE_NAMED = "no-file-named", "No file is named where one is needed."
     SHOP_IS_THE_PROJECT = "shop-is-the-project", "A project names itself as its shop file."
     SHOP_OUTSIDE_FOLDER = "shop-outside-folder", "A project names a shop file outside its own folder."
@@ -141,6 +142,7 @@ class ProblemCode(StrEnum):
     BINDING_OF_NO_BACKING = "binding-of-no-backing", "A binding is of the backing's cloth where there is no backing."
     AT_HAND_FOR_NOTHING = "at-hand-for-nothing", "Cloth is at hand where it is not one cloth of the top or the binding."
     AT_HAND_TWO_WAYS = "at-hand-two-ways", "Uses of one cloth give different lengths of it that are at hand."
+    ON_HAND_WITHOUT_NAME = "on-hand-without-name", "Cloth or batting that is on hand has no name."
     OFFCUT_NOT_CUT = "offcut-not-cut", "An offcut is given for an edge that takes no strips, or takes other ones."
     STRAIGHT_STRIPS_ON_CURVE = (
         "straight-strips-on-curve",

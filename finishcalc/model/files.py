@@ -1,10 +1,11 @@
-"""The files as a whole: a project file, a shop file with its usual projects, and the user's settings."""
+"""The files as a whole: a project file, a shop file with its usual projects, the shelf, and the user's settings."""
 
 from typing import Annotated
 
 from finishcalc.model import keys as k
 from finishcalc.model.cover import Bed, Table
 from finishcalc.model.materials import AnyBatting, Batting, Fabric, NamedFabric
+from finishcalc.model.on_hand import OnHandRows
 from finishcalc.model.prices import (
     Deposit,
     Extra,
@@ -45,6 +46,7 @@ class ProjectFile(ProjectTables):
     title: k.Line
     units: k.Units
     shop: k.Line
+    on_hand: OnHandRows
 
 
 class ShopTables(Section):
@@ -81,6 +83,7 @@ class ShopTables(Section):
     methods: Annotated[dict[str, Method], most(MOST_NAMED)]
     beds: Annotated[dict[str, Bed], most(MOST_NAMED)]
     tables: Annotated[dict[str, Table], most(MOST_NAMED)]
+    on_hand: OnHandRows
 
 
 class UsualProject(Section):
@@ -93,6 +96,13 @@ class ShopFile(ShopTables, UsualProject):
     """A shop file."""
 
     units: k.Units
+
+
+class OnHandFile(Section):
+    """A file of what is on hand, and of nothing else."""
+
+    units: k.Units
+    on_hand: OnHandRows
 
 
 class SettingsFile(Section):

@@ -3,12 +3,23 @@
 from typing import Annotated, Literal
 
 from finishcalc.measures.length import Length, Size
+from finishcalc.measures.numbers import MeasureError
 from finishcalc.model import keys as k
-from finishcalc.model.reading import whole_number
+from finishcalc.model.reading import FileUnits, Key, text, whole_number
 from finishcalc.model.section import IN_HOUSE, Section, most
+from finishcalc.problems import ProblemCode
 
 MOST_ROWS = 500
 """The most rows of pieces that one file has on hand."""
+
+
+def _take_name(value: object, reading: FileUnits) -> str:
+    """Take a name, by which pieces are found: blanks around it count for nothing."""
+    name: str = text(k.LONGEST_LINE).take(value, reading).strip()
+    if not name:
+        hint = 'give the name of its cloth or batting: name = "harbour blue"'
+        raise MeasureError(ProblemCode.ON_HAND_WITHOUT_NAME, "names nothing", hint)
+    return name
 
 
 class OnHandPieces(Section, whole=True):
@@ -17,7 +28,7 @@ class OnHandPieces(Section, whole=True):
     cloth."""
 
     kind: Literal["cloth", "batting"]
-    name: k.Line
+    name: Annotated[str, Key(_take_name, text=True)]
     width: Annotated[Length, k.length("1 in", "30 ft")]
     length: Annotated[Length, k.length("1 in", "1000 yd")]
     number: Annotated[int, whole_number(1, 100)] = 1

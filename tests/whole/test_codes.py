@@ -11,6 +11,7 @@ from typer.testing import CliRunner
 
 import finishcalc
 from finishcalc.commandline.app import app
+from finishcalc.intake.folders import files_given
 from finishcalc.intake.resolve import load
 from finishcalc.problems import ProblemCode, ProblemsFound
 from finishcalc.rendering.pages.problems import problems_json, problems_text
@@ -219,9 +220,16 @@ def given_by(texts: Iterable[str]) -> set[str]:
     }
 
 
-def test_every_code_is_reached_by_a_mistake(monkeypatch: pytest.MonkeyPatch):
+def of_an_empty_folder(folder: Path) -> set[ProblemCode]:
+    """The codes that a folder without a file is answered with."""
+    with pytest.raises(ProblemsFound) as refused:
+        files_given([str(folder)])
+    return {problem.code for problem in refused.value.problems}
+
+
+def test_every_code_is_reached_by_a_mistake(monkeypatch: pytest.MonkeyPatch, tmp_path: Path):
     monkeypatch.chdir(MISTAKES)
-    reached = of_the_catalogue() | BY_COMMAND.keys() | BY_THE_SYSTEM.keys() | LAST_RESORT
+    reached = of_the_catalogue() | of_an_empty_folder(tmp_path) | BY_COMMAND.keys() | BY_THE_SYSTEM.keys() | LAST_RESORT
     assert [code for code in ProblemCode if code not in reached] == []
 
 
