@@ -11,6 +11,10 @@ from finishcalc.problems import ProblemCode
 
 MOST_ROWS = 500
 """The most rows of pieces that one file has on hand."""
+MOST_OF_A_ROW = 100
+"""The most alike pieces of one row."""
+LEAST_SIDE = "1 in"
+"""The narrowest that a piece may be."""
 
 
 def _take_name(value: object, reading: FileUnits) -> str:
@@ -29,9 +33,9 @@ class OnHandPieces(Section, whole=True):
 
     kind: Literal["cloth", "batting"]
     name: Annotated[str, Key(_take_name, text=True)]
-    width: Annotated[Length, k.length("1 in", "30 ft")]
-    length: Annotated[Length, k.length("1 in", "1000 yd")]
-    number: Annotated[int, whole_number(1, 100)] = 1
+    width: Annotated[Length, k.length(LEAST_SIDE, "30 ft")]
+    length: Annotated[Length, k.length(LEAST_SIDE, "1000 yd")]
+    number: Annotated[int, whole_number(1, MOST_OF_A_ROW)] = 1
 
     @property
     def size(self) -> Size:

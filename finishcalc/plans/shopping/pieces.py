@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.measures.rounding import down_to_step
+from finishcalc.model.on_hand import LEAST_SIDE
 from finishcalc.plans.cutting.layout import ClothLayout, Column, LaidPiece, Wanted
 
 PieceShape = tuple[Length, Length, bool, bool]
@@ -121,8 +122,10 @@ def left_over(layout: ClothLayout, length: Length) -> Iterator[Size]:
 
 
 def worth_keeping(sizes: Iterable[Size], finest: Length) -> Iterator[Size]:
-    """Give sizes down to a step of a ruler, because nobody is promised more than is there."""
+    """Give sizes down to a step of a ruler, because nobody is promised more than is there, as far as they may be told
+    as pieces on hand."""
+    narrowest = Length.parse(LEAST_SIDE)
     for size in sizes:
         shown = Size(down_to_step(size.width, finest), down_to_step(size.length, finest))
-        if min(shown) > ZERO:
+        if min(shown) >= narrowest:
             yield shown

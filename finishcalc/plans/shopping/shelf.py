@@ -11,15 +11,8 @@ from finishcalc.plans.cutting.packing import lay_on_piece
 from finishcalc.plans.shopping.pieces import Pieces
 
 Kind = Literal["cloth", "batting"]
-
-
-class Left(NamedTuple):
-    """So many pieces of one size that are left over, of what was on the shelf or of what is bought."""
-
-    kind: Kind
-    name: str
-    size: Size
-    number: int
+StockOf = tuple[Kind, str, Size]
+"""Alike pieces: of cloth or batting, its name, and the size of each."""
 
 
 class TakenDown(NamedTuple):
@@ -35,7 +28,7 @@ class Shelf:
     """The pieces on hand of all files. What is taken down is gone for every later cloth."""
 
     def __init__(self, rows: Iterable[OnHandPieces]) -> None:
-        self._pieces: Counter[tuple[Kind, str, Size]] = Counter()
+        self._pieces: Counter[StockOf] = Counter()
         for row in rows:
             self._pieces[row.kind, row.name, row.size] += row.number
 
@@ -62,11 +55,9 @@ class Shelf:
             yield best._replace(layout=wanted.take(best.layout))
 
     @property
-    def left(self) -> Iterator[Left]:
-        """The pieces that were not taken down."""
-        for (kind, name, size), number in self._pieces.items():
-            if number:
-                yield Left(kind, name, size, number)
+    def left(self) -> Counter[StockOf]:
+        """The number of pieces of each size that were not taken down."""
+        return +self._pieces
 
 
 def _best_fit(sizes: list[tuple[Size, Size]], wanted: Pieces) -> TakenDown | None:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import count
 from typing import NamedTuple
 
-from finishcalc.measures.length import Length, Size
+from finishcalc.measures.length import Length
 from finishcalc.measures.money import Money, total
 from finishcalc.model.on_hand import OnHandPieces
 from finishcalc.plans.cautions import Caution
@@ -13,7 +13,7 @@ from finishcalc.plans.cutting.purchases import bolt_cautions
 from finishcalc.plans.shopping.batting import Battings, currency_of, nothing_covers, plan_battings
 from finishcalc.plans.shopping.cloth import ClothToBuy, plan_cloths
 from finishcalc.plans.shopping.pieces import worth_keeping
-from finishcalc.plans.shopping.shelf import Left, Shelf
+from finishcalc.plans.shopping.shelf import Shelf, StockOf
 from finishcalc.plans.shopping.thread import ThreadToBuy, plan_thread
 from finishcalc.plans.shopping.wants import Brings, ShoppingProject
 from finishcalc.wording.sentence import Sentence
@@ -40,7 +40,7 @@ class ShoppingList(NamedTuple):
     saved: tuple[Money, ...]
     lacking: tuple[tuple[str, Sentence], ...]
     cautions: tuple[Caution, ...]
-    left: tuple[Left, ...]
+    left: tuple[OnHandPieces, ...]
 
 
 def shopping_list(projects: Iterable[ShoppingProject], on_hand: Iterable[OnHandPieces], finest: Length) -> ShoppingList:
@@ -100,20 +100,16 @@ def _brought(projects: Sequence[ShoppingProject]) -> Iterator[BroughtBy]:
         yield BroughtBy(customer, tuple(by_customer[customer]))
 
 
-def _left(cloths: Sequence[ClothToBuy], battings: Battings, shelf: Shelf, finest: Length) -> Iterator[Left]:
+def _left(cloths: Sequence[ClothToBuy], battings: Battings, shelf: Shelf, finest: Length) -> Iterator[OnHandPieces]:
     """Count what is left, alike pieces together: what stays on the shelf as it is, and rectangles that are worth
     keeping of what is cut."""
-    counts = Counter[tuple[str, str, Length, Length]]()
-    for each in shelf.left:
-        counts[each.kind, each.name, each.size.width, each.size.length] += each.number
+    counts: Counter[StockOf] = shelf.left
     for cloth in cloths:
         if cloth.own_name:
-            counts.update(("cloth", cloth.own_name, *size) for size in worth_keeping(cloth.left, finest))
+            counts.update(("cloth", cloth.own_name, size) for size in worth_keeping(cloth.left, finest))
     of_battings = [(each.name, each.left) for each in battings.rolls]
     of_battings += [(each.name, each.left) for each in battings.on_hand]
     for name, sizes in of_battings:
-        counts.update(("batting", name, *size) for size in worth_keeping(sizes, finest))
-    for kind, name, width, length in sorted(counts):
-        yield Left(
-            "cloth" if kind == "cloth" else "batting", name, Size(width, length), counts[kind, name, width, length]
-        )
+        counts.update(("batting", name, size) for size in worth_keeping(sizes, finest))
+    for (kind, name, size), number in sorted(counts.items()):
+        yield OnHandPieces.new(kind=kind, name=name, width=size.width, length=size.length, number=number)
