@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import chain
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length, Size
@@ -13,7 +14,7 @@ from finishcalc.plans.batting.plan import BattingPlan
 from finishcalc.plans.batting.sold import BattingOption
 from finishcalc.plans.cutting.layout import Band, ClothLayout, Column, LaidPiece, Wanted
 from finishcalc.plans.cutting.packing import lay_out
-from finishcalc.plans.shopping.pieces import Pieces, left_over, wanted_of
+from finishcalc.plans.shopping.pieces import Pieces, left_over, wanted_of, without
 from finishcalc.plans.shopping.shelf import Shelf, TakenDown
 from finishcalc.plans.shopping.wants import ShoppingProject, figures_of
 from finishcalc.wording.sentence import InUnit, Sentence, Value, say
@@ -35,7 +36,7 @@ class RollToCut(NamedTuple):
     that each project would have cut by itself; lengths are written in `unit`."""
 
     name: str
-    width: Length
+    roll: Roll
     lengths: tuple[Length, ...]
     unit: str
     layouts: tuple[ClothLayout, ...]
@@ -51,22 +52,27 @@ class RollToCut(NamedTuple):
 
 
 class BattingOnHand(NamedTuple):
-    """A piece of batting from the shelf, the projects whose whole battings are cut from it, and what is left of it.
-    `saved` is the cost of what it spares."""
+    """A piece of batting from the shelf, the projects whose whole battings are cut from it, and what is left of it."""
 
     name: str
     taken_down: TakenDown
     projects: tuple[str, ...]
-    saved: Money
     left: tuple[Size, ...]
 
 
 class Battings(NamedTuple):
-    """The battings of all projects."""
+    """The battings of all projects: those to buy, and those from the shelf. `saved` has the cost of what the shelf
+    spares of each product."""
 
-    packages: tuple[PackagesToBuy, ...]
-    rolls: tuple[RollToCut, ...]
-    on_hand: tuple[BattingOnHand, ...]
+    packages: tuple[PackagesToBuy, ...] = ()
+    rolls: tuple[RollToCut, ...] = ()
+    on_hand: tuple[BattingOnHand, ...] = ()
+    saved: tuple[Money, ...] = ()
+
+    @property
+    def costs(self) -> list[Money]:
+        """The cost of each entry that is to be bought."""
+        return [*(each.cost for each in self.packages), *(each.cost for each in self.rolls)]
 
 
 class _Wanting(NamedTuple):
@@ -86,28 +92,38 @@ def plan_battings(projects: Sequence[ShoppingProject], shelf: Shelf) -> Battings
         if plan and plan.chosen:
             key = (plan.product.name, project.currency.code, figures_of(plan.product, Batting))
             grouped.setdefault((key[0].casefold(), *key), []).append(_Wanting(project, plan, plan.chosen))
-    on_hand, packages, rolls = list[BattingOnHand](), list[PackagesToBuy](), list[RollToCut]()
-    for _, wanting in sorted(grouped.items()):
-        from_shelf = list(_from_shelf(wanting, shelf))
-        served = {label for each in from_shelf for label in each.projects}
-        still = [each for each in wanting if each.project.label not in served]
-        on_hand += from_shelf
-        packages += _packages([each for each in still if each.option.form == "packaged"])
-        rolls += _rolls([each for each in still if each.option.form == "roll"])
-    return Battings(tuple(packages), tuple(rolls), tuple(on_hand))
+    of_products = [_of_product(wanting, shelf) for _, wanting in sorted(grouped.items())]
+    return Battings(*(tuple(chain(*entries)) for entries in zip(*of_products, strict=True)))
+
+
+def _of_product(wanting: Sequence[_Wanting], shelf: Shelf) -> Battings:
+    """Buy one product for all that want it, but for the battings that are cut from what is on hand."""
+    without_shelf = _bought(wanting)
+    on_hand = tuple(_from_shelf(wanting, shelf))
+    if not on_hand:
+        return without_shelf
+    served = {label for each in on_hand for label in each.projects}
+    bought = _bought([each for each in wanting if each.project.label not in served], without_shelf.rolls)
+    zero = wanting[0].project.currency.zero
+    saved = sum(without_shelf.costs, zero) - sum(bought.costs, zero)
+    return bought._replace(on_hand=on_hand, saved=(saved,))
+
+
+def _bought(wanting: Sequence[_Wanting], known: Sequence[RollToCut] = ()) -> Battings:
+    packages = _packages([each for each in wanting if each.option.form == "packaged"])
+    rolls = _rolls([each for each in wanting if each.option.form == "roll"], known)
+    return Battings(tuple(packages), tuple(rolls))
 
 
 def _from_shelf(wanting: Sequence[_Wanting], shelf: Shelf) -> Iterator[BattingOnHand]:
     """Cut whole battings, either way round, from pieces on hand."""
-    name, currency = wanting[0].plan.product.name, wanting[0].project.currency
+    name = wanting[0].plan.product.name
     wanted = Pieces(_piece(each.project.label, Size(each.plan.width, each.plan.length)) for each in wanting)
-    costs = {each.project.label: each.option.cost for each in wanting}
     least = min(each.project.least_batting for each in wanting)
     for taken in shelf.take_down("batting", name, lambda size: size, wanted):
         labels = tuple(piece.project for piece in wanted_of([taken.layout]))
-        saved = sum((costs[label] for label in labels), currency.zero)
         left = tuple(size for size in left_over(taken.layout, taken.usable.length) if min(size) >= least)
-        yield BattingOnHand(name, taken, labels, saved, left)
+        yield BattingOnHand(name, taken, labels, left)
 
 
 def _piece(label: str, size: Size) -> Wanted:
@@ -127,7 +143,7 @@ def _packages(wanting: Sequence[_Wanting]) -> Iterator[PackagesToBuy]:
         yield PackagesToBuy(alike[0].plan.product.name, size_name, size, number, projects, cost)
 
 
-def _rolls(wanting: Sequence[_Wanting]) -> Iterator[RollToCut]:
+def _rolls(wanting: Sequence[_Wanting], known: Sequence[RollToCut]) -> Iterator[RollToCut]:
     by_roll: dict[str, list[_Wanting]] = {}
     rolls: dict[str, Roll] = {}
     for each in wanting:
@@ -137,22 +153,25 @@ def _rolls(wanting: Sequence[_Wanting]) -> Iterator[RollToCut]:
         rolls[key] = roll
         by_roll.setdefault(key, []).append(each)
     for key in sorted(by_roll, key=lambda key: (rolls[key].width, key)):
-        yield _roll_to_cut(rolls[key], by_roll[key])
+        before = next((each.layouts for each in known if each.roll == rolls[key]), ())
+        yield _roll_to_cut(rolls[key], by_roll[key], before)
 
 
-def _roll_to_cut(roll: Roll, wanting: Sequence[_Wanting]) -> RollToCut:
+def _roll_to_cut(roll: Roll, wanting: Sequence[_Wanting], before: tuple[ClothLayout, ...]) -> RollToCut:
     """Cut the pieces of all projects from one length, side by side, where that takes less and costs no more; else those
-    of each project by themselves."""
+    of each project by themselves. Layouts `before` some were cut from the shelf are one more way, without these."""
     currency, unit = wanting[0].project.currency, wanting[0].option.length_unit
     own = tuple(_own_layout(roll, each) for each in wanting)
-    layouts = min(_ways(roll, own), key=lambda layouts: _rank(roll, layouts))
+    pieces = list(wanted_of(own))
+    kept = without(before, [each for each in wanted_of(before) if each not in pieces])
+    layouts = min(_ways(roll, own, kept), key=lambda layouts: _rank(roll, layouts))
     lengths = tuple(up_to_step(layout.length, roll.step) for layout in layouts)
     least = min(each.project.least_batting for each in wanting)
     left = (size for layout, length in zip(layouts, lengths, strict=True) for size in left_over(layout, length))
     projects = tuple((each.project.label, each.option.length) for each in wanting)
     return RollToCut(
         name=wanting[0].plan.product.name,
-        width=roll.width,
+        roll=roll,
         lengths=lengths,
         unit=unit,
         layouts=layouts,
@@ -163,11 +182,14 @@ def _roll_to_cut(roll: Roll, wanting: Sequence[_Wanting]) -> RollToCut:
     )
 
 
-def _ways(roll: Roll, own: tuple[ClothLayout, ...]) -> Iterator[tuple[ClothLayout, ...]]:
-    """Give the layouts by themselves, behind each other, and all pieces laid anew, as far as these cost no more."""
+def _ways(roll: Roll, own: tuple[ClothLayout, ...], kept: tuple[ClothLayout, ...]) -> Iterator[tuple[ClothLayout, ...]]:
+    """Give the layouts by themselves, those that are `kept`, and as far as these cost no more, the layouts behind each
+    other and all pieces laid anew."""
     yield own
     if len(own) == 1:
         return
+    if kept:
+        yield kept
     most = _price_of_all(roll, own)
     pieces = Pieces(wanted_of(own))
     packed = lay_out(_as_cloth(roll), pieces.kinds)

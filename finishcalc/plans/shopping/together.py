@@ -55,9 +55,9 @@ def shopping_list(projects: Iterable[ShoppingProject], on_hand: Iterable[OnHandP
     battings = plan_battings(in_order, shelf)
     thread = tuple(plan_thread(in_order))
     costs = [each.purchase.cost for each in cloth]
-    costs += [each.cost for each in battings.packages] + [each.cost for each in battings.rolls]
+    costs += battings.costs
     costs += [each.cost for each in thread if each.cost is not None]
-    saved = [each.saved for each in cloth] + [each.saved for each in battings.on_hand]
+    saved = [each.saved for each in cloth] + list(battings.saved)
     return ShoppingList(
         labels=tuple(project.label for project in in_order),
         cloth=cloth,

@@ -94,8 +94,11 @@ def test_costs_add_up_and_the_shelf_only_spares(seed: int):
     for each in (without, found):
         costs = [cloth.purchase.cost.minor for cloth in each.cloth]
         costs += [entry.cost.minor for entry in (*each.battings.packages, *each.battings.rolls)]
+        assert all(saved.minor >= 0 for saved in each.battings.saved)
         assert [total.minor for total in each.costs] == [sum(costs)]
     assert all(cloth.saved.minor >= 0 for cloth in found.cloth)
     with_shelf = [cloth.purchase.cost.minor + cloth.saved.minor for cloth in found.cloth]
     assert with_shelf == [cloth.purchase.cost.minor for cloth in without.cloth]
     assert all(cloth.saved.minor == 0 for cloth in without.cloth)
+    spared = sum(saved.minor for saved in found.saved)
+    assert sum(total.minor for total in found.costs) + spared == sum(total.minor for total in without.costs)
