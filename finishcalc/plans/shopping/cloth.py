@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length, Size
-from finishcalc.measures.money import Money
+from finishcalc.measures.money import Currency, Money
 from finishcalc.model.materials import Fabric
 from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_width_of, usable_working, washed_length
 from finishcalc.plans.cutting.layout import Band, ClothLayout
@@ -56,11 +56,20 @@ class _Bought(NamedTuple):
     lengths: tuple[Length, ...]
     layouts: tuple[ClothLayout, ...]
 
+    @property
+    def amount(self) -> Length:
+        """All that is bought."""
+        return sum(self.lengths, ZERO)
+
+    def cost(self, fabric: Fabric, currency: Currency) -> Money:
+        """The cost of that, half up to the minor unit."""
+        return cost_of(fabric, self.amount, currency)
+
     def rank(self, fabric: Fabric) -> tuple[int, Length, int]:
         """The order in which ways to buy are taken: none longer than a bolt, then the least cloth, then the fewest
         lengths."""
         too_long = sum(1 for length in self.lengths if fabric.bolt and length > fabric.bolt)
-        return too_long, sum(self.lengths, ZERO), len(self.lengths)
+        return too_long, self.amount, len(self.lengths)
 
 
 PANELS = ": backing"
@@ -89,40 +98,48 @@ def _grouped(projects: Sequence[ShoppingProject]) -> dict[tuple[str, ...], list[
 
 
 def _cloth_to_buy(wanting: Sequence[Wanting], shelf: Shelf) -> ClothToBuy:
+    """Buy one cloth: first as if nothing were on hand, then without what the shelf holds of it."""
     (first, cloth), fabric = wanting[0], wanting[0][1].purchase.fabric
     projects = tuple(_for_project(project, [each for of, each in wanting if of is project]) for project in _of(wanting))
     own = tuple(with_marks(layout, project.label) for project, each in wanting for layout in each.layouts)
-    bought = _best(fabric, own) if len(wanting) > 1 else _Bought(cloth.purchase.lengths, own)
-    without_shelf = cost_of(fabric, sum(bought.lengths, ZERO), first.currency)
+    without_shelf = _best(fabric, own) if len(wanting) > 1 else _Bought(cloth.purchase.lengths, own)
     taken = tuple(_from_shelf(cloth.own_name, fabric, own, shelf)) if cloth.own_name else ()
-    before = sum(bought.lengths, ZERO)
+    bought = without_shelf
     if taken:
         gone = list(wanted_of(each.layout for each in taken))
-        bought = _best(fabric, without(own, gone), without(bought.layouts, gone))
-    amount = sum(bought.lengths, ZERO)
-    cost = cost_of(fabric, amount, first.currency)
-    purchase = Purchase(
-        fabrics=tuple({each.purchase.fabric.price.key: each.purchase.fabric for _, each in wanting}.values()),
-        uses=tuple(f"{each.label}: {use}" for each in projects for use in each.uses),
+        bought = _best(fabric, without(own, gone), without(without_shelf.layouts, gone))
+    least = min(project.least_cloth for project, _ in wanting)
+    working = tuple(_working(fabric, projects, taken, bought))
+    return ClothToBuy(
+        own_name=cloth.own_name,
+        purchase=_purchase(wanting, taken, bought, without_shelf)._replace(working=working),
+        projects=projects,
+        taken_down=taken,
+        saved=without_shelf.cost(fabric, first.currency) - bought.cost(fabric, first.currency),
+        left=tuple(_left(fabric, taken, bought, least)),
+    )
+
+
+def _purchase(
+    wanting: Sequence[Wanting], taken: tuple[TakenDown, ...], bought: _Bought, without_shelf: _Bought
+) -> Purchase:
+    """Write down what is bought as a purchase of one project is, so that its cutting can be drawn alike."""
+    (first, cloth), fabric = wanting[0], wanting[0][1].purchase.fabric
+    if cloth.own_name:
+        fabric = fabric.replace(name=cloth.own_name)
+    return Purchase(
+        fabrics=(fabric,),
+        uses=tuple(dict.fromkeys(f"{project.label}: {use}" for project, each in wanting for use in each.purchase.uses)),
         supplied_by="shop",
         cut_length=sum((layout.length for layout in bought.layouts), ZERO),
         lengths=bought.lengths,
-        amount=amount,
-        cost=cost,
+        amount=bought.amount,
+        cost=bought.cost(fabric, first.currency),
         layouts=(*(each.layout for each in taken), *bought.layouts),
         weighed=None,
-        on_hand=_on_hand(fabric, taken, before, bought) if taken else None,
+        on_hand=_on_hand(fabric, taken, bought, without_shelf) if taken else None,
         for_direction=ZERO,
-        working=tuple(_working(fabric, projects, taken, bought)),
-    )
-    least = min(project.least_cloth for project, _ in wanting)
-    return ClothToBuy(
-        own_name=cloth.own_name,
-        purchase=purchase,
-        projects=projects,
-        taken_down=taken,
-        saved=without_shelf - cost,
-        left=tuple(_left(fabric, taken, bought, least)),
+        working=(),
     )
 
 
@@ -194,11 +211,11 @@ def _usable_part(fabric: Fabric, size: Size) -> Size:
     return Size(usable, washed_length(fabric, size.length))
 
 
-def _on_hand(fabric: Fabric, taken: Sequence[TakenDown], before: Length, bought: _Bought) -> OnHand:
+def _on_hand(fabric: Fabric, taken: Sequence[TakenDown], bought: _Bought, without_shelf: _Bought) -> OnHand:
     lengths = tuple(InUnit(each.written.length, fabric.per) for each in taken)
     hold = sum((each.layout.length for each in taken), ZERO)
     short = sum((layout.length for layout in bought.layouts), ZERO)
-    return OnHand(lengths, InUnit(before, fabric.per), lengths, hold, short)
+    return OnHand(lengths, InUnit(without_shelf.amount, fabric.per), lengths, hold, short)
 
 
 def _working(
@@ -224,7 +241,7 @@ def _alone_working(fabric: Fabric, projects: Sequence[ForProject], bought: _Boug
         values |= {f"label{n}": each.label, f"alone{n}": InUnit(each.alone, fabric.per)}
         terms.append(f"{{alone{n}}} for {{label{n}}}")
     alone = InUnit(sum((each.alone for each in projects), ZERO), fabric.per)
-    together = InUnit(sum(bought.lengths, ZERO), fabric.per)
+    together = InUnit(bought.amount, fabric.per)
     text = "Alone: " + " + ".join(terms) + " = {alone}; bought for all: {together}"
     return say(text, alone=alone, together=together, **values)
 

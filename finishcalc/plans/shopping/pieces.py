@@ -44,7 +44,7 @@ class Pieces:
 
         def mark(piece: LaidPiece) -> LaidPiece:
             kind = piece.wanted
-            if kind.project:
+            if kind.use:
                 return piece
             alike = self._of_shape[kind.width, kind.length, kind.along, kind.across]
             return piece._replace(wanted=alike.pop(0))
