@@ -64,7 +64,7 @@ def on_hand_toml(rows: Iterable[OnHandPieces], units: str) -> str:
     document.add(tomlkit.comment(HEAD))
     document.add("units", tomlkit.item(units))
     by_size = sorted(rows, key=lambda row: (row.width * row.length).mm2, reverse=True)
-    numbered = ((row, number) for row in by_size for number in _in_rows(row.number))
+    numbered = ((row, number) for row in by_size for number in _in_rows(row.count))
     tables = tomlkit.aot()
     for row, number in islice(numbered, MOST_ROWS):
         table = tomlkit.table()

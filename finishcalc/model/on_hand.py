@@ -35,7 +35,12 @@ class OnHandPieces(Section, whole=True):
     name: Annotated[str, Key(_take_name, text=True)]
     width: Annotated[Length, k.length(LEAST_SIDE, "30 ft")]
     length: Annotated[Length, k.length(LEAST_SIDE, "1000 yd")]
-    number: Annotated[int, whole_number(1, MOST_OF_A_ROW)] = 1
+    number: Annotated[int, whole_number(1, MOST_OF_A_ROW)] | None = None
+
+    @property
+    def count(self) -> int:
+        """The number of them: a row without one is one piece."""
+        return self.number or 1
 
     @property
     def size(self) -> Size:

@@ -25,7 +25,7 @@ def studio(tmp_path: Path) -> Path:
 
 def names(*projects: Resolved) -> list[tuple[str, int]]:
     rows = all_on_hand(shelf for project in projects for shelf in project.on_hand)
-    return [(row.name, row.number) for row in rows]
+    return [(row.name, row.count) for row in rows]
 
 
 def test_a_projects_pieces_are_added_to_its_shops(studio: Path):
@@ -42,7 +42,7 @@ def test_a_file_of_its_own_is_in_its_own_units(tmp_path: Path):
     file = tmp_path / "shelf.toml"
     file.write_text('units = "cm"\n' + ROW.format(name="blue"))
     (row,) = read_on_hand(str(file)).rows
-    assert (row.kind, row.name, row.number) == ("cloth", "blue", 1)
+    assert (row.kind, row.name, row.count) == ("cloth", "blue", 1)
     assert (row.width, row.length) == (inches("1") * 20 / inches("1").to("cm"), inches(36))
 
 

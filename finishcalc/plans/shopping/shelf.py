@@ -30,7 +30,7 @@ class Shelf:
     def __init__(self, rows: Iterable[OnHandPieces]) -> None:
         self._pieces: Counter[StockOf] = Counter()
         for row in rows:
-            self._pieces[row.kind, row.name, row.size] += row.number
+            self._pieces[row.kind, row.name, row.size] += row.count
 
     def take_down(
         self, kind: Kind, name: str, usable_of: Callable[[Size], Size], wanted: Pieces

@@ -78,7 +78,7 @@ def test_what_is_on_hand_is_never_used_twice(seed: int):
     found = listed(projects, shelf)
     had = Counter[tuple[str, str, Size]]()
     for row in shelf:
-        had[row.kind, row.name, row.size] += row.number
+        had[row.kind, row.name, row.size] += row.count
     used = Counter(("cloth", cloth.name, taken.written) for cloth in found.cloth for taken in cloth.taken_down)
     used.update(("batting", each.name, each.taken_down.written) for each in found.battings.on_hand)
     assert not used - had

@@ -84,7 +84,7 @@ def test_what_is_left_reads_back_as_what_is_on_hand(units: str):
         for kind, name, size, number in [*left[:1], (*left[1][:3], 120), *left[3:]]
     ]
     read = read_on_hand("left.toml", reader=lambda name: Source(name, on_hand_toml(rows, units))).rows
-    assert sorted((row.kind, row.name, row.size, row.number) for row in read) == sorted(left)
+    assert sorted((row.kind, row.name, row.size, row.count) for row in read) == sorted(left)
 
 
 def test_nothing_left_is_a_file_too():
