@@ -94,6 +94,7 @@ NO_POLICY = {
     "MOST_WEIGHED": "how far the search for a top's cloth goes",
     "OPENERS": "how far the search for a top's cloth goes",
     "MOST_BEHIND": "how far the search for a top's cloth goes",
+    "MOST_TURNED": "how far the search for the cloth of several projects goes",
     "MOST_LENGTHWISE": "a top has four sides",
     "RECTANGLE_STEPS": "marks of a ruler between those for a square",
     "GRAIN": "the grid that holds every length exactly",

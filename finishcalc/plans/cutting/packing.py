@@ -47,11 +47,15 @@ class _Beginning(NamedTuple):
 
 @lru_cache(maxsize=512)
 def lay_out(
-    fabric: Fabric, wanted: tuple[Wanted, ...], bands: tuple[Band, ...] = (), after: Length = ZERO
+    fabric: Fabric,
+    wanted: tuple[Wanted, ...],
+    bands: tuple[Band, ...] = (),
+    after: Length = ZERO,
+    may_turn: bool = True,
 ) -> ClothLayout:
     """Lay pieces on one cloth: first in what is free beside the `bands` that lie there, then in bands of their own, the
     longest first. So much is bought `after` them too. Every piece must fit the usable width one way round that it may
-    lie."""
+    lie. The first cut runs along the cloth only where it `may_turn`."""
     usable = usable_width_of(fabric)
     if not wanted:
         return ClothLayout(usable, bands)
@@ -66,7 +70,7 @@ def lay_out(
     amount = bought(best.length)
     # strips that come after are parted from the rest by a cut across the cloth: with one along it next, two more cuts
     # are left to the rest, and these are the columns and pieces of a band
-    if amount > goal and not bands and not after:
+    if may_turn and amount > goal and not bands and not after:
         return _along_first(fabric, wanted, goal, amount) or _laid(usable, bands, best, pieces)
     return _laid(usable, bands, best, pieces)
 

@@ -8,7 +8,7 @@ from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.measures.money import Currency, Money
 from finishcalc.model.materials import Fabric
 from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_width_of, usable_working, washed_length
-from finishcalc.plans.cutting.layout import Band, ClothLayout
+from finishcalc.plans.cutting.layout import Band, ClothLayout, Wanted
 from finishcalc.plans.cutting.packing import lay_out, least_length
 from finishcalc.plans.cutting.purchases import Purchase, bands_working, lengths_of
 from finishcalc.plans.on_hand import OnHand
@@ -72,6 +72,8 @@ class _Bought(NamedTuple):
         return too_long, self.amount, len(self.lengths)
 
 
+MOST_TURNED = 40
+"""The most pieces for which a first cut along the cloth is tried: a long length seldom gains by it, and takes long."""
 PANELS = ": backing"
 """The end of the marked use of a backing's panels."""
 Wanting = tuple[ShoppingProject, ClothWanted]
@@ -163,9 +165,19 @@ def _best(fabric: Fabric, own: tuple[ClothLayout, ...], known: tuple[ClothLayout
     kept, pieces = _matched(fabric, own)
     least = length_to_buy(fabric, least_length(fabric, pieces.kinds, kept))
     if best.rank(fabric) > (0, least, 1):
-        packed = lay_out(fabric, pieces.kinds, kept)
+        packed = _packed(fabric, pieces.kinds, kept)
         best = min(best, _bought(fabric, (pieces.take(packed),)), key=lambda way: way.rank(fabric))
     return best
+
+
+def _packed(fabric: Fabric, kinds: tuple[Wanted, ...], kept: tuple[Band, ...]) -> ClothLayout:
+    """Lay all pieces anew. Bolts may be too short for a layout whose first cut runs along the cloth, and not for one
+    that can be cut apart, so both are tried there."""
+    turns = [True, False] if fabric.bolt else [True]
+    if sum(each.number for each in kinds) > MOST_TURNED:
+        turns = [False]
+    layouts = [lay_out(fabric, kinds, kept, may_turn=may_turn) for may_turn in turns]
+    return min(layouts, key=lambda layout: _bought(fabric, (layout,)).rank(fabric))
 
 
 def _bought(fabric: Fabric, layouts: Iterable[ClothLayout]) -> _Bought:
