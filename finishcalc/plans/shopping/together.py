@@ -67,7 +67,7 @@ def shopping_list(projects: Iterable[ShoppingProject], on_hand: Iterable[OnHandP
         costs=tuple(_totals(costs, in_order)),
         saved=tuple(each for each in _totals(saved, in_order) if each),
         lacking=tuple(nothing_covers(in_order)),
-        cautions=tuple(bolt_cautions(tuple(each.purchase for each in cloth))),
+        cautions=tuple(bolt_cautions(tuple(each.purchase for each in cloth if each.purchase.fabric.bolt))),
         left=tuple(_left(cloth, battings, shelf, finest)),
     )
 
