@@ -152,6 +152,7 @@ class ProblemCode(StrEnum):
     BINDING_OF_NO_BACKING = "binding-of-no-backing", "A binding is of the backing's cloth where there is no backing."
     AT_HAND_FOR_NOTHING = "at-hand-for-nothing", "Cloth is at hand where it is not one cloth of the top or the binding."
     AT_HAND_TWO_WAYS = "at-hand-two-ways", "Uses of one cloth give different lengths of it that are at hand."
+    ON_HAND_WITHOUT_NAME = "on-hand-without-name", "Cloth or batting that is on hand has no name."
     OFFCUT_NOT_CUT = "offcut-not-cut", "An offcut is given for an edge that takes no strips, or takes other ones."
     STRAIGHT_STRIPS_ON_CURVE = (
         "straight-strips-on-curve",

@@ -79,12 +79,13 @@ WORDS: dict[str, Callable[[_Words, Fabric], str]] = {
 
 class Namesakes(NamedTuple):
     """Cloths that bear one name: a sentence for the studio about each such name; and by the name of each cloth, that
-    which the studio reads, with the price it costs where the other has the price it is sold at, and one without any
-    price, which may leave two of them alike."""
+    which the studio reads, with the price it costs where the other has the price it is sold at, one without any price,
+    which may leave two of them alike, and the name that its file gives it."""
 
     sentences: tuple[Sentence, ...]
     in_house_names: Mapping[str, str]
     unpriced_names: Mapping[str, str]
+    own_names: Mapping[str, str]
 
 
 def tell_namesakes_apart(check: Check) -> Namesakes:
@@ -96,15 +97,17 @@ def tell_namesakes_apart(check: Check) -> Namesakes:
     sentences = tuple(_sentence(cloths, words) for cloths in namesakes)
     in_house_names: dict[str, str] = {}
     unpriced_names: dict[str, str] = {}
+    own_names: dict[str, str] = {}
     for cloths in namesakes:
         names = _names(cloths, words, without=["price"])
         unpriced_names |= dict(zip(names, _names(cloths, words, without=["price", "sold"]), strict=True))
         if len(set(names)) == len(names):
             in_house_names |= dict(zip(names, _names(cloths, words, without=["sold"]), strict=True))
+        own_names |= {name: cloth.fabric.name for cloth, name in zip(cloths, names, strict=True)}
         for cloth, name in zip(cloths, names, strict=True):
             for at in ((*path, "name") for path in cloth.paths):
                 check.layers.put(at, check.layers.values[at]._replace(value=name))
-    return Namesakes(sentences, in_house_names, unpriced_names)
+    return Namesakes(sentences, in_house_names, unpriced_names, own_names)
 
 
 def _by_identity(check: Check) -> dict[str, list[_Cloth]]:

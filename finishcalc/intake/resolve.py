@@ -20,6 +20,7 @@ from finishcalc.intake.named_materials import (
 )
 from finishcalc.intake.namesakes import Namesakes, tell_namesakes_apart
 from finishcalc.intake.new_meanings import throat_is_nominal
+from finishcalc.intake.on_hand import ON_HAND, OnHandFrom, on_hand_of
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.every import apply
 from finishcalc.intake.shop_in_use import Reader, ShopInUse, folder_of_shop, shop_in_use
@@ -62,7 +63,8 @@ class Resolved:
 
     `foreign_samples` are the currencies of sample prices that are used beside the shop's own currency; `namesakes`
     tells of cloths that bear one name; `shop_file` is the shop file in use, None where nobody names one; `logo` is the
-    studio's, if it has one; `taken_words` are those that were taken for names of ours.
+    studio's, if it has one; `taken_words` are those that were taken for names of ours; `on_hand` is the shelf of the
+    shop file, and that of the project.
     """
 
     def __init__(
@@ -76,9 +78,10 @@ class Resolved:
         shop_file: ShopInUse | None = None,
         logo: Logo | None = None,
         taken_words: tuple[TakenWord, ...] = (),
+        on_hand: tuple[OnHandFrom, ...] = (),
     ) -> None:
         self.layers, self.foreign_samples, self.namesakes = layers, foreign_samples, namesakes
-        self.shop_file, self.logo, self.taken_words = shop_file, logo, taken_words
+        self.shop_file, self.logo, self.taken_words, self.on_hand = shop_file, logo, taken_words, on_hand
         self._title, self._units, self._run = title, units, run
 
     @property
@@ -133,7 +136,7 @@ class Resolved:
     def defaults(self) -> Iterator[tuple[KeyPath, Sourced]]:
         """Every value behind the result that the project file does not give, by its key path."""
         top = self.tables.top
-        unused: set[KeyPath] = {(kind,) for kind in MATERIALS}
+        unused: set[KeyPath] = {ON_HAND, *((kind,) for kind in MATERIALS)}
         unused |= set() if top.is_pieced else {("top", "piecing")}
         unused |= set() if top.covers.bed or top.covers.table else {("top", "covers")}
         for path, sourced in self.layers.values.items():
@@ -180,7 +183,9 @@ def resolve_run(run: Run) -> Resolved:
     shop, shop_problems = shop_in_use(run.shop, project.shop, run.folder, source, run.reader)
     layers, tried_problems = _lay_shop(run.change, shop.source if shop else None, units)
     problems = [*problems, *project_problems, *shop_problems, *tried_problems]
+    on_hand = [on_hand_of(layers)]
     layers.lay(project, "project file", source)
+    on_hand.append(on_hand_of(layers))
     materials, taken_words = take_names(layers, units)
     currencies = _lay_materials(layers, materials, units)
     taken_words += take_rate_classes(layers)
@@ -193,8 +198,8 @@ def resolve_run(run: Run) -> Resolved:
         raise ProblemsFound(_in_file_order(problems, source))
     own = layers.section(Everything).money.currency
     foreign_samples, namesakes = frozenset(currencies - {own, ""}), tell_namesakes_apart(all_values)
-    title = project.title or _title_of(source)
-    return Resolved(layers, title, units, foreign_samples, namesakes, run, shop, logo, tuple(taken_words))
+    title, shelves = project.title or _title_of(source), tuple(dict.fromkeys(each for each in on_hand if each.rows))
+    return Resolved(layers, title, units, foreign_samples, namesakes, run, shop, logo, tuple(taken_words), shelves)
 
 
 def _lay_shop(change: Change | None, source: Source | None, units: str) -> tuple[LayeredValues, list[Problem]]:

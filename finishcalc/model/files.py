@@ -1,4 +1,4 @@
-"""The files as a whole: a project file, a shop file with its usual projects, and the user's settings."""
+"""The files as a whole: a project file, a shop file with its usual projects, the shelf, and the user's settings."""
 
 from typing import Annotated
 
@@ -6,6 +6,7 @@ from finishcalc.model import keys as k
 from finishcalc.model.cover import Bed, Table
 from finishcalc.model.marks import AT_ROOT, IN_HOUSE, most
 from finishcalc.model.materials import AnyBatting, Batting, Fabric, NamedFabric
+from finishcalc.model.on_hand import OnHandRows
 from finishcalc.model.prices import (
     Deposit,
     Extra,
@@ -46,6 +47,7 @@ class ProjectFile(ProjectTables):
     title: k.Line
     units: k.Units
     shop: k.Line
+    on_hand: OnHandRows
 
 
 class ShopTables(Section):
@@ -82,6 +84,7 @@ class ShopTables(Section):
     methods: Annotated[dict[str, Method], most(MOST_NAMED)]
     beds: Annotated[dict[str, Bed], most(MOST_NAMED)]
     tables: Annotated[dict[str, Table], most(MOST_NAMED)]
+    on_hand: OnHandRows
 
 
 class UsualProject(Section):
@@ -94,6 +97,13 @@ class ShopFile(ShopTables, UsualProject):
     """A shop file."""
 
     units: k.Units
+
+
+class OnHandFile(Section):
+    """A file of what is on hand, and of nothing else."""
+
+    units: k.Units
+    on_hand: OnHandRows
 
 
 class SettingsFile(Section):

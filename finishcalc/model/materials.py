@@ -81,6 +81,12 @@ class BoughtFabric(Fabric):
     identity: str
     has: k.Brought
 
+    @property
+    def own_name(self) -> str | None:
+        """The name that a file gives it; None where a preset gives it one, which is that of a kind of cloth. An
+        identity in quotes is such a name, and any other a key path."""
+        return self.identity[1:-1] if self.identity.startswith('"') else None
+
     def __hash__(self) -> int:
         """Hash by the identity alone, because cloths that share it are equal."""
         return hash(self.identity)

@@ -203,13 +203,13 @@ def test_a_sample_shop_holds_every_key_but_these(system: str):
 
 def test_the_annotated_project_holds_every_key():
     """Each but what another key stands for: a shop file, a sewn backing, other sizes, a strip by its finished width,
-    an offcut; and what picks a plan for cloth that is bought."""
+    an offcut; what is on hand; and what picks a plan for cloth that is bought."""
     data = tomllib.loads((PRESETS / "projects" / "every-key.toml").read_text(encoding="utf-8"))
     pieced = ("covers", "blocks", "sashing", "borders", "centre", "piecing")
     others = {("top", key) for key in ("diameter", "measured", "corner_radius", "scallop", *pieced)}
     others |= {("shop",), ("quilting", "areas"), ("charges", "lines"), ("binding", "finished"), ("binding", "offcut")}
     others |= {("charges", "discount_amount")}
-    others |= {("batting", "have")}
+    others |= {("batting", "have"), ("on_hand",)}
     others |= {("backing", key) for key in ("sewn", "seam_count", "turned", "most_seams")}
     assert {path for path in gaps(ProjectFile, data) if path[:2] != ("backing", "fabric")} == others
 

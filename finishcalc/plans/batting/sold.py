@@ -37,6 +37,7 @@ class BattingOption(NamedTuple):
     cost: Money
     offcut: Size | None
     priced_by: Figure[Any]
+    roll: Roll | None = None
 
     @property
     def studio_keeps_offcut(self) -> bool:
@@ -134,6 +135,7 @@ def _off_roll(roll: Roll, cut: _OnRoll, priced_by: Figure[Any], currency: Curren
         cost=currency.round(quantity * roll.price * units),
         offcut=Size(beside, bought if cut.lengths == 1 else cut.along) if beside else None,
         priced_by=priced_by,
+        roll=roll,
     )
 
 

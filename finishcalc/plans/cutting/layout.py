@@ -38,7 +38,8 @@ class Wanted(NamedTuple):
     """So many alike pieces of one part of the quilt. `use` names the part: "sashing", "border 2". A piece is `width` by
     `length`; its length may lie `along` the cloth, `across` it, or either way. `joined_to` is the length of the strip
     that it is sewn into, which is its own where it is whole. `name` is the letter of a piece that has one elsewhere.
-    Where the direction of the cloth says which way it lies, it is `directed`."""
+    Where the direction of the cloth says which way it lies, it is `directed`. Where the pieces of several projects lie
+    on one cloth, `project` is the label of its own, with which its use begins: "table runner: border 2"."""
 
     use: str
     width: Length
@@ -49,6 +50,7 @@ class Wanted(NamedTuple):
     joined_to: Length
     name: str = ""
     directed: bool = False
+    project: str = ""
 
     @property
     def joined(self) -> bool:

@@ -7,6 +7,7 @@ steps, so that is soon, and a top has few enough kinds of pieces for the search 
 """
 
 from collections.abc import Callable, Iterator, Sequence
+from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -46,11 +47,15 @@ class _Beginning(NamedTuple):
 
 @lru_cache(maxsize=512)
 def lay_out(
-    fabric: Fabric, wanted: tuple[Wanted, ...], bands: tuple[Band, ...] = (), after: Length = ZERO
+    fabric: Fabric,
+    wanted: tuple[Wanted, ...],
+    bands: tuple[Band, ...] = (),
+    after: Length = ZERO,
+    may_turn: bool = True,
 ) -> ClothLayout:
     """Lay pieces on one cloth: first in what is free beside the `bands` that lie there, then in bands of their own, the
     longest first. So much is bought `after` them too. Every piece must fit the usable width one way round that it may
-    lie."""
+    lie. The first cut runs along the cloth only where it `may_turn`."""
     usable = usable_width_of(fabric)
     if not wanted:
         return ClothLayout(usable, bands)
@@ -65,7 +70,7 @@ def lay_out(
     amount = bought(best.length)
     # strips that come after are parted from the rest by a cut across the cloth: with one along it next, two more cuts
     # are left to the rest, and these are the columns and pieces of a band
-    if amount > goal and not bands and not after:
+    if may_turn and amount > goal and not bands and not after:
         return _along_first(fabric, wanted, goal, amount) or _laid(usable, bands, best, pieces)
     return _laid(usable, bands, best, pieces)
 
@@ -98,6 +103,45 @@ def least_length(fabric: Fabric, wanted: tuple[Wanted, ...], bands: tuple[Band, 
         return given
     pieces = _pieces(usable, wanted, bands)
     return given + pieces.grid.length(_least(pieces, pieces.counts, _free_area(pieces, bands)))
+
+
+@lru_cache(maxsize=512)
+def lay_on_piece(width: Length, length: Length, wanted: tuple[Wanted, ...]) -> ClothLayout:
+    """Lay on one piece of washed cloth as many of the pieces as it holds: all of them, or else those that cover most of
+    it, band by band. The first cut runs across the piece or along it, whichever leaves the larger rest."""
+
+    def worth(layout: ClothLayout) -> tuple[Fraction, Fraction]:
+        covered = sum(((each.across * each.along).mm2 for each, *_ in layout.placed), Fraction(0))
+        banded = sum((band.length for band in layout.bands), ZERO) * (length if layout.turned else width)
+        return covered, -banded.mm2
+
+    return max((_on_piece(width, length, wanted, turned) for turned in (False, True)), key=worth)
+
+
+def _on_piece(width: Length, length: Length, wanted: tuple[Wanted, ...], turned: bool) -> ClothLayout:
+    across, along = (length, width) if turned else (width, length)
+    pieces = Pieces(across, wanted, [along], swapped=turned)
+    room = pieces.grid.whole(along)
+    if all(pieces.turns) and pieces.area(pieces.counts) <= pieces.usable * room:
+        found = _search(pieces, (), room.__ge__)
+        if found.length <= room:
+            return ClothLayout(width, tuple(_new_bands(found.rows, pieces)), turned)
+    laid = _Beginning(pieces.counts, 0, ())
+    while opened := _densest(pieces, laid, room - laid.length):
+        laid = opened
+    return ClothLayout(width, tuple(_new_bands(laid.rows, pieces)), turned)
+
+
+def _densest(pieces: Pieces, laid: _Beginning, room: int) -> _Beginning | None:
+    """Open the band, no longer than the room that is left, of which the pieces cover most; None where none fits."""
+    best, most = None, Fraction(0)
+    for turn in (turn for turns in pieces.turns for turn in turns if laid.left[turn.kind] and turn.along <= room):
+        for rule in RULES:
+            opened = _opened(pieces, laid, turn, turn.along, rule, most_times=1)
+            cut = pieces.area(laid.left) - pieces.area(opened.left)
+            if (covers := Fraction(cut, turn.along)) > most:
+                best, most = opened, covers
+    return best
 
 
 def _pieces(usable: Length, wanted: Sequence[Wanted], bands: Sequence[Band]) -> Pieces:
@@ -163,8 +207,11 @@ def _openers(pieces: Pieces, left: Counts, most: int) -> Iterator[Turn]:
         yield from sorted(others, key=lambda turn: -turn.along)[:most]
 
 
-def _opened(pieces: Pieces, beginning: _Beginning, turn: Turn, length: int, rule: Rule) -> _Beginning:
-    """Lay a band of a length that is opened by a piece turned this way, as often as there are pieces for it."""
+def _opened(
+    pieces: Pieces, beginning: _Beginning, turn: Turn, length: int, rule: Rule, most_times: int | None = None
+) -> _Beginning:
+    """Lay a band of a length that is opened by a piece turned this way, as often as there are pieces for it, or at most
+    so many times."""
     counts = list(beginning.left)
     first = stack(pieces, counts, turn.across, length, turn)
     first = first._replace(times=times(counts, first, pieces.usable) if rule != "wide" else 1)
@@ -173,6 +220,7 @@ def _opened(pieces: Pieces, beginning: _Beginning, turn: Turn, length: int, rule
     stacks = (first, *filled)
     used = [before - after for before, after in zip(beginning.left, counts, strict=True)]
     often = min(before // number for before, number in zip(beginning.left, used, strict=True) if number)
+    often = often if most_times is None else min(often, most_times)
     left = tuple(before - number * often for before, number in zip(beginning.left, used, strict=True))
     row = _Row(length, stacks, often)
     return beginning._replace(left=left, length=beginning.length + length * often, rows=(*beginning.rows, row))

@@ -155,10 +155,8 @@ def _purchase(needs: list[Need], currency: Currency, sewing: Sewing, uses_on_han
     layout, weighed = lay_needs(needs, sewing)
     at_hand = _lay_at_hand(fabric, layout) if uses_on_hand else None
     rest = at_hand.rest if at_hand else layout
-    cut_lengths = _cut_lengths(rest)
-    lengths = () if at_hand and not rest.bands else lengths_to_buy(fabric, cut_lengths)
+    lengths, bought = lengths_of(fabric, rest) if rest.bands or not at_hand else ((), ())
     amount = sum(lengths, ZERO)
-    bought = tuple(_by_bolt(rest, fill_lengths(fabric, cut_lengths))) if len(lengths) > 1 else (rest,) * len(lengths)
     return Purchase(
         fabrics=tuple({fabric.price.key: fabric for need in needs for fabric in need.fabrics}.values()),
         uses=tuple(dict.fromkeys(use for need in needs for use in need.uses)),
@@ -177,6 +175,14 @@ def _purchase(needs: list[Need], currency: Currency, sewing: Sewing, uses_on_han
             *(buying_lengths(fabric, rest.length, lengths) if lengths else ()),
         ),
     )
+
+
+def lengths_of(fabric: Fabric, layout: ClothLayout) -> tuple[tuple[Length, ...], tuple[ClothLayout, ...]]:
+    """Give the lengths to buy for a layout, one or as many as bolts are too short for, each with its own layout."""
+    cut_lengths = _cut_lengths(layout)
+    lengths = lengths_to_buy(fabric, cut_lengths)
+    layouts = tuple(_by_bolt(layout, fill_lengths(fabric, cut_lengths))) if len(lengths) > 1 else (layout,)
+    return lengths, layouts
 
 
 class _AtHand(NamedTuple):
@@ -244,7 +250,7 @@ def _working(
     """Write out the length that is cut: of a top's cloth band by band, of parts that are planned alone as their sum."""
     if weighed:
         yield usable_working(fabric, layout.usable)
-        yield _bands_working(fabric, layout)
+        yield bands_working(fabric, layout)
         if weighed.other:
             yield weighed.working(sewing)
     elif len(needs) > 1:
@@ -253,7 +259,7 @@ def _working(
         yield say(f"Cloth: {parts} = {{cut}}", cut=layout.length, **values)
 
 
-def _bands_working(fabric: Fabric, layout: ClothLayout) -> Sentence:
+def bands_working(fabric: Fabric, layout: ClothLayout) -> Sentence:
     """Add up the bands of a layout, alike ones together; where they run along the cloth, the longest says it."""
     if layout.turned:
         return say("Cut of {fabric}: side by side along the cloth, {cut}", fabric=fabric.name, cut=layout.length)

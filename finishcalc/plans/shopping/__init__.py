@@ -1,0 +1,1 @@
+"""One shopping list for several projects: cloth, battings and thread, and who wants them."""
