@@ -16,13 +16,14 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
+from finishcalc.commandline.views import quote_sheet, written
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.sizes import compare_sizes
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
-from finishcalc.pipeline import finish
+from finishcalc.pipeline import finish, finish_file
 
 SAMPLE = Path(__file__).parent.parent / "presets" / "projects" / "boathouse-supper-cloth.toml"
 ROUNDS = 15
@@ -83,6 +84,12 @@ def main() -> None:
         project.write_text(HUNDRED, encoding="utf-8")
         bare, ours = _pairs(["quote", str(project)], rounds=5)
         print(f"  {'100 x 100':<10} {min(ours) / min(bare):5.1f}x   (reach: 50x or less)")
+    print("papers: a whole process beyond that of the quote, as the same ratio")
+    for name, form in (("sheet, PDF", "--pdf"), ("sheet, HTML", "--html")):
+        print(f"  {name:<12} {_beyond_the_quote(form):5.1f}x   (reach: 4x or less)")
+    print("sheets a second, in process, from a result: the customer's, of one page")
+    for name, each in (("PDF", _sheets("pdf")), ("HTML", _sheets("html"))):
+        print(f"  {name:<12} {each:6.0f}")
     print("comparisons a second, in process: a row of another size, text to result")
     for name in ("boathouse-supper-cloth", "orchard-long-table", "harbour-check-cloth", "lighthouse-bed-quilt"):
         print(f"  {name:<28} {_rows(SAMPLE.with_stem(name)):6.0f}   (reach: 200 or more)")
@@ -153,6 +160,19 @@ def _tally(folder: Path, jobs: int | None) -> Run:
     if process.returncode:
         raise RuntimeError("the tally failed")
     return Run(time.perf_counter() - start, used.ru_utime + used.ru_stime, used.ru_maxrss)
+
+
+def _beyond_the_quote(form: str) -> float:
+    """The seconds of a quote written on paper beyond those of one written as text, in bare starts."""
+    bare, text = _pairs(["quote", str(SAMPLE)])
+    _, paper = _pairs(["quote", str(SAMPLE), form, "-"])
+    return (min(paper) - min(text)) / min(bare)
+
+
+def _sheets(form: Literal["pdf", "html"]) -> float:
+    result = finish_file(str(SAMPLE))
+    page = quote_sheet(result, "customer")
+    return 1 / _best(lambda: written([page], form), times=5)
 
 
 def _pairs(arguments: list[str], rounds: int = ROUNDS) -> tuple[list[float], list[float]]:

@@ -29,7 +29,7 @@ from finishcalc.commandline.options import (
     trial_of,
     trials_of,
 )
-from finishcalc.commandline.outputs import PAPERS, deliver, output_of
+from finishcalc.commandline.outputs import deliver, output_of
 from finishcalc.commandline.tally import tally
 from finishcalc.commandline.terminal import report_problems, width
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
@@ -108,7 +108,7 @@ def quote(
         content = _quote_output(trials, results, reader_of(reader, as_json), more, output.form)
         deliver(output, content, [result.resolved for result in results], pictures, force)
     except ProblemsFound as error:
-        report_problems(error, as_json)
+        report_problems(error, output.as_json)
         raise typer.Exit(1) from None
 
 
@@ -117,7 +117,7 @@ def _refuse_more(asked: dict[str, bool], output: "Output", choices: int) -> None
     for option, is_asked in asked.items():
         if is_asked and choices > 1:
             raise typer.BadParameter("it is shown for one choice at a time", param_hint=option)
-    output.refuse(asked, ("markdown", *PAPERS))
+    output.refuse(asked)
 
 
 def _quote_output(
@@ -178,7 +178,7 @@ def cut(
         content = cut_view(results, output.form, width())
         deliver(output, content, [result.resolved for result in results], pictures, force)
     except ProblemsFound as error:
-        report_problems(error, as_json=False)
+        report_problems(error, output.as_json)
         raise typer.Exit(1) from None
 
 
@@ -250,7 +250,7 @@ def compare(
         folders, shared = _comparison_files(result, design, svg, projects)
         deliver(output, content, [design.unchanged], folders, force, shared)
     except ProblemsFound as error:
-        report_problems(error, as_json)
+        report_problems(error, output.as_json)
         raise typer.Exit(1) from None
 
 

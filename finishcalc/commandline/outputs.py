@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from finishcalc.rendering.compare import Format
 
 STANDARD_OUTPUT = ("-", "/dev/stdout")
-PAPERS: tuple["Format", ...] = ("html", "pdf")
 
 
 class ReadFrom(Protocol):
@@ -48,11 +47,12 @@ class Output(NamedTuple):
         """True where standard output is a whole document, to which no other word may be added."""
         return self.file is None and self.form != "text"
 
-    def refuse(self, options: dict[str, bool], formats: Iterable["Format"]) -> None:
-        """Refuse options that pages of some formats do not have. Raises BadParameter."""
+    def refuse(self, options: dict[str, bool]) -> None:
+        """Refuse options that no sheet on paper has. Raises BadParameter."""
         for option, asked in options.items():
-            if asked and self.form in formats:
-                raise typer.BadParameter(f"it cannot be given with --{self.form}: leave one out", param_hint=option)
+            if asked and self.form in ("html", "pdf"):
+                message = f"the sheet of --{self.form} does not have it: leave one of them out"
+                raise typer.BadParameter(message, param_hint=option)
 
 
 def output_of(

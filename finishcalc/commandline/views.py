@@ -79,13 +79,16 @@ def quote_document(result: Finishing, reader: Audience = "studio") -> str:
 def choices_view(tried: Tried, reader: Audience, form: "Format", width: int) -> str | bytes:
     """Give several choices side by side in the format that is asked for."""
     from finishcalc.rendering.pages.choices import choices_json, choices_page
+    from finishcalc.rendering.pages.page import Format as PageFormat
 
     if form == "json":
         house = [in_house(result) if reader == "studio" else None for _, result in tried]
         alternatives = [alternatives_of(result) for _, result in tried]
         return choices_json(tried, list(zip(alternatives, house, strict=True)), reader)
     profits = [profit_of(result) for _, result in tried] if reader == "studio" else []
-    return written([choices_page(tried, profits)], form, width)
+    page = choices_page(tried, profits)
+    paper = tried[0][1].resolved.shop.studio.paper
+    return written([page._replace(format=PageFormat(paper, landscape=True))], form, width)
 
 
 def cut_view(results: Iterable[Finishing], form: "Format", width: int) -> str | bytes:
@@ -106,15 +109,3 @@ def comparison_view(result: "Compared", form: "Format", contents: "Contents", wi
         return comparison_rows(result, form, contents, samples)
     page = comparison_sheet(result, contents) if form in SHEETS else comparison_page(result, contents)
     return written([page], form, width)
-
-
-def quote_text(
-    result: Finishing, reader: Audience, explain: bool = False, width: int = 80, *, defaults: bool = False
-) -> str:
-    """Give a quote as text, with the arithmetic and the list of defaults where they are asked for."""
-    return str(quote_view(result, reader, "text", width, More(explain, defaults)))
-
-
-def cut_text(result: Finishing, width: int = 80) -> str:
-    """Give the cut list as text."""
-    return str(cut_view([result], "text", width))

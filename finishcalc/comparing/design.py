@@ -53,8 +53,8 @@ def _logo_of(shop: Source, folder: PurePath) -> dict[str, bytes]:
     named = value_at(shop.table, LOGO)
     if not named or not isinstance(named, str):
         return {}
-    from finishcalc.intake.logo import logo_at
-    from finishcalc.intake.pictures import PictureRefused
+    from finishcalc.intake.logo.reading import logo_at
+    from finishcalc.intake.logo.refused import PictureRefused
 
     try:
         return {str(folder / named): logo_at(named, PurePath(shop.name).parent).content}

@@ -220,7 +220,7 @@ def _logo(layers: LayeredValues, folder: PurePath) -> tuple[Logo | None, list[Pr
     named = layers.values.get(LOGO)
     if not named or not named.value:
         return None, []
-    from finishcalc.intake.logo import read_logo  # a studio without a logo starts without it
+    from finishcalc.intake.logo.reading import read_logo  # a studio without a logo starts without it
 
     return read_logo(named, folder)
 

@@ -37,12 +37,12 @@ def _backing(backing: BackingPlan) -> Iterator[Sentence]:
     elif spec.have:
         values: dict[str, Value] = {f"length_{number}": each for number, each in enumerate(spec.have)}
         lengths = " + ".join(f"{{{name}}}" for name in values)
-        yield say(lengths + " of {name} for the backing, pressed", name=backing.fabric.name, **values)
+        yield say(lengths + " of {name}, for the backing, pressed", name=backing.fabric.name, **values)
 
 
 def _cloth(purchase: Purchase, backing: BackingPlan | None) -> Sentence:
     """Ask for cloth by its amount; a backing may be sewn already."""
-    text = "{amount} of {name} for {uses}, pressed"
+    text = "{amount} of {name}, for {uses}, pressed"
     values: dict[str, Value] = {
         "amount": InUnit(purchase.amount, purchase.fabric.per),
         "name": purchase.fabric.name,

@@ -9,7 +9,8 @@ from finishcalc.comparing.sizes import Comparison, Row
 from finishcalc.rendering.pages.chart import chart_page
 from finishcalc.rendering.pages.page import Format as PageFormat
 from finishcalc.rendering.pages.page import Page
-from finishcalc.rendering.pictures.outlines import outlines_svg, size_outlines
+from finishcalc.rendering.pictures.outlines import size_outlines
+from finishcalc.rendering.pictures.outlines_svg import outlines_svg
 from finishcalc.rendering.tables.compare import cloths_page, sizes_page
 from finishcalc.rendering.writing import Contents, notation_of
 
@@ -69,4 +70,4 @@ def comparison_of(result: Compared) -> Comparison:
 def size_pictures(result: Compared) -> dict[str, str]:
     """Draw the outlines of the sizes as an SVG document, by file name."""
     comparison = comparison_of(result)
-    return {"sizes.svg": outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)))}
+    return {"sizes.svg": outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)), "sizes")}

@@ -32,6 +32,17 @@ def test_files_are_written_into_a_new_folder(tmp_path: Path):
     assert names(folder) == sorted(TEXTS)
 
 
+def test_bytes_are_written_as_they_are(tmp_path: Path):
+    """Bytes that are no text, and line ends of each kind; once there, they are known again to the byte."""
+    content = b"%PDF\xff\xfe\r\n\n\r\0"
+    assert write_all([(str(tmp_path), {"one.pdf": content, "two.txt": "\u00e9\r\n"})])
+    assert (tmp_path / "one.pdf").read_bytes() == content
+    assert (tmp_path / "two.txt").read_bytes() == b"\xc3\xa9\r\n"
+    assert write_all([], shared=[(str(tmp_path), {"one.pdf": content})]) == []
+    with pytest.raises(ProblemsFound):
+        write_all([], shared=[(str(tmp_path), {"one.pdf": content.replace(b"\r\n", b"\n")})])
+
+
 def test_none_is_written_where_one_is_there_already(tmp_path: Path):
     (tmp_path / "two.svg").write_text("hers")
     with pytest.raises(ProblemsFound) as found:

@@ -12,7 +12,8 @@ from wcwidth import wcswidth
 from finishcalc.commandline.views import quote_document
 from finishcalc.comparing.cloths import ClothComparison, compare_cloths
 from finishcalc.comparing.design import Design
-from finishcalc.rendering.pictures.outlines import outlines_svg, size_outlines
+from finishcalc.rendering.pictures.outlines import size_outlines
+from finishcalc.rendering.pictures.outlines_svg import outlines_svg
 from finishcalc.rendering.tables.csv_text import text_cell
 from finishcalc.rendering.writing import notation_of
 from tests.builders import CLOTH, PIECED, in_file, run, sample, sized
@@ -196,7 +197,7 @@ def test_the_outlines_are_to_one_scale_from_one_corner():
     """1000 units are the 92 in of the queen: 60 1/2 x 84 in are 657.61 x 913.04, a circle of 70 in has a radius of
     380.43 and lies as far from both sides."""
     comparison = sized(CLOTH, "queen", "round 70")
-    picture = outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)))
+    picture = outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)), "sizes")
     assert 'x="0" y="0" width="657.61" height="913.04"/>' in picture
     assert 'x="0" y="0" width="913.04" height="1000"/>' in picture
     assert 'cx="380.435" cy="380.435" rx="380.435" ry="380.435"/>' in picture
@@ -207,7 +208,7 @@ def test_the_outlines_are_to_one_scale_from_one_corner():
 def test_each_label_has_a_line_from_its_own_outline():
     """The line of a rectangle starts on its right side, that of a circle on the circle."""
     comparison = sized(CLOTH, "queen", "round 70")
-    picture = outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)))
+    picture = outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)), "sizes")
     starts = [(float(x), float(y)) for x, y in re.findall(r'<circle cx="([\d.]+)" cy="([\d.]+)"', picture)]
     (x, y), own, queen = starts
     assert abs((x - 380.435) ** 2 + (y - 380.435) ** 2 - 380.435**2) < 5
@@ -218,7 +219,7 @@ def test_rounded_corners_are_drawn_round(tmp_path: Path):
     """A radius of 8 in on a longer side of 80 is 100 units."""
     path = in_file("[top]\nwidth = 60\nlength = 80\ncorner_radius = 8\n", tmp_path)
     comparison = sized(path)
-    picture = outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)))
+    picture = outlines_svg(size_outlines(comparison, notation_of(comparison.rows[0].result)), "sizes")
     assert 'x="0" y="0" width="750" height="1000" rx="100"/>' in picture
 
 

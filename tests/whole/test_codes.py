@@ -3,6 +3,7 @@
 import ast
 import json
 import os
+import sys
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
@@ -15,6 +16,7 @@ from finishcalc.intake.resolve import load
 from finishcalc.problems import ProblemCode, ProblemsFound
 from finishcalc.rendering.pages.problems import problems_json, problems_text
 from tests.builders import ROOT
+from tests.pictures_by_hand import END, PNG, head, pixels, png_of
 from tests.tables import DEVELOPERS, with_tables
 
 PACKAGE = Path(finishcalc.__file__).parent
@@ -81,6 +83,27 @@ def a_link_out_of_the_folder(folder: Path) -> list[str]:
     return ["compare", str(folder / "linked.toml"), "--as", "queen", "--write", str(folder / "out")]
 
 
+def a_device_in_the_way(folder: Path) -> list[str]:
+    return ["quote", str(folder / "plain.toml"), "--html", os.devnull, "--force"]
+
+
+def a_result_over_its_project(folder: Path) -> list[str]:
+    return ["quote", str(folder / "plain.toml"), "--html", str(folder / "plain.toml"), "--force"]
+
+
+def a_page_for_a_picture(folder: Path) -> list[str]:
+    picture = folder / "pictures" / "backing.svg"
+    return ["cut", str(folder / "plain.toml"), "--svg", str(picture.parent), "--html", str(picture)]
+
+
+def a_logo(content: bytes) -> Callable[[Path], list[str]]:
+    def command(folder: Path) -> list[str]:
+        (folder / "logo.png").write_bytes(content)
+        return ["quote", str(folder / "plain.toml"), "--set", "studio.logo=logo.png"]
+
+    return command
+
+
 def a_key_that_leads_nowhere(folder: Path) -> list[str]:
     return ["quote", str(folder / "plain.toml"), "--set", "top.width[1].x=3"]
 
@@ -111,6 +134,12 @@ BY_COMMAND = {
     ProblemCode.FOLDER_IN_THE_WAY: a_folder_is_in_the_way,
     ProblemCode.WRITING_OUTSIDE_FOLDER: a_link_out_of_the_folder,
     ProblemCode.CANNOT_BE_WRITTEN: a_file_for_a_folder,
+    ProblemCode.DEVICE_IN_THE_WAY: a_device_in_the_way,
+    ProblemCode.WRITES_OVER_SOURCE: a_result_over_its_project,
+    ProblemCode.WRITTEN_TWICE: a_page_for_a_picture,
+    ProblemCode.DAMAGED_PICTURE: a_logo(PNG[:-1]),
+    ProblemCode.ANIMATED_PICTURE: a_logo(png_of(head(1, 1), (b"acTL", bytes(8)), pixels(bytes(2)), END)),
+    ProblemCode.PICTURE_OUT_OF_BOUNDS: a_logo(png_of(head(0, 1), pixels(bytes(1)), END)),
     ProblemCode.NO_SUCH_PLACE: a_key_that_leads_nowhere,
     ProblemCode.UNKNOWN_SIZE: a_size("quen"),
     ProblemCode.AMOUNT_NOT_SAID: a_size("queen drop"),
@@ -132,12 +161,13 @@ BY_THE_SYSTEM = {
 LAST_RESORT = {
     ProblemCode.NO_BLOCKS_FIT,
     ProblemCode.NOT_PUT_BACK,
+    ProblemCode.PDF_NOT_INSTALLED,
     ProblemCode.NO_PROJECT_IN_FOLDER,
     ProblemCode.WORKER_DIED,
 }
 """Mistakes that only a test of their own reaches: rules that a size may break hold from some size on, or up to one, and
-of the counts below and above one is allowed; a system that takes a file and then takes it back no more is rare; only a
-tally takes folders and has workers."""
+of the counts below and above one is allowed; a system that takes a file and then takes it back no more is rare; typst
+is there wherever tests are; and only a tally takes folders and has workers."""
 
 
 @pytest.fixture
@@ -185,6 +215,14 @@ def test_a_folder_without_a_project_has_its_code(tmp_path: Path):
     result = CliRunner().invoke(app, ["tally", str(tmp_path), "--json"])
     assert (result.exit_code, result.stdout) == (1, "")
     assert found_in(result.stderr) == [ProblemCode.NO_PROJECT_IN_FOLDER]
+
+
+def test_a_pdf_without_typst_has_its_code(folder: Path, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setitem(sys.modules, "typst", None)
+    told: list[ProblemsFound] = []
+    monkeypatch.setattr("finishcalc.commandline.app.report_problems", lambda found, as_json: told.append(found))
+    assert CliRunner().invoke(app, ["quote", str(folder / "plain.toml"), "--pdf", "-"]).exit_code == 1
+    assert [problem.code for found in told for problem in found.problems] == [ProblemCode.PDF_NOT_INSTALLED]
 
 
 def test_an_old_file_that_is_not_put_back_has_its_code(folder: Path, monkeypatch: pytest.MonkeyPatch):

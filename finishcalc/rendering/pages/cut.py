@@ -24,7 +24,7 @@ from finishcalc.rendering.pages.edge import hem_words, offcut_words
 from finishcalc.rendering.pages.extras import pieces_words
 from finishcalc.rendering.pages.handwork import matching_words, scallop_words
 from finishcalc.rendering.pages.layers import cloth_words, direction_cost_words, layout_words
-from finishcalc.rendering.pages.page import Format, Group, Head, Heading, Page, Paragraph, Part, sentences
+from finishcalc.rendering.pages.page import Format, Group, Head, Heading, Line, Page, Paragraph, Part, sentences, steps
 from finishcalc.rendering.pages.pieced import top_sewing
 from finishcalc.rendering.pictures.cutting import CuttingPicture, cutting_pictures
 from finishcalc.rendering.pictures.cutting_svg import cutting_svg
@@ -95,7 +95,7 @@ def _cutting(result: Finishing, drawn: Sequence[Drawing]) -> Iterator[Group]:
     plans, notation = result.plans, notation_of(result)
     if plans.cloth:
         unlisted = unlisted_words(plans.pieced, notation) if plans.pieced else []
-        yield (sentences("Cloth", _cloth(plans.cloth, notation) + unlisted, "on paper"),)
+        yield (Part("Cloth", (*_cloth(plans.cloth, notation), *map(Line, unlisted))),)
     diagrams = iter(drawn)
     for purchase in plans.cloth:
         cuts = ClothCuts(purchase, plans.pieced.pieces if plans.pieced else None, notation, plans.extras.cut)
@@ -120,7 +120,8 @@ def _sewing_of_top(result: Finishing) -> Iterator[Group]:
         yield (sentences("Blocks", _blocks(pieced.top.blocks, size), "on paper"),)
         yield (sentences("Patches", patches_words(pieced, notation)),)
     yield (sentences("Direction", direction_words(pieced)),)
-    yield (sentences("Sewing", top_sewing(pieced, notation), "on paper"),)
+    seam = Line(f"seam allowance {notation.show(pieced.top.seam)} throughout")
+    yield (Part("Sewing", (seam, *steps("", top_sewing(pieced, notation), "on paper").lines)),)
     yield (Drawing("top", top_picture(pieced, result.plans.top.shape, notation), notation),)
 
 
@@ -133,12 +134,12 @@ def _backing(result: Finishing) -> Iterator[Group]:
     """Give the sewing of the backing with its picture, or the strips that a sewn one needs."""
     plan, spec, notation = result.plans.backing, result.resolved.project.backing, notation_of(result)
     if plan and plan.chosen and spec:
-        yield (sentences("Backing", _backing_steps(plan, plan.chosen, result.plans.cloth, spec, notation), "on paper"),)
+        yield (Part("Backing", tuple(_backing_steps(plan, plan.chosen, result.plans.cloth, spec, notation))),)
         picture = backing_picture(plan, plan.chosen, result.plans.top.shape, notation)
         yield (Drawing("backing", picture, notation),)
         yield (Paragraph(_legend(plan, result.plans.top.shape), small=True),)
     elif plan and plan.customer_supplied:
-        yield (sentences("Backing", _supplied_steps(plan.customer_supplied, notation), "on paper"),)
+        yield (Part("Backing", tuple(_supplied_steps(plan.customer_supplied, notation))),)
 
 
 def _edge(result: Finishing) -> Iterator[Group]:
@@ -175,33 +176,32 @@ def _notes(result: Finishing) -> Part:
     return sentences("Please note", [notation.write(caution.sentence) for caution in cautions])
 
 
-def _cloth(bought: tuple[Purchase, ...], notation: Notation) -> list[str]:
-    """List the lengths of cloth that everything is cut from."""
-    lines = [cloth_words(purchase, notation) for purchase in bought]
-    lines += filter(None, (direction_cost_words(purchase, notation) for purchase in bought))
+def _cloth(bought: tuple[Purchase, ...], notation: Notation) -> list[Line]:
+    """List the lengths of cloth that everything is cut from, each to be ticked off."""
+    lines = [Line(cloth_words(purchase, notation), tick="on paper") for purchase in bought]
+    lines += map(Line, filter(None, (direction_cost_words(purchase, notation) for purchase in bought)))
     if any(len(purchase.uses) > 1 and len(purchase.lengths) == 1 for purchase in bought):
-        lines.append("one length for several parts: cut them in turn, without dividing it first")
+        lines.append(Line("one length for several parts: cut them in turn, without dividing it first"))
     return lines
 
 
 def _backing_steps(
     plan: BackingPlan, chosen: BackingOption, bought: tuple[Purchase, ...], spec: Backing, notation: Notation
-) -> list[str]:
-    steps = [f"{layout_words(chosen)}, of {notation.show(plan.fabric.name)}"]
+) -> Iterator[Line]:
+    yield Line(f"{layout_words(chosen)}, of {notation.show(plan.fabric.name)}")
     if chosen.layout.seams:
-        steps += matching_words(chosen, bought, notation)
-        steps += _sewing(chosen.layout, spec.seam_allowance, notation)
-    return steps
+        yield from map(Line, matching_words(chosen, bought, notation))
+        yield from (Line(step, tick="on paper") for step in _sewing(chosen.layout, spec.seam_allowance, notation))
 
 
-def _supplied_steps(supplied: SuppliedCloth, notation: Notation) -> list[str]:
+def _supplied_steps(supplied: SuppliedCloth, notation: Notation) -> Iterator[Line]:
     """Give the steps for a backing that comes already sewn."""
-    steps = [notation.write(supplied.sentence)]
+    yield Line(notation.write(supplied.sentence))
     for strip in supplied.strips:
-        steps.append(f"cut {strip.pieces} across the cloth, {notation.measured_length(strip.width)} wide each")
+        cut = f"cut {strip.pieces} across the cloth, {notation.measured_length(strip.width)} wide each"
         joined = "join them end to end, then sew the strip on" if strip.pieces > 1 else "sew it on"
-        steps.append(f"{joined}: {counted(strip.seams, 'seam')}, {notation.show(strip.seam_length)}")
-    return steps
+        sewn = f"{joined}: {counted(strip.seams, 'seam')}, {notation.show(strip.seam_length)}"
+        yield from (Line(step, tick="on paper") for step in (cut, sewn))
 
 
 def _sewing(layout: Layout, seam: Length, notation: Notation) -> Iterator[str]:

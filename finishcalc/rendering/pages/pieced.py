@@ -84,20 +84,18 @@ def _merged(pairs: tuple[Pieces, Pieces]) -> list[Pieces]:
 
 
 def top_sewing(plan: PiecedPlan, notation: Notation) -> list[str]:
-    """Number the steps of sewing and pressing."""
+    """Give the steps of sewing and pressing."""
     top, pieces = plan.top, plan.pieces
     steps = list(_setting(top, _sashing(plan), plan.trimmed_beyond, notation)) if top.blocks else []
     if top.blocks:
         steps.append(f"the centre is {notation.size(*plan.centre)}, unfinished size: square it")
     if pieces.rounds:
         steps.append(_measuring(top, notation))
-    steps += [
+    return steps + [
         line
         for number, border_round in enumerate(pieces.rounds, start=1)
         for line in _border_steps(number, border_round, notation)
     ]
-    seam = notation.show(top.seam)
-    return [f"seam allowance {seam} throughout", *(f"{n}. {step}" for n, step in enumerate(steps, start=1))]
 
 
 def _measuring(top: PiecedTop, notation: Notation) -> str:

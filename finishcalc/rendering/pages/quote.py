@@ -92,7 +92,7 @@ def _facts(result: Finishing, audience: Audience, notation: Notation) -> Iterato
     if job.date:
         yield Fact("Date", notation.day(job.date), notation.day(job.date))
     if job.due:
-        yield Fact("Due", notation.day(job.due), f"due {notation.day(job.due)}")
+        yield Fact("Ready by", notation.day(job.due), f"due {notation.day(job.due)}")
     if job.thread and audience == "studio":
         yield Fact("Thread", plain(job.thread), f"thread {plain(job.thread)}")
     if job.keep_leftovers and project.customer.name:

@@ -95,6 +95,13 @@ class CuttingPicture(NamedTuple):
         return "left over, between bands so that the print meets" if meets else "left over"
 
     @property
+    def grain_words(self) -> str:
+        """Say which way the drawing runs, whose rows have the cloth's length from left to right."""
+        if self.one_way:
+            return "from the first cut at the left to the end of the bolt: the cloth runs one way"
+        return "grain, along the selvages: from left to right"
+
+    @property
     def pieces(self) -> Iterator[DrawnPiece]:
         """Every piece, band by band."""
         for band in self.bands:

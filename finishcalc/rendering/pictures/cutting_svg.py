@@ -18,8 +18,11 @@ UNITS = {"in": ("7.5", "in"), "cm": ("190", "mm")}
 EDGE = 6
 LINE = 1.35
 """The height of a line, in its letters."""
-SMALLER, LEAST = 0.93, 0.3
-"""The step in which a scale is made smaller until all has room, and the share of it that is tried last."""
+WORTH = 0.75
+"""A row may be so much smaller where one more is then on its sheet."""
+SMALLER, LEAST, TRIES = 0.01, 0.2, 12
+"""A scale is made smaller until all has room: by what is too much and a little more, down to a share of it, and so many
+times."""
 
 
 def cutting_svg(
@@ -32,7 +35,7 @@ def cutting_svg(
         return _sheet(Paper(prefix, size), picture, rows, scale, notation, bare)
 
     if size.use != "file":
-        scale = _smaller(scale, high, size.high)
+        scale = _smaller(scale, float(picture.usable.mm) * len(rows), high, size.high)
     return _document(prefix, size, picture, rows, scale, notation, bare)
 
 
@@ -45,7 +48,12 @@ def cutting_svgs(picture: CuttingPicture, notation: Notation, prefix: str, size:
             return max(high(scale, row) for row in rows)
         return _sheet(Paper(prefix, size), picture, [row], scale, notation, bare=True)
 
-    scale = _smaller(scale, high, size.high)
+    usable = float(picture.usable.mm)
+    scale = _smaller(scale, usable, high, size.high)
+    together = int(size.high / high(scale)) + 1
+    if len(rows) >= together:
+        closer = _smaller(scale, usable, high, size.high / together)
+        scale = closer if closer >= scale * WORTH and high(closer) <= size.high / together else scale
     sheets, taken = list[list[ClothRow]](), size.high
     for row in rows:
         if taken + high(scale, row) > size.high:
@@ -68,11 +76,15 @@ def _room(size: DrawingSize, sheets: bool = False) -> Room:
     return Room(wide, size.high - above, size.high, above, sheets)
 
 
-def _smaller(scale: float, high: Callable[[float], float], most: float) -> float:
-    """Make a scale smaller until the drawing is not too high."""
+def _smaller(scale: float, rows: float, high: Callable[[float], float], most: float) -> float:
+    """Make a scale smaller until the drawing is not too high: `rows` is the length of cloth across its rows in mm, and
+    the rest of its height is about what it is at a larger scale."""
     least = scale * LEAST
-    while high(scale) > most and scale > least:
-        scale *= SMALLER
+    for _ in range(TRIES):
+        excess = high(scale) - most
+        if excess <= 0 or scale <= least:
+            break
+        scale = max(scale - excess / rows - SMALLER * scale, least)
     return scale
 
 
@@ -115,11 +127,11 @@ def _sheet(
 def _heading(paper: Paper, picture: CuttingPicture) -> float:
     """Write the name of the cloth and what is bought of it."""
     y, size = 6.0 * paper.size.step, paper.size.sizes * 4 / 3
-    for line in paper.wrapped(plain_blanks(picture.title), paper.size.wide - paper.margin, size, "bold"):
+    for line in paper.wrapped(picture.title, paper.size.wide - paper.margin, size, "bold"):
         y += size * 1.25
         paper.text(EDGE, y, line, size, weight="bold")
     for fact in picture.facts:
-        for line in paper.wrapped(plain_blanks(fact), paper.size.wide - paper.margin, paper.size.sizes):
+        for line in paper.wrapped(fact, paper.size.wide - paper.margin, paper.size.sizes):
             y += paper.size.sizes * LINE
             paper.text(EDGE, y, line, paper.size.sizes)
     return y + 10 * paper.size.step
@@ -146,12 +158,11 @@ def _key(paper: Paper, picture: CuttingPicture, y: float) -> float:
     """Explain each letter, and the hatching, in as many columns as there is room for."""
     font, wide, pen = paper.size.sizes, paper.size.wide, paper.pen
     high = font * LINE
-    lines = [plain_blanks(line) for line in picture.key]
-    widest = max((paper.text_width(line, font) for line in lines), default=0.0)
+    widest = max((paper.text_width(plain_blanks(line), font) for line in picture.key), default=0.0)
     columns = max(1, min(3, int(wide / (widest + 24 * pen))))
     y += high / 2
-    wrapped = [part for line in lines for part in paper.wrapped(line, wide - paper.margin, font)]
-    wrapped = wrapped if columns == 1 else lines
+    wrapped = [part for line in picture.key for part in paper.wrapped(line, wide - paper.margin, font)]
+    wrapped = wrapped if columns == 1 else [plain_blanks(line) for line in picture.key]
     down = -(-len(wrapped) // columns)
     for n, line in enumerate(wrapped):
         column, place = divmod(n, down)

@@ -1,14 +1,21 @@
 """Leaders: labels below a drawing, each with a line to the pieces that are too small for a letter."""
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 from typing import NamedTuple
 
 from finishcalc.rendering.pictures.paper import Box, Paper
 
 LANE = 1.5
 """The height of a line of labels, in their letters."""
-STRAY = 4
+FANNED = 0.6
+"""What a line of labels is higher where leaders fan out to it, in its letters."""
+STRAY, STRAY_ON_PAPER = 4, 8
 """The most that a label stands beside the piece it names before it goes one line down, in its letters."""
+
+
+MOST = 12
+"""The most leaders of a drawing on paper."""
 
 
 class Unnamed(NamedTuple):
@@ -19,10 +26,16 @@ class Unnamed(NamedTuple):
 
 
 class Named(NamedTuple):
-    """Alike pieces side by side that are too narrow for a letter each, and the label that names them."""
+    """Alike pieces side by side that are too narrow for a letter each; `number` of them are named at once."""
 
     boxes: tuple[Box, ...]
-    label: str
+    letter: str
+    number: int
+
+    @property
+    def label(self) -> str:
+        """The label: "A", "3 x A"."""
+        return self.letter if self.number == 1 else f"{self.number} x {self.letter}"
 
     @property
     def left(self) -> float:
@@ -40,50 +53,74 @@ class Named(NamedTuple):
         return len({box.x for box in self.boxes}) == 1
 
 
-def leaders(paper: Paper, unnamed: Sequence[Unnamed], left: float, bottom: float) -> float:
-    """Name the pieces below the drawing, whose lower edge is `bottom`, and give the lower edge of the labels."""
-    below = _Below(paper, left, bottom)
-    for named in sorted(_groups(unnamed), key=lambda each: each.left):
-        below.lead(named)
-    below.write()
-    return bottom + 8 * paper.size.step + len(below.ends) * below.lane_high
+class Below(NamedTuple):
+    """The room for labels below a drawing whose lower edge is `bottom`, and their letters."""
+
+    left: float
+    right: float
+    bottom: float
+    font: float
+    weight: str
 
 
-class _Below:
-    """The lines of labels below a drawing, with the right end of the last label in each."""
+def leaders(paper: Paper, unnamed: Sequence[Unnamed], room: Below) -> float:
+    """Name the pieces below the drawing, and give the lower edge of the labels. On paper, where there would be too many
+    of them, one label stands for all pieces of a letter."""
+    groups = list(_groups(unnamed))
+    if paper.size.use != "file" and len(groups) > MOST:
+        groups = _fewer(groups)
+    below = _Lanes(paper, room)
+    below.place(sorted(groups, key=lambda each: each.left))
+    if paper.size.use != "file" and len(below.ends) > 1:
+        closer = _Lanes(paper, room, closer=True)
+        closer.place(sorted(groups, key=lambda each: each.right))
+        below = min(below, closer, key=lambda lanes: len(lanes.ends))
+    below.draw()
+    return room.bottom + 8 * paper.size.step + len(below.ends) * below.lane_high
 
-    def __init__(self, paper: Paper, left: float, bottom: float) -> None:
-        self.paper, self.left, self.bottom = paper, left, bottom
-        self.font, self.step = paper.size.leaders, paper.size.step
-        self.lane_high = self.font * LANE
+
+class _Lanes:
+    """The lines of labels below a drawing, with the right end of the last label in each. In those that are set
+    `closer`, labels follow each other from the left, however far from their pieces."""
+
+    def __init__(self, paper: Paper, room: Below, closer: bool = False) -> None:
+        self.paper, self.step, self.closer = paper, paper.size.step, closer
+        self.left, self.right, self.bottom, self.font, self.weight = room
+        self.lane_high = self.font * (LANE + closer * FANNED)
         self.ends: list[float] = []
-        self.texts: list[tuple[float, float, str]] = []
+        self.placed: list[tuple[Named, float, int]] = []
 
-    def lead(self, named: Named) -> None:
-        """Find room for a label in the first line that has some near by, and draw its leader."""
-        wide = self.paper.text_width(named.label, self.font, self.paper.size.weight)
-        wish = (named.left + named.right) / 2
+    def place(self, groups: Sequence[Named]) -> None:
+        """Find room for each label in the first line that has some near by."""
+        for named in groups:
+            wide = self.paper.text_width(named.label, self.font, self.weight)
+            wish, reach = self._wish(named)
+            self.placed.append((named, *self._place(wish, wide, reach)))
+
+    def draw(self) -> None:
+        """Write the labels and draw their leaders."""
+        ground = self.paper.size.use != "file"
+        for named, x, lane in self.placed:
+            base = self.bottom + 8 * self.step + (lane + 1) * self.lane_high - 4 * self.step
+            self.paper.text(x, base, named.label, self.font, "middle", self.weight, ground=ground)
+            if named.stacked:
+                self._to_stack(named, x, base)
+            else:
+                self._to_row(named, x, base)
+
+    def _wish(self, named: Named) -> tuple[float, float]:
+        """Give where the middle of a label would be best, and how far beside that it may be."""
+        first = named.boxes[0].wide
+        if self.closer:
+            return named.left + min(12.0 * self.step, first / 2), self.right
+        stray = STRAY * self.font if self.paper.size.use == "file" else STRAY_ON_PAPER * self.font
         if named.stacked:
-            wish = named.left + min(12.0 * self.step, named.boxes[0].wide / 2)
-        x, base = self._place(wish, wide, max(named.boxes[0].wide if named.stacked else 0, STRAY * self.font))
-        self.texts.append((x, base, named.label))
-        if self.paper.size.use == "file":
-            self.write()
-        if named.stacked:
-            self._to_stack(named, x, base)
-        else:
-            self._to_row(named, x, base)
+            return named.left + min(12.0 * self.step, first / 2), max(first, stray)
+        return (named.left + named.right) / 2, stray
 
-    def write(self) -> None:
-        """Write the labels; on paper over all lines, with a white rim."""
-        weight, ground = self.paper.size.weight, self.paper.size.use != "file"
-        for x, base, label in self.texts:
-            self.paper.text(x, base, label, self.font, "middle", weight, ground=ground)
-        self.texts = []
-
-    def _place(self, wish: float, wide: float, reach: float) -> tuple[float, float]:
-        """Give the middle of a label and its base line."""
-        gap, limit = 8 * self.step, self.paper.size.wide - wide / 2
+    def _place(self, wish: float, wide: float, reach: float) -> tuple[float, int]:
+        """Give the middle of a label and its line."""
+        gap, limit = 8 * self.step, self.right - wide / 2
 
         def nearest(end: float) -> float:
             return max(wish, end + gap + wide / 2)
@@ -92,7 +129,7 @@ class _Below:
         lane = next(near, len(self.ends))
         x = nearest(self.ends[lane]) if lane < len(self.ends) else min(max(wish, self.left + wide / 2), limit)
         self.ends[lane : lane + 1] = [x + wide / 2]
-        return x, self.bottom + 8 * self.step + (lane + 1) * self.lane_high - 4 * self.step
+        return x, lane
 
     def _to_stack(self, named: Named, x: float, base: float) -> None:
         """Draw a line up through pieces one below the other, with a dot on each."""
@@ -110,7 +147,9 @@ class _Below:
         edge = self.step
         middle = min(max(x, named.left + edge), named.right - edge)
         self.paper.line([(named.left + edge, bar), (named.right - edge, bar)], width=1.2)
-        self.paper.line([(x, base - self.font), (middle, bar)])
+        below = self.bottom + 4 * self.step
+        straight = self.paper.size.use == "file" or bar > below
+        self.paper.line([(x, base - self.font), *([] if straight else [(middle, below)]), (middle, bar)])
 
 
 def _groups(unnamed: Sequence[Unnamed]) -> Iterator[Named]:
@@ -135,8 +174,27 @@ def _side_by_side(pieces: list[Unnamed]) -> Iterator[Named]:
         yield _named_run(name, run)
 
 
+def _fewer(groups: Sequence[Named]) -> list[Named]:
+    """Take together what looks alike, or where that is too much yet, all that has one letter."""
+
+    def look(named: Named) -> tuple[str, float, float]:
+        box = named.boxes[0]
+        return named.letter, round(box.wide, 2), round(box.high, 2)
+
+    alike = [_all_of(list(run)) for _, run in groupby(sorted(groups, key=look), key=look)]
+    if len(alike) <= MOST:
+        return alike
+    return [_all_of(list(run)) for _, run in groupby(alike, key=lambda each: each.letter)]
+
+
+def _all_of(alike: Sequence[Named]) -> Named:
+    """Name all pieces of a letter where most of them lie side by side."""
+    most = max(alike, key=lambda each: each.number)
+    return most._replace(number=sum(each.number for each in alike))
+
+
 def _named_run(label: str, run: list[Box]) -> Named:
-    return Named(tuple(run), label if len(run) == 1 else f"{len(run)} x {label}")
+    return Named(tuple(run), label, len(run))
 
 
 def _touch(one: Box, other: Box) -> bool:

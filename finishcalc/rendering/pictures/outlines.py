@@ -1,4 +1,4 @@
-"""The sizes of a comparison as outlines one within the other, to one scale, for the terminal and as SVG.
+"""The sizes of a comparison as outlines one within the other, to one scale, and as boxes in a terminal.
 
 All share their upper left corner, so that two sizes lie as far apart as they differ::
 
@@ -10,9 +10,7 @@ All share their upper left corner, so that two sizes lie as far apart as they di
 """
 
 from collections.abc import Sequence
-from html import escape
 from itertools import groupby
-from math import sqrt
 from string import ascii_letters
 from typing import NamedTuple
 
@@ -21,9 +19,8 @@ from finishcalc.measures.length import ZERO, Length
 from finishcalc.plans.top.outline import Shape
 from finishcalc.rendering.pictures.box import nested_boxes
 from finishcalc.rendering.pictures.picture import Picture, Tile
-from finishcalc.rendering.pictures.svg import FONT
 from finishcalc.rendering.wrapping import wrap
-from finishcalc.wording.notation import Notation, plain_blanks, rounded
+from finishcalc.wording.notation import Notation, plain_blanks
 
 
 class SizeOutline(NamedTuple):
@@ -80,64 +77,3 @@ def outlines_text(outlines: Sequence[SizeOutline], width: int) -> list[str]:
 def _picture(tiles: tuple[Tile, ...]) -> Picture:
     widest, longest = max(tile.width for tile in tiles), max(tile.length for tile in tiles)
     return Picture("The sizes", "", widest, longest, tiles, None)
-
-
-LONGER = 1000
-"""The longer side of the picture in the units of its viewBox."""
-LINE, GAP, LABEL = FONT * 1.4, 40, 40
-"""The height of a line of text, the gap between the picture and its labels, and the most characters in a line."""
-OUTLINE = 'class="outline" fill="none" stroke="#000" stroke-width="3"'
-LEADER = 'class="leader" stroke="#000" stroke-width="1.5" stroke-dasharray="5 5"'
-
-
-def outlines_svg(outlines: Sequence[SizeOutline], name: str = "sizes") -> str:
-    """Draw the outlines as a whole SVG document that ends with a line feed, each with a line to its label. Its ids
-    begin with its `name`."""
-    longer = max(max(each.shape.width, each.shape.length) for each in outlines)
-    wide, high = (
-        _scaled(max(sides), longer)
-        for sides in zip(*((each.shape.width, each.shape.length) for each in outlines), strict=True)
-    )
-    body, down, longest_line = [_outline(each.shape, longer) for each in outlines], LINE, 0
-    for each in outlines:
-        lines = wrap(plain_blanks(each.label), LABEL)
-        body += [_leader(each.shape, down, wide + GAP, longer)]
-        body += [_text(line, wide + GAP, down + LINE * number) for number, line in enumerate(lines)]
-        down += LINE * len(lines)
-        longest_line = max(longest_line, *map(len, lines))
-    right = wide + GAP + longest_line * FONT * 0.62
-    box = f"-10 -10 {right + 20:g} {max(high, down) + 20:g}"
-    description = escape(plain_blanks("; ".join(each.label for each in outlines)))
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" font-family="sans-serif" font-size="{FONT}" '
-        f'role="img" aria-labelledby="{name}-title {name}-description">\n'
-        f'<title id="{name}-title">The sizes to one scale</title>\n<desc id="{name}-description">{description}</desc>\n'
-        + "\n".join(body)
-        + "\n</svg>\n"
-    )
-
-
-def _scaled(length: Length, longer: Length) -> float:
-    return float(rounded(length / longer * LONGER, 2))
-
-
-def _outline(shape: Shape, longer: Length) -> str:
-    wide, high = _scaled(shape.width, longer), _scaled(shape.length, longer)
-    if shape.name != "rectangle":
-        return f'<ellipse {OUTLINE} cx="{wide / 2:g}" cy="{high / 2:g}" rx="{wide / 2:g}" ry="{high / 2:g}"/>'
-    corner = f' rx="{_scaled(shape.corner, longer):g}"' if shape.corner else ""
-    return f'<rect {OUTLINE} x="0" y="0" width="{wide:g}" height="{high:g}"{corner}/>'
-
-
-def _leader(shape: Shape, down: float, right: float, longer: Length) -> str:
-    """Draw the line from the outline's right side to its label."""
-    wide, high = _scaled(shape.width, longer), _scaled(shape.length, longer)
-    x, y = wide, min(down, high * 0.9)
-    if shape.name != "rectangle":
-        x = wide / 2 * (1 + sqrt(max(1 - (2 * y / high - 1) ** 2, 0)))
-    path = f'<path {LEADER} d="M{x:.2f} {y:.2f}L{right - 8:g} {down:g}"/>'
-    return f'{path}<circle cx="{x:.2f}" cy="{y:.2f}" r="5"/>'
-
-
-def _text(line: str, right: float, down: float) -> str:
-    return f'<text x="{right:g}" y="{down + FONT * 0.35:.2f}">{escape(line)}</text>'

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from finishcalc.rendering.pictures.size import DrawingSize
 from finishcalc.rendering.wrapping import display_width, wrap
+from finishcalc.wording.notation import plain_blanks
 
 WIDTH_OF_A_LETTER = 0.6
 """The width of a letter in a file, as a share of its size: SVG cannot be asked for it, and fonts differ."""
@@ -57,6 +58,7 @@ class Paper:
         self.size = size
         self.pen = size.pen
         self.elements: list[str] = []
+        self.over: list[str] = []
 
     @property
     def margin(self) -> float:
@@ -71,13 +73,25 @@ class Paper:
 
     def wrapped(self, text: str, room: float, size: float, weight: str = "") -> list[str]:
         """Break a text into lines that have room."""
-        widest = self.text_width("x", size, weight)
-        if self.size.use != "file":
-            words = [word for word in text.split(" ") if word]
-            widest = max(
-                (self.text_width(word, size, weight) / max(display_width(word), 1) for word in words), default=size
-            )
-        return wrap(text, max(int(room / widest), 1))
+        if self.size.use == "file":
+            return wrap(plain_blanks(text), int(room / self.text_width("x", size)))
+        lines = [""]
+        for word in text.split(" "):
+            joined = f"{lines[-1]} {word}" if lines[-1] else word
+            if self.text_width(joined, size, weight) <= room:
+                lines[-1] = joined
+            else:
+                lines += self._cut(word, room, size, weight)
+        return [plain_blanks(line) for line in lines if line] or [""]
+
+    def _cut(self, word: str, room: float, size: float, weight: str) -> list[str]:
+        """Cut a word where it is wider than the room."""
+        parts = [""]
+        for letter in word:
+            if parts[-1] and self.text_width(parts[-1] + letter, size, weight) > room:
+                parts.append("")
+            parts[-1] += letter
+        return parts
 
     def hatch(self) -> str:
         """Define the hatching."""
@@ -99,14 +113,17 @@ class Paper:
         upwards: bool = False,
         ground: bool = False,
     ) -> None:
-        """Write a text at its base line; `upwards` turns it about that point, `ground` gives it a white rim."""
+        """Write a text at its base line; `upwards` turns it about that point, `ground` gives it a white rim, with
+        which it lies over all lines on paper."""
         rest = f' font-size="{size:g}"' if size != self.size.sizes else ""
         rest += f' text-anchor="{anchor}"' if anchor != "start" else ""
         rest += f' font-weight="{weight}"' if weight else ""
         rest += f' transform="rotate(-90 {x:.1f} {y:.1f})"' if upwards else ""
-        rim = f' stroke="#fff" stroke-width="{4 * self.pen:g}" stroke-linejoin="round" paint-order="stroke"'
-        rest += rim if ground else ""
-        self.elements.append(f'<text x="{x:.1f}" y="{y:.1f}"{rest}>{escape(text)}</text>')
+        rim = (4 if self.size.use == "file" else 1.6) * self.pen
+        if ground:
+            rest += f' stroke="#fff" stroke-width="{rim:g}" stroke-linejoin="round" paint-order="stroke"'
+        over = ground and self.size.use != "file"
+        (self.over if over else self.elements).append(f'<text x="{x:.1f}" y="{y:.1f}"{rest}>{escape(text)}</text>')
 
     def label_size(self, label: Label) -> tuple[float, float]:
         """Estimate the width and the height that a label takes on paper, with a little room around it."""
@@ -122,8 +139,13 @@ class Paper:
                 return label
         return None
 
+    def has_room(self, letter: Span, box: Box) -> bool:
+        """Tell if a letter fits tightly into the box."""
+        return self.text_width(*letter) + 3 * self.pen <= box.wide and letter.size * 0.92 <= box.high
+
     def write(self, label: Label, box: Box, ground: bool = False) -> None:
-        """Write a label in the middle of a box; `ground` gives it a white rim."""
+        """Write a label in the middle of a box; `ground` gives it a white rim, which it always has on paper."""
+        ground = ground or self.size.use != "file"
         x, y = box.x + box.wide / 2, box.y + box.high / 2
         heights = [max(span.size for span in line) * 1.2 for line in label.lines]
         start = -sum(heights) / 2
@@ -145,12 +167,12 @@ class Paper:
             yield span, start + wide / 2
             start += wide + 0.4 * line[-1].size
 
-    def rectangle(self, x: float, y: float, wide: float, high: float, hatched: bool = False) -> None:
+    def rectangle(self, x: float, y: float, wide: float, high: float, hatched: bool = False, line: float = 1.5) -> None:
         """Draw a box: a piece is white within a firm line, cloth that is left is hatched and has no line of its own."""
         kind, fill = ("rest", f"url(#{self.prefix}-hatch)") if hatched else ("piece", "#fff")
-        line = "" if hatched else f' stroke="#000" stroke-width="{1.5 * self.pen:g}"'
+        edge = "" if hatched else f' stroke="#000" stroke-width="{line * self.pen:g}"'
         box = f'x="{x:.2f}" y="{y:.2f}" width="{wide:.2f}" height="{high:.2f}"'
-        self.elements.append(f'<rect class="{kind}" {box} fill="{fill}"{line}/>')
+        self.elements.append(f'<rect class="{kind}" {box} fill="{fill}"{edge}/>')
 
     def line(self, points: list[tuple[float, float]], width: float = 0.8, dashes: str = "", ends: str = "") -> None:
         """Draw a line through points."""
@@ -187,7 +209,7 @@ class Paper:
             f"<defs>{self.hatch()}</defs>\n"
             f'<rect{place} width="{wide}" height="{high}" fill="#fff"/>\n'
             f'<g font-family="sans-serif" font-size="{self.size.sizes:g}" fill="#000" stroke="none">\n'
-            + "\n".join(self.elements)
+            + "\n".join(self.elements + self.over)
             + "\n</g>\n</svg>\n"
         )
 

@@ -4,11 +4,14 @@ from collections.abc import Iterator
 
 from finishcalc.rendering.pictures.cutting import DrawnPiece, DrawnRest
 from finishcalc.rendering.pictures.drawn_row import DrawnRow
-from finishcalc.rendering.pictures.leaders import Unnamed, leaders
+from finishcalc.rendering.pictures.leaders import Below, Unnamed, leaders
 from finishcalc.rendering.pictures.paper import Box, Label, Span
 from finishcalc.rendering.pictures.row_rulers import dimensions
 from finishcalc.rendering.pictures.size import DrawingSize
 from finishcalc.wording.notation import plain_blanks
+
+LINE, FINEST, NARROW = 1.5, 0.5, 6
+"""The thickness of lines between pieces, the least, and the part of the narrowest piece that it may take."""
 
 
 def draw_row(drawn: DrawnRow) -> float:
@@ -16,7 +19,8 @@ def draw_row(drawn: DrawnRow) -> float:
     dimensions(drawn)
     unnamed = _cloth(drawn)
     _edges(drawn)
-    return leaders(drawn.paper, unnamed, drawn.left, drawn.bottom)
+    size = drawn.size
+    return leaders(drawn.paper, unnamed, Below(drawn.left, size.wide, drawn.bottom, size.leaders, size.weight))
 
 
 def _cloth(drawn: DrawnRow) -> list[Unnamed]:
@@ -30,9 +34,35 @@ def _cloth(drawn: DrawnRow) -> list[Unnamed]:
     for band in drawn.bands:
         x = drawn.clipped(band.x, band.length)[1]
         paper.line([(x, drawn.top), (x, drawn.bottom)])
+    line = _piece_line(drawn, pieces)
     for piece in pieces:
-        paper.rectangle(*drawn.box(piece))
-    return [Unnamed(piece.letter, drawn.box(piece)) for piece in pieces if not _named(drawn, piece)]
+        paper.rectangle(*drawn.box(piece), line=line)
+    return _letters(drawn, pieces)
+
+
+def _piece_line(drawn: DrawnRow, pieces: list[DrawnPiece]) -> float:
+    """Give the thickness of lines between pieces, on paper finer where pieces are narrow."""
+    if drawn.size.use == "file" or not pieces:
+        return LINE
+    narrowest = drawn.px(min(min(piece.along, piece.across) for piece in pieces)) / drawn.paper.pen
+    return min(LINE, max(narrowest / NARROW, FINEST))
+
+
+def _letters(drawn: DrawnRow, pieces: list[DrawnPiece]) -> list[Unnamed]:
+    """Write the letters that have room in their pieces, and give the pieces without one."""
+    known: dict[tuple[str, float, float], Label | None] = {}  # most pieces are alike
+    fine = 15 if drawn.size.use == "file" else 6  # digits of a side: on paper alike pieces have alike labels
+    unnamed = []
+    for piece in pieces:
+        box = drawn.box(piece)
+        kind = (piece.letter, round(box.wide, fine), round(box.high, fine))
+        if kind not in known:
+            known[kind] = _label(drawn, piece, box)
+        if label := known[kind]:
+            drawn.paper.write(label, box)
+        else:
+            unnamed.append(Unnamed(piece.letter, box))
+    return unnamed
 
 
 def _edges(drawn: DrawnRow) -> None:
@@ -58,19 +88,14 @@ def _edges(drawn: DrawnRow) -> None:
 # --- letters -------------------------------------------------------------------------------------------------------
 
 
-def _named(drawn: DrawnRow, piece: DrawnPiece) -> bool:
-    """Write a piece's letter, and its size where there is room, across or upwards."""
-    paper, size, box = drawn.paper, drawn.size, drawn.box(piece)
+def _label(drawn: DrawnRow, piece: DrawnPiece, box: Box) -> Label | None:
+    """Give a piece's letter, with its size where there is room, across or upwards; None where it has no room."""
+    paper, size = drawn.paper, drawn.size
     labels = _labels(piece.letter, plain_blanks(piece.lettered.size(drawn.notation)), size)
     if label := paper.fitting(labels, box):
-        paper.write(label, box)
-        return True
-    for font in (size.letters, size.least_letters):
-        wide = paper.text_width(piece.letter, font, size.weight)
-        if wide + 3 * paper.pen <= box.wide and font * 0.92 <= box.high:
-            paper.write(Label(((Span(piece.letter, font, size.weight),),)), box)
-            return True
-    return False
+        return label
+    letters = (Span(piece.letter, font, size.weight) for font in (size.letters, size.least_letters))
+    return next((Label(((letter,),)) for letter in letters if paper.has_room(letter, box)), None)
 
 
 def _labels(letter: str, measure: str, size: DrawingSize) -> Iterator[Label]:

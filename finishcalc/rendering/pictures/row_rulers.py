@@ -39,9 +39,10 @@ def _width_of_pieces(column: DrawnColumn) -> Length | None:
     return column.across if any(cell.letters for cell in column.cells) else None
 
 
-def _room(drawn: DrawnRow, size: str) -> float:
-    """Give the room that a dimension takes on its ruler."""
-    return drawn.paper.text_width(size, drawn.size.ruler) + 4 * drawn.step
+def _font(drawn: DrawnRow, text: str, room: float) -> float:
+    """Give the letters with which a dimension has room on its ruler, or 0: in a file those of rulers alone."""
+    fonts = (drawn.size.ruler,) if drawn.size.use == "file" else (drawn.size.ruler, drawn.size.words)
+    return next((font for font in fonts if drawn.paper.text_width(text, font) + 4 * drawn.step <= room), 0)
 
 
 def _mark_along(drawn: DrawnRow, starts: list[Length], length: Length) -> None:
@@ -49,28 +50,28 @@ def _mark_along(drawn: DrawnRow, starts: list[Length], length: Length) -> None:
     size = plain_blanks(drawn.notation.show(length))
     y = drawn.top - BANDS * drawn.step
     spans = [drawn.clipped(start, length) for start in starts]
-    room = min(end - start for start, end in spans)
+    font = _font(drawn, size, min(end - start for start, end in spans))
     for start, end in spans:
-        _ruler(drawn, start, end, y, size if _room(drawn, size) <= room else "")
-    if _room(drawn, size) > room and len(spans) > 1:
+        _ruler(drawn, start, end, y, size if font else "", font)
+    if not font and len(spans) > 1:
         whole = f"{len(spans)} x {size}"
         start, end = spans[0][0], spans[-1][1]
-        if _room(drawn, whole) <= end - start:
-            _above(drawn, (start + end) / 2, y, whole)
+        if font := _font(drawn, whole, end - start):
+            _above(drawn, (start + end) / 2, y, whole, font)
 
 
-def _ruler(drawn: DrawnRow, start: float, end: float, y: float, text: str) -> None:
+def _ruler(drawn: DrawnRow, start: float, end: float, y: float, text: str, font: float) -> None:
     """Draw a stretch of a ruler above the row, with its text over its middle."""
     tick = 4 * drawn.step
     for at in (start, end):
         drawn.paper.line([(at, y - tick), (at, y + tick)])
     drawn.paper.line([(start, y), (end, y)])
     if text:
-        _above(drawn, (start + end) / 2, y, text)
+        _above(drawn, (start + end) / 2, y, text, font)
 
 
-def _above(drawn: DrawnRow, middle: float, y: float, text: str) -> None:
-    drawn.paper.text(middle, y - 6 * drawn.step, text, drawn.size.ruler, anchor="middle")
+def _above(drawn: DrawnRow, middle: float, y: float, text: str, font: float) -> None:
+    drawn.paper.text(middle, y - 6 * drawn.step, text, font, anchor="middle")
 
 
 def _whole_row(drawn: DrawnRow) -> None:
@@ -79,9 +80,9 @@ def _whole_row(drawn: DrawnRow) -> None:
     is_whole = row.length == drawn.picture.length
     text = plain_blanks(show(row.length) if is_whole else f"{show(row.start)} to {show(row.end)}")
     y = drawn.top - (BANDS + RULER) * drawn.step
-    fits = _room(drawn, text) <= drawn.wide
-    _ruler(drawn, drawn.left, drawn.right, y, text if fits else "")
-    if not fits:
+    font = _font(drawn, text, drawn.wide)
+    _ruler(drawn, drawn.left, drawn.right, y, text if font else "", font)
+    if not font:
         drawn.paper.text(drawn.left, y - 6 * drawn.step, text, drawn.size.ruler)
 
 
@@ -93,7 +94,7 @@ def _short_width(drawn: DrawnRow, usable: str) -> None:
 
 def _mark_run_across(drawn: DrawnRow, start: float, across: Length, number: int, size: str) -> None:
     step = drawn.px(across)
-    if _room(drawn, size) <= step:
+    if _font(drawn, size, step):
         for n in range(number):
             _mark_across(drawn, COLUMNS, start + n * step, start + (n + 1) * step, size)
     elif number > 1:
@@ -102,12 +103,13 @@ def _mark_run_across(drawn: DrawnRow, start: float, across: Length, number: int,
 
 def _mark_across(drawn: DrawnRow, before: float, start: float, end: float, size: str) -> bool:
     """Mark a stretch of the width so many steps before the row, unless its figure has no room."""
-    if _room(drawn, size) > end - start:
+    font = _font(drawn, size, end - start)
+    if not font:
         return False
     x, tick = drawn.left - before * drawn.step, 4 * drawn.step
     drawn.paper.line([(x, start), (x, end)])
     for y in (start, end):
         drawn.paper.line([(x - tick, y), (x + tick, y)])
     at = x - 5 * drawn.step, (start + end) / 2
-    drawn.paper.text(*at, size, drawn.size.ruler, anchor="middle", upwards=True)
+    drawn.paper.text(*at, size, font, anchor="middle", upwards=True)
     return True

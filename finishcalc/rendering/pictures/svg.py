@@ -1,13 +1,12 @@
-"""A picture as SVG: to scale, with title, description and dimensions, legible in black and white."""
+"""A sewn picture as SVG for a file: to scale, with title, description and dimensions, legible in black and white."""
 
+from fractions import Fraction
 from html import escape
 
-from finishcalc.measures.length import Length
-from finishcalc.plans.pieced.slants import Slant
-from finishcalc.plans.top.outline import Scallops
-from finishcalc.rendering.pictures.picture import Mark, Outline, Picture, Tile, side_ruler, top_ruler
+from finishcalc.rendering.pictures.picture import Mark, Picture, Tile, side_ruler, top_ruler
+from finishcalc.rendering.pictures.shapes import Scale, outline_element, slant_element, tile_element
 from finishcalc.rendering.wrapping import wrap
-from finishcalc.wording.notation import Notation, plain_blanks, rounded
+from finishcalc.wording.notation import Notation, plain_blanks
 
 WIDE = 1000
 """The picture's longer side in the units of its viewBox, without its margins."""
@@ -17,9 +16,6 @@ GAP = 46
 
 # a look stands on each element, because a picture may stand inside a page, where a style sheet would reach the page
 GROUND = 'class="ground" stroke="#fff" stroke-width="8" stroke-linejoin="round"'
-PIECE = 'class="piece" fill="#fff" stroke="#000" stroke-width="3"'
-SEAM = 'class="seam" stroke="#000" stroke-width="2"'
-TRIMMED = 'class="trimmed" fill="none" stroke="#000" stroke-width="2" stroke-dasharray="14 8"'
 RULER = 'class="ruler" stroke="#000" stroke-width="1.5"'
 
 ARROWS = {"across": "\u2194", "down": "\u2195", "down only": "\u2193", "": ""}
@@ -27,23 +23,15 @@ TURNED_ARROWS = {"across": "\u2195", "down": "\u2194", "down only": "\u2190", ""
 """The arrows of a label that is written upwards: turned with it, they point the right way."""
 
 
-class _Scale:
-    def __init__(self, picture: Picture) -> None:
-        self.longer = max(picture.width, picture.length)
-
-    def __call__(self, length: Length) -> str:
-        return rounded(length / self.longer * WIDE, 2)
-
-
 def svg(picture: Picture, notation: Notation, name: str) -> str:
     """Draw the picture as a whole SVG document that ends with a line feed. Its ids begin with its `name`, so that
     several may stand in one page."""
-    scale = _Scale(picture)
+    scale = Scale(picture, Fraction(WIDE))
     wide, high = float(scale(picture.width)), float(scale(picture.length))
-    body = [_tile(tile, scale) for tile in picture.tiles]
-    body += [_slant(slant, scale) for slant in picture.slants]
+    body = [tile_element(tile, scale) for tile in picture.tiles]
+    body += [slant_element(slant, scale) for slant in picture.slants]
     if picture.outline:
-        body.append(_outline(picture.outline, scale))
+        body.append(outline_element(picture.outline, scale))
     body += [_label(tile, scale) for tile in picture.tiles]
     body += [_across(mark, scale) for mark in top_ruler(picture, notation)]
     body += [_beside(mark, scale, wide) for mark in side_ruler(picture, notation)]
@@ -60,50 +48,7 @@ def svg(picture: Picture, notation: Notation, name: str) -> str:
     )
 
 
-def _outline(outline: Outline, scale: _Scale) -> str:
-    if outline.scallops:
-        return f'<path {TRIMMED} d="{_scalloped(outline, outline.scallops, scale)}"/>'
-    if not outline.ellipse:
-        box = _box_attributes(outline, scale)
-        return f'<rect {TRIMMED} {box} rx="{scale(outline.corner)}"/>'
-    rx, ry = scale(outline.width / 2), scale(outline.length / 2)
-    middle = f'cx="{scale(outline.x + outline.width / 2)}" cy="{scale(outline.y + outline.length / 2)}"'
-    return f'<ellipse {TRIMMED} {middle} rx="{rx}" ry="{ry}"/>'
-
-
-def _scalloped(outline: Outline, scallops: Scallops, scale: _Scale) -> str:
-    """Go round from the upper left inner corner to the right. An arc d deep over a chord c has the radius
-    c x c / 8 d + d / 2 (derived)."""
-    x, y = outline.x + scallops.depth, outline.y + scallops.depth
-    path = [f"M{scale(x)} {scale(y)}"]
-    chords = scallops.chords
-    for (right, below), count, chord in (
-        ((1, 0), scallops.across, chords.width),
-        ((0, 1), scallops.down, chords.length),
-        ((-1, 0), scallops.across, chords.width),
-        ((0, -1), scallops.down, chords.length),
-    ):
-        radius = scale(chord * (chord / scallops.depth) / 8 + scallops.depth / 2)
-        more_than_half = int(scallops.depth * 2 > chord)
-        for _ in range(count):
-            x, y = x + chord * right, y + chord * below
-            path.append(f"A{radius} {radius} 0 {more_than_half} 1 {scale(x)} {scale(y)}")
-    return " ".join(path)
-
-
-def _slant(slant: Slant, scale: _Scale) -> str:
-    return f'<path {SEAM} d="M{scale(slant.x)} {scale(slant.y)}L{scale(slant.to_x)} {scale(slant.to_y)}"/>'
-
-
-def _box_attributes(tile: Tile | Outline, scale: _Scale) -> str:
-    return f'x="{scale(tile.x)}" y="{scale(tile.y)}" width="{scale(tile.width)}" height="{scale(tile.length)}"'
-
-
-def _tile(tile: Tile, scale: _Scale) -> str:
-    return f"<rect {PIECE} {_box_attributes(tile, scale)}/>"
-
-
-def _label(tile: Tile, scale: _Scale) -> str:
+def _label(tile: Tile, scale: Scale) -> str:
     """Write the name with an arrow for the grain, and the size under it where there is room, on a white ground."""
     wide, high = float(scale(tile.width)), float(scale(tile.length))
     lines = [f"{tile.name} {ARROWS[tile.grain]}".rstrip(), tile.size]
@@ -140,7 +85,7 @@ def _legend(picture: Picture, wide: float, high: float) -> list[str]:
     ]
 
 
-def _across(mark: Mark, scale: _Scale) -> str:
+def _across(mark: Mark, scale: Scale) -> str:
     start, end = float(scale(mark.start)), float(scale(mark.end))
     text = escape(plain_blanks(mark.text))
     fits = _wide(mark.text) < end - start
@@ -149,7 +94,7 @@ def _across(mark: Mark, scale: _Scale) -> str:
     return f'<path {RULER} d="M{start:.2f} {-GAP / 2}H{end:.2f}"/>{ends}{label}'
 
 
-def _beside(mark: Mark, scale: _Scale, wide: float) -> str:
+def _beside(mark: Mark, scale: Scale, wide: float) -> str:
     start, end = float(scale(mark.start)), float(scale(mark.end))
     text = escape(plain_blanks(mark.text))
     label = f'<text x="{wide + GAP:.2f}" y="{(start + end) / 2 + FONT * 0.35:.2f}">{text}</text>'

@@ -9,18 +9,19 @@ from base64 import b64encode
 from collections.abc import Iterator, Sequence
 from functools import cache
 from hashlib import sha256
-from importlib.resources import files
 from itertools import count, groupby
 from typing import TYPE_CHECKING, NamedTuple
 
 from finishcalc.rendering.pages.page import Block, Fact, Group, Head, Heading, Line, Page, Part, Prices, Table
-from finishcalc.rendering.pictures.drawing import Drawing, drawing_svg
+from finishcalc.rendering.pictures.drawing import Drawing
+from finishcalc.rendering.writers.html_drawings import SetDrawing, set_drawing
+from finishcalc.rendering.writers.html_fit import closeness, flows
 from finishcalc.rendering.writers.html_tables import SetPrice, SetTable, set_prices, set_tables
+from finishcalc.rendering.writers.templates import template
 from finishcalc.wording.notation import NO_BREAK
 
 if TYPE_CHECKING:
     from jinja2 import Template
-    from markupsafe import Markup
 
 UNHOLDABLE = re.compile(
     "[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff"
@@ -34,7 +35,7 @@ FOOT = 70
 
 class Placed(NamedTuple):
     """A block in its place: its `kind`, the `level` of its heading, the `name` of a table without a caption, and its
-    tables, rows of the price or picture as they are set."""
+    tables, rows of the price or drawing as they are set."""
 
     kind: str
     block: Block
@@ -42,7 +43,14 @@ class Placed(NamedTuple):
     name: str
     tables: tuple[SetTable, ...] = ()
     rows: tuple[SetPrice, ...] = ()
-    svg: "Markup | str" = ""
+    drawing: SetDrawing | None = None
+
+
+class PlacedGroup(NamedTuple):
+    """The blocks of a group in their places; one that `flows` is too long to be kept on one sheet of paper."""
+
+    blocks: list[Placed]
+    flows: bool
 
 
 class Sheet(NamedTuple):
@@ -51,71 +59,61 @@ class Sheet(NamedTuple):
     head: Head
     logo: str
     facts: list[Fact]
-    groups: list[list[Placed]]
-
-
-def page_html(page: Page) -> str:
-    """Write a page as an HTML document that ends with a line feed. UTF-8 can hold all of it."""
-    return pages_html([page])
+    groups: list[PlacedGroup]
 
 
 def pages_html(pages: Sequence[Page]) -> str:
-    """Write several pages in one document, each on paper of its own."""
-    from markupsafe import Markup  # loaded with jinja2, once a sheet is wanted
-
-    style, made = _style(pages), pages[0].format
-    numbers = count(1)
-    document = _template().render(
+    """Write pages in one document that ends with a line feed, each on paper of its own. UTF-8 can hold all of it."""
+    style, numbers = _style(pages), count(1)
+    document = _compiled().render(
         title=", ".join(dict.fromkeys(_title(page.head) for page in pages)),
-        look=" ".join(name for name in ("landscape", "fitted", "bench") if getattr(made, name)),
-        style=Markup(style),
+        look=_look(pages[0]),
+        style=style,
         style_hash=f"sha256-{b64encode(sha256(style.encode()).digest()).decode()}",
         sheets=[Sheet(page.head, _logo(page.head), _facts(page.head), list(_placed(page, numbers))) for page in pages],
     )
     return _holdable(document.strip()) + "\n"
 
 
-def _holdable(document: str) -> str:
-    """Show what HTML cannot hold, as pages show controls."""
-    return UNHOLDABLE.sub(_escape, document.replace(NO_BREAK, "\u00a0"))
+def _holdable(text: str) -> str:
+    """Show what HTML cannot hold, as pages show controls, and keep figures with their units."""
+    escapes = {
+        ord(char): _escape(char) for char in set(text) if UNHOLDABLE.match(char)
+    }  # a text has few different signs
+    spaced = text.replace(NO_BREAK, "\u00a0")
+    return spaced.translate(escapes) if escapes else spaced
 
 
-def _escape(found: re.Match[str]) -> str:
-    code = ord(found[0])
+def _escape(char: str) -> str:
+    code = ord(char)
     return f"\\u{code:04x}" if code < 0x10000 else f"\\U{code:08x}"
 
 
 @cache
-def _template() -> "Template":
-    from jinja2 import DictLoader, Environment, StrictUndefined
+def _compiled() -> "Template":
+    from jinja2 import DictLoader, Environment, StrictUndefined  # loaded once a sheet is wanted
 
     environment = Environment(
-        loader=DictLoader({"sheet.html": _data("sheet.html")}),
+        loader=DictLoader({"sheet.html": template("sheet.html")}),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters |= {"said": _said, "runs": _runs}
+    environment.filters["runs"] = _runs
     return environment.get_template("sheet.html")
-
-
-@cache
-def _data(name: str) -> str:
-    return files("finishcalc.rendering.writers").joinpath(name).read_text("utf-8")
-
-
-def _said(text: str) -> "Markup":
-    """Set a text apart, so that letters of another direction turn nothing beside it."""
-    from markupsafe import Markup
-
-    return Markup("<bdi>{}</bdi>").format(text) if text else Markup()
 
 
 def _runs(lines: tuple[Line, ...]) -> list[tuple[bool, list[Line]]]:
     """Part the steps of a part from its other sentences, and those with a box from those without."""
     runs = groupby(lines, key=lambda line: (line.number > 0, line.tick != "nowhere"))
     return [(numbered, list(alike)) for (numbered, _), alike in runs]
+
+
+def _look(page: Page) -> str:
+    """Name the classes by which the style sheet knows how a page is set."""
+    formats = (name for name in ("landscape", "bench") if getattr(page.format, name))
+    return " ".join(filter(None, (*formats, closeness(page))))
 
 
 def _title(head: Head) -> str:
@@ -133,7 +131,7 @@ def _facts(head: Head) -> list[Fact]:
 
 def _style(pages: Sequence[Page]) -> str:
     """Give the style sheet with the size of each page, and a foot that names it on every sheet of paper."""
-    rules = [_data("sheet.css")]
+    rules = [template("sheet.css")]
     for number, page in enumerate(pages, start=1):
         size = f"{page.format.paper} {'landscape' if page.format.landscape else 'portrait'}"
         foot = f"@bottom-left {{ content: {_css_text(_foot(page.head))}; }}"
@@ -149,11 +147,11 @@ def _foot(head: Head) -> str:
 
 def _css_text(text: str) -> str:
     """Write a text as a string of a style sheet, every sign in it by its number, so that nothing in it is obeyed."""
-    shown = UNHOLDABLE.sub(_escape, text)
-    return '"' + "".join(char if char.isascii() and char.isalnum() else f"\\{ord(char):x} " for char in shown) + '"'
+    signs = (char if char.isascii() and char.isalnum() else f"\\{ord(char):x} " for char in _holdable(text))
+    return f'"{"".join(signs)}"'
 
 
-def _placed(page: Page, numbers: Iterator[int]) -> Iterator[list[Placed]]:
+def _placed(page: Page, numbers: Iterator[int]) -> Iterator[PlacedGroup]:
     """Place the blocks of every group: what follows a heading is one level below it. A part without sentences has no
     place."""
     level, name = 2, page.head.full_title
@@ -166,7 +164,7 @@ def _placed(page: Page, numbers: Iterator[int]) -> Iterator[list[Placed]]:
             placed.append(_place(block, level, name, page, numbers))
             level = 3 if isinstance(block, Heading) else level
         if placed:
-            yield placed
+            yield PlacedGroup(placed, flows(group))
 
 
 def _said_blocks(group: Group) -> Iterator[Block]:
@@ -181,12 +179,5 @@ def _place(block: Block, level: int, name: str, page: Page, numbers: Iterator[in
         case Prices():
             return placed._replace(rows=tuple(set_prices(block)))
         case Drawing():
-            return placed._replace(svg=_drawn(block._replace(name=f"drawing-{next(numbers)}")))
+            return placed._replace(drawing=set_drawing(block, page.format, next(numbers)))
     return placed
-
-
-def _drawn(drawing: Drawing) -> "Markup":
-    """Draw a picture inside the page. Its ids begin with its name, which is unique there."""
-    from markupsafe import Markup
-
-    return Markup(drawing_svg(drawing))

@@ -10,7 +10,7 @@ from finishcalc.rendering.writing import SAMPLE_MARK
 
 SHEET = 84
 """The columns of letters that a sheet of paper or a tablet has room for."""
-TELEPHONE = 38
+TELEPHONE = 32
 """The same of a telephone. A wider table is written there as a list of each row."""
 LONG_WORD = 20
 """A word with more letters may break anywhere, because nothing has room for it."""

@@ -14,7 +14,8 @@ from finishcalc.rendering.pages.page import (
     Prices,
     Table,
 )
-from finishcalc.rendering.pictures.drawing import Drawing, drawing_lines
+from finishcalc.rendering.pictures.drawing import Drawing
+from finishcalc.rendering.pictures.drawn import drawing_lines
 from finishcalc.rendering.writers.text import WIDEST, head_lines
 from finishcalc.rendering.writers.text_tables import PRICE_HEAD, price_cells
 from finishcalc.wording.notation import plain_blanks

@@ -14,7 +14,7 @@ from finishcalc.rendering.pages.page import (
     Prices,
     Table,
 )
-from finishcalc.rendering.pictures.drawing import Drawing, drawing_lines
+from finishcalc.rendering.pictures.drawing import Drawing
 from finishcalc.rendering.wrapping import wrap
 from finishcalc.rendering.writers.text_tables import NARROW, column_blocks, price_lines, table_lines
 from finishcalc.wording.notation import NO_BREAK, plain_blanks
@@ -70,6 +70,8 @@ def _block(block: Block, width: int) -> list[str]:
         case Prices():
             return price_lines(block, width)
         case Drawing():
+            from finishcalc.rendering.pictures.drawn import drawing_lines  # only a page with a picture needs it
+
             return drawing_lines(block, width)
     return []
 

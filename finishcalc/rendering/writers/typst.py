@@ -4,7 +4,6 @@ import json
 import re
 from collections.abc import Iterator, Sequence
 from datetime import UTC, date, datetime
-from html import unescape
 from itertools import accumulate
 from typing import Any
 
@@ -25,12 +24,7 @@ from finishcalc.rendering.pages.page import (
     Prices,
     Table,
 )
-from finishcalc.rendering.pictures.cutting import CuttingPicture
-from finishcalc.rendering.pictures.cutting_svg import cutting_svg
 from finishcalc.rendering.pictures.drawing import Drawing
-from finishcalc.rendering.pictures.outlines import outlines_svg
-from finishcalc.rendering.pictures.picture import Picture
-from finishcalc.rendering.pictures.svg import svg
 from finishcalc.rendering.writers.glyphs import Setting
 from finishcalc.rendering.writers.templates import template
 from finishcalc.wording.notation import NO_BREAK
@@ -46,36 +40,42 @@ MARGINS = {"left": 24.0, "right": 17.0, "top": 17.0, "bottom": 17.0}
 
 TIMES = re.compile(rf"(?<=[0-9]){NO_BREAK}x{NO_BREAK}(?=[0-9])")
 """The x of a size, between blanks that only `Notation` writes there."""
-DESCRIBED = re.compile(r"<title[^>]*>(.*?)</title>\s*<desc[^>]*>(.*?)</desc>", re.DOTALL)
-
-
-def page_pdf(page: Page) -> bytes:
-    """Write a page as a PDF file. Raises ProblemsFound where typst is not installed."""
-    return pages_pdf([page])
 
 
 def pages_pdf(pages: Sequence[Page]) -> bytes:
     """Write pages as one PDF file, each on sheets of its own; the same pages make the same bytes. Raises ProblemsFound
-    where typst is not installed."""
+    where typst is not installed, or cannot read the logo."""
     try:
         import typst
     except ImportError:
         raise ProblemsFound([_not_installed()]) from None
     made = next((page.made for page in pages if page.made), UNDATED)
-    return typst.compile(
-        template("sheet.typ").encode(),
-        root=typst.__path__[0],  # it reads nothing there, but a folder must be named, and the present one may be gone
-        ignore_system_fonts=True,
-        format="pdf",
-        sys_inputs={"data": json.dumps(file_data(pages, made))},
-        pdf_standards=["ua-1"],
-        timestamp=datetime(made.year, made.month, made.day, tzinfo=UTC),
-    )
+    # it reads no file; but a folder must be named, and the present one may be gone
+    compiler = typst.Compiler(template("sheet.typ").encode(), root=typst.__path__[0], ignore_system_fonts=True)
+    try:
+        written = compiler.compile(
+            format="pdf",
+            sys_inputs={"data": json.dumps(file_data(pages, made))},
+            pdf_standards="ua-1",
+            timestamp=datetime(made.year, made.month, made.day, tzinfo=UTC),
+        )
+    except typst.TypstError as error:
+        if "decode image" not in str(error):
+            raise
+        raise ProblemsFound([_unreadable_logo()]) from None
+    assert isinstance(written, bytes)  # it is written to no file
+    return written
 
 
 def _not_installed() -> Problem:
     message = "PDF needs the extra: pip install 'finishcalc[pdf]'"
     return Problem(ProblemCode.PDF_NOT_INSTALLED, "--pdf", 0, 0, "", message)
+
+
+def _unreadable_logo() -> Problem:
+    """A picture that passed all checks of intake, and which typst cannot draw all the same."""
+    message, hint = "the logo is damaged and cannot be drawn", "save it again as PNG or JPEG"
+    return Problem(ProblemCode.DAMAGED_PICTURE, "studio.logo", 0, 0, "", message, hint)
 
 
 def file_data(pages: Sequence[Page], made: date) -> Data:
@@ -114,17 +114,29 @@ class _Said(Setting):
         return [[self(fact.name), self(fact.value)] for fact in facts]
 
 
+def _sides(wanted: Format) -> tuple[float, float]:
+    width, height = PAPER[wanted.paper]
+    return (height, width) if wanted.landscape else (width, height)
+
+
+def _room(wanted: Format) -> tuple[float, float]:
+    """Give the width and the height that a sheet has for what is set on it."""
+    width, height = _sides(wanted)
+    return width - MARGINS["left"] - MARGINS["right"], height - MARGINS["top"] - MARGINS["bottom"]
+
+
 def _format(wanted: Format) -> Data:
-    sides = PAPER[wanted.paper]
-    width, height = reversed(sides) if wanted.landscape else sides
+    width, height = _sides(wanted)
     return {"width": width, "height": height, "margins": MARGINS, "fitted": wanted.fitted, "bench": wanted.bench}
 
 
 def _head(head: Head, said: _Said) -> Data:
-    title, kind, studio = (said.in_a_line(text) for text in (head.title, head.kind, head.studio))
+    title, kind, studio = (said.in_a_line(text).strip() for text in (head.title, head.kind, head.studio))
+    if not title:  # no sheet is without a heading
+        title, kind = kind or "Sheet", ""
     customer = (Fact("For", head.customer),) if head.customer else ()
     return {
-        "full_title": said.in_a_line(head.full_title),
+        "full_title": f"{kind}: {title}" if kind else title,
         "title": title,
         "kind": kind,
         "studio": studio,
@@ -159,9 +171,9 @@ def _block(block: Block, wanted: Format, said: _Said) -> Data | None:
             set_lines = [
                 {"text": said(text), "number": number, "tick": tick != "nowhere"} for text, number, tick in lines
             ]
-            return {"type": "part", "label": said(label), "lines": set_lines} if lines else None
+            return {"type": "part", "label": said(label.strip()), "lines": set_lines} if lines else None
         case Heading(text):
-            return {"type": "heading", "text": said(text)}
+            return {"type": "heading", "text": said(text)} if text.strip() else None
         case Paragraph(text, small):
             return {"type": "paragraph", "text": said(text), "small": small}
         case Table():
@@ -169,11 +181,14 @@ def _block(block: Block, wanted: Format, said: _Said) -> Data | None:
         case Prices():
             return _prices(block, said)
         case Fields(label, facts):
-            return {"type": "fields", "label": said(label), "facts": said.facts(facts)}
+            return {"type": "fields", "label": said(label.strip()), "facts": said.facts(facts)}
         case BlankLines(label, number):
-            return {"type": "blank lines", "label": said(label), "number": number}
+            return {"type": "blank lines", "label": said(label.strip()), "number": number}
         case Drawing():
-            return _drawing(block, wanted, said)
+            # loaded where a page has one: what draws it takes as long as to set a page
+            from finishcalc.rendering.writers.typst_drawings import drawing_data
+
+            return drawing_data(block, wanted.bench, _room(wanted), said)
 
 
 def _table(table: Table, said: _Said) -> Data:
@@ -226,22 +241,3 @@ def _figure(text: str, decimal: str) -> tuple[str, str]:
 def _signed(figure: str) -> str:
     """Write the sign of a figure below 0 as print has it."""
     return f"−{figure[1:]}" if figure.startswith("-") else figure
-
-
-def _drawing(drawing: Drawing, wanted: Format, said: _Said) -> Data:
-    drawn = _svg(drawing)
-    described = DESCRIBED.search(drawn)
-    alt = ": ".join(map(unescape, described.groups())) if described else drawing.name
-    return {"type": "drawing", "svg": _set_svg(drawn, said), "alt": said(alt), "grow": wanted.bench}
-
-
-def _svg(drawing: Drawing) -> str:
-    picture, notation, name = drawing.picture, drawing.notation, drawing.name
-    if isinstance(picture, CuttingPicture):
-        return cutting_svg(picture, notation, name)
-    return svg(picture, notation, name) if isinstance(picture, Picture) else outlines_svg(list(picture))
-
-
-def _set_svg(drawn: str, said: _Said) -> str:
-    """Set the texts of a drawing. A sign is written in plain letters, so it may stand wherever a text may."""
-    return said(drawn.replace(f" x{NO_BREAK}", f" ×{NO_BREAK}"))

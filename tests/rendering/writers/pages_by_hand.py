@@ -26,6 +26,8 @@ from finishcalc.rendering.pages.page import (
     steps,
 )
 from finishcalc.rendering.pictures.picture import Outline, Picture, Tile
+from finishcalc.rendering.writers.html import pages_html
+from finishcalc.rendering.writers.typst import pages_pdf
 from finishcalc.wording.notation import Notation
 from tests.builders import PROJECTS
 
@@ -163,19 +165,22 @@ def work_page() -> Page:
         logo=Logo("png", png()),
         unsettled=("The backing is 3 in too narrow for the frame: piece it, or take a wider cloth.", "No thread yet."),
     )
+    load = "load it upright, 68 1/2 in of backing along the rollers; its seams run square to the rollers"
+    both = (Line("as agreed"), Line("cut", 4, "everywhere"), Line("sew", 5), Line("press", tick="on paper"))
     groups = (
         (Paragraph("Print on both sides."), ARRIVALS),
         (Heading("Order of work"),),
-        (steps("Frame", ["load it upright, 68 1/2 in of backing along the rollers; its seams run square to the rollers; "
-                         "loaded sideways it would be 6 passes, 1 fewer, too few to turn it for",
-                         "7 rows in 7 passes, 84 in down", "wind 2 bobbins"], "on paper"),
-         steps("Edge", ["trim", "bind"]),
-         Part("Both", (Line("as agreed"), Line("cut", 4, "everywhere"), Line("sew", 5), Line("press", tick="on paper")))),
+        (
+            steps("Frame", [load, "7 rows in 7 passes, 84 in down", "wind 2 bobbins"], "on paper"),
+            steps("Edge", ["trim", "bind"]),
+            Part("Both", both),
+            sentences("Nothing", []),
+        ),
         (Heading("Cloth and backing"), cloth_drawing(), BACKING),
         (Heading("Afterwards"), MINUTES),
         (SIZES,),
         (BlankLines("Seen on the way", 4),),
-    )  # fmt: skip
+    )
     return Page(head, groups, Format("A4"), date(2026, 5, 4))
 
 
@@ -186,3 +191,13 @@ def bench_page() -> Page:
         (steps("Cut", ["2 pieces of 34 1/4 x 92 in: A, B", "8 strips 2 1/2 in wide"], "everywhere"),),
     )
     return Page(Head("To cut", "Supper cloth"), groups, Format(landscape=True, bench=True))
+
+
+def page_html(page: Page) -> str:
+    """One page as an HTML document."""
+    return pages_html([page])
+
+
+def page_pdf(page: Page) -> bytes:
+    """One page as a PDF file."""
+    return pages_pdf([page])

@@ -1,11 +1,14 @@
 """The logo that a shop file names. A shop file may come from anyone, so its logo lies in its own folder or below."""
 
 import stat
+from functools import lru_cache
 from pathlib import Path as FilePath
 from pathlib import PurePath
+from typing import Literal
 
 from finishcalc.intake.layers import Sourced
-from finishcalc.intake.pictures import SAVE_AGAIN, PictureRefused, kind_of_picture
+from finishcalc.intake.logo import jpeg, png
+from finishcalc.intake.logo.refused import NAME_ONE, PictureRefused
 from finishcalc.intake.source import LARGEST, leads_out, unreadable
 from finishcalc.model.logo import Logo
 from finishcalc.problems import Problem, ProblemCode
@@ -51,7 +54,7 @@ def _read(path: FilePath) -> bytes:
     try:
         kind = path.stat().st_mode
         if not stat.S_ISREG(kind) and not stat.S_ISDIR(kind):
-            raise PictureRefused(ProblemCode.NOT_A_PICTURE, "is a pipe or a device, not a picture", SAVE_AGAIN)
+            raise PictureRefused(ProblemCode.NOT_A_PICTURE, "is a pipe or a device, not a picture", NAME_ONE)
         with path.open("rb") as file:
             content = file.read(LARGEST + 1)
     except FileNotFoundError:
@@ -63,3 +66,15 @@ def _read(path: FilePath) -> bytes:
     if len(content) > LARGEST:
         raise PictureRefused(ProblemCode.FILE_TOO_LARGE, "is larger than 1 MiB", "save a smaller copy of it")
     return content
+
+
+@lru_cache(maxsize=8)
+def kind_of_picture(content: bytes) -> Literal["png", "jpeg"]:
+    """Give the kind of a picture that is whole and of a sensible size. Raises PictureRefused."""
+    if content.startswith(png.SIGNATURE):
+        png.check_png(content)
+        return "png"
+    if content.startswith(jpeg.SIGNATURE):
+        jpeg.check_jpeg(content)
+        return "jpeg"
+    raise PictureRefused(ProblemCode.NOT_A_PICTURE, "is neither a PNG nor a JPEG picture", NAME_ONE)
