@@ -24,8 +24,10 @@ import finishcalc
 from finishcalc.intake.source import Source
 from finishcalc.measures.rounding import printed
 from finishcalc.rendering.documents.tally import tally_record
+from finishcalc.rendering.pages.tally import tally_page
 from finishcalc.rendering.tables.csv_text import text_cell
 from finishcalc.rendering.tables.tally import CSV_COLUMNS, list_notation, tally_csv, tally_row
+from finishcalc.rendering.writers.markdown import page_markdown
 from finishcalc.tallying import Tallier
 from finishcalc.wording.plain import plain
 from tests.builders import BARE, CM_TOP, PROJECTS, TOP, outside, run
@@ -260,6 +262,13 @@ def test_html_goes_to_a_file_and_never_over_a_project(season: list[str], tmp_pat
     assert Path(season[1]).read_bytes() == before
 
 
+@pytest.mark.parametrize(("text", "paper"), [(TOP, "letter"), (CM_TOP, "A4")])
+def test_the_season_is_printed_on_the_paper_of_its_first_studio(text: str, paper: str):
+    project = Tallier().project(Source("a.toml", text))
+    page = tally_page([tally_row(project, NOTATION)], [], NOTATION)
+    assert (page.format.paper, page.format.landscape) == (paper, True)
+
+
 # --- bad files among good ----------------------------------------------------------------------------------------
 
 BAD = "[top]\nwidth = 60\nlength = 80\nlenght = 3\n"
@@ -369,9 +378,6 @@ def test_any_title_is_one_cell_that_is_no_formula(title: str):
 @given(title=HOSTILE)
 @examples(60)
 def test_any_title_is_one_cell_of_markdown(title: str):
-    from finishcalc.rendering.pages.tally import tally_page
-    from finishcalc.rendering.writers.markdown import page_markdown
-
     row = tally_row(PLAIN._replace(result=PLAIN.result._replace(resolved=Titled(title))), NOTATION)
     lines = [line for line in page_markdown(tally_page([row], [], NOTATION, whole=True)).splitlines() if "|" in line]
     head, _, *rows = [line for line in lines if line.startswith("|")]
@@ -408,6 +414,7 @@ def test_a_title_that_a_spreadsheet_would_run_is_defused_and_a_loss_stays_a_numb
 
 SLOW = """
 import sys, time
+from finishcalc.rendering.writers.markdown import page_markdown
 from finishcalc.tallying import Tallier
 work = Tallier.project
 def slowly(tallier, file):

@@ -161,13 +161,13 @@ BY_THE_SYSTEM = {
 LAST_RESORT = {
     ProblemCode.NO_BLOCKS_FIT,
     ProblemCode.NOT_PUT_BACK,
+    ProblemCode.PDF_NOT_INSTALLED,
     ProblemCode.NO_PROJECT_IN_FOLDER,
     ProblemCode.WORKER_DIED,
-    ProblemCode.PDF_NOT_INSTALLED,
 }
 """Mistakes that only a test of their own reaches: rules that a size may break hold from some size on, or up to one, and
-of the counts below and above one is allowed; a system that takes a file and then takes it back no more is rare; only a
-tally takes folders and has workers; and typst is there wherever tests are."""
+of the counts below and above one is allowed; a system that takes a file and then takes it back no more is rare; typst
+is there wherever tests are; and only a tally takes folders and has workers."""
 
 
 @pytest.fixture
@@ -211,18 +211,18 @@ def test_a_design_that_nothing_fits_has_its_code(folder: Path, monkeypatch: pyte
     assert (result.exit_code, set(found_in(result.stderr))) == (1, {ProblemCode.NO_BLOCKS_FIT})
 
 
+def test_a_folder_without_a_project_has_its_code(tmp_path: Path):
+    result = CliRunner().invoke(app, ["tally", str(tmp_path), "--json"])
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert found_in(result.stderr) == [ProblemCode.NO_PROJECT_IN_FOLDER]
+
+
 def test_a_pdf_without_typst_has_its_code(folder: Path, monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setitem(sys.modules, "typst", None)
     told: list[ProblemsFound] = []
     monkeypatch.setattr("finishcalc.commandline.app.report_problems", lambda found, as_json: told.append(found))
     assert CliRunner().invoke(app, ["quote", str(folder / "plain.toml"), "--pdf", "-"]).exit_code == 1
     assert [problem.code for found in told for problem in found.problems] == [ProblemCode.PDF_NOT_INSTALLED]
-
-
-def test_a_folder_without_a_project_has_its_code(tmp_path: Path):
-    result = CliRunner().invoke(app, ["tally", str(tmp_path), "--json"])
-    assert (result.exit_code, result.stdout) == (1, "")
-    assert found_in(result.stderr) == [ProblemCode.NO_PROJECT_IN_FOLDER]
 
 
 def test_an_old_file_that_is_not_put_back_has_its_code(folder: Path, monkeypatch: pytest.MonkeyPatch):

@@ -43,7 +43,9 @@ def tally_page(rows: Sequence[TallyRow], left_out: Sequence[str], notation: Nota
         (sentences("Cost", ["materials, what is passed on and the other costs of the hours, without any wage"]),),
         (sentences("Please note", list(_notes(rows, left_out))),),
     ]
-    return Page(Head("", f"Tally of {counted(len(rows), 'project')}"), tuple(groups), Format(landscape=True))
+    return Page(
+        Head("", f"Tally of {counted(len(rows), 'project')}"), tuple(groups), Format(rows[0].paper, landscape=True)
+    )
 
 
 SEASON = ("Project", "Due", "Size", "Hours", "Cost", "Earned an hour", "Total")

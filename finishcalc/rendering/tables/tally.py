@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from fractions import Fraction
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from finishcalc.measures.money import Currency, Money, total
 from finishcalc.measures.rounding import printed
@@ -42,7 +42,8 @@ class Sums(NamedTuple):
 
 
 class TallyRow(NamedTuple):
-    """A row of a tally's page, in words: what was agreed and what is made of it. `sums` are its figures."""
+    """A row of a tally's page, in words: what was agreed and what is made of it. `sums` are its figures, `files` those
+    it was read from, and `paper` is its studio's."""
 
     title: str
     number: str
@@ -58,6 +59,7 @@ class TallyRow(NamedTuple):
     provisional: bool
     sums: Sums
     files: tuple[str, ...]
+    paper: Literal["letter", "A4"]
 
 
 def list_notation(first: Finishing, units: str | None) -> Notation:
@@ -86,6 +88,7 @@ def tally_row(project: Project, notation: Notation) -> TallyRow:
         provisional=is_provisional(result),
         sums=_sums(project, notation.units),
         files=tuple(result.resolved.files),
+        paper=result.resolved.shop.studio.paper,
     )
 
 
