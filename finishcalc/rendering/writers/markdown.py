@@ -53,7 +53,7 @@ def _block(block: Block) -> Iterator[list[str]]:
         case Part(label, lines) if lines:
             if label:
                 yield [f"**{escaped(label)}**"]
-            yield [_item(line) for line in lines]
+            yield [row for line in lines for row in (_item(line), *map(_detail, line.details))]
         case Heading(text):
             yield [f"### {escaped(text)}"]
         case Paragraph():
@@ -74,6 +74,11 @@ def _item(line: Line) -> str:
     if line.number:
         return f"{line.number}. {at_line_start(line.text)}"
     return f"- [ ] {escaped(line.text)}" if line.tick == "everywhere" else f"- {at_line_start(line.text)}"
+
+
+def _detail(text: str) -> str:
+    """Write a detail as an item below an item."""
+    return f"  - {at_line_start(text)}"
 
 
 def table_markdown(table: Table) -> list[str]:
