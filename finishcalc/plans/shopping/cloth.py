@@ -12,7 +12,7 @@ from finishcalc.plans.cutting.layout import Band, ClothLayout, Wanted
 from finishcalc.plans.cutting.packing import lay_out, least_length
 from finishcalc.plans.cutting.purchases import Purchase, bands_working, lengths_of
 from finishcalc.plans.on_hand import OnHand
-from finishcalc.plans.shopping.pieces import Pieces, left_over, wanted_of, without
+from finishcalc.plans.shopping.pieces import Pieces, left_over, side_by_side, wanted_of, without
 from finishcalc.plans.shopping.shelf import Shelf, TakenDown
 from finishcalc.plans.shopping.wants import ClothWanted, ShoppingProject, figures_of, with_marks
 from finishcalc.wording.sentence import InUnit, Sentence, Value, say
@@ -180,8 +180,9 @@ def _best(fabric: Fabric, own: tuple[ClothLayout, ...], known: tuple[ClothLayout
     kept, pieces = _matched(fabric, own)
     least = length_to_buy(fabric, least_length(fabric, pieces.kinds, kept))
     if best.rank(fabric) > (0, least, 1):
-        packed = _packed(fabric, pieces.kinds, kept)
-        best = min(best, _bought(fabric, (pieces.take(packed),)), key=lambda way: way.rank(fabric))
+        anew = [side_by_side(best.layouts, kept)] if fabric.bolt else []
+        anew.append(pieces.take(_packed(fabric, pieces.kinds, kept)))
+        best = min((best, *(_bought(fabric, (each,)) for each in anew)), key=lambda way: way.rank(fabric))
     return best
 
 

@@ -258,10 +258,12 @@ class _Words(NamedTuple):
         """Draw every length of a cloth that several projects share, or that is cut from what is on hand."""
         drawn = [each for each in self.shopping.cloth if len(each.projects) > 1 or each.taken_down]
         if drawn:
-            yield Heading("Cutting"), Paragraph(DRAWN, small=True)
+            yield (Heading("Cutting"),)
+        explained: Group = (Paragraph(DRAWN, small=True),)
         for number, cloth in enumerate(drawn, start=1):
             for place in range(len(cloth.purchase.layouts)):
-                yield (self._drawing(cloth, place, f"cloth-{number}-{place + 1}"),)
+                yield (*explained, self._drawing(cloth, place, f"cloth-{number}-{place + 1}"))
+                explained = ()
 
     def _drawing(self, cloth: ClothToBuy, place: int, name: str) -> Drawing:
         purchase = cloth.purchase

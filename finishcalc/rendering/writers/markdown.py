@@ -19,7 +19,7 @@ from finishcalc.rendering.pictures.drawing import Drawing
 from finishcalc.rendering.pictures.drawn import drawing_lines
 from finishcalc.rendering.writers.text import WIDEST, head_lines
 from finishcalc.rendering.writers.text_tables import PRICE_HEAD, price_cells
-from finishcalc.wording.notation import plain_blanks
+from finishcalc.wording.notation import NO_BREAK, plain_blanks
 
 SIGNS = re.compile(r"[\\`*_{}\[\]<>|#~&^$]")
 """Signs that Markdown would obey wherever they stand."""
@@ -92,7 +92,7 @@ def table_markdown(table: Table) -> list[str]:
 
 def escaped(text: str) -> str:
     """Escape every sign that Markdown would obey, and bare addresses, so that it prints the text as it is."""
-    return ADDRESSES.sub(r"\\", SIGNS.sub(r"\\\g<0>", text.strip(" ")))
+    return ADDRESSES.sub(r"\\", SIGNS.sub(r"\\\g<0>", text.strip(f" {NO_BREAK}")))
 
 
 def at_line_start(text: str) -> str:
