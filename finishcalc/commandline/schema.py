@@ -23,7 +23,7 @@ def schema(
         typer.Argument(
             metavar="WHICH",
             parser=_known,
-            help="The file: project, shop, or result, which is the document that quote --json writes.",
+            help="The file, project or shop; or the document, result of quote --json or shopping of buy --json.",
         ),
     ],
 ) -> None:

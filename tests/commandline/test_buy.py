@@ -11,10 +11,13 @@ from typing import Any
 
 import html5lib
 import pytest
+from jsonschema import Draft202012Validator
 from typer.testing import Result
 from wcwidth import wcswidth
 
 from finishcalc.intake.on_hand import read_on_hand
+from finishcalc.rendering.documents.keys import Keys
+from finishcalc.rendering.documents.keys_of_shopping import SHOPPING
 from finishcalc.rendering.pages.shopping import shopping_page
 from finishcalc.rendering.tables.shopping import COLUMNS, COSTS
 from finishcalc.rendering.writers.text import page_text
@@ -161,7 +164,7 @@ def season(folder: Path) -> list[str]:
     return put(
         folder,
         birch=f'title = "Birch"\n[job]\nthread = "linen 40"\n[top]\nwidth = 60\nlength = 80\n{whole}',
-        beech=f'title = "Beech"\n[job]\nthread = "linen 40"\n[top]\nwidth = 40\nlength = 56\n{whole}',
+        beech=f'title = "Beech"\n[job]\nthread = "linen 40"\n[top]\nwidth = 50\nlength = 80\n{whole}',
         hazel=f'title = "Hazel"\n{named}[top]\nwidth = 36\nlength = 40\n{brings}[binding]\nfabric = {dearer}\n',
     )
 
@@ -464,3 +467,36 @@ def test_a_list_without_anything_to_buy_says_so():
     nothing = listed([wants("oak", runner())])._replace(cloth=(), thread=(), costs=())
     page = page_text(shopping_page(nothing, Notation("in"), "letter"))
     assert page == "To buy: oak\n\nNothing to buy.\n"
+
+
+# --- the document's keys -----------------------------------------------------------------------------------------
+
+
+def empty_rows(keys: Keys, values: list[Any], at: str = "") -> set[str]:
+    """The rows of a table that no document has anything in, by their paths."""
+    found = set[str]()
+    for name, row in keys.items():
+        inner = [item for value in values for item in (value[name] if row.kind == "list" else [value[name]])]
+        inner = [item for item in inner if item is not None]
+        found |= {f"{at}.{name}"} if not inner else empty_rows(row.keys, inner, f"{at}.{name}") if row.keys else set()
+    return found
+
+
+def test_the_schema_is_that_of_every_document_with_prices(tmp_path: Path):
+    """A document has all keys of the table and no other; here each has something in it but what nothing covers."""
+    kept = shelf(tmp_path, ("cloth", BLUE, 20, 70), ("batting", "80/20 cotton blend", 60, 80))
+    (bolts,) = put(tmp_path, bolts=titled("Bolts", runner("short", "16", "200", ', bolt = "3 yd"')))
+    (sewn,) = put(tmp_path, sewn="[top]\nwidth = 30\nlength = 40\n[backing]\nsewn = { width = 38, length = 48 }\n")
+    shop = '[rates.thread]\nper = "cone"\ncost = 7\nprice = 9\n'
+    (studio,) = put(tmp_path, studio=shop)
+    asked = [*season(tmp_path), *runners(tmp_path), bolts, sewn, "--on-hand", kept, "--shop", studio]
+    whole = document(*asked)
+    validator = Draft202012Validator(json.loads(run("schema", "shopping").stdout))
+    assert list(validator.iter_errors(whole)) == []
+    assert list(validator.iter_errors(document(str(PROJECTS[0])))) == []
+    assert empty_rows(SHOPPING, [whole]) <= {".lacking"}
+    assert list(whole) == list(SHOPPING)
+    assert list(validator.iter_errors(whole | {"more": 1}))
+    assert all(
+        list(validator.iter_errors({key: value for key, value in whole.items() if key != name})) for name in whole
+    )

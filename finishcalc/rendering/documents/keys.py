@@ -6,8 +6,8 @@ The tables say what the writers write, and a test holds the writers to them; the
 from typing import Literal, NamedTuple, get_args
 
 RowKind = Literal[
-    "text", "word", "flag", "count", "number", "length", "area", "minutes", "hours", "money", "decimal", "percent",
-    "day", "table", "list", "by name", "anything by key"
+    "text", "word", "flag", "count", "number", "length", "area", "minutes", "hours", "money", "amount", "decimal",
+    "percent", "day", "table", "list", "by name", "anything by key"
 ]  # fmt: skip
 
 

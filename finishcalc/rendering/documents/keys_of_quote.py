@@ -5,7 +5,7 @@ from typing import Literal
 from finishcalc.model.keys import LineClass, Units
 from finishcalc.rendering.documents.keys import Keys, Row, listed, plain, rows, size, table, word
 from finishcalc.rendering.documents.keys_of_layers import BACKING, BATTING, HOURS, QUILTING
-from finishcalc.rendering.documents.keys_of_top import BINDING, BOUGHT, HEM, PURCHASE, TOP
+from finishcalc.rendering.documents.keys_of_top import BINDING, BOUGHT, CAUTION, HEM, PURCHASE, TOP
 from finishcalc.wording.sentence import Audience
 
 _TAKE: Keys = {
@@ -144,15 +144,7 @@ RESULT: Keys = {
         "What to look at when the top arrives.",
         {"key": plain("text", "What the line follows from."), "text": plain("text", "The line.")},
     ).for_studio,
-    "cautions": rows(
-        "What the reader is to know.",
-        {
-            "code": plain("text", "The kind of caution."),
-            "text": plain("text", "The caution."),
-            "source": plain("text", "The source that it rests on."),
-            "hinders": plain("flag", "True where it is in the way of the work as planned."),
-        },
-    ),
+    "cautions": rows("What the reader is to know.", CAUTION),
     "samples": listed("text", "The sample figures that the result rests on, by their keys.").for_studio,
     "defaults": rows(
         "The values that the project file does not give.",

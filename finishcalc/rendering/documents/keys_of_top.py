@@ -109,6 +109,13 @@ TOP: Keys = {
     "covers": table("The bed or the table that it covers.", _COVERS).or_null("for a top that covers neither"),
 }
 
+CAUTION: Keys = {
+    "code": plain("text", "The kind of caution."),
+    "text": plain("text", "The caution."),
+    "source": plain("text", "The source that it rests on."),
+    "hinders": plain("flag", "True where it is in the way of the work as planned."),
+}
+
 BOUGHT: Keys = {
     "amount": plain("number", "The length of cloth, in its unit of sale."),
     "unit": word("The unit that the cloth is sold by.", LengthUnit),
@@ -122,7 +129,7 @@ PLACE: Keys = {
     **size("the rectangle"),
 }
 
-_LAYOUT: Keys = {
+LAYOUT: Keys = {
     "turned": plain("flag", "True where the bands run along the cloth."),
     "bands": rows(
         "The bands of the cloth, in the order they are cut.",
@@ -164,7 +171,7 @@ PURCHASE: Keys = {
     ).or_null("where none is said"),
     **BOUGHT,
     "joins": plain("count", "The joins of long strips."),
-    "layouts": rows("The pieces as they lie on each length of the cloth.", _LAYOUT),
+    "layouts": rows("The pieces as they lie on each length of the cloth.", LAYOUT),
     **COST,
 }
 

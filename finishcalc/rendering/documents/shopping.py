@@ -60,8 +60,10 @@ def shopping_record(shopping: ShoppingList, notation: Notation) -> Record:
 
 
 def _money(name: str, amount: Money | None) -> Record:
-    """Write an amount under a name beside its currency; null where there is none."""
-    return {name: str(amount), "currency": amount.currency.code} if amount is not None else {name: None}
+    """Write an amount under a name beside its currency; both are null where there is none."""
+    if amount is None:
+        return {name: None, "currency": None}
+    return {name: str(amount), "currency": amount.currency.code}
 
 
 class _Writer(NamedTuple):

@@ -5,7 +5,7 @@ from collections.abc import Callable
 
 from finishcalc.model.files import ProjectFile, ShopFile
 from finishcalc.rendering.schemas.files import Words, file_schema
-from finishcalc.rendering.schemas.result import result_schema
+from finishcalc.rendering.schemas.result import result_schema, shopping_schema
 from finishcalc.rendering.schemas.values import Schema
 
 _IDENTIFIER = "urn:finishcalc:schema:{}:1"
@@ -28,5 +28,14 @@ def _result(identifier: str, _: Words) -> Schema:
     return result_schema("Quote of finishcalc", identifier)
 
 
-SCHEMAS: dict[str, Callable[[str, Words], Schema]] = {"project": _project, "shop": _shop, "result": _result}
+def _shopping(identifier: str, _: Words) -> Schema:
+    return shopping_schema("Shopping list of finishcalc", identifier)
+
+
+SCHEMAS: dict[str, Callable[[str, Words], Schema]] = {
+    "project": _project,
+    "shop": _shop,
+    "result": _result,
+    "shopping": _shopping,
+}
 """The schemas, by the names under which they are asked for."""

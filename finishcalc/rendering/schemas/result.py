@@ -1,9 +1,10 @@
-"""The JSON Schema of the document of a quote, made from the table of its keys."""
+"""The JSON Schemas of the documents of a quote and of a shopping list, made from the tables of their keys."""
 
 from collections.abc import Callable
 
 from finishcalc.rendering.documents.keys import Keys, Row
 from finishcalc.rendering.documents.keys_of_quote import CUSTOMER_ALONE, RESULT
+from finishcalc.rendering.documents.keys_of_shopping import SHOPPING
 from finishcalc.rendering.schemas.values import DIALECT, Schema
 from finishcalc.wording.sentence import Audience
 
@@ -15,6 +16,7 @@ _PLAIN: dict[str, Schema] = {
     "count": {"type": "integer"},
     "day": {"type": "string", "format": "date"},
     "money": _DECIMAL,
+    "amount": _DECIMAL,
     "decimal": _DECIMAL,
     "percent": _DECIMAL,
     "anything by key": {"type": "object"},
@@ -25,6 +27,7 @@ _UNITS = {
     "minutes": "In minutes.",
     "hours": "In hours.",
     "money": "In the currency of `quote`.",
+    "amount": "In the `currency` of its entry.",
     "decimal": "In the currency of `quote`.",
     "percent": "In per cent.",
 }
@@ -39,6 +42,11 @@ def result_schema(title: str, identifier: str) -> Schema:
     readers = {"customer": customer, "studio": studio}
     one_of = [{"$ref": f"#/$defs/{reader}"} for reader in readers]
     return {"$schema": DIALECT, "$id": identifier, "title": title, "oneOf": one_of, "$defs": readers}
+
+
+def shopping_schema(title: str, identifier: str) -> Schema:
+    """Make the schema of the document of a shopping list with its prices."""
+    return {"$schema": DIALECT, "$id": identifier, "title": title, **_table(SHOPPING, "studio")}
 
 
 def _table(keys: Keys, reader: Audience) -> Schema:
