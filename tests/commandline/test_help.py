@@ -64,6 +64,8 @@ def test_every_page_has_examples_that_run(name: str, quilt: Path):
     page = run(*([name] if name else []), "--help", columns=60).stdout
     examples = re.findall(r"^ +(finishcalc .*)$", page, re.M)
     assert examples
+    (quilt / "quilts").mkdir()
+    shutil.copy(CLOTH, quilt / "quilts" / "quilt.toml")
     for example in examples:
         assert run(*shlex.split(example)[1:]).exit_code == 0, example
 
