@@ -109,4 +109,5 @@ def _file_cautions(resolved: Resolved, plans: Plans) -> list[Caution]:
     """The cautions about the files themselves. The throat matters only on the frame."""
     throat = [resolved.new_throat] if resolved.new_throat and plans.quilting.loading else []
     namesakes = [Caution("namesakes", sentence) for sentence in resolved.namesakes.sentences]
-    return [*(Caution("throat-is-nominal", sentence) for sentence in throat), *namesakes]
+    words = [Caution("word-taken", taken.sentence) for taken in resolved.taken_words]
+    return [*(Caution("throat-is-nominal", sentence) for sentence in throat), *namesakes, *words]

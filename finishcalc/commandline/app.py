@@ -30,6 +30,7 @@ from finishcalc.commandline.options import (
     trials_of,
 )
 from finishcalc.commandline.outputs import deliver, output_of
+from finishcalc.commandline.presets import presets
 from finishcalc.commandline.terminal import report_problems, width
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
@@ -277,3 +278,6 @@ def _comparison_files(
         return folders, []
     folders.append((projects, project_files(comparison_of(result), design.own_shop)))
     return folders, [(projects, design.own_shop)]
+
+
+app.command()(presets)

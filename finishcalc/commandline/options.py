@@ -25,9 +25,14 @@ def audience(value: str) -> str:
     from finishcalc.wording.sentence import Audience
 
     known = get_args(Audience)
-    if value not in known:
+    if value in known:
+        return value
+    from finishcalc.intake.words import understood
+
+    reader = understood(value, known)
+    if not reader:
         raise typer.BadParameter(f'"{value}" is not a reader: use {" or ".join(known)}')
-    return value
+    return reader
 
 
 def folder(value: str) -> str:

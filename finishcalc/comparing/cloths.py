@@ -30,7 +30,7 @@ class ClothComparison(NamedTuple):
 def compare_cloths(design: Design, sizes: Iterable[str], cloths: Iterable[str] | None = None) -> ClothComparison:
     """Work out each size with its backing of each cloth. The cloths are named by their presets; where none are, the
     project's own is taken, and the wider ones that its shop compares with. Raises ProblemsFound."""
-    names = list(dict.fromkeys(cloths or _usual_cloths(design)))
+    names = list(dict.fromkeys(map(design.cloth_named, cloths) if cloths else _usual_cloths(design)))
     _refuse_unknown(design, names)
     comparison = compare_sizes(design, sizes)
     return ClothComparison(comparison, tuple(tuple(_cells(design, row, names)) for row in comparison.rows))

@@ -8,6 +8,7 @@ from finishcalc.intake.changes.sizes import SizeContext
 from finishcalc.intake.keypaths import value_at
 from finishcalc.intake.resolve import LOGO, Resolved, folder_of, resolve
 from finishcalc.intake.source import Source, read
+from finishcalc.intake.words import understood
 from finishcalc.problems import ProblemsFound
 
 
@@ -33,6 +34,10 @@ class Design:
     def known(self) -> SizeContext:
         """The names and tables by which a size may be asked for."""
         return SizeContext(self.unchanged, self.unchanged.project.units, changed(self.source.table, self.tried)[0])
+
+    def cloth_named(self, word: str) -> str:
+        """Give the name of the cloth that a word means; the word itself where it means none or several."""
+        return understood(word, *self.known.names("fabrics"), ["none"]) or word
 
     @property
     def own_shop(self) -> dict[str, str | bytes]:

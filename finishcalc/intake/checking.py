@@ -9,13 +9,14 @@ from typing import TypeVar
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from finishcalc.intake.keypaths import KeyPath, starts_with, take_out
+from finishcalc.intake.keypaths import KeyPath, replace_at, starts_with, take_out
 from finishcalc.intake.source import Source
+from finishcalc.intake.words import hint_for, understood
 from finishcalc.measures.numbers import shorten
 from finishcalc.model.reading import FileUnits
 from finishcalc.model.section import KeySpec, Section, specs, table_spec, within
 from finishcalc.problems import Problem, ProblemCode
-from finishcalc.wording.words import did_you_mean, in_words, nearest, one_of
+from finishcalc.wording.words import in_words, nearest, one_of
 
 S = TypeVar("S", bound=Section)
 MOST_PROBLEMS = 200
@@ -37,6 +38,9 @@ def check(
             return section.model_validate(data, context=FileUnits(units)), problems, faulty
         except ValidationError as error:
             details = error.errors(include_url=False)
+            taken = [detail for detail in details if _taken(detail, section, data)]
+            if taken:
+                continue
             new = [detail for detail in details if not _follows(detail["type"], at + detail["loc"], faulty)]
             reported = new[: MOST_PROBLEMS - len(problems)]
             for detail in reported:
@@ -81,9 +85,23 @@ def _words(detail: ErrorDetails, section: type[Section]) -> tuple[ProblemCode, s
 def _choice_words(detail: ErrorDetails, section: type[Section]) -> tuple[str, str]:
     """The message and the hint for a word that is none of the choices: the nearest choice, or all."""
     choices, word = _spec_at(section, detail["loc"]).choices, detail["input"]
-    shown = f'"{shorten(word)}"' if isinstance(word, str) else "that"
-    near = did_you_mean(word, choices) if isinstance(word, str) else ""
-    return f"{shown} is not a choice here", near or one_of(choices)
+    if not isinstance(word, str):
+        return "that is not a choice here", one_of(choices)
+    return f'"{shorten(word)}" is not a choice here', hint_for(shorten(word), choices)
+
+
+def _taken(detail: ErrorDetails, section: type[Section], data: object) -> bool:
+    """Tell a word that means exactly one of the choices, and put that in its place; in a list, each such word."""
+    kind, loc, value = detail["type"], detail["loc"], detail["input"]
+    if kind == "literal_error" and isinstance(value, str):
+        meant: object = understood(value, _spec_at(section, loc).choices)
+    elif kind == "refused" and detail["ctx"]["code"] == ProblemCode.NOT_A_CHOICE and isinstance(value, list):
+        key = _spec_at(section, loc).key
+        choices = key.choices if key else ()
+        meant = [(understood(word, choices) if isinstance(word, str) else None) or word for word in value]
+    else:
+        return False
+    return meant not in (None, value) and replace_at(data, loc, meant)
 
 
 def _known(section: type[Section], loc: tuple[int | str, ...]) -> str:
@@ -96,7 +114,7 @@ def _known(section: type[Section], loc: tuple[int | str, ...]) -> str:
     homes = [f"[{name}]" for name, table in tables.items() if word in specs(table)]
     if homes:
         return "it belongs in " + in_words(homes, "or")
-    return did_you_mean(word, specs(around)) or "known here: " + ", ".join(specs(around))
+    return hint_for(word, specs(around), otherwise="known here: " + ", ".join(specs(around)))
 
 
 def _spec_at(section: type[Section], loc: tuple[int | str, ...]) -> KeySpec:

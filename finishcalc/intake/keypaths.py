@@ -33,6 +33,20 @@ def take_out(table: object, path: KeyPath) -> None:
         holder.pop(path[-1], None)
 
 
+def replace_at(table: object, path: KeyPath, value: object) -> bool:
+    """Put another value in place of the one at a path of tables and lists. Gives false where none stands there."""
+    holder: Any = table
+    try:
+        for step in path[:-1]:
+            holder = holder[step]
+        if not isinstance(holder, dict | list) or holder[path[-1]] == value:  # type: ignore[index]
+            return False
+        holder[path[-1]] = value  # type: ignore[index]
+    except (LookupError, TypeError):
+        return False
+    return True
+
+
 def put_at(
     table: TomlTable, path: KeyPath, value: object, keys: type[Section], new_table: Callable[[], object] = dict
 ) -> None:

@@ -23,11 +23,13 @@ RANKS: dict[LayerName, int] = {"preset": 0, "sample shop": 1, "shop file": 2, "p
 
 
 class Origin(NamedTuple):
-    """The place a value came from: the layer, the text, and the key path in that text."""
+    """The place a value came from: the layer, the text, and the key path in that text; and the `word` that stands there
+    where it is none of our names, but means the value."""
 
     layer: LayerName
     source: Source
     at: KeyPath
+    word: str = ""
 
     @property
     def line(self) -> int:

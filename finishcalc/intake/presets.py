@@ -2,12 +2,11 @@
 
 from collections.abc import Iterable
 from functools import cache
-from pathlib import Path as FilePath
 from typing import NamedTuple
 
 from finishcalc.intake.checking import check
 from finishcalc.intake.keypaths import TomlTable, value_at
-from finishcalc.intake.source import Source, parse, read
+from finishcalc.intake.source import Source, parse, presets_folder, read
 from finishcalc.model.files import MATERIALS, ShopFile
 from finishcalc.model.section import Section
 from finishcalc.problems import ProblemsFound
@@ -23,13 +22,6 @@ class Preset(NamedTuple):
     values: Section
     source: Source
     currency: str
-
-
-def folder() -> FilePath:
-    """The presets' folder: inside the installed package, or beside it in a checkout."""
-    package = FilePath(__file__).resolve().parent.parent
-    inside = package / "presets"
-    return inside if inside.is_dir() else package.parent / "presets"
 
 
 @cache
@@ -48,6 +40,11 @@ def find(kind: str, name: str, units: str) -> Preset | None:
 def names(kind: str, units: str) -> list[str]:
     """The names of a kind's presets, those for the project's units first."""
     return list(dict.fromkeys(name for system in _own_first(units) for name in _preset_file(kind, system)[2]))
+
+
+def own_names(kind: str, units: str) -> list[str]:
+    """The names of the presets of a kind that are made for projects in these units."""
+    return list(_preset_file(kind, units)[2])
 
 
 @cache
@@ -83,7 +80,7 @@ def _preset_file(kind: str, units: str) -> tuple[Source, str, TomlTable]:
 
 def _source(kind: str, units: str) -> Source:
     name = f"{kind}/{SYSTEMS[units]}.toml"
-    return Source(f"presets/{name}", read(str(folder() / name)).text, ours=True)
+    return Source(f"presets/{name}", read(str(presets_folder() / name)).text, ours=True)
 
 
 def _own_first(units: str) -> Iterable[str]:

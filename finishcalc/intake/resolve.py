@@ -17,7 +17,6 @@ from finishcalc.intake.named_materials import (
     BINDING_FABRIC,
     NamedMaterial,
     is_of_backing,
-    named_materials,
 )
 from finishcalc.intake.namesakes import Namesakes, tell_namesakes_apart
 from finishcalc.intake.new_meanings import throat_is_nominal
@@ -26,6 +25,8 @@ from finishcalc.intake.rules.every import apply
 from finishcalc.intake.shop_in_use import Reader, ShopInUse, folder_of_shop, shop_in_use
 from finishcalc.intake.source import STANDARD_INPUT, Source, read
 from finishcalc.intake.what_follows import lay_what_follows, style_that_sets_overage
+from finishcalc.intake.words import understood
+from finishcalc.intake.words_taken import TakenWord, take_names, take_rate_classes
 from finishcalc.model.files import MATERIALS, Everything, ProjectFile, ShopFile
 from finishcalc.model.logo import Logo
 from finishcalc.model.prices import Shop
@@ -61,7 +62,7 @@ class Resolved:
 
     `foreign_samples` are the currencies of sample prices that are used beside the shop's own currency; `namesakes`
     tells of cloths that bear one name; `shop_file` is the shop file in use, None where nobody names one; `logo` is the
-    studio's, if it has one.
+    studio's, if it has one; `taken_words` are those that were taken for names of ours.
     """
 
     def __init__(
@@ -74,9 +75,10 @@ class Resolved:
         run: Run,
         shop_file: ShopInUse | None = None,
         logo: Logo | None = None,
+        taken_words: tuple[TakenWord, ...] = (),
     ) -> None:
         self.layers, self.foreign_samples, self.namesakes = layers, foreign_samples, namesakes
-        self.shop_file, self.logo = shop_file, logo
+        self.shop_file, self.logo, self.taken_words = shop_file, logo, taken_words
         self._title, self._units, self._run = title, units, run
 
     @property
@@ -179,8 +181,9 @@ def resolve_run(run: Run) -> Resolved:
     layers, tried_problems = _lay_shop(run.change, shop.source if shop else None, units)
     problems = [*problems, *project_problems, *shop_problems, *tried_problems]
     layers.lay(project, "project file", source)
-    materials = named_materials(layers)
+    materials, taken_words = take_names(layers, units)
     currencies = _lay_materials(layers, materials, units)
+    taken_words += take_rate_classes(layers)
     lay_what_follows(layers)
     all_values = Check(layers, source, units, faulty, materials)
     problems += apply(all_values)
@@ -190,12 +193,13 @@ def resolve_run(run: Run) -> Resolved:
         raise ProblemsFound(_in_file_order(problems, source))
     own = layers.section(Everything).money.currency
     foreign_samples, namesakes = frozenset(currencies - {own, ""}), tell_namesakes_apart(all_values)
-    return Resolved(layers, project.title or _title_of(source), units, foreign_samples, namesakes, run, shop, logo)
+    title = project.title or _title_of(source)
+    return Resolved(layers, title, units, foreign_samples, namesakes, run, shop, logo, tuple(taken_words))
 
 
 def _lay_shop(change: Change | None, source: Source | None, units: str) -> tuple[LayeredValues, list[Problem]]:
     """The shop file over the sample shop of its units, with the values that are tried on it, and the problems."""
-    shop, problems = _checked_shop(source, units) if source else (None, [])
+    shop, problems = checked_shop(source, units) if source else (None, [])
     layers = LayeredValues(_samples((shop and shop.units) or units))
     if shop and source:
         layers.lay(shop, "shop file", source)
@@ -217,7 +221,8 @@ def _logo(layers: LayeredValues, folder: PurePath) -> tuple[Logo | None, list[Pr
     return read_logo(named, folder)
 
 
-def _checked_shop(source: Source, units: str) -> tuple[ShopFile | None, list[Problem]]:
+def checked_shop(source: Source, units: str) -> tuple[ShopFile | None, list[Problem]]:
+    """Check a shop file. Gives what is right in it, and the problems."""
     try:
         data = source.table
     except ProblemsFound as found:
@@ -228,7 +233,7 @@ def _checked_shop(source: Source, units: str) -> tuple[ShopFile | None, list[Pro
 
 def _units_of(data: TomlTable, units: str) -> str:
     given = data.get("units")
-    return given if isinstance(given, str) and given in presets.SYSTEMS else units
+    return (understood(given, presets.SYSTEMS) if isinstance(given, str) else None) or units
 
 
 @cache

@@ -127,6 +127,13 @@ def read(name: str) -> Source:
     return Source(shown, _decode(shown, data), line_end=line_end)
 
 
+def presets_folder() -> FilePath:
+    """The presets' folder: inside the installed package, or beside it in a checkout."""
+    package = FilePath(__file__).resolve().parent.parent
+    inside = package / "presets"
+    return inside if inside.is_dir() else package.parent / "presets"
+
+
 def leads_out(folder: PurePath, name: str) -> bool:
     """Tell a name that leads out of its folder by a link of the file itself or of a folder on the way."""
     try:

@@ -30,10 +30,17 @@ class FileUnits(NamedTuple):
 
 class Key:
     """Reads the value of a key: `take` converts a file's value, or raises MeasureError with a hint. A
-    share is written in `per_cent`; `text` reads a number as text."""
+    share is written in `per_cent`; `text` reads a number as text; a list of words has some of the `choices`."""
 
-    def __init__(self, take: Callable[[object, FileUnits], Any], *, per_cent: bool = False, text: bool = False) -> None:
-        self.take, self.per_cent, self.text = take, per_cent, text
+    def __init__(
+        self,
+        take: Callable[[object, FileUnits], Any],
+        *,
+        per_cent: bool = False,
+        text: bool = False,
+        choices: tuple[str, ...] = (),
+    ) -> None:
+        self.take, self.per_cent, self.text, self.choices = take, per_cent, text, choices
 
     def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:
         """Give pydantic a plain function, so that nothing is coerced before it."""
@@ -158,7 +165,7 @@ def several(names: tuple[str, ...], kind: str, short: str) -> Key:
             raise MeasureError(ProblemCode.NAMED_TWICE, f"names a {short} twice", f"name each {short} once")
         return tuple(value)
 
-    return Key(take)
+    return Key(take, choices=names)
 
 
 def refuse_long(values: list[Any]) -> None:

@@ -12,12 +12,12 @@ from finishcalc.intake.building.cover import cover_use, table_shape
 from finishcalc.intake.changes.change import Change
 from finishcalc.intake.keypaths import KeyPath, TomlTable, value_at
 from finishcalc.intake.resolve import Resolved
+from finishcalc.intake.words import hint_for, understood
 from finishcalc.measures.length import Length
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.model.cover import Bed, Table
 from finishcalc.model.section import given
 from finishcalc.problems import ProblemCode
-from finishcalc.wording.words import did_you_mean
 
 USES = ("tablecloth", "throw", "wall")
 """The uses that may stand before a plain size. A bed, a table and a crib are not among them: they are covered."""
@@ -27,6 +27,10 @@ COVER_OPTIONS = {"drop": "drop", "foot": "foot_drop", "tuck": "pillow_tuck", "dr
 """The words that may follow a bed or a table, each with its key in `[top.covers]`."""
 BEFORE_OPTION = r" (?=(?:drop|tuck|draw-up)(?: |$)|foot [0-9½¼¾])"
 """Finds the blank before one of those words. A foot that no number follows is a unit."""
+ROUND_SHAPES = ("round", "oval")
+"""The shapes that may stand before a size. Any other size is that of a rectangle."""
+MEASURED = re.compile(r"(round|oval) |.*\d\W*(x|×|by )")
+"""Finds a size that is told by its measures, and so by no name."""
 FORMS = 'a bed or table by its name, or as in "60x84", "round 70", "throw 50x65", "table 36x72 drop 10"'
 SIZE_KEYS: tuple[KeyPath, ...] = tuple(
     ("top", key)
@@ -72,9 +76,10 @@ class SizeContext(NamedTuple):
         """The `[top.covers]` of the project's own file."""
         return _table_at(self.table, ("top", "covers"))
 
-    def names(self, kind: str) -> list[str]:
-        """The shop's own names of a kind, and those of the presets."""
-        return self.resolved.layers.names(kind) + presets.names(kind, self.units)
+    def names(self, kind: str) -> tuple[list[str], list[str]]:
+        """The shop's own names of a kind, and those of the presets of these units; and then those of all presets."""
+        own = self.resolved.layers.names(kind)
+        return own + presets.own_names(kind, self.units), own + presets.names(kind, self.units)
 
 
 def _table_at(table: TomlTable, path: KeyPath) -> TomlTable:
@@ -115,7 +120,7 @@ def _cover(head: str, options: dict[str, str], context: SizeContext) -> Target |
     word, _, tail = head.partition(" ")
     for key, kind in COVERED.items():
         text = (tail if word == key else head.removesuffix(f" {key}")).strip()
-        name = next((name for name in (text, text.lower()) if name in context.names(kind)), None)
+        name = None if MEASURED.match(text) else understood(text, *context.names(kind))
         if name:
             return _covering(key, name, _shape_of(kind, name, context), options, context)
     if word not in COVERED or not tail:
@@ -164,9 +169,8 @@ def _by_name(thing: type[Thing], kind: str, name: str, context: SizeContext) -> 
 
 def _plain(head: str, options: dict[str, str], context: SizeContext) -> Target:
     """A size of the top itself, which may be called by its use."""
-    word, _, tail = head.partition(" ")
-    named = word if word in USES else ""
-    shape, sides = _outline(tail if named else head, context)
+    named, tail = _use(head)
+    shape, sides = _outline(tail, context)
     if options:
         raise MeasureError(
             ProblemCode.NOTHING_TO_COVER,
@@ -178,6 +182,21 @@ def _plain(head: str, options: dict[str, str], context: SizeContext) -> Target:
     return Target(
         shape, puts | _shape_key(shape, context) | {("top", side): value for side, value in sides.items()}, bool(use)
     )
+
+
+def _use(head: str) -> tuple[str, str]:
+    """The use that a size is called by, and the size: ("throw", "round 60") of "lap circle 60"."""
+    words, tail = re.fullmatch(r"([^\d½¼¾]*)(.*)", head).groups()  # type: ignore[union-attr]
+    *first, last = words.split() or [""]
+    shape = understood(last, ROUND_SHAPES)
+    named = " ".join(first if shape else [*first, last])
+    use = understood(named, USES)
+    if not use and (named or not tail):
+        return "", head
+    if not tail:
+        hint = f'a {use} has no size of its own: write it as in "{use} 50x65"'
+        raise MeasureError(ProblemCode.UNKNOWN_SIZE, "is not a known bed, table or size", hint)
+    return use or "", f"{shape} {tail}" if shape else tail
 
 
 def _shape_key(shape: str, context: SizeContext) -> dict[KeyPath, object]:
@@ -201,16 +220,13 @@ def _outline(text: str, context: SizeContext) -> tuple[str, dict[str, int | str]
     Raises MeasureError with the nearest name.
     """
     shape, _, tail = text.strip().partition(" ")
-    sides = re.split(r"\s*[x×]\s*|\s+by\s+", tail if shape in ("round", "oval") else text.strip(), maxsplit=1)
+    sides = re.split(r"\s*[x×]\s*|\s+by\s+", tail if shape in ROUND_SHAPES else text.strip(), maxsplit=1)
     if shape == "round" and tail:
         return shape, {"diameter": _side(tail, context.units)}
     if len(sides) != 2 or not all(sides):
-        names = [name for kind in COVERED.values() for name in context.names(kind)]
-        raise MeasureError(
-            ProblemCode.UNKNOWN_SIZE,
-            "is not a known bed, table or size",
-            did_you_mean(text, names) or "give " + FORMS,
-        )
+        tiers = [first + more for first, more in zip(*(context.names(kind) for kind in COVERED.values()), strict=True)]
+        hint = hint_for(text, *tiers, otherwise="give " + FORMS)
+        raise MeasureError(ProblemCode.UNKNOWN_SIZE, "is not a known bed, table or size", hint)
     width, length = (_side(side, context.units) for side in sides)
     return "oval" if shape == "oval" else "rectangle", {"width": width, "length": length}
 
@@ -219,7 +235,7 @@ def _side(text: str, units: str) -> int | str:
     """A length as it was written, once it can be read: a whole number bare, all else as text."""
     text = text.strip()
     if first := re.match(r"[^\W\d]{3,} ", text):
-        hint = did_you_mean(first[0].strip(), [*COVERED, "round", "oval", *USES]) or "give " + FORMS
+        hint = hint_for(first[0].strip(), [*COVERED, *ROUND_SHAPES, *USES], otherwise="give " + FORMS)
         raise MeasureError(ProblemCode.UNKNOWN_SIZE, "is not a known bed, table or size", hint)
     Length.parse(text, units)
     return int(text) if text.isascii() and text.isdigit() else text

@@ -1,19 +1,18 @@
 """The rules about materials that are bought or chosen by name, and about the backing."""
 
-from finishcalc.intake import presets
 from finishcalc.intake.building.pieced import completed
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.named_materials import (
     BACKING_FABRIC,
     BATTING,
     BINDING_FABRIC,
-    OF_THE_BACKING,
     PIECING_FABRIC,
 )
 from finishcalc.intake.rules.check import Check
+from finishcalc.intake.words import hint_for
+from finishcalc.intake.words_taken import known_names
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import is_printable, unit_to_print
-from finishcalc.model.extra_cuts import QUILT_CLOTHS
 from finishcalc.model.materials import NamedFabric
 from finishcalc.model.pieced import Border, Sashing
 from finishcalc.model.project import Top
@@ -21,7 +20,6 @@ from finishcalc.model.section import given
 from finishcalc.problems import ProblemCode
 from finishcalc.wording.notation import Notation
 from finishcalc.wording.sentence import Share
-from finishcalc.wording.words import did_you_mean, one_of
 
 
 def materials_are_whole(check: Check) -> None:
@@ -35,10 +33,7 @@ def materials_are_whole(check: Check) -> None:
         elif not check.is_unknown(path):
             check.missing(ProblemCode.INCOMPLETE_MATERIAL, path, named.needs, f"{name} does not give it")
         else:
-            words = ["none"] if named.may_be_none else []
-            words += [OF_THE_BACKING] if path == BINDING_FABRIC else [*QUILT_CLOTHS] if named.part == "extra" else []
-            known = check.layers.names(named.kind) + presets.names(named.kind, check.units) + words
-            hint = did_you_mean(name, known) or one_of(known)
+            hint = hint_for(name, *known_names(check.layers, path, named, check.units))
             places: list[KeyPath] = [(*path, "preset")]
             check.wrong(ProblemCode.UNKNOWN_PRESET, places, f'there is no preset "{name}"', hint)
 

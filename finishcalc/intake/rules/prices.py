@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.named_materials import BACKING_FABRIC, BINDING_FABRIC, METHOD, style_paths
 from finishcalc.intake.rules.check import Check
+from finishcalc.intake.words import hint_for
 from finishcalc.measures.length import MM_PER
 from finishcalc.measures.money import Currency
 from finishcalc.measures.numbers import MeasureError
@@ -12,7 +13,7 @@ from finishcalc.model.extra_cuts import QUILT_CLOTHS
 from finishcalc.model.prices import Extra, QuiltingRate, SeamRate
 from finishcalc.model.section import given, specs
 from finishcalc.problems import ProblemCode
-from finishcalc.wording.words import did_you_mean, in_words, one_of
+from finishcalc.wording.words import in_words, one_of
 
 QUILTING_RATES: KeyPath = ("rates", "quilting")
 
@@ -248,7 +249,7 @@ def _check_extras(check: Check, path: KeyPath, names: Iterable[str]) -> None:
     known = list(check.tables.extras)
     for name in names:
         if name not in known:
-            hint = did_you_mean(name, known) or one_of(known)
+            hint = hint_for(name, known)
             check.wrong(ProblemCode.UNKNOWN_EXTRA, [path], f'there is no extra "{name}"', hint)
 
 
@@ -259,7 +260,7 @@ def quilting_has_a_rate(check: Check) -> None:
     places = [*style_paths(quilting), METHOD]
     for path, rate_class in zip(places, [*classes, quilting.method.rate_class], strict=True):
         if rate_class is not None and rate_class not in known:
-            hint = did_you_mean(rate_class, known) or f"add it under [rates.quilting], or {one_of(known)}"
+            hint = hint_for(rate_class, known, otherwise=f"add it under [rates.quilting], or {one_of(known)}")
             message = f'there is no rate for quilting of class "{rate_class}"'
             check.wrong(ProblemCode.UNKNOWN_RATE_CLASS, [(*path, "rate_class")], message, hint)
 

@@ -123,7 +123,13 @@ class BlankLines(NamedTuple):
     number: int
 
 
-Block = Part | Heading | Paragraph | Table | Prices | Drawing | Fields | BlankLines
+class Verbatim(NamedTuple):
+    """Lines of a file, to be pasted as they stand: they are never broken."""
+
+    lines: tuple[str, ...]
+
+
+Block = Part | Heading | Paragraph | Table | Prices | Drawing | Fields | BlankLines | Verbatim
 Group = tuple[Block, ...]
 """Blocks that belong together: in text without an empty line between them, on paper on one sheet where they fit."""
 

@@ -12,7 +12,19 @@ from hashlib import sha256
 from itertools import count, groupby
 from typing import TYPE_CHECKING, NamedTuple
 
-from finishcalc.rendering.pages.page import Block, Fact, Group, Head, Heading, Line, Page, Part, Prices, Table
+from finishcalc.rendering.pages.page import (
+    Block,
+    Fact,
+    Group,
+    Head,
+    Heading,
+    Line,
+    Page,
+    Part,
+    Prices,
+    Table,
+    Verbatim,
+)
 from finishcalc.rendering.pictures.drawing import Drawing
 from finishcalc.rendering.writers.html_drawings import SetDrawing, set_drawing
 from finishcalc.rendering.writers.html_fit import closeness
@@ -166,7 +178,12 @@ def _placed(page: Page, numbers: Iterator[int]) -> Iterator[list[Placed]]:
 
 
 def _said_blocks(group: Group) -> Iterator[Block]:
-    return (block for block in group if not isinstance(block, Part) or block.lines)
+    """The blocks that are written: none without lines, and no lines to paste."""
+    return (
+        block
+        for block in group
+        if not isinstance(block, Verbatim) and not (isinstance(block, Part) and not block.lines)
+    )
 
 
 def _place(block: Block, level: int, name: str, page: Page, numbers: Iterator[int]) -> Placed:

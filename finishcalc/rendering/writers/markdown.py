@@ -13,6 +13,7 @@ from finishcalc.rendering.pages.page import (
     Part,
     Prices,
     Table,
+    Verbatim,
 )
 from finishcalc.rendering.pictures.drawing import Drawing
 from finishcalc.rendering.pictures.drawn import drawing_lines
@@ -64,6 +65,8 @@ def _block(block: Block) -> Iterator[list[str]]:
         case Drawing():
             fence = "```"
             yield [fence, *drawing_lines(block, WIDEST), fence]
+        case Verbatim(lines):
+            yield ["```toml", *lines, "```"]
 
 
 def _item(line: Line) -> str:

@@ -13,6 +13,7 @@ from finishcalc.rendering.pages.page import (
     Part,
     Prices,
     Table,
+    Verbatim,
 )
 from finishcalc.rendering.pictures.drawing import Drawing
 from finishcalc.rendering.wrapping import wrap
@@ -73,6 +74,8 @@ def _block(block: Block, width: int) -> list[str]:
             from finishcalc.rendering.pictures.drawn import drawing_lines  # only a page with a picture needs it
 
             return drawing_lines(block, width)
+        case Verbatim(lines):
+            return list(lines)
     return []
 
 

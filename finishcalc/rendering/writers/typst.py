@@ -23,6 +23,7 @@ from finishcalc.rendering.pages.page import (
     PriceRow,
     Prices,
     Table,
+    Verbatim,
 )
 from finishcalc.rendering.pictures.drawing import Drawing
 from finishcalc.rendering.pictures.drawn import drawing_description, drawing_svgs, drawing_words
@@ -181,6 +182,8 @@ def _block(block: Block, wanted: Format, said: _Said) -> Data | None:
             return {"type": "blank lines", "label": said(label.strip()), "number": number}
         case Drawing():
             return _drawing(block, wanted, said)
+        case Verbatim():
+            return None  # lines to paste are not for paper
 
 
 def _table(table: Table, said: _Said) -> Data:
