@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from finishcalc.commandline.helping import Command, Group
 from finishcalc.commandline.options import (
+    ClothsOption,
     ComparePdf,
     CutPdf,
     ForceOption,
@@ -17,12 +19,13 @@ from finishcalc.commandline.options import (
     MarkdownOption,
     ProjectFile,
     ProjectFiles,
+    ProjectsOption,
     QuotePdf,
     ReaderOption,
     SetOption,
     ShopFile,
+    SizesOption,
     SvgOption,
-    folder,
     folders_of,
     reader_of,
     refuse_without,
@@ -31,7 +34,7 @@ from finishcalc.commandline.options import (
 )
 from finishcalc.commandline.outputs import deliver, output_of
 from finishcalc.commandline.presets import presets
-from finishcalc.commandline.terminal import report_problems, width
+from finishcalc.commandline.terminal import report_problems, width, write
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 
 if TYPE_CHECKING:
@@ -45,11 +48,10 @@ if TYPE_CHECKING:
     from finishcalc.wording.sentence import Audience
 
 app = typer.Typer(
-    help="Work out the cost to finish a quilt top: backing, batting, binding, quilting time and price.",
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
-    add_completion=False,
-    no_args_is_help=True,
+    invoke_without_command=True,
+    cls=Group,
 )
 
 
@@ -63,14 +65,26 @@ def _show_version(switched_on: bool) -> None:
 
 @app.callback()
 def _finishcalc(
+    context: typer.Context,
     version: Annotated[
         bool, typer.Option("--version", callback=_show_version, is_eager=True, help="Print the version and stop.")
     ] = False,
 ) -> None:
-    """Work out the cost to finish a quilt top: backing, batting, binding, quilting time and price."""
+    """Work out the cost to finish a quilt top: backing, batting, binding, quilting time and price.
+
+    \b
+    Example:
+      finishcalc quote quilt.toml
+    """
+    if context.invoked_subcommand is None:
+        from finishcalc.commandline.home import first_steps
+
+        write(
+            first_steps([command.callback.__name__ for command in app.registered_commands if command.callback], width())
+        )
 
 
-@app.command()
+@app.command(cls=Command)
 def quote(
     file: ProjectFile,
     reader: ReaderOption = None,
@@ -93,7 +107,7 @@ def quote(
 
     \b
     Example:
-      finishcalc quote presets/projects/boathouse-supper-cloth.toml
+      finishcalc quote quilt.toml
     """
     from finishcalc.commandline.views import More
     from finishcalc.pipeline import try_file
@@ -146,7 +160,7 @@ def _quilting_pictures(results: "list[Finishing]") -> dict[str, str]:
     return files
 
 
-@app.command()
+@app.command(cls=Command)
 def cut(
     files: ProjectFiles,
     as_markdown: MarkdownOption = False,
@@ -163,7 +177,7 @@ def cut(
 
     \b
     Example:
-      finishcalc cut presets/projects/boathouse-supper-cloth.toml
+      finishcalc cut quilt.toml
     """
     from finishcalc.commandline.views import cut_view
     from finishcalc.pipeline import finish_files
@@ -182,20 +196,12 @@ def cut(
         raise typer.Exit(1) from None
 
 
-@app.command()
+@app.command(cls=Command)
 def compare(
     file: ProjectFile,
-    sizes: Annotated[
-        list[str],
-        typer.Option(
-            "--as", metavar="SIZE", help='A size to compare: queen, 60x84, "round 70", "table 36x72 drop 10".'
-        ),
-    ],
+    sizes: SizesOption,
     grid: Annotated[bool, typer.Option("--grid", help="Cloths for the backing: a column for each.")] = False,
-    cloths: Annotated[
-        list[str] | None,
-        typer.Option("--cloth", metavar="FABRIC", help="A cloth to compare, by its preset's name."),
-    ] = None,
+    cloths: ClothsOption = None,
     chart: Annotated[
         bool, typer.Option("--chart", help="The size chart of a pattern: a column for each size.")
     ] = False,
@@ -214,12 +220,7 @@ def compare(
     html: HtmlOption = None,
     pdf: ComparePdf = None,
     svg: SvgOption = None,
-    projects: Annotated[
-        str | None,
-        typer.Option(
-            "--write", metavar="FOLDER", parser=folder, help="Also save each size as a project in this folder."
-        ),
-    ] = None,
+    projects: ProjectsOption = None,
     force: ForceOption = False,
     settings: SetOption = None,
     shop: ShopFile = None,
@@ -228,7 +229,7 @@ def compare(
 
     \b
     Example:
-      finishcalc compare presets/projects/boathouse-supper-cloth.toml --as twin --as "round 70"
+      finishcalc compare quilt.toml --as twin --as "round 70"
     """
     output = output_of(json=as_json, csv=as_csv, markdown=as_markdown, html=html, pdf=pdf)
     refuse_without("--grid", grid, {"--cloth": bool(cloths)})
@@ -280,4 +281,4 @@ def _comparison_files(
     return folders, [(projects, design.own_shop)]
 
 
-app.command()(presets)
+app.command(cls=Command)(presets)

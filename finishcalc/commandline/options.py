@@ -6,17 +6,36 @@ from typing import TYPE_CHECKING, Annotated, get_args
 
 import typer
 
+from finishcalc.commandline import completing
+
 if TYPE_CHECKING:
     from finishcalc.intake.changes.settings import Trial
     from finishcalc.wording.sentence import Audience
 
-ProjectFile = Annotated[str, typer.Argument(metavar="FILE", help="The project file; - reads standard input.")]
+ProjectFile = Annotated[
+    str,
+    typer.Argument(
+        metavar="FILE",
+        autocompletion=completing.toml_files,
+        help="The project file, as in quilt.toml; - reads standard input.",
+    ),
+]
 ProjectFiles = Annotated[
-    list[str], typer.Argument(metavar="FILE...", help="The project files; - reads standard input.")
+    list[str],
+    typer.Argument(
+        metavar="FILE...",
+        autocompletion=completing.toml_files,
+        help="The project files, as in quilt.toml table.toml; - reads standard input.",
+    ),
 ]
 ShopFile = Annotated[
     str | None,
-    typer.Option("--shop", metavar="SHOP", help="The shop file, before any named elsewhere; none is the sample shop."),
+    typer.Option(
+        "--shop",
+        metavar="SHOP",
+        autocompletion=completing.toml_files,
+        help="The shop file, as in --shop studio.toml, before any named elsewhere; none is the sample shop.",
+    ),
 ]
 
 
@@ -50,7 +69,14 @@ def out_file(value: str) -> str:
 
 
 ReaderOption = Annotated[
-    str | None, typer.Option("--for", metavar="READER", parser=audience, help="The reader: customer or studio.")
+    str | None,
+    typer.Option(
+        "--for",
+        metavar="READER",
+        parser=audience,
+        autocompletion=completing.readers,
+        help="The reader, customer or studio, as in --for studio.",
+    ),
 ]
 JsonOption = Annotated[
     bool, typer.Option("--json", help="One JSON document instead of text; the studio's unless --for says otherwise.")
@@ -64,7 +90,7 @@ HtmlOption = Annotated[
         "--html",
         metavar="OUT",
         parser=out_file,
-        help="The page for a browser or a telephone, as HTML in this file; - is standard output.",
+        help="The page for a browser or a telephone, as in --html quote.html; - is standard output.",
     ),
 ]
 QuotePdf = Annotated[
@@ -73,7 +99,7 @@ QuotePdf = Annotated[
         "--pdf",
         metavar="OUT",
         parser=out_file,
-        help="The customer's sheet to print or send, or with --for studio the work order, as PDF in this file; - is "
+        help="The customer's sheet to print or send, or with --for studio the work order, as in --pdf quote.pdf; - is "
         "standard output.",
     ),
 ]
@@ -83,7 +109,7 @@ CutPdf = Annotated[
         "--pdf",
         metavar="OUT",
         parser=out_file,
-        help="The cutting pages for the cutting table, as PDF in this file; - is standard output.",
+        help="The cutting pages for the cutting table, as in --pdf cut.pdf; - is standard output.",
     ),
 ]
 ComparePdf = Annotated[
@@ -92,17 +118,49 @@ ComparePdf = Annotated[
         "--pdf",
         metavar="OUT",
         parser=out_file,
-        help="The comparison or the size chart for the wall or a pattern, as PDF in this file; - is standard output.",
+        help="The comparison or the size chart for the wall or a pattern, as in --pdf sizes.pdf; - is standard output.",
     ),
 ]
 SvgOption = Annotated[
     str | None,
-    typer.Option("--svg", metavar="FOLDER", parser=folder, help="Also write the pictures to this folder, as SVG."),
+    typer.Option(
+        "--svg",
+        metavar="FOLDER",
+        parser=folder,
+        help="Also write the pictures to this folder, as in --svg pictures.",
+    ),
 ]
 ForceOption = Annotated[bool, typer.Option("--force", help="Overwrite existing files.")]
 SetOption = Annotated[
     list[str] | None,
-    typer.Option("--set", metavar="KEY=VALUE", help="Try a value, as in backing.overage=3."),
+    typer.Option("--set", metavar="KEY=VALUE", help="Try a value, as in --set backing.overage=3."),
+]
+SizesOption = Annotated[
+    list[str],
+    typer.Option(
+        "--as",
+        metavar="SIZE",
+        autocompletion=completing.sizes,
+        help='A size to compare, as in --as queen; also 60x84, "round 70" or "table 36x72 drop 10".',
+    ),
+]
+ClothsOption = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--cloth",
+        metavar="FABRIC",
+        autocompletion=completing.fabrics,
+        help="A cloth to compare, by its preset's name, as in --cloth linen-60.",
+    ),
+]
+ProjectsOption = Annotated[
+    str | None,
+    typer.Option(
+        "--write",
+        metavar="FOLDER",
+        parser=folder,
+        help="Also save each size as a project in this folder, as in --write sizes.",
+    ),
 ]
 
 

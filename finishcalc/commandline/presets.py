@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from finishcalc.commandline import completing
 from finishcalc.commandline.options import MarkdownOption, ShopFile
 from finishcalc.commandline.outputs import deliver, output_of
 from finishcalc.commandline.terminal import report_problems, width
@@ -23,13 +24,27 @@ def units_meant(value: str) -> str:
     return units
 
 
+def _names_of_kind(context: typer.Context, incomplete: str) -> list[str]:
+    """Propose the presets of the kind that is named before."""
+    return completing.presets_of(context.params.get("kind"), incomplete)
+
+
 def presets(
     kind: Annotated[
         str | None,
-        typer.Argument(metavar="[KIND]", help="Fabrics, battings, styles, methods, beds or tables; none lists these."),
+        typer.Argument(
+            metavar="KIND",
+            autocompletion=completing.kinds,
+            help="Fabrics, battings, styles, methods, beds or tables; none lists these.",
+        ),
     ] = None,
     name: Annotated[
-        str | None, typer.Argument(metavar="[NAME]", help="A preset by its name, to be shown in full; none lists all.")
+        str | None,
+        typer.Argument(
+            metavar="NAME",
+            autocompletion=_names_of_kind,
+            help="A preset by its name, as in plush-60, to be shown in full; none lists all.",
+        ),
     ] = None,
     units: Annotated[
         str | None,
@@ -37,7 +52,8 @@ def presets(
             "--units",
             metavar="UNITS",
             parser=units_meant,
-            help="The units of your projects, in or cm; else the shop's.",
+            autocompletion=completing.units,
+            help="The units of your projects, in or cm, as in --units cm; else those of the shop.",
         ),
     ] = None,
     shop: ShopFile = None,
