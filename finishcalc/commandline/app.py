@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from finishcalc.commandline.helping import Command, Group
+from finishcalc.commandline.new import new, new_shop
 from finishcalc.commandline.options import (
     ClothsOption,
     ComparePdf,
@@ -282,3 +283,5 @@ def _comparison_files(
 
 
 app.command(cls=Command)(presets)
+app.command(cls=Command)(new)
+app.command("new-shop", cls=Command)(new_shop)

@@ -12,6 +12,7 @@ STOPS = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if ha
 """The signals that ask a process to stop and can be answered."""
 
 _done: list[str] = []
+_before_end: list[Callable[[], None]] = []
 
 
 class Stopped(BaseException):
@@ -22,6 +23,11 @@ def note(done: str) -> None:
     """Remember something that was written, so that a later stop does not deny it."""
     if done not in _done:
         _done.append(done)
+
+
+def before_end(undo: Callable[[], None]) -> None:
+    """Do this before a stop ends the process, because nothing else is done then."""
+    _before_end.append(undo)
 
 
 def write_line(text: str) -> None:
@@ -72,5 +78,7 @@ def _handle_stops(handler: Callable[[int, FrameType | None], None]) -> dict[int,
 
 def _end(number: int, _: FrameType | None) -> None:
     """End at once. An exception would not do, because Python drops those raised in callbacks, which imports have."""
+    while _before_end:
+        _before_end.pop()()
     write_line("; ".join(["stopped", *(_done or ["nothing was written"])]))
     os._exit(128 + number)

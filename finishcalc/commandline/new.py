@@ -1,0 +1,160 @@
+"""`finishcalc new` and `finishcalc new-shop`: questions whose answers become a file, and for a project its quote."""
+
+from collections.abc import Callable, Sequence
+from inspect import Parameter, Signature
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from finishcalc.commandline import completing
+from finishcalc.commandline.options import ForceOption, ShopFile
+from finishcalc.commandline.terminal import width
+from finishcalc.intake.questions import project, shop
+from finishcalc.intake.questions.question import Kind, Question
+
+if TYPE_CHECKING:
+    from finishcalc.intake.questions.interview import Interview
+
+METAVARS: dict[Kind, str] = {
+    "size": "WIDTH",
+    "length": "LENGTH",
+    "preset": "NAME",
+    "parts": "PARTS",
+    "line": "TEXT",
+    "lines": "TEXT",
+    "flag": "YES|NO",
+    "choice": "WORD",
+    "currency": "CODE",
+    "price": "PRICE",
+    "rate": "PRICE",
+    "share": "PERCENT",
+    "tax": "PERCENT",
+    "cloth price": "PRICE",
+}
+"""The sort of value of an option, by the sort of answer."""
+AsOption = Annotated[
+    str | None,
+    typer.Option(
+        "--as",
+        metavar="SIZE",
+        autocompletion=completing.sizes,
+        help='Size of the top, or the bed or table that it covers, as in --as queen or --as "table 36x72 drop 10".',
+    ),
+]
+
+
+# --- the commands ------------------------------------------------------------------------------------------------
+
+
+def _new(file: str, shop: str | None, force: bool, **answers: str | None) -> None:
+    """Ask a few questions and write your first project file, with its quote.
+
+    Options answer questions beforehand. Without a terminal every other question has its default, and only the size has
+    to be given.
+
+    \b
+    Examples:
+      finishcalc new quilt.toml
+      finishcalc new quilt.toml --as "throw 60x72" --batting wool --customer Marit
+    """
+    size = answers.pop("size", None)
+    if size is not None and answers["width"] is not None:
+        raise typer.BadParameter("the size is given by --width too: give one of them", param_hint="--as")
+    answers["width"] = size if size is not None else answers["width"]
+
+    def start() -> "Interview":
+        from finishcalc.intake.questions.interview import Interview, project_topic
+
+        return Interview(project_topic(file, shop))
+
+    def finish(interview: "Interview") -> str:
+        from finishcalc.commandline.views import quote_text
+        from finishcalc.pipeline import finish
+
+        return quote_text(finish(interview.resolved), "customer", width=width())
+
+    _hold(file, force, start, answers, finish, {"width": "--as"} if size is not None else {})
+
+
+def _new_shop(file: str, force: bool, **answers: str | None) -> None:
+    """Ask for your own rates and write your shop file.
+
+    A figure that you leave as it is stays the sample's: the file marks it, and so do quotes. Options answer questions
+    beforehand; without a terminal every other question has its default.
+
+    \b
+    Examples:
+      finishcalc new-shop my-studio.toml
+      finishcalc new-shop my-studio.toml --name "Harbour Quilting" --edge-to-edge 0.025 --minimum 80
+    """
+
+    def start() -> "Interview":
+        from finishcalc.intake.questions.interview import Interview, shop_topic
+
+        return Interview(shop_topic(file))
+
+    _hold(file, force, start, answers, _what_is_left)
+
+
+def _what_is_left(interview: "Interview") -> str:
+    """Name the figures that are still the sample's, and the next step."""
+    from shlex import quote
+
+    from finishcalc.rendering.pages.questions import paragraph
+    from finishcalc.wording.words import in_words
+
+    left = interview.samples_left
+    text = paragraph(f"Still the sample's: {in_words(left)}." if left else "All of these figures are yours.", width())
+    return text + f"\nTo quote with it:\n  finishcalc new quilt.toml --shop {quote(interview.topic.file)}\n"
+
+
+def _hold(
+    file: str,
+    force: bool,
+    start: "Callable[[], Interview]",
+    answers: dict[str, str | None],
+    last_page: "Callable[[Interview], str]",
+    options: dict[str, str] | None = None,
+) -> None:
+    """Hold an interview with the answers that options give. `options` are those that have another name than their
+    question."""
+    from finishcalc.commandline.interviewing import Given, hold
+
+    given = {name.replace("_", "-"): text for name, text in answers.items() if text is not None}
+    hold(file, force, start, Given(given, options or {}), last_page)
+
+
+def _command(function: Callable[..., None], name: str, questions: Sequence[Question], more: dict[str, Any]) -> Any:
+    """Give the function the options that its questions have, so that each is declared once."""
+
+    def command(**given: Any) -> None:
+        function(**given)
+
+    file = Annotated[str, typer.Argument(metavar="FILE", help=f"The file to write, as in {more.pop('example')}.")]
+    options = {question.name.replace("-", "_"): _option(question) for question in questions}
+    annotations = {"file": file, **more, **options, "force": ForceOption}
+    needed = Parameter.empty
+    command.__signature__ = Signature(  # type: ignore[attr-defined]
+        [
+            Parameter(key, Parameter.KEYWORD_ONLY, default=_default(key, needed), annotation=annotation)
+            for key, annotation in annotations.items()
+        ]
+    )
+    command.__annotations__ = annotations
+    command.__name__, command.__doc__ = name, function.__doc__
+    return command
+
+
+def _default(key: str, needed: Any) -> Any:
+    return {"file": needed, "force": False}.get(key)
+
+
+def _option(question: Question) -> Any:
+    text = question.helps or question.comment
+    text = text[0].upper() + text[1:]
+    told = f"{text}, as in {question.option} {question.example}."
+    return Annotated[str | None, typer.Option(question.option, metavar=METAVARS[question.kind], help=told)]
+
+
+new = _command(_new, "new", project.QUESTIONS, {"example": "quilt.toml", "size": AsOption, "shop": ShopFile})
+new_shop = _command(_new_shop, "new-shop", shop.QUESTIONS, {"example": "my-studio.toml"})
