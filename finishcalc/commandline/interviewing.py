@@ -25,6 +25,9 @@ INTRODUCTION = (
     "nothing written."
 )
 
+LastPage = tuple[str, str]
+"""The last page of an interview, and what to do next."""
+
 
 class Given(NamedTuple):
     """The answers that options give, by the names of their questions; and the option of a question that was answered by
@@ -39,10 +42,10 @@ class Given(NamedTuple):
 
 
 def hold(
-    file: str, force: bool, start: Callable[[], Interview], given: Given, last_page: Callable[[Interview], str]
+    file: str, force: bool, start: Callable[[], Interview], given: Given, last_page: Callable[[Interview], LastPage]
 ) -> None:
-    """Hold an interview, write its file, and print its last page. A file that cannot be written is refused before the
-    first question."""
+    """Hold an interview, write its file, and print its last page and what to do next. A file that cannot be written is
+    refused before the first question."""
     try:
         folder, contents = as_folder(_named(file), "")
         _refuse_in_the_way(file, force, ())
@@ -50,13 +53,13 @@ def hold(
         sources = _shops_file(interview)
         _refuse_in_the_way(file, force, sources)
         interview = _asked(interview, given) if is_terminal() else _unasked(interview, given)
-        page = last_page(interview)
+        page, next_steps = last_page(interview)
         paths = write_all([(folder, dict.fromkeys(contents, interview.text))], force, sources=sources)
     except ProblemsFound as error:
         report_problems(error, False)
         raise typer.Exit(1) from None
     write(f"\n{page}" if is_terminal() else page)
-    write("\n" + written_lines(paths))
+    write(f"\n{written_lines(paths)}{next_steps}")
 
 
 def _named(file: str) -> str:
@@ -123,17 +126,20 @@ def _asked(interview: Interview, given: Given) -> Interview:
     """Ask every question that no option answers. Ends the process where the input ends."""
     begin()
     show(paragraph(INTRODUCTION, width()))
-    refused = set[str]()
+    open_options, last_shown = dict(given.answers), ""
     while question := interview.next:
+        option = open_options.get(question.name)
         try:
-            if question.name in given.answers and question.name not in refused:
-                interview = interview.take(question, given.answers[question.name], by_option=True)
+            if option is not None:
+                interview = interview.take(question, option, by_option=True)
                 continue
+            if question.name != last_shown:
+                show("\n" + paragraph(interview.asked(question).asks, width()))
+            last_shown = question.name
             interview = _answered(interview, question)
         except MeasureError as error:
-            if question.name in given.answers and question.name not in refused:
-                refused.add(question.name)
-                show(f"\n{given.option(question)}\n")
+            if open_options.pop(question.name, None) is not None:
+                show(f"\n{given.option(question)}: ")
             show(refusal_text(error, width()))
         except EOFError:
             end_line()
@@ -147,7 +153,6 @@ def _asked(interview: Interview, given: Given) -> Interview:
 def _answered(interview: Interview, question: Question) -> Interview:
     """Ask one question until it is answered. Raises MeasureError for an answer that cannot be taken."""
     asked, choices = interview.asked(question), choices_of(question, interview.seen)
-    show("\n" + paragraph(asked.asks, width()))
     while True:
         try:
             text = ask(prompt_text(asked), [choice.word for choice in choices])
@@ -160,7 +165,10 @@ def _answered(interview: Interview, question: Question) -> Interview:
         elif text.strip().lower() == "back":
             return interview.back()
         else:
-            return interview.take(question, text)
+            answered = interview.take(question, text)
+            if answered.taken_as:
+                show(f"Taken as {answered.taken_as}.\n")
+            return answered
 
 
 def show(text: str) -> None:

@@ -13,6 +13,7 @@ from finishcalc.intake.questions import project, shop
 from finishcalc.intake.questions.question import Kind, Question
 
 if TYPE_CHECKING:
+    from finishcalc.commandline.interviewing import LastPage
     from finishcalc.intake.questions.interview import Interview
 
 METAVARS: dict[Kind, str] = {
@@ -67,13 +68,7 @@ def _new(file: str, shop: str | None, force: bool, **answers: str | None) -> Non
 
         return Interview(project_topic(file, shop))
 
-    def finish(interview: "Interview") -> str:
-        from finishcalc.commandline.views import quote_text
-        from finishcalc.pipeline import finish
-
-        return quote_text(finish(interview.resolved), "customer", width=width())
-
-    _hold(file, force, start, answers, finish, {"width": "--as"} if size is not None else {})
+    _hold(file, force, start, answers, _quote, {"width": "--as"} if size is not None else {})
 
 
 def _new_shop(file: str, force: bool, **answers: str | None) -> None:
@@ -96,16 +91,49 @@ def _new_shop(file: str, force: bool, **answers: str | None) -> None:
     _hold(file, force, start, answers, _what_is_left)
 
 
-def _what_is_left(interview: "Interview") -> str:
-    """Name the figures that are still the sample's, and the next step."""
-    from shlex import quote
+def _quote(interview: "Interview") -> "LastPage":
+    """Give the quote of the new project, as `finishcalc quote` prints it for the customer, and the ways to go on."""
+    from finishcalc.commandline.views import quote_text
+    from finishcalc.pipeline import finish
 
+    result, topic = finish(interview.resolved), interview.topic
+    again = f"finishcalc quote {_quoted(topic.file)}"
+    if topic.shop and not topic.shop_in_folder:
+        again += f" --shop {_quoted(topic.shop)}"
+    steps = {again: "the same quote again; --for studio adds hours and earnings"}
+    if result.priced_on_samples:
+        steps["finishcalc new-shop my-studio.toml"] = "your own rates in place of those marked *"
+    return quote_text(result, "customer", width=width()), _steps(steps)
+
+
+def _what_is_left(interview: "Interview") -> "LastPage":
+    """Name the figures that are still the sample's, and the next step."""
     from finishcalc.rendering.pages.questions import paragraph
     from finishcalc.wording.words import in_words
 
     left = interview.samples_left
     text = paragraph(f"Still the sample's: {in_words(left)}." if left else "All of these figures are yours.", width())
-    return text + f"\nTo quote with it:\n  finishcalc new quilt.toml --shop {quote(interview.topic.file)}\n"
+    line = f"finishcalc new quilt.toml --shop {_quoted(interview.topic.file)}"
+    return text, _steps({line: "a first quote with these rates"})
+
+
+def _quoted(file: str) -> str:
+    """A file's name as a shell takes it."""
+    from shlex import quote
+
+    from finishcalc.wording.plain import plain
+
+    return quote(plain(file))
+
+
+def _steps(steps: dict[str, str]) -> str:
+    """List commands to go on with, each with what comes of it."""
+    from finishcalc.rendering.wrapping import wrap
+
+    lines = [
+        f"  {line}\n" + "".join(f"      {row}\n" for row in wrap(told, width() - 6)) for line, told in steps.items()
+    ]
+    return "\nNext:\n" + "".join(lines)
 
 
 def _hold(
@@ -113,7 +141,7 @@ def _hold(
     force: bool,
     start: "Callable[[], Interview]",
     answers: dict[str, str | None],
-    last_page: "Callable[[Interview], str]",
+    last_page: "Callable[[Interview], LastPage]",
     options: dict[str, str] | None = None,
 ) -> None:
     """Hold an interview with the answers that options give. `options` are those that have another name than their

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from finishcalc.intake import presets
 from finishcalc.intake.keypaths import KeyPath, value_at
 from finishcalc.intake.questions.question import Kind, Question
-from finishcalc.intake.questions.reading import ALL_CLASSES, cloth_of, whole_or_text
+from finishcalc.intake.questions.reading import ALL_CLASSES, cloth_of, read, whole_or_text
 from finishcalc.intake.questions.seen import Puts, Seen, a_unit
 from finishcalc.intake.source import STANDARD_INPUT
 
@@ -45,6 +45,12 @@ def _units(question: Question, seen: Seen) -> Default:
 def _usual_word(question: Question, seen: Seen) -> Default:
     sourced = seen.sourced(question.path)
     return Default(str(sourced.value), {question.path: str(sourced.value)}) if sourced else NO_DEFAULT
+
+
+def _currency(question: Question, seen: Seen) -> Default:
+    """The sample's currency, as if it were typed."""
+    code = str(seen.samples_currency)
+    return Default(code, read(question, code, seen).puts)
 
 
 def _usual_preset(question: Question, seen: Seen) -> Default:
@@ -145,7 +151,7 @@ BY_KIND: dict[Kind, Callable[[Question, Seen], Default]] = {
     "preset": _usual_preset,
     "parts": _parts,
     "flag": _flag,
-    "currency": _usual_word,
+    "currency": _currency,
     "price": _sample,
     "share": _sample,
     "rate": _sample_rate,

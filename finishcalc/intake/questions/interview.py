@@ -110,12 +110,22 @@ class Interview:
             question.label, self._in_words(question.asks, question), default.shown, default.sample, question.optional
         )
 
+    @property
+    def taken_as(self) -> str:
+        """The word of ours that the last answer was taken for; empty where it is the very word."""
+        last = self.answers[-1]
+        taken = last.puts.get(last.question.path)
+        is_word = last.question.kind in ("choice", "preset") and bool(last.text)
+        return str(taken) if is_word and isinstance(taken, str) and taken != last.text else ""
+
     def default(self, question: Question) -> Default:
         """Give the answer that Enter gives."""
         return default_of(question, self.seen)
 
     def _in_words(self, text: str, question: Question) -> str:
         """Fill in the unit that is asked for, and the cloth."""
+        if question.kind == "size":
+            return project.SIZE_BY_USE.get(str(self.puts.get(("top", "use"))), text)
         if question.kind == "rate":
             unit = self.seen.text_of("quilting-by") or str(self.resolved.tables.rates.quilting_per)
             return f"{text} ({a_unit(unit)})"

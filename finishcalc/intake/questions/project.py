@@ -171,3 +171,10 @@ QUESTIONS = (
     ),
 )
 """The questions, in the order they are asked."""
+
+SIZE_BY_USE = {
+    "bed": "Which bed is it for, as in queen? Or how wide is the top, raw edge to raw edge?",
+    "crib": "Is it for a crib? Then answer crib. Or how wide is the top, raw edge to raw edge?",
+    "tablecloth": "Which table is it for, as in table 36x72 drop 10? Or how wide is the top, raw edge to raw edge?",
+}
+"""The question for the size, by the use of the top."""

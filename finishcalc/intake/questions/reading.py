@@ -10,7 +10,7 @@ from finishcalc.intake.changes.sizes import SizeContext, requested_size
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.named_materials import ALWAYS
 from finishcalc.intake.questions.question import Kind, Question
-from finishcalc.intake.questions.seen import PARTS, Answer, Puts, Seen
+from finishcalc.intake.questions.seen import PARTS, Answer, Puts, Seen, sample_value
 from finishcalc.intake.words import hint_for, understood
 from finishcalc.intake.words_taken import known_names
 from finishcalc.measures.length import Length
@@ -22,6 +22,8 @@ YES_AND_NO = {"yes": True, "y": True, "true": True, "no": False, "n": False, "fa
 """The words for yes and no."""
 PER = re.compile(r"(?P<price>.*?[\d½¼¾])\s*(?:/|per\b|an?\b|by the\b)?\s*(?P<unit>[a-z][a-z ]*)?", re.IGNORECASE)
 """Finds a price and its unit: "0.03", "4 a sq ft", "45/hour"."""
+SIGN = ("money", "symbol")
+"""The key of the sign at an amount."""
 ALL_CLASSES = {"material": ["material"], "all": ["labour", "material"]}
 """The classes of lines that a word for what is taxed stands for."""
 
@@ -142,7 +144,10 @@ def _length(question: Question, text: str, seen: Seen) -> Puts:
 
 
 def _currency(question: Question, text: str, seen: Seen) -> Puts:
-    return {question.path: text.upper()}
+    """A currency; the sample's with its sign, because a currency that is given makes the sign below it void."""
+    code = text.upper()
+    sign: Puts = {SIGN: sample_value(seen.units, SIGN)} if code == seen.samples_currency else {}
+    return {question.path: code, **sign}
 
 
 def _price(question: Question, text: str, seen: Seen) -> Puts:

@@ -13,7 +13,7 @@ from finishcalc.model.section import Section, specs
 
 LEAST_INDENT = 32
 """The column in which comments begin, where no line of the table is longer."""
-OF_THE_SIZE: dict[KeyPath, str] = {
+UNASKED: dict[KeyPath, str] = {
     ("top", "width"): "raw edge to raw edge",
     ("top", "length"): "raw edge to raw edge",
     ("top", "diameter"): "of a round top, raw edge to raw edge",
@@ -24,8 +24,9 @@ OF_THE_SIZE: dict[KeyPath, str] = {
     ("top", "covers", "foot_drop"): "how far it hangs down at the foot",
     ("top", "covers", "pillow_tuck"): "more at the head, to tuck over and under the pillows",
     ("top", "covers", "draw_up"): "what the quilting draws up",
+    ("money", "symbol"): "sign at an amount",
 }
-"""The comments of the keys that a size may put."""
+"""The comments of keys that no question of their own explains."""
 SAMPLE = "sample: replace"
 """The mark of a figure that is still the sample's."""
 USUAL = "usual in your shop"
@@ -54,7 +55,7 @@ def entries(answers: Iterable[Answer], beside: Mapping[KeyPath, str]) -> Iterato
         for path in answer.drops:
             found.pop(path, None)
         for path, value in answer.puts.items():
-            comment = OF_THE_SIZE.get(path) or beside.get(path) or answer.question.comment
+            comment = UNASKED.get(path) or beside.get(path) or answer.question.comment
             if answer.kept:
                 comment = f"{SAMPLE if answer.question.sample else USUAL}; {comment}"
             found[path] = Entry(path, as_toml(value), comment, not answer.kept)
