@@ -167,7 +167,7 @@ def _answered(interview: Interview, question: Question) -> Interview:
         else:
             answered = interview.take(question, text)
             if answered.taken_as:
-                show(f"Taken as {answered.taken_as}.\n")
+                show(f'Taken as "{answered.taken_as}".\n')
             return answered
 
 

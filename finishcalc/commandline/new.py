@@ -21,9 +21,9 @@ METAVARS: dict[Kind, str] = {
     "length": "LENGTH",
     "preset": "NAME",
     "parts": "PARTS",
-    "line": "TEXT",
-    "lines": "TEXT",
-    "flag": "YES|NO",
+    "line": "WORDS",
+    "lines": "WORDS",
+    "flag": "ANSWER",
     "choice": "WORD",
     "currency": "CODE",
     "price": "PRICE",
@@ -56,7 +56,7 @@ def _new(file: str, shop: str | None, force: bool, **answers: str | None) -> Non
     \b
     Examples:
       finishcalc new quilt.toml
-      finishcalc new quilt.toml --as "throw 60x72" --batting wool --customer Marit
+      finishcalc new quilt.toml --as queen --batting wool
     """
     size = answers.pop("size", None)
     if size is not None and answers["width"] is not None:
@@ -80,7 +80,7 @@ def _new_shop(file: str, force: bool, **answers: str | None) -> None:
     \b
     Examples:
       finishcalc new-shop my-studio.toml
-      finishcalc new-shop my-studio.toml --name "Harbour Quilting" --edge-to-edge 0.025 --minimum 80
+      finishcalc new-shop my-studio.toml --minimum 80
     """
 
     def start() -> "Interview":

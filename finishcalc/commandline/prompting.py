@@ -1,16 +1,17 @@
 """Asks for a line on a terminal, with its history and completion, and leaves the terminal as it was.
 
-The line is edited by readline where Python has it, and by the terminal itself elsewhere.
+The line is edited by readline where Python has it, and by the terminal itself elsewhere. Importing readline is what
+makes Python use it.
 """
 
+import codecs
+import locale
 import sys
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 
 from finishcalc.commandline.stopping import before_end
 
-with suppress(ImportError):  # Windows edits lines itself
-    import readline
 with suppress(ImportError):
     import termios
 
@@ -26,9 +27,18 @@ def begin() -> None:
         descriptor = sys.stdin.fileno()
         before = termios.tcgetattr(descriptor)
         before_end(lambda: _put_back(descriptor, before))
-    with suppress(NameError):
+    with suppress(ImportError):  # Windows edits lines itself
+        if not _in_the_locales_letters():
+            return
+        import readline
+
         readline.set_completer_delims(",")
         readline.parse_and_bind("bind ^I rl_complete" if "libedit" in (readline.__doc__ or "") else "tab: complete")
+
+
+def _in_the_locales_letters() -> bool:
+    """Tell input in the encoding of the locale, which is the only one that readline reads."""
+    return codecs.lookup(sys.stdin.encoding) == codecs.lookup(locale.getpreferredencoding(False))
 
 
 def _put_back(descriptor: int, before: list[object]) -> None:
@@ -47,8 +57,8 @@ def end_line() -> None:
 def ask(prompt: str, words: Sequence[str]) -> str:
     """Ask for a line; Tab completes the words. Raises EOFError where the input ends, and UnicodeDecodeError where it
     cannot be read."""
-    with suppress(NameError):
-        readline.set_completer(_completer(words))
+    if "readline" in sys.modules:
+        sys.modules["readline"].set_completer(_completer(words))
     encoding = sys.stdout.encoding or "ascii"
     return input(prompt.encode(encoding, "backslashreplace").decode(encoding))
 

@@ -9,7 +9,7 @@ from finishcalc.intake import presets
 from finishcalc.intake.keypaths import KeyPath, value_at
 from finishcalc.intake.questions.question import Kind, Question
 from finishcalc.intake.questions.reading import ALL_CLASSES, cloth_of, read, whole_or_text
-from finishcalc.intake.questions.seen import Puts, Seen, a_unit
+from finishcalc.intake.questions.seen import Puts, Seen
 from finishcalc.intake.source import STANDARD_INPUT
 
 
@@ -116,7 +116,7 @@ def _sample(question: Question, seen: Seen) -> Default:
 
 def _sample_rate(question: Question, seen: Seen) -> Default:
     value = seen.as_given((*question.path, "price"))
-    shown = f"{value} {a_unit(str(seen.resolved.tables.rates.quilting_per))}"
+    shown = f"{value}/{seen.resolved.tables.rates.quilting_per}"
     return Default(shown, {question.path: value}, kept=True, sample=True)
 
 

@@ -53,7 +53,8 @@ def _size(question: Question, text: str, seen: Seen) -> Answer:
         if error.code is ProblemCode.DIVIDES_BY_ZERO:
             raise
     else:
-        return Answer(question, text, {("top", "width"): whole_or_text(text)})
+        sides: Puts = {("top", "shape"): "rectangle"} if seen.resolved.tables.top.shape == "round" else {}
+        return Answer(question, text, sides | {("top", "width"): whole_or_text(text)})
     try:
         change = requested_size(text, SizeContext(seen.resolved, seen.units, {})).change
     except MeasureError as error:
