@@ -10,6 +10,7 @@ import typer
 
 from finishcalc.commandline.check import check
 from finishcalc.commandline.helping import Command, Group
+from finishcalc.commandline.new import new, new_shop
 from finishcalc.commandline.options import (
     ClothsOption,
     ComparePdf,
@@ -288,3 +289,5 @@ app.command(cls=Command)(presets)
 app.command(cls=Command)(tally)
 app.command(cls=Command)(check)
 app.command(cls=Command)(schema)
+app.command(cls=Command)(new)
+app.command("new-shop", cls=Command)(new_shop)

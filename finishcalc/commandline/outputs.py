@@ -87,7 +87,7 @@ def deliver(
     Raises ProblemsFound where a file cannot be written, or is one that the result was `read_from`.
     """
     if output.file is not None:
-        folders = [_as_folder(output.file, content), *folders]
+        folders = [as_folder(output.file, content), *folders]
     paths: list[str] = []
     if folders or shared:
         from finishcalc.commandline.files import write_all
@@ -98,7 +98,7 @@ def deliver(
     write(written_lines(paths), error=output.as_document)
 
 
-def _as_folder(file: str, content: "Content") -> "FilesIn":
+def as_folder(file: str, content: "Content") -> "FilesIn":
     """Name a file by its folder and its name in it. Raises ProblemsFound for the name of a folder."""
     path = PurePath(file)
     if file.endswith(("/", os.sep)) or path.name in ("", ".."):

@@ -47,7 +47,10 @@ def tally(
     in_units: Annotated[
         str | None,
         typer.Option(
-            "--units", metavar="UNITS", parser=units, help="The units of all sizes, as in --units cm; else those of the first."
+            "--units",
+            metavar="UNITS",
+            parser=units,
+            help="The units of all sizes, as in --units cm; else the first's.",
         ),
     ] = None,
     jobs: Annotated[
