@@ -515,10 +515,10 @@ def marked(lines: list[str], label: str) -> bool:
 def test_only_what_is_answered_is_no_sample_any_more(tmp_path: Path):
     """A sample that is left stands in the file as a comment, and a quote still marks it; one that is answered with the
     sample's own figure is hers."""
-    arguments = ["--edge-to-edge", "0.03", "--cloth-price", "9", "--markup", "50", "--name", "Harbour Quilting"]
+    arguments = ["--edge-to-edge", "0.03", "--cloth-price", "9", "--markup", "50", "--name", "The harbour loft"]
     assert run("new-shop", str(tmp_path / "mine.toml"), *arguments).exit_code == 0
     lines = quote_lines(tmp_path, "mine.toml")
-    assert "from Harbour Quilting" in lines
+    assert "from The harbour loft" in lines
     assert not marked(lines, "Quilting, open meander")
     assert not marked(lines, "Quilting cotton, 44 in wide, for backing")
     assert marked(lines, "Binding made")
