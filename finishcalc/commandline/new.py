@@ -101,7 +101,9 @@ def _quote(interview: "Interview") -> "LastPage":
     if topic.shop and not topic.shop_in_folder:
         again += f" --shop {_quoted(topic.shop)}"
     steps = {again: "the same quote again; --for studio adds hours and earnings"}
-    if result.priced_on_samples:
+    if result.priced_on_samples and topic.shop:
+        steps[again.replace("quote", "check", 1)] = "the figures to replace first among those marked *"
+    elif result.priced_on_samples:
         steps["finishcalc new-shop my-studio.toml"] = "your own rates in place of those marked *"
     return str(quote_view(result, "customer", "text", width(), More())), _steps(steps)
 
