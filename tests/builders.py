@@ -15,7 +15,7 @@ from typer.testing import CliRunner, Result
 
 import finishcalc
 from finishcalc.commandline.app import app
-from finishcalc.commandline.views import cut_text, quote_document, quote_text
+from finishcalc.commandline.views import More, cut_view, quote_document, quote_view
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.sizes import Comparison, compare_sizes
 from finishcalc.intake.changes.settings import trials
@@ -333,6 +333,18 @@ def page(
 ) -> str:
     """The quote's page for a project file's text."""
     return quote_text(quoted(text, shop), audience, explain, width)
+
+
+def quote_text(
+    result: Finishing, reader: Audience, explain: bool = False, width: int = 80, *, defaults: bool = False
+) -> str:
+    """A quote as its page in a terminal."""
+    return str(quote_view(result, reader, "text", width, More(explain, defaults)))
+
+
+def cut_text(result: Finishing, width: int = 80) -> str:
+    """A cut list as its page in a terminal."""
+    return str(cut_view([result], "text", width))
 
 
 OUTPUT: dict[str, Callable[[Finishing], str]] = {

@@ -8,7 +8,6 @@ FIRST_STEPS = {
     "presets": ("finishcalc presets", "fabrics, battings and beds to name"),
 }
 """The commands to begin with, as far as there are such, each with what comes of it."""
-SAMPLE = "boathouse-supper-cloth.toml"
 
 
 def first_steps(commands: Collection[str], width: int) -> str:

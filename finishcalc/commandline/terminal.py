@@ -2,6 +2,7 @@
 
 import sys
 from errno import EBADF
+from typing import Any
 
 import typer
 
@@ -31,8 +32,8 @@ def report_problems(error: ProblemsFound, as_json: bool) -> None:
 
 
 def write(content: str | bytes, error: bool = False, passing: bool = False) -> None:
-    """Write bytes as they are and text as UTF-8, whatever the terminal's locale is, and stop quietly where the reader
-    has gone. What is only `passing` is no result, so that a stop need not speak of it."""
+    """Write bytes as they are, and text as UTF-8, whatever the locale is, or in a terminal as that can show it. Stops
+    quietly where the reader has gone. What is only `passing` is no result, so that a stop need not speak of it."""
     if not content:
         return
     stream = sys.stderr if error else sys.stdout
@@ -41,7 +42,7 @@ def write(content: str | bytes, error: bool = False, passing: bool = False) -> N
     try:
         if stream is None:
             raise OSError(EBADF, "standard output is closed")
-        stream.buffer.write(content if isinstance(content, bytes) else content.encode("utf-8", "backslashreplace"))
+        stream.buffer.write(content if isinstance(content, bytes) else _encoded(content, stream))
         stream.buffer.flush()
     except BrokenPipeError:
         raise typer.Exit(1) from None
@@ -49,3 +50,11 @@ def write(content: str | bytes, error: bool = False, passing: bool = False) -> N
         if not error:
             write(f"cannot write the result: {failure.strerror}\n", error=True)
         raise typer.Exit(1) from None
+
+
+def _encoded(text: str, stream: Any) -> bytes:
+    if text.isascii():
+        return text.encode()
+    from finishcalc.commandline.encoding import encoded  # most texts hold no other characters
+
+    return encoded(text, stream)

@@ -109,15 +109,3 @@ def comparison_view(result: "Compared", form: "Format", contents: "Contents", wi
         return comparison_rows(result, form, contents, samples)
     page = comparison_sheet(result, contents) if form in SHEETS else comparison_page(result, contents)
     return written([page], form, width)
-
-
-def quote_text(
-    result: Finishing, reader: Audience, explain: bool = False, width: int = 80, *, defaults: bool = False
-) -> str:
-    """Give a quote as text, with the arithmetic and the list of defaults where they are asked for."""
-    return str(quote_view(result, reader, "text", width, More(explain, defaults)))
-
-
-def cut_text(result: Finishing, width: int = 80) -> str:
-    """Give the cut list as text."""
-    return str(cut_view([result], "text", width))

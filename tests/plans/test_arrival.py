@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from finishcalc.commandline.views import quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.rendering.writing import notation_of
-from tests.builders import OUTPUT, TOP, in_shop, quoted, with_top
+from tests.builders import OUTPUT, TOP, in_shop, quote_text, quoted, with_top
 
 SHOP = '[arrival]\nchecks = ["one thing", "another thing"]\n'
 

@@ -6,11 +6,11 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import offers_of
-from finishcalc.commandline.views import cut_text, quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.problems import ProblemsFound
-from tests.builders import in_shop, inches, quoted, run, sample, yards
+from tests.builders import cut_text, in_shop, inches, quote_text, quoted, run, sample, yards
 from tests.cutting_checker import Cloth, Needed, complaints
 
 QUILT = "[top]\nwidth = 60\nlength = 80\n"

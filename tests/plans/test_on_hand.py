@@ -4,13 +4,13 @@ import json
 
 import pytest
 
-from finishcalc.commandline.views import cut_text, quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.on_hand import held_at_hand
-from tests.builders import inches, yards
+from tests.builders import cut_text, inches, quote_text, yards
 
 TOP = "[top.centre]\nwidth = 30\nlength = 30\n[[top.borders]]\ncut = 5\nstrips = 'crosswise'\n"
 """2 strips of 30 and 2 of 39 in, each from a strip 5 in wide across 40 in: 20 in."""

@@ -10,10 +10,10 @@ from pathlib import Path
 
 import pytest
 
-from finishcalc.commandline.views import quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.pipeline import Finishing
 from finishcalc.rendering.writing import notation_of
-from tests.builders import CLOTH, OUTPUT, TOP, in_shop, quoted, tried
+from tests.builders import CLOTH, OUTPUT, TOP, in_shop, quote_text, quoted, tried
 
 WEEK = "[week]\nattended = { monday = 4, tuesday = 4, wednesday = 4, thursday = 4, friday = 4 }\n"
 LEAD = "[studio]\nlead = '3 weeks'\n" + WEEK

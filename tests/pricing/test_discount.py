@@ -7,10 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_text
 from finishcalc.pipeline import Finishing
 from finishcalc.problems import ProblemsFound
-from tests.builders import BARE, in_shop, quoted
+from tests.builders import BARE, in_shop, quote_text, quoted
 from tests.strategies import examples
 
 WITH_GOODS = (

@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import profit_of
-from finishcalc.commandline.views import quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.pipeline import Finishing
 from finishcalc.pricing.profit import Profitability
-from tests.builders import BARE, in_shop, quoted
+from tests.builders import BARE, in_shop, quote_text, quoted
 
 # 60 x 80 = 4,800 sq in at 0.05 is 240.00 of labour, and nothing else.
 

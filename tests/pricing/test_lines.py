@@ -11,7 +11,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.alternatives import profit_of
-from finishcalc.commandline.views import quote_text
 from finishcalc.intake.changes.settings import trials
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
@@ -20,7 +19,7 @@ from finishcalc.model.section import Figure
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.pricing.quote import with_changes
 from finishcalc.problems import ProblemsFound
-from tests.builders import LAP, STEPS, in_shop, labels, line, quoted, replace
+from tests.builders import LAP, STEPS, in_shop, labels, line, quote_text, quoted, replace
 from tests.strategies import examples
 
 

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import offers_of, profit_of
-from finishcalc.commandline.views import quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.pipeline import Finishing
-from tests.builders import LAP, in_shop, line, quoted
+from tests.builders import LAP, in_shop, line, quote_text, quoted
 
 
 def adds(result: Finishing) -> dict[str, int]:

@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import profit_of
-from finishcalc.commandline.views import quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.pipeline import Finishing
-from tests.builders import in_shop, quoted
+from tests.builders import in_shop, quote_text, quoted
 
 TWIN = "[top]\nwidth = 72\nlength = 90\n"
 """72 x 90 in = 45 sq ft, 2 x (72 + 90) = 324 in = 9 yd round."""

@@ -6,11 +6,10 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import profit_of
-from finishcalc.commandline.views import quote_text
 from finishcalc.pipeline import Finishing
 from finishcalc.problems import ProblemsFound
 from finishcalc.wording.sentence import Audience
-from tests.builders import in_shop, labels, line, sized
+from tests.builders import in_shop, labels, line, quote_text, sized
 
 BLOCKS = "[top.blocks]\nacross = 4\ndown = 5\nsize = 12\n"
 """20 blocks of 12 in: 48 1/2 x 60 1/2, billed 49 x 61 = 2,989 sq in."""

@@ -10,11 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.alternatives import offers_of, profit_of
-from finishcalc.commandline.views import quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish
-from tests.builders import GOLDEN, LAP, STEPS, finished, in_shop, quoted, replace
+from tests.builders import GOLDEN, LAP, STEPS, finished, in_shop, quote_text, quoted, replace
 from tests.strategies import examples
 
 

@@ -6,9 +6,8 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import profit_of
-from finishcalc.commandline.views import quote_text
 from finishcalc.problems import ProblemsFound
-from tests.builders import in_shop, labels, line, quoted
+from tests.builders import in_shop, labels, line, quote_text, quoted
 
 TOP = "[top]\nwidth = 72\nlength = 90\n"
 """72 x 90 = 6,480 sq in, 45 sq ft."""

@@ -6,9 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_text
 from finishcalc.pipeline import Finishing
-from tests.builders import LAP, in_shop
+from tests.builders import LAP, in_shop, quote_text
 from tests.strategies import examples
 
 FLAT = "[rates]\nminimum = 0\n[rates.quilting]\nedge-to-edge = '0.03'\ncustom = { price = 250, per = 'quilt' }\n"

@@ -5,6 +5,7 @@ It is the system's own headless Chromium, driven by Playwright; nothing is downl
 
 import re
 import shutil
+import subprocess
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -15,10 +16,11 @@ from finishcalc.alternatives import alternatives_of
 from finishcalc.pipeline import finish_file
 from finishcalc.rendering.pages.customer_sheet import customer_sheet
 from finishcalc.rendering.pages.cut import cut_sheet
+from finishcalc.rendering.pages.page import PriceRow, Prices
 from finishcalc.rendering.pages.work_order import work_order_sheet
-from finishcalc.rendering.writers.html import page_html, pages_html
+from finishcalc.rendering.writers.html import pages_html
 from tests.builders import PROJECTS
-from tests.rendering.writers.pages_by_hand import bench_page, quote_page, work_page
+from tests.rendering.writers.pages_by_hand import bench_page, page_html, quote_page, work_page
 from tests.rendering.writers.test_html import page_of
 
 playwright = pytest.importorskip("playwright.sync_api")
@@ -215,6 +217,22 @@ def test_paper_is_as_large_as_the_studio_says_and_lies_as_the_page_needs(browser
 def test_pages_of_one_document_begin_on_sheets_of_their_own(browser: Any):
     quote, work, both = (printed(browser, BY_HAND[name])[0] for name in ("quote", "work order", "several"))
     assert both == quote + work
+
+
+def test_a_long_price_begins_below_the_head_and_repeats_its_own_on_every_sheet(browser: Any, tmp_path: Path):
+    """120 rows take four sheets. One begins on the first, because the price is too long to be kept on any."""
+    rows = tuple(PriceRow(f"Item {number}", "1", "each", "1.00", False, "1.00") for number in range(120))
+    page = browser.new_page()
+    page.set_content(page_html(quote_page()._replace(groups=((Prices(rows, "USD"),),))))
+    page.pdf(path=tmp_path / "long.pdf", prefer_css_page_size=True)
+    page.close()
+    read = ["pdftotext", "-layout", str(tmp_path / "long.pdf"), "-"]
+    *sheets, end = subprocess.run(read, capture_output=True, text=True, check=True).stdout.split("\f")
+    assert end == ""
+    assert len(sheets) == 4
+    assert "Item 0 " in sheets[0]
+    assert all(sheet.count("Amount, USD") == 1 for sheet in sheets)
+    assert [f"page {number} of 4" in sheet for number, sheet in enumerate(sheets, start=1)] == [True] * 4
 
 
 def test_a_long_word_is_broken_and_kept_whole(browser: Any):

@@ -397,3 +397,16 @@ def test_tables_keep_their_cells_in_lines() -> None:
     text = layout(page_pdf(work_page()._replace(groups=((SIZES,),))))
     assert re.search(r"crib +throw +twin +queen +king +round 70", text)
     assert re.search(r"Top +36 × 52 in +54 × 72 in +70 × 90 in +90 × 95 in +108 × 98 in +70 in across", text)
+
+
+def test_a_size_in_a_table_is_parted_at_its_blanks_before_a_word_is() -> None:
+    size = "112 1/2 x 98 1/2 in across".replace(" ", "\u00a0")
+    rows = [[f"row {n}", *[size] * 8] for n in range(3)]
+    text = layout(page_pdf(Page(Head("", "x"), ((Table(["", *"abcdefgh"], "l" * 9, rows),),))))
+    assert text.count("across") == 24  # three rows of eight, none with a part of the word on the next line
+
+
+def test_the_first_group_stands_under_the_head_of_the_sheet() -> None:
+    part = Part("Steps", tuple(Line(f"step {n}") for n in range(47)))  # nearly a sheet of its own: 48 lines
+    first, _ = sheets(page_pdf(Page(Head("", "A page"), ((part,),))))
+    assert "step 0" in first

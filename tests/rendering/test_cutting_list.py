@@ -8,14 +8,13 @@ from xml.etree import ElementTree
 
 import pytest
 
-from finishcalc.commandline.views import cut_text
 from finishcalc.measures.numbers import from_text
 from finishcalc.pipeline import Finishing
 from finishcalc.rendering.pages.cut import picture_files, pictures
 from finishcalc.rendering.pictures.box import box
 from finishcalc.rendering.pictures.picture import side_ruler, top_ruler
 from finishcalc.wording.notation import Notation
-from tests.builders import quoted, run
+from tests.builders import cut_text, quoted, run
 
 SVG = "{http://www.w3.org/2000/svg}"
 INCHES = Notation("in")

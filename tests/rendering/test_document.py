@@ -12,10 +12,10 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.pipeline import Finishing
 from finishcalc.wording.sentence import Audience
-from tests.builders import PROJECTS, ROOT, TOP, finished, quoted
+from tests.builders import PROJECTS, ROOT, TOP, finished, quote_text, quoted
 from tests.strategies import examples
 
 # --- the structure -----------------------------------------------------------------------------------------------

@@ -14,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from wcwidth import wcswidth, wcwidth
 
-from finishcalc.commandline.views import cut_text, quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.intake.resolve import Resolved, Run, resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish
@@ -23,7 +23,21 @@ from finishcalc.rendering.pages.cut import picture_files
 from finishcalc.rendering.writers.text_tables import columns
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.sentence import Audience
-from tests.builders import CM_TOP, GOLDEN, PROJECTS, ROOT, TOP, finished, layered, page, quoted, replace, run
+from tests.builders import (
+    CM_TOP,
+    GOLDEN,
+    PROJECTS,
+    ROOT,
+    TOP,
+    cut_text,
+    finished,
+    layered,
+    page,
+    quote_text,
+    quoted,
+    replace,
+    run,
+)
 from tests.strategies import examples
 
 # --- the sheet, added up again -----------------------------------------------------------------------------------

@@ -4,11 +4,10 @@ import re
 
 import pytest
 
-from finishcalc.commandline.views import cut_text
 from finishcalc.plans.pieced.layout import top_layout
 from finishcalc.rendering.pages.cut import picture_files
 from finishcalc.wording.notation import plain_blanks
-from tests.builders import quoted
+from tests.builders import cut_text, quoted
 
 SASHED = """[top.blocks]
 across = {across}

@@ -8,14 +8,14 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import alternatives_of
-from finishcalc.commandline.views import quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.intake.changes.settings import trials
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish, try_file
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.rendering.pages.options import take_words
-from tests.builders import PROJECTS, inches, quoted, yards
+from tests.builders import PROJECTS, inches, quote_text, quoted, yards
 
 PLAIN = "[batting]\nproduct = 'none'\n[binding]\nattach = 'none'\n"
 """Nothing to buy but the backing."""

@@ -230,11 +230,15 @@ def defined(text: str) -> Iterator[str]:
         yield from (name for name in names if not name.startswith("_"))
 
 
+LIBRARIES_READ = {"model_config", "collect_usage_pieces", "format_commands", "format_options"}
+"""What pydantic and typer read of a class of theirs that is ours."""
+
+
 def unused(texts: list[str]) -> list[str]:
-    """The public names that stand nowhere but where they are defined; a command is called by its decorator,
-    and pydantic reads `model_config`."""
+    """The public names that stand nowhere but where they are defined; a command is called by its decorator, and
+    libraries read what is theirs."""
     told = Counter(word for text in texts for word in re.findall(r"\w+", text))
-    times = Counter(name for text in texts for name in defined(text) if name != "model_config")
+    times = Counter(name for text in texts for name in defined(text) if name not in LIBRARIES_READ)
     return sorted(name for name, count in times.items() if told[name] <= count)
 
 
@@ -261,7 +265,8 @@ def test_no_float_in_measures_plans_and_pricing():
 
 @pytest.mark.parametrize("folder", ["measures", "plans", "pricing", "rendering"])
 def test_what_works_out_and_what_arranges_opens_nothing(folder: str):
-    assert objections(opening, modules(folder)) == {}
+    """Only the templates of sheets are read, which are part of the package as its code is."""
+    assert set(objections(opening, modules(folder))) <= {"rendering/writers/templates.py"}
 
 
 def test_rendering_imports_nothing_that_reads_a_file():

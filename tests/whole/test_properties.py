@@ -18,7 +18,6 @@ from hypothesis import strategies as st
 
 import finishcalc
 from finishcalc.alternatives import samples_of
-from finishcalc.commandline.views import quote_text
 from finishcalc.intake.resolve import load, resolve
 from finishcalc.intake.source import Source, read
 from finishcalc.measures.length import Length
@@ -30,7 +29,7 @@ from finishcalc.model.section import Section, specs
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.pages.problems import problems_json, problems_text
-from tests.builders import OUTPUT, PROJECTS, ROOT, SHOPS, TOP, everything, quoted
+from tests.builders import OUTPUT, PROJECTS, ROOT, SHOPS, TOP, everything, quote_text, quoted
 from tests.strategies import examples
 
 

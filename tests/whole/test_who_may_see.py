@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import profit_of
-from finishcalc.commandline.views import quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK
-from tests.builders import GOLDEN, PROJECTS, finished, run
+from tests.builders import GOLDEN, PROJECTS, finished, quote_text, run
 
 pytestmark = pytest.mark.usefixtures("shared_work")
 

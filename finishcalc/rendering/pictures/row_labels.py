@@ -51,10 +51,11 @@ def _piece_line(drawn: DrawnRow, pieces: list[DrawnPiece]) -> float:
 def _letters(drawn: DrawnRow, pieces: list[DrawnPiece]) -> list[Unnamed]:
     """Write the letters that have room in their pieces, and give the pieces without one."""
     known: dict[tuple[str, float, float], Label | None] = {}  # most pieces are alike
+    fine = 15 if drawn.size.use == "file" else 6  # digits of a side: on paper alike pieces have alike labels
     unnamed = []
     for piece in pieces:
         box = drawn.box(piece)
-        kind = (piece.letter, round(box.wide, 6), round(box.high, 6))
+        kind = (piece.letter, round(box.wide, fine), round(box.high, fine))
         if kind not in known:
             known[kind] = _label(drawn, piece, box)
         if label := known[kind]:

@@ -27,7 +27,7 @@ from finishcalc.rendering.pages.page import (
 )
 from finishcalc.rendering.pictures.drawing import Drawing
 from finishcalc.rendering.writers.html_drawings import SetDrawing, set_drawing
-from finishcalc.rendering.writers.html_fit import closeness
+from finishcalc.rendering.writers.html_fit import closeness, flows
 from finishcalc.rendering.writers.html_tables import SetPrice, SetTable, set_prices, set_tables
 from finishcalc.rendering.writers.templates import template
 from finishcalc.wording.notation import NO_BREAK
@@ -58,22 +58,24 @@ class Placed(NamedTuple):
     drawing: SetDrawing | None = None
 
 
+class PlacedGroup(NamedTuple):
+    """The blocks of a group in their places; one that `flows` is too long to be kept on one sheet of paper."""
+
+    blocks: list[Placed]
+    flows: bool
+
+
 class Sheet(NamedTuple):
     """A page with its blocks in their places, its logo as a data: URI, and the facts of its head."""
 
     head: Head
     logo: str
     facts: list[Fact]
-    groups: list[list[Placed]]
-
-
-def page_html(page: Page) -> str:
-    """Write a page as an HTML document that ends with a line feed. UTF-8 can hold all of it."""
-    return pages_html([page])
+    groups: list[PlacedGroup]
 
 
 def pages_html(pages: Sequence[Page]) -> str:
-    """Write several pages in one document, each on paper of its own."""
+    """Write pages in one document that ends with a line feed, each on paper of its own. UTF-8 can hold all of it."""
     style, numbers = _style(pages), count(1)
     document = _compiled().render(
         title=", ".join(dict.fromkeys(_title(page.head) for page in pages)),
@@ -161,7 +163,7 @@ def _css_text(text: str) -> str:
     return f'"{"".join(signs)}"'
 
 
-def _placed(page: Page, numbers: Iterator[int]) -> Iterator[list[Placed]]:
+def _placed(page: Page, numbers: Iterator[int]) -> Iterator[PlacedGroup]:
     """Place the blocks of every group: what follows a heading is one level below it. A part without sentences has no
     place."""
     level, name = 2, page.head.full_title
@@ -174,7 +176,7 @@ def _placed(page: Page, numbers: Iterator[int]) -> Iterator[list[Placed]]:
             placed.append(_place(block, level, name, page, numbers))
             level = 3 if isinstance(block, Heading) else level
         if placed:
-            yield placed
+            yield PlacedGroup(placed, flows(group))
 
 
 def _said_blocks(group: Group) -> Iterator[Block]:

@@ -32,6 +32,10 @@ DOUBT = 1.06
 """A page is set as closely as can be where it may be this much too long by the estimate."""
 ACROSS, BESIDE = 100, 76
 """The letters in a line right across the page, and beside a label."""
+DRAWING = 22.0
+"""The lines that a drawing takes, about."""
+FLOWING = 40.0
+"""A group of so many lines begins where the one before it ends, because half a sheet would stay empty otherwise."""
 GAP = 0.65
 """The lines between two groups."""
 
@@ -45,6 +49,11 @@ def closeness(page: Page) -> Closeness:
     if lines <= room or lines * CLOSER["close"] > room * DOUBT:
         return ""
     return "fitted" if lines * CLOSER["fitted"] <= room else "close"
+
+
+def flows(group: Group) -> bool:
+    """Tell a group that is too long to be kept on one sheet of paper."""
+    return _group(group) > FLOWING
 
 
 def _head(head: Head) -> float:
@@ -72,7 +81,7 @@ def _block(block: Block) -> float:
             return _facts(facts)
         case BlankLines(_, number):
             return 1.6 * number
-    return 15.0
+    return DRAWING
 
 
 def _facts(facts: tuple[Fact, ...]) -> float:

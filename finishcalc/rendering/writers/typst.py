@@ -26,8 +26,6 @@ from finishcalc.rendering.pages.page import (
     Verbatim,
 )
 from finishcalc.rendering.pictures.drawing import Drawing
-from finishcalc.rendering.pictures.drawn import drawing_description, drawing_svgs, drawing_words
-from finishcalc.rendering.pictures.size import on_bench, on_paper
 from finishcalc.rendering.writers.glyphs import Setting
 from finishcalc.rendering.writers.templates import template
 from finishcalc.wording.notation import NO_BREAK
@@ -41,13 +39,8 @@ PAPER = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
 MARGINS = {"left": 24.0, "right": 17.0, "top": 17.0, "bottom": 17.0}
 """Millimetres; at the left there is room to punch holes."""
 
-ON_PAPER, ON_BENCH = 0.36, 0.6
-"""The most of a sheet's height that a picture takes: beside other things, and where it is read across a table."""
-
 TIMES = re.compile(rf"(?<=[0-9]){NO_BREAK}x{NO_BREAK}(?=[0-9])")
 """The x of a size, between blanks that only `Notation` writes there."""
-DRAWN_TIMES = re.compile("(?<=[0-9]) x (?=[0-9A-Z])")
-"""The same in a drawing, which has plain blanks: in "34 x 92 in" and "5 x B"."""
 
 
 def page_pdf(page: Page) -> bytes:
@@ -121,6 +114,12 @@ def _sides(wanted: Format) -> tuple[float, float]:
     return (height, width) if wanted.landscape else (width, height)
 
 
+def _room(wanted: Format) -> tuple[float, float]:
+    """Give the width and the height that a sheet has for what is set on it."""
+    width, height = _sides(wanted)
+    return width - MARGINS["left"] - MARGINS["right"], height - MARGINS["top"] - MARGINS["bottom"]
+
+
 def _format(wanted: Format) -> Data:
     width, height = _sides(wanted)
     return {"width": width, "height": height, "margins": MARGINS, "fitted": wanted.fitted, "bench": wanted.bench}
@@ -181,7 +180,10 @@ def _block(block: Block, wanted: Format, said: _Said) -> Data | None:
         case BlankLines(label, number):
             return {"type": "blank lines", "label": said(label.strip()), "number": number}
         case Drawing():
-            return _drawing(block, wanted, said)
+            # loaded where a page has one: what draws it takes as long as to set a page
+            from finishcalc.rendering.writers.typst_drawings import drawing_data
+
+            return drawing_data(block, wanted.bench, _room(wanted), said)
         case Verbatim():
             return None  # lines to paste are not for paper
 
@@ -236,24 +238,3 @@ def _figure(text: str, decimal: str) -> tuple[str, str]:
 def _signed(figure: str) -> str:
     """Write the sign of a figure below 0 as print has it."""
     return f"−{figure[1:]}" if figure.startswith("-") else figure
-
-
-def _drawing(drawing: Drawing, wanted: Format, said: _Said) -> Data:
-    """Draw a picture without its words, which are set above and below it, on as many sheets as it needs."""
-    title, facts, key = drawing_words(drawing)
-    width, height = _room(wanted)
-    size = on_bench(width, height * ON_BENCH) if wanted.bench else on_paper(width, height * ON_PAPER)
-    return {
-        "type": "drawing",
-        "title": said(title),
-        "facts": said("; ".join(facts)),
-        "key": said.all(key),
-        "sheets": [said(DRAWN_TIMES.sub(" × ", drawn)) for drawn in drawing_svgs(drawing, size)],
-        "alt": said.in_a_line(drawing_description(drawing)),
-    }
-
-
-def _room(wanted: Format) -> tuple[float, float]:
-    """Give the width and the height that a sheet has for what is set on it."""
-    width, height = _sides(wanted)
-    return width - MARGINS["left"] - MARGINS["right"], height - MARGINS["top"] - MARGINS["bottom"]

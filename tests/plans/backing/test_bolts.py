@@ -9,13 +9,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import cut_text, quote_text
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.model.materials import Fabric
 from finishcalc.plans.backing.options import BackingOption
 from finishcalc.rendering.pages.cut import picture_files
 from finishcalc.wording.notation import plain_blanks
-from tests.builders import backing_of, cloth, inches, with_top, yards
+from tests.builders import backing_of, cloth, cut_text, inches, quote_text, with_top, yards
 from tests.strategies import examples
 
 

@@ -7,14 +7,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_text
 from finishcalc.measures.length import Overage
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.backing.plan import BackingPlan
 from finishcalc.plans.backing.supplied import SuppliedCloth
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.sentence import InUnit
-from tests.builders import Amount, backing_of, cloth, inches, quoted, yards
+from tests.builders import Amount, backing_of, cloth, inches, quote_text, quoted, yards
 from tests.strategies import examples
 
 SHOP = {"least_overage": inches(3), "clear_edge": inches(2), "most_seams": 3}

@@ -6,12 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_text
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.sentence import InUnit
-from tests.builders import Amount, backing_of, cloth, inches, quoted, yards
+from tests.builders import Amount, backing_of, cloth, inches, quote_text, quoted, yards
 from tests.strategies import examples
 
 LEAST = {"least_overage": inches(3), "clear_edge": inches(2)}

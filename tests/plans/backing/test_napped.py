@@ -3,9 +3,8 @@
 import pytest
 
 from finishcalc.alternatives import alternatives_of
-from finishcalc.commandline.views import quote_text
 from finishcalc.pipeline import Finishing
-from tests.builders import backing_of, cloth, inches, quoted, yards
+from tests.builders import backing_of, cloth, inches, quote_text, quoted, yards
 
 PLUSH = "[top]\nwidth = 70\nlength = 88\n[backing]\nfabric = 'plush-60'\n"
 """78 x 96 with 4 over, from 58 usable. Two panels of 96 and 1 to square are 193 in, 5 3/8 yd. One panel and a band of

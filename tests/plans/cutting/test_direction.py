@@ -4,8 +4,7 @@ import re
 
 import pytest
 
-from finishcalc.commandline.views import cut_text, quote_text
-from tests.builders import inches, yards
+from tests.builders import cut_text, inches, quote_text, yards
 from tests.plans.cutting.test_top_cloth import made, sizes, the_cloth
 
 TOP = "[top.centre]\nwidth = 60\nlength = 70\n[[top.borders]]\ncut = 6\nprint = '{}'\n"

@@ -10,14 +10,13 @@ from pathlib import Path
 import pytest
 
 from finishcalc.alternatives import alternatives_of
-from finishcalc.commandline.views import cut_text, quote_text
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length
 from finishcalc.pipeline import Finishing, finish, finish_file
 from finishcalc.plans.cutting.layout import LaidPiece
 from finishcalc.plans.cutting.purchases import Purchase
-from tests.builders import PROJECTS, inches, yards
+from tests.builders import PROJECTS, cut_text, inches, quote_text, yards
 from tests.plans.pieced.test_pieced import BORDERS, ONE_CLOTH, SASHED
 
 ON_POINT = '[top.blocks]\nacross = 3\ndown = 4\nsize = 10\nsetting = "on-point"\n'

@@ -6,7 +6,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import cut_text, quote_text
 from finishcalc.measures.bounds import ROOT_2_DOWN
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.pipeline import Finishing
@@ -20,7 +19,18 @@ from finishcalc.plans.edge.strips import (
     strip_width,
 )
 from finishcalc.wording.notation import Notation
-from tests.builders import Amount, binding_of, cloth, inches, quoted, sample_project, with_top, yards
+from tests.builders import (
+    Amount,
+    binding_of,
+    cloth,
+    cut_text,
+    inches,
+    quote_text,
+    quoted,
+    sample_project,
+    with_top,
+    yards,
+)
 from tests.strategies import examples
 
 INCH = inches(1)

@@ -7,13 +7,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.alternatives import alternatives_of
-from finishcalc.commandline.views import cut_text, quote_text
 from finishcalc.measures.length import ZERO
 from finishcalc.measures.rounding import up_to_step
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.edge.binding import BindingPlan
 from finishcalc.plans.together import with_binding
-from tests.builders import inches, quoted, yards
+from tests.builders import cut_text, inches, quote_text, quoted, yards
 from tests.strategies import examples
 
 OF_THE_BACKING = "[binding]\nfabric = 'backing'\n"

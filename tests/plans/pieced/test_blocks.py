@@ -5,14 +5,14 @@ import re
 
 import pytest
 
-from finishcalc.commandline.views import cut_text, quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.pieced.layout import top_layout
 from finishcalc.plans.pieced.plan import PiecedPlan
-from tests.builders import inches, yards
+from tests.builders import cut_text, inches, quote_text, yards
 
 CREAM = "plain_fabric = { preset = 'cotton-44', name = 'cream' }\n"
 

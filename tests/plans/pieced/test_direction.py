@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from finishcalc.commandline.views import cut_text, quote_document
+from finishcalc.commandline.views import quote_document
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length
@@ -13,7 +13,7 @@ from finishcalc.plans.cutting.layout import LaidPiece
 from finishcalc.plans.cutting.purchases import Purchase
 from finishcalc.plans.pieced.pieces import Pieces
 from finishcalc.plans.pieced.plan import PiecedPlan
-from tests.builders import inches
+from tests.builders import cut_text, inches
 
 CENTRE = "[top.centre]\nwidth = 60\nlength = 70\n[[top.borders]]\ncut = 6\n"
 

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import cut_text, quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.intake.resolve import Resolved, resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length
@@ -23,7 +23,7 @@ from finishcalc.plans.pieced.layout import top_layout
 from finishcalc.plans.pieced.pieces import Pieces
 from finishcalc.plans.pieced.plan import PiecedPlan, plan_pieced
 from finishcalc.rendering.pages.cut import picture_files
-from tests.builders import inches
+from tests.builders import cut_text, inches, quote_text
 from tests.strategies import examples
 
 SASHED = """

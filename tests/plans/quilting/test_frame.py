@@ -9,7 +9,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.intake.changes.settings import trials
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
@@ -20,7 +20,7 @@ from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.quilting.rows import Pattern, rows_a_pass, uneven_rows
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.sentence import Covering
-from tests.builders import CM_TOP, TOP, in_shop, inches, page, quilting_of, quoted, sample_project, tried
+from tests.builders import CM_TOP, TOP, in_shop, inches, page, quilting_of, quote_text, quoted, sample_project, tried
 from tests.strategies import examples
 
 ROWS_OF_12 = "style = 'medium-pantograph'"

@@ -10,11 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_text
 from finishcalc.plans.hours import Hours, StageTime
 from finishcalc.plans.quilting.plan import QuiltingPlan
 from finishcalc.plans.together import Plans
-from tests.builders import quoted
+from tests.builders import quote_text, quoted
 from tests.strategies import examples
 
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length
@@ -21,7 +21,7 @@ from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.pictures.passes import passes_picture
 from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK, Notation
-from tests.builders import TOP, inches, quilting_of, quoted, sample_project, yards
+from tests.builders import TOP, inches, quilting_of, quote_text, quoted, sample_project, yards
 from tests.strategies import examples
 
 NO_WASTE = {"waste": Fraction(0), "bobbin": yards(130)}

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import quote_document, quote_text
+from finishcalc.commandline.views import quote_document
 from finishcalc.intake import presets
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
@@ -18,7 +18,7 @@ from finishcalc.model.cover import Cover, Table
 from finishcalc.pipeline import Finishing, finish
 from finishcalc.problems import ProblemsFound
 from finishcalc.wording.notation import NO_BREAK, Notation
-from tests.builders import inches, mattress, quoted, table_top
+from tests.builders import inches, mattress, quote_text, quoted, table_top
 from tests.strategies import examples
 
 

@@ -8,7 +8,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.commandline.views import cut_text, quote_text
 from finishcalc.measures.bounds import (
     ROOT_2_UP,
     down,
@@ -20,7 +19,7 @@ from finishcalc.pipeline import Finishing
 from finishcalc.plans.top.outline import Shape, circle, oval, rectangle, rounded, scalloped
 from finishcalc.rendering.pages.cut import picture_files
 from finishcalc.wording.notation import plain_blanks
-from tests.builders import Amount, in_shop, inches, line, quoted, with_top
+from tests.builders import Amount, cut_text, in_shop, inches, line, quote_text, quoted, with_top
 from tests.strategies import examples
 
 SIDES = st.integers(8, 8 * 240).map(lambda eighths: inches(Fraction(eighths, 8)))

@@ -8,7 +8,6 @@ from itertools import combinations
 
 import pytest
 
-from finishcalc.commandline.views import cut_text
 from finishcalc.pipeline import Finishing
 from finishcalc.rendering.pages.cut import cutting_diagrams, picture_files, pictures
 from finishcalc.rendering.pictures.cutting import CuttingPicture
@@ -26,7 +25,7 @@ from finishcalc.rendering.pictures.picture import Picture
 from finishcalc.rendering.pictures.size import SCREEN, on_bench, on_paper
 from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK, plain_blanks
-from tests.builders import PROJECTS, finished, quoted, sized
+from tests.builders import PROJECTS, cut_text, finished, quoted, sized
 from tests.rendering.pictures.parsed import Parsed
 from tests.rendering.test_cutting_diagram import INCHES, SASHES, drawn, piece, strip, strip_along
 

@@ -26,6 +26,7 @@ from finishcalc.rendering.pages.page import (
     steps,
 )
 from finishcalc.rendering.pictures.picture import Outline, Picture, Tile
+from finishcalc.rendering.writers.html import pages_html
 from finishcalc.wording.notation import Notation
 from tests.builders import PROJECTS
 
@@ -189,3 +190,8 @@ def bench_page() -> Page:
         (steps("Cut", ["2 pieces of 34 1/4 x 92 in: A, B", "8 strips 2 1/2 in wide"], "everywhere"),),
     )
     return Page(Head("To cut", "Supper cloth"), groups, Format(landscape=True, bench=True))
+
+
+def page_html(page: Page) -> str:
+    """One page as an HTML document."""
+    return pages_html([page])

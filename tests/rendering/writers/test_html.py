@@ -40,10 +40,10 @@ from finishcalc.rendering.pages.page import (
 from finishcalc.rendering.pages.work_order import work_order_sheet
 from finishcalc.rendering.pictures.drawing import Drawing
 from finishcalc.rendering.pictures.picture import Picture
-from finishcalc.rendering.writers.html import page_html, pages_html
+from finishcalc.rendering.writers.html import pages_html
 from finishcalc.wording.notation import NO_BREAK
 from tests.builders import PROJECTS, finished
-from tests.rendering.writers.pages_by_hand import BACKING, SIZES, bench_page, png, quote_page, work_page
+from tests.rendering.writers.pages_by_hand import BACKING, SIZES, bench_page, page_html, png, quote_page, work_page
 from tests.strategies import examples
 
 SVG = "{http://www.w3.org/2000/svg}"
