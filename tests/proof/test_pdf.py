@@ -36,9 +36,17 @@ from finishcalc.rendering.pages.page import (
 )
 from finishcalc.rendering.pictures.cutting import CuttingPicture
 from finishcalc.rendering.writers.glyphs import covered
-from finishcalc.rendering.writers.typst import MARGINS, page_pdf, pages_pdf
+from finishcalc.rendering.writers.typst import MARGINS, pages_pdf
 from tests.builders import PROJECTS, finished
-from tests.rendering.writers.pages_by_hand import PRICES, SIZES, bench_page, cloth_drawing, quote_page, work_page
+from tests.rendering.writers.pages_by_hand import (
+    PRICES,
+    SIZES,
+    bench_page,
+    cloth_drawing,
+    page_pdf,
+    quote_page,
+    work_page,
+)
 from tests.strategies import examples
 
 MM = 72 / 25.4

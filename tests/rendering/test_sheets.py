@@ -197,6 +197,9 @@ def test_the_minutes_have_a_column_to_write_in_and_their_sum():
 def test_every_cut_has_a_box_and_the_sheet_lies_on_the_table(path: Path):
     page = cut_sheet(finished(path))
     assert (page.format.landscape, page.format.bench) == (True, True)
+    first = blocks_of(page)[0]
+    assert isinstance(first, Part)
+    assert "Rotary cutter" in first.lines[0].text  # read before the knife is taken up
     cuts = [
         line for block in blocks_of(page) if isinstance(block, Part) and block.label == "Cut" for line in block.lines
     ]

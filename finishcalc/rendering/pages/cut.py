@@ -73,8 +73,12 @@ def cut_page(result: Finishing) -> Page:
 
 
 def cut_sheet(result: Finishing) -> Page:
-    """Make the cut list as sheets for the cutting table, in letters that are read from a step away."""
-    return cut_page(result)._replace(format=Format(result.resolved.shop.studio.paper, landscape=True, bench=True))
+    """Make the cut list as sheets for the cutting table, in letters that are read from a step away, the cautions
+    first."""
+    page = cut_page(result)
+    *groups, notes = page.groups
+    paper = Format(result.resolved.shop.studio.paper, landscape=True, bench=True)
+    return page._replace(groups=(notes, *groups), format=paper)
 
 
 def cut_groups(result: Finishing) -> list[Group]:

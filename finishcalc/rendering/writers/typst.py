@@ -43,14 +43,9 @@ TIMES = re.compile(rf"(?<=[0-9]){NO_BREAK}x{NO_BREAK}(?=[0-9])")
 """The x of a size, between blanks that only `Notation` writes there."""
 
 
-def page_pdf(page: Page) -> bytes:
-    """Write a page as a PDF file. Raises ProblemsFound where typst is not installed."""
-    return pages_pdf([page])
-
-
 def pages_pdf(pages: Sequence[Page]) -> bytes:
     """Write pages as one PDF file, each on sheets of its own; the same pages make the same bytes. Raises ProblemsFound
-    where typst is not installed."""
+    where typst is not installed, or cannot read the logo."""
     try:
         import typst
     except ImportError:
@@ -58,12 +53,17 @@ def pages_pdf(pages: Sequence[Page]) -> bytes:
     made = next((page.made for page in pages if page.made), UNDATED)
     # it reads no file; but a folder must be named, and the present one may be gone
     compiler = typst.Compiler(template("sheet.typ").encode(), root=typst.__path__[0], ignore_system_fonts=True)
-    written = compiler.compile(
-        format="pdf",
-        sys_inputs={"data": json.dumps(file_data(pages, made))},
-        pdf_standards="ua-1",
-        timestamp=datetime(made.year, made.month, made.day, tzinfo=UTC),
-    )
+    try:
+        written = compiler.compile(
+            format="pdf",
+            sys_inputs={"data": json.dumps(file_data(pages, made))},
+            pdf_standards="ua-1",
+            timestamp=datetime(made.year, made.month, made.day, tzinfo=UTC),
+        )
+    except typst.TypstError as error:
+        if "decode image" not in str(error):
+            raise
+        raise ProblemsFound([_unreadable_logo()]) from None
     assert isinstance(written, bytes)  # it is written to no file
     return written
 
@@ -71,6 +71,12 @@ def pages_pdf(pages: Sequence[Page]) -> bytes:
 def _not_installed() -> Problem:
     message = "PDF needs the extra: pip install 'finishcalc[pdf]'"
     return Problem(ProblemCode.PDF_NOT_INSTALLED, "--pdf", 0, 0, "", message)
+
+
+def _unreadable_logo() -> Problem:
+    """A picture that passed all checks of intake, and which typst cannot draw all the same."""
+    message, hint = "the logo is damaged and cannot be drawn", "save it again as PNG or JPEG"
+    return Problem(ProblemCode.DAMAGED_PICTURE, "studio.logo", 0, 0, "", message, hint)
 
 
 def file_data(pages: Sequence[Page], made: date) -> Data:

@@ -8,7 +8,7 @@ from finishcalc.rendering.pictures.drawn import drawing_description, drawing_svg
 from finishcalc.rendering.pictures.size import on_bench, on_paper
 from finishcalc.rendering.writers.glyphs import Setting
 
-ON_PAPER, ON_BENCH = 0.36, 0.6
+ON_PAPER, ON_BENCH = 0.36, 0.52
 """The most of a sheet's height that a picture takes: beside other things, and where it is read across a table."""
 
 TIMES = re.compile("(?<=[0-9]) x (?=[0-9A-Z])")

@@ -27,6 +27,7 @@ from finishcalc.rendering.pages.page import (
 )
 from finishcalc.rendering.pictures.picture import Outline, Picture, Tile
 from finishcalc.rendering.writers.html import pages_html
+from finishcalc.rendering.writers.typst import pages_pdf
 from finishcalc.wording.notation import Notation
 from tests.builders import PROJECTS
 
@@ -195,3 +196,8 @@ def bench_page() -> Page:
 def page_html(page: Page) -> str:
     """One page as an HTML document."""
     return pages_html([page])
+
+
+def page_pdf(page: Page) -> bytes:
+    """One page as a PDF file."""
+    return pages_pdf([page])

@@ -9,17 +9,17 @@ from typing import Any
 import pytest
 
 from finishcalc.problems import ProblemCode, ProblemsFound
-from finishcalc.rendering.pages.page import Head, Heading, Page, Part, PriceRow, Prices, sentences
+from finishcalc.rendering.pages.page import Head, Heading, Logo, Page, Part, PriceRow, Prices, sentences
 from finishcalc.rendering.writers.glyphs import Setting
-from finishcalc.rendering.writers.typst import page_pdf, pages_pdf, sheet_data
-from tests.rendering.writers.pages_by_hand import bench_page, quote_page, work_page
+from finishcalc.rendering.writers.typst import pages_pdf, sheet_data
+from tests.rendering.writers.pages_by_hand import bench_page, page_pdf, png, quote_page, work_page
 
 NB = "\u00a0"
 AGAIN = """import hashlib, os, sys
 from tests.rendering.writers.pages_by_hand import quote_page
-from finishcalc.rendering.writers.typst import page_pdf
+from finishcalc.rendering.writers.typst import pages_pdf
 os.chdir(sys.argv[1]); os.rmdir(sys.argv[1])
-print(hashlib.sha256(page_pdf(quote_page())).hexdigest())
+print(hashlib.sha256(pages_pdf([quote_page()])).hexdigest())
 """
 
 
@@ -122,3 +122,12 @@ def test_a_note_says_what_the_signs_stand_for() -> None:
 def test_only_the_x_that_is_held_between_figures_becomes_a_times_sign() -> None:
     page = Page(Head("", f"60{NB}1/2{NB}x{NB}84{NB}in, 4 x 5, x{NB}x{NB}x, x-large"), ())
     assert sheet_data(page)["title"] == f"60{NB}1/2{NB}×{NB}84{NB}in, 4 x 5, x{NB}x{NB}x, x-large"
+
+
+def test_a_logo_that_cannot_be_drawn_is_a_problem():
+    page = Page(Head("Quote", "Cloth", logo=Logo("png", png()[:60])), ())
+    with pytest.raises(ProblemsFound) as found:
+        pages_pdf([page])
+    (problem,) = found.value.problems
+    assert problem.code is ProblemCode.DAMAGED_PICTURE
+    assert "logo" in problem.message
