@@ -48,7 +48,6 @@ def hold(
     refused before the first question."""
     try:
         folder, contents = as_folder(_named(file), "")
-        _refuse_in_the_way(file, force, ())
         interview = start()
         sources = _shops_file(interview)
         _refuse_in_the_way(file, force, sources)

@@ -554,6 +554,11 @@ def test_prices_by_another_unit_keep_their_unit():
     assert interview.resolved.tables.rates.quilting["dense"].price.per == "sq in"
 
 
+def test_the_unit_of_quilting_may_be_a_word_for_it():
+    interview = answered(shop_topic("mine.toml"), quilting_by="sqft", edge_to_edge="4")
+    assert tomllib.loads(interview.text)["rates"]["quilting"] == {"edge-to-edge": {"price": 4, "per": "sq ft"}}
+
+
 def test_an_edge_by_another_unit_has_no_samples():
     """A sample by the inch would be a twelfth of its worth by the foot, so that all of them are asked."""
     interview = Interview(shop_topic("mine.toml"))

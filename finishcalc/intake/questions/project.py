@@ -44,8 +44,8 @@ QUESTIONS = (
             "60 1/2": "the width; the length is asked next. Also 60½, 154 cm, 5 ft",
             "60x84": "width and length",
             "round 70": "across a round top; or oval 60x84",
-            "queen": "to cover a bed: its name, or bed 60x80, with drop 12 for what hangs over",
-            "table 36x72 drop 10": "to cover a table: its size or name, and the drop",
+            "queen": "to cover a bed: its name (finishcalc presets beds), or bed 60x80; drop 12 hangs over",
+            "table 36x72 drop 10": "to cover a table: its size, or its name (finishcalc presets tables), and the drop",
         },
     ),
     Question(

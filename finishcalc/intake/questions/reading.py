@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Callable
-from fractions import Fraction
 from typing import get_args
 
 from finishcalc.intake import presets
@@ -38,6 +37,9 @@ def read(question: Question, text: str, seen: Seen) -> Answer:
         raise MeasureError(ProblemCode.UNWRITABLE_CHARACTERS, message, hint) from None
     if question.kind == "size":
         return _size(question, text, seen)
+    if question.kind == "choice" and not question.key:
+        _choice(question, text, seen)
+        return Answer(question, understood(text, question.told) or text, {})
     return Answer(question, text, READERS[question.kind](question, text, seen))
 
 
@@ -189,13 +191,9 @@ def _per_cent(text: str) -> str:
 def _tax(question: Question, text: str, seen: Seen) -> Puts:
     """A tax of this share under the sample's name; none for nothing."""
     percent = _per_cent(text)
-    try:
-        if exact(percent.removesuffix("%").strip()) == Fraction(0):
-            return {question.path: []}
-    except MeasureError:
-        pass
-    sample = presets.sample_shop(seen.units)[1].table["tax"]
-    label = sample[0]["label"] if isinstance(sample, list) and isinstance(sample[0], dict) else "Tax"
+    if re.fullmatch(r"[0.]+\s*%", percent):
+        return {question.path: []}
+    (label,) = (tax.label for tax in presets.sample_shop(seen.units)[0].tax.value)
     return {question.path: [{"label": label, "percent": percent}]}
 
 

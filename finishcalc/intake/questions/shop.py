@@ -168,11 +168,13 @@ QUESTIONS = (
         is_asked="no work is charged",
     ),
     _edge("make", "Making", "Your price for making the binding, strips cut and joined?", "binding made"),
-    _edge("front", "Front", "For sewing it to the front only?", "sewn to the front; the customer does the back"),
-    _edge("machine", "Machine", "For sewing it on by machine, front and back?", "sewn on by machine, front and back"),
-    _edge("hand", "Hand", "For sewing it on with the back done by hand?", "front by machine, back by hand"),
-    _edge("faced", "Facing", "For a faced edge?", "faced instead of bound", other_unit=True),
-    _edge("hem", "Hem", "For a hemmed edge?", "turned to the back and sewn", other_unit=True),
+    _edge("front", "Front only", "For sewing it to the front only?", "sewn to the front; the customer does the back"),
+    _edge(
+        "machine", "By machine", "For sewing it on by machine, front and back?", "sewn on by machine, front and back"
+    ),
+    _edge("hand", "By hand", "For sewing it on with the back done by hand?", "front by machine, back by hand"),
+    _edge("faced", "Facing", "For a faced edge? (0 if you make none)", "faced instead of bound", other_unit=True),
+    _edge("hem", "Hem", "For a hemmed edge? (0 if you make none)", "turned to the back and sewn", other_unit=True),
     Question(
         name="wage",
         label="Wage",

@@ -1,5 +1,6 @@
 """Questions as text: what is asked, the choices of "?", and the reason why an answer is refused."""
 
+import re
 from collections.abc import Sequence
 
 from finishcalc.measures.numbers import MeasureError
@@ -7,9 +8,12 @@ from finishcalc.model.asked import Asked, Choice
 from finishcalc.rendering.pages.page import Table
 from finishcalc.rendering.wrapping import wrap
 from finishcalc.rendering.writers.text_tables import table_lines
-from finishcalc.wording.notation import plain_blanks
+from finishcalc.wording.notation import NO_BREAK, plain_blanks
 from finishcalc.wording.plain import plain
 from finishcalc.wording.words import capital
+
+HELD_TOGETHER = re.compile(r"(?<=\d) (?=\d+/\d|%)|(?<=\bsq) ")
+"""Finds the blanks at which no line ends: in "60 1/2", "5 %" and "sq in"."""
 
 
 def prompt_text(asked: Asked) -> str:
@@ -40,4 +44,4 @@ def refusal_text(error: MeasureError, width: int) -> str:
 
 def paragraph(text: str, width: int) -> str:
     """Write a text in lines that fit."""
-    return plain_blanks("\n".join(wrap(text, width))) + "\n"
+    return plain_blanks("\n".join(wrap(HELD_TOGETHER.sub(NO_BREAK, text), width))) + "\n"
