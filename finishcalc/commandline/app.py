@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from finishcalc.commandline.buy import buy
 from finishcalc.commandline.check import check
 from finishcalc.commandline.helping import Command, Group
 from finishcalc.commandline.new import new, new_shop
@@ -287,6 +288,7 @@ def _comparison_files(
 
 app.command(cls=Command)(presets)
 app.command(cls=Command)(tally)
+app.command(cls=Command)(buy)
 app.command(cls=Command)(check)
 app.command(cls=Command)(schema)
 app.command(cls=Command)(new)

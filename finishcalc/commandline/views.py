@@ -10,10 +10,12 @@ from finishcalc.pipeline import Finishing
 from finishcalc.wording.sentence import Audience
 
 if TYPE_CHECKING:
+    from finishcalc.plans.shopping.together import ShoppingList
     from finishcalc.rendering.compare import Compared, Format
     from finishcalc.rendering.pages.page import Page
     from finishcalc.rendering.writing import Contents
     from finishcalc.reviewing.review import Review
+    from finishcalc.wording.notation import Notation
 
 Tried = list[tuple[Trial, Finishing]]
 SHEETS: tuple["Format", ...] = ("html", "pdf")
@@ -109,6 +111,29 @@ def comparison_view(result: "Compared", form: "Format", contents: "Contents", wi
         samples = [samples_of(row.result) if names_samples else frozenset() for row in rows_of(result)]
         return comparison_rows(result, form, contents, samples)
     page = comparison_sheet(result, contents) if form in SHEETS else comparison_page(result, contents)
+    return written([page], form, width)
+
+
+def shopping_view(
+    shopping: "ShoppingList",
+    results: Sequence[Finishing],
+    notation: "Notation",
+    form: "Format",
+    width: int,
+    prices: bool,
+) -> str | bytes:
+    """Give a shopping list in the format that is asked for."""
+    if form == "json":
+        from finishcalc.rendering.documents.shopping import shopping_json
+
+        return shopping_json(shopping, notation, prices=prices)
+    if form == "csv":
+        from finishcalc.rendering.tables.shopping import shopping_csv
+
+        return shopping_csv(shopping, notation.units, prices=prices)
+    from finishcalc.rendering.pages.shopping import shopping_page
+
+    page = shopping_page(shopping, notation, results[0].resolved.shop.studio.paper, prices=prices)
     return written([page], form, width)
 
 

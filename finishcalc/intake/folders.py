@@ -55,14 +55,13 @@ class ProjectFiles(NamedTuple):
     problems: tuple[Problem, ...]
 
 
-def project_files(names: Iterable[str], shop: str | None = None, on_hand: str | None = None) -> ProjectFiles:
+def project_files(names: Iterable[str], shop: str | None = None, on_hand: Iterable[str] = ()) -> ProjectFiles:
     """Find the project files that are named, and those of the folders that are named, in name order. The `shop` and the
-    `on_hand` file of the run count as such whatever they hold, where they lie in one of the folders."""
+    `on_hand` files of the run count as such whatever they hold, where they lie in one of the folders."""
     others: dict[object, Reason] = {}
     if shop:
         others[_identity(shop)] = "a shop file"
-    if on_hand:
-        others[_identity(on_hand)] = "an on-hand file"
+    others |= {_identity(name): "an on-hand file" for name in on_hand}
     found = _Found(others)
     for name in names:
         if name != "-" and os.path.isdir(name):

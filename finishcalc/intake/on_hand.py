@@ -72,7 +72,7 @@ def on_hand_toml(rows: Iterable[OnHandPieces], units: str) -> str:
         table.update({"width": _written(row.width, units), "length": _written(row.length, units), "number": number})
         tables.append(table)
     document["on_hand"] = tables if len(tables) else tomlkit.array()
-    return tomlkit.dumps(document)
+    return tomlkit.dumps(document).rstrip("\n") + "\n"
 
 
 def _in_rows(number: int) -> list[int]:

@@ -70,7 +70,7 @@ def test_a_shop_file_that_a_project_names_is_skipped_whatever_it_holds(tmp_path:
 
 def test_the_files_of_the_run_are_no_projects(tmp_path: Path) -> None:
     season = put(tmp_path / "s", a=TOP, empty="", shelf="units = 'in'\n")
-    found = project_files([season], shop=f"{season}/empty.toml", on_hand=f"{season}/shelf.toml")
+    found = project_files([season], shop=f"{season}/empty.toml", on_hand=[f"{season}/shelf.toml"])
     assert stems(found.files) == ["a"]
     assert [each.reason for each in found.skipped] == ["a shop file", "an on-hand file"]
 

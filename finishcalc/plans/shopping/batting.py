@@ -50,6 +50,11 @@ class RollToCut(NamedTuple):
         """All that is cut off the roll."""
         return sum(self.lengths, ZERO)
 
+    @property
+    def alone(self) -> Length:
+        """The length that the projects would have cut off each by itself."""
+        return sum((alone for _, alone in self.projects), ZERO)
+
 
 class BattingOnHand(NamedTuple):
     """A piece of batting from the shelf, the projects whose whole battings are cut from it, and what is left of it."""

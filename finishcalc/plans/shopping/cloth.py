@@ -5,25 +5,27 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length, Size
-from finishcalc.measures.money import Currency, Money
+from finishcalc.measures.money import Currency, Money, total
 from finishcalc.model.materials import Fabric
 from finishcalc.plans.cloth import buying, cost_of, length_to_buy, usable_width_of, usable_working, washed_length
 from finishcalc.plans.cutting.layout import Band, ClothLayout, Wanted
 from finishcalc.plans.cutting.packing import lay_out, least_length
 from finishcalc.plans.cutting.purchases import Purchase, bands_working, lengths_of
 from finishcalc.plans.on_hand import OnHand
-from finishcalc.plans.shopping.pieces import Pieces, left_over, wanted_of, without
+from finishcalc.plans.shopping.pieces import Pieces, left_over, side_by_side, wanted_of, without
 from finishcalc.plans.shopping.shelf import Shelf, TakenDown
 from finishcalc.plans.shopping.wants import ClothWanted, ShoppingProject, figures_of, with_marks
 from finishcalc.wording.sentence import InUnit, Sentence, Value, say
 
 
 class ForProject(NamedTuple):
-    """The part of a purchase that is for one project: its uses, and the `alone` that it would buy by itself."""
+    """The part of a purchase that is for one project: its uses, and the length `alone` that it would buy by itself,
+    which would cost `cost_alone`."""
 
     label: str
     uses: tuple[str, ...]
     alone: Length
+    cost_alone: Money
 
 
 class ClothToBuy(NamedTuple):
@@ -48,6 +50,17 @@ class ClothToBuy(NamedTuple):
     def alone(self) -> Length:
         """The length that the projects would buy each by itself."""
         return sum((each.alone for each in self.projects), ZERO)
+
+    @property
+    def joined(self) -> Length:
+        """The length that the projects together would buy, were nothing on hand."""
+        return self.purchase.on_hand.needed.length if self.purchase.on_hand else self.purchase.amount
+
+    @property
+    def saved_by_joining(self) -> Money:
+        """The cost of the cloth that the projects need not buy because they buy together."""
+        costs = (each.cost_alone for each in self.projects)
+        return total(costs, self.saved.currency) - self.purchase.cost - self.saved
 
 
 class _Bought(NamedTuple):
@@ -152,7 +165,9 @@ def _of(wanting: Sequence[Wanting]) -> Iterator[ShoppingProject]:
 
 def _for_project(project: ShoppingProject, cloths: Sequence[ClothWanted]) -> ForProject:
     uses = tuple(dict.fromkeys(use for each in cloths for use in each.purchase.uses))
-    return ForProject(project.label, uses, sum((each.purchase.amount for each in cloths), ZERO))
+    alone = sum((each.purchase.amount for each in cloths), ZERO)
+    cost = total((each.purchase.cost for each in cloths), cloths[0].purchase.cost.currency)
+    return ForProject(project.label, uses, alone, cost)
 
 
 def _best(fabric: Fabric, own: tuple[ClothLayout, ...], known: tuple[ClothLayout, ...] = ()) -> _Bought:
@@ -165,8 +180,9 @@ def _best(fabric: Fabric, own: tuple[ClothLayout, ...], known: tuple[ClothLayout
     kept, pieces = _matched(fabric, own)
     least = length_to_buy(fabric, least_length(fabric, pieces.kinds, kept))
     if best.rank(fabric) > (0, least, 1):
-        packed = _packed(fabric, pieces.kinds, kept)
-        best = min(best, _bought(fabric, (pieces.take(packed),)), key=lambda way: way.rank(fabric))
+        anew = [side_by_side(best.layouts, kept)] if fabric.bolt else []
+        anew.append(pieces.take(_packed(fabric, pieces.kinds, kept)))
+        best = min((best, *(_bought(fabric, (each,)) for each in anew)), key=lambda way: way.rank(fabric))
     return best
 
 

@@ -1,12 +1,12 @@
 """Pieces of several projects that are laid together: alike ones are packed as one kind, and told apart afterwards."""
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from finishcalc.measures.length import ZERO, Length, Size
 from finishcalc.measures.rounding import down_to_step
 from finishcalc.model.on_hand import LEAST_SIDE
-from finishcalc.plans.cutting.layout import ClothLayout, Column, LaidPiece, Wanted
+from finishcalc.plans.cutting.layout import Band, ClothLayout, Column, LaidPiece, Wanted
 
 PieceShape = tuple[Length, Length, bool, bool]
 """Width, length, and if a piece may lie along the cloth and across it."""
@@ -64,12 +64,35 @@ def with_pieces(layout: ClothLayout, change: Callable[[LaidPiece], LaidPiece]) -
     )
 
 
-def wanted_of(layouts: Iterable[ClothLayout]) -> Iterator[Wanted]:
-    """Every piece that is laid."""
+def laid_in(layouts: Iterable[ClothLayout]) -> Iterator[LaidPiece]:
+    """Every piece as it is laid."""
     for layout in layouts:
         for band in layout.bands:
             for column in band.columns:
-                yield from (piece.wanted for piece in column.pieces)
+                yield from column.pieces
+
+
+def wanted_of(layouts: Iterable[ClothLayout]) -> Iterator[Wanted]:
+    """Every piece that is laid, as it is wanted."""
+    return (piece.wanted for piece in laid_in(layouts))
+
+
+def side_by_side(layouts: Sequence[ClothLayout], kept: tuple[Band, ...]) -> ClothLayout:
+    """Lay every piece as it lies already, the longest first, beside others in the first band that has room (first-fit
+    decreasing height). No band is longer than its longest piece, so that a bolt is seldom too short for any."""
+    usable, panels = layouts[0].usable, Counter(wanted_of([layouts[0]._replace(bands=kept)]))
+    bands = list[list[LaidPiece]]()
+    for piece in sorted(laid_in(layouts), key=lambda piece: (-piece.along.mm, -piece.across.mm, piece.wanted)):
+        if panels[piece.wanted]:
+            panels[piece.wanted] -= 1
+            continue
+        room = usable - piece.across
+        band = next((band for band in bands if sum((each.across for each in band), ZERO) <= room), None)
+        if band is None:
+            bands.append(band := [])
+        band.append(piece)
+    laid = (Band(band[0].along, tuple(Column(piece.across, (piece,)) for piece in band)) for band in bands)
+    return ClothLayout(usable, (*kept, *laid))
 
 
 def without(layouts: Iterable[ClothLayout], gone: Iterable[Wanted]) -> tuple[ClothLayout, ...]:

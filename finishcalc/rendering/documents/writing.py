@@ -16,9 +16,12 @@ SCHEMA_VERSION = 1
 Record = dict[str, Any]
 
 PRICE_KEYS = frozenset(
-    ("currency", "total", "differs", "total_cost", "cost", "cheapest", "rests_on_samples", "samples")
+    (
+        *("currency", "total", "differs", "total_cost", "cost", "cheapest", "rests_on_samples", "samples"),
+        *("total_saved", "saved_by_joining", "saved_by_on_hand"),
+    )
 )
-"""The keys of comparisons that are left out where no prices are wanted."""
+"""The keys of comparisons and shopping lists that are left out where no prices are wanted."""
 
 
 def safe_json(record: Record) -> str:

@@ -45,11 +45,13 @@ class Head(NamedTuple):
 
 
 class Line(NamedTuple):
-    """A sentence of a part, with its number where it is a step, and a box to tick where it has one."""
+    """A sentence of a part, with its number where it is a step, and a box to tick where it has one. Its `details` are
+    further sentences that stand below it."""
 
     text: str
     number: int = 0
     tick: Tick = "nowhere"
+    details: tuple[str, ...] = ()
 
 
 class Part(NamedTuple):
@@ -136,12 +138,14 @@ Group = tuple[Block, ...]
 
 class Format(NamedTuple):
     """The format of a page on paper. A `fitted` page is set closer where it is then one sheet, and one for the `bench`
-    is set in large letters, to be read across a cutting table."""
+    is set in large letters, to be read across a cutting table. A page that `keeps_ticks` is for a telephone: its boxes
+    can be ticked there, and stay so."""
 
     paper: Literal["letter", "A4"] = "letter"
     landscape: bool = False
     fitted: bool = False
     bench: bool = False
+    keeps_ticks: bool = False
 
 
 class Page(NamedTuple):

@@ -1,4 +1,4 @@
-"""Pages as one HTML file: no script, nothing fetched, good on a telephone and on paper.
+"""Pages as one HTML file: nothing fetched, good on a telephone and on paper; no script, but in a page that keeps ticks.
 
 `sheet.html` says which element each block becomes, and `sheet.css` how it looks; both are read and compiled once. Here
 stands what neither can say: levels of headings, the foot of a printed page, and text that HTML cannot hold.
@@ -47,7 +47,7 @@ FOOT = 70
 
 class Placed(NamedTuple):
     """A block in its place: its `kind`, the `level` of its heading, the `name` of a table without a caption, and its
-    tables, rows of the price or drawing as they are set."""
+    tables, rows of the price or drawing as they are set. In one that `keeps_ticks` the boxes of lines can be ticked."""
 
     kind: str
     block: Block
@@ -56,6 +56,7 @@ class Placed(NamedTuple):
     tables: tuple[SetTable, ...] = ()
     rows: tuple[SetPrice, ...] = ()
     drawing: SetDrawing | None = None
+    keeps_ticks: bool = False
 
 
 class PlacedGroup(NamedTuple):
@@ -77,14 +78,31 @@ class Sheet(NamedTuple):
 def pages_html(pages: Sequence[Page]) -> str:
     """Write pages in one document that ends with a line feed, each on paper of its own. UTF-8 can hold all of it."""
     style, numbers = _style(pages), count(1)
+    script = template("ticks.js") if any(page.format.keeps_ticks for page in pages) else ""
     document = _compiled().render(
         title=", ".join(dict.fromkeys(_title(page.head) for page in pages)),
         look=_look(pages[0]),
         style=style,
-        style_hash=f"sha256-{b64encode(sha256(style.encode()).digest()).decode()}",
+        style_hash=_source_hash(style),
+        script=script,
+        script_hash=_source_hash(script),
+        ticks_key=_ticks_key(pages),
         sheets=[Sheet(page.head, _logo(page.head), _facts(page.head), list(_placed(page, numbers))) for page in pages],
     )
     return _holdable(document.strip()) + "\n"
+
+
+def _source_hash(text: str) -> str:
+    """Name a style sheet or a script as a Content-Security-Policy does."""
+    return f"sha256-{b64encode(sha256(text.encode()).digest()).decode()}"
+
+
+def _ticks_key(pages: Sequence[Page]) -> str:
+    """Name the place where ticks are kept after all that is said in the parts of pages, so that no other list, and no
+    later state of this one, is ticked by them."""
+    parts = (block for page in pages for group in page.groups for block in group if isinstance(block, Part))
+    said = repr([page.head.full_title for page in pages] + [(part.label, part.lines) for part in parts])
+    return f"finishcalc-{sha256(said.encode('utf-8', 'surrogatepass')).hexdigest()[:24]}"
 
 
 def _holdable(text: str) -> str:
@@ -144,6 +162,8 @@ def _facts(head: Head) -> list[Fact]:
 def _style(pages: Sequence[Page]) -> str:
     """Give the style sheet with the size of each page, and a foot that names it on every sheet of paper."""
     rules = [template("sheet.css")]
+    if any(page.format.keeps_ticks for page in pages):
+        rules.append(template("ticks.css"))
     for number, page in enumerate(pages, start=1):
         size = f"{page.format.paper} {'landscape' if page.format.landscape else 'portrait'}"
         foot = f"@bottom-left {{ content: {_css_text(_foot(page.head))}; }}"
@@ -189,7 +209,7 @@ def _said_blocks(group: Group) -> Iterator[Block]:
 
 
 def _place(block: Block, level: int, name: str, page: Page, numbers: Iterator[int]) -> Placed:
-    placed = Placed(type(block).__name__, block, level, name)
+    placed = Placed(type(block).__name__, block, level, name, keeps_ticks=page.format.keeps_ticks)
     match block:
         case Table():
             return placed._replace(tables=tuple(set_tables(block, name)))

@@ -70,7 +70,7 @@ def _group(group: Group) -> float:
 def _block(block: Block) -> float:
     match block:
         case Part(_, lines):
-            return sum(_wrapped(line.text, BESIDE) + 0.1 for line in lines)
+            return sum(_wrapped(text, BESIDE) + 0.1 for line in lines for text in (line.text, *line.details))
         case Heading(text) | Paragraph(text):
             return _wrapped(text, ACROSS)
         case Prices(rows):

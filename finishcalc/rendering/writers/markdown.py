@@ -19,7 +19,7 @@ from finishcalc.rendering.pictures.drawing import Drawing
 from finishcalc.rendering.pictures.drawn import drawing_lines
 from finishcalc.rendering.writers.text import WIDEST, head_lines
 from finishcalc.rendering.writers.text_tables import PRICE_HEAD, price_cells
-from finishcalc.wording.notation import plain_blanks
+from finishcalc.wording.notation import NO_BREAK, plain_blanks
 
 SIGNS = re.compile(r"[\\`*_{}\[\]<>|#~&^$]")
 """Signs that Markdown would obey wherever they stand."""
@@ -53,7 +53,7 @@ def _block(block: Block) -> Iterator[list[str]]:
         case Part(label, lines) if lines:
             if label:
                 yield [f"**{escaped(label)}**"]
-            yield [_item(line) for line in lines]
+            yield [row for line in lines for row in (_item(line), *map(_detail, line.details))]
         case Heading(text):
             yield [f"### {escaped(text)}"]
         case Paragraph():
@@ -76,6 +76,11 @@ def _item(line: Line) -> str:
     return f"- [ ] {escaped(line.text)}" if line.tick == "everywhere" else f"- {at_line_start(line.text)}"
 
 
+def _detail(text: str) -> str:
+    """Write a detail as an item below an item."""
+    return f"  - {at_line_start(text)}"
+
+
 def table_markdown(table: Table) -> list[str]:
     """Write a table's lines, figures at the right. Numbers stay as they are written, because they are read as text."""
     from tabulate import tabulate  # only a table in Markdown needs it
@@ -87,7 +92,7 @@ def table_markdown(table: Table) -> list[str]:
 
 def escaped(text: str) -> str:
     """Escape every sign that Markdown would obey, and bare addresses, so that it prints the text as it is."""
-    return ADDRESSES.sub(r"\\", SIGNS.sub(r"\\\g<0>", text.strip(" ")))
+    return ADDRESSES.sub(r"\\", SIGNS.sub(r"\\\g<0>", text.strip(f" {NO_BREAK}")))
 
 
 def at_line_start(text: str) -> str:

@@ -22,6 +22,8 @@ from finishcalc.wording.notation import NO_BREAK, plain_blanks
 
 WIDEST = 80
 LABEL = 12
+BOX = 4
+"""The columns of a box to tick and the blank after it."""
 
 
 def page_text(page: Page, width: int = WIDEST) -> str:
@@ -63,7 +65,7 @@ def _block(block: Block, width: int) -> list[str]:
     """Write one block; fields to fill in by hand are for paper alone."""
     match block:
         case Part():
-            return labelled(block.label, [line_words(line) for line in block.lines], width)
+            return labelled(block.label, [(line_words(line), line.details) for line in block.lines], width)
         case Heading() | Paragraph():
             return wrap(block.text, width)
         case Table():
@@ -85,18 +87,24 @@ def line_words(line: Line) -> str:
     return f"{line.number}. {line.text}" if line.number else f"{box}{line.text}"
 
 
-def labelled(label: str, sentences: Sequence[str], width: int) -> list[str]:
-    """Write a label with its sentences beside it, each on lines of its own; later lines go two columns in. Sentences
-    without a label, as they are under a heading, need no room for one."""
+def labelled(label: str, sentences: Sequence[tuple[str, Sequence[str]]], width: int) -> list[str]:
+    """Write a label with its sentences beside it, each on lines of its own, and the details of each below it, as far in
+    as a box to tick; later lines go two columns in. Sentences without a label, as they are under a heading, need no
+    room for one."""
     beside = bool(label) and width >= NARROW
-    indent = " " * (LABEL if beside else 2)
+    indent = LABEL if beside else 2
     lines = [label] if label and sentences and not beside else []
-    for sentence in sentences:
-        wrapped = wrap(sentence, width - len(indent) - 2)
-        lines += [indent + wrapped[0], *(f"{indent}  {more}" for more in wrapped[1:])]
+    for sentence, details in sentences:
+        lines += _indented(sentence, indent, width)
+        lines += [line for detail in details for line in _indented(detail, indent + BOX, width)]
     if beside and lines:
         lines[0] = label.ljust(LABEL) + lines[0][LABEL:]
     return lines
+
+
+def _indented(sentence: str, indent: int, width: int) -> list[str]:
+    first, *others = wrap(sentence, width - indent - 2)
+    return [" " * indent + first, *(" " * (indent + 2) + more for more in others)]
 
 
 def _table(table: Table, width: int) -> list[str]:

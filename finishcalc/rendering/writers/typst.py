@@ -170,7 +170,8 @@ def _block(block: Block, wanted: Format, said: _Said) -> Data | None:
     match block:
         case Part(label, lines):
             set_lines = [
-                {"text": said(text), "number": number, "tick": tick != "nowhere"} for text, number, tick in lines
+                {"text": said(text), "number": number, "tick": tick != "nowhere", "details": said.all(details)}
+                for text, number, tick, details in lines
             ]
             return {"type": "part", "label": said(label.strip()), "lines": set_lines} if lines else None
         case Heading(text):
