@@ -24,7 +24,7 @@ def check(
 
     \b
     Example:
-      finishcalc check presets/projects/boathouse-supper-cloth.toml
+      finishcalc check quilt.toml
     """
     from finishcalc.commandline.views import check_view
     from finishcalc.reviewing.review import review_file

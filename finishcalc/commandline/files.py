@@ -47,7 +47,7 @@ def write_all(
     targets |= {target: content for target, content in _targets(shared).items() if not _holds(target, content)}
     for folder in {target.parent for target in targets}:
         clear_leftovers(folder)
-    _refuse_existing(targets, force, sources)
+    refuse_existing(targets, force, sources)
     with stopping.signals_deferred() as stop_if_asked:
         _write_set(targets, force, stop_if_asked)
         if targets:
@@ -186,7 +186,7 @@ def _holds(target: Path, content: Content) -> bool:
 # --- problems ----------------------------------------------------------------------------------------------------
 
 
-def _refuse_existing(targets: Iterable[Path], force: bool, sources: Sequence[os.stat_result]) -> None:
+def refuse_existing(targets: Iterable[Path], force: bool, sources: Sequence[os.stat_result]) -> None:
     """Refuse to write over folders, devices and sources, and over files unless that is asked for."""
     problems = [problem for target in targets if (problem := _in_the_way(target, force, sources))]
     if problems:

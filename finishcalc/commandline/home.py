@@ -5,7 +5,7 @@ from collections.abc import Collection
 FIRST_STEPS = {
     "new": ("finishcalc new quilt.toml", "answers to a few questions become your first project, and its quote"),
     "quote": ("finishcalc quote quilt.toml", "what it takes to finish the top, and what it costs"),
-    "presets": ("finishcalc presets", "the fabrics, battings and beds that a project can name"),
+    "presets": ("finishcalc presets", "fabrics, battings and beds to name"),
 }
 """The commands to begin with, as far as there are such, each with what comes of it."""
 

@@ -28,11 +28,16 @@ def note(done: str) -> None:
 @contextmanager
 def stopped_too(end: Callable[[], None]) -> Iterator[None]:
     """Have a stop in the block end something else too, such as processes that work for this one."""
-    _at_stop.append(end)
+    before_end(end)
     try:
         yield
     finally:
         _at_stop.remove(end)
+
+
+def before_end(undo: Callable[[], None]) -> None:
+    """Do this before a stop ends the process, because nothing else is done then."""
+    _at_stop.append(undo)
 
 
 def write_line(text: str) -> None:

@@ -23,7 +23,7 @@ TallyPdf = Annotated[
         "--pdf",
         metavar="OUT",
         parser=out_file,
-        help="The season on sheets to print, as PDF in this file; - is standard output.",
+        help="The season on sheets to print, as in --pdf season.pdf; - is standard output.",
     ),
 ]
 
@@ -47,13 +47,16 @@ def tally(
     in_units: Annotated[
         str | None,
         typer.Option(
-            "--units", metavar="UNITS", parser=units, help="The units of the list: in or cm; else those of the first."
+            "--units",
+            metavar="UNITS",
+            parser=units,
+            help="The units of all sizes, as in --units cm; else the first's.",
         ),
     ] = None,
     jobs: Annotated[
         int | None,
         typer.Option(
-            "--jobs", metavar="N", min=1, help="The projects worked out at a time; all that the computer can, else."
+            "--jobs", metavar="N", min=1, help="So many projects at a time, as in --jobs 2; else one a processor."
         ),
     ] = None,
     force: ForceOption = False,
@@ -66,7 +69,7 @@ def tally(
 
     \b
     Example:
-      finishcalc tally presets/projects --csv
+      finishcalc tally quilts --csv
     """
     output = output_of(json=as_json, csv=as_csv, markdown=as_markdown, html=html, pdf=pdf)
     from finishcalc.commandline.season import Asked, tally_files

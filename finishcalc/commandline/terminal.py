@@ -39,13 +39,13 @@ def report_problems(error: ProblemsFound, as_json: bool) -> None:
     write(problems_json(error.problems) if as_json else problems_text(error.problems), error=True)
 
 
-def write(content: str | bytes, error: bool = False) -> None:
+def write(content: str | bytes, error: bool = False, passing: bool = False) -> None:
     """Write bytes as they are, and text as UTF-8, whatever the locale is, or in a terminal as that can show it. Stops
-    quietly where the reader has gone."""
+    quietly where the reader has gone. What is only `passing` is no result, so that a stop need not speak of it."""
     if not content:
         return
     stream = sys.stderr if error else sys.stdout
-    if not error:
+    if not error and not passing:
         note("the output may be incomplete")
     try:
         if stream is None:

@@ -64,8 +64,14 @@ def test_every_page_has_examples_that_run(name: str, quilt: Path):
     page = run(*([name] if name else []), "--help", columns=60).stdout
     examples = re.findall(r"^ +(finishcalc .*)$", page, re.M)
     assert examples
+    (quilt / "quilts").mkdir()
+    shutil.copy(CLOTH, quilt / "quilts" / "quilt.toml")
     for example in examples:
-        assert run(*shlex.split(example)[1:]).exit_code == 0, example
+        command, *arguments = shlex.split(example)[1:]
+        if command in ("new", "new-shop"):  # what they write must not be there
+            (quilt / arguments[0]).unlink(missing_ok=True)
+        asks_for_a_size = [command, *arguments] == ["new", "quilt.toml"]  # and here is no terminal to ask on
+        assert run(command, *arguments).exit_code == (2 if asks_for_a_size else 0), example
 
 
 @pytest.mark.parametrize("name", COMMANDS)

@@ -27,7 +27,7 @@ def keys_and_choices(section: type[Section], seen: set[type[Section]]) -> Iterat
         return
     seen.add(section)
     for name, spec in specs(section).items():
-        yield from (name, *spec.choices, *(spec.key.choices if spec.key else ()))
+        yield from (name, *spec.choices, *(spec.key.form.words if spec.key else ()))
         if spec.section:
             yield from keys_and_choices(spec.section, seen)
 

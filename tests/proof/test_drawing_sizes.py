@@ -4,7 +4,7 @@ from itertools import combinations
 
 import pytest
 
-from finishcalc.rendering.pictures.drawing import drawing_svg
+from finishcalc.rendering.pictures.drawn import drawing_svg
 from tests.proof.test_diagrams import width_of
 from tests.rendering.pictures.parsed import Parsed
 from tests.rendering.pictures.test_drawing_sizes import NAMES, SIZES, each_drawing, sizes_drawing

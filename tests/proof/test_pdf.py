@@ -18,6 +18,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from finishcalc.alternatives import alternatives_of
+from finishcalc.commandline.views import More, quote_view
 from finishcalc.rendering.pages.customer_sheet import customer_sheet
 from finishcalc.rendering.pages.page import (
     BlankLines,
@@ -37,7 +38,7 @@ from finishcalc.rendering.pages.page import (
 from finishcalc.rendering.pictures.cutting import CuttingPicture
 from finishcalc.rendering.writers.glyphs import covered
 from finishcalc.rendering.writers.typst import MARGINS, pages_pdf
-from tests.builders import PROJECTS, finished
+from tests.builders import GOLDEN, PROJECTS, finished
 from tests.rendering.writers.pages_by_hand import (
     PRICES,
     SIZES,
@@ -418,3 +419,11 @@ def test_the_first_group_stands_under_the_head_of_the_sheet() -> None:
     part = Part("Steps", tuple(Line(f"step {n}") for n in range(47)))  # nearly a sheet of its own: 48 lines
     first, _ = sheets(page_pdf(Page(Head("", "A page"), ((part,),))))
     assert "step 0" in first
+
+
+def test_the_words_of_the_customer_s_sheet() -> None:
+    """The whole sheet as a person has read it, its blanks aside, which are poppler's."""
+    pdf = quote_view(finished(GOLDEN / "small-studio.toml"), "customer", "pdf", 80, More())
+    assert isinstance(pdf, bytes)
+    expected = (GOLDEN / "small-studio.pdf.expected.txt").read_text(encoding="utf-8")
+    assert layout(pdf).split() == expected.replace("\u00a0", " ").split()

@@ -64,13 +64,16 @@ def test_the_table_has_its_rows():
 
 
 def test_the_commands_that_are_told_of_are_those_there_are():
-    told = set(re.findall(r"`finishcalc (\w+) FILE", README))
-    assert told == {command.callback.__name__ for command in app.registered_commands}  # type: ignore[union-attr]
+    told = {command.split()[1] for command, _ in COMMANDS}
+    assert told == {command.name or command.callback.__name__ for command in app.registered_commands}  # type: ignore[union-attr]
 
 
 @pytest.mark.parametrize(("command", "does"), COMMANDS)
-def test_each_command_of_the_table_runs(command: str, does: str):
-    _, *arguments = shlex.split(command.replace("FILE", str(CLOTH)).replace("SHOP", shop()))
+def test_each_command_of_the_table_runs(command: str, does: str, tmp_path: Path):
+    """Those that ask write a new file, and without a terminal need the size to be told."""
+    asks = {"new": ["--as", "60x72"], "new-shop": []}.get(command.split()[1])
+    file = CLOTH if asks is None else tmp_path / "new.toml"
+    _, *arguments = shlex.split(command.replace("FILE", str(file)).replace("SHOP", shop())) + (asks or [])
     result = run(*arguments)
     assert (result.exit_code, result.stderr) == (0, "")
     assert result.stdout
@@ -104,6 +107,30 @@ def test_the_size_chart_is_the_real_one(monkeypatch: pytest.MonkeyPatch):
     command = next(block for block in blocks("sh") if block.startswith("finishcalc compare") and "--chart" in block)
     page = next(block for block in blocks("text") if block.startswith("Size chart of"))
     assert run(*shlex.split(command)[1:]).stdout == page
+
+
+TOURS = re.findall(r"^### (A \w+ \w+)\n(.*?)(?=^##)", README, re.M | re.S)
+"""The tours of five minutes, each with its commands and what they say."""
+
+
+def test_there_is_a_tour_for_each_of_the_three():
+    assert [name for name, _ in TOURS] == ["A studio quotes", "A maker buys", "A designer compares"]
+
+
+@pytest.mark.parametrize(("name", "text"), TOURS, ids=[name for name, _ in TOURS])
+def test_a_tour_goes_as_it_is_shown(name: str, text: str, monkeypatch: pytest.MonkeyPatch, tmp_path: Path):
+    """Each command, typed in a folder that begins empty, prints what the README prints below it."""
+    monkeypatch.chdir(tmp_path)
+    steps = re.findall(
+        r"^\$ (finishcalc .*)\n((?:(?!\$ ).*\n)*)",
+        "".join(re.findall(r"^```console\n(.*?)^```$", text, re.M | re.S)),
+        re.M,
+    )
+    assert len(steps) >= 3
+    for command, shown in steps:
+        result = run(*shlex.split(command)[1:])
+        assert result.exit_code == 0, result.output
+        assert result.stdout.rstrip("\n") == shown.rstrip("\n"), command
 
 
 def test_the_papers_are_made_as_it_is_shown(monkeypatch: pytest.MonkeyPatch, tmp_path: Path):
