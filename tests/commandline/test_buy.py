@@ -23,7 +23,7 @@ from finishcalc.rendering.tables.shopping import COLUMNS, COSTS
 from finishcalc.rendering.writers.text import page_text
 from finishcalc.wording.notation import Notation
 from tests.builders import PROJECTS, outside, run
-from tests.plans.shopping.shops import dyed, listed, runner, wants
+from tests.plans.shopping.shops import PLAIN, dyed, listed, runner, wants
 
 BLUE = "harbour blue"
 HOSTILE = [
@@ -230,6 +230,24 @@ def test_two_cloths_of_one_name_are_told_apart(tmp_path: Path):
     assert "Harbour blue is on the list 2 times, because its figures are not the same in every file." in page
     assert "$" not in bought(*dear, "--no-prices").stdout
     assert "2 times" not in bought(*runners(tmp_path)).stdout
+
+
+@pytest.mark.parametrize(
+    ("name", "width", "shown"),
+    [
+        ("blue, 108 in", "108 in", "of blue, 108 in: "),
+        ("blue, 108 in wide", "108 in", "of blue, 108 in wide: "),
+        ("linen, 150 cm wide", "150 cm", "of linen, 150 cm wide: "),
+        ("blue", "150 cm", "of blue, 59.06 in wide: "),
+        ("blue, 108 in", "54 in", "of blue, 108 in, 54 in wide: "),
+        ("blue 144 in", "44 in", "of blue 144 in, 44 in wide: "),
+    ],
+)
+def test_a_width_that_the_name_tells_is_not_told_twice(tmp_path: Path, name: str, width: str, shown: str):
+    """150 cm = 59.055 in."""
+    fabric = dyed(name, f", width = '{width}'")
+    text = f"title = 'Oak'\n[top]\nwidth = 12\nlength = 20\n[backing]\nfabric = {fabric}\n{PLAIN}"
+    assert shown in bought(*put(tmp_path, oak=text)).stdout
 
 
 def test_the_mark_of_samples_is_explained_where_it_stands(tmp_path: Path):

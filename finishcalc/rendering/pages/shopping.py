@@ -1,6 +1,7 @@
 """A shopping list as a page: what to buy, what to take from the shelf, what customers bring, what it comes to, and the
 cutting of every length that several projects share."""
 
+import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Literal, NamedTuple
@@ -15,9 +16,8 @@ from finishcalc.plans.shopping.cloth import ClothToBuy, ForProject
 from finishcalc.plans.shopping.thread import ThreadToBuy
 from finishcalc.plans.shopping.together import ShoppingList
 from finishcalc.plans.shopping.wants import Brings
-from finishcalc.rendering.pages.page import Format, Group, Head, Heading, Line, Page, Paragraph, Part, sentences
-from finishcalc.rendering.pictures.cutting import cutting_picture
-from finishcalc.rendering.pictures.drawing import Drawing
+from finishcalc.rendering.pages.page import Format, Group, Head, Line, Page, Paragraph, Part, sentences
+from finishcalc.rendering.pages.shopping_cuts import cutting_groups
 from finishcalc.rendering.writing import SAMPLE_MARK, notation_of, sample_note
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.sentence import InUnit, Long
@@ -25,7 +25,6 @@ from finishcalc.wording.words import capital, counted, in_words
 
 FEW = 4
 """So few projects are named in the title of a list."""
-DRAWN = "Cut each piece as the cut list of its project says; the letters are those of this list."
 NAMELESS = "A customer without a name"
 UNNAMED_THREAD = "thread that its job does not name"
 
@@ -63,7 +62,7 @@ def shopping_page(
         (sentences("Cost", list(words.costs())),),
         (sentences("Saved", list(words.savings())),),
         (sentences("Please note", list(words.notes())),),
-        *words.cutting(),
+        *cutting_groups(shopping, notation),
     ]
     return Page(Head("To buy", words.title()), tuple(groups), Format(paper, keeps_ticks=True))
 
@@ -96,9 +95,10 @@ class _Words(NamedTuple):
 
     def _cloth(self, cloth: ClothToBuy) -> str:
         fabric, name = cloth.purchase.fabric, self.notation.show(cloth.name)
-        width = f"{self.notation.show(fabric.width)} wide"
-        amount = self._amount(cloth.purchase.lengths, fabric.per)
-        return f"{amount} of {name}" + ("" if width in name else f", {width}")
+        amount, exact = self._amount(cloth.purchase.lengths, fabric.per), self.notation.exactly()
+        widths = "|".join(re.escape(exact.show(InUnit(fabric.width, unit))) for unit in ("in", "cm"))
+        told = re.search(rf"(?<![\w./])({widths})(?!\w)", name)
+        return f"{amount} of {name}" + ("" if told else f", {exact.show(fabric.width)} wide")
 
     def _amount(self, lengths: Sequence[Length], unit: str) -> str:
         """Write a length, or of several their sum and each."""
@@ -125,11 +125,11 @@ class _Words(NamedTuple):
             yield self._entry(self._packages(packages), packages.cost, [self._for_numbers(packages.projects)])
         for roll in self.shopping.battings.rolls:
             amount, name = self._amount(roll.lengths, roll.unit), self.notation.show(roll.name)
-            text = f"{amount} of {name} off a roll {self.notation.show(roll.roll.width)} wide"
+            text = f"{amount} of {name} off a roll {self.notation.exactly().show(roll.roll.width)} wide"
             yield self._entry(text, roll.cost, [self._for([label for label, _ in roll.projects]), *self._cut_off(roll)])
 
     def _packages(self, packages: PackagesToBuy) -> str:
-        size = f"size{NO_BREAK}{self.notation.show(packages.size_name)}, {self.notation.size(*packages.size)}"
+        size = f"size{NO_BREAK}{self.notation.show(packages.size_name)}, {self._stock(packages.size)}"
         return f"{counted(packages.number, 'package')} of {self.notation.show(packages.name)}, {size}"
 
     def _for_numbers(self, projects: Sequence[tuple[str, int]]) -> str:
@@ -152,10 +152,7 @@ class _Words(NamedTuple):
         """List the cones of each thread."""
         for each in self.shopping.thread:
             lengths = [f"{self.notation.show(label)} ({self.notation.show(Long(n))})" for label, n in each.projects]
-            details = [f"for {in_words(lengths)}"]
-            if self.prices and each.cost is None:
-                details.append("its price is not given")
-            yield self._entry(self._thread(each), each.cost, details)
+            yield self._entry(self._thread(each), each.cost, [f"for {in_words(lengths)}"])
 
     def _thread(self, thread: ThreadToBuy) -> str:
         name = f"thread, {self.notation.show(thread.name)}" if thread.name.strip() else UNNAMED_THREAD
@@ -183,7 +180,7 @@ class _Words(NamedTuple):
             yield self._taken(batting.taken_down.written, batting.name, self._for(batting.projects))
 
     def _taken(self, size: Size, name: str, detail: str) -> Line:
-        return Line(f"{self.notation.size(*size)} of {self.notation.show(name)}", tick="everywhere", details=(detail,))
+        return Line(f"{self._stock(size)} of {self.notation.show(name)}", tick="everywhere", details=(detail,))
 
     def _pieces_of(self, layout: ClothLayout) -> str:
         counts = Counter(piece.use for piece, *_ in layout.placed)
@@ -209,7 +206,7 @@ class _Words(NamedTuple):
         return f"{sizes} of {name}" if sizes else f"{name}, large enough"
 
     def _sizes(self, size: Size, number: int) -> str:
-        return (f"{number} of " if number > 1 else "") + self.notation.size(*size)
+        return (f"{number} of " if number > 1 else "") + self._stock(size)
 
     # --- sums, and what to know --------------------------------------------------------------------------------------
 
@@ -252,31 +249,11 @@ class _Words(NamedTuple):
         if self.prices and any(self._mark(each) for each in self.shopping.cloth if each.purchase.lengths):
             yield sample_note("sample rates", "studio")
 
-    # --- how it is cut -----------------------------------------------------------------------------------------------
+    # --- sizes, and projects -----------------------------------------------------------------------------------------
 
-    def cutting(self) -> Iterator[Group]:
-        """Draw every length of a cloth that several projects share, or that is cut from what is on hand."""
-        drawn = [each for each in self.shopping.cloth if len(each.projects) > 1 or each.taken_down]
-        if drawn:
-            yield (Heading("Cutting"),)
-        explained: Group = (Paragraph(DRAWN, small=True),)
-        for number, cloth in enumerate(drawn, start=1):
-            for place in range(len(cloth.purchase.layouts)):
-                yield (*explained, self._drawing(cloth, place, f"cloth-{number}-{place + 1}"))
-                explained = ()
-
-    def _drawing(self, cloth: ClothToBuy, place: int, name: str) -> Drawing:
-        purchase = cloth.purchase
-        picture = cutting_picture(purchase, place, self.notation)
-        if purchase.is_at_hand(place):
-            source = f"{self.notation.size(*cloth.taken_down[place].written)} on hand"
-        else:
-            source = f"{self.notation.show(purchase.cut_from[place])} to buy"
-        count = len(purchase.layouts)
-        which = f", length {place + 1} of {count}" if count > 1 else ""
-        return Drawing(name, picture._replace(facts=(f"{source}{which}", *picture.facts[1:])), self.notation)
-
-    # --- the projects ------------------------------------------------------------------------------------------------
+    def _stock(self, size: Size) -> str:
+        """Write the size of what is sold or on hand, which no ruler makes larger."""
+        return self.notation.exactly().size(*size)
 
     def _named(self, labels: Sequence[str]) -> str:
         return in_words([self.notation.show(label) for label in labels])
