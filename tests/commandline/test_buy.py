@@ -364,7 +364,9 @@ def test_what_is_on_hand_is_taken_first_and_told_with_what_it_spares(tmp_path: P
     assert "[ ] 1 7/8 yd of harbour blue, 44 in wide: $20.63*" in page
     assert "[ ] 20 x 70 in of harbour blue\n" in page
     assert "$19.25, because of what is on hand" in page
-    assert "20 x 70 in on hand, length 1 of 2" in page
+    drawn = " ".join(page.partition("\nCutting\n")[2].split())
+    assert "20 x 70 in on hand, length 1 of 2; 64 in of its length is cut" in drawn  # it has no selvages
+    assert "1 7/8 yd to buy, length 2 of 2; 64 in of it is cut, 40 in wide between the selvages" in drawn
     taken = [row for row in rows_of(*asked) if row["do"] == "take"]
     assert [(row["width"], row["length"], row["for"]) for row in taken] == [("20", "70", "Ash: backing")]
 

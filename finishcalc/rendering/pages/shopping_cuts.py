@@ -1,4 +1,4 @@
-"""The cutting of a shopping list: every length of a cloth that several projects share, or that is cut from the shelf."""
+"""The cutting of a shopping list: each length of a cloth that several projects share, or that is cut from the shelf."""
 
 from collections.abc import Iterator
 
@@ -28,10 +28,14 @@ def _drawing(cloth: ClothToBuy, place: int, name: str, notation: Notation) -> Dr
     """Draw a length. Its uses are in the list, so that only its size and its place in the purchase are told."""
     purchase = cloth.purchase
     picture = cutting_picture(purchase, place, notation)
+    used = picture.facts[1]
     if purchase.is_at_hand(place):
-        source = f"{notation.exactly().size(*cloth.taken_down[place].written)} on hand"
+        taken = cloth.taken_down[place]
+        source = f"{notation.exactly().size(*taken.written)} on hand"
+        if taken.usable == taken.written:
+            used = f"{notation.show(taken.layout.length)} of its length is cut"
     else:
         source = f"{notation.show(purchase.cut_from[place])} to buy"
     count = len(purchase.layouts)
     which = f", length {place + 1} of {count}" if count > 1 else ""
-    return Drawing(name, picture._replace(facts=(f"{source}{which}", *picture.facts[1:])), notation)
+    return Drawing(name, picture._replace(facts=(f"{source}{which}", used)), notation)
