@@ -27,7 +27,7 @@ FEW = 4
 """So few projects are named in the title of a list."""
 DRAWN = "Cut each piece as the cut list of its project says; the letters are those of this list."
 NAMELESS = "A customer without a name"
-UNNAMED_THREAD = "thread that its job does not name"
+UNNAMED_THREAD = "thread, colour not agreed"
 
 
 def shopping_notation(results: Sequence[Finishing], units: str | None) -> Notation:
@@ -96,9 +96,9 @@ class _Words(NamedTuple):
 
     def _cloth(self, cloth: ClothToBuy) -> str:
         fabric, name = cloth.purchase.fabric, self.notation.show(cloth.name)
-        width = f"{self.notation.show(fabric.width)} wide"
+        width = self.notation.show(fabric.width)
         amount = self._amount(cloth.purchase.lengths, fabric.per)
-        return f"{amount} of {name}" + ("" if width in name else f", {width}")
+        return f"{amount} of {name}" + ("" if width in name else f", {width} wide")
 
     def _amount(self, lengths: Sequence[Length], unit: str) -> str:
         """Write a length, or of several their sum and each."""
