@@ -93,7 +93,7 @@ def _new_shop(file: str, force: bool, **answers: str | None) -> None:
 
 def _quote(interview: "Interview") -> "LastPage":
     """Give the quote of the new project, as `finishcalc quote` prints it for the customer, and the ways to go on."""
-    from finishcalc.commandline.views import quote_text
+    from finishcalc.commandline.views import More, quote_view
     from finishcalc.pipeline import finish
 
     result, topic = finish(interview.resolved), interview.topic
@@ -103,7 +103,7 @@ def _quote(interview: "Interview") -> "LastPage":
     steps = {again: "the same quote again; --for studio adds hours and earnings"}
     if result.priced_on_samples:
         steps["finishcalc new-shop my-studio.toml"] = "your own rates in place of those marked *"
-    return quote_text(result, "customer", width=width()), _steps(steps)
+    return str(quote_view(result, "customer", "text", width(), More())), _steps(steps)
 
 
 def _what_is_left(interview: "Interview") -> "LastPage":
