@@ -10,6 +10,7 @@ import sys
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 
+from finishcalc.commandline.encoding import readable
 from finishcalc.commandline.stopping import before_end
 
 with suppress(ImportError):
@@ -60,7 +61,7 @@ def ask(prompt: str, words: Sequence[str]) -> str:
     if "readline" in sys.modules:
         sys.modules["readline"].set_completer(_completer(words))
     encoding = sys.stdout.encoding or "ascii"
-    return input(prompt.encode(encoding, "backslashreplace").decode(encoding))
+    return input(readable(prompt, encoding).decode(encoding))
 
 
 def _completer(words: Sequence[str]) -> Callable[[str, int], str | None]:

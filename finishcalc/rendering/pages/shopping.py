@@ -26,7 +26,7 @@ from finishcalc.wording.words import capital, counted, in_words
 FEW = 4
 """So few projects are named in the title of a list."""
 NAMELESS = "A customer without a name"
-UNNAMED_THREAD = "thread that its job does not name"
+UNNAMED_THREAD = "thread, colour not agreed"
 
 
 def shopping_notation(results: Sequence[Finishing], units: str | None) -> Notation:
