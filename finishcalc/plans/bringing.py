@@ -16,7 +16,7 @@ from finishcalc.wording.words import in_words
 
 def things_to_bring(plans: Plans) -> Iterator[Sentence]:
     """List what the customer brings, each with the size that it must have at least and the state it should be in."""
-    yield say("the top: pressed, loose threads clipped, its top side marked with a pin")
+    yield say("the top: pressed, no pins in it, loose threads clipped, its top side marked")
     if backing := plans.backing:
         yield from _backing(backing)
     told = bool(plans.backing and plans.backing.inputs.spec.have)

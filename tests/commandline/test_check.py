@@ -12,6 +12,8 @@ from finishcalc.reviewing.review import Review, review_file
 from tests.builders import CLOTH, MISTAKES, PRESETS, PROJECTS, run
 from tests.whole.test_mistakes import FOLDER
 
+pytestmark = pytest.mark.slow
+
 SECTIONS = ["Cautions", "Sample rates", "Defaults", "Still to measure", "Yours?"]
 BARE = """[top]
 width = 60

@@ -13,6 +13,8 @@ import finishcalc
 from finishcalc.commandline.encoding import ALIKE, readable
 from tests.builders import CLOTH, METRIC, PROJECTS, outside
 
+pytestmark = pytest.mark.slow
+
 HOME = str(Path(finishcalc.__file__).parent.parent)
 ON_POINT = next(path for path in PROJECTS if path.stem == "on-point-throw")
 LIGHTHOUSE = next(path for path in PROJECTS if path.stem == "lighthouse-bed-quilt")

@@ -32,6 +32,8 @@ from finishcalc.problems import ProblemsFound
 from finishcalc.rendering.pages.questions import prompt_text
 from tests.builders import TOP, outside, quoted, run
 
+pytestmark = pytest.mark.slow
+
 PROJECT = {question.name: question for question in project.QUESTIONS}
 
 

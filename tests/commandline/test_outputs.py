@@ -18,6 +18,8 @@ import pytest
 from tests.builders import ROOT, TOP, outside, run
 from tests.pictures_by_hand import PNG
 
+pytestmark = pytest.mark.slow
+
 COMMANDS = {
     "quote": ["quote", "top.toml"],
     "the work order": ["quote", "top.toml", "--for", "studio"],

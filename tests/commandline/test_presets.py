@@ -13,6 +13,8 @@ from finishcalc.model.files import MATERIALS
 from finishcalc.problems import ProblemsFound
 from tests.builders import PRESETS, quoted, run
 
+pytestmark = pytest.mark.slow
+
 SYSTEMS = ("in", "cm")
 EVERY = [(kind, units, name) for kind in MATERIALS for units in SYSTEMS for name in presets.own_names(kind, units)]
 SHOP = """units = "in"

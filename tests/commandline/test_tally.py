@@ -33,6 +33,8 @@ from finishcalc.wording.plain import plain
 from tests.builders import BARE, CM_TOP, PROJECTS, TOP, outside, run
 from tests.strategies import examples
 
+pytestmark = pytest.mark.slow
+
 MONEY = r"-?[\d,]+\.\d\d"
 
 

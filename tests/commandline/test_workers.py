@@ -11,6 +11,8 @@ import pytest
 
 from finishcalc.commandline.workers import WINDOW, StartMethod, in_order
 
+pytestmark = pytest.mark.slow
+
 
 def squared(item: int) -> tuple[int, int]:
     """The square, with the process that worked it out. The first of many is slow."""

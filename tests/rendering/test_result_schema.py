@@ -16,6 +16,8 @@ from finishcalc.wording.sentence import Audience
 from tests.builders import GOLDEN, PROJECTS, finished, quoted, run
 from tests.schemas import schema_files
 
+pytestmark = pytest.mark.slow
+
 READERS: tuple[Audience, ...] = ("customer", "studio")
 QUOTED = [*PROJECTS, *(path for path in sorted(GOLDEN.glob("*.toml")) if ".shop." not in path.name)]
 FRAMED = "[top.blocks]\nacross = 2\ndown = 2\ninner = 9\n[top.piecing]\nfabric = 'cotton-44'\n"

@@ -119,7 +119,7 @@ def test_the_paper_is_the_shop_s(units: str, paper: str):
 
 # --- what she brings ---------------------------------------------------------------------------------------------
 
-THE_TOP = "the top: pressed, loose threads clipped, its top side marked with a pin"
+THE_TOP = "the top: pressed, no pins in it, loose threads clipped, its top side marked"
 
 
 def test_she_brings_the_top_alone_where_the_studio_supplies_the_rest():

@@ -17,6 +17,8 @@ from finishcalc.reviewing.moving import moved, moves
 from finishcalc.reviewing.sensitivity import Influence, influences
 from tests.builders import BARE, PRESETS, finished, in_shop, quoted, run
 
+pytestmark = pytest.mark.slow
+
 BOUND = """[top]
 width = 60
 length = 80

@@ -29,6 +29,7 @@ class PackagesToBuy(NamedTuple):
     number: int
     projects: tuple[tuple[str, int], ...]
     cost: Money
+    rests_on_sample: bool = False
 
 
 class RollToCut(NamedTuple):
@@ -44,6 +45,7 @@ class RollToCut(NamedTuple):
     cost: Money
     left: tuple[Size, ...]
     working: tuple[Sentence, ...]
+    rests_on_sample: bool = False
 
     @property
     def amount(self) -> Length:
@@ -145,7 +147,8 @@ def _packages(wanting: Sequence[_Wanting]) -> Iterator[PackagesToBuy]:
         number, currency = sum(each.option.number for each in alike), alike[0].project.currency
         projects = tuple((each.project.label, each.option.number) for each in alike)
         cost = currency.round(price * number)
-        yield PackagesToBuy(alike[0].plan.product.name, size_name, size, number, projects, cost)
+        sample = any(each.option.priced_by.sample for each in alike)
+        yield PackagesToBuy(alike[0].plan.product.name, size_name, size, number, projects, cost, sample)
 
 
 def _rolls(wanting: Sequence[_Wanting], known: Sequence[RollToCut]) -> Iterator[RollToCut]:
@@ -184,6 +187,7 @@ def _roll_to_cut(roll: Roll, wanting: Sequence[_Wanting], before: tuple[ClothLay
         cost=wanting[0].option.cost if len(wanting) == 1 else currency.round(_price_of_all(roll, layouts)),
         left=tuple(size for size in left if min(size) >= least),
         working=tuple(_working(roll, projects, layouts, unit)),
+        rests_on_sample=any(each.option.priced_by.sample for each in wanting),
     )
 
 

@@ -91,7 +91,9 @@ class _Words(NamedTuple):
         for each in self.shopping.cloth:
             if each.purchase.lengths:
                 details = (self._for_uses(each.projects), *self._namesake(each))
-                yield self._entry(self._cloth(each), each.purchase.cost, details, self._mark(each))
+                yield self._entry(
+                    self._cloth(each), each.purchase.cost, details, _mark(each.purchase.fabric.price.sample)
+                )
 
     def _cloth(self, cloth: ClothToBuy) -> str:
         fabric, name = cloth.purchase.fabric, self.notation.show(cloth.name)
@@ -122,11 +124,13 @@ class _Words(NamedTuple):
     def batting(self) -> Iterator[Line]:
         """List the packages, then the lengths off rolls."""
         for packages in self.shopping.battings.packages:
-            yield self._entry(self._packages(packages), packages.cost, [self._for_numbers(packages.projects)])
+            mark = _mark(packages.rests_on_sample)
+            yield self._entry(self._packages(packages), packages.cost, [self._for_numbers(packages.projects)], mark)
         for roll in self.shopping.battings.rolls:
             amount, name = self._amount(roll.lengths, roll.unit), self.notation.show(roll.name)
             text = f"{amount} of {name} off a roll {self.notation.exactly().show(roll.roll.width)} wide"
-            yield self._entry(text, roll.cost, [self._for([label for label, _ in roll.projects]), *self._cut_off(roll)])
+            details = [self._for([label for label, _ in roll.projects]), *self._cut_off(roll)]
+            yield self._entry(text, roll.cost, details, _mark(roll.rests_on_sample))
 
     def _packages(self, packages: PackagesToBuy) -> str:
         size = f"size{NO_BREAK}{self.notation.show(packages.size_name)}, {self._stock(packages.size)}"
@@ -166,8 +170,14 @@ class _Words(NamedTuple):
         amount = f": {self.notation.money(cost)}{mark}" if self.prices and cost is not None else ""
         return Line(text + amount, tick="everywhere", details=tuple(details))
 
-    def _mark(self, cloth: ClothToBuy) -> str:
-        return SAMPLE_MARK if cloth.purchase.fabric.price.sample else ""
+    @property
+    def _rests_on_sample(self) -> bool:
+        """True where any printed cost rests on a sample price."""
+        battings = self.shopping.battings
+        marked = [each.purchase.fabric.price.sample for each in self.shopping.cloth if each.purchase.lengths]
+        marked += [each.rests_on_sample for each in battings.packages]
+        marked += [each.rests_on_sample for each in battings.rolls]
+        return self.prices and any(marked)
 
     # --- to take, and to be brought ----------------------------------------------------------------------------------
 
@@ -217,7 +227,8 @@ class _Words(NamedTuple):
         unpriced = any(each.cost is None for each in self.shopping.thread)
         without = ", without the thread that has no price" if unpriced else ""
         for cost in self.shopping.costs:
-            yield f"{self.notation.money(cost)} in all{without}"
+            mark = _mark(self._rests_on_sample)
+            yield f"{self.notation.money(cost)}{mark} in all, before any tax{without}"
 
     def savings(self) -> Iterator[str]:
         """Say what it saves to buy for all projects together, and what the shelf spares."""
@@ -246,7 +257,7 @@ class _Words(NamedTuple):
             if numbers[key] > 1:
                 times = f"{capital(self.notation.show(name))} is on the list {counted(numbers[key], 'time')}"
                 yield f"{times}, because its figures are not the same in every file."
-        if self.prices and any(self._mark(each) for each in self.shopping.cloth if each.purchase.lengths):
+        if self._rests_on_sample:
             yield sample_note("sample rates", "studio")
 
     # --- sizes, and projects -----------------------------------------------------------------------------------------
@@ -271,3 +282,7 @@ class _Words(NamedTuple):
 def _key(cloth: ClothToBuy) -> str:
     """Name a cloth as somebody says it, whatever letters it is written in."""
     return " ".join(cloth.name.split()).casefold()
+
+
+def _mark(rests_on_sample: bool) -> str:
+    return SAMPLE_MARK if rests_on_sample else ""

@@ -4,6 +4,7 @@ import random
 from collections import Counter
 from fractions import Fraction
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -15,6 +16,8 @@ from tests.plans.shopping.seasons import random_season, random_shelf
 from tests.plans.shopping.shops import listed
 from tests.shopping_checker import wrong_with
 from tests.strategies import examples
+
+pytestmark = pytest.mark.slow
 
 SEEDS = st.integers(0, 10**6)
 
@@ -46,7 +49,7 @@ def dearer_than_alone(found: ShoppingList, projects: list[ShoppingProject]) -> l
     return wrong
 
 
-@examples(200)
+@examples(300)
 @given(SEEDS)
 def test_several_projects_never_buy_more_than_each_alone(seed: int):
     projects, shelf = season(seed)
@@ -54,7 +57,7 @@ def test_several_projects_never_buy_more_than_each_alone(seed: int):
     assert dearer_than_alone(listed(projects, shelf), projects) == []
 
 
-@examples(200)
+@examples(300)
 @given(SEEDS)
 def test_every_piece_is_there_once_and_can_be_cut_with_a_ruler(seed: int):
     projects, shelf = season(seed)

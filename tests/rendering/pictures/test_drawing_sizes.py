@@ -29,6 +29,8 @@ from tests.builders import PROJECTS, cut_text, finished, quoted, sized
 from tests.rendering.pictures.parsed import Parsed
 from tests.rendering.test_cutting_diagram import INCHES, SASHES, drawn, piece, strip, strip_along
 
+pytestmark = pytest.mark.slow
+
 MM = 72 / 25.4
 SIZES = {
     "work order": on_paper(66, 100),
