@@ -212,7 +212,9 @@ def test_a_batting_at_a_sample_s_price_is_marked_as_its_quote_marks_it(tmp_path:
         (tmp_path / f"{name}.toml").write_text(top + '[batting]\nproduct = "cotton-blend"\n', encoding="utf-8")
         sampled, priced = (
             next(
-                each for each in re.split(r"\[ \]", bought(tmp_path / f"{name}.toml", *shop).stdout) if "blend" in each
+                each
+                for each in re.split(r"\[ \]", bought(str(tmp_path / f"{name}.toml"), *shop).stdout)
+                if "blend" in each
             )
             for shop in ([], ["--shop", str(tmp_path / "shop.toml")])
         )
