@@ -27,8 +27,8 @@ SUFFIX = ".toml"
 
 Reason = Literal["a shop file", "an on-hand file", "a draft", "given twice"]
 
-_TOP = re.compile(rb"^[ \t]*(?:\[[ \t]*top[ \t]*[].]|top[ \t]*[.=])", re.MULTILINE)
-"""A line that describes a top, which only projects do."""
+_TOP = re.compile(rb"^[ \t]*\[[ \t]*top[ \t]*[].]", re.MULTILINE)
+"""The head of a table that describes a top, which only projects have. A key `top` may be one of a shop's prices."""
 _SHOP = re.compile(rb"""^[ \t]*shop[ \t]*=[ \t]*(?:"([^"\\\n]*)"|'([^'\n]*)')""", re.MULTILINE)
 """A line by which a project names its shop file."""
 
@@ -133,28 +133,33 @@ class _Look(NamedTuple):
 
 
 def _look_at(file: str) -> _Look:
-    """Look at a file as closely as is needed. A line that describes a top tells a project; any other file is parsed."""
+    """Look at a file as closely as is needed. The head of a top's table tells a project; any other file is parsed."""
     name = os.path.basename(file).lower()
     if name.startswith(".") or name.endswith(DRAFT):
         return _Look(file, "a draft")
     data = b""
     with suppress(OSError, ValueError), FilePath(file).open("rb") as opened:
         data = opened.read(LARGEST)
-    if not _TOP.search(data):
-        return _Look(file, _reason(data))
+    keys = {"top"} if _TOP.search(data) else _keys(data)
+    if "top" not in keys:
+        return _Look(file, _reason(keys))
     named = (double or single for double, single in _SHOP.findall(data))
     return _Look(file, None, True, tuple(name.decode("utf-8", "replace") for name in named))
 
 
-def _reason(data: bytes) -> Reason | None:
-    """Give the reason to skip a file that describes no top: it holds what only shop files or on-hand files hold."""
+def _keys(data: bytes) -> set[str]:
+    """Give the keys and tables that a file has; none where it cannot be parsed."""
     try:
-        keys = Source("", data.decode("utf-8-sig").replace("\r\n", "\n")).table.keys()
+        return set(Source("", data.decode("utf-8-sig").replace("\r\n", "\n")).table)
     except (UnicodeDecodeError, ProblemsFound):
-        return None
+        return set()
+
+
+def _reason(keys: set[str]) -> Reason | None:
+    """Give the reason to skip a file that describes no top: it holds what only shop files or on-hand files hold."""
     if ON_HAND in keys and keys <= {ON_HAND, "units"}:
         return "an on-hand file"
-    return "a shop file" if keys & _of_shops() and "top" not in keys else None
+    return "a shop file" if keys & _of_shops() else None
 
 
 @cache

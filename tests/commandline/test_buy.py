@@ -253,6 +253,9 @@ def test_two_cloths_of_one_name_are_told_apart(tmp_path: Path):
     assert "the one at $12.00 a yd" in page
     assert "Harbour blue is on the list 2 times, because its figures are not the same in every file." in page
     assert "$" not in bought(*dear, "--no-prices").stdout
+    capitals = put(tmp_path, a=titled("Oak"), b=titled("Elm", runner("Harbour Blue")))
+    page = " ".join(bought(*capitals).stdout.split())
+    assert "is on the list 2 times, because its name is not written alike in every file." in page
     assert "2 times" not in bought(*runners(tmp_path)).stdout
 
 

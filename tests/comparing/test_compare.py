@@ -58,6 +58,9 @@ def mistakes(path: Path, *sizes: str) -> list[str]:
         ("60 1/2 by 84", "rectangle", "60 1/2", 84, "tablecloth"),
         ("queen bed drop 12", "rectangle", 84, 92, "bed"),
         ("5 ft x 7 ft", "rectangle", 60, 84, "tablecloth"),
+        ("152.4x254 cm", "rectangle", 60, 100, "tablecloth"),  # at 2.54 cm an inch: one unit is that of both sides
+        ("oval 1.27 x 2.54m", "oval", 50, 100, "tablecloth"),
+        ("60 x 7 ft", "rectangle", 60, 84, "tablecloth"),  # feet and inches go together
         ("round 70", "round", 70, 70, "tablecloth"),
         ("oval 60x84", "oval", 60, 84, "tablecloth"),
         ("throw 50x65", "rectangle", 50, 65, "throw"),

@@ -7,7 +7,7 @@ import pytest
 
 from finishcalc.intake.folders import Skipped, project_files
 from finishcalc.problems import ProblemCode
-from tests.builders import TOP
+from tests.builders import PRESETS, TOP
 
 SHOP = "[rates]\nseam = 30\n"
 ON_HAND = "[[on_hand]]\nkind = 'cloth'\nname = 'linen'\nwidth = 44\nlength = 90\n"
@@ -56,6 +56,14 @@ def test_shop_files_on_hand_files_and_drafts_are_skipped_and_named(tmp_path: Pat
         "studio.toml": "a shop file",
         "usual.toml": "a shop file",
     }
+
+
+@pytest.mark.parametrize("sample", ["inch", "metric", "maker-inch", "maker-metric"])
+def test_a_copy_of_a_sample_shop_file_is_a_shop_file(tmp_path: Path, sample: str) -> None:
+    """As the README has studios begin; its prices of piecing have a key `top`, which describes none."""
+    text = (PRESETS / "shops" / f"{sample}.toml").read_text(encoding="utf-8")
+    found = project_files([put(tmp_path / "s", a=TOP, studio=text)])
+    assert (stems(found.files), [each.reason for each in found.skipped]) == (["a"], ["a shop file"])
 
 
 def test_a_shop_file_that_a_project_names_is_skipped_whatever_it_holds(tmp_path: Path) -> None:

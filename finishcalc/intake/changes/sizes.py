@@ -31,6 +31,10 @@ ROUND_SHAPES = ("round", "oval")
 """The shapes that may stand before a size. Any other size is that of a rectangle."""
 MEASURED = re.compile(r"(round|oval) |.*\d\W*(x|×|by )")
 """Finds a size that is told by its measures, and so by no name."""
+METRIC = ("mm", "cm", "m")
+"""The units of length that a tape in inches does not have."""
+OTHER_UNIT = re.compile(r"[^a-z\"'′″]+ x [^a-z\"'′″]+?\s*([a-z]+|[\"'′″])", re.IGNORECASE)
+"""Finds the unit of a size where it stands after the second side alone."""
 FORMS = 'a bed or table by its name, or as in "60x84", "round 70", "throw 50x65", "table 36x72 drop 10"'
 SIZE_KEYS: tuple[KeyPath, ...] = tuple(
     ("top", key)
@@ -227,8 +231,17 @@ def _outline(text: str, context: SizeContext) -> tuple[str, dict[str, int | str]
         tiers = [first + more for first, more in zip(*(context.names(kind) for kind in COVERED.values()), strict=True)]
         hint = hint_for(text, *tiers, otherwise="give " + FORMS)
         raise MeasureError(ProblemCode.UNKNOWN_SIZE, "is not a known bed, table or size", hint)
-    width, length = (_side(side, context.units) for side in sides)
+    width, length = (_side(side, context.units) for side in _with_one_unit(sides, context.units))
     return "oval" if shape == "oval" else "rectangle", {"width": width, "length": length}
+
+
+def _with_one_unit(sides: list[str], units: str) -> list[str]:
+    """Give both sides the unit that stands after the second alone, as in "150x180 cm" among inches. One of the same
+    system stays with its side, as in a table of "36 x 6 ft"."""
+    unit = OTHER_UNIT.fullmatch(" x ".join(sides))
+    if not unit or (unit[1] in METRIC) == (units in METRIC):
+        return sides
+    return [f"{sides[0]} {unit[1]}", sides[1]]
 
 
 def _side(text: str, units: str) -> int | str:

@@ -251,12 +251,16 @@ class _Words(NamedTuple):
         for label, sentence in self.shopping.lacking:
             yield f"{self.notation.show(label)}: {self.notation.write(sentence)}"
         yield from (self.notation.write(caution.sentence) for caution in self.shopping.cautions)
-        own = {_key(each): each.name for each in self.shopping.cloth if each.own_name}
-        numbers = Counter(_key(each) for each in self.shopping.cloth if each.own_name)
-        for key, name in own.items():
-            if numbers[key] > 1:
-                times = f"{capital(self.notation.show(name))} is on the list {counted(numbers[key], 'time')}"
-                yield f"{times}, because its figures are not the same in every file."
+        named: dict[str, list[ClothToBuy]] = {}
+        for each in self.shopping.cloth:
+            if each.own_name:
+                named.setdefault(_key(each), []).append(each)
+        for alike in named.values():
+            if len(alike) > 1:
+                times = f"{capital(self.notation.show(alike[-1].name))} is on the list {counted(len(alike), 'time')}"
+                several = len({each.name for each in alike}) > 1
+                differs = "its name is not written alike" if several else "its figures are not the same"
+                yield f"{times}, because {differs} in every file."
         if self._rests_on_sample:
             yield sample_note("sample rates", "studio")
 

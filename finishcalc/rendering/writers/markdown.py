@@ -1,7 +1,7 @@
 """A page as Markdown, to be pasted into a message: CommonMark with pipe tables and boxes to tick."""
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from finishcalc.rendering.pages.page import (
     Block,
@@ -63,10 +63,16 @@ def _block(block: Block) -> Iterator[list[str]]:
         case Prices():
             yield table_markdown(Table(PRICE_HEAD, "lrlrlr", [price_cells(row) for row in block.rows]))
         case Drawing():
-            fence = "```"
-            yield [fence, *drawing_lines(block, WIDEST), fence]
+            yield _fenced(drawing_lines(block, WIDEST))
         case Verbatim(lines):
-            yield ["```toml", *lines, "```"]
+            yield _fenced(lines, "toml")
+
+
+def _fenced(lines: Sequence[str], language: str = "") -> list[str]:
+    """Put lines between longer fences than any in them, because a name may be wrapped to a line of backticks."""
+    longest = max((len(found) for line in lines for found in re.findall("`+", line)), default=0)
+    fence = "`" * max(3, longest + 1)
+    return [fence + language, *lines, fence]
 
 
 def _item(line: Line) -> str:

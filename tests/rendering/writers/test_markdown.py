@@ -115,6 +115,14 @@ def test_drawings_stand_in_a_fence_and_fields_for_paper_are_left_out():
     assert "Signature" not in page_markdown(page)
 
 
+def test_a_name_of_backticks_does_not_end_the_drawing_that_it_stands_in():
+    picture = BACKING.picture._replace(title="``` " + "a" * 200)  # so long that the backticks are a line of their own
+    markdown = page_markdown(Page(Head("", "t"), ((BACKING._replace(picture=picture),),)))
+    assert "\n```\n" in markdown
+    (fence,) = (token for token in READER.parse(markdown) if token.type == "fence")
+    assert "┌" in fence.content
+
+
 def test_a_number_is_kept_where_a_note_stands_before_the_steps():
     part = Part("Cut", (*sentences("", ["wash it"]).lines, *steps("", ["first", "second"]).lines))
     html = READER.render(page_markdown(Page(Head("", "t"), ((part,),))))
