@@ -77,7 +77,8 @@ def batting_amount(option: BattingOption, name: str, notation: Notation) -> str:
     if option.form == "packaged":
         packages = "one package" if option.number == 1 else counted(option.number, "package")
         return f"{name}, {packages}, size{NO_BREAK}{notation.show(option.size)}"
-    return f"{notation.show(InUnit(option.length, option.length_unit))} of {name}, off a roll"
+    length, wide = notation.show(InUnit(option.length, option.length_unit)), notation.show(option.width)
+    return f"{length} of {name}, off a roll {wide} wide"
 
 
 def supplied_batting(brought: BroughtBatting, name: str, notation: Notation) -> str:

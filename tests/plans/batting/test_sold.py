@@ -216,8 +216,8 @@ def test_inches_off_a_roll_that_is_priced_by_the_yard(
 @pytest.mark.parametrize(
     ("charge", "words"),
     [
-        ("", "45 in of 80/20 cotton blend, off a roll; the offcut is yours"),
-        (', charge = "half-width"', "off a roll; charged in half its width: the offcut is the studio's"),
+        ("", "45 in of 80/20 cotton blend, off a roll 124 in wide; the offcut is yours"),
+        (', charge = "half-width"', "off a roll 124 in wide; charged in half its width: the offcut is the studio's"),
     ],
 )
 def test_whose_the_offcut_is(charge: str, words: str):
