@@ -46,6 +46,14 @@ def test_a_good_file_exits_0_with_its_sections_in_order():
     assert [line for line in result.stdout.splitlines() if line in SECTIONS] == SECTIONS
 
 
+def test_a_quote_that_is_provisional_is_told_so_first(tmp_path: Path):
+    """A backing of 68 x 88 in is not cut from 1 yd that the customer brings."""
+    text = BARE.replace('fabric = "none"', 'supplied_by = "customer"\nhave = "1 yd"', 1)
+    page = " ".join(run("check", str(written(tmp_path, text))).stdout.split())
+    assert "No problems" not in page
+    assert re.search(r"This cannot be made as specified, so the total, \$[\d.]+, is provisional", page)
+
+
 def test_a_rate_is_told_with_what_a_tenth_makes_of_the_total(tmp_path: Path):
     """60 x 80 = 4,800 sq in: at 0.03 it is 144.00, at 0.033 158.40, at 0.027 129.60."""
     page = " ".join(run("check", str(written(tmp_path, BARE))).stdout.split())

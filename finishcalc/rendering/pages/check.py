@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from finishcalc.pipeline import Finishing
 from finishcalc.problems import Problem
 from finishcalc.rendering.pages.page import Group, Head, Heading, Page, Paragraph, sentences
-from finishcalc.rendering.writing import notation_of
+from finishcalc.rendering.writing import is_provisional, notation_of
 from finishcalc.reviewing.measuring import ToMeasure
 from finishcalc.reviewing.review import Review
 from finishcalc.reviewing.sensitivity import Influence, Tried
@@ -33,7 +33,13 @@ def _groups(review: Review) -> Iterator[Group]:
 
 def _found(review: Review, result: Finishing) -> Iterator[Group]:
     notation = notation_of(result)
-    yield (Paragraph(f"No problems: the total is {notation.show(result.quote.total)}."),)
+    total = notation.show(result.quote.total)
+    if is_provisional(result):
+        yield (
+            Paragraph(f"This cannot be made as specified, so the total, {total}, is provisional: see the cautions."),
+        )
+    else:
+        yield (Paragraph(f"No problems: the total is {total}."),)
     yield _section("Cautions", [notation.write(each.sentence) for each in result.cautions])
     yield _section("Sample rates", _influences(review.samples, notation))
     yield _section("Defaults", _influences(review.defaults, notation))
