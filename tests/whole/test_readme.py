@@ -10,6 +10,7 @@ import pytest
 import finishcalc
 from finishcalc.commandline.app import app
 from tests.builders import CLOTH, README, ROOT, TOP, run
+from tests.plans.shopping.shops import runner
 
 GATE = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
 SETUP = "python3 -m venv .venv && .venv/bin/pip install -q -e '.[dev]' && "
@@ -149,6 +150,21 @@ def test_the_papers_are_made_as_it_is_shown(monkeypatch: pytest.MonkeyPatch, tmp
         "work-order.pdf",
     ]
     assert (tmp_path / "quote.html").read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+
+
+def test_what_is_on_hand_is_used_first_and_what_is_left_is_written(monkeypatch: pytest.MonkeyPatch, tmp_path: Path):
+    """A runner of 10 x 45 in has a backing of 14 x 49 in, which one of the two pieces of 22 x 54 in holds."""
+    monkeypatch.chdir(tmp_path)
+    (shelf,) = [block for block in blocks("toml") if block.startswith("[[on_hand]]")]
+    Path("shelf.toml").write_text(shelf, encoding="utf-8")
+    Path("runner.toml").write_text(runner(width="10", length="45"), encoding="utf-8")
+    (option,) = set(re.findall(r"--on-hand \S+\.toml", README))
+    (left,) = re.findall(r"`(--write-left \S+)`", README)
+    page = run("buy", "runner.toml", *option.split(), *left.split())
+    assert (page.exit_code, "[ ] 22 x 54 in of harbour blue" in page.stdout) == (0, True)
+    assert "yd of harbour blue" not in page.stdout
+    pieces = [(row["width"], row["length"]) for row in tomllib.loads(Path("left.toml").read_text())["on_hand"]]
+    assert ("22 in", "54 in") in pieces
 
 
 @pytest.mark.parametrize("option", ["--cuts", "--both-units", "--no-prices"])
