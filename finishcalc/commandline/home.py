@@ -1,4 +1,4 @@
-"""What to do first: the page that `finishcalc` alone shows."""
+"""The first steps: the page that `finishcalc` alone shows."""
 
 from collections.abc import Collection
 

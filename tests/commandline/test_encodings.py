@@ -46,7 +46,7 @@ def in_terminal(*arguments: str, **environment: str) -> bytes:
 
 
 def _read(terminal: int) -> bytes:
-    """What comes next; nothing once the other end is closed, which Linux tells as an error."""
+    """Read on; nothing comes once the other end is closed, which Linux tells as an error."""
     try:
         return os.read(terminal, 65536)
     except OSError:

@@ -182,7 +182,7 @@ def test_a_pipe_that_nobody_fills_is_not_waited_for(studio: Path):
 
 
 def test_a_mebibyte_is_taken_and_a_byte_more_is_not(studio: Path):
-    """What follows a picture's end mark is not looked at."""
+    """Bytes after a picture's end mark are not looked at."""
     path = studio / "studio" / "logo.png"
     path.write_bytes(PNG.ljust(MIB, b"\0"))
     assert load(str(studio / "top.toml")).logo

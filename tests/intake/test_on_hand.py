@@ -1,4 +1,4 @@
-"""What is on hand, by a project, a shop or a file of its own: all of it counts, once, and no quote knows of it."""
+"""The shelf of a project, a shop or a file of its own: all of it counts, once, and no quote knows of it."""
 
 from pathlib import Path
 

@@ -80,7 +80,7 @@ BEYOND = """() => {
   const cut = words.filter(e => e.scrollWidth > e.clientWidth + 1)
   return [document.documentElement.scrollWidth - wide, ...[...beyond, ...cut].map(e => e.outerHTML.slice(0, 80))]
 }"""
-"""What stands beyond the sides of the page, or runs out of its cell: first by how much the page is too wide."""
+"""Lists all that stands beyond the page or runs out of its cell: first by how much the page is too wide."""
 
 
 def laid_out(browser: Any, document: str, width: int, **settings: str) -> Any:

@@ -54,7 +54,7 @@ MM = 72 / 25.4
 
 
 def poppler(name: str, written: bytes, *options: str) -> str:
-    """What a tool of poppler says of a PDF."""
+    """The words of a tool of poppler about a PDF."""
     if not shutil.which(name):
         pytest.skip(f"{name} is not installed")
     with NamedTemporaryFile(suffix=".pdf") as file:

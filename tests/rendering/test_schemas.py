@@ -36,8 +36,8 @@ REFUSED = {
 
 
 BEYOND = {("mistaken-dates.toml", "week.closed[2]"), ("not-a-date.toml", "job.date")}
-"""What no pattern knows, that February has no 30th day; and what JSON cannot say, that a day is in quotes (an editor of
-TOML can: tests/proof/test_editor.py)."""
+"""Mistakes that no pattern knows, that February has no 30th day; and that JSON cannot tell, that a day is in quotes (an
+editor of TOML can: tests/proof/test_editor.py)."""
 
 
 def as_json(value: Any) -> Any:

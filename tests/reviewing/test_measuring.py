@@ -1,4 +1,4 @@
-"""What is still to measure: each measure is named where nobody took it, and not where somebody did."""
+"""Each measure that is still to take is named where nobody took it, and not where somebody did."""
 
 from pathlib import Path
 

@@ -235,7 +235,7 @@ def defined(text: str) -> Iterator[str]:
 
 
 LIBRARIES_READ = {"model_config", "collect_usage_pieces", "format_commands", "format_options"}
-"""What pydantic and typer read of a class of theirs that is ours."""
+"""Names that pydantic and typer read of a class of theirs that is ours."""
 
 
 def unused(texts: list[str]) -> list[str]:

@@ -52,7 +52,7 @@ SHOP_HEAD = (
 
 
 class Topic(NamedTuple):
-    """The thing that an interview is about: its questions, the file that is written, and the shop file that a project
+    """The subject of an interview: its questions, the file that is written, and the shop file that a project
     is quoted with, as `--shop` names it."""
 
     questions: tuple[Question, ...]

@@ -1,4 +1,4 @@
-"""What the answers so far come to: the layers over which a question finds its default, and its state."""
+"""The answers so far, put together: the layers over which a question finds its default, and its state."""
 
 from collections.abc import Callable
 from typing import NamedTuple

@@ -9,7 +9,7 @@ from finishcalc.rendering.pictures.paper import Box, Paper
 LANE = 1.5
 """The height of a line of labels, in their letters."""
 FANNED = 0.6
-"""What a line of labels is higher where leaders fan out to it, in its letters."""
+"""The height that is added to a line of labels where leaders fan out to it, in its letters."""
 STRAY, STRAY_ON_PAPER = 4, 8
 """The most that a label stands beside the piece it names before it goes one line down, in its letters."""
 

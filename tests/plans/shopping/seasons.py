@@ -8,7 +8,7 @@ from tests.pieced_tops import Pick
 from tests.plans.shopping.shops import dyed, on_hand, wants
 
 FIGURES = ("", "", "", ', shrink_along = "3 %"', ", directional = true", ', bolt = "3 yd"', ", repeat = 12")
-"""What may be different of a cloth."""
+"""Figures in which cloths may differ."""
 SIDES = (14, 18, 24, 31, 36, 45, 60)
 BATTING = """[batting]
 [batting.product]

@@ -1,4 +1,4 @@
-"""What holds for any season: nothing is short or laid twice, nothing costs more than alone, and order is nothing."""
+"""Promises for any season: nothing is short or laid twice, nothing costs more than alone, and order is nothing."""
 
 import random
 from collections import Counter
