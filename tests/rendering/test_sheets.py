@@ -104,7 +104,7 @@ def test_options_have_boxes_to_tick_and_the_line_above_them_has_none():
 
 
 def test_a_provisional_quote_has_no_place_to_sign():
-    """120 x 120 in with no batting that covers it."""
+    """140 x 140 in with no batting that covers it."""
     page = customer('[top]\nwidth = 140\nlength = 140\n[batting]\nproduct = { preset = "cotton-blend", rolls = [] }\n')
     assert page.head.unsettled
     assert not any(isinstance(block, Fields) for block in blocks_of(page))
