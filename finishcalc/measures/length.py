@@ -22,6 +22,9 @@ MM_PER = {
 """Millimetres in each unit of length. The inch is 25.4 mm and the yard 0.9144 m, both exact
 (international yard and pound agreement of 1959; NIST SP 811, Appendix B.8)."""
 
+METRIC = ("mm", "cm", "m")
+"""The units of length that are not inches, feet or yards."""
+
 AREA_UNITS = {f"sq {unit}": size * size for unit, size in MM_PER.items()}
 """Square millimetres in each unit of area."""
 

@@ -13,7 +13,7 @@ from finishcalc.intake.changes.change import Change
 from finishcalc.intake.keypaths import KeyPath, TomlTable, value_at
 from finishcalc.intake.resolve import Resolved
 from finishcalc.intake.words import hint_for, understood
-from finishcalc.measures.length import Length
+from finishcalc.measures.length import METRIC, Length
 from finishcalc.measures.numbers import MeasureError
 from finishcalc.model.cover import Bed, Table
 from finishcalc.model.section import given
@@ -31,8 +31,6 @@ ROUND_SHAPES = ("round", "oval")
 """The shapes that may stand before a size. Any other size is that of a rectangle."""
 MEASURED = re.compile(r"(round|oval) |.*\d\W*(x|×|by )")
 """Finds a size that is told by its measures, and so by no name."""
-METRIC = ("mm", "cm", "m")
-"""The units of length that a tape in inches does not have."""
 OTHER_UNIT = re.compile(r"[^a-z\"'′″]+ x [^a-z\"'′″]+?\s*([a-z]+|[\"'′″])", re.IGNORECASE)
 """Finds the unit of a size where it stands after the second side alone."""
 FORMS = 'a bed or table by its name, or as in "60x84", "round 70", "throw 50x65", "table 36x72 drop 10"'

@@ -1,10 +1,10 @@
 """The size chart of a pattern as a page: a table with a column a size, and its notes."""
 
 from finishcalc.comparing.charts import SizeChart
+from finishcalc.measures.length import METRIC
 from finishcalc.plans.cloth import usable_width_of
 from finishcalc.rendering.pages.page import Group, Head, Heading, Page, Table, sentences
 from finishcalc.rendering.tables.chart import (
-    METRIC,
     SOLD_BY,
     ChartRow,
     chart_rows,

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from finishcalc.comparing.charts import ChartCloth, SizeChart
-from finishcalc.measures.length import Length, Size
+from finishcalc.measures.length import METRIC, Length, Size
 from finishcalc.measures.rounding import unit_to_print, up_to_step
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cloth import uses_words
@@ -20,7 +20,6 @@ from finishcalc.wording.words import capital, in_words
 
 Figure = int | float | str | None
 
-METRIC = ("mm", "cm", "m")
 SOLD_BY = {"yd": Length.of(Fraction(1, 8), "yd"), "m": Length.of(Fraction(1, 10), "m")}
 """The step up to which an amount goes in the other unit, so that it is never short."""
 SETTINGS = {"straight": "side by side", "on-point": "on point"}
