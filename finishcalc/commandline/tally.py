@@ -1,5 +1,6 @@
 """The command `tally`: a row a project, for the season and for the spreadsheet."""
 
+import re
 from typing import Annotated
 
 import typer
@@ -35,6 +36,14 @@ def units(value: str) -> str:
     return value
 
 
+def jobs_at_a_time(value: str) -> int:
+    """Read the number of projects to be worked on at a time. Raises BadParameter."""
+    text = value.strip()
+    if not re.fullmatch("[0-9]{1,4}", text) or not int(text):
+        raise typer.BadParameter(f'"{value}" is not a number of projects: use a whole number from 1 on')
+    return int(text)
+
+
 def tally(
     files: TallyFiles,
     as_csv: Annotated[bool, typer.Option("--csv", help="A line a project for a spreadsheet, instead of text.")] = False,
@@ -56,7 +65,10 @@ def tally(
     jobs: Annotated[
         int | None,
         typer.Option(
-            "--jobs", metavar="N", min=1, help="So many projects at a time, as in --jobs 2; else one a processor."
+            "--jobs",
+            metavar="N",
+            parser=jobs_at_a_time,
+            help="So many projects at a time, as in --jobs 2; else one a processor.",
         ),
     ] = None,
     force: ForceOption = False,

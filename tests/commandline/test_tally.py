@@ -204,6 +204,13 @@ def test_what_cannot_be_asked_is_a_usage_error(arguments: list[str]):
     assert run("tally", "a", *arguments).exit_code == 2
 
 
+@pytest.mark.parametrize("number", ["two", "0", "-1", "1.5", "٣", "9" * 30])
+def test_a_number_of_jobs_that_is_none_is_answered_in_plain_words(number: str):
+    result = run("tally", "a", "--jobs", number)
+    assert result.exit_code == 2
+    assert f'"{number}" is not a number of projects: use a whole number from 1 on' in result.output
+
+
 # --- the page ----------------------------------------------------------------------------------------------------
 
 
