@@ -170,10 +170,10 @@ def _of_shops() -> frozenset[str]:
 
 def _identity(name: str) -> object:
     """Give what is the same for all names of one file: its place on the disk, or its path where it has none."""
-    if name == "-":
+    if name in ("-", ""):
         return name
     try:
-        status = os.stat(name)
+        status = os.stat(FilePath(name))  # as it is read, which a slash at its end does not keep it from
     except (OSError, ValueError):
-        return os.path.normpath(name) if name else name
+        return os.path.normpath(name)
     return status.st_dev, status.st_ino

@@ -111,9 +111,12 @@ def test_a_file_that_is_given_twice_counts_once_and_is_told(tmp_path: Path) -> N
     season = put(tmp_path / "s", a=TOP, b=TOP)
     (tmp_path / "link.toml").symlink_to(tmp_path / "s" / "b.toml")
     first, again, link = f"{season}/a.toml", f"{season}/../s/a.toml", str(tmp_path / "link.toml")
-    found = project_files([first, season, again, link, "-", "-"])
+    slash = f"{first}/"
+    found = project_files([first, season, again, link, slash, "-", "-"])
     assert found.files == (first, f"{season}/b.toml", "-")
-    assert found.skipped == tuple(Skipped(name, "given twice") for name in (f"{season}/a.toml", again, link, "-"))
+    assert found.skipped == tuple(
+        Skipped(name, "given twice") for name in (f"{season}/a.toml", again, link, slash, "-")
+    )
     assert found.skipped[1].said == f"{again}: is given twice, and counted once"
 
 
