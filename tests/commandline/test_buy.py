@@ -398,6 +398,14 @@ def test_what_is_on_hand_is_taken_first_and_told_with_what_it_spares(tmp_path: P
     assert [(row["width"], row["length"], row["for"]) for row in taken] == [("20", "70", "Ash: backing")]
 
 
+def test_a_name_on_the_shelf_may_have_capitals(tmp_path: Path):
+    """And the smaller piece is still taken first, whoever wrote it: 17 x 65 in before 20 x 70."""
+    pieces = ("cloth", "Harbour Blue", 20, 70), ("cloth", BLUE, 17, 65)
+    asked = [*runners(tmp_path), "--on-hand", shelf(tmp_path, *pieces)]
+    taken = [row for row in rows_of(*asked) if row["do"] == "take"]
+    assert [(row["width"], row["length"]) for row in taken] == [("17", "65"), ("20", "70")]
+
+
 def test_several_shelves_are_one_and_a_file_named_twice_is_one(tmp_path: Path):
     files = runners(tmp_path)
     one, two = (shelf(tmp_path, ("cloth", BLUE, 17, 65), name=name) for name in ("one", "two"))

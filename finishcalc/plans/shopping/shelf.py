@@ -37,27 +37,28 @@ class Shelf:
     ) -> Iterator[TakenDown]:
         """Cut what the shelf holds of the pieces wanted, which are taken off these: from the smallest piece on it that
         holds them all, or else as many as each holds, from the smallest on."""
-        sizes = sorted(
-            (
-                size
-                for (of_kind, named, size), number in self._pieces.items()
-                if number and (of_kind, named) == (kind, name)
-            ),
-            key=lambda size: ((size.width * size.length).mm2, size),
+        stock = sorted(
+            (key for key, number in self._pieces.items() if number and key[0] == kind and _is_named(key[1], name)),
+            key=lambda key: ((key[2].width * key[2].length).mm2, key[2], key[1]),
         )
-        while wanted and sizes:
-            best = _best_fit([(size, usable_of(size)) for size in sizes], wanted)
+        while wanted and stock:
+            best = _best_fit([(size, usable_of(size)) for _, _, size in stock], wanted)
             if best is None:
                 return
-            self._pieces[kind, name, best.written] -= 1
-            # none of the smaller ones holds anything
-            sizes = [size for size in sizes[sizes.index(best.written) :] if self._pieces[kind, name, size]]
+            place = next(n for n, (_, _, size) in enumerate(stock) if size == best.written)
+            self._pieces[stock[place]] -= 1
+            stock = [key for key in stock[place:] if self._pieces[key]]  # none of the smaller ones holds anything
             yield best._replace(layout=wanted.take(best.layout))
 
     @property
     def left(self) -> Counter[StockOf]:
         """The number of pieces of each size that were not taken down."""
         return +self._pieces
+
+
+def _is_named(written: str, name: str) -> bool:
+    """Tell a piece of that name, in small letters or capitals: whoever fills the shelf may write either."""
+    return written.casefold() == name.casefold()
 
 
 def _best_fit(sizes: list[tuple[Size, Size]], wanted: Pieces) -> TakenDown | None:
