@@ -11,8 +11,8 @@ from pathlib import PurePath
 from typing import Any, NamedTuple
 
 from finishcalc.intake import presets
-from finishcalc.intake.resolve import checked_shop
 from finishcalc.intake.shop_in_use import shop_in_use
+from finishcalc.intake.shop_layers import checked_shop
 from finishcalc.intake.source import Source, read
 from finishcalc.intake.words import hint_for, understood
 from finishcalc.measures.length import Length

@@ -1,16 +1,15 @@
 """Lays the layers: sample shop, shop file, project file, and the presets under the materials that are named."""
 
 from collections.abc import Iterator
-from functools import cache, cached_property, lru_cache
+from functools import cached_property
 from pathlib import PurePath
 from typing import NamedTuple
 
 from finishcalc.intake import presets
 from finishcalc.intake.building.project import build_project, build_shop
-from finishcalc.intake.changes.change import Change, ChangedSource, TriedSource, changed
-from finishcalc.intake.changes.shop_values import shop_values
+from finishcalc.intake.changes.change import Change, ChangedSource, changed
 from finishcalc.intake.checking import check
-from finishcalc.intake.keypaths import KeyPath, TomlTable, value_at
+from finishcalc.intake.keypaths import KeyPath, value_at
 from finishcalc.intake.layers import LayeredValues, Sourced
 from finishcalc.intake.named_materials import (
     BACKING_FABRIC,
@@ -24,11 +23,11 @@ from finishcalc.intake.on_hand import ON_HAND, OnHandFrom, on_hand_of
 from finishcalc.intake.rules.check import Check
 from finishcalc.intake.rules.every import apply
 from finishcalc.intake.shop_in_use import Reader, ShopInUse, folder_of_shop, shop_in_use
+from finishcalc.intake.shop_layers import lay_shop, units_of
 from finishcalc.intake.source import STANDARD_INPUT, Source, read
 from finishcalc.intake.what_follows import lay_what_follows, style_that_sets_overage
-from finishcalc.intake.words import understood
 from finishcalc.intake.words_taken import TakenWord, take_names, take_rate_classes
-from finishcalc.model.files import MATERIALS, Everything, ProjectFile, ShopFile
+from finishcalc.model.files import MATERIALS, Everything, ProjectFile
 from finishcalc.model.logo import Logo
 from finishcalc.model.prices import Shop
 from finishcalc.model.project import Project
@@ -178,10 +177,10 @@ def resolve_run(run: Run) -> Resolved:
     if run.change:
         data, problems = changed(data, run.change)
         source = ChangedSource(source, run.change)
-    units = _units_of(data, "in")
+    units = units_of(data, "in")
     project, project_problems, faulty = check(ProjectFile, data, source, units)
     shop, shop_problems = shop_in_use(run.shop, project.shop, run.folder, source, run.reader)
-    layers, tried_problems = _lay_shop(run.change, shop.source if shop else None, units)
+    layers, tried_problems = lay_shop(run.change, shop.source if shop else None, units)
     problems = [*problems, *project_problems, *shop_problems, *tried_problems]
     on_hand = [on_hand_of(layers)]
     layers.lay(project, "project file", source)
@@ -202,28 +201,6 @@ def resolve_run(run: Run) -> Resolved:
     return Resolved(layers, title, units, foreign_samples, namesakes, run, shop, logo, tuple(taken_words), shelves)
 
 
-def _lay_shop(change: Change | None, source: Source | None, units: str) -> tuple[LayeredValues, list[Problem]]:
-    """The shop file over the sample shop of its units, with the values that are tried on it, and the problems."""
-    below_project, shop_problems = _shop_layers(source, units) if source else (_samples(units), ())
-    layers, problems = LayeredValues(below_project), [*shop_problems]
-    if change and change.shop_puts:
-        below = [shop_text.table for shop_text in (source, presets.sample_shop(units)[1]) if shop_text]
-        values, tried_problems = shop_values(change, below, units)
-        layers.lay(values, "shop file", TriedSource(change.name, ""))
-        problems += tried_problems
-    return layers, problems
-
-
-@lru_cache(maxsize=16)
-def _shop_layers(source: Source, units: str) -> tuple[LayeredValues, tuple[Problem, ...]]:
-    """A shop file over the sample shop, and its problems, worked out once for all projects that one reading serves."""
-    shop, problems = checked_shop(source, units)
-    layers = LayeredValues(_samples((shop and shop.units) or units))
-    if shop:
-        layers.lay(shop, "shop file", source)
-    return layers, tuple(problems)
-
-
 def _logo(layers: LayeredValues, folder: PurePath) -> tuple[Logo | None, list[Problem]]:
     """The studio's logo, which is named from the shop's folder, and the problem with it."""
     named = layers.values.get(LOGO)
@@ -232,29 +209,6 @@ def _logo(layers: LayeredValues, folder: PurePath) -> tuple[Logo | None, list[Pr
     from finishcalc.intake.logo.reading import read_logo  # a studio without a logo starts without it
 
     return read_logo(named, folder)
-
-
-def checked_shop(source: Source, units: str) -> tuple[ShopFile | None, list[Problem]]:
-    """Check a shop file. Gives what is right in it, and the problems."""
-    try:
-        data = source.table
-    except ProblemsFound as found:
-        return None, list(found.problems)
-    shop, problems, _ = check(ShopFile, data, source, _units_of(data, units))
-    return shop, problems
-
-
-def _units_of(data: TomlTable, units: str) -> str:
-    given = data.get("units")
-    return (understood(given, presets.SYSTEMS) if isinstance(given, str) else None) or units
-
-
-@cache
-def _samples(units: str) -> LayeredValues:
-    layers = LayeredValues()
-    shop, source = presets.sample_shop(units)
-    layers.lay(shop, "sample shop", source)
-    return layers
 
 
 def _lay_materials(layers: LayeredValues, materials: dict[KeyPath, NamedMaterial], units: str) -> set[str]:

@@ -11,7 +11,7 @@ from finishcalc.intake.questions.defaults import default_of
 from finishcalc.intake.questions.question import Kind, Question
 from finishcalc.intake.questions.seen import Seen, a_unit
 from finishcalc.intake.questions.writing import entries_of
-from finishcalc.intake.resolve import checked_shop
+from finishcalc.intake.shop_layers import checked_shop
 from finishcalc.model.asked import Choice
 from finishcalc.model.listed import ListedPreset
 
