@@ -9,8 +9,9 @@ from typing import NamedTuple
 
 from finishcalc.measures.money import Money
 from finishcalc.rendering.pages.page import Format, Group, Head, Page, Paragraph, Table, sentences
-from finishcalc.rendering.tables.tally import Sums, TallyRow, sums_by_currency
+from finishcalc.rendering.tables.tally import TallyRow, sums_by_currency
 from finishcalc.rendering.writing import SAMPLE_MARK, sample_note
+from finishcalc.tallying import Sums
 from finishcalc.wording.notation import NO_BREAK, Notation
 from finishcalc.wording.plain import plain
 from finishcalc.wording.words import counted, in_words
