@@ -14,7 +14,7 @@ from hypothesis import is_hypothesis_test, settings
 settings.register_profile("quick", deadline=None, max_examples=20)
 # The gate must say the same of the same tree whenever it runs, so its examples are derived from the tests alone.
 # Looking further is left to the quick profile, which draws others at every run and keeps what it found wrong.
-settings.register_profile("full", deadline=None, max_examples=70, derandomize=True)
+settings.register_profile("full", deadline=None, max_examples=100, derandomize=True)
 settings.load_profile("quick")
 
 

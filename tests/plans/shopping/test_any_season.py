@@ -49,7 +49,7 @@ def dearer_than_alone(found: ShoppingList, projects: list[ShoppingProject]) -> l
     return wrong
 
 
-@examples(300)
+@examples(200)
 @given(SEEDS)
 def test_several_projects_never_buy_more_than_each_alone(seed: int):
     projects, shelf = season(seed)
@@ -57,7 +57,7 @@ def test_several_projects_never_buy_more_than_each_alone(seed: int):
     assert dearer_than_alone(listed(projects, shelf), projects) == []
 
 
-@examples(300)
+@examples(200)
 @given(SEEDS)
 def test_every_piece_is_there_once_and_can_be_cut_with_a_ruler(seed: int):
     projects, shelf = season(seed)
