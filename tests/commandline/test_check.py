@@ -9,24 +9,14 @@ from wcwidth import wcswidth
 
 from finishcalc.commandline.views import check_view
 from finishcalc.reviewing.review import Review, review_file
+from tests.builders import BARE as BARE_TOP
 from tests.builders import CLOTH, MISTAKES, PRESETS, PROJECTS, run
 from tests.whole.test_mistakes import FOLDER
 
 pytestmark = pytest.mark.slow
 
 SECTIONS = ["Cautions", "Sample rates", "Defaults", "Still to measure", "Yours?"]
-BARE = """[top]
-width = 60
-length = 80
-[backing]
-fabric = "none"
-[batting]
-product = "none"
-[binding]
-attach = "none"
-[charges]
-extras = []
-"""
+BARE = BARE_TOP + "[charges]\nextras = []\n"
 
 
 def written(folder: Path, text: str, name: str = "top.toml") -> Path:

@@ -28,6 +28,7 @@ from finishcalc.wording.notation import NO_BREAK, plain_blanks
 from tests.builders import PROJECTS, cut_text, finished, quoted, sized
 from tests.rendering.pictures.parsed import Parsed
 from tests.rendering.test_cutting_diagram import INCHES, SASHES, drawn, piece, strip, strip_along
+from tests.rendering.test_top_pictures import MEDALLION
 
 pytestmark = pytest.mark.slow
 
@@ -52,18 +53,6 @@ outer = true
 cornerstones = true
 [[top.borders]]
 cut = 2
-"""
-MEDALLION = """[top.centre]
-width = "24 1/2"
-length = "30 1/2"
-[[top.borders]]
-cut = 1
-[[top.borders]]
-cut = "3 1/2"
-corners = "mitred"
-[[top.borders]]
-cut = 8
-corners = "cornerstones"
 """
 ON_POINT = """[top.blocks]
 across = 5
