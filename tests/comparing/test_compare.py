@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.alternatives import samples_of
+from finishcalc.alternatives.in_house import samples_of
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.projects import project_files
 from finishcalc.comparing.sizes import Comparison, compare_sizes, written

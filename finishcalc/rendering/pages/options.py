@@ -3,7 +3,8 @@ take it."""
 
 from collections.abc import Iterator, Mapping
 
-from finishcalc.alternatives import Alternatives, OtherBacking, OtherBinding, OtherCutting
+from finishcalc.alternatives.backings import OtherBacking
+from finishcalc.alternatives.choices import Alternatives, OtherBinding, OtherCutting
 from finishcalc.measures.money import Money, total
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cloth import uses_words
