@@ -1,0 +1,127 @@
+"""What a posted form does to a draft: an edit of its fields, an option that is taken, a part that is taken out, undo and
+redo. Each is told back as the pieces of the page that it changes."""
+
+from collections.abc import Mapping
+from typing import Literal, NamedTuple
+
+from finishcalc.counter.folder.drafts import Draft
+from finishcalc.counter.folder.projects import Projects
+from finishcalc.counter.form.editing import Form, Values, edit_of, field_values, posted_values
+from finishcalc.counter.form.places import field_at
+from finishcalc.counter.fragments import Fragments, fragments_of
+from finishcalc.counter.quote.options import option_taken
+from finishcalc.counter.tabs import Tab
+from finishcalc.counter.working import Worked, table_of, work_out
+
+Action = Literal["edit", "undo", "redo", "take", "out"]
+
+
+class Posted(NamedTuple):
+    """A posted form: the `page` it came from and the answer that it `has`, the key that is being `typing` in, and what
+    is to be done beside the edit, with the option or the table that this is about."""
+
+    form: Form
+    page: str
+    has: int
+    typing: str = ""
+    action: Action = "edit"
+    about: str = ""
+
+
+class Answer(NamedTuple):
+    """The answer to a form: the draft worked out, the pieces of the page that differ, and what fields must be made to
+    hold, because something else than the form has changed them."""
+
+    worked: Worked
+    pieces: Fragments
+    fields: Values
+
+
+def posted(form: Form, typing: str = "") -> Posted:
+    """Read a posted form."""
+    first = {name: values[0] for name, values in form.items() if values}
+    has = first.get("seen", "")
+    action: Action = "edit"
+    about = ""
+    if "take" in first:
+        action, about = "take", first["take"]
+    elif "out" in first:
+        action, about = "out", first["out"]
+    elif first.get("do") == "undo":
+        action = "undo"
+    elif first.get("do") == "redo":
+        action = "redo"
+    number = int(has) if has.isascii() and has.isdigit() and len(has) < 9 else 0
+    return Posted(form, first.get("page", ""), number, typing, action, about)
+
+
+def take_in(projects: Projects, tab: Tab, given: Posted) -> Answer | None:
+    """Do what a posted form says, and answer it. Gives None while a value is typed that is not one yet.
+
+    Raises ProblemsFound, where the project's file cannot be read.
+    """
+    draft = projects.draft(tab.file)
+    before = held_before(draft, tab, given)
+    after = posted_values(given.form, before)
+    table = table_of(draft)
+    edit, still_new = (edit_of(each, after, table, tab.usual) for each in (before, field_values(table, tab.usual)))
+    puts = {key: value for key, value in edit.items() if key in still_new}  # an answer to it may have been lost
+    worked = _edited(projects, draft, puts, given)
+    if worked is None:
+        return None
+    worked = _acted(projects, worked, given)
+    return _answer(tab, worked, after, given)
+
+
+def held_before(draft: Draft, tab: Tab, given: Posted) -> Values:
+    """Give what the fields held in the answer that the page has; from the draft, where that is forgotten."""
+    held = tab.held(given.has)
+    return field_values(table_of(draft, draft.at, given.page), tab.usual) if held is None else held
+
+
+def _edited(projects: Projects, draft: Draft, puts: Mapping[str, object], given: Posted) -> Worked | None:
+    if not puts:
+        return work_out(projects, draft)
+    worked = work_out(projects, draft.with_step(puts, given.page, sound=False))
+    if given.typing and _only_about(worked, given.typing):
+        return None
+    if not worked.stale:
+        worked = worked._replace(draft=draft.with_step(puts, given.page, sound=True))
+    step = worked.draft.steps[-1]
+    joins = bool(given.typing)
+    kept = projects.change(draft.name, lambda now: now.with_step(puts, given.page, sound=step.sound, joins=joins))
+    return worked._replace(draft=kept)
+
+
+def _only_about(worked: Worked, key: str) -> bool:
+    """Tell a draft of which nothing is wrong but the field that is being typed in."""
+    fields = [field_at(problem.path) for problem in worked.problems]
+    return bool(fields) and all(field is not None and field.key == key for field in fields)
+
+
+def _acted(projects: Projects, worked: Worked, given: Posted) -> Worked:
+    """Do what was asked for beside the edit."""
+    name = worked.draft.name
+    if given.action == "undo":
+        return work_out(projects, projects.change(name, lambda now: now.undone()))
+    if given.action == "redo":
+        return work_out(projects, projects.change(name, lambda now: now.redone()))
+    puts: Mapping[str, object] = {given.about: None} if given.action == "out" else {}
+    if given.action == "take" and worked.result and not worked.stale:
+        puts = option_taken(worked, given.about)
+    if not puts:
+        return worked
+    again = work_out(projects, worked.draft.with_step(puts, given.page, sound=True))
+    kept = projects.change(name, lambda now: now.with_step(puts, given.page, sound=not again.stale))
+    return again._replace(draft=kept)
+
+
+def _answer(tab: Tab, worked: Worked, after: Values, given: Posted) -> Answer:
+    """Give the pieces that differ from what the page has, and the fields that something else has changed."""
+    number, pieces = tab.quote.answer(fragments_of(worked, tab.usual), given.has)
+    now = field_values(worked.table, tab.usual)
+    names = {**now, **after}
+    changed = {name: now.get(name, "") for name in names if now.get(name, "") != after.get(name, "")}
+    changed.pop(given.typing, None)
+    tab.holds(number, {**now, **({given.typing: after[given.typing]} if given.typing in after else {})})
+    return Answer(worked, pieces, {**changed, "seen": str(number)})
