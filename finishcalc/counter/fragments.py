@@ -1,5 +1,5 @@
-"""The page of a project in pieces, each under the id of the element that holds it. A page has all of them; after an edit
-only those that differ are sent."""
+"""The page of a project in pieces, each under the id of the element that holds it. A page has all of them; after an
+edit only those that differ are sent."""
 
 from typing import NamedTuple
 

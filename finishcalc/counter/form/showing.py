@@ -72,7 +72,7 @@ class Desk(NamedTuple):
     def units(self) -> str:
         """The units of the project."""
         given = self.table.get("units")
-        return given if given in ("in", "cm") else str(self.usual.resolved.project.units)
+        return str(given) if given in ("in", "cm") else str(self.usual.resolved.project.units)
 
     @property
     def notation(self) -> Notation:

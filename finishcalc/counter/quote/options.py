@@ -5,8 +5,12 @@ Each is a plan of its own, so they are worked out after the quote, a few at a ti
 import hashlib
 import json
 from collections.abc import Callable, Iterable, Iterator
+from functools import partial
 from itertools import chain
+from types import MappingProxyType
 from typing import NamedTuple
+
+from markupsafe import Markup
 
 from finishcalc.alternatives.choices import Alternatives, alternatives_of
 from finishcalc.alternatives.differences import differences_of
@@ -40,7 +44,7 @@ class Option(NamedTuple):
     name: str
     amount: str
     told: tuple[str, ...]
-    take: Take = {}
+    take: Take = MappingProxyType({})
     present: bool = False
 
     @property
@@ -153,7 +157,7 @@ def more_pieces(worked: Worked, usual: UsualValues) -> Iterator[Callable[[], Fra
     yield lambda: _style_pieces(result, name)
     desk = Desk(worked.table, usual, result)
     for field in PRICED:
-        yield lambda field=field: _figures(desk, result, field)
+        yield partial(_figures, desk, result, field)
     yield lambda: _size_pieces(result, name)
 
 
@@ -179,7 +183,7 @@ def _size_pieces(result: Finishing, name: str) -> Fragments:
     return {"sizes": _columns("In another size", "All else as it is asked for.", columns, name)}
 
 
-def _columns(heading: str, told: str, columns: list[Option], name: str) -> Fragments:
+def _columns(heading: str, told: str, columns: list[Option], name: str) -> Markup:
     return piece("pieces.html", "columns", heading, told, columns, name) if len(columns) > 1 else text("")
 
 
