@@ -10,6 +10,15 @@ MOST_BORDERS = 4
 """The borders that the form has places for; more of them are kept as the file has them."""
 
 SUPPLIERS = MappingProxyType({"shop": "the studio", "customer": "the customer brings it"})
+USES = MappingProxyType(
+    {
+        "tablecloth": "tablecloth",
+        "bed": "bed quilt",
+        "crib": "crib quilt",
+        "throw": "throw",
+        "wall": "wall hanging",
+    }
+)
 _TOLD: Mapping[str, Mapping[str, str]] = {question.key: question.told for question in QUESTIONS}
 
 
@@ -73,7 +82,7 @@ TOP = FormPart(
     (
         Group(
             (
-                Field("top.use", "Use", "choice", _TOLD["top.use"], listed=True),
+                Field("top.use", "Use", "choice", USES, listed=True),
                 Field(
                     "units",
                     "Measured in",
