@@ -1,10 +1,8 @@
 """The fields of the form, in the order of a talk at the counter."""
 
-from collections.abc import Mapping
 from types import MappingProxyType
 
 from finishcalc.counter.form.field import Field, FormPart, Group
-from finishcalc.intake.questions.project import QUESTIONS
 
 MOST_BORDERS = 4
 """The borders that the form has places for; more of them are kept as the file has them."""
@@ -19,7 +17,16 @@ USES = MappingProxyType(
         "wall": "wall hanging",
     }
 )
-_TOLD: Mapping[str, Mapping[str, str]] = {question.key: question.told for question in QUESTIONS}
+EDGES = MappingProxyType(
+    {
+        "machine": "binding, all by machine",
+        "hand": "binding, the back by hand",
+        "front": "binding, to the front only",
+        "faced": "a facing: no binding shows",
+        "hem": "hemmed",
+        "none": "left as it is",
+    }
+)
 
 
 def _cloth(key: str, label: str, *, priced: bool = False) -> tuple[Field, Field]:
@@ -212,7 +219,7 @@ BINDING = FormPart(
     (
         Group(
             (
-                Field("binding.attach", "The edge", "choice", _TOLD["binding.attach"], priced=True),
+                Field("binding.attach", "Edge", "choice", EDGES, priced=True),
                 Field("binding.fabric.preset", "Cloth", "material", listed=True),
                 Field("binding.fabric.name", "Called", "line", tip="as in navy cotton"),
                 Field("binding.supplied_by", "From", "choice", SUPPLIERS, listed=True),
@@ -270,7 +277,7 @@ DISCOUNT = FormPart(
     (
         Group(
             (
-                Field("charges.discount", "Per cent", "percent", unit="%"),
+                Field("charges.discount", "Share", "percent", unit="%"),
                 Field("charges.discount_amount", "Or an amount", "amount", unit="money"),
             )
         ),

@@ -14,7 +14,6 @@ from finishcalc.rendering.writing import SAMPLE_MARK, is_provisional, notation_o
 from finishcalc.wording.sentence import InUnit
 from finishcalc.wording.words import counted
 
-
 BY = {"hand": "by hand", "machine": "by machine", "front": "to the front only", "faced": "as a facing"}
 """The ways of the binding in few words."""
 

@@ -5,7 +5,6 @@ Each is a plan of its own, so they are worked out after the quote, a few at a ti
 import hashlib
 import json
 from collections.abc import Callable, Iterable, Iterator
-from functools import partial
 from itertools import chain
 from types import MappingProxyType
 from typing import NamedTuple
@@ -162,7 +161,7 @@ def more_pieces(worked: Worked, usual: UsualValues) -> Iterator[Callable[[], Fra
     yield lambda: _style_pieces(result, name)
     desk = Desk(worked.table, usual, result)
     for field in PRICED:
-        yield partial(_figures, desk, result, field)
+        yield from _figures(desk, result, field)
     yield lambda: _size_pieces(result, name)
 
 
@@ -192,14 +191,17 @@ def _columns(heading: str, told: str, columns: list[Option], name: str) -> Marku
     return piece("pieces.html", "columns", heading, told, columns, name) if len(columns) > 1 else text("")
 
 
-def _figures(desk: Desk, result: Finishing, field: Field) -> Fragments:
-    """Write beside each choice of a field what it would change."""
-    shown, notation = shown_field(desk, field), notation_of(result)
-    usual = desk.usual.value(field.key)
+def _figures(desk: Desk, result: Finishing, field: Field) -> Iterator[Callable[[], Fragments]]:
+    """Write beside each choice of a field what it would change, one choice after another."""
+    shown, notation, usual = shown_field(desk, field), notation_of(result), desk.usual.value(field.key)
     ids = {choice.value or usual: f"{field.id}-fig-{number}" for number, choice in enumerate(shown.choices, start=1)}
-    chosen = {choice.value or usual for choice in shown.choices if choice.chosen}
-    pieces = {ids[value]: text("as quoted") for value in chosen}
+    chosen = [choice.value or usual for choice in shown.choices if choice.chosen]
+    yield lambda: {ids[value]: text("as quoted") for value in chosen}
     others = [value for value in ids if value and value not in chosen]
-    for value, adds in differences_of(result, key_path(field.priced_key), others):
-        pieces[ids[value]] = text("" if adds is None else change_words(adds, notation))
-    return pieces
+    differences = differences_of(result, key_path(field.priced_key), others)
+
+    def following() -> Fragments:
+        value, adds = next(differences)
+        return {ids[value]: text("" if adds is None else change_words(adds, notation))}
+
+    yield from (following for _ in others)
