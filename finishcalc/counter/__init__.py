@@ -1,0 +1,1 @@
+"""A page in the browser, live at the counter: a folder of projects served to the machine itself."""
