@@ -251,7 +251,7 @@ def compare(
 
     contents = Contents(reader_of(reader, as_json), not no_prices, both_units, cuts)
     try:
-        design = Design(file, shop, widen=not keep_borders, tried=trial.change)
+        design = Design.of_file(file, shop, widen=not keep_borders, tried=trial.change)
         result = _compared(design, sizes, cloths, grid, chart)
         content = comparison_view(result, output.form, contents, width())
         folders, shared = _comparison_files(result, design, svg, projects)

@@ -27,10 +27,16 @@ def value_at(table: object, path: KeyPath) -> object:
 
 
 def take_out(table: object, path: KeyPath) -> None:
-    """Take the value at a path of tables out of its table, if there is one."""
-    holder = value_at(table, path[:-1])
-    if isinstance(holder, dict):
-        holder.pop(path[-1], None)
+    """Take the value at a path of tables and lists out of what holds it, if there is one; later items of a list move
+    up."""
+    holder: Any = table
+    try:
+        for step in path[:-1]:
+            holder = holder[step]
+        if isinstance(holder, dict | list):
+            del holder[path[-1]]  # type: ignore[arg-type]
+    except (LookupError, TypeError):
+        return
 
 
 def replace_at(table: object, path: KeyPath, value: object) -> bool:
