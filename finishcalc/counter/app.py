@@ -1,9 +1,10 @@
-"""The routes of the counter: each reads what is asked, has it worked out in the one planning thread, and fills in a page."""
+"""The routes of the counter: each reads what is asked, has it worked out in the one planning thread, and fills in a
+page."""
 
 import json
 from collections.abc import Awaitable, Callable
 from typing import Any
-from urllib.parse import parse_qs, quote
+from urllib.parse import quote
 
 from starlette.applications import Starlette
 from starlette.requests import Request
@@ -13,19 +14,15 @@ from starlette.staticfiles import StaticFiles
 
 from finishcalc.counter import edits
 from finishcalc.counter.folder.projects import Projects
-from finishcalc.counter.form.editing import field_values
 from finishcalc.counter.form.fields import PARTS
 from finishcalc.counter.form.showing import Desk, shown_extras, shown_field
 from finishcalc.counter.fragments import Fragments, fragments_of, title_of
 from finishcalc.counter.pages import page
 from finishcalc.counter.quote.options import more_pieces
+from finishcalc.counter.server.forms import form_fields
 from finishcalc.counter.server.planning import Planning
 from finishcalc.counter.tabs import Tab, Tabs
-from finishcalc.counter.working import Worked, table_of, usual_for, work_out
-from finishcalc.problems import ProblemsFound
-
-MOST_FIELDS = 200
-"""The fields that a form may have."""
+from finishcalc.counter.working import Worked, usual_for, work_out
 
 
 class Counter:
@@ -52,9 +49,11 @@ def make_app(counter: Counter) -> Starlette:
 
 
 async def form_of(request: Request) -> dict[str, list[str]]:
-    """Read a posted form. Raises ValueError for one that is none, or has too many fields."""
-    body = (await request.body()).decode("utf-8")
-    return parse_qs(body, keep_blank_values=True, max_num_fields=MOST_FIELDS, errors="strict")
+    """Read a posted form. Raises ValueError for one with too many fields."""
+    form: dict[str, list[str]] = {}
+    for name, text in form_fields(await request.body()):
+        form.setdefault(name, []).append(text)
+    return form
 
 
 class ProjectRoutes:
@@ -94,17 +93,17 @@ class ProjectRoutes:
         has = request.query_params.get("more", "")
         if tab is None:
             return Response(status_code=204)
-        pieces: Fragments | None = {}
         worked = await self._planning.run(f"more {tab.name}", self._worked, name)
         if worked is None:
             return Response(status_code=204)
+        pieces: Fragments = {}
         for work in more_pieces(worked, tab.usual):
             some = await self._planning.run(f"more {tab.name}", work)
             if some is None:
                 return Response(status_code=204)
             pieces |= some
-        number, pieces = tab.more.answer(pieces, int(has) if has.isdigit() else 0)
-        return swaps(pieces, {"fields": {"more": str(number)}})
+        number, differing = tab.more.answer(pieces, int(has) if has.isdigit() else 0)
+        return swaps(differing, {"fields": {"more": str(number)}})
 
     async def _planned(self, work: Callable[..., Any], *args: Any) -> Any:
         """Have work done that no other work may take the place of."""
@@ -128,7 +127,6 @@ class ProjectRoutes:
         worked = work_out(self._projects, draft)
         tab = self._tabs.open(name, usual)
         number, pieces = tab.quote.answer(fragments_of(worked, usual), 0)
-        tab.holds(number, field_values(worked.table, usual))
         desk = Desk(worked.table, usual, worked.result)
         parts = [
             (part, [(group, [shown_field(desk, field) for field in group.fields]) for group in part.groups])
@@ -139,7 +137,7 @@ class ProjectRoutes:
             title=title_of(worked),
             draft=draft,
             page_id=tab.name,
-            seen=number,
+            has=number,
             pieces=pieces,
             parts=parts,
             extras=shown_extras(desk),
@@ -159,6 +157,3 @@ def swaps(pieces: Fragments, events: dict[str, Any]) -> Response:
 
 def _address(name: str) -> str:
     return f"/p/{quote(name)}"
-
-
-__all__ = ["Counter", "make_app", "ProblemsFound", "table_of"]

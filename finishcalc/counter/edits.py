@@ -1,5 +1,5 @@
-"""What a posted form does to a draft: an edit of its fields, an option that is taken, a part that is taken out, undo and
-redo. Each is told back as the pieces of the page that it changes."""
+"""What a posted form does to a draft: an edit of its fields, an option that is taken, a part that is taken out, undo
+and redo. Each is told back as the pieces of the page that it changes."""
 
 from collections.abc import Mapping
 from typing import Literal, NamedTuple
@@ -16,12 +16,18 @@ from finishcalc.counter.working import Worked, table_of, work_out
 Action = Literal["edit", "undo", "redo", "take", "out"]
 
 
+OF_NO_PAGE = ""
+"""The page of steps that no field was typed in for: until its answer arrives, the page does not hold what they put."""
+
+
 class Posted(NamedTuple):
-    """A posted form: the `page` it came from and the answer that it `has`, the key that is being `typing` in, and what
-    is to be done beside the edit, with the option or the table that this is about."""
+    """A posted form: the `page` it came from, the mark of the state that it has `seen` and the number of the answer
+    that it `has`, the key that is being typed in, and what is to be done beside the edit, with the option or the table
+    that this is about."""
 
     form: Form
     page: str
+    seen: str
     has: int
     typing: str = ""
     action: Action = "edit"
@@ -40,7 +46,7 @@ class Answer(NamedTuple):
 def posted(form: Form, typing: str = "") -> Posted:
     """Read a posted form."""
     first = {name: values[0] for name, values in form.items() if values}
-    has = first.get("seen", "")
+    has = first.get("has", "")
     action: Action = "edit"
     about = ""
     if "take" in first:
@@ -52,7 +58,7 @@ def posted(form: Form, typing: str = "") -> Posted:
     elif first.get("do") == "redo":
         action = "redo"
     number = int(has) if has.isascii() and has.isdigit() and len(has) < 9 else 0
-    return Posted(form, first.get("page", ""), number, typing, action, about)
+    return Posted(form, first.get("page", ""), first.get("seen", ""), number, typing, action, about)
 
 
 def take_in(projects: Projects, tab: Tab, given: Posted) -> Answer | None:
@@ -61,7 +67,7 @@ def take_in(projects: Projects, tab: Tab, given: Posted) -> Answer | None:
     Raises ProblemsFound, where the project's file cannot be read.
     """
     draft = projects.draft(tab.file)
-    before = held_before(draft, tab, given)
+    before = field_values(table_of(draft, draft.state(given.seen), given.page), tab.usual)
     after = posted_values(given.form, before)
     table = table_of(draft)
     edit, still_new = (edit_of(each, after, table, tab.usual) for each in (before, field_values(table, tab.usual)))
@@ -71,12 +77,6 @@ def take_in(projects: Projects, tab: Tab, given: Posted) -> Answer | None:
         return None
     worked = _acted(projects, worked, given)
     return _answer(tab, worked, after, given)
-
-
-def held_before(draft: Draft, tab: Tab, given: Posted) -> Values:
-    """Give what the fields held in the answer that the page has; from the draft, where that is forgotten."""
-    held = tab.held(given.has)
-    return field_values(table_of(draft, draft.at, given.page), tab.usual) if held is None else held
 
 
 def _edited(projects: Projects, draft: Draft, puts: Mapping[str, object], given: Posted) -> Worked | None:
@@ -111,8 +111,8 @@ def _acted(projects: Projects, worked: Worked, given: Posted) -> Worked:
         puts = option_taken(worked, given.about)
     if not puts:
         return worked
-    again = work_out(projects, worked.draft.with_step(puts, given.page, sound=True))
-    kept = projects.change(name, lambda now: now.with_step(puts, given.page, sound=not again.stale))
+    again = work_out(projects, worked.draft.with_step(puts, OF_NO_PAGE, sound=True))
+    kept = projects.change(name, lambda now: now.with_step(puts, OF_NO_PAGE, sound=not again.stale))
     return again._replace(draft=kept)
 
 
@@ -123,5 +123,4 @@ def _answer(tab: Tab, worked: Worked, after: Values, given: Posted) -> Answer:
     names = {**now, **after}
     changed = {name: now.get(name, "") for name in names if now.get(name, "") != after.get(name, "")}
     changed.pop(given.typing, None)
-    tab.holds(number, {**now, **({given.typing: after[given.typing]} if given.typing in after else {})})
-    return Answer(worked, pieces, {**changed, "seen": str(number)})
+    return Answer(worked, pieces, {**changed, "has": str(number), "seen": worked.draft.mark})

@@ -3,14 +3,11 @@
 import secrets
 from collections import OrderedDict
 
-from finishcalc.counter.form.editing import Values
 from finishcalc.counter.form.usual import UsualValues
 from finishcalc.counter.fragments import Fragments
 
 MOST_TABS = 64
 """The pages that are remembered; one that is forgotten is sent everything again."""
-MOST_ANSWERS = 16
-"""The answers to a page of which the last may not have come through."""
 
 
 class Sent:
@@ -34,23 +31,12 @@ class Sent:
 
 
 class Tab:
-    """A page that is open: its `name` in forms, the file it shows, the usual values that its choices rest on, the pieces
-    it was sent with the quote and after it, and what its fields held after each answer."""
+    """A page that is open: its `name` in forms, the file it shows, the usual values that its choices rest on, and
+    the pieces it was sent with the quote and after it."""
 
     def __init__(self, name: str, file: str, usual: UsualValues) -> None:
         self.name, self.file, self.usual = name, file, usual
         self.quote, self.more = Sent(), Sent()
-        self._held: OrderedDict[int, Values] = OrderedDict()
-
-    def held(self, number: int) -> Values | None:
-        """Give what the fields held after an answer; None where that is no longer known."""
-        return self._held.get(number)
-
-    def holds(self, number: int, values: Values) -> None:
-        """Note what the fields hold after an answer."""
-        self._held[number] = values
-        while len(self._held) > MOST_ANSWERS:
-            self._held.popitem(last=False)
 
 
 class Tabs:

@@ -1,6 +1,5 @@
 """Works a draft out: its table, what is wrong with it, and the quote that it comes to, or the last that it came to."""
 
-from collections.abc import Iterator
 from typing import NamedTuple
 
 from finishcalc.counter.folder.drafts import Draft
@@ -36,18 +35,10 @@ def usual_for(projects: Projects, draft: Draft) -> UsualValues:
 
 
 def table_of(draft: Draft, at: int | None = None, page: str = "") -> TomlTable:
-    """Give the table of a draft as it stands; or after `at` of its steps, with those that a page made later.
+    """Give the table of a draft as it stands; or in another of its states, with the steps that a page made later.
 
     Raises ProblemsFound, where the file that it began from is not TOML."""
-    return table_after(draft.source.table, [step.puts for step in _standing(draft, at, page)])
-
-
-def _standing(draft: Draft, at: int | None, page: str) -> Iterator:
-    if at is None:
-        yield from draft.steps[: draft.at]
-        return
-    yield from draft.steps[:at]
-    yield from (step for step in draft.steps[at:] if page and step.page == page)
+    return table_after(draft.source.table, draft.puts(at, page or None))
 
 
 def change_of(draft: Draft, at: int | None = None) -> Change:
@@ -71,11 +62,7 @@ def work_out(projects: Projects, draft: Draft) -> Worked:
 
 
 def _last_sound(projects: Projects, draft: Draft) -> Finishing | None:
-    for at in range(draft.at - 1, -1, -1):
-        if at and not draft.steps[at - 1].sound:
-            continue
-        try:
-            return finish(resolve_draft(projects, draft, at))
-        except ProblemsFound:
-            continue
-    return None
+    try:
+        return finish(resolve_draft(projects, draft, draft.last_sound))
+    except ProblemsFound:
+        return None
