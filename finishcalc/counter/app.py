@@ -19,6 +19,9 @@ from finishcalc.counter.form.showing import Desk, shown_extras, shown_field
 from finishcalc.counter.fragments import Fragments, fragments_of, title_of
 from finishcalc.counter.pages import page
 from finishcalc.counter.quote.options import more_pieces
+from finishcalc.counter.routes.papers import PaperRoutes
+from finishcalc.counter.routes.starting import NewRoutes
+from finishcalc.counter.routes.troubles import HANDLERS
 from finishcalc.counter.server.forms import form_fields
 from finishcalc.counter.server.planning import Planning
 from finishcalc.counter.tabs import Tab, Tabs
@@ -43,8 +46,11 @@ def make_app(counter: Counter) -> Starlette:
             Route("/p/{name}", routes.show, methods=["GET"]),
             Route("/p/{name}/edit", routes.edit, methods=["POST"]),
             Route("/p/{name}/more", routes.more, methods=["GET"]),
+            *NewRoutes(counter.projects, counter.planning).routes(),
+            *PaperRoutes(counter.projects, counter.planning).routes(),
             Mount("/static", StaticFiles(packages=[("finishcalc.counter", "pages/static")])),
-        ]
+        ],
+        exception_handlers=HANDLERS,
     )
 
 
