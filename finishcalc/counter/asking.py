@@ -1,5 +1,5 @@
-"""The questions of a new project as one page: each with the answer that is usual, its choices, and what is wrong with the
-answer that was given. The answers make the very file that `finishcalc new` writes."""
+"""The questions of a new project as one page: each with its usual answer, its choices, and a mistake in the answer that
+was given. The answers make the very file that `finishcalc new` writes."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
@@ -141,7 +141,9 @@ def _choices(interview: Interview, question: Question, text: str, usual: str) ->
         yield ShownChoice(text, text, "", True)
     for each in found:
         value = "" if each.word == usual else each.word
-        name = each.meaning if question.kind == "preset" or each.word in each.meaning else f"{each.word}: {each.meaning}"
+        name = (
+            each.meaning if question.kind == "preset" or each.word in each.meaning else f"{each.word}: {each.meaning}"
+        )
         yield ShownChoice(value, name, _figure(question, each.figures), text in (value, each.word))
 
 

@@ -33,7 +33,7 @@ KINDS = ("quote.html", "quote.pdf", "cut.html", "buy.html")
 
 def paper_of(worked: Worked, kind: str) -> Paper:
     """Make a paper of a draft without mistakes. Raises ProblemsFound where it cannot be set, as without typst."""
-    assert worked.result is not None and not worked.stale
+    assert worked.result is not None
     result, stem = worked.result, worked.draft.name.removesuffix(".toml")
     if kind == "quote.pdf":
         from finishcalc.rendering.writers.typst import pages_pdf

@@ -1,1 +1,1 @@
-"""The routes around the page of a project: the list, a new project, papers, saving, and what went wrong."""
+"""The routes of the counter: each reads what is asked, has it worked out, and fills in a page."""

@@ -6,26 +6,25 @@ from urllib.parse import quote
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
-from starlette.routing import Route
+from starlette.routing import BaseRoute, Route
 
-from finishcalc.counter.folder.projects import Projects
 from finishcalc.counter.fragments import title_of
 from finishcalc.counter.pages import page
 from finishcalc.counter.papers import HAS_PDF, KINDS, paper_of
 from finishcalc.counter.routes.troubles import shown_problems
-from finishcalc.counter.routes.work import alone
-from finishcalc.counter.server.planning import Planning
+from finishcalc.counter.state import Counter
 from finishcalc.counter.working import Worked, work_out
 
 
 class PaperRoutes:
     """The papers of a project, all from its draft as it stands."""
 
-    def __init__(self, projects: Projects, planning: Planning) -> None:
-        self._projects, self._planning = projects, planning
+    def __init__(self, counter: Counter) -> None:
+        self._projects, self._alone = counter.projects, counter.alone
 
-    def routes(self) -> list[Route]:
-        """Give the routes."""
+    @property
+    def routes(self) -> list[BaseRoute]:
+        """The routes with their addresses."""
         return [
             Route("/p/{name}/papers", self.show, methods=["GET"]),
             Route("/p/{name}/papers/{kind}", self.send, methods=["GET"]),
@@ -33,14 +32,14 @@ class PaperRoutes:
 
     async def show(self, request: Request) -> Response:
         """Offer the papers; while the draft has mistakes, say what they wait for."""
-        return await alone(self._planning, self._offered, request.path_params["name"])
+        return await self._alone(self._offered, request.path_params["name"])
 
     async def send(self, request: Request) -> Response:
         """Send one paper."""
         kind = request.path_params["kind"]
         if kind not in KINDS:
             raise HTTPException(404)
-        return await alone(self._planning, self._sent, request.path_params["name"], kind)
+        return await self._alone(self._sent, request.path_params["name"], kind)
 
     def _offered(self, name: str) -> Response:
         return _page(work_out(self._projects, self._projects.draft(name)))

@@ -4,15 +4,14 @@ import os
 from contextlib import suppress
 
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, RedirectResponse, Response
-from starlette.routing import Route
+from starlette.responses import HTMLResponse, Response
+from starlette.routing import BaseRoute, Route
 
+from finishcalc.counter.answers import form_of, to_project
 from finishcalc.counter.asking import Answers, Asked, asked
 from finishcalc.counter.folder.names import file_name
-from finishcalc.counter.folder.projects import Projects
 from finishcalc.counter.pages import page
-from finishcalc.counter.routes.work import address_of, alone, posted
-from finishcalc.counter.server.planning import Planning
+from finishcalc.counter.state import Counter
 from finishcalc.intake.questions.interview import Interview, Topic, project_topic
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemCode, ProblemsFound
@@ -25,27 +24,29 @@ MOST_NUMBERED = 1000
 class NewRoutes:
     """The page of a new project."""
 
-    def __init__(self, projects: Projects, planning: Planning) -> None:
-        self._projects, self._planning = projects, planning
+    def __init__(self, counter: Counter) -> None:
+        self._projects, self._alone = counter.projects, counter.alone
 
-    def routes(self) -> list[Route]:
-        """Give the routes."""
+    @property
+    def routes(self) -> list[BaseRoute]:
+        """The routes with their addresses."""
         return [
-            Route("/new", self.show, methods=["GET"], name="new"),
+            Route("/new", self.show, methods=["GET"]),
             Route("/new", self.answer, methods=["POST"]),
         ]
 
     async def show(self, request: Request) -> Response:
         """Ask the questions, in the units that the address may name."""
         answers = {"units": request.query_params.get("units", "")}
-        return HTMLResponse(await alone(self._planning, self._page, answers))
+        return HTMLResponse(await self._alone(self._page, answers))
 
     async def answer(self, request: Request) -> Response:
         """Make the project, or say what is wrong with the answers; where only other units are chosen, ask again."""
-        answers = {"brings": "nothing", **await posted(request)}
+        form = await form_of(request)
+        answers = {"brings": "nothing"} | {name: ", ".join(texts) for name, texts in form.items()}
         if "look" in request.query_params:
-            return HTMLResponse(await alone(self._planning, self._page, answers))
-        return await alone(self._planning, self._made, answers)
+            return HTMLResponse(await self._alone(self._page, answers))
+        return await self._alone(self._made, answers)
 
     def _page(self, answers: Answers) -> str:
         name, _ = self._name(answers, 1)
@@ -60,7 +61,7 @@ class NewRoutes:
                 return HTMLResponse(_filled_in(found), status_code=422)
             try:
                 finish(found.interview.resolved)
-                return RedirectResponse(address_of(self._projects.create(name, found.interview.text)), status_code=303)
+                return to_project(self._projects.create(name, found.interview.text))
             except ProblemsFound as error:
                 is_taken = error.problems[0].code == ProblemCode.FILE_EXISTS
                 if not is_taken or is_own or number == MOST_NUMBERED:

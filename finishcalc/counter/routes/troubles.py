@@ -1,11 +1,12 @@
-"""Errors as pages, each with a way back: what is no address or no project here, files with mistakes, forms that are none.
+"""Errors as pages, each with a way back: no such address or project, files with mistakes, forms that are none.
 
-A customer may look at them. So of a file that is not the project's own only its name and the line are told: a shop file
-has wages and margins in it, and a problem with one of them names its value.
+A customer may look at them. So of a shop file, and of what the studio keeps to itself in a project, only the file's
+name and the line are told: a problem with a wage or a margin names its value.
 """
 
 from collections.abc import Iterable
 from http import HTTPStatus
+from pathlib import PurePath
 from typing import NamedTuple
 
 from starlette.exceptions import HTTPException
@@ -14,6 +15,9 @@ from starlette.responses import HTMLResponse, Response
 
 from finishcalc.counter.form.table import NAME
 from finishcalc.counter.pages import page
+from finishcalc.intake.changes.settings import key_path
+from finishcalc.intake.changes.shop_values import is_in_house
+from finishcalc.model.files import ProjectFile
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 from finishcalc.wording.plain import plain
 
@@ -37,9 +41,9 @@ def shown_problems(problems: Iterable[Problem], name: str) -> list[ShownProblem]
 
 def _shown(problem: Problem, name: str) -> ShownProblem:
     line = f", line {problem.line}" if problem.line else ""
-    if problem.file not in (name, NAME):
-        mend = f"finishcalc check {name} tells what" if name else "finishcalc check tells what"
-        return ShownProblem(plain(problem.file) + line, f"something is wrong in it; {plain(mend)}")
+    if problem.file not in (name, NAME) or is_in_house(ProjectFile, key_path(problem.path), None):
+        mend = f"finishcalc check {name}" if name else "finishcalc check"
+        return ShownProblem(plain(PurePath(problem.file).name) + line, f"a mistake, which {plain(mend)} tells")
     said = ": ".join(filter(None, (problem.path, problem.message)))
     words = f"{said}: {problem.hint}" if problem.hint else said
     return ShownProblem(plain(problem.file) + line, plain(words), plain(problem.excerpt.strip()))
@@ -74,9 +78,7 @@ HANDLERS = {ProblemsFound: on_problems, HTTPException: on_http, UnicodeDecodeErr
 """The pages of errors, for the application."""
 
 
-def _page(
-    heading: str, told: str, status: int, request: Request, problems: Iterable[ShownProblem] = ()
-) -> Response:
+def _page(heading: str, told: str, status: int, request: Request, problems: Iterable[ShownProblem] = ()) -> Response:
     again = request.url.path if problems and request.method == "GET" else ""
     context = {"heading": heading, "told": told, "problems": list(problems), "again": again}
     return HTMLResponse(page("trouble.html", **context), status_code=status)
