@@ -5,6 +5,7 @@ from starlette.routing import Mount
 from starlette.staticfiles import StaticFiles
 
 from finishcalc.counter.routes.conflicts import ConflictRoutes
+from finishcalc.counter.routes.listing import ListRoutes
 from finishcalc.counter.routes.papers import PaperRoutes
 from finishcalc.counter.routes.project import ProjectRoutes
 from finishcalc.counter.routes.starting import NewRoutes
@@ -15,6 +16,6 @@ from finishcalc.counter.state import Counter as Counter
 def make_app(counter: Counter) -> Starlette:
     """Make the application with its routes."""
     static = Mount("/static", StaticFiles(packages=[("finishcalc.counter", "pages/static")]))
-    groups = (NewRoutes, ProjectRoutes, PaperRoutes, ConflictRoutes)
+    groups = (ListRoutes, NewRoutes, ProjectRoutes, PaperRoutes, ConflictRoutes)
     routes = [route for group in groups for route in group(counter).routes]
     return Starlette(routes=[*routes, static], exception_handlers=HANDLERS)
