@@ -5,27 +5,22 @@ too, until the whole set is in place. An error or a signal puts everything back 
 -9, a power cut) each file is the old or the new one, and the next run clears the passing folder.
 """
 
-import errno
 import os
-import shutil
-import stat
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 
 from finishcalc.commandline import stopping
-from finishcalc.commandline.passing import PassingFolder, clear_leftovers
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
+from finishcalc.storing.passing import PassingFolder, clear_leftovers
+from finishcalc.storing.placing import keep, name_anew, take_rights, unwritable
 from finishcalc.wording.plain import plain
 
 Content = str | bytes
 """A text, which is written as UTF-8, or bytes."""
 FilesIn = tuple[str, Mapping[str, Content]]
 """A folder, and the contents of the files to write in it by name."""
-
-NO_LINKS = {errno.EPERM, errno.EACCES, errno.EMLINK, errno.ENOSYS, errno.ENOTSUP, errno.EOPNOTSUPP}
-"""The errors of file systems that give no file a second name."""
 
 
 def write_all(
@@ -89,7 +84,7 @@ def _write_set(targets: dict[Path, Content], force: bool, stop_if_asked: Callabl
     except BaseException as error:
         problems = files.undo()
         if isinstance(error, (OSError, UnicodeEncodeError)):
-            raise ProblemsFound([_unwritable(files.at, error), *problems]) from None
+            raise ProblemsFound([unwritable(files.at, error), *problems]) from None
         raise
     finally:
         files.clear()
@@ -114,7 +109,7 @@ class _Set:
             file.write(_bytes(content))
             file.flush()
             os.fsync(file.fileno())
-        _take_rights(waiting, target)
+        take_rights(waiting, target)
 
     def put_in_place(self, target: Path, force: bool) -> None:
         """Give a file its name. Without `force`, a name that has appeared since is not taken."""
@@ -122,11 +117,11 @@ class _Set:
         waiting = self._waiting[target]
         self._old[target] = None
         if not force:
-            _name_anew(waiting, target)
+            name_anew(waiting, target)
             return
         if os.path.lexists(target):  # its name is never free in between
             old = waiting.with_name(waiting.name.replace("new", "old"))
-            _keep(target, old)
+            keep(target, old)
             self._old[target] = old
         os.replace(waiting, target)
 
@@ -229,14 +224,6 @@ def _refused(code: ProblemCode, target: Path, message: str, hint: str) -> Proble
     return Problem(code, str(target), 0, 0, "", message, hint)
 
 
-def _unwritable(at: Path, error: OSError | UnicodeEncodeError) -> Problem:
-    if isinstance(error, UnicodeEncodeError):
-        hint = "a text has characters that UTF-8 cannot hold"
-        return Problem(ProblemCode.UNWRITABLE_CHARACTERS, str(at), 0, 0, "", "cannot be written", hint)
-    hint = error.strerror or "check the folder and your right to write in it"
-    return Problem(ProblemCode.CANNOT_BE_WRITTEN, str(at), 0, 0, "", "cannot be written", hint)
-
-
 def _not_put_back(target: Path, old: Path | None, error: OSError) -> Problem:
     """Tell of a file that stays the new one; its old text is kept under a name that no later run clears."""
     hint = f"it now holds the new text ({error.strerror})"
@@ -247,43 +234,6 @@ def _not_put_back(target: Path, old: Path | None, error: OSError) -> Problem:
 
 
 # --- one file ----------------------------------------------------------------------------------------------------
-
-
-def _take_rights(waiting: Path, target: Path) -> None:
-    """Take the owner and mode of a file that is to be replaced, so far as that is allowed."""
-    try:
-        old = target.lstat()
-    except FileNotFoundError:
-        return
-    if stat.S_ISREG(old.st_mode):
-        for owner, group in ((-1, old.st_gid), (old.st_uid, -1)):
-            with suppress(OSError, AttributeError):  # somebody else's; a system without owners
-                os.chown(waiting, owner, group)
-        with suppress(OSError):
-            waiting.chmod(stat.S_IMODE(old.st_mode))
-
-
-def _keep(target: Path, old: Path) -> None:
-    """Give a file a second name, or copy it where there are no second names. A link is kept, not its target."""
-    try:
-        os.link(target, old, follow_symlinks=False)
-    except OSError as error:
-        if error.errno not in NO_LINKS:
-            raise
-        shutil.copy2(target, old, follow_symlinks=False)
-
-
-def _name_anew(waiting: Path, target: Path) -> None:
-    """Give a file a name that is free. Where there are no second names, a file that appears between the look and the
-    renaming is lost; the other way, to make it empty first, could leave it so."""
-    try:
-        os.link(waiting, target)
-    except OSError as error:
-        if error.errno not in NO_LINKS:
-            raise
-        if os.path.lexists(target):
-            raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(target)) from None
-        waiting.rename(target)
 
 
 def _is_in_place(waiting: Path, target: Path) -> bool:

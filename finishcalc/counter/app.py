@@ -1,11 +1,10 @@
-<<<<<<< HEAD
 """The routes of the counter: each reads what is asked, has it worked out in the one planning thread, and fills in a
 page."""
 
 import json
 from collections.abc import Awaitable, Callable
 from typing import Any
-from urllib.parse import parse_qs, quote
+from urllib.parse import quote
 
 from starlette.applications import Starlette
 from starlette.requests import Request
@@ -20,12 +19,10 @@ from finishcalc.counter.form.showing import Desk, shown_extras, shown_field
 from finishcalc.counter.fragments import Fragments, fragments_of, title_of
 from finishcalc.counter.pages import page
 from finishcalc.counter.quote.options import more_pieces
+from finishcalc.counter.server.forms import form_fields
 from finishcalc.counter.server.planning import Planning
 from finishcalc.counter.tabs import Tab, Tabs
 from finishcalc.counter.working import Worked, usual_for, work_out
-
-MOST_FIELDS = 200
-"""The fields that a form may have."""
 
 
 class Counter:
@@ -52,9 +49,11 @@ def make_app(counter: Counter) -> Starlette:
 
 
 async def form_of(request: Request) -> dict[str, list[str]]:
-    """Read a posted form. Raises ValueError for one that is none, or has too many fields."""
-    body = (await request.body()).decode("utf-8")
-    return parse_qs(body, keep_blank_values=True, max_num_fields=MOST_FIELDS, errors="strict")
+    """Read a posted form. Raises ValueError for one with too many fields."""
+    form: dict[str, list[str]] = {}
+    for name, text in form_fields(await request.body()):
+        form.setdefault(name, []).append(text)
+    return form
 
 
 class ProjectRoutes:
@@ -158,34 +157,3 @@ def swaps(pieces: Fragments, events: dict[str, Any]) -> Response:
 
 def _address(name: str) -> str:
     return f"/p/{quote(name)}"
-
-=======
-"""The routes of the counter page."""
-
-from pathlib import Path
-from typing import NamedTuple
-
-from starlette.applications import Starlette
-from starlette.requests import Request
-from starlette.responses import PlainTextResponse, Response
-from starlette.routing import Mount, Route
-from starlette.staticfiles import StaticFiles
-
-STATIC = Path(__file__).parent / "pages" / "static"
-
-
-class Counter(NamedTuple):
-    """The settings of a counter: its folder of projects, and the shop file that was named for it."""
-
-    folder: str
-    shop: str | None = None
-
-
-def make_app(counter: Counter) -> Starlette:
-    """Make the page of a counter."""
-
-    async def projects(_: Request) -> Response:
-        return PlainTextResponse("".join(f"{path.name}\n" for path in sorted(Path(counter.folder).glob("*.toml"))))
-
-    return Starlette(routes=[Route("/", projects), Mount("/static", StaticFiles(directory=STATIC))])
->>>>>>> server

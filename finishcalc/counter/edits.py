@@ -21,9 +21,9 @@ OF_NO_PAGE = ""
 
 
 class Posted(NamedTuple):
-    """A posted form: the `page` it came from, the mark of the state that it has `seen` and the number of the answer that
-    it `has`, the key that is being typed in, and what is to be done beside the edit, with the option or the table that
-    this is about."""
+    """A posted form: the `page` it came from, the mark of the state that it has `seen` and the number of the answer
+    that it `has`, the key that is being typed in, and what is to be done beside the edit, with the option or the table
+    that this is about."""
 
     form: Form
     page: str

@@ -69,7 +69,7 @@ def notes_by_field(worked: Worked) -> tuple[dict[str, list[Note]], list[str]]:
     """Give the notes of each field, its mistakes before its cautions, and the mistakes of no field."""
     notes, elsewhere = dict[str, list[Note]](), list[str]()
     for problem in worked.problems:
-        field = field_at(problem.path) if problem.file in (NAME, worked.draft.source.name) else None
+        field = _field_of(problem, worked)
         if field:
             notes.setdefault(field.key, []).append(Note(True, problem_words(problem)))
         else:
@@ -78,6 +78,16 @@ def notes_by_field(worked: Worked) -> tuple[dict[str, list[Note]], list[str]]:
         for key, cautions in cautions_by_field(worked.result).items():
             notes.setdefault(key, []).extend(Note(False, caution) for caution in cautions)
     return notes, elsewhere
+
+
+def _field_of(problem: Problem, worked: Worked) -> Field | None:
+    """Find the field that a problem is about. One between several fields, as of a size that is given twice, is told at
+    the one that was edited last."""
+    if problem.file not in (NAME, worked.draft.source.name):
+        return None
+    field, last = field_at(problem.path), worked.draft.last_edited
+    is_of_one = field is not None and problem.path.startswith(field.key.removesuffix(".preset"))
+    return field if is_of_one or last is None else field_at(last) or field
 
 
 def problem_words(problem: Problem) -> str:
@@ -126,7 +136,7 @@ def _quote(worked: Worked, notes: dict[str, list[Note]]) -> Fragments:
         }
     quote = customer_quote(worked.result)
     return {
-        "says": piece("pieces.html", "says", quote.saying, waiting, worked.stale),
+        "says": piece("pieces.html", "says", quote.saying, waiting, worked.stale, f"{quote.sign}{quote.total}"),
         "sum": piece("pieces.html", "sum", quote),
         "parts": text(quote.parts_of_total),
         "lines": piece("pieces.html", "lines", quote),

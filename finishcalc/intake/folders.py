@@ -60,8 +60,8 @@ def project_files(names: Iterable[str], shop: str | None = None, on_hand: Iterab
     `on_hand` files of the run count as such whatever they hold, where they lie in one of the folders."""
     others: dict[object, Reason] = {}
     if shop:
-        others[_identity(shop)] = "a shop file"
-    others |= {_identity(name): "an on-hand file" for name in on_hand}
+        others[identity(shop)] = "a shop file"
+    others |= {identity(name): "an on-hand file" for name in on_hand}
     found = _Found(others)
     for name in names:
         if name != "-" and os.path.isdir(name):
@@ -80,31 +80,27 @@ class _Found:
         self._others = others
 
     def add(self, name: str) -> None:
-        identity = _identity(name)
-        if identity in self._known:
+        place = identity(name)
+        if place in self._known:
             self.skipped.append(Skipped(name, "given twice"))
         else:
-            self._known.add(identity)
+            self._known.add(place)
             self.files.append(name)
 
     def add_folder(self, folder: str) -> None:
         try:
-            looked_at = [_look_at(os.path.join(folder, name)) for name in _toml_files(folder)]
+            looked_at = [_look_into(os.path.join(folder, name)) for name in _toml_files(folder)]
         except OSError as error:
             code, message, hint = unreadable(error)
             self.problems.append(Problem(code, folder, 0, 0, "", message, hint))
             return
-        shops = {os.path.normpath(os.path.join(folder, shop)) for look in looked_at for shop in look.shops}
-        has_project = False
+        skipped = {each.file: each for each in told_apart(looked_at, self._others)}
         for look in looked_at:
-            is_named = not look.has_top and os.path.normpath(look.file) in shops
-            reason = self._others.get(_identity(look.file)) or look.reason or ("a shop file" if is_named else None)
-            if reason:
-                self.skipped.append(Skipped(look.file, reason))
+            if look.file in skipped:
+                self.skipped.append(skipped[look.file])
             else:
                 self.add(look.file)
-                has_project = True
-        if not has_project:
+        if len(skipped) == len(looked_at):
             hint = f"put the projects in it, each a file that ends in {SUFFIX}"
             self.problems.append(Problem(ProblemCode.NO_PROJECT_IN_FOLDER, folder, 0, 0, "", "has no project", hint))
 
@@ -122,7 +118,7 @@ def _leads_nowhere(entry: "os.DirEntry[str]") -> bool:
     return entry.is_symlink() and not os.path.exists(entry.path)
 
 
-class _Look(NamedTuple):
+class Look(NamedTuple):
     """A look at a file of a folder: the reason to skip it, if there is one; True where it describes a top; and the shop
     files that it names."""
 
@@ -132,19 +128,44 @@ class _Look(NamedTuple):
     shops: tuple[str, ...] = ()
 
 
-def _look_at(file: str) -> _Look:
-    """Look at a file as closely as is needed. The head of a top's table tells a project; any other file is parsed."""
-    name = os.path.basename(file).lower()
-    if name.startswith(".") or name.endswith(DRAFT):
-        return _Look(file, "a draft")
+def _look_into(file: str) -> Look:
+    """Read a file of a folder, so far as that can be done, and look at it."""
     data = b""
-    with suppress(OSError, ValueError), FilePath(file).open("rb") as opened:
-        data = opened.read(LARGEST)
+    if not is_draft(file):
+        with suppress(OSError, ValueError), FilePath(file).open("rb") as opened:
+            data = opened.read(LARGEST)
+    return look_at(file, data)
+
+
+def is_draft(file: str) -> bool:
+    """Tell a draft by its name."""
+    name = os.path.basename(file).lower()
+    return name.startswith(".") or name.endswith(DRAFT)
+
+
+def look_at(file: str, data: bytes) -> Look:
+    """Look at what a file holds as closely as is needed. The head of a top's table tells a project; any other file is
+    parsed."""
+    if is_draft(file):
+        return Look(file, "a draft")
     keys = {"top"} if _TOP.search(data) else _keys(data)
     if "top" not in keys:
-        return _Look(file, _reason(keys))
+        return Look(file, _reason(keys))
     named = (double or single for double, single in _SHOP.findall(data))
-    return _Look(file, None, True, tuple(name.decode("utf-8", "replace") for name in named))
+    return Look(file, None, True, tuple(name.decode("utf-8", "replace") for name in named))
+
+
+def told_apart(looks: Iterable[Look], others: Mapping[object, Reason]) -> list[Skipped]:
+    """Find the files of one folder that are no projects: drafts, the `others` by their identity, and those that hold
+    something else or are named as a shop file."""
+    looks = list(looks)
+    shops = {os.path.normpath(os.path.join(os.path.dirname(look.file), shop)) for look in looks for shop in look.shops}
+    skipped = list[Skipped]()
+    for look in looks:
+        is_named = not look.has_top and os.path.normpath(look.file) in shops
+        reason = others.get(identity(look.file)) or look.reason or ("a shop file" if is_named else None)
+        skipped += [Skipped(look.file, reason)] if reason else []
+    return skipped
 
 
 def _keys(data: bytes) -> set[str]:
@@ -168,7 +189,7 @@ def _of_shops() -> frozenset[str]:
     return frozenset((*specs(ShopFile), "usual")) - frozenset(specs(ProjectFile))
 
 
-def _identity(name: str) -> object:
+def identity(name: str) -> object:
     """Give what is the same for all names of one file: its place on the disk, or its path where it has none."""
     if name in ("-", ""):
         return name

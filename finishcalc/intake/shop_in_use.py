@@ -54,7 +54,7 @@ def shop_in_use(
         return _read(ShopInUse(option, "option", "--shop"), option, reader)
     if named is not None:
         return _read(ShopInUse(named, "project", project.name), str(folder / named), reader, project)
-    return _own_shop(reader)
+    return own_shop(reader)
 
 
 def folder_of_shop(shop: ShopInUse | None, folder: PurePath) -> PurePath:
@@ -62,8 +62,8 @@ def folder_of_shop(shop: ShopInUse | None, folder: PurePath) -> PurePath:
     return PurePath(shop.source.name).parent if shop and shop.source else folder
 
 
-def _own_shop(reader: Reader) -> tuple[ShopInUse | None, list[Problem]]:
-    """The shop file that the environment names, or the settings file."""
+def own_shop(reader: Reader) -> tuple[ShopInUse | None, list[Problem]]:
+    """The user's own shop file: the one that the environment names, or the settings file."""
     if named := os.environ.get(VARIABLE, "").strip():
         return _read(ShopInUse(named, "environment", VARIABLE), os.path.expanduser(named), reader)
     from platformdirs import user_config_path  # a run whose shop is named needs no folder of settings

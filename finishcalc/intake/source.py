@@ -120,11 +120,16 @@ def read(name: str) -> Source:
     except (OSError, ValueError) as error:
         code, message, hint = unreadable(error)
         raise ProblemsFound([Problem(code, shown, 0, 0, "", message, hint)]) from None
+    return source_of(shown, data)
+
+
+def source_of(name: str, data: bytes) -> Source:
+    """The text that a file's bytes hold. Raises ProblemsFound with one problem."""
     if len(data) > LARGEST:
         hint = "a project file is a page or two of text"
-        raise ProblemsFound([Problem(ProblemCode.FILE_TOO_LARGE, shown, 0, 0, "", "is larger than 1 MiB", hint)])
+        raise ProblemsFound([Problem(ProblemCode.FILE_TOO_LARGE, name, 0, 0, "", "is larger than 1 MiB", hint)])
     line_end = "\r\n" if 0 < data.count(b"\n") == data.count(b"\r\n") else "\n"
-    return Source(shown, _decode(shown, data), line_end=line_end)
+    return Source(name, _decode(name, data), line_end=line_end)
 
 
 def presets_folder() -> FilePath:

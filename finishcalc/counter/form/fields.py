@@ -1,16 +1,32 @@
 """The fields of the form, in the order of a talk at the counter."""
 
-from collections.abc import Mapping
 from types import MappingProxyType
 
 from finishcalc.counter.form.field import Field, FormPart, Group
-from finishcalc.intake.questions.project import QUESTIONS
 
 MOST_BORDERS = 4
 """The borders that the form has places for; more of them are kept as the file has them."""
 
 SUPPLIERS = MappingProxyType({"shop": "the studio", "customer": "the customer brings it"})
-_TOLD: Mapping[str, Mapping[str, str]] = {question.key: question.told for question in QUESTIONS}
+USES = MappingProxyType(
+    {
+        "tablecloth": "tablecloth",
+        "bed": "bed quilt",
+        "crib": "crib quilt",
+        "throw": "throw",
+        "wall": "wall hanging",
+    }
+)
+EDGES = MappingProxyType(
+    {
+        "machine": "binding, all by machine",
+        "hand": "binding, the back by hand",
+        "front": "binding, to the front only",
+        "faced": "a facing: no binding shows",
+        "hem": "hemmed",
+        "none": "left as it is",
+    }
+)
 
 
 def _cloth(key: str, label: str, *, priced: bool = False) -> tuple[Field, Field]:
@@ -73,7 +89,7 @@ TOP = FormPart(
     (
         Group(
             (
-                Field("top.use", "Use", "choice", _TOLD["top.use"], listed=True),
+                Field("top.use", "Use", "choice", USES, listed=True),
                 Field(
                     "units",
                     "Measured in",
@@ -203,7 +219,7 @@ BINDING = FormPart(
     (
         Group(
             (
-                Field("binding.attach", "The edge", "choice", _TOLD["binding.attach"], priced=True),
+                Field("binding.attach", "Edge", "choice", EDGES, priced=True),
                 Field("binding.fabric.preset", "Cloth", "material", listed=True),
                 Field("binding.fabric.name", "Called", "line", tip="as in navy cotton"),
                 Field("binding.supplied_by", "From", "choice", SUPPLIERS, listed=True),
@@ -261,7 +277,7 @@ DISCOUNT = FormPart(
     (
         Group(
             (
-                Field("charges.discount", "Per cent", "percent", unit="%"),
+                Field("charges.discount", "Share", "percent", unit="%"),
                 Field("charges.discount_amount", "Or an amount", "amount", unit="money"),
             )
         ),

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from finishcalc.counter.form.editing import field_value, ordered
 from finishcalc.counter.form.field import Field, FormPart
-from finishcalc.counter.form.fields import FIELDS
+from finishcalc.counter.form.fields import FIELDS, TOP, USES
 from finishcalc.counter.form.usual import FROM, Usual, UsualValues, usual_of
 from finishcalc.counter.form.values import YES, at, shown
 from finishcalc.intake.changes.settings import key_path
@@ -15,6 +15,7 @@ from finishcalc.intake.named_materials import ALWAYS, COVERED_BED, COVERED_TABLE
 from finishcalc.intake.source import dotted
 from finishcalc.model.files import ProjectFile
 from finishcalc.pipeline import Finishing
+from finishcalc.rendering.pages.layers import outline_words
 from finishcalc.wording.notation import Notation
 
 KINDS = {path: named.kind for path, named in ALWAYS.items()} | {COVERED_BED: "beds", COVERED_TABLE: "tables"}
@@ -160,8 +161,10 @@ def shown_extras(desk: Desk) -> list[ShownExtra]:
 
 def answer_words(desk: Desk, part: FormPart) -> str:
     """Say in a line what a part holds, for when it is shut."""
-    said = [words for field in part.fields if (words := _answer(desk, field))]
-    return "; ".join(said)
+    if part is TOP and desk.result:
+        use = USES.get(str(at(desk.table, ("top", "use"))), "")
+        return ", ".join(filter(None, (outline_words(desk.result.plans.top.shape, desk.notation), use)))
+    return "; ".join(words for field in part.fields if (words := _answer(desk, field)))
 
 
 def _answer(desk: Desk, field: Field) -> str:
@@ -176,7 +179,7 @@ def _answer(desk: Desk, field: Field) -> str:
     if field.sort in ("choice", "material"):
         return _names(desk, field).get(text, text)
     unit = unit_of(desk, field) if text[-1:].isdigit() else ""
-    name = "" if field.sort in ("line", "notes") else f"{field.label[0].lower()}{field.label[1:]} "
+    name = "" if field.sort in ("line", "notes", "percent") else f"{field.label[0].lower()}{field.label[1:]} "
     return f"{name}{text}{' ' if unit else ''}{unit}"
 
 

@@ -6,13 +6,16 @@ from typing import NamedTuple
 from finishcalc.counter.form.places import field_at
 from finishcalc.counter.quote.cautions import key_of_caution
 from finishcalc.pipeline import Finishing
-from finishcalc.rendering.pages.edge import EDGES
 from finishcalc.rendering.pages.layers import layout_words, outline_words
 from finishcalc.rendering.pages.page import Paragraph, Part, PriceRow
 from finishcalc.rendering.pages.price import prices
 from finishcalc.rendering.pages.quote import closing, marks, quote_head, work_parts
 from finishcalc.rendering.writing import SAMPLE_MARK, is_provisional, notation_of
 from finishcalc.wording.sentence import InUnit
+from finishcalc.wording.words import counted
+
+BY = {"hand": "by hand", "machine": "by machine", "front": "to the front only", "faced": "as a facing"}
+"""The ways of the binding in few words."""
 
 
 class PriceLine(NamedTuple):
@@ -65,7 +68,7 @@ def customer_quote(result: Finishing) -> CustomerQuote:
 
 def _line(row: PriceRow) -> PriceLine:
     """Set the arithmetic of a row below its label: "5 3/4 yd at 15.40 *"."""
-    quantity = f"{row.quantity} {row.unit}".strip()
+    quantity = row.quantity if row.unit == "each" else f"{row.quantity} {row.unit}".strip()
     rate = f"at {row.rate}" if row.rate and quantity else row.rate
     mark = SAMPLE_MARK if row.marked else ""
     return PriceLine(row.label, " ".join(filter(None, (quantity, rate, mark))), row.amount, row.kind)
@@ -77,8 +80,9 @@ def _saying(result: Finishing) -> str:
     styles = dict.fromkeys(notation.show(area.style.name) for area in plans.quilting.areas)
     said = [outline_words(plans.top.shape, notation)]
     if plans.backing and plans.backing.chosen:
-        said.append(layout_words(plans.backing.chosen))
-    said += [", ".join(styles), *([f"binding {EDGES[plans.binding.attach]}"] if plans.binding else [])]
+        seams = plans.backing.chosen.layout.seams
+        said.append(f"backing with {counted(seams, 'seam')}" if seams else "backing without a seam")
+    said += [", ".join(styles), *([f"binding {BY[plans.binding.attach]}"] if plans.binding else [])]
     return ", ".join(filter(None, said))
 
 

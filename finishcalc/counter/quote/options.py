@@ -5,7 +5,6 @@ Each is a plan of its own, so they are worked out after the quote, a few at a ti
 import hashlib
 import json
 from collections.abc import Callable, Iterable, Iterator
-from functools import partial
 from itertools import chain
 from types import MappingProxyType
 from typing import NamedTuple
@@ -15,14 +14,14 @@ from markupsafe import Markup
 from finishcalc.alternatives.choices import Alternatives, alternatives_of
 from finishcalc.alternatives.differences import differences_of
 from finishcalc.alternatives.styles import OtherStyle, styles_of
+from finishcalc.comparing.beside import OtherSize, RefusedSize, sizes_beside
 from finishcalc.counter.form.field import Field
 from finishcalc.counter.form.fields import FIELDS
 from finishcalc.counter.form.showing import Desk, shown_field
 from finishcalc.counter.form.usual import UsualValues
-from finishcalc.counter.fragments import Fragments
+from finishcalc.counter.fragments import Fragments, problem_words
 from finishcalc.counter.pages import piece, text
 from finishcalc.counter.quote.customer import amount_words
-from finishcalc.counter.quote.sizes import OtherSize, sizes_of
 from finishcalc.counter.working import Worked
 from finishcalc.intake.changes.settings import key_path
 from finishcalc.measures.money import Money
@@ -35,6 +34,10 @@ from finishcalc.wording.notation import NO_BREAK, Notation
 
 PRICED = tuple(field for field in FIELDS.values() if field.priced)
 """The fields whose choices stand with what each would change."""
+
+
+MOST_SIZES = 3
+"""The sizes that stand beside the one that is quoted."""
 
 
 class Option(NamedTuple):
@@ -79,7 +82,7 @@ def _style_takes(result: Finishing) -> Iterator[Take]:
 
 
 def _size_takes(result: Finishing) -> Iterator[Take]:
-    return (size.take for size in sizes_of(result))
+    return (size.take for size in sizes_beside(result, MOST_SIZES) if isinstance(size, OtherSize))
 
 
 # --- in words ----------------------------------------------------------------------------------------------------
@@ -129,18 +132,19 @@ def style_columns(result: Finishing, styles: Iterable[OtherStyle]) -> list[Optio
     return [option for _, option in sorted(columns, key=lambda column: column[0].minor)]
 
 
-def size_columns(result: Finishing, sizes: Iterable[OtherSize]) -> list[Option]:
+def size_columns(result: Finishing, sizes: Iterable[OtherSize | RefusedSize]) -> list[Option]:
     """Set the size as it is quoted beside others."""
     notation = notation_of(result)
     outline = outline_words(result.plans.top.shape, notation)
     told = tuple(filter(None, (amount_words(result),)))
     columns = [Option(outline, notation.show(result.quote.total), told, present=True)]
     for size in sizes:
-        if size.total is None or size.adds is None:
-            columns.append(Option(size.name, "", (size.reason,)))
+        if isinstance(size, RefusedSize):
+            columns.append(Option(size.text, "", tuple(problem_words(problem) for problem in size.problems)))
             continue
-        told = tuple(filter(None, (size.size, change_words(size.adds, notation), size.amounts)))
-        columns.append(Option(size.name, notation.show(size.total), told, size.take))
+        other = size.row.result
+        told = (outline_words(other.plans.top.shape, notation), change_words(size.adds, notation), amount_words(other))
+        columns.append(Option(size.row.name, notation.show(size.total), tuple(filter(None, told)), size.take))
     return columns
 
 
@@ -157,7 +161,7 @@ def more_pieces(worked: Worked, usual: UsualValues) -> Iterator[Callable[[], Fra
     yield lambda: _style_pieces(result, name)
     desk = Desk(worked.table, usual, result)
     for field in PRICED:
-        yield partial(_figures, desk, result, field)
+        yield from _figures(desk, result, field)
     yield lambda: _size_pieces(result, name)
 
 
@@ -179,7 +183,7 @@ def _style_pieces(result: Finishing, name: str) -> Fragments:
 
 
 def _size_pieces(result: Finishing, name: str) -> Fragments:
-    columns = size_columns(result, sizes_of(result))
+    columns = size_columns(result, sizes_beside(result, MOST_SIZES))
     return {"sizes": _columns("In another size", "All else as it is asked for.", columns, name)}
 
 
@@ -187,14 +191,17 @@ def _columns(heading: str, told: str, columns: list[Option], name: str) -> Marku
     return piece("pieces.html", "columns", heading, told, columns, name) if len(columns) > 1 else text("")
 
 
-def _figures(desk: Desk, result: Finishing, field: Field) -> Fragments:
-    """Write beside each choice of a field what it would change."""
-    shown, notation = shown_field(desk, field), notation_of(result)
-    usual = desk.usual.value(field.key)
+def _figures(desk: Desk, result: Finishing, field: Field) -> Iterator[Callable[[], Fragments]]:
+    """Write beside each choice of a field what it would change, one choice after another."""
+    shown, notation, usual = shown_field(desk, field), notation_of(result), desk.usual.value(field.key)
     ids = {choice.value or usual: f"{field.id}-fig-{number}" for number, choice in enumerate(shown.choices, start=1)}
-    chosen = {choice.value or usual for choice in shown.choices if choice.chosen}
-    pieces = {ids[value]: text("as quoted") for value in chosen}
+    chosen = [choice.value or usual for choice in shown.choices if choice.chosen]
+    yield lambda: {ids[value]: text("as quoted") for value in chosen}
     others = [value for value in ids if value and value not in chosen]
-    for value, adds in differences_of(result, key_path(field.priced_key), others):
-        pieces[ids[value]] = text("" if adds is None else change_words(adds, notation))
-    return pieces
+    differences = differences_of(result, key_path(field.priced_key), others)
+
+    def following() -> Fragments:
+        value, adds = next(differences)
+        return {ids[value]: text("" if adds is None else change_words(adds, notation))}
+
+    yield from (following for _ in others)

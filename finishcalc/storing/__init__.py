@@ -1,0 +1,1 @@
+"""Files put in their places whole or not at all, by the command line and by the page."""
