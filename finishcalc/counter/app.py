@@ -19,8 +19,10 @@ from finishcalc.counter.form.showing import Desk, shown_extras, shown_field
 from finishcalc.counter.fragments import Fragments, fragments_of, title_of
 from finishcalc.counter.pages import page
 from finishcalc.counter.quote.options import more_pieces
+from finishcalc.counter.routes.studio import StudioRoutes
 from finishcalc.counter.server.forms import form_fields
 from finishcalc.counter.server.planning import Planning
+from finishcalc.counter.studio.views import Views
 from finishcalc.counter.tabs import Tab, Tabs
 from finishcalc.counter.working import Worked, usual_for, work_out
 
@@ -28,8 +30,8 @@ from finishcalc.counter.working import Worked, usual_for, work_out
 class Counter:
     """The counter over a folder of projects: its files, the pages that are open, and the thread that plans."""
 
-    def __init__(self, projects: Projects) -> None:
-        self.projects, self.tabs, self.planning = projects, Tabs(), Planning()
+    def __init__(self, projects: Projects, views: Views | None = None) -> None:
+        self.projects, self.tabs, self.planning, self.views = projects, Tabs(), Planning(), views or Views()
 
 
 Handler = Callable[[Request], Awaitable[Response]]
@@ -37,12 +39,13 @@ Handler = Callable[[Request], Awaitable[Response]]
 
 def make_app(counter: Counter) -> Starlette:
     """Make the application with its routes."""
-    routes = ProjectRoutes(counter)
+    routes, studio = ProjectRoutes(counter), StudioRoutes(counter)
     return Starlette(
         routes=[
-            Route("/p/{name}", routes.show, methods=["GET"]),
+            Route("/p/{name}", studio.or_customers(routes.show), methods=["GET"]),
             Route("/p/{name}/edit", routes.edit, methods=["POST"]),
             Route("/p/{name}/more", routes.more, methods=["GET"]),
+            *studio.routes,
             Mount("/static", StaticFiles(packages=[("finishcalc.counter", "pages/static")])),
         ]
     )
@@ -107,7 +110,7 @@ class ProjectRoutes:
 
     async def _planned(self, work: Callable[..., Any], *args: Any) -> Any:
         """Have work done that no other work may take the place of."""
-        return await self._planning.run(f"alone {object()!r}", work, *args)
+        return await self._planning.alone(work, *args)
 
     def _worked(self, name: str) -> Worked:
         return work_out(self._projects, self._projects.draft(name))

@@ -1,0 +1,1 @@
+"""The routes of the counter, a module for each group of addresses."""
