@@ -136,13 +136,14 @@ def _serve(server: "Server", folder: str, shop: str | None, opens: bool) -> None
     """Serve until a stop, which is the usual end here, and say so."""
     from finishcalc.commandline.stopping import stops_end, write_line
     from finishcalc.counter.app import Counter, make_app
+    from finishcalc.counter.folder.projects import Projects
 
     def opened() -> None:
         write(f"{server.address}\nCtrl-C closes the counter.\n", passing=True)
         if opens:
             _open(server.address)
 
-    app = make_app(Counter(folder, shop))
+    app = make_app(Counter(Projects(folder, shop)))
     _warm_up(shop)
     with stops_end(server.stop):
         server.run(app, opened)

@@ -16,6 +16,8 @@ from finishcalc.counter.working import Worked, table_of, work_out
 Action = Literal["edit", "undo", "redo", "take", "out"]
 
 
+CHANGED = "The file was changed by another program since this page was opened: the form has its values now, and yours."
+"""Tells of a file that had no unsaved work and has changed on the disk."""
 OF_NO_PAGE = ""
 """The page of steps that no field was typed in for: until its answer arrives, the page does not hold what they put."""
 
@@ -34,6 +36,10 @@ class Posted(NamedTuple):
     about: str = ""
 
 
+class Outdated(Exception):
+    """Tells a page whose fields cannot be compared any more, because its file has changed and nobody remembers it."""
+
+
 class Answer(NamedTuple):
     """The answer to a form: the draft worked out, the pieces of the page that differ, and what fields must be made to
     hold, because something else than the form has changed them."""
@@ -46,7 +52,6 @@ class Answer(NamedTuple):
 def posted(form: Form, typing: str = "") -> Posted:
     """Read a posted form."""
     first = {name: values[0] for name, values in form.items() if values}
-    has = first.get("has", "")
     action: Action = "edit"
     about = ""
     if "take" in first:
@@ -57,17 +62,25 @@ def posted(form: Form, typing: str = "") -> Posted:
         action = "undo"
     elif first.get("do") == "redo":
         action = "redo"
-    number = int(has) if has.isascii() and has.isdigit() and len(has) < 9 else 0
-    return Posted(form, first.get("page", ""), first.get("seen", ""), number, typing, action, about)
+    has = number_of(first.get("has", ""))
+    return Posted(form, first.get("page", ""), first.get("seen", ""), has, typing, action, about)
+
+
+def number_of(text: str) -> int:
+    """Read the number of an answer; 0 for any other text."""
+    return int(text) if text.isascii() and text.isdigit() and len(text) < 9 else 0
 
 
 def take_in(projects: Projects, tab: Tab, given: Posted) -> Answer | None:
     """Do what a posted form says, and answer it. Gives None while a value is typed that is not one yet.
 
-    Raises ProblemsFound, where the project's file cannot be read.
+    Raises ProblemsFound, where the project's file cannot be read, and Outdated for a page that has to be loaded anew.
     """
     draft = projects.draft(tab.file)
-    before = field_values(table_of(draft, draft.state(given.seen), given.page), tab.usual)
+    seen = next((each for each in (draft, tab.draft) if each and each.state(given.seen) is not None), None)
+    if seen is None:
+        raise Outdated
+    before = field_values(table_of(seen, seen.state(given.seen), given.page), tab.usual)
     after = posted_values(given.form, before)
     table = table_of(draft)
     edit, still_new = (edit_of(each, after, table, tab.usual) for each in (before, field_values(table, tab.usual)))
@@ -76,7 +89,8 @@ def take_in(projects: Projects, tab: Tab, given: Posted) -> Answer | None:
     if worked is None:
         return None
     worked = _acted(projects, worked, given)
-    return _answer(tab, worked, after, given)
+    changed_on_disk = seen.base != draft.base
+    return _answer(tab, worked, after, given, CHANGED if changed_on_disk else "")
 
 
 def _edited(projects: Projects, draft: Draft, puts: Mapping[str, object], given: Posted) -> Worked | None:
@@ -116,9 +130,10 @@ def _acted(projects: Projects, worked: Worked, given: Posted) -> Worked:
     return again._replace(draft=kept)
 
 
-def _answer(tab: Tab, worked: Worked, after: Values, given: Posted) -> Answer:
+def _answer(tab: Tab, worked: Worked, after: Values, given: Posted, told: str) -> Answer:
     """Give the pieces that differ from what the page has, and the fields that something else has changed."""
-    number, pieces = tab.quote.answer(fragments_of(worked, tab.usual), given.has)
+    tab.draft = worked.draft
+    number, pieces = tab.quote.answer(fragments_of(worked, tab.usual, told), given.has)
     now = field_values(worked.table, tab.usual)
     names = {**now, **after}
     changed = {name: now.get(name, "") for name in names if now.get(name, "") != after.get(name, "")}

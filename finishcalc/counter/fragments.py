@@ -31,11 +31,12 @@ class Note(NamedTuple):
     text: str
 
 
-def fragments_of(worked: Worked, usual: UsualValues) -> Fragments:
-    """Give the pieces of the page of a draft: of its form, and of its quote."""
+def fragments_of(worked: Worked, usual: UsualValues, told: str = "") -> Fragments:
+    """Give the pieces of the page of a draft: what is `told` on top of it, its form, and its quote."""
     desk = Desk(worked.table, usual, worked.result)
     notes, elsewhere = notes_by_field(worked)
     pieces = _form(desk, notes)
+    pieces["told"] = text(told)
     pieces["trouble"] = piece("pieces.html", "trouble", elsewhere)
     pieces["kept"] = piece("pieces.html", "kept", kept_keys(worked.table))
     pieces["kept-answer"] = text(_kept_answer(desk))

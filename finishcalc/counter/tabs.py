@@ -3,6 +3,7 @@
 import secrets
 from collections import OrderedDict
 
+from finishcalc.counter.folder.drafts import Draft
 from finishcalc.counter.form.usual import UsualValues
 from finishcalc.counter.fragments import Fragments
 
@@ -31,11 +32,12 @@ class Sent:
 
 
 class Tab:
-    """A page that is open: its `name` in forms, the file it shows, the usual values that its choices rest on, and
-    the pieces it was sent with the quote and after it."""
+    """A page that is open: its `name` in forms, the file it shows, the usual values that its choices rest on, the draft
+    that it was shown last, and the pieces it was sent with the quote and after it."""
 
     def __init__(self, name: str, file: str, usual: UsualValues) -> None:
         self.name, self.file, self.usual = name, file, usual
+        self.draft: Draft | None = None
         self.quote, self.more = Sent(), Sent()
 
 

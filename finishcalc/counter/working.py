@@ -1,5 +1,6 @@
 """Works a draft out: its table, what is wrong with it, and the quote that it comes to, or the last that it came to."""
 
+from pathlib import PurePath
 from typing import NamedTuple
 
 from finishcalc.counter.folder.drafts import Draft
@@ -31,7 +32,7 @@ class Worked(NamedTuple):
 def usual_for(projects: Projects, draft: Draft) -> UsualValues:
     """Find the usual values of the project of a draft. Raises ProblemsFound."""
     table = table_of(draft)
-    return usual_values(draft.name, table, projects.shop, projects.folder, projects.reader)
+    return usual_values(draft.name, table, projects.shop, PurePath(projects.path), projects.reader)
 
 
 def table_of(draft: Draft, at: int | None = None, page: str = "") -> TomlTable:
@@ -48,7 +49,7 @@ def change_of(draft: Draft, at: int | None = None) -> Change:
 
 def resolve_draft(projects: Projects, draft: Draft, at: int | None = None) -> Resolved:
     """Resolve the project of a draft. Raises ProblemsFound."""
-    return resolve(draft.source, projects.shop, projects.folder, change_of(draft, at), projects.reader)
+    return resolve(draft.source, projects.shop, PurePath(projects.path), change_of(draft, at), projects.reader)
 
 
 def work_out(projects: Projects, draft: Draft) -> Worked:

@@ -15,9 +15,9 @@ def field_at(key: str) -> Field | None:
     """Find the field of a key: the one that edits it, else one of a key within it, else one of a key around it. None
     where the form does not ask for it."""
     path = key_path(key)
-    found = PATHS.get(path) or _first(within for within in PATHS if path and starts_with(within, path))
+    found = PATHS.get(path, "") or _first(within for within in PATHS if path and starts_with(within, path))
     for depth in range(len(path), 0, -1):
-        found = found or PATHS.get(path[:depth]) or PATHS.get((*path[:depth], "preset"))
+        found = found or PATHS.get(path[:depth], "") or PATHS.get((*path[:depth], "preset"), "")
     return FIELDS[found] if found else None
 
 

@@ -1,73 +1,58 @@
 """The routes of the studio's view: to open it, to show it once, to stay in it and to close it, and its work order."""
 
 from collections.abc import Awaitable, Callable
-from typing import TYPE_CHECKING
-from urllib.parse import quote
 
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
-from starlette.routing import Route
+from starlette.routing import BaseRoute, Route
 
+from finishcalc.counter.answers import form_of, to_project
 from finishcalc.counter.fragments import title_of
 from finishcalc.counter.pages import page
-from finishcalc.counter.server.forms import form_fields
 from finishcalc.counter.server.guard import SESSION
+from finishcalc.counter.state import Counter
 from finishcalc.counter.studio.showing import studio_page
 from finishcalc.counter.studio.views import View
-from finishcalc.counter.working import usual_for, work_out
-
-if TYPE_CHECKING:
-    from finishcalc.counter.app import Counter
+from finishcalc.counter.working import Worked, usual_for, work_out
 
 Handler = Callable[[Request], Awaitable[Response]]
 
 
 class StudioRoutes:
-    """The studio's view over the pages of a counter."""
+    """The routes of the studio's view. Where none waits to be shown, `customers` answers at the address of a project."""
 
-    def __init__(self, counter: "Counter") -> None:
-        self._views, self._projects, self._planning = counter.views, counter.projects, counter.planning
-        self.routes = [
+    def __init__(self, counter: Counter, customers: Handler) -> None:
+        self._counter, self._views, self._customers = counter, counter.views, customers
+
+    @property
+    def routes(self) -> list[BaseRoute]:
+        """The routes with their addresses. They come before those of projects, because they share one."""
+        return [
+            Route("/p/{name}", self.show, methods=["GET"]),
             Route("/p/{name}/studio", self.open, methods=["POST"]),
             Route("/studio/stay", self.stay, methods=["POST"]),
             Route("/studio/close", self.close, methods=["POST"]),
         ]
 
-    def or_customers(self, show: Handler) -> Handler:
-        """Show the studio's view at the address of a project where it waits to be shown, else the customer's page."""
-
-        async def either(request: Request) -> Response:
-            name = request.path_params["name"]
-            if request.method != "GET":  # asks for the headers alone, and has not been shown anything
-                return await show(request)
-            view = self._views.shows(session_of(request), name)
-            if view is None:
-                return await show(request)
-            return HTMLResponse(await self._planning.alone(self._page, view))
-
-        return either
-
-    def _page(self, view: View) -> str:
-        return studio_page(work_out(self._projects, self._projects.draft(view.project)), view)
+    async def show(self, request: Request) -> Response:
+        """Show the studio's view of a project where it waits to be shown, else the customer's page."""
+        if request.method != "GET":  # headers alone show nothing
+            return await self._customers(request)
+        view = self._views.shows(session_of(request), request.path_params["name"])
+        if view is None:
+            return await self._customers(request)
+        return HTMLResponse(await self._counter.alone(self._page, view))
 
     async def open(self, request: Request) -> Response:
         """Open the view of a project, once the button was held or the screen is said to be turned away."""
         name, session = request.path_params["name"], session_of(request)
         view = self._views.of(session)
         is_open = view is not None and view.project == name
-        if not is_open and ("sure", "yes") not in form_fields(await request.body()):
-            title = await self._planning.alone(self._title, name)
-            return HTMLResponse(page("turn-away.html", title=title, project=name))
-        self._views.open(session, name, await self._planning.alone(self._seconds, name))
-        return RedirectResponse(address(name), status_code=303)
-
-    def _title(self, name: str) -> str:
-        return title_of(work_out(self._projects, self._projects.draft(name)))
-
-    def _seconds(self, name: str) -> int:
-        """Find the seconds after which the shop's view closes. Raises ProblemsFound."""
-        tables = usual_for(self._projects, self._projects.draft(name)).resolved.tables
-        return getattr(getattr(tables, "counter", None), "studio_seconds", 60)
+        if not is_open and "sure" not in await form_of(request):
+            worked = await self._counter.alone(self._worked, name)
+            return HTMLResponse(page("turn-away.html", title=title_of(worked), project=name))
+        self._views.open(session, name, await self._counter.alone(self._seconds, name))
+        return to_project(name)
 
     async def stay(self, request: Request) -> Response:
         """Note that somebody is at the view; answer with 410 where it is closed."""
@@ -76,14 +61,20 @@ class StudioRoutes:
     async def close(self, request: Request) -> Response:
         """Close the view, and show the customer's page."""
         name = self._views.close(session_of(request))
-        return RedirectResponse(address(name) if name else "/", status_code=303)
+        return to_project(name) if name else RedirectResponse("/", status_code=303)
+
+    def _worked(self, name: str) -> Worked:
+        return work_out(self._counter.projects, self._counter.projects.draft(name))
+
+    def _page(self, view: View) -> str:
+        return studio_page(self._worked(view.project), view)
+
+    def _seconds(self, name: str) -> int:
+        """Find the seconds after which the shop's view closes. Raises ProblemsFound."""
+        tables = usual_for(self._counter.projects, self._counter.projects.draft(name)).resolved.tables
+        return getattr(getattr(tables, "counter", None), "studio_seconds", 60)
 
 
 def session_of(request: Request) -> str:
     """Give the session of the browser that asks, as the guard tells it; empty where there is none."""
     return str(request.scope.get(SESSION, ""))
-
-
-def address(name: str) -> str:
-    """Give the address of a project's page."""
-    return f"/p/{quote(name, safe='')}"

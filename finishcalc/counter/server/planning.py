@@ -3,7 +3,6 @@
 import asyncio
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from itertools import count
 from typing import ParamSpec, TypeVar
 
 P = ParamSpec("P")
@@ -18,7 +17,6 @@ class Planning:
         self._thread = ThreadPoolExecutor(1, thread_name_prefix="planning")
         self._free = asyncio.Lock()  # takes turns in the order of asking
         self._newest: dict[str, object] = {}
-        self._numbers = count()
 
     async def run(self, page: str, work: Callable[P, R], *args: P.args, **kwargs: P.kwargs) -> R | None:
         """Give what the work gives, or None where a newer edit of the same page came while this one waited. Once begun
@@ -32,8 +30,3 @@ class Planning:
         finally:
             if self._newest.get(page) is mine:  # nothing is kept for a page that is gone
                 del self._newest[page]
-
-    async def alone(self, work: Callable[P, R], *args: P.args, **kwargs: P.kwargs) -> R:
-        """Give what work gives that no later work takes the place of. Raises what the work raises."""
-        given: R | None = await self.run(f"alone {next(self._numbers)}", work, *args, **kwargs)
-        return given  # type: ignore[return-value]

@@ -94,7 +94,7 @@ def studio_sheet(result: Finishing) -> StudioSheet:
 
 def _goes_beside(block: Block) -> bool:
     """Tell what stands at the frame: the passes, and the steps in their order."""
-    return isinstance(block, Drawing) or isinstance(block, Part) and any(line.number for line in block.lines)
+    return isinstance(block, Drawing) or (isinstance(block, Part) and any(line.number for line in block.lines))
 
 
 def _shown(block: Block) -> Iterator[Shown]:
