@@ -61,7 +61,7 @@ def studio_page(worked: Worked, view: View) -> str:
         "studio.html",
         title=title_of(worked),
         customer=said.customer if said else "",
-        number=said.kind if said else "",
+        number=said.kind if said and said.kind != "Quote" else "",
         unsettled=said.unsettled if said else (),
         sheet=sheet,
         stale=worked.stale,
