@@ -1,0 +1,34 @@
+"""The headers of a text, and the blank lines that keep tables apart."""
+
+from finishcalc.intake.keypaths import KeyPath
+from finishcalc.intake.positions import positions
+
+
+def headers(text: str) -> list[tuple[int, KeyPath]]:
+    """Each header of a text: its offset, and the path of its table, an item of a list with its number."""
+    tables: dict[int, KeyPath] = {}
+    for path, (offset, _) in positions(text).items():
+        opens_a_line = text[text.rfind("\n", 0, offset) + 1 : offset].strip() == ""
+        if text[offset] == "[" and opens_a_line:
+            tables[offset] = max(path, tables.get(offset, ()), key=len)
+    return sorted(tables.items())
+
+
+def set_apart(old: str, new: str) -> str:
+    """The new text with a blank line before and after each table that the old one has not."""
+    there = {path for _, path in headers(old)}
+    found = headers(new)
+    before_new = [path not in there for _, path in found]
+    for number in reversed(range(len(found))):
+        if before_new[number] or (number and before_new[number - 1]):
+            new = _with_blank_line(new, found[number][0])
+    return new
+
+
+def _with_blank_line(text: str, offset: int) -> str:
+    """The text with a blank line before a header, and before the comments right above it."""
+    start = text.rfind("\n", 0, offset) + 1
+    while start and text[text.rfind("\n", 0, start - 1) + 1 : start].lstrip().startswith("#"):
+        start = text.rfind("\n", 0, start - 1) + 1
+    apart = not start or text[:start].endswith("\n\n")
+    return text if apart else f"{text[:start]}\n{text[start:]}"
