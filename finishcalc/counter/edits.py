@@ -66,6 +66,11 @@ def posted(form: Form, typing: str = "") -> Posted:
     return Posted(form, first.get("page", ""), first.get("seen", ""), has, typing, action, about)
 
 
+def sizes_asked(form: Form) -> list[str]:
+    """Read the size that somebody typed to see beside the quote."""
+    return [text.strip() for text in form.get("size", ())[:1] if text.strip()]
+
+
 def number_of(text: str) -> int:
     """Read the number of an answer; 0 for any other text."""
     return int(text) if text.isascii() and text.isdigit() and len(text) < 9 else 0
@@ -122,7 +127,7 @@ def _acted(projects: Projects, worked: Worked, given: Posted) -> Worked:
         return work_out(projects, projects.change(name, lambda now: now.redone()))
     puts: Mapping[str, object] = {given.about: None} if given.action == "out" else {}
     if given.action == "take" and worked.result and not worked.stale:
-        puts = option_taken(worked, given.about)
+        puts = option_taken(worked, given.about, sizes_asked(given.form))
     if not puts:
         return worked
     again = work_out(projects, worked.draft.with_step(puts, OF_NO_PAGE, sound=True))

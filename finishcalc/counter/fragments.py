@@ -1,6 +1,7 @@
 """The page of a project in pieces, each under the id of the element that holds it. A page has all of them; after an
 edit only those that differ are sent."""
 
+from datetime import date
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -18,6 +19,7 @@ from finishcalc.counter.working import Worked
 from finishcalc.problems import Problem
 from finishcalc.rendering.pictures.drawn import drawing_svg, drawing_words
 from finishcalc.rendering.pictures.size import SCREEN
+from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.plain import plain
 
 Fragments = dict[str, Markup]
@@ -116,7 +118,12 @@ def _of_job(worked: Worked) -> str:
     customer, job = worked.table.get("customer"), worked.table.get("job")
     customer, job = (each if isinstance(each, dict) else {} for each in (customer, job))
     said = [("for", customer.get("name")), ("quote", job.get("number")), ("", job.get("date")), ("due", job.get("due"))]
-    return ", ".join(f"{word} {plain(str(value))}".strip() for word, value in said if value)
+    return ", ".join(f"{word} {_day_or_words(value, worked)}".strip() for word, value in said if value)
+
+
+def _day_or_words(value: object, worked: Worked) -> str:
+    is_day = isinstance(value, date) and worked.result is not None
+    return notation_of(worked.result).day(value) if is_day else plain(str(value))  # type: ignore[arg-type]
 
 
 def _kept_answer(desk: Desk) -> str:

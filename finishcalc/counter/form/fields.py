@@ -7,7 +7,7 @@ from finishcalc.counter.form.field import Field, FormPart, Group
 MOST_BORDERS = 4
 """The borders that the form has places for; more of them are kept as the file has them."""
 
-SUPPLIERS = MappingProxyType({"shop": "the studio", "customer": "the customer brings it"})
+SUPPLIERS = MappingProxyType({"shop": "the studio", "customer": "the customer"})
 USES = MappingProxyType(
     {
         "tablecloth": "tablecloth",
@@ -182,7 +182,7 @@ BACKING = FormPart(
             (
                 *_cloth("backing.fabric", "Cloth", priced=True),
                 Field("backing.supplied_by", "From", "choice", SUPPLIERS, listed=True),
-                Field("backing.have", "She brings", "measure", tip="how much, as in 5 yd"),
+                Field("backing.have", "Length brought", "measure", tip="as in 5 yd"),
                 Field("backing.overage", "More than the top, on each side", "measure", unit="units"),
                 Field(
                     "backing.seams",

@@ -16,10 +16,12 @@ from finishcalc.intake.source import dotted
 from finishcalc.model.files import ProjectFile
 from finishcalc.pipeline import Finishing
 from finishcalc.rendering.pages.layers import outline_words
-from finishcalc.wording.notation import Notation
+from finishcalc.wording.notation import Notation, plain_blanks
 
 KINDS = {path: named.kind for path, named in ALWAYS.items()} | {COVERED_BED: "beds", COVERED_TABLE: "tables"}
 """The kinds of presets of materials; all others are fabrics."""
+SIDES = ("top.width", "top.length")
+"""The sides of a top."""
 MAY_BE_NONE = {path for path, named in ALWAYS.items() if named.may_be_none}
 
 
@@ -97,11 +99,23 @@ def unit_of(desk: Desk, field: Field) -> str:
 
 def usual_words(desk: Desk, field: Field) -> str:
     """Say what holds where a field is left empty, and where that comes from."""
+    if of_parts := _of_parts(desk, field):
+        return of_parts
     usual = _usual(desk, field)
     if usual is None or field.sort in ("flag", "extras"):
         return ""
     name = _names(desk, field).get(usual.value, usual.text) if field.sort in ("choice", "material") else usual.text
     return f"usual: {name}, {usual.origin}" if name else ""
+
+
+def _of_parts(desk: Desk, field: Field) -> str:
+    """Say the side of a top whose size follows from its blocks and borders, or from the bed or table that it covers."""
+    if not desk.result or field.key not in SIDES or shown(at(desk.table, key_path(field.key))):
+        return ""
+    top, plan = desk.result.resolved.project.top, desk.result.plans.top
+    by = "its blocks and borders" if top.pieced else "the bed or table" if top.covers else ""
+    side = plan.shape.width if field.key == SIDES[0] else plan.shape.length
+    return f"by {by}: {plain_blanks(desk.notation.show(side))}" if by else ""
 
 
 def _usual(desk: Desk, field: Field) -> Usual | None:

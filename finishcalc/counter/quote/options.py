@@ -4,7 +4,7 @@ Each is a plan of its own, so they are worked out after the quote, a few at a ti
 
 import hashlib
 import json
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import chain
 from types import MappingProxyType
 from typing import NamedTuple
@@ -31,6 +31,7 @@ from finishcalc.rendering.pages.options import backing_words, binding_words, cut
 from finishcalc.rendering.writing import SAMPLE_MARK, notation_of
 from finishcalc.taking import Take
 from finishcalc.wording.notation import NO_BREAK, Notation
+from finishcalc.wording.plain import plain
 
 PRICED = tuple(field for field in FIELDS.values() if field.priced)
 """The fields whose choices stand with what each would change."""
@@ -63,13 +64,13 @@ def _id(take: Take) -> str:
 # --- what is taken -----------------------------------------------------------------------------------------------
 
 
-def option_taken(worked: Worked, id_: str) -> Take:
-    """Find what is written to take an option of a quote; nothing where it is no longer one of them."""
+def option_taken(worked: Worked, id_: str, sizes: Sequence[str] = ()) -> Take:
+    """Find what is written to take an option of a quote, with the sizes that are asked for; nothing where it is no
+    longer one of them."""
     result = worked.result
     if result is None or worked.stale:
         return {}
-    lists: tuple[Callable[[Finishing], Iterable[Take]], ...] = (_single_takes, _style_takes, _size_takes)
-    takes = chain.from_iterable(takes_of(result) for takes_of in lists)
+    takes = chain(_single_takes(result), _style_takes(result), _size_takes(result, sizes))
     return next((take for take in takes if take and _id(take) == id_), {})
 
 
@@ -81,8 +82,8 @@ def _style_takes(result: Finishing) -> Iterator[Take]:
     return (style.take for style in styles_of(result))
 
 
-def _size_takes(result: Finishing) -> Iterator[Take]:
-    return (size.take for size in sizes_beside(result, MOST_SIZES) if isinstance(size, OtherSize))
+def _size_takes(result: Finishing, sizes: Sequence[str]) -> Iterator[Take]:
+    return (size.take for size in sizes_beside(result, MOST_SIZES, sizes) if isinstance(size, OtherSize))
 
 
 # --- in words ----------------------------------------------------------------------------------------------------
@@ -144,15 +145,22 @@ def size_columns(result: Finishing, sizes: Iterable[OtherSize | RefusedSize]) ->
             continue
         other = size.row.result
         told = (outline_words(other.plans.top.shape, notation), change_words(size.adds, notation), amount_words(other))
-        columns.append(Option(size.row.name, notation.show(size.total), tuple(filter(None, told)), size.take))
+        columns.append(Option(_size_name(size), notation.show(size.total), tuple(filter(None, told)), size.take))
     return columns
+
+
+def _size_name(size: OtherSize) -> str:
+    """Name a size by the bed or table that it covers, else as it was asked for."""
+    covers = size.row.result.resolved.project.top.covers
+    return plain(covers.what.name if covers and covers.what.name else size.row.name)
 
 
 # --- as pieces of the page ---------------------------------------------------------------------------------------
 
 
-def more_pieces(worked: Worked, usual: UsualValues) -> Iterator[Callable[[], Fragments]]:
-    """Give the work that remains once a quote is shown, in parts that may be done one after another."""
+def more_pieces(worked: Worked, usual: UsualValues, sizes: Sequence[str] = ()) -> Iterator[Callable[[], Fragments]]:
+    """Give the work that remains once a quote is shown, in parts that may be done one after another. The `sizes` that
+    are asked for come first among the others."""
     result, name = worked.result, worked.draft.name
     if result is None or worked.stale:
         yield lambda: _waiting(name)
@@ -162,7 +170,7 @@ def more_pieces(worked: Worked, usual: UsualValues) -> Iterator[Callable[[], Fra
     desk = Desk(worked.table, usual, result)
     for field in PRICED:
         yield from _figures(desk, result, field)
-    yield lambda: _size_pieces(result, name)
+    yield lambda: _size_pieces(result, name, sizes)
 
 
 def _waiting(name: str) -> Fragments:
@@ -182,8 +190,8 @@ def _style_pieces(result: Finishing, name: str) -> Fragments:
     return {"styles": _columns("In another pattern", told, columns, name)}
 
 
-def _size_pieces(result: Finishing, name: str) -> Fragments:
-    columns = size_columns(result, sizes_beside(result, MOST_SIZES))
+def _size_pieces(result: Finishing, name: str, sizes: Sequence[str]) -> Fragments:
+    columns = size_columns(result, sizes_beside(result, MOST_SIZES, sizes))
     return {"sizes": _columns("In another size", "All else as it is asked for.", columns, name)}
 
 

@@ -64,7 +64,8 @@ class ProjectRoutes:
         turn = f"more {tab.name}"
         worked = await self._counter.planning.run(turn, self._worked, name)
         pieces: Fragments = {}
-        for work in more_pieces(worked, tab.usual) if worked else ():
+        sizes = edits.sizes_asked({"size": request.query_params.getlist("size")})
+        for work in more_pieces(worked, tab.usual, sizes) if worked else ():
             some = await self._counter.planning.run(turn, work)
             if some is None:
                 return unchanged()
