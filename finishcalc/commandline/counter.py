@@ -1,6 +1,7 @@
 """The command `counter`: the page of a folder of projects, served to the browser of this computer until Ctrl-C."""
 
 import errno
+import gc
 import os
 import re
 import sys
@@ -70,8 +71,9 @@ def _ready(folder: str, port: int, shop: str | None) -> "Server":
     try:
         server = _server(port)
     except ProblemsFound as error:
-        problems += error.problems
+        raise ProblemsFound([*problems, *error.problems]) from None
     if problems:
+        server.close()
         raise ProblemsFound(problems)
     return server
 
@@ -145,6 +147,7 @@ def _serve(server: "Server", folder: str, shop: str | None, opens: bool) -> None
 
     app = make_app(Counter(Projects(folder, shop)))
     _warm_up(shop)
+    _collect_garbage_again()
     with stops_end(server.stop):
         server.run(app, opened)
     write_line("the counter is closed")
@@ -159,6 +162,14 @@ def _warm_up(shop: str | None) -> None:
     with suppress(ProblemsFound):  # a shop need not have all that the sample asks for
         result = finish_file(str(presets_folder() / "projects" / "boathouse-supper-cloth.toml"), shop)
         quote_view(result, "customer", "text", 80, More())
+
+
+def _collect_garbage_again() -> None:
+    """Look for garbage as Python usually does, which a command that ends soon does not. All that is loaded stays, and
+    is not looked at each time."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(10_000, 10, 10)
 
 
 def _open(address: str) -> None:

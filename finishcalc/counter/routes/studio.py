@@ -1,7 +1,5 @@
 """The routes of the studio's view: to open it, to show it once, to stay in it and to close it, and its work order."""
 
-from collections.abc import Awaitable, Callable
-
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 from starlette.routing import BaseRoute, Route
@@ -9,20 +7,19 @@ from starlette.routing import BaseRoute, Route
 from finishcalc.counter.answers import form_of, to_project
 from finishcalc.counter.fragments import title_of
 from finishcalc.counter.pages import page
+from finishcalc.counter.routes.project import ProjectRoutes
 from finishcalc.counter.server.guard import SESSION
 from finishcalc.counter.state import Counter
 from finishcalc.counter.studio.showing import studio_page
 from finishcalc.counter.studio.views import View
 from finishcalc.counter.working import Worked, usual_for, work_out
 
-Handler = Callable[[Request], Awaitable[Response]]
-
 
 class StudioRoutes:
-    """The routes of the studio's view. Where none waits to be shown, `customers` answers at the address of a project."""
+    """The routes of the studio's view. Where none waits to be shown, the customer's page answers at their address."""
 
-    def __init__(self, counter: Counter, customers: Handler) -> None:
-        self._counter, self._views, self._customers = counter, counter.views, customers
+    def __init__(self, counter: Counter) -> None:
+        self._counter, self._views, self._customers = counter, counter.views, ProjectRoutes(counter).show
 
     @property
     def routes(self) -> list[BaseRoute]:

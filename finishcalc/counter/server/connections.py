@@ -65,9 +65,13 @@ class TimedConnection(H11Protocol):
 
     def _is_browsers_turn(self) -> bool:
         is_at_work = self.cycle is not None and not self.cycle.response_complete and not self.cycle.more_body
-        return not is_at_work or self.flow.write_paused or self.transport.is_closing()
+        return not is_at_work or self.flow.write_paused or self._is_closing()
+
+    def _is_closing(self) -> bool:
+        return self.transport.is_closing()
 
     def _make_room(self) -> None:
-        if len(self.connections) > self.most:
-            held = [each for each in self.connections if isinstance(each, TimedConnection) and each._is_browsers_turn()]
-            min(held, key=lambda each: each._since).transport.abort()  # this one at least is there
+        there = [each for each in self.connections if isinstance(each, TimedConnection) and not each._is_closing()]
+        if len(there) > self.most:
+            held = [each for each in there if each._is_browsers_turn()]  # this one at least
+            min(held, key=lambda each: each._since).transport.abort()

@@ -1,8 +1,8 @@
 """The socket of the counter, the address by which it is opened, and the server's life from there to its end."""
 
-import gc
 import logging
 import socket
+from asyncio import CancelledError
 from collections.abc import Callable, Generator
 from contextlib import contextmanager
 
@@ -69,9 +69,12 @@ class Server:
         )
         self._server = _Quiet(config)
         self._server.should_exit = self._stopped
-        _collect_garbage_again()
         opened()
         self._server.run(sockets=[self._socket])
+
+    def close(self) -> None:
+        """Give the port up without having served."""
+        self._socket.close()
 
     def stop(self) -> None:
         """End the server: answers that are being worked out may take two seconds more, and none where this is called
@@ -83,14 +86,11 @@ class Server:
 
 
 def _keep_only_our_mistakes() -> None:
-    """Have the server log what went wrong in the page, with its traceback, and nothing that a browser did."""
-    logging.getLogger("uvicorn.error").addFilter(lambda record: bool(record.exc_info))
+    """Have the server log what went wrong in the page, with its traceback: nothing that a browser did, and no answer
+    that was not ready when the server ended."""
+    logging.getLogger("uvicorn.error").addFilter(_is_our_mistake)
 
 
-def _collect_garbage_again() -> None:
-    """Look for garbage as Python usually does, which a command that ends soon does not. All that is loaded stays, and
-    is not looked at each time."""
-    gc.collect()
-    gc.freeze()
-    gc.set_threshold(10_000, 10, 10)
-    gc.enable()
+def _is_our_mistake(record: logging.LogRecord) -> bool:
+    error = record.exc_info[1] if record.exc_info else None
+    return error is not None and not isinstance(error, CancelledError)

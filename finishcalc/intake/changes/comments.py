@@ -5,7 +5,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from finishcalc.intake.changes.headers import headers
+from finishcalc.intake.changes.headers import headers, start_of_table
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.positions import comments, positions
 
@@ -57,8 +57,10 @@ def _put_back(note: Note, text: str) -> str:
     if follows is None:
         return text + kept + feed
     start = text.rfind("\n", 0, follows) + 1
-    while note.beside is not None and text[:start].endswith("\n\n"):
-        start -= 1  # it stays in its table, above the blank line before the next
+    if note.beside is not None and text.startswith("[", start):
+        start = start_of_table(text, follows)
+        while text[:start].endswith("\n\n"):
+            start -= 1  # it stays in its own table, above the blank line before the next
     return text[:start] + kept + feed + text[start:]
 
 
