@@ -45,7 +45,7 @@ def _changed_text(text: str, change: Change, keys: type[Section]) -> str:
     wanted, _ = changed(_read(text), change, keys)
     text = with_keys_back(text, change.puts)
     bare, above = without_comments_above(text)
-    written = (_rewritten(bare, change, layout) for layout in (UNDER_HEADERS, WITHIN_BRACES))
+    written = (_rewritten(bare, change, layout, keys) for layout in (UNDER_HEADERS, WITHIN_BRACES))
     result = next((text for text in written if text and _says(text, wanted)), None) or _written_anew(wanted)
     commented = set_apart(text, with_comments(text, with_comments_above(result, above)))
     return commented if _says(commented, wanted) else result
