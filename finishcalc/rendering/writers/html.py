@@ -149,11 +149,11 @@ def _compiled() -> "Template":
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters["runs"] = _runs
+    environment.filters["runs"] = runs
     return environment.get_template("sheet.html")
 
 
-def _runs(lines: tuple[Line, ...]) -> list[tuple[bool, list[Line]]]:
+def runs(lines: tuple[Line, ...]) -> list[tuple[bool, list[Line]]]:
     """Part the steps of a part from its other sentences, and those with a box from those without."""
     runs = groupby(lines, key=lambda line: (line.number > 0, line.tick != "nowhere"))
     return [(numbered, list(alike)) for (numbered, _), alike in runs]
