@@ -39,8 +39,11 @@ def paper_of(worked: Worked, kind: str) -> Paper:
         from finishcalc.rendering.writers.typst import pages_pdf
 
         return Paper(pages_pdf([_quote(result)]), "application/pdf", kept=f"{stem}-quote.pdf")
-    page = {"quote.html": _quote, "cut.html": cut_sheet, "buy.html": lambda each: _to_buy(worked.draft.name, each)}
-    document = html_document([page[kind](result)])
+    if kind == "buy.html":
+        page = _to_buy(worked.draft.name, result)
+    else:
+        page = cut_sheet(result) if kind == "cut.html" else _quote(result)
+    document = html_document([page])
     kept = "" if kind == "quote.html" else f"{stem}-{kind}"
     return Paper(document.text.encode(), "text/html; charset=utf-8", f"{document.policy}; frame-ancestors 'none'", kept)
 

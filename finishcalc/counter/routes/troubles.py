@@ -44,8 +44,7 @@ def _shown(problem: Problem, name: str) -> ShownProblem:
     if problem.file not in (name, NAME) or is_in_house(ProjectFile, key_path(problem.path), None):
         mend = f"finishcalc check {name}" if name else "finishcalc check"
         return ShownProblem(plain(PurePath(problem.file).name) + line, f"a mistake, which {plain(mend)} tells")
-    said = ": ".join(filter(None, (problem.path, problem.message)))
-    words = f"{said}: {problem.hint}" if problem.hint else said
+    words = ": ".join(filter(None, (problem.path, problem.message, problem.hint)))
     return ShownProblem(plain(problem.file) + line, plain(words), plain(problem.excerpt.strip()))
 
 
@@ -58,6 +57,8 @@ async def on_problems(request: Request, error: Exception) -> Response:
         told = f"There is no project {plain(name)} in this folder. It may have another name now, or be gone."
         return _page("No such project", told, 404, request)
     told = "This cannot be worked out before its file is mended, which any editor of text does:"
+    if request.method == "POST":
+        told = "That was not done. What you changed before is kept."
     return _page(plain(name) or "A file with mistakes", told, 422, request, problems)
 
 

@@ -2,6 +2,7 @@
 the file with others. Comments and all other keys of the file stay as they are."""
 
 from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 from typing import NamedTuple
 
 from finishcalc.intake.changes.change import Change
@@ -56,7 +57,7 @@ class Rewritten(NamedTuple):
     of no question."""
 
     text: str
-    mistakes: Mapping[str, str] = {}
+    mistakes: Mapping[str, str] = MappingProxyType({})
     elsewhere: tuple[Problem, ...] = ()
 
     @property
