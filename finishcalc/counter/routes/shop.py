@@ -1,5 +1,4 @@
 """The rates of the shop, while the studio's view of a project is open: the shop file in use as a form, and saved."""
-a form, and saved."""
 
 from collections.abc import Mapping
 from types import MappingProxyType
