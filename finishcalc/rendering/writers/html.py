@@ -76,7 +76,7 @@ class Sheet(NamedTuple):
 
 
 class Document(NamedTuple):
-    """Pages in one document: its text, and the Content-Security-Policy it has, which admits its own style and script."""
+    """Pages in one document: its text, and its Content-Security-Policy, which admits its own style and script."""
 
     text: str
     policy: str

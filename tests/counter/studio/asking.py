@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from starlette.testclient import TestClient
-from starlette.types import ASGIApp, Receive, Scope, Send
+from starlette.types import Receive, Scope, Send
 
 from finishcalc.counter.app import Counter, make_app
 from finishcalc.counter.folder.projects import Projects
