@@ -78,8 +78,8 @@ def folder(tmp_path: Path) -> Path:
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
 def test_the_printed_address_opens_the_page_until_a_stop_which_is_its_usual_end(number: signal.Signals, folder: Path):
     with serving(str(folder)) as process:
-        status, page = get(process, "/")
-        assert (status, b"quilt" in page) == (200, True)
+        status, page = get(process, "/p/quilt.toml")
+        assert (status, b"Supper cloth for the boathouse" in page) == (200, True)
         process.send_signal(number)
         out, said = process.communicate(timeout=20)
     assert (process.returncode, out, said) == (0, "", CLOSED)
@@ -90,7 +90,7 @@ def test_the_folder_one_is_in_and_the_port_that_is_asked_for_are_served(folder: 
     port = free_port()
     with serving("--port", str(port)) as process:
         assert str(process.args).startswith(f"http://127.0.0.1:{port}/?key=")
-        assert b"quilt" in get(process, "/")[1]
+        assert get(process, "/p/quilt.toml")[0] == 200
 
 
 def free_port() -> int:
@@ -116,7 +116,7 @@ def test_a_port_is_free_again_at_once(folder: Path):
     port = str(free_port())
     for _ in range(2):
         with serving(str(folder), "--port", port) as process:
-            assert get(process, "/")[0] == 200
+            assert get(process, "/p/quilt.toml")[0] == 200
             process.send_signal(signal.SIGINT)
             assert process.wait(20) == 0
 

@@ -23,9 +23,6 @@ SAFE = ("GET", "HEAD")
 SESSION = "counter.session"
 """The session of the browser, in the scope that the page gets: a random text that nobody guesses."""
 
-FIELDS = "counter.fields"
-"""The fields of the form that was posted, in the scope that the page gets; none of another request."""
-
 _RANDOM = 24  # bytes, which make 32 letters
 _SESSION_FORM = re.compile(rb"[A-Za-z0-9_-]{32}")
 
@@ -74,13 +71,13 @@ class Guard:
             self._check_key(scope)
             self._check_site(scope)
             body = await self._body(scope, receive)
-            scope = {**scope, SESSION: session, FIELDS: _fields(scope, body)}
+            _check_form(scope, body)
         except _Refused as refused:
             await refused.send(_with_headers(send))
         except _Gone:
             return
         else:
-            await self._app(scope, _whole(body, receive), _with_headers(send, cookies))
+            await self._app({**scope, SESSION: session}, _whole(body, receive), _with_headers(send, cookies))
 
     def _check_host(self, scope: Scope) -> None:
         """Refuse a name of another server, the right name at another port, none, and several."""
@@ -180,12 +177,13 @@ def _too_large() -> _Refused:
     return _Refused(413, "That is more than a form of the page holds.")
 
 
-def _fields(scope: Scope, body: bytes) -> list[tuple[str, str]]:
+def _check_form(scope: Scope, body: bytes) -> None:
+    """Refuse what is no form, and one that no page of ours has."""
     kinds = [value.partition(b";")[0].strip().lower() for value in _values(scope, b"content-type")]
     if body and kinds != [URLENCODED]:
         raise _Refused(415, "That is no form of the page.")
     try:
-        return form_fields(body)
+        form_fields(body)
     except ValueError:
         raise _Refused(413, f"That is more than the {MOST_FIELDS} fields that a form may have.") from None
 

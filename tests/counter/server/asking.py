@@ -9,7 +9,8 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
-from finishcalc.counter.server.guard import FIELDS, SESSION, Guard
+from finishcalc.counter.server.forms import form_fields
+from finishcalc.counter.server.guard import SESSION, Guard
 
 PORT = 8420
 KEY = "k" * 32
@@ -39,7 +40,7 @@ class Answer(NamedTuple):
 
 async def told(request: Request) -> Response:
     """A page that tells what it was given."""
-    return JSONResponse({"session": request.scope[SESSION], "fields": request.scope[FIELDS]})
+    return JSONResponse({"session": request.scope[SESSION], "fields": form_fields(await request.body())})
 
 
 async def broken(_: Request) -> Response:
