@@ -11,10 +11,10 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from typing import Any
 
+from finishcalc.intake.folders import SUFFIX
+
 HAS_HANDLES = os.open in os.supports_dir_fd and os.scandir in os.supports_fd
 """True where a file is opened from the handle of its folder."""
-SUFFIX = ".toml"
-"""The names that are listed end so."""
 
 _NO_LINK = getattr(os, "O_NOFOLLOW", 0)
 _NO_WAIT = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0) | getattr(os, "O_CLOEXEC", 0)
@@ -121,15 +121,18 @@ class Contained:
 
 def _parts(name: str) -> list[str]:
     parts = name.split("/")
-    if any(part in ("", ".", "..") or "\0" in part or (os.sep != "/" and os.sep in part) for part in parts):
+    strange = {"\0", os.sep} & {*name} - {"/"}
+    if strange or not _is_utf_8(name) or {"", ".", ".."} & {*parts}:
         raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), name)
     return parts
 
 
 def is_plain_name(name: str) -> bool:
     """Tell a name that a project may have: it leads into no folder, ends as it should and is UTF-8."""
-    if not name.lower().endswith(SUFFIX) or {"/", "\0", os.sep} & {*name}:
-        return False
+    return name.lower().endswith(SUFFIX) and not {"/", "\0", os.sep} & {*name} and _is_utf_8(name)
+
+
+def _is_utf_8(name: str) -> bool:
     try:
         name.encode("utf-8")
     except UnicodeEncodeError:

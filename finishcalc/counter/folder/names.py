@@ -3,12 +3,10 @@
 import re
 import unicodedata
 
-from finishcalc.intake.folders import DRAFT
+from finishcalc.intake.folders import DRAFT, SUFFIX
 from finishcalc.problems import Problem, ProblemCode, ProblemsFound
 from finishcalc.wording.plain import plain
 
-SUFFIX = ".toml"
-"""A project's name ends so."""
 MOST_BYTES = 200
 """The most bytes of a name. Most systems take 255, and the names of drafts are longer."""
 HIDDEN = {"Cc", "Cf", "Cs", "Co", "Cn"}

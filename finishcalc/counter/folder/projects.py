@@ -1,15 +1,16 @@
-"""The projects of one folder: their drafts, their files, and the shop files that they name."""
+"""The projects of one folder: their drafts, and their files."""
 
 import os
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
-from pathlib import Path, PurePath
+from collections.abc import Callable
+from pathlib import Path
 from typing import NamedTuple
 
 from finishcalc.counter.folder.contained import Contained
 from finishcalc.counter.folder.drafts import Draft, hash_of
 from finishcalc.counter.folder.kept import KeptDrafts
+from finishcalc.counter.folder.looking import FolderFiles
 from finishcalc.counter.folder.names import file_name
+from finishcalc.counter.folder.refusing import reading, taken, writing
 from finishcalc.counter.folder.saving import (
     ChangedMeanwhile,
     Conflict,
@@ -20,12 +21,10 @@ from finishcalc.counter.folder.saving import (
     text_of,
     write_new,
 )
-from finishcalc.intake.folders import Reason, identity, look_at, told_apart
-from finishcalc.intake.shop_in_use import own_shop
-from finishcalc.intake.source import LARGEST, Source, read, source_of, unreadable
-from finishcalc.problems import Problem, ProblemCode, ProblemsFound
+from finishcalc.intake.source import LARGEST
+from finishcalc.problems import ProblemsFound
 from finishcalc.storing.passing import clear_leftovers
-from finishcalc.storing.placing import name_anew, unwritable
+from finishcalc.storing.placing import name_anew
 
 
 class ListedFile(NamedTuple):
@@ -46,13 +45,19 @@ class Projects:
     """
 
     def __init__(self, path: str, shop: str | None = None) -> None:
-        with _reading(path):
+        with reading(path):
             self._folder = Contained(path)
         self.path, self.shop = self._folder.path, shop
+        self._files = FolderFiles(self._folder, shop)
+        self.reader = self._files.reader
         self._drafts = KeptDrafts(self._folder)
         with self._drafts.locked():
             self._drafts.clear_leftovers()
         clear_leftovers(Path(self.path))
+
+    def close(self) -> None:
+        """Let go of the folder."""
+        self._folder.close()
 
     # --- the list ------------------------------------------------------------------------------------------------
 
@@ -63,42 +68,21 @@ class Projects:
 
     def listed(self) -> list[ListedFile]:
         """The projects with all that a list tells of their drafts."""
-        with self._drafts.locked(), _reading(self.path):
-            names = self._project_files()
+        with self._drafts.locked(), reading(self.path):
+            names = self._files.projects()
             others = [name for name in self._drafts.names() if name not in names and self._has_unsaved(name)]
             listed = [self._listed(name) for name in [*names, *others]]
         return sorted(listed, key=lambda each: (each.name.casefold(), each.name))
-
-    def _project_files(self) -> list[str]:
-        """The plain files of the folder that are projects."""
-        names = {os.path.join(self.path, name): name for name in self._folder.names()}
-        looks = [look_at(file, self._bytes_of(name) or b"") for file, name in names.items()]
-        skipped = {each.file for each in told_apart(looks, self._others())}
-        return [name for file, name in names.items() if file not in skipped]
-
-    def close(self) -> None:
-        """Let go of the folder."""
-        self._folder.close()
-
-    def _others(self) -> dict[object, Reason]:
-        return {identity(name): "a shop file" for name in self._own_files()}
 
     def _listed(self, name: str) -> ListedFile:
         draft = self._drafts.read(name)
         if draft is None or not draft.has_unsaved:
             return ListedFile(name, False, True, False)
-        return ListedFile(name, True, draft.sound, self._hash_on_disk(name) != draft.on_disk)
+        return ListedFile(name, True, draft.sound, self._files.hash_on_disk(name) != draft.on_disk)
 
     def _has_unsaved(self, name: str) -> bool:
         draft = self._drafts.read(name)
         return draft is not None and draft.has_unsaved
-
-    def _is_project(self, name: str) -> bool:
-        """Tell a project's file. One that describes a top needs no look at the others."""
-        if name not in self._folder.names():
-            return False
-        look = look_at(os.path.join(self.path, name), self._bytes_of(name) or b"")
-        return (look.has_top and identity(look.file) not in self._others()) or name in self._project_files()
 
     # --- drafts --------------------------------------------------------------------------------------------------
 
@@ -117,16 +101,16 @@ class Projects:
         return new
 
     def _opened(self, name: str) -> Draft:
-        with _reading(name):
+        with reading(name):
             kept = self._drafts.read(name)
-            if kept and (kept.has_unsaved or self._hash_on_disk(name) == kept.on_disk):
+            if kept and (kept.has_unsaved or self._files.hash_on_disk(name) == kept.on_disk):
                 return kept
-            if not self._is_project(name):
+            if not self._files.is_project(name):
                 raise FileNotFoundError
             return _begun(name, self._folder.read(name, LARGEST))
 
     def _keep(self, draft: Draft) -> None:
-        with _writing(draft.name):
+        with writing(draft.name):
             self._drafts.write(draft)
 
     # --- files ---------------------------------------------------------------------------------------------------
@@ -140,8 +124,8 @@ class Projects:
         with self._drafts.locked():
             draft = self._drafts_own(name) if isinstance(text, str) else self._opened(name)
             wanted = text if isinstance(text, str) else text(draft)
-            with _reading(name):
-                found = self._bytes_of(name)
+            with reading(name):
+                found = self._files.bytes_of(name)
             now = text_of(name, found) if found is not None else None
             if found is None:
                 return Conflict(draft, None)
@@ -155,14 +139,14 @@ class Projects:
 
     def _drafts_own(self, name: str) -> Draft:
         """The draft that is kept, be it of the file as it is now or not; else one of the file as it is now."""
-        with _reading(name):
+        with reading(name):
             return self._drafts.read(name) or self._opened(name)
 
     def _replaced(self, draft: Draft, data: bytes) -> bool:
         """Write a file in place of the one that the draft was begun on. Gives false where that is there no more."""
         try:
-            with _writing(draft.name):
-                replace(self._at(draft.name), data, lambda: self._bytes_of(draft.name), draft.on_disk)
+            with writing(draft.name):
+                replace(self._at(draft.name), data, lambda: self._files.bytes_of(draft.name), draft.on_disk)
         except ChangedMeanwhile:
             return False
         return True
@@ -170,7 +154,7 @@ class Projects:
     def rebase(self, name: str, keep: bool = True) -> Draft:
         """Begin the draft anew on the file as it is now, with all that stands in it as one step, or without that."""
         with self._drafts.locked():
-            with _reading(name):
+            with reading(name):
                 fresh = _begun(name, self._folder.read(name, LARGEST))
             draft = self._drafts_own(name).rebased(fresh.base, fresh.on_disk) if keep else fresh
             self._keep(draft)
@@ -181,11 +165,11 @@ class Projects:
         with self._drafts.locked():
             draft = self._drafts_own(name)
             data = encoded(name, text if isinstance(text, str) else text(draft), draft.base)
-            with _reading(name):
-                found = self._bytes_of(name)
+            with reading(name):
+                found = self._files.bytes_of(name)
             if found is not None:
                 return Conflict(draft, text_of(name, found))
-            with _writing(name):
+            with writing(name):
                 write_new(self._at(name), data)
             saved = draft.with_saved(hash_of(data))
             self._keep(saved)
@@ -206,8 +190,8 @@ class Projects:
         with self._drafts.locked():
             draft = self._opened(name)
             self._refuse_taken(target)
-            with _reading(name):
-                data = self._bytes_of(name)
+            with reading(name):
+                data = self._files.bytes_of(name)
             if data is None:
                 data = draft.base.encode("utf-8")
                 draft = draft.with_saved(hash_of(data), 0)
@@ -230,8 +214,8 @@ class Projects:
 
     def _rename(self, draft: Draft, target: str) -> None:
         """Name file and draft anew, so that both are there under one name or the other at any moment."""
-        with _writing(target):
-            if self._bytes_of(draft.name) is not None:
+        with writing(target):
+            if self._files.bytes_of(draft.name) is not None:
                 name_anew(Path(self._at(draft.name)), Path(self._at(target)))
             self._drafts.write(draft._replace(name=target))
             if self._is_one_file(draft.name, target):
@@ -249,87 +233,21 @@ class Projects:
     def _refuse_taken(self, name: str, besides: str = "") -> None:
         """Refuse a name that a file has, or a draft with unsaved work; also one that differs in capitals only, because
         not every system tells these apart."""
-        with _reading(self.path):
+        with reading(self.path):
             names = [*self._folder.all_names(), *(each for each in self._drafts.names() if self._has_unsaved(each))]
         if name.casefold() in {each.casefold() for each in names if each != besides}:
-            raise ProblemsFound([_taken(name)])
+            raise ProblemsFound([taken(name)])
 
     def _write_new(self, name: str, data: bytes) -> None:
-        with _writing(name):
+        with writing(name):
             self._drafts.remove(name)
             write_new(self._at(name), data)
 
     def _at(self, name: str) -> str:
         return os.path.join(self.path, name)
 
-    # --- reading -------------------------------------------------------------------------------------------------
-
-    def reader(self, name: str) -> Source:
-        """Read a file of the folder or below it, or one of the user's own, which may lie anywhere: the shop file that
-        the server was given or the settings name."""
-        if name in self._own_files():
-            return read(name)
-        path = PurePath(os.path.join(self.path, name))
-        with _reading(name):
-            if ".." in path.parts or not path.is_relative_to(self.path):
-                raise PermissionError(1, "it is outside the folder")
-            inner = path.relative_to(self.path).as_posix()
-            return source_of(name, self._folder.read(inner, LARGEST))
-
-    def _own_files(self) -> list[str]:
-        """The names under which the user's own shop file and settings are read."""
-        if self.shop is not None:
-            return [self.shop]
-        names = list[str]()
-
-        def noted(name: str) -> Source:
-            names.append(name)
-            return read(name)
-
-        own_shop(noted)
-        return names
-
-    def _bytes_of(self, name: str) -> bytes | None:
-        """The bytes of a file, None where it is gone."""
-        try:
-            return self._folder.read(name, LARGEST)
-        except FileNotFoundError:
-            return None
-
-    def _hash_on_disk(self, name: str) -> str | None:
-        """The hash of a file as it is now; None for one that cannot be read."""
-        try:
-            return hash_of(self._folder.read(name, LARGEST))
-        except OSError:
-            return None
-
 
 def _begun(name: str, data: bytes) -> Draft:
     """A draft without a step, of a file as it is. Raises ProblemsFound for one that is no text."""
     text_of(name, data)
     return Draft(name, data.decode("utf-8"), hash_of(data))
-
-
-def _taken(name: str) -> Problem:
-    return Problem(ProblemCode.FILE_EXISTS, name, 0, 0, "", "already exists", "nothing was written: give another name")
-
-
-@contextmanager
-def _reading(name: str) -> Iterator[None]:
-    """Tell of a file that cannot be read as a problem."""
-    try:
-        yield
-    except (OSError, ValueError) as error:
-        code, message, hint = unreadable(error)
-        raise ProblemsFound([Problem(code, name, 0, 0, "", message, hint)]) from None
-
-
-@contextmanager
-def _writing(name: str) -> Iterator[None]:
-    """Tell of a file that cannot be written as a problem."""
-    try:
-        yield
-    except FileExistsError:
-        raise ProblemsFound([_taken(name)]) from None
-    except (OSError, UnicodeEncodeError) as error:
-        raise ProblemsFound([unwritable(Path(name), error)]) from None

@@ -18,6 +18,8 @@ Values = Mapping[str, str]
 """What the fields of a form hold, by their names."""
 EXTRAS = "charges.extras"
 """The field of the extras that are ordered."""
+PRESETS = [key for key, field in FIELDS.items() if field.sort == "material"]
+"""The fields that name a material's preset."""
 QUANTITY = "quantity:"
 """Begins the name of the field for the number of an extra."""
 
@@ -28,6 +30,8 @@ def field_value(table: TomlTable, field: Field, usual: UsualValues) -> str:
     if field.sort == "flag":
         return usual.value(field.key) if value is None else shown(value)
     text = shown(value)
+    if field.sort == "percent":
+        return text.removesuffix("%").strip()
     is_word = field.sort in ("choice", "material")
     return "" if is_word and text == usual.value(field.key) else text
 
@@ -82,7 +86,19 @@ def edit_of(before: Values, after: Values, table: TomlTable, usual: UsualValues)
         elif text != before.get(key, ""):
             is_flag, is_usual = field.sort == "flag", text == usual.value(key)
             edit[key] = (None if is_usual else bool(text)) if is_flag else text or None
-    return edit
+    return _with_presets(edit, after, table, usual)
+
+
+def _with_presets(edit: dict[str, object], after: Values, table: TomlTable, usual: UsualValues) -> dict[str, object]:
+    """Name the preset of each material that is called something, because a name alone is another material."""
+    named: dict[str, object] = {}
+    for key in PRESETS:
+        called = f"{key.removesuffix('.preset')}.name"
+        if not after.get(called) or after.get(key) or not usual.value(key):
+            continue
+        if key in edit or (called in edit and at(table, key_path(key)) is None):
+            named[key] = usual.value(key)
+    return named | {key: value for key, value in edit.items() if key not in named}
 
 
 def _numbers(values: Values) -> Ordered:

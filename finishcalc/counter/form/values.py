@@ -33,12 +33,22 @@ def at(table: object, path: KeyPath) -> object:
 
 
 def shown(value: object) -> str:
-    """Write a value as a field shows it; nothing for a table, a list, or no value."""
+    """Write a value as a field shows it: several with commas, those of a table each after its name. Nothing for no
+    value, and for tables and lists that hold others."""
+    if isinstance(value, list):
+        return ", ".join(map(shown, value)) if all(map(_is_plain, value)) else ""
+    if isinstance(value, dict):
+        is_flat = all(map(_is_plain, value.values()))
+        return ", ".join(f"{name} {shown(item)}" for name, item in value.items()) if is_flat else ""
     if isinstance(value, bool):
         return YES if value else ""
     if isinstance(value, date) and not isinstance(value, datetime):
         return value.isoformat()
     return str(value) if isinstance(value, str | int | Decimal) else ""
+
+
+def _is_plain(value: object) -> bool:
+    return isinstance(value, str | int | Decimal | date)
 
 
 def read(text: str, spec: KeySpec | None) -> object:
@@ -52,7 +62,18 @@ def read(text: str, spec: KeySpec | None) -> object:
         return _day(text)
     if kind == "share":
         return per_cent(text.strip())
+    if kind == "one or several" and "," in text:
+        return [whole_or_text(each.strip()) for each in text.split(",") if each.strip()]
+    if kind == "one or parts" and spec and spec.key:
+        return _parts(text, spec.key.form.words) or whole_or_text(text.strip())
     return text if kind in AS_TYPED else whole_or_text(text.strip())
+
+
+def _parts(text: str, names: tuple[str, ...]) -> dict[str, object]:
+    """Read "sides 4, ends 3 1/2"; nothing for a text that does not name its parts."""
+    named = [each.strip().partition(" ") for each in text.split(",")]
+    is_named = all(name in names and value.strip() for name, _, value in named)
+    return {name: whole_or_text(value.strip()) for name, _, value in named} if is_named else {}
 
 
 def _day(text: str) -> object:
