@@ -179,8 +179,9 @@ def test_garbage_is_collected_while_it_serves(folder: Path):
 
 
 @pytest.mark.parametrize(("options", "opens"), [((), True), (("--no-open",), False)])
-def test_the_browser_is_opened_at_the_address_unless_it_shall_not(options: tuple[str, ...], opens: bool, folder: Path):
-    """The browser of this test writes down where it is sent."""
+def test_the_browser_is_opened_unless_it_shall_not(options: tuple[str, ...], opens: bool, folder: Path):
+    """The browser of this test writes down where it is sent: to the page, by a key that opens it once, because other
+    users of the machine can read there what a browser was started with."""
     browser = folder / "browser"
     browser.write_text(f'#!/bin/sh\necho "$1" > "{folder}/opened.part"\nmv "{folder}/opened.part" "{folder}/opened"\n')
     browser.chmod(0o755)
@@ -189,7 +190,12 @@ def test_the_browser_is_opened_at_the_address_unless_it_shall_not(options: tuple
         while not (folder / "opened").exists() and time.monotonic() < limit:
             time.sleep(0.05)
         assert (folder / "opened").exists() == opens
-        assert not opens or (folder / "opened").read_text() == process.args
+        if opens:
+            printed, process.args = process.args, (folder / "opened").read_text()
+            assert process.args != printed
+            assert get(process, "/p/quilt.toml")[0] == 200
+            with pytest.raises(AssertionError):
+                opened(process)
 
 
 # --- what it lacks -----------------------------------------------------------------------------------------------

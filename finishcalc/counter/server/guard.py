@@ -49,11 +49,11 @@ class _Gone(Exception):
 
 
 class Guard:
-    """The page `app` as it is served at `port`, to browsers that have `key`. A body must come within `patience`
-    seconds."""
+    """The page `app` as it is served at `port`, to browsers that have `key`, or come with one of `once`, keys that open
+    it a single time. A body must come within `patience` seconds."""
 
-    def __init__(self, app: ASGIApp, port: int, key: str, patience: float = 5.0) -> None:
-        self._app, self._key, self._patience = app, key.encode(), patience
+    def __init__(self, app: ASGIApp, port: int, key: str, once: set[str], patience: float = 5.0) -> None:
+        self._app, self._key, self._once, self._patience = app, key.encode(), once, patience
         self._hosts = {f"127.0.0.1:{port}".encode(), f"localhost:{port}".encode()}
         # browsers do not tell ports apart: cookies of other servers on this machine come here too, and ours go there
         self._key_cookie, self._session_cookie = f"counter-{port}", f"counter-session-{port}"
@@ -89,9 +89,15 @@ class Guard:
         """Send a browser that comes with the key on to the address without it, which can be shown and copied."""
         if scope["path"] == "/" and scope["method"] == "GET":
             given = parse_qs(scope["query_string"].decode("latin-1")).get("key", [])
-            if any(self._is_key(key.encode()) for key in given):
+            if any(self._is_key(key.encode()) or self._spends(key) for key in given):
                 key = self._set_cookie(self._key_cookie, self._key.decode())
                 raise _Refused(303, "", ("location", "/"), key, *cookies)
+
+    def _spends(self, key: str) -> bool:
+        """Take a key that opens the page once, if it is one."""
+        is_there = key in self._once
+        self._once.discard(key)
+        return is_there
 
     def _check_key(self, scope: Scope) -> None:
         if not any(self._is_key(value) for value in _cookies(scope, self._key_cookie)):
