@@ -11,7 +11,7 @@ A state is known by its number: 0 is the file as it was opened, any other the on
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
 from finishcalc.counter.folder.puts import Puts, together
@@ -64,33 +64,52 @@ class Draft(NamedTuple):
 
     @property
     def mark(self) -> str:
-        """The state that stands, for a tab to say later that it has seen it. It holds for this base alone."""
-        return f"{self._key}-{self.at}"
+        """The state that stands and the last step that was made, for a tab to say later that it has seen them. It holds
+        for this base alone."""
+        return f"{self._key}-{self.at}-{self._last}"
 
     def state(self, mark: str) -> int | None:
         """The number of a state by its mark; None where it is of another base, or too old to be known."""
-        key, _, number = mark.rpartition("-")
-        if key != self._key or not (number.isascii() and number.isdigit() and len(number) < 10):
+        seen = self._seen(mark)
+        return seen[0] if seen else None
+
+    def values(self, at: int | None = None) -> dict[str, Any]:
+        """All that is put in a state, the standing one unless another is named. Raises KeyError for a state that is not
+        known."""
+        return together(*(step.puts for step in self._line(self.at if at is None else at)))
+
+    def fields(self, mark: str, page: str) -> dict[str, Any] | None:
+        """All that is put as the tab `page` has it in its fields, which last saw a mark: the state of that mark, and its
+        own later steps, whether they stand or not. None where the mark says no state."""
+        seen = self._seen(mark)
+        if seen is None:
             return None
-        return int(number) if self.knows(int(number)) else None
+        state, last = seen
+        return together(self.values(state), *(step.puts for step in self._after(last) if step.page == page))
 
-    def knows(self, state: int) -> bool:
-        """Tell a state whose values can still be told."""
-        return state == 0 or state in self._by_number
+    def _seen(self, mark: str) -> tuple[int, int] | None:
+        """The state and the last step of a mark; None where it is of another base, or too old to be known."""
+        key, _, numbers = mark.partition("-")
+        state, _, last = numbers.partition("-")
+        if key != self._key or not all(number.isascii() and number.isdigit() for number in (state, last)):
+            return None
+        if max(len(state), len(last)) > 9 or int(last) > self._last or int(state) > int(last):
+            return None
+        return (int(state), int(last)) if int(state) in {0, *self._by_number} else None
 
-    def values(self, at: int | None = None, page: str | None = None) -> dict[str, Any]:
-        """All that is put in a state, the standing one unless another is named; with a `page` also the later steps of
-        that tab, which are in its fields whether they stand or not. Raises KeyError for a state that is not known."""
-        state = self.at if at is None else at
-        later = (step.puts for step in self.steps if page is not None and step.page == page and step.number > state)
-        return together(*(step.puts for step in self._line(state)), *later)
+    def _after(self, number: int) -> Iterator[Step]:
+        return (step for step in self.steps if step.number > number)
+
+    @property
+    def _last(self) -> int:
+        return self.steps[-1].number if self.steps else 0
 
     def with_step(self, puts: Puts, page: str, sound: bool, joins: bool = False) -> "Draft":
         """The draft after one more edit. Where it `joins`, and the step before is the same tab's and of the same single
         key, both are undone as one. Redo ends."""
         last = self._by_number.get(self.at)
         after = last.after if last and joins and self._may_join(last, puts, page) else self.at
-        number = self.steps[-1].number + 1 if self.steps else 1
+        number = self._last + 1
         step = Step(number, after, dict(puts), page, sound)
         return self._replace(steps=(*self.steps, step), at=number, tip=number)._bounded()
 
@@ -215,14 +234,15 @@ def _holds_together(draft: Draft) -> bool:
     """Tell a draft whose fields have their types, and whose steps each follow an earlier one."""
     if not all(isinstance(text, str) for text in (draft.name, draft.base, draft.on_disk)):
         return False
-    known = {0}
+    known, last = {0}, 0
     for step in draft.steps:
         types = (int, int, dict, str, bool)
         if not all(type(value) is kind for value, kind in zip(step, types, strict=True)):
             return False
-        if step.after not in known or step.number <= max(known):
+        if step.after not in known or step.number <= last:
             return False
-        known.add(step.number)
+        last = step.number
+        known.add(last)
     states = (draft.at, draft.saved, draft.tip)
     return all(type(state) is int and state in known for state in states) and _is_under(draft)
 
