@@ -21,6 +21,8 @@ class ProblemCode(StrEnum):
     # files
     NO_SUCH_FILE = "no-such-file", "There is no file of that name to read."
     IS_A_FOLDER = "is-a-folder", "A folder is named where a file is to be read."
+    NO_SUCH_FOLDER = "no-such-folder", "There is no folder of that name."
+    NOT_A_FOLDER = "not-a-folder", "A file is named where a folder is needed."
     READING_NOT_ALLOWED = "reading-not-allowed", "You do not have permission to read the file."
     CANNOT_BE_READ = "cannot-be-read", "The computer cannot read the file, or no file can have that name."
     FILE_TOO_LARGE = "file-too-large", "The file is larger than 1 MiB."
@@ -43,6 +45,11 @@ class ProblemCode(StrEnum):
     CANNOT_BE_WRITTEN = "cannot-be-written", "The computer cannot write a file in that place."
     NOT_PUT_BACK = "not-put-back", "Writing failed half way, and a file could not be restored."
     PDF_NOT_INSTALLED = "pdf-not-installed", "A PDF is requested, and the extra that makes it is not installed."
+    PAGE_NOT_INSTALLED = (
+        "page-not-installed",
+        "The counter is opened, and the extra that serves its page is not installed.",
+    )
+    PORT_UNAVAILABLE = "port-unavailable", "The requested port is in use, or not every user may use it."
     UNWRITABLE_CHARACTERS = "unwritable-characters", "A text to be saved holds characters that UTF-8 cannot write."
     WORKER_DIED = "worker-died", "The process that worked a project out ended before it was done."
 

@@ -198,7 +198,7 @@ def _rate(text: str) -> float:
 def _rows(path: Path) -> float:
     """Rows a second of one comparison, its first row and the reading of the file counted in."""
     sizes = ["twin", "queen", "king", "table 36x72 drop 10", *(f"{wide}x84" for wide in range(50, 66))]
-    seconds = _best(lambda: compare_sizes(Design(str(path)), sizes), times=2)
+    seconds = _best(lambda: compare_sizes(Design.of_file(str(path)), sizes), times=2)
     return (len(sizes) + 1) / seconds
 
 

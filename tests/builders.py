@@ -398,7 +398,7 @@ def sized(path: Path, *sizes: str, widen: bool = True) -> Comparison:
 
 
 def _sized(path: Path, sizes: tuple[str, ...], widen: bool) -> Comparison:
-    return compare_sizes(Design(str(path), widen=widen), sizes)
+    return compare_sizes(Design.of_file(str(path), widen=widen), sizes)
 
 
 _sample_sized = cache(_sized)

@@ -10,6 +10,7 @@ import typer
 
 from finishcalc.commandline.buy import buy
 from finishcalc.commandline.check import check
+from finishcalc.commandline.counter import counter
 from finishcalc.commandline.helping import Command, Group
 from finishcalc.commandline.new import new, new_shop
 from finishcalc.commandline.options import (
@@ -250,7 +251,7 @@ def compare(
 
     contents = Contents(reader_of(reader, as_json), not no_prices, both_units, cuts)
     try:
-        design = Design(file, shop, widen=not keep_borders, tried=trial.change)
+        design = Design.of_file(file, shop, widen=not keep_borders, tried=trial.change)
         result = _compared(design, sizes, cloths, grid, chart)
         content = comparison_view(result, output.form, contents, width())
         folders, shared = _comparison_files(result, design, svg, projects)
@@ -290,6 +291,7 @@ app.command(cls=Command)(presets)
 app.command(cls=Command)(tally)
 app.command(cls=Command)(buy)
 app.command(cls=Command)(check)
+app.command(cls=Command)(counter)
 app.command(cls=Command)(schema)
 app.command(cls=Command)(new)
 app.command("new-shop", cls=Command)(new_shop)

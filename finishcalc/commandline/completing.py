@@ -11,13 +11,23 @@ from finishcalc.problems import ProblemsFound
 
 def toml_files(incomplete: str) -> list[str]:
     """Propose the files that end in .toml, and the folders in which some may be."""
+    return _paths(incomplete, ".toml")
+
+
+def folders(incomplete: str) -> list[str]:
+    """Propose folders."""
+    return _paths(incomplete)
+
+
+def _paths(incomplete: str, *endings: str) -> list[str]:
+    """Give the files with one of these endings, and the folders."""
     folder, begun = os.path.split(incomplete)
     found = list[str]()
     with suppress(OSError, ValueError):
         for entry in sorted(os.scandir(folder or "."), key=lambda entry: entry.name):
             if entry.name.startswith(begun) and not (entry.name.startswith(".") and not begun):
                 path = os.path.join(folder, entry.name)
-                found += [path + os.sep] if entry.is_dir() else [path] if entry.name.endswith(".toml") else []
+                found += [path + os.sep] if entry.is_dir() else [path] if entry.name.endswith(endings) else []
     return found
 
 

@@ -59,6 +59,15 @@ class Group(TyperGroup):
             _propose_nearest(error)
             raise
 
+    def resolve_command(self, ctx: Any, args: list[str]) -> Any:
+        """Find the command. A usage error about it proposes the nearest, where typer would list all that are near."""
+        self.suggest_commands = False
+        try:
+            return super().resolve_command(ctx, args)
+        except Exception as error:
+            _propose_command(error, args, self.commands)
+            raise
+
 
 def first_sentence(command: Any) -> str:
     """Give the first sentence of a command's help."""
@@ -68,6 +77,14 @@ def first_sentence(command: Any) -> str:
 def _usage(argument: TyperArgument) -> str:
     name = argument.metavar or argument.name or ""
     return name if argument.required else f"[{name}]"
+
+
+def _propose_command(error: Any, args: list[str], names: Iterable[str]) -> None:
+    """Put the one nearest command in the message of an unknown one, if any is near."""
+    from difflib import get_close_matches  # only a mistake needs it
+
+    for near in get_close_matches(args[0], names, n=1) if args else ():
+        error.message = f"{error.message.rstrip('.')}. Did you mean {near!r}?"
 
 
 def _propose_nearest(error: Any) -> None:

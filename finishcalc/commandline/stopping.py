@@ -63,14 +63,30 @@ def signals_deferred() -> Iterator[Callable[[], None]]:
         if received:
             raise Stopped
 
-    usual_handlers = _handle_stops(lambda number, _: received.append(number))
     try:
-        yield stop_if_asked
+        with _handled(lambda number, _: received.append(number)):
+            yield stop_if_asked
     finally:
-        for number, handler in usual_handlers.items():
-            signal.signal(number, handler)
         if received:
             signal.raise_signal(received[0])
+
+
+@contextmanager
+def stops_end(end: Callable[[], None]) -> Iterator[None]:
+    """Have a signal to stop do this and nothing else in the block, where a stop is the usual end."""
+    with _handled(lambda *_: end()):
+        yield
+
+
+@contextmanager
+def _handled(handler: Callable[[int, FrameType | None], None]) -> Iterator[None]:
+    """Handle every stop in this way in the block."""
+    usual_handlers = _handle_stops(handler)
+    try:
+        yield
+    finally:
+        for number, usual in usual_handlers.items():
+            signal.signal(number, usual)
 
 
 def _handle_stops(handler: Callable[[int, FrameType | None], None]) -> dict[int, Any]:

@@ -4,7 +4,8 @@ written in the format asked for: a page for the terminal and for messages, a she
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from finishcalc.alternatives import alternatives_of, in_house, profit_of, samples_of
+from finishcalc.alternatives.choices import alternatives_of
+from finishcalc.alternatives.in_house import in_house, profit_of, samples_of
 from finishcalc.intake.changes.settings import Trial
 from finishcalc.pipeline import Finishing
 from finishcalc.wording.sentence import Audience

@@ -6,29 +6,41 @@ from pathlib import PurePath
 from finishcalc.intake.changes.change import Change, changed
 from finishcalc.intake.changes.sizes import SizeContext
 from finishcalc.intake.keypaths import value_at
-from finishcalc.intake.resolve import LOGO, Resolved, folder_of, resolve
+from finishcalc.intake.resolve import LOGO, Resolved, Run, folder_of, resolve_run
 from finishcalc.intake.source import Source, read
 from finishcalc.intake.words import understood
 from finishcalc.problems import ProblemsFound
 
 
 class Design:
-    """A project file that is worked out in several sizes. Raises ProblemsFound where the file itself has mistakes."""
+    """A project that is worked out in several sizes: with `widen`, the last border of a pieced top may be cut wider to
+    fit. Raises ProblemsFound where the file itself has mistakes."""
 
-    def __init__(self, name: str, shop: str | None = None, widen: bool = True, tried: Change | None = None) -> None:
-        self._read = cache(read)
-        self.source = self._read(name)
-        self.shop, self.folder, self.widen = shop, folder_of(name), widen
-        self.tried = tried or Change("")
+    def __init__(self, run: Run, widen: bool = True) -> None:
+        self._run = run._replace(reader=cache(run.reader))
+        self.source, self.shop, self.folder, self.widen = run.source, run.shop, run.folder, widen
+        self.tried = run.change or Change("")
+
+    @classmethod
+    def of_file(cls, name: str, shop: str | None = None, widen: bool = True, tried: Change | None = None) -> "Design":
+        """Read the file of a design, with values to try on it."""
+        return cls(Run(read(name), shop, folder_of(name), read, tried), widen)
+
+    @classmethod
+    def of(cls, resolved: Resolved, widen: bool = True) -> "Design":
+        """Take a design that is resolved already, from wherever its text and the change to it came."""
+        design = cls(resolved.run, widen)
+        design.unchanged = resolved
+        return design
 
     @cached_property
     def unchanged(self) -> Resolved:
         """The project without a change of size."""
-        return resolve(self.source, self.shop, self.folder, self.tried, self._read)
+        return resolve_run(self._run)
 
     def changed(self, change: Change) -> Resolved:
         """Resolve the project with a change, which is laid over the values to try. Raises ProblemsFound."""
-        return resolve(self.source, self.shop, self.folder, change, self._read)
+        return resolve_run(self._run._replace(change=change))
 
     @cached_property
     def known(self) -> SizeContext:
@@ -47,7 +59,7 @@ class Design:
         if not isinstance(named, str):
             return {}
         try:
-            shop = self._read(str(self.folder / named))
+            shop = self._run.reader(str(self.folder / named))
             return {named: shop.text, **_logo_of(shop, PurePath(named).parent)}
         except ProblemsFound:
             return {}

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 from finishcalc.comparing.design import Design
 from finishcalc.intake.changes.change import Change
-from finishcalc.intake.changes.sizes import requested_size
+from finishcalc.intake.changes.sizes import RequestedSize, requested_size
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.resolve import Resolved
 from finishcalc.intake.source import Source
@@ -43,12 +43,14 @@ class Refit(NamedTuple):
 
 
 class Row(NamedTuple):
-    """A size with its result. The design as it is has no change."""
+    """A size with its result. The design as it is has no change; `keys` is the part of the change that gives the size:
+    neither the values to try nor the title."""
 
     name: str
     change: Change | None
     refit: Refit | None
     result: Finishing
+    keys: Change
 
     @property
     def cautions(self) -> tuple[Caution, ...]:
@@ -71,12 +73,12 @@ class Comparison(NamedTuple):
 
 def compare_sizes(design: Design, sizes: Iterable[str]) -> Comparison:
     """Work out the design as it is, then in each size. Raises ProblemsFound with the problems of all sizes."""
-    first = Row(AS_IT_IS, None, None, finish(design.unchanged))
+    first = Row(AS_IT_IS, None, None, finish(design.unchanged), Change(""))
     problems: list[Problem] = []
     rows = [first]
     for text in dict.fromkeys(sizes):
         try:
-            rows.append(_row(design, text))
+            rows.append(row_of(design, text))
         except ProblemsFound as error:
             problems += [_problem_of_size(problem, text) for problem in error.problems]
     if problems:
@@ -90,18 +92,29 @@ def _problem_of_size(problem: Problem, text: str) -> Problem:
     return problem if problem.file == name else problem._replace(message=f"{problem.message}, for {name}")
 
 
-def _row(design: Design, text: str) -> Row:
+def row_of(design: Design, text: str) -> Row:
+    """Work out the design in one size. Raises ProblemsFound."""
+    size = size_of(design, text)
+    title = Change(size.change.name, (), ((("title",), _title(design.unchanged.project.title, size.text)),))
+    pieced = design.unchanged.project.top.pieced
+    if pieced is None:
+        change = size.change.over(design.tried).and_also(title)
+        return Row(size.text, change, None, finish(design.changed(change)), size.change)
+    return _refitted_row(design, pieced, size.text, title, target_of(design, size))
+
+
+def size_of(design: Design, text: str) -> RequestedSize:
+    """Read a size that is asked for. Raises ProblemsFound."""
     try:
-        size = requested_size(text, design.known)
+        return requested_size(text, design.known)
     except MeasureError as error:
         raise ProblemsFound([Problem(error.code, f'--as "{text}"', 0, 0, "", str(error), error.hint)]) from None
-    title = Change(size.change.name, (), ((("title",), _title(design.unchanged.project.title, size.text)),))
-    change = size.change.over(design.tried).and_also(title)
-    pieced = design.unchanged.project.top.pieced
-    target = design.changed(change if pieced is None else change.and_also(UNPIECED))
-    if pieced is None:
-        return Row(size.text, change, None, finish(target))
-    return _refitted_row(design, pieced, size.text, title, target)
+
+
+def target_of(design: Design, size: RequestedSize) -> Resolved:
+    """Resolve the project with a plain top of a size. Raises ProblemsFound."""
+    change = size.change.over(design.tried)
+    return design.changed(change if design.unchanged.project.top.pieced is None else change.and_also(UNPIECED))
 
 
 def _title(title: str, text: str) -> str:
@@ -124,12 +137,12 @@ def _refitted_row(design: Design, pieced: PiecedTop, text: str, title: Change, t
     if best is None:
         message, hint = "no number of blocks comes near it", "ask for a larger size, or make the block smaller"
         raise _refused(ProblemCode.NO_BLOCKS_FIT, title, message, hint)
-    taken, change, resolved = best
+    taken, keys, change, resolved = best
     others = [fit for fit in candidates if (fit.across, fit.down) != (taken.across, taken.down)]
     others = others or [fit for fit in candidates if fit != taken]
     next_best = next((fit for fit, *_ in _allowed(design, pieced, others, title, top.use)), None)
     hangs = top.covers.hanging(taken.size) if top.covers else None
-    return Row(text, change, Refit(size, taken, next_best, hangs), finish(resolved))
+    return Row(text, change, Refit(size, taken, next_best, hangs), finish(resolved), keys)
 
 
 def _refused(code: ProblemCode, size: Change, message: str, hint: str) -> ProblemsFound:
@@ -148,12 +161,14 @@ def _widest(pieced: PiecedTop) -> Length:
 
 def _allowed(
     design: Design, pieced: PiecedTop, candidates: list[Fit], title: Change, use: str
-) -> Iterator[tuple[Fit, Change, Resolved]]:
-    """Give the fits that the rest of the project allows, the nearest first."""
+) -> Iterator[tuple[Fit, Change, Change, Resolved]]:
+    """Give the fits that the rest of the project allows, the nearest first: each with its keys, and in a change with
+    those of the title and of the values to try."""
     for fit in candidates:
-        change = title.and_also(_fit_change(design, pieced, fit, use)).over(design.tried)
+        keys = _fit_change(design, pieced, fit, use)
+        change = title.and_also(keys).over(design.tried)
         try:
-            yield fit, change, design.changed(change)
+            yield fit, keys, change, design.changed(change)
         except ProblemsFound:
             continue
 

@@ -1,1 +1,1 @@
-"""A page in the browser, live at the counter: a folder of projects served to the machine itself."""
+"""The counter: a folder of projects as pages in the browser, live while the customer stands there."""

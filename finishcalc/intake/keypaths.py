@@ -27,10 +27,16 @@ def value_at(table: object, path: KeyPath) -> object:
 
 
 def take_out(table: object, path: KeyPath) -> None:
-    """Take the value at a path of tables out of its table, if there is one."""
-    holder = value_at(table, path[:-1])
-    if isinstance(holder, dict):
-        holder.pop(path[-1], None)
+    """Take the value at a path of tables and lists out of what holds it, if there is one; later items of a list move
+    up."""
+    holder: Any = table
+    try:
+        for step in path[:-1]:
+            holder = holder[step]
+        if isinstance(holder, dict | list):
+            del holder[path[-1]]  # type: ignore[arg-type]
+    except (LookupError, TypeError):
+        return
 
 
 def replace_at(table: object, path: KeyPath, value: object) -> bool:
@@ -48,20 +54,28 @@ def replace_at(table: object, path: KeyPath, value: object) -> bool:
 
 
 def put_at(
-    table: TomlTable, path: KeyPath, value: object, keys: type[Section], new_table: Callable[[], object] = dict
+    table: TomlTable,
+    path: KeyPath,
+    value: object,
+    keys: type[Section],
+    new_table: Callable[[], object] = dict,
+    new_list_of_tables: Callable[[], object] = list,
 ) -> None:
-    """Put a value at a path of tables and lists. A missing table on the way is made with `new_table`; the next item of
-    a list is appended; a shorthand, such as a preset's name, becomes its table.
+    """Put a value at a path of tables and lists. A missing table on the way is made with `new_table`, a missing list of
+    tables with `new_list_of_tables`; the next item of a list is appended; a shorthand, such as a preset's name, becomes
+    its table.
 
     Raises TypeError, LookupError or AttributeError for a path that leads nowhere.
     """
     holder: Any = table
     spec: KeySpec | None = table_spec(keys)
-    for step, next_step in pairwise(path):
+    for depth, (step, next_step) in enumerate(pairwise(path)):
         spec, inner = within(spec, step), _inner(holder, step)
-        if inner is None:
-            make = dict if isinstance(holder, list) else new_table
-            _set(holder, step, make() if isinstance(next_step, str) else [])
+        if inner is None and isinstance(next_step, str):
+            _set(holder, step, {} if isinstance(holder, list) else new_table())
+        elif inner is None:
+            holds_tables = isinstance(path[depth + 2], str) if depth + 2 < len(path) else isinstance(value, dict)
+            _set(holder, step, new_list_of_tables() if holds_tables else [])
         elif spec and spec.kind == "table" and spec.section and not isinstance(inner, dict):
             _set(holder, step, spec.section.shorthand(inner))
         holder = holder[step]  # a document keeps a table of its own making, not the one that was put in

@@ -1,4 +1,4 @@
-"""The presets: fabrics, battings, styles, methods, beds, tables and sample shops, read once and kept."""
+"""The presets: fabrics, battings, styles, methods, beds, tables, usual sizes and sample shops, read once and kept."""
 
 import tomllib
 from collections.abc import Iterable
@@ -62,6 +62,12 @@ def styles_by_class(units: str) -> dict[str, str]:
         if value_at(styles, (name, "lines")) != "ties":
             by_class.setdefault(str(value_at(styles, (name, "rate_class"))), name)
     return by_class
+
+
+def usual_sizes(use: str, shape: str, units: str) -> list[str]:
+    """The sizes that tops of a use and an outline usually have, the smallest first, as texts that ask for them."""
+    found = value_at(_preset_file("sizes", units)[2], (use, shape))
+    return [str(text) for text in found] if isinstance(found, list) else []
 
 
 @cache

@@ -63,7 +63,7 @@ class Resolved:
     `foreign_samples` are the currencies of sample prices that are used beside the shop's own currency; `namesakes`
     tells of cloths that bear one name; `shop_file` is the shop file in use, None where nobody names one; `logo` is the
     studio's, if it has one; `taken_words` are those that were taken for names of ours; `on_hand` is the shelf of the
-    shop file, and that of the project.
+    shop file, and that of the project; `run` is all that it was resolved from.
     """
 
     def __init__(
@@ -81,22 +81,22 @@ class Resolved:
     ) -> None:
         self.layers, self.foreign_samples, self.namesakes = layers, foreign_samples, namesakes
         self.shop_file, self.logo, self.taken_words, self.on_hand = shop_file, logo, taken_words, on_hand
-        self._title, self._units, self._run = title, units, run
+        self._title, self._units, self.run = title, units, run
 
     @property
     def files(self) -> list[str]:
         """The names of the files that it was read from: the project's, its shop file's and its logo's, and that of the
         settings where they name the shop."""
-        names, shop = [self._run.source.name], self.shop_file
+        names, shop = [self.run.source.name], self.shop_file
         if shop and shop.source:
             names += [shop.source.name, shop.where] if shop.named_by == "settings" else [shop.source.name]
         if self.logo:
-            names.append(str(folder_of_shop(shop, self._run.folder) / self.tables.studio.logo))
+            names.append(str(folder_of_shop(shop, self.run.folder) / self.tables.studio.logo))
         return names
 
     def changed(self, change: Change) -> "Resolved":
         """The same file with one more change. Raises ProblemsFound."""
-        return resolve_run(self._run.with_change(change))
+        return resolve_run(self.run.with_change(change))
 
     @cached_property
     def tables(self) -> Everything:

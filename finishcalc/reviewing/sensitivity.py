@@ -8,15 +8,15 @@ from contextlib import suppress
 from fractions import Fraction
 from typing import NamedTuple
 
-from finishcalc.alternatives import samples_of
-from finishcalc.choosing import plan_and_price
+from finishcalc.alternatives.differences import total_with
+from finishcalc.alternatives.in_house import samples_of
 from finishcalc.intake.changes.change import Change
 from finishcalc.intake.changes.settings import NAME
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.layers import SAMPLE_LAYERS, Sourced
 from finishcalc.intake.named_materials import WIDER_FABRICS
 from finishcalc.intake.presets import kind_of
-from finishcalc.intake.resolve import FOR_ANY, Resolved
+from finishcalc.intake.resolve import FOR_ANY
 from finishcalc.intake.source import dotted
 from finishcalc.measures.money import Money
 from finishcalc.model.files import MATERIALS
@@ -100,13 +100,6 @@ def _influence(result: Finishing, path: KeyPath, sourced: Sourced) -> Influence:
 def _tried(result: Finishing, path: KeyPath, value: object) -> Tried | None:
     """The quote with another value; None where there can be none."""
     with suppress(ProblemsFound):
-        total = _total(result, result.resolved.changed(Change(NAME, shop_puts=((path, value),))))
+        total = total_with(result, result.resolved.changed(Change(NAME, shop_puts=((path, value),))))
         return Tried(value, total, total - result.quote.total)
     return None
-
-
-def _total(result: Finishing, resolved: Resolved) -> Money:
-    """The total of a changed file; that of the file itself where nothing of its project and its shop is changed."""
-    if (resolved.project, resolved.shop) == (result.resolved.project, result.resolved.shop):
-        return result.quote.total
-    return plan_and_price(resolved.project, resolved.shop)[1].total

@@ -4,6 +4,7 @@ import os
 import re
 import shlex
 import shutil
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -18,6 +19,7 @@ from finishcalc.commandline.app import app
 from finishcalc.commandline.home import FIRST_STEPS, first_steps
 from finishcalc.intake.source import presets_folder
 from tests.builders import CLOTH, ROOT, run
+from tests.commandline.test_counter import serving
 
 GROUP: Any = typer.main.get_command(app)
 COMMANDS = dict(GROUP.commands)
@@ -70,6 +72,11 @@ def test_every_page_has_examples_that_run(name: str, quilt: Path):
         command, *arguments = shlex.split(example)[1:]
         if command in ("new", "new-shop"):  # what they write must not be there
             (quilt / arguments[0]).unlink(missing_ok=True)
+        if command == "counter":  # it serves until Ctrl-C
+            with serving(*arguments) as process:
+                process.send_signal(signal.SIGINT)
+                assert process.wait(20) == 0, example
+            continue
         asks_for_a_size = [command, *arguments] == ["new", "quilt.toml"]  # and here is no terminal to ask on
         assert run(command, *arguments).exit_code == (2 if asks_for_a_size else 0), example
 

@@ -17,7 +17,7 @@ from tests.builders import CLOTH, PIECED, in_file, inches, quoted, run, sample, 
 
 
 def compared(path: Path, sizes: tuple[str, ...], names: tuple[str, ...] | None = None) -> ClothComparison:
-    return compare_cloths(Design(str(path)), sizes, names)
+    return compare_cloths(Design.of_file(str(path)), sizes, names)
 
 
 def test_there_is_the_cloth_of_the_project_and_the_wider_ones():
@@ -55,7 +55,7 @@ def test_the_cheapest_is_what_the_customer_pays_least_for(tmp_path: Path):
 def test_what_is_tried_holds_in_every_cell_of_the_cloths():
     """With an overage of 10 in every backing is 12 in larger each way than with 4."""
     tried = Change("--set", (), ((("backing", "overage"), 10),))
-    found = compare_cloths(Design(str(CLOTH), tried=tried), ("twin",), ("cotton-44", "linen-60"))
+    found = compare_cloths(Design.of_file(str(CLOTH), tried=tried), ("twin",), ("cotton-44", "linen-60"))
     for row, cells in zip(found.comparison.rows, found.cells, strict=True):
         for cell in cells:
             top, backing = cell.result.plans.top.shape, cell.result.plans.backing
@@ -96,7 +96,7 @@ def test_a_project_without_a_cloth_that_has_a_name_is_asked_for_one(tmp_path: Pa
 def test_a_shop_compares_with_one_cloth_or_several(wider: str, cloths: list[str], tmp_path: Path):
     shop = tmp_path / "shop.toml"
     shop.write_text(f"[cloth]\n{wider}\n")
-    found = compare_cloths(Design(str(CLOTH), str(shop)), ("twin",))
+    found = compare_cloths(Design.of_file(str(CLOTH), str(shop)), ("twin",))
     assert [cell.cloth for cell in found.cells[0]] == ["cotton-44", *cloths]
 
 

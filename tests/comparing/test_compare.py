@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.alternatives import samples_of
+from finishcalc.alternatives.in_house import samples_of
 from finishcalc.comparing.design import Design
 from finishcalc.comparing.projects import project_files
 from finishcalc.comparing.sizes import Comparison, compare_sizes, written
@@ -174,7 +174,7 @@ def test_a_shop_s_usual_shape_gives_way(usual: str, tmp_path: Path):
     shop = tmp_path / "shop.toml"
     shop.write_text(f"[usual.top]\nshape = '{usual}'\n")
     path = in_file("[top.covers]\ntable = 'card'\n", tmp_path)
-    design = Design(str(path), str(shop))
+    design = Design.of_file(str(path), str(shop))
     comparison = compare_sizes(design, ("queen", "round 50", "94x50", "oval 60x70", "table 36x72 drop 10"))
     shapes = [row.result.plans.top.shape.name for row in comparison.rows[1:]]
     assert shapes == ["rectangle", "round", "rectangle", "oval", "rectangle"]

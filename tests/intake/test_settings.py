@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.alternatives import profit_of, samples_of
+from finishcalc.alternatives.in_house import profit_of, samples_of
 from finishcalc.intake.changes.settings import NotASetting, setting, trials
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.alternatives import offers_of
+from finishcalc.alternatives.choices import offers_of
 from finishcalc.measures.length import Length
 from finishcalc.model.materials import Fabric
 from finishcalc.plans.cloth import uses_words

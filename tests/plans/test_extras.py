@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from finishcalc.alternatives import offers_of
+from finishcalc.alternatives.choices import offers_of
 from finishcalc.commandline.views import quote_document
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cutting.purchases import Purchase

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from finishcalc.alternatives import profit_of
+from finishcalc.alternatives.in_house import profit_of
 from finishcalc.commandline.views import quote_document
 from finishcalc.pipeline import Finishing
 from finishcalc.pricing.profit import Profitability

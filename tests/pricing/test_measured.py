@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from finishcalc.alternatives import offers_of
+from finishcalc.alternatives.choices import offers_of
 from finishcalc.measures.rounding import shared_out
 from finishcalc.problems import ProblemsFound
 from finishcalc.wording.notation import Notation

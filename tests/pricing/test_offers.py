@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from finishcalc.alternatives import offers_of, profit_of
+from finishcalc.alternatives.choices import offers_of
+from finishcalc.alternatives.in_house import profit_of
 from finishcalc.commandline.views import quote_document
 from finishcalc.pipeline import Finishing
 from tests.builders import LAP, in_shop, line, quote_text, quoted

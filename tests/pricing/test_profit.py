@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.alternatives import offers_of, profit_of
+from finishcalc.alternatives.choices import offers_of
+from finishcalc.alternatives.in_house import profit_of
 from finishcalc.commandline.views import quote_document
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source

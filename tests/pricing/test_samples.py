@@ -2,7 +2,7 @@
 
 import pytest
 
-from finishcalc.alternatives import samples_of
+from finishcalc.alternatives.in_house import samples_of
 from tests.builders import TOP, quoted
 
 ALWAYS = {

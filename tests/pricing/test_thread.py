@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from finishcalc.alternatives import profit_of
+from finishcalc.alternatives.in_house import profit_of
 from finishcalc.problems import ProblemsFound
 from tests.builders import in_shop, labels, line, quote_text, quoted
 

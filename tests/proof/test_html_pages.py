@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from finishcalc.alternatives import alternatives_of
+from finishcalc.alternatives.choices import alternatives_of
 from finishcalc.pipeline import finish_file
 from finishcalc.rendering.pages.customer_sheet import customer_sheet
 from finishcalc.rendering.pages.cut import cut_sheet

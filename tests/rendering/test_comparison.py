@@ -22,7 +22,7 @@ pytestmark = pytest.mark.usefixtures("shared_work")
 
 
 def chart(path: Path, sizes: tuple[str, ...], cloths: tuple[str, ...] | None = None) -> ClothComparison:
-    return compare_cloths(Design(str(path)), sizes, cloths)
+    return compare_cloths(Design.of_file(str(path)), sizes, cloths)
 
 
 # --- how it is shown -----------------------------------------------------------------------------------------

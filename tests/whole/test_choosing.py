@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from finishcalc.alternatives import alternatives_of
+from finishcalc.alternatives.choices import alternatives_of
 from finishcalc.commandline.views import quote_document
 from finishcalc.intake.changes.settings import trials
 from finishcalc.intake.resolve import resolve

@@ -161,13 +161,17 @@ BY_THE_SYSTEM = {
 LAST_RESORT = {
     ProblemCode.NO_BLOCKS_FIT,
     ProblemCode.NOT_PUT_BACK,
+    ProblemCode.NO_SUCH_FOLDER,
+    ProblemCode.NOT_A_FOLDER,
+    ProblemCode.PAGE_NOT_INSTALLED,
     ProblemCode.PDF_NOT_INSTALLED,
+    ProblemCode.PORT_UNAVAILABLE,
     ProblemCode.NO_PROJECT_IN_FOLDER,
     ProblemCode.WORKER_DIED,
 }
 """Mistakes that only a test of their own reaches: rules that a size may break hold from some size on, or up to one, and
 of the counts below and above one is allowed; a system that takes a file and then takes it back no more is rare; typst
-is there wherever tests are; and only a tally takes folders and has workers."""
+is there wherever tests are; only a tally takes folders and has workers; and only the counter serves at a port."""
 
 
 @pytest.fixture

@@ -235,7 +235,8 @@ def defined(text: str) -> Iterator[str]:
 
 
 LIBRARIES_READ = {"model_config", "collect_usage_pieces", "format_commands", "format_options"}
-"""Names that pydantic and typer read of a class of theirs that is ours."""
+LIBRARIES_READ |= {"capture_signals", "connection_made", "connection_lost", "send_400_response", "shutdown"}
+"""Names that pydantic, typer and uvicorn read of a class of theirs that is ours."""
 
 
 def unused(texts: list[str]) -> list[str]:
@@ -392,7 +393,11 @@ BAD = [
     (defaults, "class Extra:\n    price: Fraction | None = None", "Extra.price"),
     (working_out, "from finishcalc.pipeline import finish", "finishcalc.pipeline.finish"),
     (working_out, "from finishcalc import pipeline", "finishcalc.pipeline"),
-    (working_out, "from finishcalc.alternatives import offers_of", "finishcalc.alternatives.offers_of"),
+    (
+        working_out,
+        "from finishcalc.alternatives.choices import offers_of",
+        "finishcalc.alternatives.choices.offers_of",
+    ),
     (working_out, "import finishcalc.alternatives", "finishcalc.alternatives"),
     (working_out, "from finishcalc.plans.cloth import plan_cloth", "finishcalc.plans.cloth.plan_cloth"),
     (working_out, "from finishcalc.plans.backing import savings", "finishcalc.plans.backing.savings"),
@@ -410,7 +415,10 @@ GOOD = [
     (beyond_contract, "import datetime\nfrom finishcalc.measures.money import Currency"),
     (policies, "GRAIN = 120\nfar = Length.parse('12 in')\nwhole = Length.of(1, units)\nfirst, *rest = 1, 2"),
     (defaults, "class Stage:\n    width: int\n    on_frame: int | None = None\n    speed: int | None = None"),
-    (working_out, "from finishcalc.pipeline import Finishing\nfrom finishcalc.alternatives import Alternatives"),
+    (
+        working_out,
+        "from finishcalc.pipeline import Finishing\nfrom finishcalc.alternatives.choices import Alternatives",
+    ),
 ]
 
 

@@ -17,7 +17,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import finishcalc
-from finishcalc.alternatives import samples_of
+from finishcalc.alternatives.in_house import samples_of
 from finishcalc.intake.resolve import load, resolve
 from finishcalc.intake.source import Source, read
 from finishcalc.measures.length import Length

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from finishcalc.alternatives import profit_of
+from finishcalc.alternatives.in_house import profit_of
 from finishcalc.commandline.views import quote_document
 from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK

@@ -104,6 +104,19 @@ class Draft(NamedTuple):
     def _last(self) -> int:
         return self.steps[-1].number if self.steps else 0
 
+    def puts(self, at: int | None = None, page: str | None = None) -> list[Puts]:
+        """The puts of a state, the standing one unless another is named, one after another; with a `page` also those of
+        the later steps of that tab. Raises KeyError for a state that is not known."""
+        state = self.at if at is None else at
+        later = (step.puts for step in self.steps if page is not None and step.page == page and step.number > state)
+        return [*(step.puts for step in self._line(state)), *later]
+
+    @property
+    def last_edited(self) -> str | None:
+        """The key of the last standing step; None where it has several."""
+        keys = list(self._by_number[self.at].puts) if self.at else []
+        return keys[0] if len(keys) == 1 else None
+
     def with_step(self, puts: Puts, page: str, sound: bool, joins: bool = False) -> "Draft":
         """The draft after one more edit. Where it `joins`, and the step before is the same tab's and of the same single
         key, both are undone as one. Redo ends."""
@@ -152,10 +165,11 @@ class Draft(NamedTuple):
         return self._replace(on_disk=on_disk, saved=self.at if state is None else state)
 
     def rebased(self, base: str, on_disk: str, page: str = "", sound: bool = False) -> "Draft":
-        """All that stands, as one step on the file as it is now."""
-        fresh = Draft(self.name, base, on_disk)
-        values = self.values()
-        return fresh.with_step(values, page, sound) if values else fresh
+        """All that stands, step by step, on the file as it is now."""
+        draft = Draft(self.name, base, on_disk)
+        for step in self._line(self.at):
+            draft = draft.with_step(step.puts, page, sound)
+        return draft
 
     @property
     def _by_number(self) -> Mapping[int, Step]:

@@ -1,9 +1,11 @@
-"""Puts comments back that were lost when a file was written again."""
+"""Puts comments back that were lost when a file was written again, and keys that were kept as comments."""
 
+import tomllib
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
+from finishcalc.intake.changes.headers import headers, start_of_table
 from finishcalc.intake.keypaths import KeyPath
 from finishcalc.intake.positions import comments, positions
 
@@ -55,4 +57,39 @@ def _put_back(note: Note, text: str) -> str:
     if follows is None:
         return text + kept + feed
     start = text.rfind("\n", 0, follows) + 1
+    if note.beside is not None and text.startswith("[", start):
+        start = start_of_table(text, follows)
+        while text[:start].endswith("\n\n"):
+            start -= 1  # it stays in its own table, above the blank line before the next
     return text[:start] + kept + feed + text[start:]
+
+
+def with_keys_back(text: str, puts: Iterable[tuple[KeyPath, object]]) -> str:
+    """The text with each key that is put, and that it has only as a comment, as a key again: on the line where it was
+    kept when it was taken out, with the comment beside it."""
+    for path, _ in puts:
+        line = None if path in positions(text) else _kept_line(text, path)
+        if line:
+            start, kept = line
+            text = text[:start] + kept.removeprefix("# ") + text[start + len(kept) :]
+    return text
+
+
+def _kept_line(text: str, path: KeyPath) -> tuple[int, str] | None:
+    """Find the line of a key that was kept as a comment, in its own table."""
+    tables = headers(text)
+    for offset, comment in comments(text):
+        start = text.rfind("\n", 0, offset) + 1
+        table = next((path for place, path in reversed(tables) if place < offset), ())
+        if start == offset and table == path[:-1] and _is_kept(comment, path[-1]):
+            return start, comment
+    return None
+
+
+def _is_kept(comment: str, key: str | int) -> bool:
+    """Tell a comment that is a key with its value and a comment of its own."""
+    line = comment.removeprefix("# ")
+    try:
+        return list(tomllib.loads(line)) == [key] and bool(comments(line))
+    except tomllib.TOMLDecodeError:
+        return False

@@ -3,26 +3,37 @@
 import tomllib
 from collections.abc import Callable
 from decimal import Decimal
+from typing import Any, NamedTuple
 
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
-from tomlkit.items import InlineTable, Table
+from tomlkit.items import Array, InlineTable, Table
 
 from finishcalc.intake.changes.change import Change, changed
-from finishcalc.intake.changes.comments import with_comments
+from finishcalc.intake.changes.comments import with_comments, with_keys_back
+from finishcalc.intake.changes.headers import set_apart, with_comments_above, without_comments_above
 from finishcalc.intake.keypaths import KeyPath, TomlTable, put_at, take_out, value_at
 from finishcalc.intake.source import Source
 from finishcalc.model.files import ProjectFile
 
-NewTable = Callable[[], Table | InlineTable]
-"""Makes a table under a header of its own, or one within braces."""
+
+class Layout(NamedTuple):
+    """A layout of what is new: it makes a table, and a list of tables."""
+
+    table: Callable[[], Table | InlineTable]
+    list_of_tables: Callable[[], list[Any]]
+
+
+UNDER_HEADERS = Layout(tomlkit.table, tomlkit.aot)
+WITHIN_BRACES = Layout(tomlkit.inline_table, tomlkit.array)
 
 
 def project_toml(source: Source, change: Change) -> str:
     """The text of the project with the change in it. Read again, it gives the changed project.
 
     A table goes under a header of its own, or within braces where the file's layout has no place for one. The
-    whole project is written anew where neither holds the change. Comments always stay.
+    whole project is written anew where neither holds the change. Comments always stay, and a key that was kept as a
+    comment when it was taken out comes back on its own line.
     """
     text = source.text if source.text.endswith("\n") else source.text + "\n"
     return _changed_text(text, change).replace("\n", source.line_end)
@@ -30,9 +41,11 @@ def project_toml(source: Source, change: Change) -> str:
 
 def _changed_text(text: str, change: Change) -> str:
     wanted, _ = changed(_read(text), change)
-    written = (_rewritten(text, change, new_table) for new_table in (tomlkit.table, tomlkit.inline_table))
+    text = with_keys_back(text, change.puts)
+    bare, above = without_comments_above(text)
+    written = (_rewritten(bare, change, layout) for layout in (UNDER_HEADERS, WITHIN_BRACES))
     result = next((text for text in written if text and _says(text, wanted)), None) or _written_anew(wanted)
-    commented = with_comments(text, result)
+    commented = set_apart(text, with_comments(text, with_comments_above(result, above)))
     return commented if _says(commented, wanted) else result
 
 
@@ -66,26 +79,33 @@ def _decimals_quoted(value: object) -> object:
     return str(value) if isinstance(value, Decimal) else value
 
 
-def _rewritten(text: str, change: Change, new_table: NewTable) -> str:
+def _rewritten(text: str, change: Change, layout: Layout) -> str:
     """The text with the change; empty where its layout has no place for it."""
     document = tomlkit.parse(text)
     try:
         for path in change.drops:
             take_out(document, path)
         for path, value in change.puts:
-            put_at(document, path, _item(document, path, value, new_table), ProjectFile, new_table)
-    except (TOMLKitError, ValueError):
+            put_at(document, path, _item(document, path, value, layout), ProjectFile, *layout)
+    except (TOMLKitError, ValueError, TypeError):
         return ""
     return tomlkit.dumps(document)
 
 
-def _item(document: object, path: KeyPath, value: object, new_table: NewTable) -> object:
-    """A value as the document takes it: a table under its own header, or within braces inside another in braces."""
+def _item(document: object, path: KeyPath, value: object, layout: Layout) -> object:
+    """A value as the document takes it: a table under its own header, or within braces inside another in braces or in a
+    row of a list; a list of tables in the layout of the one in its place, a new one under headers."""
+    in_row = len(path) > 1 and isinstance(path[-2], int)
+    within_braces = in_row or isinstance(value_at(document, path[:-1]), InlineTable)
+    if isinstance(value, list) and value and all(isinstance(item, dict) for item in value):
+        rows_in = WITHIN_BRACES if within_braces or isinstance(value_at(document, path), Array) else layout
+        rows = rows_in.list_of_tables()
+        rows.extend(_item(rows, (number,), row, rows_in) for number, row in enumerate(value))
+        return rows
     if not isinstance(value, dict):
         return value
-    table = tomlkit.inline_table() if isinstance(value_at(document, path[:-1]), InlineTable) else new_table()
+    table = tomlkit.inline_table() if within_braces else layout.table()
+    inner = WITHIN_BRACES if isinstance(path[-1], int) else layout
     for key, item in value.items():
-        table.add(key, _item(table, (key,), item, new_table))
-    if not isinstance(table, InlineTable):
-        table.add(tomlkit.nl())
+        table.add(key, _item(table, (key,), item, inner))
     return table

@@ -70,22 +70,29 @@ def setting(text: str) -> Setting:
     Raises NotASetting.
     """
     key, sign, value = text.partition("=")
-    path, end = list[str | int](), 0
-    key = key.strip()
-    while match := _STEP.match(key, end):
-        path.append(match[1] or match[2])
-        path += [int(number) - 1 for number in re.findall(r"[0-9]+", match[3])]
-        end = match.end()
-    if not sign or not path or end < len(key) or key.startswith("."):
+    steps = key_path(key)
+    if not sign or not steps:
         raise NotASetting(f'"{text}" is not KEY=VALUE: write it as backing.overage=3 or top.borders[2].cut=4')
-    if len(path) > MOST_PARTS:
+    if len(steps) > MOST_PARTS:
         raise NotASetting(
             f'"{shorten(text)}" has more than {MOST_PARTS} parts in its key: write it as backing.overage=3'
         )
-    steps, text = tuple(path), value.strip()
+    text = value.strip()
     spec = spec_at(_file(steps), steps)
     is_taken_out = text == "null" and spec is not None and not _is_shops(steps)
     return Setting(steps, None if is_taken_out else _value(text, spec), text)
+
+
+def key_path(text: str) -> KeyPath:
+    """Read a key in dotted notation, with items counted from 1: `top.borders[2].cut`. Gives an empty path for a text
+    that is no key."""
+    text = text.strip()
+    path, end = list[str | int](), 0
+    while match := _STEP.match(text, end):
+        path.append(match[1] or match[2])
+        path += [int(number) - 1 for number in re.findall(r"[0-9]+", match[3])]
+        end = match.end()
+    return () if end < len(text) or text.startswith(".") else tuple(path)
 
 
 def _file(path: KeyPath) -> type[Section]:

@@ -176,10 +176,10 @@ def _rate(question: Question, text: str, seen: Seen) -> Puts:
 
 
 def _share(question: Question, text: str, seen: Seen) -> Puts:
-    return {question.path: _per_cent(text)}
+    return {question.path: per_cent(text)}
 
 
-def _per_cent(text: str) -> str:
+def per_cent(text: str) -> str:
     """A percentage with its sign. A bare number is one too, unless it is likely to be meant as a fraction of one."""
     try:
         number = exact(text)
@@ -190,7 +190,7 @@ def _per_cent(text: str) -> str:
 
 def _tax(question: Question, text: str, seen: Seen) -> Puts:
     """A tax of this share under the sample's name; none for nothing."""
-    percent = _per_cent(text)
+    percent = per_cent(text)
     if re.fullmatch(r"[0.]+\s*%", percent):
         return {question.path: []}
     (label,) = (tax.label for tax in presets.sample_shop(seen.units)[0].tax.value)

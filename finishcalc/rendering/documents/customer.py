@@ -6,7 +6,8 @@ rates are strings.
 
 from collections.abc import Iterable
 
-from finishcalc.alternatives import Alternatives, OtherBacking, OtherBinding, OtherCutting
+from finishcalc.alternatives.backings import OtherBacking
+from finishcalc.alternatives.choices import Alternatives, OtherBinding, OtherCutting
 from finishcalc.model.materials import Fabric
 from finishcalc.model.project import Job
 from finishcalc.pipeline import Finishing

@@ -3,7 +3,9 @@
 from collections.abc import Callable
 from fractions import Fraction
 
-from finishcalc.alternatives import Alternatives, InHouse, OtherBacking, OtherBinding, OtherCutting
+from finishcalc.alternatives.backings import OtherBacking
+from finishcalc.alternatives.choices import Alternatives, OtherBinding, OtherCutting
+from finishcalc.alternatives.in_house import InHouse
 from finishcalc.measures.money import Money
 from finishcalc.measures.rounding import printed
 from finishcalc.model.materials import Fabric

@@ -1,6 +1,7 @@
 """Several trials of one project side by side, as columns of a page or as records of one document."""
 
-from finishcalc.alternatives import Alternatives, InHouse
+from finishcalc.alternatives.choices import Alternatives
+from finishcalc.alternatives.in_house import InHouse
 from finishcalc.intake.changes.settings import Trial
 from finishcalc.intake.source import dotted
 from finishcalc.measures.money import Money, total

@@ -1,6 +1,6 @@
 """The customer's sheet on paper: the quote as she reads it, what she brings, and a place to accept it."""
 
-from finishcalc.alternatives import Alternatives
+from finishcalc.alternatives.choices import Alternatives
 from finishcalc.pipeline import Finishing
 from finishcalc.rendering.pages.options import options_words
 from finishcalc.rendering.pages.page import (

@@ -3,7 +3,8 @@ take it."""
 
 from collections.abc import Iterator, Mapping
 
-from finishcalc.alternatives import Alternatives, OtherBacking, OtherBinding, OtherCutting
+from finishcalc.alternatives.backings import OtherBacking
+from finishcalc.alternatives.choices import Alternatives, OtherBinding, OtherCutting
 from finishcalc.measures.money import Money, total
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cloth import uses_words
@@ -32,22 +33,36 @@ def options_words(result: Finishing, others: Alternatives, studio: bool) -> list
     return [f"each alone would make the total, instead of {now}:", *listed] if listed else []
 
 
+def backing_words(other: OtherBacking, notation: Notation) -> str:
+    """Name another way to piece the backing."""
+    return f"Backing of {option_words(other.option, notation)}"
+
+
+def binding_words(other: OtherBinding, notation: Notation) -> str:
+    """Name the binding that is cut beside the backing's pieces."""
+    saved = notation.show(InUnit(other.saved, other.plan.fabric.per))
+    return f"Binding from {beside_words(other.plan)}, {saved} less cloth"
+
+
+def cutting_words(other: OtherCutting, notation: Notation) -> str:
+    """Name the other way to cut a cloth of the top."""
+    how = f"joined from strips across the cloth, {counted(other.joins, 'join')}" if other.joins else "without joins"
+    amount = notation.show(InUnit(other.amount, other.fabric.per))
+    return f"{capital(uses_words(other.parts))} {how}, {amount} of {notation.show(other.fabric.name)}"
+
+
 def _backing(other: OtherBacking, notation: Notation, studio: bool) -> str:
-    said = f"Backing of {option_words(other.option, notation)}: {notation.show(other.total)}"
+    said = f"{backing_words(other, notation)}: {notation.show(other.total)}"
     return said + _in_house("cost", other.adds_to_cost, other.take, notation) if studio else said
 
 
 def _binding(other: OtherBinding, notation: Notation, studio: bool) -> str:
-    saved = notation.show(InUnit(other.saved, other.plan.fabric.per))
-    said = f"Binding from {beside_words(other.plan)}, {saved} less cloth: {notation.show(other.total)}"
+    said = f"{binding_words(other, notation)}: {notation.show(other.total)}"
     return f"{said}; to take it: {take_words(other.take)}" if studio else said
 
 
 def _cutting(other: OtherCutting, notation: Notation, studio: bool) -> str:
-    how = f"joined from strips across the cloth, {counted(other.joins, 'join')}" if other.joins else "without joins"
-    amount = notation.show(InUnit(other.amount, other.fabric.per))
-    said = f"{capital(uses_words(other.parts))} {how}, {amount} of {notation.show(other.fabric.name)}"
-    said += f": {notation.show(other.total)}"
+    said = f"{cutting_words(other, notation)}: {notation.show(other.total)}"
     return f"{said}; to take it: {take_words(other.take)}" if studio else said
 
 

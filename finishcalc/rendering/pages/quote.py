@@ -3,7 +3,8 @@
 from collections.abc import Callable, Iterator
 from datetime import timedelta
 
-from finishcalc.alternatives import Alternatives, InHouse
+from finishcalc.alternatives.choices import Alternatives
+from finishcalc.alternatives.in_house import InHouse
 from finishcalc.model.keys import Supplier
 from finishcalc.pipeline import Finishing
 from finishcalc.plans.cautions import Caution

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from finishcalc.alternatives import InHouse
+from finishcalc.alternatives.in_house import InHouse
 from finishcalc.measures.money import Money, total
 from finishcalc.measures.rounding import printed
 from finishcalc.pipeline import Finishing

@@ -89,7 +89,7 @@ def pages_html(pages: Sequence[Page]) -> str:
         ticks_key=_ticks_key(pages),
         sheets=[Sheet(page.head, _logo(page.head), _facts(page.head), list(_placed(page, numbers))) for page in pages],
     )
-    return _holdable(document.strip()) + "\n"
+    return holdable(document.strip()) + "\n"
 
 
 def _source_hash(text: str) -> str:
@@ -105,7 +105,7 @@ def _ticks_key(pages: Sequence[Page]) -> str:
     return f"finishcalc-{sha256(said.encode('utf-8', 'surrogatepass')).hexdigest()[:24]}"
 
 
-def _holdable(text: str) -> str:
+def holdable(text: str) -> str:
     """Show what HTML cannot hold, as pages show controls, and keep figures with their units."""
     escapes = {
         ord(char): _escape(char) for char in set(text) if UNHOLDABLE.match(char)
@@ -179,7 +179,7 @@ def _foot(head: Head) -> str:
 
 def _css_text(text: str) -> str:
     """Write a text as a string of a style sheet, every sign in it by its number, so that nothing in it is obeyed."""
-    signs = (char if char.isascii() and char.isalnum() else f"\\{ord(char):x} " for char in _holdable(text))
+    signs = (char if char.isascii() and char.isalnum() else f"\\{ord(char):x} " for char in holdable(text))
     return f'"{"".join(signs)}"'
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from finishcalc.alternatives import alternatives_of
+from finishcalc.alternatives.choices import alternatives_of
 from finishcalc.pipeline import Finishing
 from tests.builders import backing_of, cloth, inches, quote_text, quoted, yards
 

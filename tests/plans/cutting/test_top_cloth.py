@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from finishcalc.alternatives import alternatives_of
+from finishcalc.alternatives.choices import alternatives_of
 from finishcalc.intake.resolve import resolve
 from finishcalc.intake.source import Source
 from finishcalc.measures.length import Length

@@ -17,7 +17,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.alternatives import alternatives_of
+from finishcalc.alternatives.choices import alternatives_of
 from finishcalc.rendering.pages.customer_sheet import customer_sheet
 from finishcalc.rendering.pages.cut import cut_sheet
 from finishcalc.rendering.pages.page import (

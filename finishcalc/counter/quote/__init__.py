@@ -1,0 +1,1 @@
+"""The quote: what a customer sees of a result, in pieces that a page renews one by one."""

@@ -1,0 +1,30 @@
+"""What all routes of a counter share: its files, the pages that are open, and the thread that plans."""
+
+from collections.abc import Callable
+from itertools import count
+from typing import ParamSpec, TypeVar
+
+from finishcalc.counter.folder.projects import Projects
+from finishcalc.counter.server.planning import Planning
+from finishcalc.counter.tabs import Tabs
+
+P = ParamSpec("P")
+R = TypeVar("R")
+
+
+class Counter:
+    """The counter over a folder of projects."""
+
+    def __init__(self, projects: Projects) -> None:
+        self.projects, self.tabs, self.planning = projects, Tabs(), Planning()
+        self._numbers = count()
+
+    async def alone(self, work: Callable[P, R], *args: P.args, **kwargs: P.kwargs) -> R:
+        """Have work done in the planning thread that no later work takes the place of. Raises what it raises."""
+        results: list[R] = []
+
+        def done() -> None:
+            results.append(work(*args, **kwargs))
+
+        await self.planning.run(f"alone {next(self._numbers)}", done)
+        return results[0]
