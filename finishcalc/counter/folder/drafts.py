@@ -11,10 +11,10 @@ A state is known by its number: 0 is the file as it was opened, any other the on
 
 import hashlib
 import json
-from collections.abc import Iterator, Mapping
-from typing import Any, NamedTuple
+from collections.abc import Mapping
+from typing import NamedTuple
 
-from finishcalc.counter.folder.puts import Puts, together
+from finishcalc.counter.folder.puts import Puts, condensed
 from finishcalc.intake.source import LARGEST, Source, source_of
 from finishcalc.problems import ProblemsFound
 
@@ -32,13 +32,19 @@ class NotADraft(ValueError):
 
 class Step(NamedTuple):
     """The `puts` of one edit, made by the tab `page` in the state `after`; `sound` where the whole project worked out
-    with it."""
+    with it. Older steps that were put into it have their puts in `earlier`."""
 
     number: int
     after: int
     puts: Puts
     page: str
     sound: bool
+    earlier: tuple[Puts, ...] = ()
+
+    @property
+    def all_puts(self) -> tuple[Puts, ...]:
+        """Its puts and the earlier ones, in order."""
+        return (*self.earlier, self.puts)
 
 
 class Draft(NamedTuple):
@@ -73,19 +79,20 @@ class Draft(NamedTuple):
         seen = self._seen(mark)
         return seen[0] if seen else None
 
-    def values(self, at: int | None = None) -> dict[str, Any]:
-        """All that is put in a state, the standing one unless another is named. Raises KeyError for a state that is not
-        known."""
-        return together(*(step.puts for step in self._line(self.at if at is None else at)))
+    def puts(self, at: int | None = None) -> list[Puts]:
+        """The puts of a state, the standing one unless another is named, to be made one after another. Raises KeyError
+        for a state that is not known."""
+        return [puts for step in self._line(self.at if at is None else at) for puts in step.all_puts]
 
-    def fields(self, mark: str, page: str) -> dict[str, Any] | None:
-        """All that is put as the tab `page` has it in its fields, which last saw a mark: the state of that mark, and its
-        own later steps, whether they stand or not. None where the mark says no state."""
+    def fields(self, mark: str, page: str) -> list[Puts] | None:
+        """The puts that the tab `page` has in its fields, which last saw a mark: those of that state, and of its own
+        later steps, whether they stand or not. None where the mark says no state."""
         seen = self._seen(mark)
         if seen is None:
             return None
         state, last = seen
-        return together(self.values(state), *(step.puts for step in self._after(last) if step.page == page))
+        own = (step for step in self.steps if step.page == page and step.number > last)
+        return [*self.puts(state), *(puts for step in own for puts in step.all_puts)]
 
     def _seen(self, mark: str) -> tuple[int, int] | None:
         """The state and the last step of a mark; None where it is of another base, or too old to be known."""
@@ -97,19 +104,9 @@ class Draft(NamedTuple):
             return None
         return (int(state), int(last)) if int(state) in {0, *self._by_number} else None
 
-    def _after(self, number: int) -> Iterator[Step]:
-        return (step for step in self.steps if step.number > number)
-
     @property
     def _last(self) -> int:
         return self.steps[-1].number if self.steps else 0
-
-    def puts(self, at: int | None = None, page: str | None = None) -> list[Puts]:
-        """The puts of a state, the standing one unless another is named, one after another; with a `page` also those of
-        the later steps of that tab. Raises KeyError for a state that is not known."""
-        state = self.at if at is None else at
-        later = (step.puts for step in self.steps if page is not None and step.page == page and step.number > state)
-        return [*(step.puts for step in self._line(state)), *later]
 
     @property
     def last_edited(self) -> str | None:
@@ -148,7 +145,7 @@ class Draft(NamedTuple):
     @property
     def has_unsaved(self) -> bool:
         """Tell a draft that says more, or other, than the file."""
-        return self.at != self.saved and self.values() != self.values(self.saved)
+        return self.at != self.saved and condensed(self.puts()) != condensed(self.puts(self.saved))
 
     @property
     def sound(self) -> bool:
@@ -206,7 +203,7 @@ class Draft(NamedTuple):
     def _without(self, gone: Step) -> "Draft":
         """The draft with one step put into those that were made after it."""
         steps = (
-            step._replace(after=gone.after, puts=together(gone.puts, step.puts)) if step.after == gone.number else step
+            step._replace(after=gone.after, earlier=_all_before(gone, step)) if step.after == gone.number else step
             for step in self.steps
             if step is not gone
         )
@@ -225,7 +222,7 @@ class Draft(NamedTuple):
         try:
             fields = json.loads(data)
             version = fields.pop("version")
-            steps = tuple(Step(**step) for step in fields.pop("steps"))
+            steps = tuple(Step(**step | {"earlier": tuple(step["earlier"])}) for step in fields.pop("steps"))
             draft = Draft(**fields, steps=steps)
             is_its_own = version == VERSION and draft.name == name and _holds_together(draft) and draft.source
         except (ValueError, TypeError, LookupError, AttributeError, RecursionError, ProblemsFound):
@@ -240,8 +237,14 @@ def hash_of(data: bytes) -> str:
     return hashlib.sha256(data).hexdigest()
 
 
+def _all_before(gone: Step, step: Step) -> tuple[Puts, ...]:
+    """The puts to be made before those of a step into which another is put."""
+    return tuple(condensed([*gone.all_puts, *step.earlier]))
+
+
 def _length(step: Step) -> int:
-    return sum(len(key) + (len(value) if isinstance(value, str) else 8) for key, value in step.puts.items())
+    values = (item for puts in step.all_puts for item in puts.items())
+    return sum(len(key) + (len(value) if isinstance(value, str) else 8) for key, value in values)
 
 
 def _holds_together(draft: Draft) -> bool:
@@ -250,8 +253,10 @@ def _holds_together(draft: Draft) -> bool:
         return False
     known, last = {0}, 0
     for step in draft.steps:
-        types = (int, int, dict, str, bool)
+        types = (int, int, dict, str, bool, tuple)
         if not all(type(value) is kind for value, kind in zip(step, types, strict=True)):
+            return False
+        if not all(type(puts) is dict for puts in step.earlier):
             return False
         if step.after not in known or step.number <= last:
             return False

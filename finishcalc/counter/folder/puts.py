@@ -1,82 +1,66 @@
-"""Values that are put at the keys of a project, and what several such puts come to.
+"""Puts: values at keys of a project, made one after another, and the fewer that surely come to the same."""
 
-The result of `together` may be made in any order: no key lies within another, but for one inside a key that is first
-taken out, or inside a word that stands for a table.
-"""
-
-import re
-from collections.abc import Mapping
-from copy import deepcopy
-from functools import lru_cache
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import islice
 from typing import Any
 
-from finishcalc.intake.keypaths import KeyPath
-
 Puts = Mapping[str, Any]
-"""JSON values by dotted key, as in `top.borders[2].cut`; text as it was typed, None for a key that is taken out."""
+"""JSON values by dotted key, as in `top.borders[2].cut`, in the order to make them: text as it was typed, None for a
+key that is taken out."""
 
-_STEPS = re.compile(r'"([^"]*)"|\[([1-9][0-9]{0,3})\]|([^."\[\]]+)')
 
-
-def together(*puts: Puts) -> dict[str, Any]:
-    """The puts that come to the same as all of these, one after another."""
-    result = _Together()
+def condensed(puts: Iterable[Puts]) -> list[Puts]:
+    """The same puts without those that a later one of the same key makes useless. A put stays where one in between may
+    have read it, because it is about a table around that key, a value within it, or the material that it belongs to."""
+    kept: list[tuple[str, Any]] = []
     for each in puts:
         for key, value in each.items():
-            result.put(key, value)
-    return dict(result.values.values())
+            while (place := _last(kept, key)) is not None and _is_useless(kept, place, value):
+                del kept[place]
+            kept.append((key, value))
+    return _in_groups(kept)
 
 
-class _Together:
-    """Values by the paths of their keys, each with its key; `around` are the paths that may have others within them."""
-
-    def __init__(self) -> None:
-        self.values: dict[KeyPath, tuple[str, Any]] = {}
-        self._around = set[KeyPath]()
-
-    def put(self, key: str, value: Any) -> None:
-        """Put one value after the others. It takes the place of all that was put within it."""
-        path, *around = _paths(key)
-        if path in self._around:
-            self.values = {other: put for other, put in self.values.items() if other[: len(path)] != path}
-        self.values.pop(path, None)
-        holder = next((other for other in around if self._is_filled(other)), None)
-        if holder is not None:
-            name, inner = self.values[holder]
-            inner = deepcopy(inner)
-            if _put_inside(inner, path[len(holder) :], value):
-                self.values[holder] = name, inner
-                return
-            if value is None:
-                return
-        self.values[path] = key, value
-        self._around.update(around)
-
-    def _is_filled(self, path: KeyPath) -> bool:
-        """Tell a path at which a table or list was put."""
-        return path in self.values and isinstance(self.values[path][1], dict | list)
+def _last(kept: Sequence[tuple[str, Any]], key: str) -> int | None:
+    """The place of the last put of a key; None where it has none."""
+    return next((place for place in reversed(range(len(kept))) if kept[place][0] == key), None)
 
 
-@lru_cache(maxsize=4096)
-def _paths(key: str) -> tuple[KeyPath, ...]:
-    """The path of a dotted key, with items counted from 0, and those of all around it."""
-    steps = tuple(int(number) - 1 if number else quoted or bare for quoted, number, bare in _STEPS.findall(key))
-    return steps, *(steps[:length] for length in range(1, len(steps)))
-
-
-def _put_inside(holder: Any, path: KeyPath, value: Any) -> bool:
-    """Put a value within a table or list that was put itself. Gives false where there is no such place in it."""
-    last: Any
-    *steps, last = path
-    try:
-        for step in steps:
-            holder = holder[step]
-        if value is None:
-            del holder[last]
-        elif isinstance(holder, list) and last == len(holder):
-            holder.append(value)
-        elif isinstance(holder, dict | list):
-            holder[last] = value
-    except (LookupError, TypeError):
+def _is_useless(kept: Sequence[tuple[str, Any]], place: int, later: Any) -> bool:
+    """Tell a put that may be left out before a later one of its key. Where a row is taken out, all stay, because the
+    rows behind it have other numbers then; and a material that is taken out leaves no name for the next one."""
+    key, value = kept[place]
+    if "[" in key and (value is None or later is None):
         return False
-    return isinstance(holder, dict | list)
+    if key.endswith(".preset") and value is None and later is not None:
+        return False
+    return not any(_meets(key, other, put) for other, put in islice(kept, place + 1, None))
+
+
+def _meets(key: str, other: str, value: Any) -> bool:
+    """Tell a put in between that another key depends on."""
+    is_row_taken_out = value is None and "[" in other
+    if is_row_taken_out or _is_within(key, other) or _is_within(other, key) or _is_other_row(key, other):
+        return True
+    material, _, name = other.rpartition(".")
+    return name == "preset" and _is_within(key, material)
+
+
+def _is_within(key: str, other: str) -> bool:
+    return key.startswith((f"{other}.", f"{other}["))
+
+
+def _is_other_row(key: str, other: str) -> bool:
+    """Tell another row of one list, which can only be made behind this one."""
+    (rows, sign, inner), (other_rows, _, other_inner) = key.partition("["), other.partition("[")
+    return bool(sign) and rows == other_rows and inner.partition("]")[0] != other_inner.partition("]")[0]
+
+
+def _in_groups(puts: Iterable[tuple[str, Any]]) -> list[Puts]:
+    """Put single puts into as few mappings as keep their order."""
+    groups: list[dict[str, Any]] = [{}]
+    for key, value in puts:
+        if key in groups[-1]:
+            groups.append({})
+        groups[-1][key] = value
+    return [group for group in groups if group]
