@@ -1,6 +1,7 @@
 """Help pages and usage errors in the trade's words: no types of the programming language, whole sentences, and the
 nearest option proposed for one that does not exist."""
 
+from collections.abc import Iterable
 from typing import Any
 
 from typer.core import TyperArgument, TyperCommand, TyperGroup

@@ -45,6 +45,11 @@ def to_project(name: str) -> Response:
     return RedirectResponse(address_of(name), status_code=303)
 
 
+def to_list() -> Response:
+    """Send the browser to the list of projects."""
+    return RedirectResponse("/", status_code=303)
+
+
 def loaded_anew(name: str, scripted: bool) -> Response:
     """Have the page of a project loaded anew."""
     return Response(headers={"HX-Refresh": "true"}) if scripted else to_project(name)

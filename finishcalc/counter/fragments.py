@@ -84,13 +84,12 @@ def notes_by_field(worked: Worked) -> tuple[dict[str, list[Note]], list[str]]:
 
 
 def _field_of(problem: Problem, worked: Worked) -> Field | None:
-    """Find the field that a problem is about. One between several fields, as of a size that is given twice, is told at
-    the one that was edited last."""
+    """Find the field that a problem is about. One between several, as of a size that is given twice, is told at the one
+    that was edited last."""
     if problem.file not in (NAME, worked.draft.source.name):
         return None
-    field, last = field_at(problem.path), worked.draft.last_edited
-    is_of_one = field is not None and problem.path.startswith(field.key.removesuffix(".preset"))
-    return field if is_of_one or last is None else field_at(last) or field
+    last = worked.draft.last_edited if problem in worked.by_edits else None
+    return (field_at(last) if last else None) or field_at(problem.path)
 
 
 def problem_words(problem: Problem) -> str:

@@ -16,12 +16,14 @@ from finishcalc.problems import Problem, ProblemsFound
 
 class Worked(NamedTuple):
     """A draft worked out: the `table` of the project as it stands, the problems with it, and the quote. Where there are
-    problems, the quote is `stale`: the last that the draft came to; None where it never came to one."""
+    problems, the quote is `stale`: the last that the draft came to; None where it never came to one. `by_edits` are
+    problems with keys that the form has not changed, which were none before it changed others."""
 
     draft: Draft
     table: TomlTable
     problems: tuple[Problem, ...]
     result: Finishing | None
+    by_edits: frozenset[Problem] = frozenset()
 
     @property
     def stale(self) -> bool:
@@ -63,7 +65,19 @@ def work_out(projects: Projects, draft: Draft) -> Worked:
     try:
         return Worked(draft, table, (), finish(resolve_draft(projects, draft)))
     except ProblemsFound as found:
-        return Worked(draft, table, found.problems, _last_sound(projects, draft))
+        last, by_edits = _last_sound(projects, draft), _by_edits(projects, draft, found.problems)
+        return Worked(draft, table, found.problems, last, by_edits)
+
+
+def _by_edits(projects: Projects, draft: Draft, problems: tuple[Problem, ...]) -> frozenset[Problem]:
+    of_file = {problem for problem in problems if problem.file == draft.source.name}
+    if not of_file or not draft.at:
+        return frozenset()
+    try:
+        resolve_draft(projects, draft, 0)
+    except ProblemsFound as found:
+        return frozenset(of_file - set(found.problems))
+    return frozenset(of_file)
 
 
 def _last_sound(projects: Projects, draft: Draft) -> Finishing | None:

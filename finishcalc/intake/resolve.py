@@ -135,7 +135,7 @@ class Resolved:
     def defaults(self) -> Iterator[tuple[KeyPath, Sourced]]:
         """Every value behind the result that the project file does not give, by its key path."""
         top = self.tables.top
-        unused: set[KeyPath] = {ON_HAND, *((kind,) for kind in MATERIALS)}
+        unused: set[KeyPath] = {ON_HAND, ("counter",), *((kind,) for kind in MATERIALS)}
         unused |= set() if top.is_pieced else {("top", "piecing")}
         unused |= set() if top.covers.bed or top.covers.table else {("top", "covers")}
         for path, sourced in self.layers.values.items():

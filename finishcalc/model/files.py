@@ -27,6 +27,7 @@ from finishcalc.model.shop import (
     Arrival,
     BattingSeam,
     Cloth,
+    CounterPage,
     EdgeTime,
     Frame,
     Measuring,
@@ -71,6 +72,7 @@ class ShopTables(Section):
     deposit: Deposit
     week: Week
     arrival: Arrival
+    counter: CounterPage
     rush: Annotated[FigureOf[Annotated[tuple[RushBand, ...], most(20)]], IN_HOUSE]
     offers: Offers
     parcel: Parcel

@@ -159,6 +159,12 @@ class Arrival(Section):
     checks: Annotated[k.Lines, IN_HOUSE]
 
 
+class CounterPage(Section):
+    """`[counter]`: the page at the counter. Its studio's view closes after so many seconds without input."""
+
+    studio_seconds: Annotated[int, whole_number(5, 3600), IN_HOUSE]
+
+
 FreeHours = Annotated[k.HoursOfDay, IN_HOUSE]
 
 

@@ -162,10 +162,10 @@ class Draft(NamedTuple):
         return self._replace(on_disk=on_disk, saved=self.at if state is None else state)
 
     def rebased(self, base: str, on_disk: str, page: str = "", sound: bool = False) -> "Draft":
-        """All that stands, step by step, on the file as it is now."""
+        """All that stands, step by step, on the file as it is now. Steps that were put together are made in few."""
         draft = Draft(self.name, base, on_disk)
-        for step in self._line(self.at):
-            draft = draft.with_step(step.puts, page, sound)
+        for puts in self.puts():
+            draft = draft.with_step(puts, page, sound)
         return draft
 
     @property

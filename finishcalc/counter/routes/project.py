@@ -6,11 +6,13 @@ from starlette.routing import BaseRoute, Route
 
 from finishcalc.counter import edits
 from finishcalc.counter.answers import form_of, is_scripted, loaded_anew, swaps, to_project, unchanged
+from finishcalc.counter.folder.saving import Conflict
 from finishcalc.counter.form.fields import PARTS
 from finishcalc.counter.form.showing import Desk, shown_extras, shown_field
 from finishcalc.counter.fragments import Fragments, fragments_of, title_of
 from finishcalc.counter.pages import page
 from finishcalc.counter.quote.options import more_pieces
+from finishcalc.counter.saving_pages import conflict_page, save
 from finishcalc.counter.state import Counter
 from finishcalc.counter.tabs import Tab
 from finishcalc.counter.working import Worked, usual_for, work_out
@@ -40,9 +42,9 @@ class ProjectRoutes:
         name, scripted = request.path_params["name"], is_scripted(request)
         form = await form_of(request)
         given = edits.posted(form, request.query_params.get("typing", ""))
-        if form.get("do") == ["save"]:
-            return await self._counter.alone(self._save, name, given)
         try:
+            if form.get("do") == ["save"]:
+                return await self._counter.alone(self._save, name, given)
             if scripted and given.action == "edit":  # a newer edit of the page holds all that this one does
                 answer = await self._counter.planning.run(f"edit {given.page}", self._take_in, name, given)
             else:
@@ -109,4 +111,11 @@ class ProjectRoutes:
         )
 
     def _save(self, name: str, given: edits.Posted) -> Response:
-        raise NotImplementedError
+        """Save what the form holds. What has mistakes is not saved, and where the file has changed both are shown."""
+        answer = self._take_in(name, given)
+        if answer and answer.worked.stale:
+            return HTMLResponse(self._page(name, "Not saved: mend the mistakes first."), status_code=422)
+        saved = save(self._counter.projects, name)
+        if isinstance(saved, Conflict):
+            return HTMLResponse(conflict_page(self._counter.projects, saved.draft), status_code=409)
+        return to_project(name)

@@ -31,11 +31,13 @@ def raw_headers(*more: tuple[str, str]) -> RawHeaders:
     return [(name.encode("latin-1"), value.encode("latin-1")) for name, value in (*HEADERS.items(), *more)]
 
 
+MAY_DIFFER = (b"cache-control", b"content-security-policy")
+"""The headers that the page may give otherwise: a sheet to be printed has a style of its own, and a policy for it."""
+
+
 def completed(headers: RawHeaders) -> RawHeaders:
-    """Add the headers of every answer. Of them the page may itself decide only how long something is kept."""
+    """Add the headers of every answer. Of them the page may itself decide those that may differ."""
     own = {name.lower() for name, _ in headers}
     ours = raw_headers()
-    kept = [
-        (name, value) for name, value in headers if name.lower() not in dict(ours) or name.lower() == b"cache-control"
-    ]
-    return kept + [(name, value) for name, value in ours if name != b"cache-control" or name not in own]
+    kept = [(name, value) for name, value in headers if name.lower() not in dict(ours) or name.lower() in MAY_DIFFER]
+    return kept + [(name, value) for name, value in ours if name not in MAY_DIFFER or name not in own]

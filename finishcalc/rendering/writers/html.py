@@ -75,21 +75,40 @@ class Sheet(NamedTuple):
     groups: list[PlacedGroup]
 
 
+class Document(NamedTuple):
+    """Pages in one document: its text, and its Content-Security-Policy, which admits its own style and script."""
+
+    text: str
+    policy: str
+
+
 def pages_html(pages: Sequence[Page]) -> str:
     """Write pages in one document that ends with a line feed, each on paper of its own. UTF-8 can hold all of it."""
+    return html_document(pages).text
+
+
+def html_document(pages: Sequence[Page]) -> Document:
+    """Write pages in one document, for whoever sends it: a server that has a policy of its own must send this one."""
     style, numbers = _style(pages), count(1)
     script = template("ticks.js") if any(page.format.keeps_ticks for page in pages) else ""
+    policy = _policy(style, script)
     document = _compiled().render(
         title=", ".join(dict.fromkeys(_title(page.head) for page in pages)),
         look=_look(pages[0]),
         style=style,
-        style_hash=_source_hash(style),
+        policy=policy,
         script=script,
-        script_hash=_source_hash(script),
         ticks_key=_ticks_key(pages),
         sheets=[Sheet(page.head, _logo(page.head), _facts(page.head), list(_placed(page, numbers))) for page in pages],
     )
-    return holdable(document.strip()) + "\n"
+    return Document(holdable(document.strip()) + "\n", policy)
+
+
+def _policy(style: str, script: str) -> str:
+    """Admit a style sheet and a script by what they say, pictures within the document, and nothing else."""
+    scripts = f"script-src '{_source_hash(script)}'; " if script else ""
+    styles = f"style-src '{_source_hash(style)}'; "
+    return f"default-src 'none'; {styles}{scripts}img-src data:; base-uri 'none'; form-action 'none'"
 
 
 def _source_hash(text: str) -> str:
@@ -130,11 +149,11 @@ def _compiled() -> "Template":
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters["runs"] = _runs
+    environment.filters["runs"] = runs
     return environment.get_template("sheet.html")
 
 
-def _runs(lines: tuple[Line, ...]) -> list[tuple[bool, list[Line]]]:
+def runs(lines: tuple[Line, ...]) -> list[tuple[bool, list[Line]]]:
     """Part the steps of a part from its other sentences, and those with a box from those without."""
     runs = groupby(lines, key=lambda line: (line.number > 0, line.tick != "nowhere"))
     return [(numbered, list(alike)) for (numbered, _), alike in runs]

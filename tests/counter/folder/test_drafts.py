@@ -134,7 +134,7 @@ def test_the_last_sound_state_is_the_latest_that_worked_out_on_the_way_to_the_on
     assert elsewhere.last_sound == 0
 
 
-def test_a_draft_on_another_text_has_all_that_stood():
+def test_a_draft_on_another_text_has_all_that_stood_step_by_step():
     draft = step(step(step(FRESH, "title", "A"), "top.width", "61"), "notes", "x").undone()
     base = "[top]\nwidth = 50\nlength = 70\n"
     rebased = draft.rebased(base, "2" * 64)
@@ -177,6 +177,13 @@ def test_the_oldest_steps_are_put_together_and_nothing_of_them_is_lost():
     assert values_of(draft.undone()) == {"title": "A", "top.width": str(drafts.MOST_STEPS + 8)}
     assert draft.state(seen.mark) is None
     assert values_of(draft, 0) == {}
+
+
+def test_steps_that_were_put_together_go_along_to_another_text(monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr(drafts, "MOST_STEPS", 2)
+    draft = step(step(step(step(FRESH, "title", "A"), "notes", "x"), "top.width", "61"), "top.length", "71")
+    assert values_of(draft.rebased("# another\n", "2" * 64)) == values_of(draft)
+    assert set(values_of(draft)) == {"title", "notes", "top.width", "top.length"}
 
 
 def test_what_was_saved_is_known_however_many_steps_follow(monkeypatch: pytest.MonkeyPatch):
