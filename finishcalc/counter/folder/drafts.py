@@ -191,13 +191,12 @@ class Draft(NamedTuple):
 
     def _bounded(self) -> "Draft":
         """The draft with its oldest steps put together, so far as it has too many or too long ones."""
-        draft, length = self, sum(_length(step) for step in self.steps)
-        while len(draft.steps) > MOST_STEPS or length > MOST_TEXT:
+        draft = self
+        while len(draft.steps) > MOST_STEPS or sum(map(_length, draft.steps)) > MOST_TEXT:
             oldest = next((step for step in draft.steps if step.number not in (self.at, self.saved, self.tip)), None)
             if oldest is None:
                 break
             draft = draft._without(oldest)
-            length = sum(_length(step) for step in draft.steps)
         return draft
 
     def _without(self, gone: Step) -> "Draft":
@@ -243,8 +242,7 @@ def _all_before(gone: Step, step: Step) -> tuple[Puts, ...]:
 
 
 def _length(step: Step) -> int:
-    values = (item for puts in step.all_puts for item in puts.items())
-    return sum(len(key) + (len(value) if isinstance(value, str) else 8) for key, value in values)
+    return sum(len(value) for puts in step.all_puts for value in puts.values() if isinstance(value, str))
 
 
 def _holds_together(draft: Draft) -> bool:
