@@ -9,7 +9,6 @@ from finishcalc.rendering.pictures.drawing import Drawing
 from finishcalc.rendering.pictures.picture import backing_picture, plain_picture, top_picture
 from finishcalc.rendering.writing import notation_of
 
-
 MOST_PIECES = 250
 """A cloth with more pieces, some 60 KB of picture, is not drawn: the page is renewed at each edit, and the cut list
 shows it."""
