@@ -212,8 +212,8 @@ notes_studio = \'\'\'
 length = 7703
 \'\'\'
 
-[batting]
-product = { preset = "wool", price = 7704 }
+[binding]
+fabric = { preset = "cotton-44", price = 7704 }
 
 [[charges.lines]]
 label = "mending"    # said to all
