@@ -20,6 +20,8 @@ import finishcalc
 from finishcalc.problems import ProblemCode, ProblemsFound
 from tests.builders import CLOTH, ROOT, run
 
+pytestmark = pytest.mark.slow
+
 HOME = str(Path(finishcalc.__file__).parent.parent)
 NO_DESKTOP = {"DISPLAY", "WAYLAND_DISPLAY", "BROWSER"}
 ENV = {**{name: value for name, value in os.environ.items() if name not in NO_DESKTOP}, "PYTHONPATH": HOME}

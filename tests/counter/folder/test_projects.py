@@ -277,6 +277,7 @@ for number in range(60):
 """
 
 
+@pytest.mark.slow
 def test_two_servers_lose_no_edit(home: Path):
     servers = [subprocess.Popen([sys.executable, "-c", SERVER, str(home), page]) for page in "ab"]
     assert [server.wait() for server in servers] == [0, 0]
@@ -296,6 +297,7 @@ while True:
 """
 
 
+@pytest.mark.slow
 def test_a_server_that_is_killed_leaves_no_torn_file_and_what_it_leaves_is_swept(home: Path):
     swept = 0
     for turn in range(12):
