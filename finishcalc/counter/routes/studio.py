@@ -1,18 +1,26 @@
 """The routes of the studio's view: to open it, to show it once, to stay in it and to close it, and its work order."""
 
+from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 from starlette.routing import BaseRoute, Route
 
-from finishcalc.counter.answers import form_of, to_project
+from finishcalc.counter.answers import address_of, form_of, to_project
 from finishcalc.counter.fragments import title_of
 from finishcalc.counter.pages import page
+from finishcalc.counter.papers import HAS_PDF
+from finishcalc.counter.routes.papers import disposition
 from finishcalc.counter.routes.project import ProjectRoutes
 from finishcalc.counter.server.guard import SESSION
 from finishcalc.counter.state import Counter
 from finishcalc.counter.studio.showing import studio_page
 from finishcalc.counter.studio.views import View
 from finishcalc.counter.working import Worked, usual_for, work_out
+from finishcalc.rendering.pages.work_order import work_order_sheet
+from finishcalc.rendering.writers.html import html_document
+
+WORK_ORDERS = ("html", "pdf")
+"""The forms of a work order, by the ends of their addresses."""
 
 
 class StudioRoutes:
@@ -27,6 +35,7 @@ class StudioRoutes:
         return [
             Route("/p/{name}", self.show, methods=["GET"]),
             Route("/p/{name}/studio", self.open, methods=["POST"]),
+            Route("/p/{name}/work-order.{form}", self.work_order, methods=["GET"]),
             Route("/studio/stay", self.stay, methods=["POST"]),
             Route("/studio/close", self.close, methods=["POST"]),
         ]
@@ -60,6 +69,32 @@ class StudioRoutes:
         name = self._views.close(session_of(request))
         return to_project(name) if name else RedirectResponse("/", status_code=303)
 
+    async def work_order(self, request: Request) -> Response:
+        """Send the work order of the project in view, to be printed; the customer's page where no view is open."""
+        name, form = request.path_params["name"], request.path_params["form"]
+        if form not in WORK_ORDERS:
+            raise HTTPException(404)
+        view = self._views.stay(session_of(request))
+        if view is None or view.project != name:
+            return to_project(name)
+        return await self._counter.alone(self._sent, view, form)
+
+    def _sent(self, view: View, form: str) -> Response:
+        worked = self._worked(view.project)
+        if worked.stale or worked.result is None or (form == "pdf" and not HAS_PDF):
+            return to_project(view.project)
+        sheet = work_order_sheet(worked.result)
+        if form == "pdf":
+            from finishcalc.rendering.writers.typst import pages_pdf
+
+            headers = {"content-disposition": disposition(f"{view.project.removesuffix('.toml')}-work-order.pdf")}
+            return Response(pages_pdf([sheet]), media_type="application/pdf", headers=headers)
+        document = html_document([sheet])
+        # it has no script, so the browser itself is told to leave it
+        leaves = {"refresh": f"{view.seconds}; url={address_of(view.project)}"}
+        policy = {"content-security-policy": f"{document.policy}; frame-ancestors 'none'"}
+        return HTMLResponse(document.text, headers={**policy, **leaves})
+
     def _worked(self, name: str) -> Worked:
         return work_out(self._counter.projects, self._counter.projects.draft(name))
 
@@ -68,8 +103,8 @@ class StudioRoutes:
 
     def _seconds(self, name: str) -> int:
         """Find the seconds after which the shop's view closes. Raises ProblemsFound."""
-        tables = usual_for(self._counter.projects, self._counter.projects.draft(name)).resolved.tables
-        return getattr(getattr(tables, "counter", None), "studio_seconds", 60)
+        usual = usual_for(self._counter.projects, self._counter.projects.draft(name))
+        return usual.resolved.tables.counter.studio_seconds
 
 
 def session_of(request: Request) -> str:

@@ -2,6 +2,7 @@
 the file with others. Comments and all other keys of the file stay as they are."""
 
 from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 from typing import NamedTuple
 
 from finishcalc.intake.changes.change import Change
@@ -22,7 +23,6 @@ from finishcalc.measures.numbers import MeasureError
 from finishcalc.model.files import ProjectFile, ShopFile
 from finishcalc.problems import Problem, ProblemsFound
 from finishcalc.rendering.pages.questions import refusal
-from finishcalc.wording.plain import plain
 
 NOT_OF_A_FILE = ("charges", "quilting-by")
 """The questions that ask what file is to be written. Here each price is given with its unit."""
@@ -56,7 +56,7 @@ class Rewritten(NamedTuple):
     of no question."""
 
     text: str
-    mistakes: Mapping[str, str] = {}
+    mistakes: Mapping[str, str] = MappingProxyType({})
     elsewhere: tuple[Problem, ...] = ()
 
     @property
@@ -150,7 +150,8 @@ class Rates:
                 mistakes[rate.question.name] = refusal(with_subject(error, text))
         change = Change(self._source.name, tuple(drops), tuple(puts.items()))
         rewritten = _without_marks(project_toml(self._source, change, ShopFile), puts)
-        return Rewritten(rewritten, mistakes) if mistakes else self._checked(rewritten)
+        checked = self._checked(rewritten, typed)
+        return checked._replace(mistakes={**checked.mistakes, **mistakes})
 
     def changed(self, typed: Mapping[str, str]) -> Iterator[Rate]:
         """The questions whose answers differ from the file's."""
@@ -167,7 +168,7 @@ class Rates:
             return {("tax", 0, "percent"): given[0]["percent"]}
         return puts
 
-    def _checked(self, text: str) -> Rewritten:
+    def _checked(self, text: str, typed: Mapping[str, str]) -> Rewritten:
         """Read the new text as any shop file is read, and tell its problems at the questions that they are about."""
         try:
             Rates(Source(self._source.name, text), self._reader)
@@ -176,7 +177,7 @@ class Rates:
             for problem in found.problems:
                 rate = self._about(problem)
                 if rate:
-                    mistakes.setdefault(rate.question.name, _words(problem))
+                    mistakes.setdefault(rate.question.name, _words(problem, typed.get(rate.question.name, rate.text)))
                 else:
                     elsewhere.append(problem)
             return Rewritten(text, mistakes, tuple(elsewhere))
@@ -202,8 +203,9 @@ def _tax_text(value: object) -> str | None:
     return str(value[0].get("percent", "")) if value else "0 %"
 
 
-def _words(problem: Problem) -> str:
-    return plain(f"{problem.message}: {problem.hint}" if problem.hint else problem.message)
+def _words(problem: Problem, text: str) -> str:
+    """Say a problem with an answer as the interview does."""
+    return refusal(with_subject(MeasureError(problem.code, problem.message, problem.hint), text))
 
 
 def _without_marks(text: str, puts: Puts) -> str:

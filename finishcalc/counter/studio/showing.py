@@ -9,6 +9,7 @@ from finishcalc.alternatives.in_house import in_house
 from finishcalc.counter.form.showing import Kept, kept_keys
 from finishcalc.counter.fragments import title_of
 from finishcalc.counter.pages import page
+from finishcalc.counter.papers import HAS_PDF
 from finishcalc.counter.studio.views import View
 from finishcalc.counter.working import Worked
 from finishcalc.pipeline import Finishing
@@ -65,6 +66,7 @@ def studio_page(worked: Worked, view: View) -> str:
         unsettled=said.unsettled if said else (),
         sheet=sheet,
         stale=worked.stale,
+        has_pdf=HAS_PDF,
         project=view.project,
         seconds=view.seconds,
         kept=kept_in_house(worked),

@@ -1,16 +1,18 @@
-"""Browsers that ask a counter, each with a session of its own, and a clock that is set by hand."""
+"""Browsers that ask a counter, each with a session of its own as the guard would give it, and a clock set by hand."""
 
+from collections.abc import Awaitable, Callable, MutableMapping
 from pathlib import Path
-
-from starlette.testclient import TestClient
-from starlette.types import Receive, Scope, Send
+from typing import Any
+from urllib.parse import quote
 
 from finishcalc.counter.app import Counter, make_app
 from finishcalc.counter.folder.projects import Projects
 from finishcalc.counter.server.guard import SESSION
 from finishcalc.counter.studio.views import Views
+from tests.counter.visiting import Response, Visitor
 
 SAMPLES = Path(__file__).parents[3] / "presets" / "projects"
+Scope = MutableMapping[str, Any]
 
 
 class Clock:
@@ -24,17 +26,34 @@ class Clock:
 
 
 class Asking:
-    """A counter over a folder, and browsers of it. Each has a session, as the guard would give it."""
+    """A counter over a folder, and browsers of it. Without a shop file all is quoted with the sample shop."""
 
-    def __init__(self, folder: Path, shop: str | None = None) -> None:
-        self.clock = Clock()
-        self.app = make_app(Counter(Projects(str(folder), shop), Views(self.clock)))
+    def __init__(self, folder: Path, shop: str | None = "none") -> None:
+        self.folder, self.clock = folder, Clock()
+        self.projects = Projects(str(folder), shop)
+        self.app = make_app(Counter(self.projects, Views(self.clock)))
 
-    def browser(self, session: str = "hers") -> TestClient:
-        async def app(scope: Scope, receive: Receive, send: Send) -> None:
+    def browser(self, session: str = "hers") -> "Browser":
+        async def app(
+            scope: Scope, receive: Callable[[], Awaitable[Any]], send: Callable[[Any], Awaitable[None]]
+        ) -> None:
             await self.app({**scope, SESSION: session}, receive, send)
 
-        return TestClient(app, base_url="http://127.0.0.1:8000", follow_redirects=False)
+        return Browser(self.projects, app)
+
+
+class Browser(Visitor):
+    """A browser at the counter that opens and closes the studio's view."""
+
+    def show(self, name: str) -> Response:
+        """Look at a project."""
+        return self.get(f"/p/{quote(name)}")
+
+    def open_view(self, name: str) -> Response:
+        """Open the studio's view of a project, and look at it."""
+        answer = self.post(f"/p/{quote(name)}/studio", {"sure": ["yes"]})
+        assert (answer.status, answer.headers["location"]) == (303, f"/p/{quote(name)}")
+        return self.show(name)
 
 
 def folder_with(folder: Path, *names: str, shop: str = "") -> Path:
