@@ -154,6 +154,14 @@ def test_a_file_that_is_no_project_is_not_listed(tmp_path: Path) -> None:
     assert titles(visitor.get("/").text) == ["Quilt"]
 
 
+def test_a_title_that_is_changed_in_the_file_is_listed_and_found(tmp_path: Path) -> None:
+    visitor = Visitor(folder_of(tmp_path, quilt=named("Before")))
+    assert titles(visitor.get("/?q=before").text) == ["Before"]
+    (tmp_path / "quilt.toml").write_text(named("After"), encoding="utf-8")
+    assert titles(visitor.get("/").text) == ["After"]
+    assert titles(visitor.get("/?q=before").text) == []
+
+
 def test_an_empty_folder_offers_a_first_project(tmp_path: Path) -> None:
     page = tree(Visitor(folder_of(tmp_path)).get("/").text)
     assert "There is no project in this folder yet." in words(page)
