@@ -53,7 +53,7 @@ def _quote(result: Finishing) -> Page:
 
 
 def _to_buy(name: str, result: Finishing) -> Page:
-    """The shopping list of one project, with ticks that a telephone keeps."""
+    """The shopping list of one project, with ticks that a telephone keeps, and without what the studio pays."""
     notation = shopping_notation([result], None)
     shopping = shop_for([(name, result)], notation.units)
-    return shopping_page(shopping, notation, result.resolved.shop.studio.paper)
+    return shopping_page(shopping, notation, result.resolved.shop.studio.paper, prices=False)
