@@ -6,6 +6,11 @@ from contextlib import contextmanager
 from typing import Any
 
 
+def figures(total: object) -> str:
+    """The figures of an amount, whatever stands between and beside them: "$1,591.39 *" is "159139"."""
+    return re.sub("[^0-9]", "", str(total))
+
+
 class Desk:
     """A tab of the browser at the counter."""
 
@@ -27,9 +32,8 @@ class Desk:
 
     @property
     def total(self) -> str:
-        """The figures of the total: "591.39"."""
-        found = re.search(r"[0-9][0-9,.]*", self.text("#sum").replace("\u00a0", ""))
-        return found[0].replace(",", "") if found else ""
+        """The figures of the total as they are shown: "59139"."""
+        return figures(self.text("#sum"))
 
     def text(self, selector: str) -> str:
         """All that an element says."""
