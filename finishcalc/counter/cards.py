@@ -1,5 +1,7 @@
 """The projects of the folder as the list shows them: what they are called, how they stand, and what they come to."""
 
+import os
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from finishcalc.counter.folder.drafts import Draft
@@ -48,9 +50,10 @@ class Card(NamedTuple):
 
 
 class _Seen(NamedTuple):
-    """What was found out of a draft."""
+    """What was found out of a draft; its `text` is that of the file it was begun on."""
 
     draft: Draft
+    text: str
     table: TomlTable
     worth: Worth | None = None
     shop: ShopInUse | None = None
@@ -71,10 +74,13 @@ class Cards:
         self._seen = {name: seen for name, seen in self._seen.items() if name in names}
         return listed
 
-    def card(self, listed: ListedFile) -> Card:
-        """Give the card of a project, with its total if that is known."""
+    def cards(self, listed: Iterable[ListedFile]) -> list[Card]:
+        """Give the cards of projects, each with its total if that is known."""
+        return [self._card(each) for each in listed]
+
+    def _card(self, listed: ListedFile) -> Card:
         try:
-            seen = self._look(listed.name)
+            seen = self._look_at(listed)
         except ProblemsFound as found:
             title = plain(listed.name.removesuffix(".toml"))
             return Card(listed.name, title, "", "", "", _states(listed), _unworkable(found.problems, listed.name))
@@ -95,11 +101,20 @@ class Cards:
             self._seen[name] = seen._replace(worth=worth, shop=worked.result.resolved.shop_file)
         return worth
 
+    def _look_at(self, listed: ListedFile) -> _Seen:
+        """Look at a project of the list. A search looks at all of them, so a file that was seen and has no unsaved work
+        is only read. Raises ProblemsFound."""
+        seen = self._seen.get(listed.name)
+        if seen is None or listed.has_unsaved or seen.draft.has_unsaved:
+            return self._look(listed.name)
+        text = self._projects.reader(os.path.join(self._projects.path, listed.name)).text
+        return seen if text == seen.text else self._look(listed.name)
+
     def _look(self, name: str) -> _Seen:
         """Read the table of a draft, unless it was read before. Raises ProblemsFound."""
         draft, seen = self._projects.draft(name), self._seen.get(name)
         if seen is None or seen.draft != draft:
-            seen = self._seen[name] = _Seen(draft, table_of(draft))
+            seen = self._seen[name] = _Seen(draft, draft.source.text, table_of(draft))
         return seen
 
     def _has_shop(self, seen: _Seen) -> bool:

@@ -6,6 +6,7 @@ from typing import ParamSpec, TypeVar
 
 from finishcalc.counter.folder.projects import Projects
 from finishcalc.counter.server.planning import Planning
+from finishcalc.counter.studio.views import Views
 from finishcalc.counter.tabs import Tabs
 
 P = ParamSpec("P")
@@ -13,10 +14,10 @@ R = TypeVar("R")
 
 
 class Counter:
-    """The counter over a folder of projects."""
+    """The counter over a folder of projects, with the studio's `views` that are open."""
 
-    def __init__(self, projects: Projects) -> None:
-        self.projects, self.tabs, self.planning = projects, Tabs(), Planning()
+    def __init__(self, projects: Projects, views: Views | None = None) -> None:
+        self.projects, self.tabs, self.planning, self.views = projects, Tabs(), Planning(), views or Views()
         self._numbers = count()
 
     async def alone(self, work: Callable[P, R], *args: P.args, **kwargs: P.kwargs) -> R:

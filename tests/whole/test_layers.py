@@ -235,7 +235,14 @@ def defined(text: str) -> Iterator[str]:
 
 
 LIBRARIES_READ = {"model_config", "collect_usage_pieces", "format_commands", "format_options"}
-LIBRARIES_READ |= {"capture_signals", "connection_made", "connection_lost", "send_400_response", "shutdown"}
+LIBRARIES_READ |= {
+    "resolve_command",
+    "capture_signals",
+    "connection_made",
+    "connection_lost",
+    "send_400_response",
+    "shutdown",
+}
 """Names that pydantic, typer and uvicorn read of a class of theirs that is ours."""
 
 

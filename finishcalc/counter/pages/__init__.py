@@ -6,7 +6,7 @@ from typing import Any
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup, escape
 
-from finishcalc.rendering.writers.html import holdable
+from finishcalc.rendering.writers.html import holdable, runs
 
 
 def _final(value: object) -> object:
@@ -30,6 +30,7 @@ def _templates() -> Environment:
         finalize=_final,
     )
     environment.filters["said"] = said
+    environment.filters["runs"] = runs
     return environment
 
 

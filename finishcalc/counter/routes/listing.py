@@ -47,12 +47,12 @@ class ListRoutes:
         """Show a page of the list."""
         query, number = request.query_params.get("q", ""), number_of(request.query_params.get("page", ""))
         listed = await self._alone(self._cards.names)
-        cards = await self._found(listed, query)
-        first = A_PAGE * min(max(number - 1, 0), max(len(cards) - 1, 0) // A_PAGE)
-        shown = cards[first : first + A_PAGE]
+        found = await self._found(listed, query) if query.strip() else listed
+        first = A_PAGE * min(max(number - 1, 0), max(len(found) - 1, 0) // A_PAGE)
+        shown = await self._alone(self._cards.cards, found[first : first + A_PAGE])
         if "totals" in request.query_params:
             shown = [each._replace(worth=await self._alone(self._cards.worth, each.name)) for each in shown]
-        return HTMLResponse(self._page(shown, first, len(cards), len(listed), query))
+        return HTMLResponse(self._page(shown, first, len(found), len(listed), query))
 
     async def total(self, request: Request) -> Response:
         """Answer with the total of one project."""
@@ -70,12 +70,14 @@ class ListRoutes:
         new = (await form_of(request)).get("new", [""])[0]
         return await self._alone(self._done, name, action, new)
 
-    async def _found(self, listed: list[ListedFile], query: str) -> list[Card]:
-        """Give the cards of the projects that are searched for; a few at a time, so that no edit waits for all."""
-        words, cards = query.casefold().split(), list[Card]()
+    async def _found(self, listed: list[ListedFile], query: str) -> list[ListedFile]:
+        """Give the projects that are searched for; a few at a time, so that no edit waits for all."""
+        words, found = query.casefold().split(), list[ListedFile]()
         for start in range(0, len(listed), A_PAGE):
-            cards += await self._alone(lambda some: [*map(self._cards.card, some)], listed[start : start + A_PAGE])
-        return [card for card in cards if card.holds(words)]
+            some = listed[start : start + A_PAGE]
+            cards = await self._alone(self._cards.cards, some)
+            found += [each for each, card in zip(some, cards, strict=True) if card.holds(words)]
+        return found
 
     def _page(self, cards: list[Card], first: int, found: int, of: int, query: str) -> str:
         return page(

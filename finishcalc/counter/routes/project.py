@@ -1,5 +1,7 @@
 """The page of one project: shown, edited, and the options that come after."""
 
+from typing import Any
+
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
 from starlette.routing import BaseRoute, Route
@@ -11,7 +13,7 @@ from finishcalc.counter.form.fields import PARTS
 from finishcalc.counter.form.showing import Desk, shown_extras, shown_field
 from finishcalc.counter.fragments import Fragments, fragments_of, title_of
 from finishcalc.counter.pages import page
-from finishcalc.counter.quote.options import more_pieces
+from finishcalc.counter.quote.options import later_parts
 from finishcalc.counter.saving_pages import conflict_page, save
 from finishcalc.counter.state import Counter
 from finishcalc.counter.tabs import Tab
@@ -52,28 +54,34 @@ class ProjectRoutes:
         except edits.Outdated:
             return loaded_anew(name, scripted)
         if scripted:
-            return swaps(answer.pieces, {"fields": answer.fields, "more": ""}) if answer else unchanged()
+            return (
+                swaps(answer.pieces, {"fields": {**answer.fields, "part": "0"}, "more": ""}) if answer else unchanged()
+            )
         if answer and answer.worked.stale:
             return HTMLResponse(await self._counter.alone(self._page, name), status_code=422)
         return to_project(name)
 
     async def more(self, request: Request) -> Response:
-        """Answer with what takes longer: options, what each choice would change, other patterns and sizes."""
-        name, has = request.path_params["name"], request.query_params.get("more", "")
-        tab = self._counter.tabs.find(request.query_params.get("page", ""), name)
+        """Answer with one part of what takes longer: options, other patterns and sizes, what each choice would change.
+        The page then asks for the next."""
+        name, given = request.path_params["name"], request.query_params
+        tab = self._counter.tabs.find(given.get("page", ""), name)
         if tab is None:
             return unchanged()
-        turn = f"more {tab.name}"
+        turn, number = f"more {tab.name}", edits.number_of(given.get("part", ""))
         worked = await self._counter.planning.run(turn, self._worked, name)
+        if worked is None:
+            return unchanged()
+        parts = later_parts(worked, tab.usual, edits.sizes_asked({"size": given.getlist("size")}))
         pieces: Fragments = {}
-        sizes = edits.sizes_asked({"size": request.query_params.getlist("size")})
-        for work in more_pieces(worked, tab.usual, sizes) if worked else ():
+        for work in parts[number] if number < len(parts) else ():
             some = await self._counter.planning.run(turn, work)
             if some is None:
                 return unchanged()
             pieces |= some
-        number, differing = tab.more.answer(pieces, edits.number_of(has))
-        return swaps(differing, {"fields": {"more": str(number)}})
+        answer, differing = tab.more.answer(pieces, edits.number_of(given.get("more", "")))
+        events: dict[str, Any] = {"fields": {"more": str(answer), "part": str(number + 1)}}
+        return swaps(differing, events | ({"more": ""} if number + 1 < len(parts) else {}))
 
     def _worked(self, name: str) -> Worked:
         return work_out(self._counter.projects, self._counter.projects.draft(name))

@@ -37,12 +37,13 @@ class Change(NamedTuple):
         return Change(self.name or other.name, self.drops + other.drops, puts, shop_puts)
 
 
-def changed(data: TomlTable, change: Change) -> tuple[TomlTable, list[Problem]]:
-    """A file's table with the change made, and a problem for every path that leads nowhere; `data` stays as it is."""
+def changed(data: TomlTable, change: Change, keys: type[Section] = ProjectFile) -> tuple[TomlTable, list[Problem]]:
+    """The table of a file of these `keys` with the change made, and a problem for every path that leads nowhere; `data`
+    stays as it is."""
     result = deepcopy(data)
     for path in change.drops:
         take_out(result, path)
-    return result, put_all(result, change.puts, change.name, ProjectFile)
+    return result, put_all(result, change.puts, change.name, keys)
 
 
 def put_all(table: TomlTable, puts: Iterable[tuple[KeyPath, object]], name: str, keys: type[Section]) -> list[Problem]:

@@ -15,6 +15,7 @@ from finishcalc.intake.changes.headers import set_apart, with_comments_above, wi
 from finishcalc.intake.keypaths import KeyPath, TomlTable, put_at, take_out, value_at
 from finishcalc.intake.source import Source
 from finishcalc.model.files import ProjectFile
+from finishcalc.model.section import Section
 
 
 class Layout(NamedTuple):
@@ -28,22 +29,23 @@ UNDER_HEADERS = Layout(tomlkit.table, tomlkit.aot)
 WITHIN_BRACES = Layout(tomlkit.inline_table, tomlkit.array)
 
 
-def project_toml(source: Source, change: Change) -> str:
-    """The text of the project with the change in it. Read again, it gives the changed project.
+def project_toml(source: Source, change: Change, keys: type[Section] = ProjectFile) -> str:
+    """The text of a project, or of another file of these `keys`, with the change in it. Read again, it gives the
+    changed project.
 
     A table goes under a header of its own, or within braces where the file's layout has no place for one. The
     whole project is written anew where neither holds the change. Comments always stay, and a key that was kept as a
     comment when it was taken out comes back on its own line.
     """
     text = source.text if source.text.endswith("\n") else source.text + "\n"
-    return _changed_text(text, change).replace("\n", source.line_end)
+    return _changed_text(text, change, keys).replace("\n", source.line_end)
 
 
-def _changed_text(text: str, change: Change) -> str:
-    wanted, _ = changed(_read(text), change)
+def _changed_text(text: str, change: Change, keys: type[Section]) -> str:
+    wanted, _ = changed(_read(text), change, keys)
     text = with_keys_back(text, change.puts)
     bare, above = without_comments_above(text)
-    written = (_rewritten(bare, change, layout) for layout in (UNDER_HEADERS, WITHIN_BRACES))
+    written = (_rewritten(bare, change, layout, keys) for layout in (UNDER_HEADERS, WITHIN_BRACES))
     result = next((text for text in written if text and _says(text, wanted)), None) or _written_anew(wanted)
     commented = set_apart(text, with_comments(text, with_comments_above(result, above)))
     return commented if _says(commented, wanted) else result
@@ -79,14 +81,14 @@ def _decimals_quoted(value: object) -> object:
     return str(value) if isinstance(value, Decimal) else value
 
 
-def _rewritten(text: str, change: Change, layout: Layout) -> str:
+def _rewritten(text: str, change: Change, layout: Layout, keys: type[Section]) -> str:
     """The text with the change; empty where its layout has no place for it."""
     document = tomlkit.parse(text)
     try:
         for path in change.drops:
             take_out(document, path)
         for path, value in change.puts:
-            put_at(document, path, _item(document, path, value, layout), ProjectFile, *layout)
+            put_at(document, path, _item(document, path, value, layout), keys, *layout)
     except (TOMLKitError, ValueError, TypeError):
         return ""
     return tomlkit.dumps(document)

@@ -106,9 +106,7 @@ class Interview:
     def asked(self, question: Question) -> Asked:
         """Put a question into words, with its default."""
         default = self.default(question)
-        return Asked(
-            question.label, self._in_words(question.asks, question), default.shown, default.sample, question.optional
-        )
+        return Asked(question.label, in_words(question, self.seen), default.shown, default.sample, question.optional)
 
     @property
     def taken_as(self) -> str:
@@ -122,22 +120,6 @@ class Interview:
         """Give the answer that Enter gives."""
         return default_of(question, self.seen)
 
-    def _in_words(self, text: str, question: Question) -> str:
-        """Fill in the unit that is asked for, and the cloth."""
-        if question.kind == "size":
-            return project.SIZE_BY_USE.get(str(self.puts.get(("top", "use"))), text)
-        if question.kind == "rate":
-            unit = self.seen.text_of("quilting-by") or str(self.resolved.tables.rates.quilting_per)
-            return f"{text} ({a_unit(unit)})"
-        if question.path[:2] == ("rates", "binding"):
-            return f"{text} ({a_unit(self.seen.edge_unit)})"
-        cloth = cloth_of(question, self.seen) if question.kind == "cloth price" else None
-        if cloth is None:
-            return text
-        values = self.resolved.layers.values
-        name, per = (str(values[*cloth[0], key].value) for key in ("name", "per"))
-        return text.format(cloth=name, a_unit=a_unit(per))
-
     # --- answering -----------------------------------------------------------------------------------------------
 
     def take(self, question: Question, text: str, by_option: bool = False) -> "Interview":
@@ -146,7 +128,7 @@ class Interview:
             try:
                 answer = read(question, text, self.seen)
             except MeasureError as error:
-                raise _with_subject(error, text) from None
+                raise with_subject(error, text) from None
         else:
             default = self.default(question)
             if default == NO_DEFAULT and not question.optional:
@@ -160,7 +142,7 @@ class Interview:
             return Interview(self.topic, (*self.answers, answer))
         except ProblemsFound as found:
             problem = found.problems[0]
-            raise _with_subject(MeasureError(problem.code, problem.message, problem.hint), answer.text) from None
+            raise with_subject(MeasureError(problem.code, problem.message, problem.hint), answer.text) from None
 
     def back(self) -> "Interview":
         """Take the last answer away that was asked for, with all that options gave after it. Raises MeasureError where
@@ -257,7 +239,25 @@ class Interview:
             yield size | method
 
 
-def _with_subject(error: MeasureError, text: str) -> MeasureError:
+def in_words(question: Question, seen: Seen) -> str:
+    """Put a question into words, with the unit that is asked for, and the cloth."""
+    text = question.asks
+    if question.kind == "size":
+        return project.SIZE_BY_USE.get(str(seen.puts.get(("top", "use"))), text)
+    if question.kind == "rate":
+        unit = seen.text_of("quilting-by") or str(seen.resolved.tables.rates.quilting_per)
+        return f"{text} ({a_unit(unit)})"
+    if question.path[:2] == ("rates", "binding"):
+        return f"{text} ({a_unit(seen.edge_unit)})"
+    cloth = cloth_of(question, seen) if question.kind == "cloth price" else None
+    if cloth is None:
+        return text
+    values = seen.resolved.layers.values
+    name, per = (str(values[*cloth[0], key].value) for key in ("name", "per"))
+    return text.format(cloth=name, a_unit=a_unit(per))
+
+
+def with_subject(error: MeasureError, text: str) -> MeasureError:
     """The same error, which names the answer where its sentence has no subject because a file names the key."""
     starts_bare = str(error).startswith(("is ", "has ", "gives ", "runs "))
     return MeasureError(error.code, f'"{shorten(text.strip())}" {error}' if starts_bare else str(error), error.hint)

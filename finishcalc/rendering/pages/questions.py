@@ -37,9 +37,14 @@ def _meaning(choice: Choice) -> str:
 
 
 def refusal_text(error: MeasureError, width: int) -> str:
+    """Say why an answer is refused, and what would be right, in lines that fit."""
+    return paragraph(refusal(error), width)
+
+
+def refusal(error: MeasureError) -> str:
     """Say why an answer is refused, and what would be right."""
     message, hint = capital(plain(str(error))), plain(error.hint)
-    return paragraph(f"{message}: {hint}" + "." * (not hint.endswith("?")) if hint else f"{message}.", width)
+    return f"{message}: {hint}" + "." * (not hint.endswith("?")) if hint else f"{message}."
 
 
 def paragraph(text: str, width: int) -> str:

@@ -173,16 +173,16 @@ def _sentences(profit: Profitability, notation: Notation) -> list[str]:
         named = in_words([f"{notation.write(each.label)} {show(each.net)}" for each in earned.left_out])
         sentences.append(f"left out, because nobody knows the time or the cost: {named}")
     if profit.hourly is not None:
-        hours, ordered = _hours(earned.hours, notation), profit.hours_ordered
-        apart = f", {_hours(ordered, notation)} of them for what is ordered besides" if ordered else ""
-        against = _against(profit.hourly, profit.wage, notation)
+        hours, ordered = decimal_hours(earned.hours, notation), profit.hours_ordered
+        apart = f", {decimal_hours(ordered, notation)} of them for what is ordered besides" if ordered else ""
+        against = against_wage(profit.hourly, profit.wage, notation)
         sentences.append(f"{show(profit.hourly)} an attended hour over {hours}{apart}: {against}")
     if profit.hourly_at_best is not None and profit.hourly_at_worst is not None and earned.low != earned.high:
-        low, high = (_hours(printed(minutes / 60, "hour"), notation) for minutes in (earned.low, earned.high))
+        low, high = (decimal_hours(printed(minutes / 60, "hour"), notation) for minutes in (earned.low, earned.high))
         at_best, at_worst = show(profit.hourly_at_best), show(profit.hourly_at_worst)
         sentences.append(f"from {at_worst} an hour, if it takes {high}, to {at_best}, if it takes {low}")
     if profit.frame_hourly is not None:
-        frame = _hours(profit.frame_hours, notation)
+        frame = decimal_hours(profit.frame_hours, notation)
         sentences.append(f"{show(profit.frame_hourly)} an hour on the frame over {frame}")
     sentences.append(f"break-even price, with the wage paid: {show(profit.price_at_wage)} before tax")
     costs = "materials, what is passed on and other costs" if passed_on else "materials and other costs"
@@ -190,11 +190,13 @@ def _sentences(profit: Profitability, notation: Notation) -> list[str]:
     return sentences + [_other(other, notation) for other in profit.others]
 
 
-def _hours(hours: Fraction, notation: Notation) -> str:
+def decimal_hours(hours: Fraction, notation: Notation) -> str:
+    """Write hours with decimals: "7.76 h"."""
     return f"{notation.quantity(hours)}{NO_BREAK}h"
 
 
-def _against(hourly: Money, wage: Money, notation: Notation) -> str:
+def against_wage(hourly: Money, wage: Money, notation: Notation) -> str:
+    """Say how far an hour's earnings are from the wage."""
     over = hourly - wage
     if not over:
         return f"the wage of {notation.show(wage)}"

@@ -215,7 +215,7 @@ class Paper:
 
     def _sides(self, box: Box, wide: str, unit: str) -> str:
         """Give the width and the height as they print; a picture on a screen has those of its page."""
-        if self.size.use == "screen":
+        if self.size.use in ("screen", "page"):
             return ""
         if self.size.use == "paper":
             return f'width="{box.wide:g}pt" height="{box.high:.1f}pt" '

@@ -7,12 +7,13 @@
 +---------------+--------------+   -+-
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import groupby
 from typing import NamedTuple
 
 from finishcalc.measures.length import ZERO, Length
+from finishcalc.rendering.pictures.edges import Edges, edges_elements, edges_of
 from finishcalc.rendering.pictures.leaders import Below, Unnamed, leaders
 from finishcalc.rendering.pictures.paper import Box, Label, Paper
 from finishcalc.rendering.pictures.picture import Mark, Picture, Tile, side_ruler, top_ruler
@@ -29,6 +30,8 @@ LINE = 1.35
 """The height of a line, in its letters."""
 NARROW, FINEST = 9, 0.1
 """A pen is at most so small a part of the narrowest piece, whose lines would run together, but no finer."""
+MOST_DRAWN_ALONE = 100
+"""More pieces than these are drawn by their edges where a picture is renewed at each edit."""
 MOST_BELOW = 6
 """More level pieces without a label, as many passes are, have theirs at the left."""
 
@@ -47,8 +50,9 @@ class _Beside(NamedTuple):
 def sewn_svg(picture: Picture, notation: Notation, name: str, size: DrawingSize, bare: bool) -> str:
     """Draw the picture as a whole SVG document that ends with a line feed. A `bare` one has no words below it."""
     beside = _Beside()
+    edges = edges_of(picture) if size.use == "page" and len(picture.tiles) > MOST_DRAWN_ALONE else None
     for _ in range(4):  # a smaller picture may have more pieces that are too small for their labels
-        drawn = _Sewn(picture, notation, Paper(name, size), beside, bare)
+        drawn = _Sewn(picture, notation, Paper(name, size), beside, bare, edges)
         needed = beside.or_more(drawn.draw())
         if needed == beside:
             break
@@ -57,9 +61,19 @@ def sewn_svg(picture: Picture, notation: Notation, name: str, size: DrawingSize,
 
 
 class _Sewn:
-    """The picture on paper, with its upper left corner at 0, 0."""
+    """The picture on paper, with its upper left corner at 0, 0; its pieces are drawn by their `edges`, if these are
+    given."""
 
-    def __init__(self, picture: Picture, notation: Notation, paper: Paper, beside: _Beside, bare: bool) -> None:
+    def __init__(
+        self,
+        picture: Picture,
+        notation: Notation,
+        paper: Paper,
+        beside: _Beside,
+        bare: bool,
+        edges: Edges | None,
+    ) -> None:
+        self.edges = edges
         self.picture, self.paper, self.size, self.step, self.beside = (
             picture,
             paper,
@@ -94,7 +108,7 @@ class _Sewn:
         units = min(wide / float(picture.width / longer), high / float(picture.length / longer))
         least = self.size.wide / 20
         units = max(units, least)
-        narrowest = min(min(tile.width, tile.length) for tile in picture.tiles)
+        narrowest = min((min(tile.width, tile.length) for tile in picture.tiles), default=picture.width)
         pen = min(self.paper.pen / 2, max(float(narrowest / longer) * units / NARROW, FINEST))
         return Scale(picture, Fraction(int(units * 100), 100), pen)
 
@@ -110,7 +124,10 @@ class _Sewn:
     def draw(self) -> _Beside:
         """Draw all of it, and give the room that labels beside it need."""
         picture, elements = self.picture, self.paper.elements
-        elements += [tile_element(tile, self.scale) for tile in picture.tiles]
+        if self.edges:
+            elements += edges_elements(self.edges, picture, self.scale)
+        else:
+            elements += [tile_element(tile, self.scale) for tile in picture.tiles]
         elements += [slant_element(slant, self.scale) for slant in picture.slants]
         if picture.outline:
             elements.append(outline_element(picture.outline, self.scale))
@@ -133,15 +150,14 @@ class _Sewn:
     def _named_inside(self) -> list[Tile]:
         """Write the labels that have room in their pieces, and give the pieces without one: of a top, where many are
         alike, only one of each name that is nowhere."""
-        known: dict[tuple[str, str, str, float, float], Label | None] = {}
+        known: dict[tuple[object, ...], Label | None] = {}
         without, names = list[Tile](), set[str]()
         for tile in self.picture.tiles:
-            box = self._box(tile)
-            kind = (tile.name, tile.size, tile.grain, box.wide, box.high)
+            kind = tile[2:]
             if kind not in known:
-                known[kind] = label_of(tile, box, self.paper)
+                known[kind] = label_of(tile, self._box(tile), self.paper)
             if label := known[kind]:
-                self._write(label, box)
+                self._write(label, self._box(tile))
                 names.add(tile.name)
             elif tile.name:
                 without.append(tile)
@@ -175,8 +191,8 @@ class _Sewn:
     def _one_of_each(self, tiles: Sequence[Tile]) -> list[Unnamed]:
         """Give one place of each name, the lowest, so that the names are spread out below the picture."""
         by_name: dict[str, list[Box]] = {}
-        for tile in tiles:
-            by_name.setdefault(tile.name, []).append(self._box(tile))
+        for name, tile in _lowest(tiles):
+            by_name.setdefault(name, []).append(self._box(tile))
         unnamed = []
         apart = self.wide / len(by_name)
         for number, (name, boxes) in enumerate(sorted(by_name.items(), key=lambda each: min(box.x for box in each[1]))):
@@ -250,6 +266,19 @@ class _Sewn:
         """Write a figure over its ruler; one that is written upwards is at the right of it."""
         x, y = (at + 5 * self.step + font * 0.73, middle) if upwards else (middle, at - 6 * self.step)
         self.paper.text(x, y, text, font, anchor="middle", upwards=upwards)
+
+
+def _lowest(tiles: Sequence[Tile]) -> Iterator[tuple[str, Tile]]:
+    """Give the tiles of each name that end lowest: of thousands of pieces few are looked at."""
+    lowest: dict[str, list[Tile]] = {}
+    ends: dict[str, Length] = {}
+    for tile in tiles:
+        end, name = tile.y + tile.length, tile.name
+        if name not in ends or ends[name] < end:
+            ends[name], lowest[name] = end, [tile]
+        elif ends[name] == end:
+            lowest[name].append(tile)
+    return ((name, tile) for name, alike in lowest.items() for tile in alike)
 
 
 def _common(one: Box, other: Box) -> Box:

@@ -14,10 +14,13 @@ class Scale:
 
     def __init__(self, picture: Picture, units: Fraction, pen: float = 1) -> None:
         self.longer, self.units, self.pen = max(picture.width, picture.length), units, pen
+        self._written: dict[Length, str] = {}
 
     def __call__(self, length: Length) -> str:
-        """Write a length in units."""
-        return rounded(length / self.longer * self.units, 2)
+        """Write a length in units. The pieces of a top have few places between them."""
+        if length not in self._written:
+            self._written[length] = rounded(length / self.longer * self.units, 2)
+        return self._written[length]
 
 
 def outline_element(outline: Outline, scale: Scale) -> str:

@@ -10,7 +10,8 @@ class DrawingSize(NamedTuple):
     """The width of a picture with all that stands beside it, and the most that it may be `high`, in points. `letters`
     name the pieces, `least_letters` those that have little room; `sizes` stand in the pieces, the `ruler`'s around
     them, and `words` such as "selvage" beside them. A picture for a screen takes the width of its page: its points are
-    the units of its viewBox. Those of a file are as its document says."""
+    the units of its viewBox. That of a live page is renewed at each edit, and so must be small. Those of a file are as
+    its document says."""
 
     wide: float
     high: float
@@ -19,7 +20,7 @@ class DrawingSize(NamedTuple):
     sizes: float
     ruler: float
     words: float
-    use: Literal["paper", "screen", "file"] = "paper"
+    use: Literal["paper", "screen", "page", "file"] = "paper"
 
     @property
     def pen(self) -> float:
@@ -44,6 +45,8 @@ class DrawingSize(NamedTuple):
 
 FILE = DrawingSize(750, 800, 15, 13, 15, 13, 13, "file")
 """A cutting diagram in a file of its own, which a Letter or an A4 sheet holds."""
+PAGE = DrawingSize(360, 640, 13, 12, 13, 12, 12, "page")
+"""The same on a live page."""
 SCREEN = DrawingSize(360, 640, 13, 12, 13, 12, 12, "screen")
 """A picture that can be read on a telephone; on a wider screen all of it grows."""
 

@@ -76,7 +76,7 @@ class Sheet(NamedTuple):
 
 
 class Document(NamedTuple):
-    """Pages in one document: its text, and the Content-Security-Policy it has, which admits its own style and script."""
+    """Pages in one document: its text, and its Content-Security-Policy, which admits its own style and script."""
 
     text: str
     policy: str
@@ -149,11 +149,11 @@ def _compiled() -> "Template":
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters["runs"] = _runs
+    environment.filters["runs"] = runs
     return environment.get_template("sheet.html")
 
 
-def _runs(lines: tuple[Line, ...]) -> list[tuple[bool, list[Line]]]:
+def runs(lines: tuple[Line, ...]) -> list[tuple[bool, list[Line]]]:
     """Part the steps of a part from its other sentences, and those with a box from those without."""
     runs = groupby(lines, key=lambda line: (line.number > 0, line.tick != "nowhere"))
     return [(numbered, list(alike)) for (numbered, _), alike in runs]

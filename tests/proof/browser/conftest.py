@@ -44,7 +44,9 @@ class Served:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         command = [sys.executable, "-m", "finishcalc", "counter", str(folder), "--no-open"]
-        self._process = subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env={**os.environ, "HOME": str(folder)})
+        self._process = subprocess.Popen(
+            command, stdout=subprocess.PIPE, text=True, env={**os.environ, "HOME": str(folder)}
+        )
         assert self._process.stdout
         self.address = self._process.stdout.readline().strip()  # printed once it listens: nothing is waited for
         self.origin = self.address.split("/?")[0]
