@@ -1,7 +1,6 @@
 """Options as buttons in the browser: taking one comes to what the button said, its fields show it, undo brings it back.
 Two tabs and four keep each other's edits."""
 
-import re
 from collections.abc import Callable
 from typing import Any
 
@@ -31,17 +30,16 @@ def test_an_option_comes_to_what_its_button_says_and_undo_brings_back_what_was(
     desk = windows().tab(project(text))
     before, was = desk.total, held(desk, key)
     option = desk.page.locator("button.option:not([disabled])").filter(has_text=name).first
-    said = str(option.text_content())
-    comes_to = re.search(r"comes to \D*([\d.,]+)", said) or re.search(r"\$([\d.,]+)", said)
-    assert comes_to
+    said = [option.locator(part).first.text_content() for part in ("small", ".amount")]
+    comes_to = figures(next(text for text in said if "comes to" in text or "$" in text))
     with desk.answered():
         option.click()
-    assert desk.total == figures(comes_to[1])
+    assert desk.total == comes_to
     assert held(desk, key) == value
     desk.press("Undo")
     assert (desk.total, held(desk, key)) == (before, was)
     desk.press("Redo")
-    assert (desk.total, held(desk, key)) == (figures(comes_to[1]), value)
+    assert (desk.total, held(desk, key)) == (comes_to, value)
 
 
 def held(desk: Any, key: str) -> str:
@@ -70,7 +68,9 @@ def test_two_tabs_keep_each_others_edits(windows: Callable[..., Any], project: C
     two.put("top.length", "90")
     assert (two.value("top.width"), two.value("top.length")) == ("70", "90")
     assert two.total != one.total
-    one.put("charges.discount", "5 %")
+    for tab in (one, two):
+        tab.open_folds()
+    one.put("charges.discount", "5")
     assert (one.value("top.width"), one.value("top.length")) == ("70", "90")
     two.put("customer.name", "Ingrid")
     assert one.total == two.total
@@ -78,7 +78,7 @@ def test_two_tabs_keep_each_others_edits(windows: Callable[..., Any], project: C
 
 def test_four_tabs_at_once_lose_no_edit(windows: Callable[..., Any], project: Callable[..., str]):
     name, window = project(TOP), windows()
-    edits = {"top.width": "70", "top.length": "90", "customer.name": "Ingrid", "charges.discount": "5 %"}
+    edits = {"top.width": "70", "top.length": "90", "customer.name": "Ingrid", "charges.discount": "5"}
     tabs = [window.tab(name) for _ in edits]
     for tab, (key, value) in zip(tabs, edits.items(), strict=True):
         tab.open_folds()
