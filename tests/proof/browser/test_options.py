@@ -16,7 +16,7 @@ TAKEN = {
     "by hand": ("finished by hand", "binding.attach", "hand"),
     "label": ("Label, sewn on", "charges.extras", "label"),
     "another pattern": ("dense pantograph", "quilting.style.preset", "dense-pantograph"),
-    "another size": ("dining-6", "top.covers.table.preset", "dining-6"),
+    "another size": ("dining-6", "top.blocks.down", "5"),
 }
 """Each kind of option: a part of its name, and the field that shows it once it is taken."""
 
