@@ -1,5 +1,6 @@
 """The page of one project: shown, edited, and the options that come after."""
 
+from itertools import chain
 from typing import Any
 
 from starlette.requests import Request
@@ -36,8 +37,9 @@ class ProjectRoutes:
         ]
 
     async def show(self, request: Request) -> Response:
-        """Show the page of a project."""
-        return HTMLResponse(await self._counter.alone(self._page, request.path_params["name"]))
+        """Show the page of a project; with all its options where no script asks for them later."""
+        complete = request.query_params.get("options") == "yes"
+        return HTMLResponse(await self._counter.alone(self._page, request.path_params["name"], complete=complete))
 
     async def edit(self, request: Request) -> Response:
         """Take in an edit, or what a button of the form says."""
@@ -94,13 +96,15 @@ class ProjectRoutes:
         found, projects = self._counter.tabs.find(known_as, name), self._counter.projects
         return found or self._counter.tabs.open(name, usual_for(projects, projects.draft(name)), known_as)
 
-    def _page(self, name: str, told: str = "") -> str:
-        """Fill in the whole page of a project."""
+    def _page(self, name: str, told: str = "", *, complete: bool = False) -> str:
+        """Fill in the whole page of a project, `complete` with what a script would ask for later."""
         draft = self._counter.projects.draft(name)
         usual, worked = usual_for(self._counter.projects, draft), work_out(self._counter.projects, draft)
         tab = self._counter.tabs.open(name, usual)
         tab.draft = draft
         number, pieces = tab.quote.answer(fragments_of(worked, usual, told), 0)
+        for work in chain.from_iterable(later_parts(worked, usual) if complete else ()):
+            pieces |= work()
         desk = Desk(worked.table, usual, worked.result)
         parts = [
             (part, [(group, [shown_field(desk, field) for field in group.fields]) for group in part.groups])

@@ -6,6 +6,11 @@ from contextlib import contextmanager
 from typing import Any
 
 
+def figures(total: object) -> str:
+    """The figures of an amount, whatever stands between and beside them: "$1,591.39 *" is "159139"."""
+    return re.sub("[^0-9]", "", str(total))
+
+
 class Desk:
     """A tab of the browser at the counter."""
 
@@ -27,13 +32,12 @@ class Desk:
 
     @property
     def total(self) -> str:
-        """The figures of the total: "591.39"."""
-        found = re.search(r"[0-9][0-9,.]*", self.text("#sum").replace("\u00a0", ""))
-        return found[0].replace(",", "") if found else ""
+        """The figures of the total as they are shown: "59139"."""
+        return figures(self.text("#sum"))
 
     def text(self, selector: str) -> str:
-        """All that an element says."""
-        return str(self.page.locator(selector).first.text_content())
+        """All that an element says, blanks as one."""
+        return " ".join(str(self.page.locator(selector).first.text_content()).split())
 
     def value(self, key: str) -> str:
         """What a field holds: of radios the chosen one's value."""
@@ -58,7 +62,7 @@ class Desk:
         raise AssertionError("the answer did not come into the page")
 
     def put(self, key: str, value: str) -> None:
-        """Give a field a value, as with the keyboard or the mouse, and leave it."""
+        """Give a field another value and leave it: what comes of single keys is for the tests of typing. A box is turned."""
         found = self.field(key)
         kind, tag = found.first.get_attribute("type"), found.first.evaluate("e => e.localName")
         with self.answered():
@@ -67,11 +71,11 @@ class Desk:
             elif kind == "radio":
                 self._click_row(self.page.locator(f'[name="{key}"][value="{value}"]'))
             elif kind == "checkbox":
-                value = str(found.first.get_attribute("value")) if value == "yes" else value
-                self._click_row(self.page.locator(f'[name="{key}"][value="{value}"]'))
+                named = f'[value="{value}"]' if value not in ("", "yes") else ""
+                self._click_row(self.page.locator(f'[name="{key}"]{named}').first)
             else:
-                found.fill(value)
-                found.press("Tab")
+                found.evaluate("(e, value) => { e.value = value }", value)
+                found.dispatch_event("change")
 
     def _click_row(self, box: Any) -> None:
         """Click the row of a radio or a box: its label covers all of it."""
