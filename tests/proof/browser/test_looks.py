@@ -109,7 +109,9 @@ def test_paper_has_the_quote_and_nothing_to_press(windows: Callable[..., Any], t
 
 
 def test_who_wants_no_motion_gets_none(windows: Callable[..., Any]):
-    moves = "() => [...document.querySelectorAll('*')].some(e => parseFloat(getComputedStyle(e).transitionDuration) > 0)"
+    moves = (
+        "() => [...document.querySelectorAll('*')].some(e => parseFloat(getComputedStyle(e).transitionDuration) > 0)"
+    )
     for wanted, motion in ((False, "reduce"), (True, "no-preference")):
         desk = windows(reduced_motion=motion).tab("boathouse-supper-cloth.toml")
         assert desk.page.evaluate(moves) == wanted
