@@ -48,7 +48,7 @@ cost = "91.93"
 minutes = 19
 """
 SAMPLES = ("boathouse-supper-cloth", "lighthouse-bed-quilt", "on-point-throw", "harbour-check-cloth")
-NUMBER = re.compile(r"(?<![\d.])\d+\.\d\d(?![\d.])")
+NUMBER = re.compile(r"(?<![\d.,])\d+(?:,\d{3})*\.\d\d(?![\d.])")
 
 
 class Asked(NamedTuple):

@@ -95,8 +95,10 @@ def test_a_figure_of_the_interviews_file_takes_the_line_that_was_kept_for_it() -
         (old, new) for old, new in zip(interview.text.split("\n"), text.split("\n"), strict=True) if old != new
     ]
     assert not others
-    assert before.startswith("# minimum = 75 ") and "sample: replace" in before
-    assert after.startswith("minimum = 90 ") and after.endswith("# least for the quilting of one quilt")
+    assert before.startswith("# minimum = 75 ")
+    assert "sample: replace" in before
+    assert after.startswith("minimum = 90 ")
+    assert after.endswith("# least for the quilting of one quilt")
 
 
 @pytest.mark.parametrize("typed", ['"', "\x00", "\ud800", "1e999999", "]", "= 3\nwage = 1", "x" * 5000])

@@ -124,7 +124,9 @@ def test_work_order_is_a_sheet_that_leaves_the_screen_by_itself(asking: Asking) 
     assert "Work order" in answer.text
     assert answer.headers["refresh"] == f"60; url=/p/{NAME}"
     policy = answer.headers["content-security-policy"]
-    assert "style-src 'sha256-" in policy and "script-src" not in policy and "frame-ancestors 'none'" in policy
+    assert "style-src 'sha256-" in policy
+    assert "script-src" not in policy
+    assert "frame-ancestors 'none'" in policy
 
 
 def test_work_order_is_a_file_to_print(asking: Asking) -> None:
