@@ -18,16 +18,20 @@ settings.register_profile("full", deadline=None, max_examples=100, derandomize=T
 settings.load_profile("quick")
 
 
+PROOF = Path(__file__).parent / "proof"
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Coverage counts what worked examples reach: a property reaches it by chance, and is slow when traced. So are the
-    tests of every sample in every view, which are marked one by one: each view has its worked examples besides. Of one
-    test with many examples the first counts, because the others go the same ways; but each mistake has its own."""
+    tests of every sample in every view, which are marked one by one: each view has its worked examples besides, and so
+    has all that is proved. Of one test with many examples the first counts, because the others go the same ways; but
+    each mistake has its own."""
     counted = Counter[str]()
     for item in items:
         function = item.nodeid.partition("[")[0]
         counted[function] += 1
         goes_the_same_way = counted[function] > 1 and "test_each_mistake" not in function
-        if goes_the_same_way or is_hypothesis_test(getattr(item, "obj", None)):
+        if goes_the_same_way or is_hypothesis_test(getattr(item, "obj", None)) or PROOF in item.path.parents:
             item.add_marker("no_cover")
 
 

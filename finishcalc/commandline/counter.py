@@ -143,7 +143,7 @@ def _serve(server: "Server", folder: str, shop: str | None, opens: bool) -> None
     def opened() -> None:
         write(f"{server.address}\nCtrl-C closes the counter.\n", passing=True)
         if opens:
-            _open(server.address)
+            _open(server.address_for_once())
 
     app = make_app(Counter(Projects(folder, shop)))
     _warm_up(shop)

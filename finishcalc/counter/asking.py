@@ -121,11 +121,12 @@ def _words(text: str) -> Iterable[str]:
 
 def _shown(interview: Interview, question: Question, text: str, mistake: str) -> ShownQuestion:
     words = interview.asked(question)
-    usual = words.default or ("left out" if words.optional else "")
+    usual = words.default or ("nothing" if words.optional else "")
     choices = tuple(_choices(interview, question, text, words.default))
     if choices and question.kind != "parts":
         usual = next((each.name for each in choices if not each.value), usual)
-    return ShownQuestion(question, words.asks, text, usual, choices, mistake, LIMITED.get(question.name, ""))
+    asks = words.asks.partition(" (several")[0] if question.kind == "parts" else words.asks
+    return ShownQuestion(question, asks, text, usual, choices, mistake, LIMITED.get(question.name, ""))
 
 
 def _choices(interview: Interview, question: Question, text: str, usual: str) -> Iterator[ShownChoice]:

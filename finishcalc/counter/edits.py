@@ -11,7 +11,7 @@ from finishcalc.counter.form.places import field_at
 from finishcalc.counter.fragments import Fragments, fragments_of
 from finishcalc.counter.quote.options import option_taken
 from finishcalc.counter.tabs import Tab
-from finishcalc.counter.working import Worked, table_of, work_out
+from finishcalc.counter.working import Worked, table_of, table_seen, work_out
 
 Action = Literal["edit", "undo", "redo", "take", "out"]
 
@@ -85,7 +85,7 @@ def take_in(projects: Projects, tab: Tab, given: Posted) -> Answer | None:
     seen = next((each for each in (draft, tab.draft) if each and each.state(given.seen) is not None), None)
     if seen is None:
         raise Outdated
-    before = field_values(table_of(seen, seen.state(given.seen), given.page), tab.usual)
+    before = field_values(table_seen(seen, given.seen, given.page), tab.usual)
     after = posted_values(given.form, before)
     table = table_of(draft)
     edit, still_new = (edit_of(each, after, table, tab.usual) for each in (before, field_values(table, tab.usual)))

@@ -18,7 +18,7 @@ from finishcalc.counter.quote.pictures import customer_pictures
 from finishcalc.counter.working import Worked
 from finishcalc.problems import Problem
 from finishcalc.rendering.pictures.drawn import drawing_svg, drawing_words
-from finishcalc.rendering.pictures.size import SCREEN
+from finishcalc.rendering.pictures.size import PAGE
 from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.plain import plain
 
@@ -169,5 +169,5 @@ def pictures_of(worked: Worked) -> Markup:
     if worked.result is None:
         return Markup()
     drawings = customer_pictures(worked.result)
-    drawn = [(Markup(drawing_svg(drawing, SCREEN, bare=True)), drawing_words(drawing)) for drawing in drawings]
+    drawn = [(Markup(drawing_svg(drawing, PAGE, bare=True)), drawing_words(drawing)) for drawing in drawings]
     return piece("pieces.html", "pictures", drawn)

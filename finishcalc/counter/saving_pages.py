@@ -11,7 +11,7 @@ from finishcalc.counter.pages import page
 from finishcalc.counter.routes.troubles import ShownProblem, shown_problems
 from finishcalc.counter.shown_text import shown_lines
 from finishcalc.counter.side_by_side import Row, rows_of
-from finishcalc.counter.working import Worked, change_of, work_out
+from finishcalc.counter.working import Worked, change_of, table_of, work_out
 from finishcalc.intake.changes.rewriting import project_toml
 from finishcalc.intake.source import Source
 from finishcalc.problems import ProblemsFound
@@ -71,10 +71,9 @@ def mark_of(now: Source | None) -> str:
 def conflict_page(projects: Projects, draft: Draft, told: str = "") -> str:
     """Fill in the page that asks what to do about a file that changed while a draft was open."""
     meeting = meeting_of(projects, draft)
-    title = title_of(meeting.merged) if meeting.merged else draft.name.removesuffix(".toml")
     return page(
         "conflict.html",
-        title=title,
+        title=title_of(Worked(draft, table_of(draft), (), None)),
         draft=draft,
         gone=meeting.now is None,
         mark=mark_of(meeting.now),

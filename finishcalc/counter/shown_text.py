@@ -1,5 +1,7 @@
 """The text of a project's file as a customer may read it: what is the studio's alone is left out."""
 
+from collections.abc import Iterator
+
 from finishcalc.counter.form.values import at
 from finishcalc.intake.changes.shop_values import is_in_house
 from finishcalc.intake.keypaths import KeyPath, TomlTable
@@ -12,25 +14,34 @@ LEFT_OUT = "(the studio's own)"
 
 
 def shown_lines(source: Source) -> list[str]:
-    """Give the lines of a file that is TOML, with the values left out that the studio keeps to itself."""
-    places = sorted({source.line_of(path): path for path in _paths(source.table, ())}.items())
-    lines, shown, hides = source.text.rstrip("\n").split("\n"), list[str](), False
-    starts = dict(places)
-    for number, line in enumerate(lines, start=1):
-        if number in starts:
-            hides = is_in_house(ProjectFile, starts[number], at(source.table, starts[number]))
-            shown.append(f"{line.partition('=')[0].rstrip()} = {LEFT_OUT}" if hides else line)
-        elif not hides or not line.strip() or line.lstrip().startswith(("#", "[")):
+    """Give the lines of a file that is TOML, with the values left out that the studio keeps to itself. What follows one
+    up to the next key is left out too, because it may be the rest of it."""
+    starts, shown, hides = _starts(source), list[str](), False
+    for number, line in enumerate(source.text.rstrip("\n").split("\n"), start=1):
+        if starts.get(number):
+            before, sign, _ = line.partition("=")
+            shown.append(f"{before.rstrip()} = {LEFT_OUT}" if sign else LEFT_OUT)
+        elif number in starts or not hides:
             shown.append(line)
+        hides = starts.get(number, hides)
     return [plain(line) for line in shown]
 
 
-def _paths(table: TomlTable, path: KeyPath) -> list[KeyPath]:
-    """Give the path of every value that has a place of its own, those of tables before what is in them."""
-    paths: list[KeyPath] = []
+def _starts(source: Source) -> dict[int, bool]:
+    """Find the lines in which a key or a table begins, and which of them give what is the studio's alone."""
+    starts: dict[int, bool] = {}
+    for path, is_value in _paths(source.table, ()):
+        line = source.line_of(path)
+        is_hidden = is_value and is_in_house(ProjectFile, path, at(source.table, path))
+        starts[line] = starts.get(line, False) or is_hidden
+    return starts
+
+
+def _paths(table: TomlTable, path: KeyPath) -> Iterator[tuple[KeyPath, bool]]:
+    """Give the path of every table, and of every value in it; and tell which is which."""
+    yield path, False
     for key, value in table.items():
         rows = value if isinstance(value, list) and any(isinstance(row, dict) for row in value) else [value]
         for number, row in enumerate(rows):
             inner: KeyPath = (*path, key) if rows is not value else (*path, key, number)
-            paths += _paths(row, inner) if isinstance(row, dict) else [inner]
-    return paths
+            yield from _paths(row, inner) if isinstance(row, dict) else [(inner, True)]

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from difflib import SequenceMatcher
-from itertools import zip_longest
+from itertools import islice, zip_longest
 from typing import Literal, NamedTuple
 
 AROUND = 3
@@ -35,8 +35,8 @@ def rows_of(left: Sequence[str], right: Sequence[str]) -> list[Row]:
             rows += _same(left[start:end], start, other_start, start == 0, end == len(left))
         else:
             rows += _different(left[start:end], right[other_start:other_end], start, other_start)
-    over = len(rows) - MOST_ROWS
-    return rows if over <= 0 else [*rows[:MOST_ROWS], Row("differs", skipped=over)]
+    over = sum(row.skipped or 1 for row in rows[MOST_ROWS:])
+    return [*rows[:MOST_ROWS], Row("differs", skipped=over)] if over else rows
 
 
 def _blocks(left: Sequence[str], right: Sequence[str]) -> Iterator[tuple[str, int, int, int, int]]:
@@ -70,10 +70,12 @@ def _same(lines: Sequence[str], start: int, other: int, is_first: bool, is_last:
 
 
 def _different(left: Sequence[str], right: Sequence[str], start: int, other: int) -> Iterator[Row]:
-    for number, (here, there) in enumerate(zip_longest(left, right)):
+    for number, (here, there) in enumerate(islice(zip_longest(left, right), MOST_ROWS)):
         if there is None:
             yield Row("only in the file", here, "", start + number + 1)
         elif here is None:
             yield Row("only with your changes", "", there, 0, other + number + 1)
         else:
             yield Row("differs", here, there, start + number + 1, other + number + 1)
+    if (more := max(len(left), len(right)) - MOST_ROWS) > 0:
+        yield Row("differs", skipped=more)

@@ -37,11 +37,15 @@ def usual_for(projects: Projects, draft: Draft) -> UsualValues:
     return usual_values(draft.name, table, projects.shop, PurePath(projects.path), projects.reader)
 
 
-def table_of(draft: Draft, at: int | None = None, page: str = "") -> TomlTable:
-    """Give the table of a draft as it stands; or in another of its states, with the steps that a page made later.
+def table_of(draft: Draft, at: int | None = None) -> TomlTable:
+    """Give the table of a draft as it stands, or in another of its states. Raises ProblemsFound, where the file that it
+    began from is not TOML."""
+    return table_after(draft.source.table, draft.puts(at))
 
-    Raises ProblemsFound, where the file that it began from is not TOML."""
-    return table_after(draft.source.table, draft.puts(at, page or None))
+
+def table_seen(draft: Draft, mark: str, page: str) -> TomlTable:
+    """Give the table that a page has in its fields, which last saw a mark. Raises ProblemsFound as above."""
+    return table_after(draft.source.table, draft.fields(mark, page) or ())
 
 
 def change_of(draft: Draft, at: int | None = None) -> Change:

@@ -1,24 +1,23 @@
 """Help, first steps, usage errors and completions: whole sentences in the trade's words, with an example each."""
 
-import os
 import re
 import shlex
 import shutil
 import signal
-import subprocess
-import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
 import typer
 from typer.core import TyperArgument
+from typer.testing import CliRunner
 from wcwidth import wcswidth
 
 from finishcalc.commandline.app import app
 from finishcalc.commandline.home import FIRST_STEPS, first_steps
 from finishcalc.intake.source import presets_folder
-from tests.builders import CLOTH, ROOT, run
+from tests.builders import CLOTH, outside, run
 from tests.commandline.test_counter import serving
 
 GROUP: Any = typer.main.get_command(app)
@@ -136,7 +135,7 @@ def test_an_unknown_command_or_option_proposes_the_nearest(typed: str, told: str
 # --- completions -------------------------------------------------------------------------------------------------
 
 
-def completed(shell: str, line: str, folder: Path) -> list[str]:
+def completed(shell: str, line: str, ask: Callable[[dict[str, str]], str]) -> list[str]:
     """The completions that a shell gets for the last word of a line, an empty one after a blank."""
     words = line.split(" ")
     asked = {
@@ -144,12 +143,22 @@ def completed(shell: str, line: str, folder: Path) -> list[str]:
         "zsh": {"_TYPER_COMPLETE_ARGS": line},
         "fish": {"_TYPER_COMPLETE_ARGS": line, "_TYPER_COMPLETE_FISH_ACTION": "get-args"},
     }[shell]
-    environment = {**os.environ, **asked, "_FINISHCALC_COMPLETE": f"complete_{shell}", "PYTHONPATH": str(ROOT)}
-    command = [sys.executable, "-m", "finishcalc"]
-    shown = subprocess.run(command, env=environment, capture_output=True, text=True, cwd=folder, timeout=60)
-    assert shown.stderr == ""
-    lines = shown.stdout.splitlines()
+    lines = ask(asked | {"_FINISHCALC_COMPLETE": f"complete_{shell}"}).splitlines()
     return [re.sub(r'^.*?"|".*$', "", line) if shell == "zsh" else line.split("\t")[0] for line in lines]
+
+
+def here(environment: dict[str, str]) -> str:
+    """The answer of this process, which has everything loaded."""
+    shown = CliRunner(env=environment).invoke(app, [], prog_name="finishcalc")
+    assert shown.stderr == ""
+    return shown.stdout
+
+
+def there(environment: dict[str, str]) -> str:
+    """The answer of a process of its own, as a shell starts it."""
+    shown = outside(env=environment)
+    assert shown.stderr == b""
+    return shown.stdout.decode()
 
 
 COMPLETIONS = [
@@ -175,18 +184,21 @@ def test_a_shell_completes_commands_options_presets_and_project_files(
     """Of files those that end in .toml, and the folders on the way to others."""
     (quilt / "shops").mkdir()
     (quilt / "quotes.txt").touch()
-    assert completed(shell, line, quilt) == names
+    assert completed(shell, line, here) == names
+
+
+@pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
+def test_a_shell_that_starts_the_command_gets_its_completions(shell: str, quilt: Path):
+    assert completed(shell, "finishcalc quote q", there) == ["quilt.toml"]
 
 
 def test_a_broken_shop_file_does_not_break_completion(quilt: Path, monkeypatch: pytest.MonkeyPatch):
     (quilt / "mine.toml").write_text("[fabrics.lin]\nwidht = 3\n")
     monkeypatch.setenv("FINISHCALC_SHOP", str(quilt / "mine.toml"))
-    assert completed("bash", "finishcalc compare quilt.toml --cloth lin", quilt) == ["linen-60", "linen-150"]
+    assert completed("bash", "finishcalc compare quilt.toml --cloth lin", here) == ["linen-60", "linen-150"]
 
 
 @pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
 def test_completion_is_shown_for_each_shell(shell: str, quilt: Path):
     """By the standard option; the script asks finishcalc itself."""
-    environment = {**os.environ, "_FINISHCALC_COMPLETE": f"source_{shell}", "PYTHONPATH": str(ROOT)}
-    shown = subprocess.run([sys.executable, "-m", "finishcalc"], env=environment, capture_output=True, text=True)
-    assert "_FINISHCALC_COMPLETE" in shown.stdout
+    assert "_FINISHCALC_COMPLETE" in here({"_FINISHCALC_COMPLETE": f"source_{shell}"})

@@ -171,6 +171,7 @@ def test_an_option_does_what_it_says(visitor: Visitor) -> None:
     assert page.form["backing.fabric.preset"] == [""]
 
 
+@pytest.mark.slow
 def test_every_option_comes_to_what_its_button_says(visitor: Visitor) -> None:
     for name in (NAME, "quilt.toml"):
         page = visitor.open(name)

@@ -99,6 +99,7 @@ class OpenPage:
 
     def __init__(self, visitor: Visitor, name: str) -> None:
         self.visitor, self.name = visitor, name
+        self.buttons: dict[str, str] = {}
         answer = visitor.get(self.address)
         assert answer.status == 200, answer.text
         self.take_page(answer.text)
@@ -141,14 +142,21 @@ class OpenPage:
         headers = {"hx_request": "true"} if scripted else {}
         return self.visitor.post(f"{self.address}/edit{query}", form, **headers)
 
-    def more(self) -> Response:
-        """Ask for the options, and take them in."""
-        query = {"page": self.form["page"][0], "more": self.form.get("more", ["0"])[0]}
-        query |= {"size": self.form["size"][0]} if self.form.get("size", [""])[0] else {}
-        answer = self.visitor.get(f"{self.address}/more?{urlencode(query)}", hx_request="true")
-        if answer.status == 200:
+    def more(self) -> None:
+        """Ask for the options part by part, and take them in."""
+        self.form["part"] = ["0"]
+        goes_on = True
+        while goes_on:
+            query = {
+                "page": self.form["page"][0],
+                "part": self.form["part"][0],
+                "more": self.form.get("more", ["0"])[0],
+            }
+            query |= {"size": self.form["size"][0]} if self.form.get("size", [""])[0] else {}
+            answer = self.visitor.get(f"{self.address}/more?{urlencode(query)}", hx_request="true")
+            assert answer.status == 200
             self.take(answer)
-        return answer
+            goes_on = "more" in answer.events
 
     def take(self, answer: Response) -> None:
         """Take the pieces of an answer in, and the values of fields that it sets."""
@@ -157,9 +165,7 @@ class OpenPage:
             if each.get("hx-swap-oob"):
                 self.pieces[each.get("id", "")] = words(each)
         self.pieces |= {each.get("id", ""): words(each) for each in found.iter() if each.get("id")}
-        self.buttons = {words(each.find("span")): each.get("value", "") for each in found.iter("button")} or getattr(
-            self, "buttons", {}
-        )
+        self.buttons |= {words(each.find("span")): each.get("value", "") for each in found.iter("button")}
         for name, value in answer.events.get("fields", {}).items():
             self._set(name, value)
 

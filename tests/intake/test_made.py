@@ -19,6 +19,11 @@ PROJECTS = {
     "covers": "[top.covers]\ntable = 'trestle-6ft'\n",
     "pieced": "[top.blocks]\nacross = 3\ndown = 4\nsize = 12\n[top.sashing]\nwidth = 2\n[[top.borders]]\ncut = 4\n",
 }
+AT_ONCE = ("plain", "pieced")
+"""The projects that use the fewest tables and the most: the quick run keeps to them."""
+EACH_PROJECT = [
+    pytest.param(text, id=name, marks=[] if name in AT_ONCE else [pytest.mark.slow]) for name, text in PROJECTS.items()
+]
 FROM_US = ("sample shop", "preset")
 HAVE_A_RULE = (("rates", "quilting"), ("top", "covers", "table"))
 """That the rate of a class and the sides of a table are there is a rule, and a problem of the file's."""
@@ -50,7 +55,7 @@ def test_a_key_that_no_layer_gives_is_named_with_its_mend():
 
 
 @pytest.mark.no_cover
-@pytest.mark.parametrize("text", PROJECTS.values(), ids=PROJECTS)
+@pytest.mark.parametrize("text", EACH_PROJECT)
 def test_whichever_key_of_the_samples_is_gone_it_is_named_or_not_needed(text: str):
     """Key by key: either the contracts cannot be made, and it is said for which key, or the whole quote still is."""
     whole, named = resolve(Source("t.toml", text)), set()

@@ -12,9 +12,9 @@ A state is known by its number: 0 is the file as it was opened, any other the on
 import hashlib
 import json
 from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
-from finishcalc.counter.folder.puts import Puts, together
+from finishcalc.counter.folder.puts import Puts, condensed
 from finishcalc.intake.source import LARGEST, Source, source_of
 from finishcalc.problems import ProblemsFound
 
@@ -32,13 +32,19 @@ class NotADraft(ValueError):
 
 class Step(NamedTuple):
     """The `puts` of one edit, made by the tab `page` in the state `after`; `sound` where the whole project worked out
-    with it."""
+    with it. Older steps that were put into it have their puts in `earlier`."""
 
     number: int
     after: int
     puts: Puts
     page: str
     sound: bool
+    earlier: tuple[Puts, ...] = ()
+
+    @property
+    def all_puts(self) -> tuple[Puts, ...]:
+        """Its puts and the earlier ones, in order."""
+        return (*self.earlier, self.puts)
 
 
 class Draft(NamedTuple):
@@ -64,33 +70,43 @@ class Draft(NamedTuple):
 
     @property
     def mark(self) -> str:
-        """The state that stands, for a tab to say later that it has seen it. It holds for this base alone."""
-        return f"{self._key}-{self.at}"
+        """The state that stands and the last step that was made, for a tab to say later that it has seen them. It holds
+        for this base alone."""
+        return f"{self._key}-{self.at}-{self._last}"
 
     def state(self, mark: str) -> int | None:
         """The number of a state by its mark; None where it is of another base, or too old to be known."""
-        key, _, number = mark.rpartition("-")
-        if key != self._key or not (number.isascii() and number.isdigit() and len(number) < 10):
+        seen = self._seen(mark)
+        return seen[0] if seen else None
+
+    def puts(self, at: int | None = None) -> list[Puts]:
+        """The puts of a state, the standing one unless another is named, to be made one after another. Raises KeyError
+        for a state that is not known."""
+        return [puts for step in self._line(self.at if at is None else at) for puts in step.all_puts]
+
+    def fields(self, mark: str, page: str) -> list[Puts] | None:
+        """The puts that the tab `page` has in its fields, which last saw a mark: those of that state, and of its own
+        later steps, whether they stand or not. None where the mark says no state."""
+        seen = self._seen(mark)
+        if seen is None:
             return None
-        return int(number) if self.knows(int(number)) else None
+        state, last = seen
+        own = (step for step in self.steps if step.page == page and step.number > last)
+        return [*self.puts(state), *(puts for step in own for puts in step.all_puts)]
 
-    def knows(self, state: int) -> bool:
-        """Tell a state whose values can still be told."""
-        return state == 0 or state in self._by_number
+    def _seen(self, mark: str) -> tuple[int, int] | None:
+        """The state and the last step of a mark; None where it is of another base, or too old to be known."""
+        key, _, numbers = mark.partition("-")
+        state, _, last = numbers.partition("-")
+        if key != self._key or not all(number.isascii() and number.isdigit() for number in (state, last)):
+            return None
+        if max(len(state), len(last)) > 9 or int(last) > self._last or int(state) > int(last):
+            return None
+        return (int(state), int(last)) if int(state) in {0, *self._by_number} else None
 
-    def values(self, at: int | None = None, page: str | None = None) -> dict[str, Any]:
-        """All that is put in a state, the standing one unless another is named; with a `page` also the later steps of
-        that tab, which are in its fields whether they stand or not. Raises KeyError for a state that is not known."""
-        state = self.at if at is None else at
-        later = (step.puts for step in self.steps if page is not None and step.page == page and step.number > state)
-        return together(*(step.puts for step in self._line(state)), *later)
-
-    def puts(self, at: int | None = None, page: str | None = None) -> list[Puts]:
-        """The puts of a state, the standing one unless another is named, one after another; with a `page` also those of
-        the later steps of that tab. Raises KeyError for a state that is not known."""
-        state = self.at if at is None else at
-        later = (step.puts for step in self.steps if page is not None and step.page == page and step.number > state)
-        return [*(step.puts for step in self._line(state)), *later]
+    @property
+    def _last(self) -> int:
+        return self.steps[-1].number if self.steps else 0
 
     @property
     def last_edited(self) -> str | None:
@@ -103,7 +119,7 @@ class Draft(NamedTuple):
         key, both are undone as one. Redo ends."""
         last = self._by_number.get(self.at)
         after = last.after if last and joins and self._may_join(last, puts, page) else self.at
-        number = self.steps[-1].number + 1 if self.steps else 1
+        number = self._last + 1
         step = Step(number, after, dict(puts), page, sound)
         return self._replace(steps=(*self.steps, step), at=number, tip=number)._bounded()
 
@@ -129,7 +145,7 @@ class Draft(NamedTuple):
     @property
     def has_unsaved(self) -> bool:
         """Tell a draft that says more, or other, than the file."""
-        return self.at != self.saved and self.values() != self.values(self.saved)
+        return self.at != self.saved and condensed(self.puts()) != condensed(self.puts(self.saved))
 
     @property
     def sound(self) -> bool:
@@ -146,10 +162,10 @@ class Draft(NamedTuple):
         return self._replace(on_disk=on_disk, saved=self.at if state is None else state)
 
     def rebased(self, base: str, on_disk: str, page: str = "", sound: bool = False) -> "Draft":
-        """All that stands, step by step, on the file as it is now."""
+        """All that stands, step by step, on the file as it is now. Steps that were put together are made in few."""
         draft = Draft(self.name, base, on_disk)
-        for step in self._line(self.at):
-            draft = draft.with_step(step.puts, page, sound)
+        for puts in self.puts():
+            draft = draft.with_step(puts, page, sound)
         return draft
 
     @property
@@ -175,19 +191,18 @@ class Draft(NamedTuple):
 
     def _bounded(self) -> "Draft":
         """The draft with its oldest steps put together, so far as it has too many or too long ones."""
-        draft, length = self, sum(_length(step) for step in self.steps)
-        while len(draft.steps) > MOST_STEPS or length > MOST_TEXT:
+        draft = self
+        while len(draft.steps) > MOST_STEPS or sum(map(_length, draft.steps)) > MOST_TEXT:
             oldest = next((step for step in draft.steps if step.number not in (self.at, self.saved, self.tip)), None)
             if oldest is None:
                 break
             draft = draft._without(oldest)
-            length = sum(_length(step) for step in draft.steps)
         return draft
 
     def _without(self, gone: Step) -> "Draft":
         """The draft with one step put into those that were made after it."""
         steps = (
-            step._replace(after=gone.after, puts=together(gone.puts, step.puts)) if step.after == gone.number else step
+            step._replace(after=gone.after, earlier=_all_before(gone, step)) if step.after == gone.number else step
             for step in self.steps
             if step is not gone
         )
@@ -206,7 +221,7 @@ class Draft(NamedTuple):
         try:
             fields = json.loads(data)
             version = fields.pop("version")
-            steps = tuple(Step(**step) for step in fields.pop("steps"))
+            steps = tuple(Step(**step | {"earlier": tuple(step["earlier"])}) for step in fields.pop("steps"))
             draft = Draft(**fields, steps=steps)
             is_its_own = version == VERSION and draft.name == name and _holds_together(draft) and draft.source
         except (ValueError, TypeError, LookupError, AttributeError, RecursionError, ProblemsFound):
@@ -221,22 +236,30 @@ def hash_of(data: bytes) -> str:
     return hashlib.sha256(data).hexdigest()
 
 
+def _all_before(gone: Step, step: Step) -> tuple[Puts, ...]:
+    """The puts to be made before those of a step into which another is put."""
+    return tuple(condensed([*gone.all_puts, *step.earlier]))
+
+
 def _length(step: Step) -> int:
-    return sum(len(key) + (len(value) if isinstance(value, str) else 8) for key, value in step.puts.items())
+    return sum(len(value) for puts in step.all_puts for value in puts.values() if isinstance(value, str))
 
 
 def _holds_together(draft: Draft) -> bool:
     """Tell a draft whose fields have their types, and whose steps each follow an earlier one."""
     if not all(isinstance(text, str) for text in (draft.name, draft.base, draft.on_disk)):
         return False
-    known = {0}
+    known, last = {0}, 0
     for step in draft.steps:
-        types = (int, int, dict, str, bool)
+        types = (int, int, dict, str, bool, tuple)
         if not all(type(value) is kind for value, kind in zip(step, types, strict=True)):
             return False
-        if step.after not in known or step.number <= max(known):
+        if not all(type(puts) is dict for puts in step.earlier):
             return False
-        known.add(step.number)
+        if step.after not in known or step.number <= last:
+            return False
+        last = step.number
+        known.add(last)
     states = (draft.at, draft.saved, draft.tip)
     return all(type(state) is int and state in known for state in states) and _is_under(draft)
 

@@ -32,6 +32,7 @@ class KeptDrafts:
         self._folder = folder
         self._lock = threading.RLock()
         self._depth = 0
+        self._last: dict[str, tuple[bytes, Draft]] = {}
 
     @contextmanager
     def locked(self) -> Iterator[None]:
@@ -60,11 +61,16 @@ class KeptDrafts:
             if not self._is_in_the_way(name):
                 raise
             data = b""
+        last, draft = self._last.get(name, (b"", None))
+        if data and data == last:
+            return draft
         try:
-            return Draft.from_json(name, data)
+            draft = Draft.from_json(name, data)
         except NotADraft:
             self._set_aside(name)
             return None
+        self._last[name] = data, draft
+        return draft
 
     def names(self) -> list[str]:
         """The names of the projects that have a draft."""
@@ -77,10 +83,10 @@ class KeptDrafts:
 
     def write(self, draft: Draft) -> None:
         """Keep a draft in place of the one before."""
-        passing = f"new-{os.urandom(8).hex()}"
+        passing, data = f"new-{os.urandom(8).hex()}", draft.to_json().encode("utf-8")
         with self._opened(make=True) as drafts:
             try:
-                drafts.write_new(passing, draft.to_json().encode("utf-8"))
+                drafts.write_new(passing, data)
                 drafts.replace(passing, draft.name + ENDING)
             except BaseException:
                 with suppress(OSError):

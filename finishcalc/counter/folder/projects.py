@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
@@ -103,10 +104,12 @@ class Projects:
     def _opened(self, name: str) -> Draft:
         with reading(name):
             kept = self._drafts.read(name)
-            if kept and (kept.has_unsaved or self._files.hash_on_disk(name) == kept.on_disk):
+            if kept and (self._files.hash_on_disk(name) == kept.on_disk or kept.has_unsaved):
                 return kept
             if not self._files.is_project(name):
                 raise FileNotFoundError
+            with suppress(OSError):  # it may stay where nothing can be written
+                self._drafts.remove(name)
             return _begun(name, self._folder.read(name, LARGEST))
 
     def _keep(self, draft: Draft) -> None:

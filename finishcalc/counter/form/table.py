@@ -12,10 +12,10 @@ NAME = "the form"
 
 
 def table_after(base: TomlTable, steps: Iterable[Mapping[str, object]]) -> TomlTable:
-    """Give the table after the puts of some steps, one after another; `base` stays as it is."""
+    """Give the table after the puts of some steps, one after another; `base` and the puts stay as they are."""
     table = deepcopy(base)
     for puts in steps:
-        with_puts(table, puts.items())
+        with_puts(table, deepcopy(dict(puts)).items())
     return table
 
 

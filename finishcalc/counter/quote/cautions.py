@@ -3,9 +3,6 @@
 from collections.abc import Mapping
 from types import MappingProxyType
 
-OF_THE_WHOLE = ("label-law", "namesakes", "rotary-cutter", "sample-currency", "second-length", "tax", "word-taken")
-"""The codes of cautions about no key alone: they may be about any cloth, price or word of the file."""
-
 KEYS: Mapping[str, str] = MappingProxyType(
     {
         "backing-accepted": "backing.have",
@@ -34,11 +31,13 @@ KEYS: Mapping[str, str] = MappingProxyType(
         "extra-without-cloth": "charges.extras",
         "frame-too-narrow": "quilting.method",
         "hem-on-a-curve": "binding.attach",
+        "label-law": "",
         "lines-too-far-apart": "quilting.style",
         "loaded-sideways": "quilting.method",
         "many-seams": "backing.fabric",
         "mattress-shows": "top.covers.drop",
         "may-not-turn": "quilting.style",
+        "namesakes": "",
         "no-iron": "backing.fabric",
         "no-leftover": "binding.cut",
         "not-as-picked": "backing.seam_count",
@@ -51,21 +50,27 @@ KEYS: Mapping[str, str] = MappingProxyType(
         "postage-not-known": "charges.postage",
         "print-in-the-mitres": "top.borders",
         "reaches-the-floor": "top.covers.drop",
+        "rotary-cutter": "",
         "safe-sleep": "top.use",
+        "sample-currency": "",
         "seam-near-edge": "backing.seams",
+        "second-length": "",
         "skewed": "top.measured",
         "slanted-one-way": "top.blocks.fabric",
         "small-overage": "backing.overage",
         "squares-too-wide": "top.blocks.size",
+        "tax": "",
         "thread-not-charged": "quilting.method",
         "throat-is-nominal": "quilting.method",
         "triangles-one-way": "top.blocks.fabric",
+        "word-taken": "",
         "work-past-due": "job.due",
     }
 )
-"""The key that each caution of one key is about, by its code."""
+"""The key that each caution is about, by its code; empty for one of the whole quote, which may be about any cloth,
+price or word of the file."""
 
 
 def key_of_caution(code: str) -> str:
     """Give the key that a caution is about; empty where it is about the whole quote."""
-    return KEYS.get(code, "")
+    return KEYS[code]

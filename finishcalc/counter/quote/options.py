@@ -41,6 +41,10 @@ MOST_SIZES = 3
 """The sizes that stand beside the one that is quoted."""
 
 
+Work = Callable[[], Fragments]
+"""A piece of work that gives pieces of the page."""
+
+
 class Option(NamedTuple):
     """An option of a quote: its name, its amount, what is told below, and what is written to take it. The `present` one
     is the quote as it stands."""
@@ -158,19 +162,18 @@ def _size_name(size: OtherSize) -> str:
 # --- as pieces of the page ---------------------------------------------------------------------------------------
 
 
-def more_pieces(worked: Worked, usual: UsualValues, sizes: Sequence[str] = ()) -> Iterator[Callable[[], Fragments]]:
-    """Give the work that remains once a quote is shown, in parts that may be done one after another. The `sizes` that
-    are asked for come first among the others."""
+def later_parts(worked: Worked, usual: UsualValues, sizes: Sequence[str] = ()) -> list[Iterable[Work]]:
+    """Give the parts of the page that come after a quote, in their order, each as pieces of work that may be done one
+    after another. The `sizes` that are asked for come first among the others."""
     result, name = worked.result, worked.draft.name
     if result is None or worked.stale:
-        yield lambda: _waiting(name)
-        return
-    yield lambda: _single_pieces(result, name)
-    yield lambda: _style_pieces(result, name)
+        return [[lambda: _waiting(name)]]
     desk = Desk(worked.table, usual, result)
-    for field in PRICED:
-        yield from _figures(desk, result, field)
-    yield lambda: _size_pieces(result, name, sizes)
+    return [
+        [lambda: _single_pieces(result, name)],
+        [lambda: _style_pieces(result, name), lambda: _size_pieces(result, name, sizes)],
+        *(_figures(desk, result, field) for field in PRICED),
+    ]
 
 
 def _waiting(name: str) -> Fragments:
@@ -199,7 +202,7 @@ def _columns(heading: str, told: str, columns: list[Option], name: str) -> Marku
     return piece("pieces.html", "columns", heading, told, columns, name) if len(columns) > 1 else text("")
 
 
-def _figures(desk: Desk, result: Finishing, field: Field) -> Iterator[Callable[[], Fragments]]:
+def _figures(desk: Desk, result: Finishing, field: Field) -> Iterator[Work]:
     """Write beside each choice of a field what it would change, one choice after another."""
     shown, notation, usual = shown_field(desk, field), notation_of(result), desk.usual.value(field.key)
     ids = {choice.value or usual: f"{field.id}-fig-{number}" for number, choice in enumerate(shown.choices, start=1)}

@@ -1,5 +1,8 @@
 """The page of one project: shown, edited, and the options that come after."""
 
+from itertools import chain
+from typing import Any
+
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
 from starlette.routing import BaseRoute, Route
@@ -11,7 +14,7 @@ from finishcalc.counter.form.fields import PARTS
 from finishcalc.counter.form.showing import Desk, shown_extras, shown_field
 from finishcalc.counter.fragments import Fragments, fragments_of, title_of
 from finishcalc.counter.pages import page
-from finishcalc.counter.quote.options import more_pieces
+from finishcalc.counter.quote.options import later_parts
 from finishcalc.counter.saving_pages import conflict_page, save
 from finishcalc.counter.state import Counter
 from finishcalc.counter.tabs import Tab
@@ -34,8 +37,9 @@ class ProjectRoutes:
         ]
 
     async def show(self, request: Request) -> Response:
-        """Show the page of a project."""
-        return HTMLResponse(await self._counter.alone(self._page, request.path_params["name"]))
+        """Show the page of a project; with all its options where no script asks for them later."""
+        complete = request.query_params.get("options") == "yes"
+        return HTMLResponse(await self._counter.alone(self._page, request.path_params["name"], complete=complete))
 
     async def edit(self, request: Request) -> Response:
         """Take in an edit, or what a button of the form says."""
@@ -52,28 +56,34 @@ class ProjectRoutes:
         except edits.Outdated:
             return loaded_anew(name, scripted)
         if scripted:
-            return swaps(answer.pieces, {"fields": answer.fields, "more": ""}) if answer else unchanged()
+            return (
+                swaps(answer.pieces, {"fields": {**answer.fields, "part": "0"}, "more": ""}) if answer else unchanged()
+            )
         if answer and answer.worked.stale:
             return HTMLResponse(await self._counter.alone(self._page, name), status_code=422)
         return to_project(name)
 
     async def more(self, request: Request) -> Response:
-        """Answer with what takes longer: options, what each choice would change, other patterns and sizes."""
-        name, has = request.path_params["name"], request.query_params.get("more", "")
-        tab = self._counter.tabs.find(request.query_params.get("page", ""), name)
+        """Answer with one part of what takes longer: options, other patterns and sizes, what each choice would change.
+        The page then asks for the next."""
+        name, given = request.path_params["name"], request.query_params
+        tab = self._counter.tabs.find(given.get("page", ""), name)
         if tab is None:
             return unchanged()
-        turn = f"more {tab.name}"
+        turn, number = f"more {tab.name}", edits.number_of(given.get("part", ""))
         worked = await self._counter.planning.run(turn, self._worked, name)
+        if worked is None:
+            return unchanged()
+        parts = later_parts(worked, tab.usual, edits.sizes_asked({"size": given.getlist("size")}))
         pieces: Fragments = {}
-        sizes = edits.sizes_asked({"size": request.query_params.getlist("size")})
-        for work in more_pieces(worked, tab.usual, sizes) if worked else ():
+        for work in parts[number] if number < len(parts) else ():
             some = await self._counter.planning.run(turn, work)
             if some is None:
                 return unchanged()
             pieces |= some
-        number, differing = tab.more.answer(pieces, edits.number_of(has))
-        return swaps(differing, {"fields": {"more": str(number)}})
+        answer, differing = tab.more.answer(pieces, edits.number_of(given.get("more", "")))
+        events: dict[str, Any] = {"fields": {"more": str(answer), "part": str(number + 1)}}
+        return swaps(differing, events | ({"more": ""} if number + 1 < len(parts) else {}))
 
     def _worked(self, name: str) -> Worked:
         return work_out(self._counter.projects, self._counter.projects.draft(name))
@@ -86,13 +96,15 @@ class ProjectRoutes:
         found, projects = self._counter.tabs.find(known_as, name), self._counter.projects
         return found or self._counter.tabs.open(name, usual_for(projects, projects.draft(name)), known_as)
 
-    def _page(self, name: str, told: str = "") -> str:
-        """Fill in the whole page of a project."""
+    def _page(self, name: str, told: str = "", *, complete: bool = False) -> str:
+        """Fill in the whole page of a project, `complete` with what a script would ask for later."""
         draft = self._counter.projects.draft(name)
         usual, worked = usual_for(self._counter.projects, draft), work_out(self._counter.projects, draft)
         tab = self._counter.tabs.open(name, usual)
         tab.draft = draft
         number, pieces = tab.quote.answer(fragments_of(worked, usual, told), 0)
+        for work in chain.from_iterable(later_parts(worked, usual) if complete else ()):
+            pieces |= work()
         desk = Desk(worked.table, usual, worked.result)
         parts = [
             (part, [(group, [shown_field(desk, field) for field in group.fields]) for group in part.groups])

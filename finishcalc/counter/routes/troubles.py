@@ -1,4 +1,4 @@
-"""Errors as pages, each with a way back: no such address or project, files with mistakes, forms that are none.
+"""Errors as pages, each with a way back: no such address or project, files with mistakes.
 
 A customer may look at them. So of a shop file, and of what the studio keeps to itself in a project, only the file's
 name and the line are told: a problem with a wage or a margin names its value.
@@ -26,12 +26,11 @@ ABSENT = (ProblemCode.NO_SUCH_FILE, ProblemCode.NO_FILE_NAMED)
 
 
 class ShownProblem(NamedTuple):
-    """A problem as a page shows it: its place, what is wrong with its mend, and the line it is about, which only the
-    project's own file has."""
+    """A problem as a page shows it: its place, and what is wrong with its mend. The line itself is not shown, because
+    what the studio keeps to itself may be in it."""
 
     place: str
     words: str
-    excerpt: str = ""
 
 
 def shown_problems(problems: Iterable[Problem], name: str) -> list[ShownProblem]:
@@ -45,7 +44,8 @@ def _shown(problem: Problem, name: str) -> ShownProblem:
         mend = f"finishcalc check {name}" if name else "finishcalc check"
         return ShownProblem(plain(PurePath(problem.file).name) + line, f"a mistake, which {plain(mend)} tells")
     words = ": ".join(filter(None, (problem.path, problem.message, problem.hint)))
-    return ShownProblem(plain(problem.file) + line, plain(words), plain(problem.excerpt.strip()))
+    file = name if problem.file == NAME and name else problem.file
+    return ShownProblem(plain(file) + line, plain(words))
 
 
 async def on_problems(request: Request, error: Exception) -> Response:
@@ -70,12 +70,7 @@ async def on_http(request: Request, error: Exception) -> Response:
     return _page(phrase, told.get(error.status_code, f"{phrase}."), error.status_code, request)
 
 
-async def on_no_form(request: Request, error: Exception) -> Response:
-    """Answer a form that this page has not sent."""
-    return _page("Bad request", "That is no form of this page.", 400, request)
-
-
-HANDLERS = {ProblemsFound: on_problems, HTTPException: on_http, UnicodeDecodeError: on_no_form}
+HANDLERS = {ProblemsFound: on_problems, HTTPException: on_http}
 """The pages of errors, for the application."""
 
 

@@ -23,9 +23,6 @@ SAFE = ("GET", "HEAD")
 SESSION = "counter.session"
 """The session of the browser, in the scope that the page gets: a random text that nobody guesses."""
 
-FIELDS = "counter.fields"
-"""The fields of the form that was posted, in the scope that the page gets; none of another request."""
-
 _RANDOM = 24  # bytes, which make 32 letters
 _SESSION_FORM = re.compile(rb"[A-Za-z0-9_-]{32}")
 
@@ -52,11 +49,11 @@ class _Gone(Exception):
 
 
 class Guard:
-    """The page `app` as it is served at `port`, to browsers that have `key`. A body must come within `patience`
-    seconds."""
+    """The page `app` as it is served at `port`, to browsers that have `key`, or come with one of `once`, keys that open
+    it a single time. A body must come within `patience` seconds."""
 
-    def __init__(self, app: ASGIApp, port: int, key: str, patience: float = 5.0) -> None:
-        self._app, self._key, self._patience = app, key.encode(), patience
+    def __init__(self, app: ASGIApp, port: int, key: str, once: set[str], patience: float = 5.0) -> None:
+        self._app, self._key, self._once, self._patience = app, key.encode(), once, patience
         self._hosts = {f"127.0.0.1:{port}".encode(), f"localhost:{port}".encode()}
         # browsers do not tell ports apart: cookies of other servers on this machine come here too, and ours go there
         self._key_cookie, self._session_cookie = f"counter-{port}", f"counter-session-{port}"
@@ -74,13 +71,13 @@ class Guard:
             self._check_key(scope)
             self._check_site(scope)
             body = await self._body(scope, receive)
-            scope = {**scope, SESSION: session, FIELDS: _fields(scope, body)}
+            _check_form(scope, body)
         except _Refused as refused:
             await refused.send(_with_headers(send))
         except _Gone:
             return
         else:
-            await self._app(scope, _whole(body, receive), _with_headers(send, cookies))
+            await self._app({**scope, SESSION: session}, _whole(body, receive), _with_headers(send, cookies))
 
     def _check_host(self, scope: Scope) -> None:
         """Refuse a name of another server, the right name at another port, none, and several."""
@@ -92,9 +89,15 @@ class Guard:
         """Send a browser that comes with the key on to the address without it, which can be shown and copied."""
         if scope["path"] == "/" and scope["method"] == "GET":
             given = parse_qs(scope["query_string"].decode("latin-1")).get("key", [])
-            if any(self._is_key(key.encode()) for key in given):
+            if any(self._is_key(key.encode()) or self._spends(key) for key in given):
                 key = self._set_cookie(self._key_cookie, self._key.decode())
                 raise _Refused(303, "", ("location", "/"), key, *cookies)
+
+    def _spends(self, key: str) -> bool:
+        """Take a key that opens the page once, if it is one."""
+        is_there = key in self._once
+        self._once.discard(key)
+        return is_there
 
     def _check_key(self, scope: Scope) -> None:
         if not any(self._is_key(value) for value in _cookies(scope, self._key_cookie)):
@@ -180,12 +183,13 @@ def _too_large() -> _Refused:
     return _Refused(413, "That is more than a form of the page holds.")
 
 
-def _fields(scope: Scope, body: bytes) -> list[tuple[str, str]]:
+def _check_form(scope: Scope, body: bytes) -> None:
+    """Refuse what is no form, and one that no page of ours has."""
     kinds = [value.partition(b";")[0].strip().lower() for value in _values(scope, b"content-type")]
     if body and kinds != [URLENCODED]:
         raise _Refused(415, "That is no form of the page.")
     try:
-        return form_fields(body)
+        form_fields(body)
     except ValueError:
         raise _Refused(413, f"That is more than the {MOST_FIELDS} fields that a form may have.") from None
 

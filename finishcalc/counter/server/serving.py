@@ -41,6 +41,7 @@ class Server:
         except OSError:
             self._socket.close()
             raise
+        self._once = set[str]()
         self.port, self._key = self._socket.getsockname()[1], new_key()
         self._server: uvicorn.Server | None = None
         self._stopped = False
@@ -48,13 +49,23 @@ class Server:
     @property
     def address(self) -> str:
         """The address that opens the page; whoever has it may."""
-        return f"http://{HOST}:{self.port}/?key={self._key}"
+        return self._address_with(self._key)
+
+    def address_for_once(self) -> str:
+        """Give an address that opens the page a single time, because all users of this machine can read what a program,
+        such as a browser, is started with."""
+        key = new_key()
+        self._once.add(key)
+        return self._address_with(key)
+
+    def _address_with(self, key: str) -> str:
+        return f"http://{HOST}:{self.port}/?key={key}"
 
     def run(self, app: ASGIApp, opened: Callable[[], None]) -> None:
         """Serve the page until `stop` is called. `opened` is called before, once all is ready to answer."""
         _keep_only_our_mistakes()
         config = uvicorn.Config(
-            Guard(app, self.port, self._key),
+            Guard(app, self.port, self._key, self._once),
             http=TimedConnection,
             ws="none",
             lifespan="off",

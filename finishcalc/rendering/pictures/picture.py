@@ -90,6 +90,26 @@ def scalloped_picture(shape: Shape, notation: Notation) -> Picture:
     return Picture("The top", description, shape.width, shape.length, (top,), _outline(shape, ZERO, ZERO))
 
 
+def plain_picture(shape: Shape, notation: Notation) -> Picture:
+    """Draw a top that is not pieced: its outline, with its sides measured."""
+    if shape.scallops:
+        return scalloped_picture(shape, notation)
+    width, length = shape.width, shape.length
+    size = f"{notation.show(width)} across" if shape.name == "round" else notation.size(width, length)
+    is_rectangle = shape.name == "rectangle" and not shape.corner
+    tile = Tile(ZERO, ZERO, width, length, "top", size, "")
+    description = f"{shape.name}, {size}, unfinished size" if shape.name != "rectangle" else f"{size}, unfinished size"
+    return Picture(
+        title="The top",
+        description=description,
+        width=width,
+        length=length,
+        tiles=(tile,) if is_rectangle else (),
+        outline=None if is_rectangle else _outline(shape, ZERO, ZERO),
+        of_top=True,
+    )
+
+
 def _sewn_tile(shown: VisiblePiece, one_way: bool, notation: Notation) -> Tile:
     grain: Grain = "across" if shown.turned else "down only" if one_way else "down"
     size = notation.size(shown.width, shown.length)

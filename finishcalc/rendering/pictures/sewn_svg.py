@@ -108,7 +108,7 @@ class _Sewn:
         units = min(wide / float(picture.width / longer), high / float(picture.length / longer))
         least = self.size.wide / 20
         units = max(units, least)
-        narrowest = min(min(tile.width, tile.length) for tile in picture.tiles)
+        narrowest = min((min(tile.width, tile.length) for tile in picture.tiles), default=picture.width)
         pen = min(self.paper.pen / 2, max(float(narrowest / longer) * units / NARROW, FINEST))
         return Scale(picture, Fraction(int(units * 100), 100), pen)
 

@@ -2,6 +2,7 @@
 
 import json
 import string
+from collections.abc import Iterable
 from typing import Any
 
 import pytest
@@ -10,8 +11,19 @@ from hypothesis import strategies as st
 
 from finishcalc.counter.folder import drafts
 from finishcalc.counter.folder.drafts import Draft, NotADraft, hash_of
+from finishcalc.counter.folder.puts import Puts
 
 FRESH = Draft("lap.toml", "[top]\nwidth = 60\nlength = 70\n", "0" * 64)
+
+
+def values_of(draft: Draft, at: int | None = None) -> dict[str, Any]:
+    """The values of a state, of keys of which none lies within another."""
+    return laid(draft.puts(at))
+
+
+def laid(puts: Iterable[Puts] | None) -> dict[str, Any]:
+    assert puts is not None
+    return {key: value for each in puts for key, value in each.items()}
 
 
 def step(draft: Draft, key: str, value: Any, page: str = "a", sound: bool = True, joins: bool = False) -> Draft:
@@ -28,9 +40,9 @@ def typed(draft: Draft, key: str, *values: str, page: str = "a") -> Draft:
 def test_a_step_is_undone_and_redone():
     one = step(FRESH, "top.width", "61")
     two = step(one, "title", "Lap")
-    assert two.values() == {"top.width": "61", "title": "Lap"}
-    assert two.undone().values() == {"top.width": "61"}
-    assert two.undone().undone().values() == {}
+    assert values_of(two) == {"top.width": "61", "title": "Lap"}
+    assert values_of(two.undone()) == {"top.width": "61"}
+    assert values_of(two.undone().undone()) == {}
     assert two.undone().undone().undone() == two.undone().undone()
     assert two.undone().undone().redone() == two.undone()
     assert two.undone().redone() == two == two.redone()
@@ -40,54 +52,59 @@ def test_a_step_is_undone_and_redone():
 def test_a_new_step_ends_redo():
     draft = step(step(step(FRESH, "title", "A"), "title", "B").undone(), "title", "C")
     assert not draft.can_redo
-    assert draft.undone().values() == {"title": "A"}
-    assert draft.undone().redone().values() == {"title": "C"}
+    assert values_of(draft.undone()) == {"title": "A"}
+    assert values_of(draft.undone().redone()) == {"title": "C"}
 
 
 def test_a_tab_that_saw_an_undone_step_is_told_from_one_that_saw_what_came_after():
     seen = step(step(FRESH, "title", "A"), "top.width", "61")
     now = step(seen.undone(), "top.length", "71", page="b")
-    assert now.values() == {"title": "A", "top.length": "71"}
-    assert now.values(now.state(seen.mark)) == {"title": "A", "top.width": "61"}
+    assert values_of(now) == {"title": "A", "top.length": "71"}
+    assert values_of(now, now.state(seen.mark)) == {"title": "A", "top.width": "61"}
 
 
 def test_what_stands_in_the_fields_of_a_tab_is_what_it_saw_and_its_own_later_steps():
     seen = step(FRESH, "title", "A", page="a")
     now = step(step(seen, "top.width", "61", page="b"), "top.length", "71", page="a")
-    assert now.values(seen.at, "a") == {"title": "A", "top.length": "71"}
-    assert now.values(seen.at, "b") == {"title": "A", "top.width": "61"}
-    assert now.values(seen.at) == {"title": "A"}
+    assert laid(now.fields(seen.mark, "a")) == {"title": "A", "top.length": "71"}
+    assert laid(now.fields(seen.mark, "b")) == {"title": "A", "top.width": "61"}
+    assert laid(now.fields(seen.mark, "c")) == values_of(now, seen.at) == {"title": "A"}
+
+
+def test_a_step_of_its_own_that_a_tab_has_seen_undone_is_not_in_its_fields():
+    undone = step(FRESH, "title", "A").undone()
+    assert laid(step(undone, "top.width", "61", page="b").fields(undone.mark, "a")) == {}
 
 
 def test_a_null_takes_a_key_out_and_stays_to_be_written():
-    assert step(step(FRESH, "title", "A"), "title", None).values() == {"title": None}
+    assert values_of(step(step(FRESH, "title", "A"), "title", None)) == {"title": None}
 
 
 def test_what_is_typed_on_is_undone_as_one():
     draft = typed(step(FRESH, "title", "A"), "top.width", "6", "61", "61 1/2")
-    assert draft.values() == {"title": "A", "top.width": "61 1/2"}
-    assert draft.undone().values() == {"title": "A"}
-    assert draft.undone().redone().values() == draft.values()
+    assert values_of(draft) == {"title": "A", "top.width": "61 1/2"}
+    assert values_of(draft.undone()) == {"title": "A"}
+    assert values_of(draft.undone().redone()) == values_of(draft)
 
 
 def test_only_typing_on_by_one_tab_in_one_field_is_undone_as_one():
     first = typed(FRESH, "top.width", "61")
-    assert step(first, "top.width", "62").undone().values() == {"top.width": "61"}
-    assert typed(first, "top.width", "62", page="b").undone().values() == {"top.width": "61"}
-    assert typed(first, "top.length", "71").undone().values() == {"top.width": "61"}
+    assert values_of(step(first, "top.width", "62").undone()) == {"top.width": "61"}
+    assert values_of(typed(first, "top.width", "62", page="b").undone()) == {"top.width": "61"}
+    assert values_of(typed(first, "top.length", "71").undone()) == {"top.width": "61"}
     two_keys = first.with_step({"top.width": "62", "title": "A"}, "a", True, joins=True)
-    assert two_keys.undone().values() == {"top.width": "61"}
+    assert values_of(two_keys.undone()) == {"top.width": "61"}
 
 
 def test_typing_on_after_a_save_does_not_undo_what_was_saved():
     saved = typed(FRESH, "top.width", "61").with_saved("1" * 64)
-    assert typed(saved, "top.width", "62").undone().values() == {"top.width": "61"}
+    assert values_of(typed(saved, "top.width", "62").undone()) == {"top.width": "61"}
     assert not typed(saved, "top.width", "62").undone().has_unsaved
 
 
 def test_typing_on_after_an_undo_is_a_step_of_its_own():
     undone = step(typed(FRESH, "top.width", "61"), "title", "A").undone()
-    assert typed(undone, "top.width", "62").undone().values() == {"top.width": "61"}
+    assert values_of(typed(undone, "top.width", "62").undone()) == {"top.width": "61"}
 
 
 def test_a_draft_that_says_what_its_file_says_has_nothing_unsaved():
@@ -121,22 +138,25 @@ def test_a_draft_on_another_text_has_all_that_stood_step_by_step():
     draft = step(step(step(FRESH, "title", "A"), "top.width", "61"), "notes", "x").undone()
     base = "[top]\nwidth = 50\nlength = 70\n"
     rebased = draft.rebased(base, "2" * 64)
-    assert rebased.values() == draft.values() == {"title": "A", "top.width": "61"}
+    assert values_of(rebased) == values_of(draft) == {"title": "A", "top.width": "61"}
     assert (rebased.base, rebased.on_disk, rebased.has_unsaved) == (base, "2" * 64, True)
-    assert rebased.undone().values() == {"title": "A"}
+    assert values_of(rebased.undone()) == {"title": "A"}
     assert rebased.state(draft.mark) is None
     assert not FRESH.rebased(base, "2" * 64).steps
 
 
-@pytest.mark.parametrize("mark", ["", "-", "0", "x-0", "-0", "é-1", "1" * 5000])
+@pytest.mark.parametrize("mark", ["", "-", "--", "0", "x-0-0", "-0-0", "é-1-1", "1" * 5000])
 def test_a_mark_of_nothing_is_no_state(mark: str):
     assert FRESH.state(mark) is None
 
 
-@pytest.mark.parametrize("number", ["1", "-1", "x", "²", "", "0" * 5000, "00000000000"])
-def test_a_mark_of_this_text_with_a_state_that_it_has_not_is_none(number: str):
+@pytest.mark.parametrize(
+    "numbers", ["1-1", "0-1", "1-0", "0", "0-", "-0", "x-0", "0-²", "", "0-0-0", "0-" + "0" * 5000]
+)
+def test_a_mark_of_this_text_with_a_state_that_it_has_not_is_none(numbers: str):
+    mark = FRESH.mark.removesuffix("0-0") + numbers
     assert FRESH.state(FRESH.mark) == 0
-    assert FRESH.state(FRESH.mark.removesuffix("0") + number) is None
+    assert (FRESH.state(mark), FRESH.fields(mark, "a")) == (None, None)
 
 
 def test_the_text_is_given_as_it_is_read_with_its_line_ends_beside_it():
@@ -153,10 +173,17 @@ def test_the_oldest_steps_are_put_together_and_nothing_of_them_is_lost():
     for number in range(drafts.MOST_STEPS + 10):
         draft = step(draft, "top.width", str(number))
     assert len(draft.steps) == drafts.MOST_STEPS
-    assert draft.values() == {"title": "A", "top.width": str(drafts.MOST_STEPS + 9)}
-    assert draft.undone().values() == {"title": "A", "top.width": str(drafts.MOST_STEPS + 8)}
+    assert values_of(draft) == {"title": "A", "top.width": str(drafts.MOST_STEPS + 9)}
+    assert values_of(draft.undone()) == {"title": "A", "top.width": str(drafts.MOST_STEPS + 8)}
     assert draft.state(seen.mark) is None
-    assert draft.values(0) == {}
+    assert values_of(draft, 0) == {}
+
+
+def test_steps_that_were_put_together_go_along_to_another_text(monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr(drafts, "MOST_STEPS", 2)
+    draft = step(step(step(step(FRESH, "title", "A"), "notes", "x"), "top.width", "61"), "top.length", "71")
+    assert values_of(draft.rebased("# another\n", "2" * 64)) == values_of(draft)
+    assert set(values_of(draft)) == {"title", "notes", "top.width", "top.length"}
 
 
 def test_what_was_saved_is_known_however_many_steps_follow(monkeypatch: pytest.MonkeyPatch):
@@ -164,7 +191,7 @@ def test_what_was_saved_is_known_however_many_steps_follow(monkeypatch: pytest.M
     draft = step(step(FRESH, "notes", "x"), "title", "A").with_saved("1" * 64)
     for number in range(20):
         draft = step(draft, "top.width", str(number))
-    assert draft.values(draft.saved) == {"notes": "x", "title": "A"}
+    assert values_of(draft, draft.saved) == {"notes": "x", "title": "A"}
     back = draft
     while back.at != draft.saved and back.can_undo:
         back = back.undone()
@@ -177,7 +204,7 @@ def test_long_texts_are_put_together_sooner(monkeypatch: pytest.MonkeyPatch):
     for letter in string.ascii_lowercase:
         draft = step(draft, "notes", letter * 300)
     assert len(draft.steps) <= 4
-    assert draft.undone().values() == {"notes": "y" * 300}
+    assert values_of(draft.undone()) == {"notes": "y" * 300}
 
 
 # --- its file --------------------------------------------------------------------------------------------------------
@@ -196,11 +223,11 @@ def changed(**fields: Any) -> bytes:
     return json.dumps({key: value for key, value in values.items() if value is not None}).encode()
 
 
-STEP = {"number": 1, "after": 0, "puts": {}, "page": "a", "sound": True}
+STEP = {"number": 1, "after": 0, "puts": {}, "page": "a", "sound": True, "earlier": []}
 
 
 def test_an_unchanged_file_of_a_draft_is_read():
-    assert Draft.from_json("lap.toml", changed()).values() == {"title": "B"}
+    assert values_of(Draft.from_json("lap.toml", changed())) == {"title": "B"}
     assert Draft.from_json("lap.toml", changed(steps=[STEP, STEP | {"number": 2, "after": 1}])).at == 2
 
 
@@ -230,6 +257,8 @@ def test_an_unchanged_file_of_a_draft_is_read():
         changed(steps=[STEP | {"after": 1}], at=1, saved=0, tip=1),
         changed(steps=[STEP | {"after": True}], at=1, saved=0, tip=1),
         changed(steps=[STEP | {"puts": []}], at=1, saved=0, tip=1),
+        changed(steps=[STEP | {"earlier": 7}], at=1, saved=0, tip=1),
+        changed(steps=[STEP | {"earlier": [7]}], at=1, saved=0, tip=1),
         changed(steps=[STEP | {"number": True}], at=1, saved=0, tip=1),
         changed(at=9),
         changed(saved=-1),
@@ -271,8 +300,7 @@ def test_tabs_whose_answers_may_be_lost_never_undo_each_others_edits(moves: list
         tab = tabs[page]
         if is_edit and key in KEYS:
             tab.fields[key] = value
-            seen = draft.state(tab.mark)
-            known = draft.values(seen, page)
+            known = laid(draft.fields(tab.mark, page))
             edit = {name: typed for name, typed in tab.fields.items() if name not in known or known[name] != typed}
             assert set(edit) <= {key}
             if edit:
@@ -290,8 +318,8 @@ def test_tabs_whose_answers_may_be_lost_never_undo_each_others_edits(moves: list
         elif key == "save":
             draft, on_disk = draft.with_saved(hash_of(repr(undo[-1]).encode())), undo[-1]
         draft = Draft.from_json(draft.name, draft.to_json().encode())
-        assert draft.values() == undo[-1]
+        assert values_of(draft) == undo[-1]
         assert (draft.can_undo, draft.can_redo) == (len(undo) > 1, bool(redo))
         assert draft.has_unsaved == (undo[-1] != on_disk)
         if arrives:
-            tab.fields, tab.mark = dict(draft.values()), draft.mark
+            tab.fields, tab.mark = dict(values_of(draft)), draft.mark

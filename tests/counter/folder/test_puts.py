@@ -1,4 +1,4 @@
-"""Several puts together come to the same as one after another."""
+"""Fewer puts that come to the same."""
 
 import string
 from typing import Any
@@ -6,78 +6,79 @@ from typing import Any
 from hypothesis import given
 from hypothesis import strategies as st
 
-from finishcalc.counter.folder.puts import together
-from finishcalc.intake.changes.change import Change, changed
-from finishcalc.intake.changes.settings import setting
+from finishcalc.counter.folder.puts import condensed
+from finishcalc.counter.form.table import table_after
 
 FILE: dict[str, Any] = {
     "title": "Lap",
     "top": {"width": 60, "length": 70, "borders": [{"cut": 3}, {"cut": 4}]},
-    "backing": {"fabric": {"preset": "muslin", "width": 44}, "overage": 4},
+    "backing": {"fabric": {"preset": "muslin", "name": "Moon", "width": 44}, "overage": 4},
 }
-TEXTS = st.text(string.ascii_lowercase, min_size=1, max_size=3)
-FABRIC = st.fixed_dictionaries({"preset": TEXTS}, optional={"width": TEXTS, "usable": TEXTS})
+TEXTS = st.text(string.ascii_lowercase, min_size=1, max_size=2)
+FABRIC = st.fixed_dictionaries({"preset": TEXTS}, optional={"width": TEXTS, "name": TEXTS})
 PUTS: dict[str, st.SearchStrategy[Any]] = {
     "title": TEXTS,
     "top.width": TEXTS,
-    "top.borders": st.lists(st.fixed_dictionaries({"cut": TEXTS}), min_size=2, max_size=2),
+    "top.borders": st.lists(st.fixed_dictionaries({"cut": TEXTS}), max_size=2),
+    "top.borders[1]": st.fixed_dictionaries({"cut": TEXTS}),
     "top.borders[2].cut": TEXTS,
+    "top.borders[3].cut": TEXTS,
     "backing": st.fixed_dictionaries({}, optional={"fabric": FABRIC, "overage": TEXTS}),
-    "backing.fabric": FABRIC | TEXTS,
+    "backing.fabric": FABRIC,
+    "backing.fabric.preset": TEXTS,
     "backing.fabric.width": TEXTS,
+    "backing.fabric.name": TEXTS,
     "backing.overage": TEXTS,
 }
 STEPS = st.lists(
-    st.sampled_from(sorted(PUTS)).flatmap(
-        lambda key: st.tuples(st.just(key), PUTS[key] if "[" in key else st.none() | PUTS[key])
+    st.dictionaries(st.sampled_from(sorted(PUTS)), st.none() | TEXTS, min_size=1, max_size=2).flatmap(
+        lambda keys: st.fixed_dictionaries({key: st.none() | PUTS[key] for key in keys})
     ),
-    max_size=8,
+    max_size=10,
 )
 
 
-def laid(table: dict[str, Any], puts: dict[str, Any]) -> Any:
-    """A table with puts laid over it in one change, without its empty tables."""
-    paths = {setting(f"{key}=0").path: value for key, value in puts.items()}
-    drops = tuple(path for path, value in paths.items() if value is None)
-    table, _ = changed(
-        table, Change("", drops, tuple((path, value) for path, value in paths.items() if value is not None))
-    )
-    return table
-
-
-def filled(value: Any) -> Any:
-    """A value without the empty tables in it, which say nothing."""
+def told(value: Any, key: str = "") -> Any:
+    """A value as it is understood: a material by its name alone is its preset, and an empty table says nothing."""
+    if key == "fabric" and isinstance(value, str):
+        value = {"preset": value}
     if not isinstance(value, dict):
         return value
-    inner = {key: filled(item) for key, item in value.items()}
+    inner = {key: told(item, key) for key, item in value.items()}
     return {key: item for key, item in inner.items() if item != {}}
 
 
 @given(STEPS)
-def test_puts_together_change_a_file_as_they_do_one_after_another(steps: list[tuple[str, Any]]):
-    one_by_one: Any = FILE
-    for key, value in steps:
-        one_by_one = laid(one_by_one, {key: value})
-    at_once = laid(FILE, together(*({key: value} for key, value in steps)))
-    assert filled(at_once) == filled(one_by_one)
+def test_fewer_puts_come_to_the_same(steps: list[dict[str, Any]]):
+    assert told(table_after(FILE, condensed(steps))) == told(table_after(FILE, steps))
 
 
-@given(STEPS, STEPS, STEPS)
-def test_puts_may_be_put_together_in_any_groups(first: Any, second: Any, third: Any):
-    one, two, three = ([{key: value} for key, value in steps] for steps in (first, second, third))
-    assert together(together(*one, *two), *three) == together(*one, together(*two, *three)) or not (one or two or three)
+@given(STEPS, STEPS)
+def test_puts_may_be_made_fewer_bit_by_bit(first: Any, second: Any):
+    steps = [*first, *second]
+    assert told(table_after(FILE, condensed([*condensed(first), *second]))) == told(table_after(FILE, steps))
 
 
-def test_the_values_that_are_given_stay_as_they_are():
-    first = {"backing.fabric": {"width": "44"}}
-    assert together(first, {"backing.fabric.width": "60"}) == {"backing.fabric": {"width": "60"}}
-    assert first == {"backing.fabric": {"width": "44"}}
+def test_what_is_typed_in_turns_in_two_fields_comes_to_two_values():
+    steps = [{key: str(number)} for number in range(50) for key in ("top.width", "top.borders[2].cut")]
+    assert condensed(steps) == [{"top.width": "49", "top.borders[2].cut": "49"}]
 
 
-def test_a_later_value_takes_the_place_of_those_within_it():
-    puts = together({"backing.fabric.width": "44", "title": "Lap"}, {"backing.fabric": "muslin"})
-    assert puts == {"title": "Lap", "backing.fabric": "muslin"}
+def test_rows_that_are_taken_out_one_after_another_are_all_taken_out():
+    steps: list[dict[str, Any]] = [{"top.borders[1]": None}, {"top.borders[1]": None}]
+    assert condensed(steps) == steps
 
 
 def test_a_key_that_begins_alike_is_another():
-    assert together({"top.width": "1"}, {"top.width_of_all": None}) == {"top.width": "1", "top.width_of_all": None}
+    steps = [{"top.width": "1"}, {"top.width_of_all": "2"}, {"top.width": "3"}]
+    assert condensed(steps) == [{"top.width_of_all": "2", "top.width": "3"}]
+
+
+def test_a_table_that_is_made_of_puts_leaves_them_as_they_were():
+    steps: list[dict[str, Any]] = [{"backing": {}}, {"backing.overage": "3"}]
+    assert table_after({}, steps)["backing"] == {"overage": 3}
+    assert steps == [{"backing": {}}, {"backing.overage": "3"}]
+
+
+def test_nothing_comes_of_nothing():
+    assert condensed([]) == condensed([{}]) == []

@@ -9,7 +9,8 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
-from finishcalc.counter.server.guard import FIELDS, SESSION, Guard
+from finishcalc.counter.server.forms import form_fields
+from finishcalc.counter.server.guard import SESSION, Guard
 
 PORT = 8420
 KEY = "k" * 32
@@ -39,16 +40,16 @@ class Answer(NamedTuple):
 
 async def told(request: Request) -> Response:
     """A page that tells what it was given."""
-    return JSONResponse({"session": request.scope[SESSION], "fields": request.scope[FIELDS]})
+    return JSONResponse({"session": request.scope[SESSION], "fields": form_fields(await request.body())})
 
 
 async def broken(_: Request) -> Response:
     raise ZeroDivisionError
 
 
-def guard(patience: float = 0.3) -> Guard:
+def guard(*once: str) -> Guard:
     page = Starlette(routes=[Route("/", told, methods=["GET", "POST"]), Route("/broken", broken)])
-    return Guard(page, PORT, KEY, patience)
+    return Guard(page, PORT, KEY, set(once), patience=0.3)
 
 
 def ask(
@@ -57,14 +58,15 @@ def ask(
     headers: Headers = OWN,
     pieces: tuple[bytes | float, ...] = (),
     query: bytes = b"",
+    guarded: Guard | None = None,
 ) -> Answer | None:
     """The answer to a request; None where there is none. Of its pieces a number is a pause, in seconds, and after the
     last one the connection stays open."""
-    return asyncio.run(_ask(method, path, headers, pieces, query))
+    return asyncio.run(_ask(guarded or guard(), method, path, headers, pieces, query))
 
 
 async def _ask(
-    method: str, path: str, headers: Headers, pieces: tuple[bytes | float, ...], query: bytes
+    guarded: Guard, method: str, path: str, headers: Headers, pieces: tuple[bytes | float, ...], query: bytes
 ) -> Answer | None:
     scope = {
         "type": "http",
@@ -93,7 +95,7 @@ async def _ask(
         sent.append(message)
 
     with suppress(ZeroDivisionError):  # the server logs it
-        await guard()(scope, receive, send)
+        await guarded(scope, receive, send)
     if not sent:
         return None
     body = b"".join(message.get("body", b"") for message in sent[1:])

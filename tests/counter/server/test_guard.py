@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.counter.server.asking import COOKIE, HOST, KEY, OWN, PORT, POSTED, Answer, Headers, ask
+from tests.counter.server.asking import COOKIE, HOST, KEY, OWN, PORT, POSTED, Answer, Headers, ask, guard
 
 SITE = b"http://" + HOST
 
@@ -115,6 +115,15 @@ def test_the_first_address_gives_the_key_to_the_browser_and_leads_to_one_without
 def test_another_address_gives_no_key_away(method: str, path: str, query: bytes):
     answer = asked(method, path, headers=((b"host", HOST),), query=query)
     assert (answer.status, answer.cookies, answer.values(b"location")) == (401, {}, [])
+
+
+def test_a_key_for_once_opens_the_page_a_single_time():
+    """It gives the browser the key itself, and whoever reads it in the list of processes comes too late."""
+    guarded = guard("o" * 32)
+    for query, status in ((b"key=p", 401), (b"key=" + b"o" * 32, 303), (b"key=" + b"o" * 32, 401)):
+        answer = asked(headers=((b"host", HOST),), query=query, guarded=guarded)
+        assert answer.status == status
+        assert (answer.cookies.get(f"counter-{PORT}") == KEY) == (status == 303)
 
 
 # --- the session -------------------------------------------------------------------------------------------------

@@ -37,7 +37,8 @@ def fields(answer: Response) -> dict[str, str]:
     assert form, answer.text
     found = dict(re.findall(r'<input[^>]* name="([^"]+)"[^>]* value="([^"]*)"', form[0]))
     for name, options in re.findall(r'<select[^>]* name="([^"]+)".*?>(.*?)</select>', form[0], re.DOTALL):
-        found |= dict.fromkeys([name], *re.findall(r'<option value="([^"]*)" selected>', options))
+        for value in re.findall(r'<option value="([^"]*)" selected>', options):
+            found[name] = value
     return {unescape(name): unescape(value) for name, value in found.items()}
 
 
