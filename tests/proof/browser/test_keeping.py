@@ -105,9 +105,7 @@ def test_the_file_can_be_kept_and_the_changes_dropped(
     assert path.read_text(encoding="utf-8") == theirs
 
 
-def test_a_file_that_is_gone_can_be_saved_again(
-    windows: Callable[..., Any], project: Callable[..., str], served: Any
-):
+def test_a_file_that_is_gone_can_be_saved_again(windows: Callable[..., Any], project: Callable[..., str], served: Any):
     name, window = project(COMMENTED), windows()
     desk, path = window.tab(name), served.folder / name
     desk.put("top.width", "70")

@@ -1,5 +1,5 @@
-"""Typing in the browser: a figure that is half typed stays quiet, no key is lost, and a mistake is told beside its field
-in the words of the command line, while the last good quote stays."""
+"""Typing in the browser: a figure that is half typed stays quiet, no key is lost, and a mistake is told beside its
+field in the words of the command line, while the last good quote stays."""
 
 import time
 from collections.abc import Callable
@@ -64,6 +64,7 @@ def test_the_caret_stays_in_the_middle_of_a_text(desk: Any):
 
 def test_a_slow_answer_loses_no_key(desk: Any):
     """Each answer takes half a second; keys come between."""
+
     def slowly(route: Any) -> None:
         time.sleep(0.5)
         route.continue_()
@@ -103,7 +104,9 @@ def test_enter_in_a_field_works_it_out_and_neither_loads_the_page_nor_moves_the_
         ("quilting.colours", "many"),
     ],
 )
-def test_a_mistake_stands_beside_its_field_in_the_words_of_the_command_line(desk: Any, tmp_path: Any, key: str, typed: str):
+def test_a_mistake_stands_beside_its_field_in_the_words_of_the_command_line(
+    desk: Any, tmp_path: Any, key: str, typed: str
+):
     said = run("quote", str(in_file(TOP, tmp_path)), "--set", f"{key}={typed}", columns=1000)
     assert said.exit_code == 1
     told = " ".join(said.stderr.split())
@@ -116,9 +119,7 @@ def test_a_mistake_stands_beside_its_field_in_the_words_of_the_command_line(desk
     expect(desk.field(key)).to_have_attribute("aria-invalid", "true")
     assert desk.total == before, "the last good quote stays"
     expect(desk.page.locator("#says")).to_contain_text("this is the last good quote")
-    grey, ink = (
-        desk.page.locator(each).first.evaluate("e => getComputedStyle(e).color") for each in ("#sum", "body")
-    )
+    grey, ink = (desk.page.locator(each).first.evaluate("e => getComputedStyle(e).color") for each in ("#sum", "body"))
     assert grey != ink
     desk.press("Undo")
     expect(desk.field(key)).not_to_have_attribute("aria-invalid", "true")
