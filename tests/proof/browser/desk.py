@@ -62,7 +62,7 @@ class Desk:
         raise AssertionError("the answer did not come into the page")
 
     def put(self, key: str, value: str) -> None:
-        """Give a field another value and leave it: what comes of single keys is for the tests of typing. A box is turned."""
+        """Give a field another value and leave it: single keys are for the tests of typing. A box is turned."""
         found = self.field(key)
         kind, tag = found.first.get_attribute("type"), found.first.evaluate("e => e.localName")
         with self.answered():

@@ -21,6 +21,8 @@ FOUND = """async rules => (await axe.run(document, { runOnly: rules, resultTypes
   .flatMap(rule => rule.nodes.map(node => rule.id + ': ' + node.html.slice(0, 120)))"""
 IN_SIGHT = """() => { const at = document.querySelector('#sum').getBoundingClientRect()
   return at.top >= 0 && at.bottom <= innerHeight && at.left >= 0 && at.right <= innerWidth && at.height > 0 }"""
+MOVES = """() => [...document.querySelectorAll('*')]
+  .some(e => parseFloat(getComputedStyle(e).transitionDuration) > 0)"""
 BELOW = """e => { const band = document.querySelector('#total').getBoundingClientRect(), at = e.getBoundingClientRect()
   return at.bottom > band.bottom && at.top < innerHeight }"""
 
@@ -109,12 +111,9 @@ def test_paper_has_the_quote_and_nothing_to_press(windows: Callable[..., Any], t
 
 
 def test_who_wants_no_motion_gets_none(windows: Callable[..., Any]):
-    moves = (
-        "() => [...document.querySelectorAll('*')].some(e => parseFloat(getComputedStyle(e).transitionDuration) > 0)"
-    )
     for wanted, motion in ((False, "reduce"), (True, "no-preference")):
         desk = windows(reduced_motion=motion).tab("boathouse-supper-cloth.toml")
-        assert desk.page.evaluate(moves) == wanted
+        assert desk.page.evaluate(MOVES) == wanted
         assert desk.page.evaluate("getComputedStyle(document.documentElement).scrollBehavior") == (
             "smooth" if wanted else "auto"
         )
@@ -124,7 +123,8 @@ STOP = """() => { const e = document.activeElement; if (e === document.body) ret
   const at = e.closest('.choice') ? e.closest('.choice').getBoundingClientRect() : e.getBoundingClientRect()
   const band = document.querySelector('#total').getBoundingClientRect()
   const inBand = !!e.closest('#total, header, .skip')
-  const shown = at.width > 0 && at.height > 0 && at.bottom > 0 && at.top < innerHeight && getComputedStyle(e).visibility == 'visible'
+  const isVisible = getComputedStyle(e).visibility == 'visible'
+  const shown = at.width > 0 && at.height > 0 && at.bottom > 0 && at.top < innerHeight && isVisible
   return [e.id || e.name || e.textContent.trim().slice(0, 40), shown, inBand || at.top >= band.bottom - 1] }"""
 
 

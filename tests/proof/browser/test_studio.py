@@ -1,4 +1,4 @@
-"""The studio's view in a browser: it opens by a button that is held, closes in every way there is, and leaves nothing."""
+"""The studio's view in a browser: opened by a button that is held, closed in every way there is, leaving nothing."""
 
 from collections.abc import Callable
 from typing import Any

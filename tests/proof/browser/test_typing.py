@@ -1,5 +1,5 @@
-"""Typing in the browser: a figure that is half typed stays quiet, no key is lost, and a mistake is told beside its field
-in the words of the command line, while the last good quote stays."""
+"""Typing in the browser: a figure that is half typed stays quiet, no key is lost, and a mistake is told beside its
+field in the words of the command line, while the last good quote stays."""
 
 import time
 from collections.abc import Callable
