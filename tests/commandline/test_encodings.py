@@ -4,6 +4,7 @@ import os
 import re
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -45,6 +46,12 @@ def in_terminal(*arguments: str, **environment: str) -> bytes:
         os.close(ours)
 
 
+@cache
+def in_utf_8(*arguments: str) -> str:
+    """The same on a terminal that has every sign, asked for once."""
+    return in_terminal(*arguments, PYTHONIOENCODING="utf-8", COLUMNS="80").decode("utf-8")
+
+
 def _read(terminal: int) -> bytes:
     """Read on; nothing comes once the other end is closed, which Linux tells as an error."""
     try:
@@ -58,7 +65,7 @@ def _read(terminal: int) -> bytes:
 def test_an_old_console_shows_every_page_with_signs_that_it_has(encoding: str, arguments: list[str]):
     """Line by line as wide as in UTF-8, so that columns and drawings line up; only signs that it lacks differ."""
     shown = in_terminal(*arguments, PYTHONIOENCODING=encoding, COLUMNS="80", **OLD).decode(encoding)
-    whole = in_terminal(*arguments, PYTHONIOENCODING="utf-8", COLUMNS="80").decode("utf-8")
+    whole = in_utf_8(*arguments)
     assert len(shown.splitlines()) == len(whole.splitlines())
     for ours, other in zip(shown.splitlines(), whole.splitlines(), strict=True):
         if "€" not in other:  # which old code pages spell out
@@ -80,7 +87,7 @@ def test_a_page_fits_terminals_of_any_width_and_encoding(encoding: str, columns:
 @pytest.mark.parametrize("arguments", COMMANDS, ids=lambda each: " ".join(each[:1]))
 def test_colours_pipes_and_dumb_terminals_change_nothing(arguments: list[str]):
     """No page has a colour, so whoever wants none, or has none, reads the same bytes."""
-    plain = in_terminal(*arguments, COLUMNS="80", PYTHONIOENCODING="utf-8")
+    plain = in_utf_8(*arguments).encode("utf-8")
     assert b"\x1b" not in plain
     for environment in ({"NO_COLOR": "1"}, {"TERM": "dumb"}, {"FORCE_COLOR": "1"}, {"TERM": "xterm-256color"}):
         assert in_terminal(*arguments, COLUMNS="80", PYTHONIOENCODING="utf-8", **environment) == plain
