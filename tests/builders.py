@@ -11,6 +11,7 @@ from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any, TypeVar
 
+import typer
 from typer.testing import CliRunner, Result
 
 import finishcalc
@@ -412,6 +413,11 @@ def in_file(text: str, folder: Path) -> Path:
 
 
 # --- the command line ------------------------------------------------------------------------------------------------
+
+
+typer.testing._get_command = cache(typer.main.get_command)
+"""Made once of the app, which stays as it is: to make all commands for each call takes three times as long as to refuse
+a file."""
 
 
 def run(*arguments: str, stdin: str | bytes | None = None, columns: int = 80) -> Result:

@@ -77,7 +77,14 @@ def folder(tmp_path: Path) -> Path:
 # --- its life ----------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
+IN_THE_GATE = pytest.mark.slow
+"""Another case of a kind of which the quick run has one: each of them starts a process."""
+
+
+@pytest.mark.parametrize(
+    "number",
+    [signal.SIGINT, pytest.param(signal.SIGTERM, marks=IN_THE_GATE), pytest.param(signal.SIGHUP, marks=IN_THE_GATE)],
+)
 def test_the_printed_address_opens_the_page_until_a_stop_which_is_its_usual_end(number: signal.Signals, folder: Path):
     with serving(str(folder)) as process:
         status, page = get(process, "/p/quilt.toml")
@@ -271,7 +278,9 @@ def test_all_that_is_wrong_is_told_at_once(folder: Path, monkeypatch: pytest.Mon
     assert re.findall(r"^\S.*?: ", told, re.M) == ["quilts: ", "studio.toml:2: ", "--port: "]
 
 
-@pytest.mark.parametrize("module", ["starlette", "uvicorn", "h11"])
+@pytest.mark.parametrize(
+    "module", ["starlette", pytest.param("uvicorn", marks=IN_THE_GATE), pytest.param("h11", marks=IN_THE_GATE)]
+)
 def test_without_the_extra_it_is_said_what_to_install(module: str, folder: Path):
     blocked = f"import sys\nsys.modules['{module}'] = None\nfrom finishcalc.__main__ import main\nmain()\n"
     command = [sys.executable, "-c", blocked, "counter", str(folder)]

@@ -381,8 +381,19 @@ def stepped(folder: Path, number: int, *flags: bool) -> tuple[int, list[int], st
     return int(steps), json.loads(seen), done.stderr
 
 
-@pytest.mark.parametrize("links", [True, False], ids=["links", "no-links"])
-@pytest.mark.parametrize("force", [True, False], ids=["force", "new"])
+IN_THE_GATE = pytest.mark.slow
+"""Another case of a kind of which the quick run has two: each of them starts more than a hundred processes."""
+
+
+@pytest.mark.parametrize(
+    ("force", "links"),
+    [
+        pytest.param(True, True, id="force-links"),
+        pytest.param(True, False, id="force-no-links", marks=IN_THE_GATE),
+        pytest.param(False, True, id="new-links", marks=IN_THE_GATE),
+        pytest.param(False, False, id="new-no-links"),
+    ],
+)
 def test_killed_at_any_step_each_file_is_old_or_new_and_the_next_run_clears(tmp_path: Path, force: bool, links: bool):
     steps, seen, _ = stepped(tmp_path, signal.SIGKILL, force, links, False)
     assert steps > 50
@@ -391,7 +402,12 @@ def test_killed_at_any_step_each_file_is_old_or_new_and_the_next_run_clears(tmp_
 
 @pytest.mark.parametrize(
     ("number", "force"),
-    [(signal.SIGINT, True), (signal.SIGINT, False), (signal.SIGTERM, True), (signal.SIGHUP, False)],
+    [
+        (signal.SIGINT, True),
+        pytest.param(signal.SIGINT, False, marks=IN_THE_GATE),
+        pytest.param(signal.SIGTERM, True, marks=IN_THE_GATE),
+        (signal.SIGHUP, False),
+    ],
 )
 def test_a_signal_at_any_step_leaves_the_old_set_or_the_new_and_says_which(
     tmp_path: Path, number: signal.Signals, force: bool

@@ -30,28 +30,35 @@ def top(tmp_path: Path) -> Path:
 
 # --- closed and full ---------------------------------------------------------------------------------------------
 
-STREAMS = [
+AT_ONCE = [
     ("quote - <&-", 1, "", "standard input: cannot be read\n    it is closed: name a file, or pipe one in\n"),
     ("quote two.toml >&-", 1, "", CLOSED_OUT),
-    ("cut two.toml >&-", 1, "", CLOSED_OUT),
     ("--help >&-", 1, "", "finishcalc: " + CLOSED_OUT),
     ("--version >&-", 1, "", "finishcalc: " + CLOSED_OUT),
-    ("--version quote >&-", 1, "", "finishcalc: " + CLOSED_OUT),
     ("--version >/dev/full", 1, "", NO_SPACE),
     ("--help >/dev/full", 1, "", NO_SPACE),
     ("--version 2>&-", 0, f"{finishcalc.__version__}\n", ""),
     ("--version >&- 2>&-", 1, "", ""),
     ("quote none.toml 2>&-", 1, "", ""),
-    ("quote --nope 2>&-", 2, "", ""),
     ("quote --nope 2>/dev/full", 2, "", ""),
+    ("quote - <&- >&- 2>&-", 1, "", ""),
+]
+IN_THE_GATE = [
+    ("cut two.toml >&-", 1, "", CLOSED_OUT),
+    ("--version quote >&-", 1, "", "finishcalc: " + CLOSED_OUT),
+    ("quote --nope 2>&-", 2, "", ""),
     ("quote two.toml --for nobody 2>/dev/full", 2, "", ""),
     ("quote none.toml 2>/dev/full", 1, "", ""),
     ("quote two.toml >&- 2>&-", 1, "", ""),
-    ("quote - <&- >&- 2>&-", 1, "", ""),
+]
+"""Other commands with the same streams."""
+STREAMS = [
+    *(pytest.param(*each, id=each[0]) for each in AT_ONCE),
+    *(pytest.param(*each, id=each[0], marks=pytest.mark.slow) for each in IN_THE_GATE),
 ]
 
 
-@pytest.mark.parametrize(("line", "code", "out", "error"), STREAMS, ids=[line for line, *_ in STREAMS])
+@pytest.mark.parametrize(("line", "code", "out", "error"), STREAMS)
 def test_a_stream_that_is_closed_or_full_is_told_plainly(top: Path, line: str, code: int, out: str, error: str):
     command = f"{shlex.quote(sys.executable)} -m finishcalc {line}"
     done = subprocess.run(["bash", "-c", command], cwd=top, env=ENV, capture_output=True, text=True, timeout=60)

@@ -2,6 +2,7 @@
 
 from contextlib import suppress
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -33,6 +34,12 @@ supplied_by = "customer"
 extras = []
 """
 """A top of 60 x 80 with an edge of 2 x (60 + 80) = 280 in that is bound in the customer's own cloth."""
+
+
+@cache
+def influences_of(name: str) -> tuple[Influence, ...]:
+    """Those of a sample, tried once: each of its hundred trials is a quote."""
+    return influences(finished(PRESETS / "projects" / f"{name}.toml"))
 
 
 def by_key(result: Finishing) -> dict[str, Influence]:
@@ -80,7 +87,7 @@ def test_a_wage_that_no_price_goes_by_moves_nothing_and_is_named_all_the_same():
 
 
 def test_the_largest_is_first_and_those_of_one_effect_are_by_key():
-    found = influences(finished(PRESETS / "projects" / "boathouse-supper-cloth.toml"))
+    found = influences_of("boathouse-supper-cloth")
     assert [(-each.most, each.key) for each in found] == sorted((-each.most, each.key) for each in found)
     assert found[0].most > 0
 
@@ -110,7 +117,7 @@ def test_each_is_what_a_second_quote_over_a_changed_shop_file_comes_to(name: str
     """Every one that moves the total, and every sample: written into a shop file, it gives the total that was told."""
     path, checked = PRESETS / "projects" / f"{name}.toml", 0
     result = finished(path)
-    for each in influences(result):
+    for each in influences_of(name):
         for tried in (each.more, each.less):
             if tried and (tried.adds or each.figure):
                 shop = tmp_path / "shop.toml"
@@ -127,7 +134,7 @@ def test_what_is_not_tried_moves_no_total(name: str):
     """Every number of a sample that is left out of the list, twice as large: days, cautions, the washed size, what is
     only offered, and the rates of other work."""
     result = finished(PRESETS / "projects" / f"{name}.toml")
-    listed, tried = {each.path for each in influences(result)}, 0
+    listed, tried = {each.path for each in influences_of(name)}, 0
     for path, sourced in result.resolved.defaults():
         home = sourced.origin.at
         if sourced.origin.layer != "sample shop" or path[-1] != home[-1] or home in listed or not moves(sourced):
@@ -153,7 +160,7 @@ def shop_text(path: KeyPath, value: object, units: str) -> str:
 def test_what_is_told_can_be_tried_on_the_command_line():
     """The same key and value with --set: the total is the one that the page of the check tells."""
     path = PRESETS / "projects" / "boathouse-supper-cloth.toml"
-    first = influences(finished(path))[0]
+    first = influences_of("boathouse-supper-cloth")[0]
     assert first.more
     page = run("quote", str(path), "--set", f"{first.key}={first.more.value}").stdout
     assert f"Total, USD {first.more.total}" in " ".join(page.split())

@@ -254,9 +254,12 @@ def test_a_folder_of_drafts_that_is_taken_away_is_made_again(home: Path, project
     assert projects.change("lap.toml", edit("title", "A")) == projects.draft("lap.toml")
 
 
-def test_four_threads_lose_no_edit(projects: Projects):
+@pytest.mark.parametrize("many", [25, pytest.param(100, marks=pytest.mark.slow)])
+def test_four_threads_lose_no_edit(projects: Projects, many: int):
+    """A draft grows with its edits, so that four times as many take ten times as long: the gate makes them."""
+
     def edits(page: str) -> None:
-        for number in range(100):
+        for number in range(many):
             projects.change("lap.toml", edit(f"{page}.{number}", str(number), page))
 
     threads = [threading.Thread(target=edits, args=(page,)) for page in "abcd"]
@@ -264,7 +267,7 @@ def test_four_threads_lose_no_edit(projects: Projects):
         thread.start()
     for thread in threads:
         thread.join()
-    wanted = {f"{page}.{number}": str(number) for page in "abcd" for number in range(100)}
+    wanted = {f"{page}.{number}": str(number) for page in "abcd" for number in range(many)}
     assert values_of(projects.draft("lap.toml")) == wanted
 
 
@@ -297,10 +300,12 @@ while True:
 """
 
 
-@pytest.mark.slow
-def test_a_server_that_is_killed_leaves_no_torn_file_and_what_it_leaves_is_swept(home: Path):
+@pytest.mark.parametrize(
+    "turns", [range(0, 12, 4), pytest.param(range(12), marks=pytest.mark.slow)], ids=["some moments", "every moment"]
+)
+def test_a_server_that_is_killed_leaves_no_torn_file_and_what_it_leaves_is_swept(home: Path, turns: range):
     swept = 0
-    for turn in range(12):
+    for turn in turns:
         (home / "lap.toml").write_text(LAP)
         (home / FOLDER / "lap.toml.json").unlink(missing_ok=True)
         server = subprocess.Popen([sys.executable, "-c", KILLED, str(home)], stdout=subprocess.PIPE)
@@ -319,7 +324,7 @@ def test_a_server_that_is_killed_leaves_no_torn_file_and_what_it_leaves_is_swept
         assert {path.name for path in (home / FOLDER).iterdir()} <= {"lap.toml.json"}
         projects.close()
         swept += 1
-    assert swept == 12
+    assert swept == len(turns)
 
 
 def test_leftovers_of_ours_are_swept_and_nothing_else(home: Path):
