@@ -66,9 +66,12 @@ class Visitor:
 
     async def _asked(self, scope: dict[str, Any], body: bytes) -> Response:
         pieces: list[dict[str, Any]] = []
+        parts = [{"type": "http.request", "body": body, "more_body": False}]
 
         async def receive() -> dict[str, Any]:
-            return {"type": "http.request", "body": body, "more_body": False}
+            if not parts:
+                await asyncio.Event().wait()  # a browser that stays: whoever waits for its going is cancelled
+            return parts.pop()
 
         async def send(message: dict[str, Any]) -> None:
             pieces.append(message)

@@ -2,6 +2,8 @@
 
 import re
 import shlex
+import shutil
+import signal
 import tomllib
 from pathlib import Path
 
@@ -10,6 +12,7 @@ import pytest
 import finishcalc
 from finishcalc.commandline.app import app
 from tests.builders import CLOTH, README, ROOT, TOP, run
+from tests.commandline.test_counter import serving
 from tests.plans.shopping.shops import runner
 
 GATE = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
@@ -74,6 +77,12 @@ def test_each_command_of_the_table_runs(command: str, does: str, tmp_path: Path)
     """Those that ask write a new file, and without a terminal need the size to be told."""
     asks = {"new": ["--as", "60x72"], "new-shop": []}.get(command.split()[1])
     file = CLOTH if asks is None else tmp_path / "new.toml"
+    if command == "finishcalc counter FOLDER":  # it serves until Ctrl-C
+        shutil.copy(CLOTH, tmp_path)
+        with serving(str(tmp_path), "--no-open") as process:
+            process.send_signal(signal.SIGINT)
+            assert process.wait(20) == 0
+        return
     _, *arguments = shlex.split(command.replace("FILE", str(file)).replace("SHOP", shop())) + (asks or [])
     result = run(*arguments)
     assert (result.exit_code, result.stderr) == (0, "")

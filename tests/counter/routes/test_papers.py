@@ -38,7 +38,7 @@ def test_the_papers_are_those_of_the_command_line(visitor: Visitor, tmp_path: Pa
     assert result is not None
     assert visitor.get("/p/pieced.toml/papers/quote.html").text == quote_view(result, "customer", "html", 80, More())
     assert visitor.get("/p/pieced.toml/papers/cut.html").text == cut_view([result], "html", 80)
-    made = run("buy", str(tmp_path / "pieced.toml"), "--shop", "none", "--html", "-")
+    made = run("buy", str(tmp_path / "pieced.toml"), "--shop", "none", "--no-prices", "--html", "-")
     assert visitor.get("/p/pieced.toml/papers/buy.html").text == made.output
     assert visitor.get("/p/pieced.toml/papers/quote.pdf").body == quote_view(result, "customer", "pdf", 80, More())
 
