@@ -4,7 +4,8 @@ Start-up is measured as whole processes in turn with `python -I -c pass`, so tha
 quotes and comparisons are counted in process, from text to result without
 rendering. Nothing here is asserted in a test.
 
-`python -m tests.bench season` tallies 10,000 projects instead, with every processor that there is.
+`python -m tests.bench season` tallies 10,000 projects instead, with every processor that there is;
+`python -m tests.bench counter` edits projects at the page in the browser.
 """
 
 import os
@@ -73,6 +74,9 @@ def main() -> None:
     if "season" in sys.argv[1:]:
         _whole_season()
         return
+    if "counter" in sys.argv[1:]:
+        _counter()
+        return
     print(f"start-up, as a ratio to `python -I -c pass`: the least of {ROUNDS} runs each, in turn")
     for name, (arguments, reach) in COMMANDS.items():
         bare, ours = _pairs(arguments)
@@ -119,6 +123,13 @@ def _whole_season() -> None:
         done = _tally(season(Path(folder) / "all", WHOLE_SEASON), None)
     print(f"a tally of {WHOLE_SEASON:,} projects: {done.seconds:.1f} s  (reach: 60 s or less on two processors)")
     print(f"  {done.cpu:.1f} s of processor time, {done.peak / 1024:.0f} MiB a process  (reach: 150 MiB or less)")
+
+
+def _counter() -> None:
+    from tests import bench_counter
+
+    bare, _ = _pairs(["--version"], rounds=5)
+    bench_counter.main(min(bare))
 
 
 def season(folder: Path, number: int) -> Path:

@@ -62,6 +62,15 @@ def pytest_collection_finish() -> None:
         os.environ["PYTHONPYCACHEPREFIX"] = sys.pycache_prefix
 
 
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Say in a line that nothing was tried in a browser, where there is none."""
+    reasons = {
+        report.longrepr[2] for report in terminalreporter.getreports("skipped") if isinstance(report.longrepr, tuple)
+    }
+    for reason in sorted(reason for reason in reasons if "no page of the counter was tried" in reason):
+        terminalreporter.write_line(reason.removeprefix("Skipped: "))
+
+
 @pytest.fixture
 def shared_work() -> Iterator[None]:
     """For tests of many views of one file: the command works the file out for the first of them only."""

@@ -8,6 +8,7 @@ from typing import Any
 
 import axe_playwright_python
 import pytest
+from playwright.sync_api import expect
 
 from tests.builders import TOP, sample
 from tests.proof.browser.desk import figures
@@ -56,6 +57,20 @@ def test_no_other_page_is_wider_than_its_window(windows: Callable[..., Any], pat
     desk = windows(viewport={"width": width, "height": 740}).tab()
     desk.go(path)
     assert desk.page.evaluate(BEYOND) == 0
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_no_rule_is_broken_in_the_studios_view_and_at_its_rates(windows: Callable[..., Any], scheme: str):
+    desk = windows(color_scheme=scheme).tab("lighthouse-bed-quilt.toml")
+    desk.page.locator("#hold").focus()
+    desk.page.keyboard.down(" ")
+    expect(desk.page.locator("body.studio")).to_have_count(1)
+    desk.page.keyboard.up(" ")
+    broken = {"view": rules_broken(desk)}
+    desk.page.get_by_role("link", name="The shop's rates").click()
+    desk.page.wait_for_url("**/shop")
+    broken["rates"] = rules_broken(desk)
+    assert broken == {"view": [], "rates": []}
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
