@@ -252,3 +252,10 @@ def test_keys_that_the_form_does_not_ask_for_are_listed_and_kept(tmp_path: Path)
     assert page.pieces["kept"] == "binding.loft1/8 in"
     page.edit(top__width="70")
     assert json.dumps(dict(page.pieces)).count("she never pays") == 0
+
+
+@pytest.mark.parametrize("key", ["", "title", "units", "top", "top.borders", "top.borders[1]" + "[1]" * 5000, "[", '"'])
+def test_only_the_tables_that_have_a_button_are_taken_out(visitor: Visitor, key: str) -> None:
+    page = visitor.open("quilt.toml")
+    assert page.press(out=key).status == 200
+    assert visitor.projects.draft("quilt.toml").steps == ()
