@@ -259,3 +259,24 @@ def test_only_the_tables_that_have_a_button_are_taken_out(visitor: Visitor, key:
     page = visitor.open("quilt.toml")
     assert page.press(out=key).status == 200
     assert visitor.projects.draft("quilt.toml").steps == ()
+
+
+@pytest.mark.parametrize("said", ["a\\nb", "a\\rb", "a\\r\\nb", " a ", "a\\u0001b", "a\\u000b", "a\\u00a0b", "\\ta\\n"])
+def test_a_text_that_no_field_can_hold_is_kept_as_the_file_has_it(tmp_path: Path, said: str) -> None:
+    """A browser takes line ends out of a line, and makes all line ends of notes alike."""
+    text = PLAIN.replace("Supper cloth", said) + f'\n[job]\nnotes = "{said}"\n'
+    page = Visitor(folder_of(tmp_path, cloth=text)).open(NAME)
+    page.form["title"] = [page.form["title"][0].replace("\r", "").replace("\n", "")]
+    page.form["job.notes"] = [page.form["job.notes"][0].replace("\r\n", "\n").replace("\n", "\r\n")]
+    page.edit(top__width="70")
+    steps = page.visitor.projects.draft(NAME).steps
+    assert [dict(step.puts) for step in steps] == [{"top.width": "70"}]
+
+
+def test_a_sign_that_no_page_can_hold_is_put_once(visitor: Visitor) -> None:
+    page = visitor.open(NAME)
+    for _ in range(2):
+        page.edit(title="Supper\vcloth")
+    page.edit(top__width="70")
+    steps = visitor.projects.draft(NAME).steps
+    assert [dict(step.puts) for step in steps] == [{"title": "Supper\vcloth"}, {"top.width": "70"}]
