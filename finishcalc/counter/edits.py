@@ -9,6 +9,7 @@ from finishcalc.counter.folder.projects import Projects
 from finishcalc.counter.form.editing import Form, Values, edit_of, field_values, posted_values
 from finishcalc.counter.form.fields import PARTS
 from finishcalc.counter.form.places import field_at
+from finishcalc.counter.form.table import table_after
 from finishcalc.counter.fragments import Fragments, fragments_of
 from finishcalc.counter.quote.options import option_taken
 from finishcalc.counter.tabs import Tab
@@ -93,7 +94,8 @@ def take_in(projects: Projects, tab: Tab, given: Posted) -> Answer | None:
     table = table_of(draft)
     edit, still_new = (edit_of(each, after, table, tab.usual) for each in (before, field_values(table, tab.usual)))
     puts = {key: value for key, value in edit.items() if key in still_new}  # an answer to it may have been lost
-    worked = _edited(projects, draft, puts, given)
+    changes = table_after(table, [puts]) != table  # as "10 %" does not, where the field holds 10
+    worked = _edited(projects, draft, puts if changes else {}, given)
     if worked is None:
         return None
     worked = _acted(projects, worked, given)

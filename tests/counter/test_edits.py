@@ -280,3 +280,14 @@ def test_a_sign_that_no_page_can_hold_is_put_once(visitor: Visitor) -> None:
     page.edit(top__width="70")
     steps = visitor.projects.draft(NAME).steps
     assert [dict(step.puts) for step in steps] == [{"title": "Supper\vcloth"}, {"top.width": "70"}]
+
+
+@pytest.mark.parametrize(
+    ("key", "typed"), [("charges.discount", "10 %"), ("top.width", "070"), ("quilting.colours", "02")]
+)
+def test_a_value_that_is_typed_in_another_form_is_one_step(visitor: Visitor, key: str, typed: str) -> None:
+    page = visitor.open(NAME)
+    for _ in range(2):
+        page.form[key] = [typed]
+        page.press()
+    assert len(visitor.projects.draft(NAME).steps) == 1
