@@ -7,7 +7,9 @@ from typing import Literal, NamedTuple
 from finishcalc.counter.folder.drafts import Draft
 from finishcalc.counter.folder.projects import Projects
 from finishcalc.counter.form.editing import Form, Values, edit_of, field_values, posted_values
+from finishcalc.counter.form.fields import PARTS
 from finishcalc.counter.form.places import field_at
+from finishcalc.counter.form.table import table_after
 from finishcalc.counter.fragments import Fragments, fragments_of
 from finishcalc.counter.quote.options import option_taken
 from finishcalc.counter.tabs import Tab
@@ -18,6 +20,8 @@ Action = Literal["edit", "undo", "redo", "take", "out"]
 
 CHANGED = "The file was changed by another program since this page was opened: the form has its values now, and yours."
 """Tells of a file that had no unsaved work and has changed on the disk."""
+TAKEN_AWAY = {group.taken_away for part in PARTS for group in part.groups if group.taken_away}
+"""The tables that a button takes out of the file."""
 OF_NO_PAGE = ""
 """The page of steps that no field was typed in for: until its answer arrives, the page does not hold what they put."""
 
@@ -90,7 +94,8 @@ def take_in(projects: Projects, tab: Tab, given: Posted) -> Answer | None:
     table = table_of(draft)
     edit, still_new = (edit_of(each, after, table, tab.usual) for each in (before, field_values(table, tab.usual)))
     puts = {key: value for key, value in edit.items() if key in still_new}  # an answer to it may have been lost
-    worked = _edited(projects, draft, puts, given)
+    changes = table_after(table, [puts]) != table  # as "10 %" does not, where the field holds 10
+    worked = _edited(projects, draft, puts if changes else {}, given)
     if worked is None:
         return None
     worked = _acted(projects, worked, given)
@@ -125,7 +130,8 @@ def _acted(projects: Projects, worked: Worked, given: Posted) -> Worked:
         return work_out(projects, projects.change(name, lambda now: now.undone()))
     if given.action == "redo":
         return work_out(projects, projects.change(name, lambda now: now.redone()))
-    puts: Mapping[str, object] = {given.about: None} if given.action == "out" else {}
+    is_out = given.action == "out" and given.about in TAKEN_AWAY
+    puts: Mapping[str, object] = {given.about: None} if is_out else {}
     if given.action == "take" and worked.result and not worked.stale:
         puts = option_taken(worked, given.about, sizes_asked(given.form))
     if not puts:

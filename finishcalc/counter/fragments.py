@@ -16,6 +16,9 @@ from finishcalc.counter.pages import piece, text
 from finishcalc.counter.quote.customer import CustomerQuote, cautions_by_field, customer_quote
 from finishcalc.counter.quote.pictures import customer_pictures
 from finishcalc.counter.working import Worked
+from finishcalc.intake.changes.settings import key_path
+from finishcalc.intake.changes.shop_values import is_in_house
+from finishcalc.model.files import ProjectFile
 from finishcalc.problems import Problem
 from finishcalc.rendering.pictures.drawn import drawing_svg, drawing_words
 from finishcalc.rendering.pictures.size import PAGE
@@ -24,6 +27,10 @@ from finishcalc.wording.plain import plain
 
 Fragments = dict[str, Markup]
 """Pieces of a page, by the ids of the elements that hold them."""
+
+
+UNSAID = "a mistake; finishcalc check tells what is wrong"
+"""Stands in place of a problem that names something of the studio's."""
 
 
 class Note(NamedTuple):
@@ -93,7 +100,10 @@ def _field_of(problem: Problem, worked: Worked) -> Field | None:
 
 
 def problem_words(problem: Problem) -> str:
-    """Say a problem in the words of the command line, with its mend."""
+    """Say a problem in the words of the command line, with its mend. One with a value that is the studio's alone would
+    name it, and the customer reads it too, so it is only said to be there."""
+    if is_in_house(ProjectFile, key_path(problem.path), None):
+        return UNSAID
     return plain(f"{problem.message}: {problem.hint}" if problem.hint else problem.message)
 
 
@@ -101,7 +111,7 @@ def _with_place(problem: Problem, worked: Worked) -> str:
     """Say a problem with its place in the file; of another file only where it is, because the customer reads it."""
     if problem.file not in (NAME, worked.draft.source.name):
         line = f", line {problem.line}" if problem.line else ""
-        return f"{plain(problem.file)}{line}: a mistake; finishcalc check tells what is wrong"
+        return f"{plain(problem.file)}{line}: {UNSAID}"
     line = f"line {problem.line}: " if problem.line else ""
     return f"{line}{plain(problem.path)} {problem_words(problem)}"
 

@@ -2,11 +2,9 @@
 
 from collections.abc import Iterator
 
-from finishcalc.counter.form.values import at
-from finishcalc.intake.changes.shop_values import is_in_house
+from finishcalc.counter.form.values import at, is_kept_back
 from finishcalc.intake.keypaths import KeyPath, TomlTable
 from finishcalc.intake.source import Source
-from finishcalc.model.files import ProjectFile
 from finishcalc.wording.plain import plain
 
 LEFT_OUT = "(the studio's own)"
@@ -32,7 +30,7 @@ def _starts(source: Source) -> dict[int, bool]:
     starts: dict[int, bool] = {}
     for path, is_value in _paths(source.table, ()):
         line = source.line_of(path)
-        is_hidden = is_value and is_in_house(ProjectFile, path, at(source.table, path))
+        is_hidden = is_value and is_kept_back(path, at(source.table, path))
         starts[line] = starts.get(line, False) or is_hidden
     return starts
 

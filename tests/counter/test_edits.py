@@ -264,11 +264,48 @@ def test_a_part_of_the_options_that_an_edit_has_overtaken_is_told_by_its_mark(vi
 
 
 def test_a_top_that_the_studio_pieces_stands_beside_other_sizes(tmp_path: Path) -> None:
-    text = PIECED.replace("[[top.borders]]", "[charges]\npiecing = true\n\n[[top.borders]]", 1)
-    page = Visitor(folder_of(tmp_path, quilt=text)).open("quilt.toml")
-    page.edit(customer__name="Nils")
+    page = Visitor(folder_of(tmp_path, quilt=PIECED)).open("quilt.toml")
+    page.edit(charges__piecing="yes")
     page.more()
-    assert "comes to" not in page.pieces["sizes"]
     assert (
         sum(bool(id_) for name, id_ in page.buttons.items() if "bed" in name or name in ("king", "twin", "queen")) >= 1
     )
+
+
+@pytest.mark.parametrize("key", ["", "title", "units", "top", "top.borders", "top.borders[1]" + "[1]" * 5000, "[", '"'])
+def test_only_the_tables_that_have_a_button_are_taken_out(visitor: Visitor, key: str) -> None:
+    page = visitor.open("quilt.toml")
+    assert page.press(out=key).status == 200
+    assert visitor.projects.draft("quilt.toml").steps == ()
+
+
+@pytest.mark.parametrize("said", ["a\\nb", "a\\rb", "a\\r\\nb", " a ", "a\\u0001b", "a\\u000b", "a\\u00a0b", "\\ta\\n"])
+def test_a_text_that_no_field_can_hold_is_kept_as_the_file_has_it(tmp_path: Path, said: str) -> None:
+    """A browser takes line ends out of a line, and makes all line ends of notes alike."""
+    text = PLAIN.replace("Supper cloth", said) + f'\n[job]\nnotes = "{said}"\n'
+    page = Visitor(folder_of(tmp_path, cloth=text)).open(NAME)
+    page.form["title"] = [page.form["title"][0].replace("\r", "").replace("\n", "")]
+    page.form["job.notes"] = [page.form["job.notes"][0].replace("\r\n", "\n").replace("\n", "\r\n")]
+    page.edit(top__width="70")
+    steps = page.visitor.projects.draft(NAME).steps
+    assert [dict(step.puts) for step in steps] == [{"top.width": "70"}]
+
+
+def test_a_sign_that_no_page_can_hold_is_put_once(visitor: Visitor) -> None:
+    page = visitor.open(NAME)
+    for _ in range(2):
+        page.edit(title="Supper\vcloth")
+    page.edit(top__width="70")
+    steps = visitor.projects.draft(NAME).steps
+    assert [dict(step.puts) for step in steps] == [{"title": "Supper\vcloth"}, {"top.width": "70"}]
+
+
+@pytest.mark.parametrize(
+    ("key", "typed"), [("charges.discount", "10 %"), ("top.width", "070"), ("quilting.colours", "02")]
+)
+def test_a_value_that_is_typed_in_another_form_is_one_step(visitor: Visitor, key: str, typed: str) -> None:
+    page = visitor.open(NAME)
+    for _ in range(2):
+        page.form[key] = [typed]
+        page.press()
+    assert len(visitor.projects.draft(NAME).steps) == 1

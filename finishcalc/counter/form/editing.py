@@ -9,6 +9,7 @@ from finishcalc.counter.form.usual import UsualValues
 from finishcalc.counter.form.values import YES, at, shown
 from finishcalc.intake.changes.settings import key_path
 from finishcalc.intake.keypaths import TomlTable
+from finishcalc.rendering.writers.html import holdable
 
 Form = Mapping[str, Sequence[str]]
 """The fields of a posted form: all values under each name."""
@@ -29,11 +30,19 @@ def field_value(table: TomlTable, field: Field, usual: UsualValues) -> str:
     value = at(table, key_path(field.key))
     if field.sort == "flag":
         return usual.value(field.key) if value is None else shown(value)
-    text = shown(value)
+    text = held(field, shown(value))
     if field.sort == "percent":
         return text.removesuffix("%").strip()
     is_word = field.sort in ("choice", "material")
     return "" if is_word and text == usual.value(field.key) else text
+
+
+def held(field: Field, text: str) -> str:
+    """Give a text as a browser's field holds it, so that a file that says it otherwise is not changed by a look: a line
+    without line ends, notes with one sort of them, and signs that no page can hold written out."""
+    if field.sort == "notes":
+        return holdable(text.replace("\r\n", "\n").replace("\r", "\n"))
+    return holdable(text.replace("\r", "").replace("\n", "").strip())
 
 
 def field_values(table: TomlTable, usual: UsualValues) -> Values:
@@ -83,7 +92,7 @@ def edit_of(before: Values, after: Values, table: TomlTable, usual: UsualValues)
             numbers = {name: after.get(f"{QUANTITY}{name}", "") for name in names}
             if numbers != _numbers(before):
                 edit[key] = _extras(numbers, table)
-        elif text != before.get(key, ""):
+        elif held(field, text) != before.get(key, ""):
             is_flag, is_usual = field.sort == "flag", text == usual.value(key)
             edit[key] = (None if is_usual else bool(text)) if is_flag else text or None
     return _with_presets(edit, after, table, usual)

@@ -8,14 +8,12 @@ from finishcalc.counter.form.editing import field_value, ordered
 from finishcalc.counter.form.field import Field, FormPart
 from finishcalc.counter.form.fields import FIELDS, TOP, USES
 from finishcalc.counter.form.usual import FROM, Usual, UsualValues, usual_of
-from finishcalc.counter.form.values import YES, at, shown
+from finishcalc.counter.form.values import YES, at, is_kept_back, shown
 from finishcalc.intake.changes.settings import key_path
-from finishcalc.intake.changes.shop_values import is_in_house
 from finishcalc.intake.keypaths import KeyPath, TomlTable
 from finishcalc.intake.named_materials import ALWAYS, COVERED_BED, COVERED_TABLE, OF_THE_BACKING
 from finishcalc.intake.questions.seen import a_unit
 from finishcalc.intake.source import dotted
-from finishcalc.model.files import ProjectFile
 from finishcalc.pipeline import Finishing
 from finishcalc.rendering.pages.layers import outline_words
 from finishcalc.rendering.writing import notation_of
@@ -208,11 +206,11 @@ def _answer(desk: Desk, field: Field) -> str:
 
 
 def kept_keys(table: TomlTable, *, in_house: bool = False) -> list[Kept]:
-    """List what the file gives and the form does not ask for; what is the studio's alone only for the studio."""
+    """List what the file gives and the form does not ask for; what is kept back only for the studio."""
     return [
         Kept(dotted(path), _written(value))
         for path, value in _leaves(table, ())
-        if not _is_asked(path, value) and (in_house or not is_in_house(ProjectFile, path, value))
+        if not _is_asked(path, value) and (in_house or not is_kept_back(path, value))
     ]
 
 

@@ -5,7 +5,7 @@ from datetime import date, datetime
 from decimal import Decimal
 
 from finishcalc.intake.changes.settings import key_path
-from finishcalc.intake.changes.shop_values import spec_at
+from finishcalc.intake.changes.shop_values import is_in_house, spec_at
 from finishcalc.intake.keypaths import KeyPath, TomlTable, put_at, take_out
 from finishcalc.intake.questions.reading import per_cent, whole_or_text
 from finishcalc.intake.words import understood
@@ -49,6 +49,12 @@ def shown(value: object) -> str:
 
 def _is_plain(value: object) -> bool:
     return isinstance(value, str | int | Decimal | date)
+
+
+def is_kept_back(path: KeyPath, value: object) -> bool:
+    """Tell a value of a project that no customer is shown: it is the studio's alone, or its key is none that a project
+    has, because that may be one of the shop's, such as the wage."""
+    return spec_at(ProjectFile, path) is None or is_in_house(ProjectFile, path, value)
 
 
 def read(text: str, spec: KeySpec | None) -> object:

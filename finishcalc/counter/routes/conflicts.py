@@ -9,7 +9,7 @@ from starlette.routing import BaseRoute, Route
 from finishcalc.counter.answers import form_of, to_list, to_project
 from finishcalc.counter.folder.drafts import Draft
 from finishcalc.counter.folder.saving import Conflict
-from finishcalc.counter.fragments import problem_words
+from finishcalc.counter.routes.troubles import shown_problems
 from finishcalc.counter.saving_pages import conflict_page, file_now, mark_of, meeting_of, save, text_to_save
 from finishcalc.counter.state import Counter
 from finishcalc.problems import ProblemsFound
@@ -86,7 +86,8 @@ class ConflictRoutes:
         try:
             new = self._projects.create(typed, text_to_save(self._projects, draft))
         except ProblemsFound as found:
-            return self._again(draft, "; ".join(problem_words(each) for each in found.problems))
+            shown = shown_problems(found.problems, draft.name)
+            return self._again(draft, "; ".join(f"{each.place}: {each.words}" for each in shown))
         self._drop(draft, is_gone=file_now(self._projects, draft.name) is None)
         return to_project(new)
 

@@ -13,7 +13,7 @@ from starlette.routing import BaseRoute, Route
 from finishcalc.counter.answers import form_of, to_list, to_project
 from finishcalc.counter.cards import Card, Cards
 from finishcalc.counter.edits import number_of
-from finishcalc.counter.folder.names import file_name
+from finishcalc.counter.folder.names import MOST_BYTES, file_name
 from finishcalc.counter.folder.projects import ListedFile
 from finishcalc.counter.fragments import problem_words
 from finishcalc.counter.pages import page, piece
@@ -22,6 +22,8 @@ from finishcalc.problems import ProblemsFound
 
 A_PAGE = 20
 """The projects of a page."""
+NUMBERED = 20
+"""The bytes that a name has besides: for its ending, its number, and the word before a reserved one."""
 ACTIONS = {"copy": "Copy", "rename": "Rename"}
 """What can be done to a project in the list."""
 
@@ -97,15 +99,15 @@ class ListRoutes:
     def _asked(self, name: str, action: str) -> Response:
         self._projects.draft(name)  # a name that is no project is told
         stem = name.removesuffix(".toml")
-        return HTMLResponse(_naming(name, action, self._free(f"{stem}-2") if action == "copy" else stem))
+        return HTMLResponse(_naming(name, action, self._free(stem) if action == "copy" else stem))
 
     def _free(self, stem: str) -> str:
-        """Number a name on where it is taken."""
+        """Number a name, with the first number that is free. A long name is cut, because a file's name has an end and
+        the number would be beyond it."""
         taken = {each.casefold() for each in self._projects.names()}
-        while file_name(stem).casefold() in taken:
-            start, _, number = stem.rpartition("-")
-            stem = f"{start}-{int(number) + 1}"
-        return stem
+        short = stem.encode("utf-8")[: MOST_BYTES - NUMBERED].decode("utf-8", "ignore")
+        names = (f"{short}-{number}" for number in range(2, len(taken) + 3))
+        return next((each for each in names if file_name(each).casefold() not in taken), stem)
 
     def _done(self, name: str, action: str, typed: str) -> Response:
         try:

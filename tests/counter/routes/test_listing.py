@@ -200,6 +200,17 @@ def test_the_name_for_a_copy_is_one_that_is_free(tmp_path: Path) -> None:
     assert 'value="plain-4"' in visitor.get("/p/plain.toml/copy").text
 
 
+@pytest.mark.parametrize("long", ["a" * 195, "é" * 97, "con." + "a" * 191])
+def test_a_name_as_long_as_a_file_may_have_is_copied_under_another(tmp_path: Path, long: str) -> None:
+    """The number must not be cut off with the end of the name: no other name would ever be found free."""
+    visitor = Visitor(folder_of(tmp_path, **{long: PLAIN}))
+    asked = visitor.get(f"/p/{long}.toml/copy")
+    (new,) = (str(each.get("value")) for each in tree(asked.text).iter("input") if each.get("name") == "new")
+    assert new.endswith("-2")
+    assert visitor.post(f"/p/{long}.toml/copy", {"new": [new]}).status == 303
+    assert len(list(tmp_path.glob("*.toml"))) == 2
+
+
 def test_a_renamed_project_is_in_the_list_under_its_new_name(tmp_path: Path) -> None:
     visitor = Visitor(folder_of(tmp_path, plain=PLAIN))
     answer = visitor.post("/p/plain.toml/rename", {"new": ["summer"]})

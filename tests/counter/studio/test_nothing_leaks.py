@@ -239,3 +239,48 @@ def test_files_of_the_pages_tell_nothing() -> None:
     files = [file for file in folder.iterdir() if file.name != "htmx.min.js"]
     assert len(files) > 3
     assert not [(file.name, each) for file in files for each in FIGURES if each in file.read_text("utf-8")]
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        'backing.fabric = { preset = "cotton-44", price = "7777 each" }',
+        '[[charges.lines]]\nlabel = "Errand"\nprice = 3\nper = "each"\ncost = "7777 each"',
+        '[[charges.lines]]\nlabel = "Errand"\nprice = 3\nper = "each"\nminutes = "7777 each"',
+        "[rates]\nwage = 7777",
+        "wage = 7777",
+        'job.notes_studo = "7777"',
+    ],
+)
+def test_mistake_in_a_project_does_not_show_the_studios_value(tmp_path: Path, wrong: str) -> None:
+    """A customer reads the mistakes beside the fields, what is set in the file, and both files when they meet."""
+    file = tmp_path / "quilt.toml"
+    file.write_text(f'title = "Quilt"\ntop.width = 60\ntop.length = 80\n{wrong}\n', "utf-8")
+    asking = Asking(tmp_path)
+    browser = asking.browser()
+    page = browser.open("quilt.toml")
+    answers = [browser.show("quilt.toml"), page.edit(title="Mine")]
+    file.write_text(file.read_text("utf-8") + "# theirs\n", "utf-8")
+    shown = browser.get("/p/quilt.toml/conflict")
+    (mark,) = set(re.findall('name="mark" value="([^"]+)"', shown.text))
+    answers += [
+        page.send(scripted=False, do="save"),
+        shown,
+        browser.post("/p/quilt.toml/conflict", {"mark": [mark], "do": ["other"], "new": ["another"]}),
+    ]
+    assert [answer.status for answer in answers] == [200, 200, 422, 200, 409]
+    assert [answer.status for answer in answers if "7777" in answer.text or "7777" in str(answer.headers)] == []
+
+
+def test_mistake_in_the_shop_is_not_told_when_a_draft_is_saved_under_another_name(tmp_path: Path) -> None:
+    asking = in_folder(tmp_path, SAMPLES[0])
+    browser, name = asking.browser(), f"{SAMPLES[0]}.toml"
+    browser.open(name).edit(title="Mine")
+    (tmp_path / name).write_text((tmp_path / name).read_text("utf-8") + "# theirs\n", "utf-8")
+    shown = browser.get(f"/p/{name}/conflict").text
+    (mark,) = set(re.findall('name="mark" value="([^"]+)"', shown))
+    (tmp_path / "shop.toml").write_text(SHOP.replace('wage = "77.77"', 'wage = "77.77 $$"'), "utf-8")
+    answer = browser.post(f"/p/{name}/conflict", {"mark": [mark], "do": ["other"], "new": ["another"]})
+    assert answer.status == 409
+    assert "shop.toml, line 4" in answer.text
+    assert "77.77" not in answer.text

@@ -158,3 +158,32 @@ def test_options_can_be_taken_with_scripts_switched_off(windows: Callable[..., A
         label.click()
     assert desk.total != before
     expect(desk.page.locator("#lines")).to_contain_text("Label")
+
+
+def test_an_edit_that_finds_no_counter_is_told_until_one_is_taken_in(
+    windows: Callable[..., Any], project: Callable[..., str]
+):
+    """The next edit brings what the lost one had: the whole form is posted."""
+    name, window = project(COMMENTED), windows()
+    desk = window.tab(name)
+    first = desk.total
+    desk.page.route("**/edit*", lambda route: route.abort())
+    desk.field("top.width").fill("70")
+    expect(desk.page.locator("#lost")).to_contain_text("does not answer")
+    window.forgive("")
+    assert desk.total == first
+    desk.page.unroute("**/edit*")
+    desk.put("customer.name", "Marit")
+    expect(desk.page.locator("#lost")).to_be_empty()
+    assert (desk.value("top.width"), desk.total != first) == ("70", True)
+
+
+def test_an_edit_of_a_project_that_is_gone_says_so(
+    windows: Callable[..., Any], project: Callable[..., str], served: Any
+):
+    name, window = project(COMMENTED), windows()
+    desk = window.tab(name)
+    (served.folder / name).unlink()
+    desk.field("top.width").fill("70")
+    expect(desk.page.locator("#lost")).to_contain_text(f"There is no project {name} in this folder")
+    window.forgive("")

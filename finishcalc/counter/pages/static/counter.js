@@ -60,3 +60,18 @@ function markMistakes() {
 }
 document.addEventListener("htmx:afterSettle", markMistakes);
 document.addEventListener("DOMContentLoaded", markMistakes);
+
+// An edit that was not taken in is told, because the page goes on showing the quote from before it. The next one that is
+// taken in has all that the fields hold.
+function reasonOf(request) {
+  if (!request.status) return "the counter does not answer. Is it still running?";
+  const said = new DOMParser().parseFromString(request.responseText, "text/html");
+  return (said.querySelector("main") ?? said.body).textContent.replace(/\s+/g, " ").trim();
+}
+function tellLost(event) {
+  const lost = document.getElementById("lost");
+  if (!lost || event.detail.requestConfig.verb !== "post") return;
+  lost.textContent = event.detail.successful ? "" : `Not taken in: ${reasonOf(event.detail.xhr)}`;
+}
+for (const name of ["htmx:responseError", "htmx:sendError"]) document.addEventListener(name, tellLost);
+document.addEventListener("htmx:afterRequest", (event) => { if (event.detail.successful) tellLost(event); });
