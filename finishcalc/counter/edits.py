@@ -142,5 +142,4 @@ def _answer(tab: Tab, worked: Worked, after: Values, given: Posted, told: str) -
     now = field_values(worked.table, tab.usual)
     names = {**now, **after}
     changed = {name: now.get(name, "") for name in names if now.get(name, "") != after.get(name, "")}
-    changed.pop(given.typing, None)
     return Answer(worked, pieces, {**changed, "has": str(number), "seen": worked.draft.mark})

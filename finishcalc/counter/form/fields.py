@@ -105,7 +105,7 @@ TOP = FormPart(
                     listed=True,
                 ),
                 Field("top.width", "Width", "measure", unit="units", tip="raw edge to raw edge"),
-                Field("top.length", "Length", "measure", unit="units", tip="also as 152 cm, 5 ft, 1 1/4 yd"),
+                Field("top.length", "Length", "measure", unit="units", tip="also as 152 cm, 5 ft, 1 1/4 yd"),
                 Field("top.diameter", "Across, if round", "measure", unit="units"),
                 Field("top.corner_radius", "Rounded corners", "measure", unit="units", tip="the radius"),
                 Field("top.prewashed", "Its cloth was washed before it was cut", "flag"),

@@ -1,6 +1,7 @@
 """The form as a page shows it: each field with its value, its usual value, its choices, and notes beside it."""
 
 from collections.abc import Iterator, Mapping
+from datetime import date
 from typing import NamedTuple
 
 from finishcalc.counter.form.editing import field_value, ordered
@@ -16,6 +17,7 @@ from finishcalc.intake.source import dotted
 from finishcalc.model.files import ProjectFile
 from finishcalc.pipeline import Finishing
 from finishcalc.rendering.pages.layers import outline_words
+from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import Notation, plain_blanks
 
 KINDS = {path: named.kind for path, named in ALWAYS.items()} | {COVERED_BED: "beds", COVERED_TABLE: "tables"}
@@ -185,14 +187,16 @@ def _answer(desk: Desk, field: Field) -> str:
     """Say what the file gives for a field; nothing where it leaves it to what is usual."""
     if field.sort == "extras":
         return ", ".join(each.label for each in shown_extras(desk) if each.chosen)
-    text = shown(at(desk.table, key_path(field.key)))
+    value = at(desk.table, key_path(field.key))
+    is_day = isinstance(value, date) and desk.result is not None
+    text = notation_of(desk.result).day(value) if is_day else shown(value)  # type: ignore[arg-type]
     if not text:
         return ""
     if field.sort == "flag":
         return field.label[0].lower() + field.label[1:]
     if field.sort in ("choice", "material"):
         return _names(desk, field).get(text, text)
-    unit = unit_of(desk, field) if text[-1:].isdigit() else ""
+    unit = unit_of(desk, field) if text[-1:].isdigit() and not is_day else ""
     name = "" if field.sort in ("line", "notes", "percent") else f"{field.label[0].lower()}{field.label[1:]} "
     return f"{name}{text}{' ' if unit else ''}{unit}"
 

@@ -93,6 +93,7 @@ def _takes(result: Finishing) -> Iterator[Part]:
 
     notation = notation_of(result)
     yield from work_parts(result, {}, "customer")
+    yield sentences("Wishes", list(quote_head(result, "customer").notes))
     yield sentences("To buy", supplied_words(result, "shop"))
     yield sentences("You bring", [notation.write(each) for each in result.to_bring])
 

@@ -3,13 +3,18 @@
 
 const field = (name) => document.getElementsByName(name);
 
-// Fields are never swapped; where an option, undo or another page has changed one, its value is set.
+// Fields are never swapped; where an option, undo or another page has changed one, its value is set. One that has been
+// typed in since the form was posted keeps what was typed.
+let posted = new Map();
+document.addEventListener("htmx:beforeSend", (event) => {
+  if (event.detail.requestConfig.verb === "post") posted = new Map(new FormData(document.getElementById("job")));
+});
 function hold(name, value) {
   const same = [...field(name)];
   for (const each of same) {
     if (each.type === "radio") each.checked = each.value === value;
     else if (each.type === "checkbox") each.checked = name === "charges.extras" ? value.split("\n").includes(each.value) : value !== "";
-    else if (each !== document.activeElement || each.tagName === "SELECT" || each.type === "hidden") each.value = value;
+    else if (each !== document.activeElement || each.tagName === "SELECT" || each.value === posted.get(name)) each.value = value;
   }
 }
 

@@ -36,7 +36,11 @@ function holdToOpen(form) {
     said("hold-how", "Hold it for a second.");
     setTimeout(() => said("hold-how", usual), 5000);
   });
-  button.addEventListener("pointerdown", (event) => { if (event.button === 0) begin(false); });
+  button.addEventListener("pointerdown", (event) => {
+    if (event.button !== 0) return;
+    button.setPointerCapture(event.pointerId); // options that come late may move the button away from under the pointer
+    begin(false);
+  });
   button.addEventListener("keydown", (event) => {
     if (event.key !== " " && event.key !== "Enter") return;
     if (event.key === "Enter") event.preventDefault(); // else each repeat would press it
@@ -47,7 +51,7 @@ function holdToOpen(form) {
     if (timer && event.key === "Enter") form.requestSubmit();
     end();
   });
-  for (const name of ["pointerup", "pointerleave", "pointercancel", "blur"]) button.addEventListener(name, end);
+  for (const name of ["pointerup", "pointercancel", "blur"]) button.addEventListener(name, end);
   button.addEventListener("contextmenu", (event) => event.preventDefault()); // a long touch would open a menu
 }
 
