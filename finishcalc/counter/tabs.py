@@ -39,6 +39,16 @@ class Tab:
         self.name, self.file, self.usual = name, file, usual
         self.draft: Draft | None = None
         self.quote, self.more = Sent(), Sent()
+        self._asked = 0
+
+    def asked_for_more(self) -> int:
+        """Number the question for what comes after the quote."""
+        self._asked += 1
+        return self._asked
+
+    def still_asks(self, number: int) -> bool:
+        """Tell a question that the page has not asked anew."""
+        return number == self._asked
 
 
 class Tabs:

@@ -31,7 +31,7 @@ def _compare_tables(
 ) -> None:
     drops += [(*path, key) for key in base if key not in table]
     for key, value in table.items():
-        is_new_table = not path and key not in base and isinstance(value, dict) and value != {}
+        is_new_table = not path and key not in base and bool(value) and isinstance(value, dict)
         old = {} if is_new_table else base.get(key)  # key by key, so that a later change may take one of them out
         _compare(old, value, (*path, key), drops, puts)
 

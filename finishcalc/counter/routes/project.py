@@ -67,17 +67,14 @@ class ProjectRoutes:
         tab = self._counter.tabs.find(given.get("page", ""), name)
         if tab is None:
             return unchanged()
-        turn, number = f"more {tab.name}", edits.number_of(given.get("part", ""))
-        worked = await self._counter.planning.run(turn, self._worked, name)
-        if worked is None:
-            return unchanged()
+        asked = tab.asked_for_more()
+        number, worked = edits.number_of(given.get("part", "")), await self._counter.alone(self._worked, name)
         parts = later_parts(worked, tab.usual, edits.sizes_asked({"size": given.getlist("size")}))
         pieces: Fragments = {}
         for work in parts[number] if number < len(parts) else ():
-            some = await self._counter.planning.run(turn, work)
-            if some is None:
+            if not tab.still_asks(asked):  # it has asked anew, for another quote
                 return unchanged()
-            pieces |= some
+            pieces |= await self._counter.alone(work)
         answer, differing = tab.more.answer(pieces, edits.number_of(given.get("more", "")))
         following = number + 1 if number + 1 < len(parts) else None
         return swaps(differing, {"later": {"seen": worked.draft.mark, "more": answer, "part": following}})
