@@ -1,4 +1,4 @@
-"""What a posted form does to a draft: an edit of its fields, an option that is taken, a part that is taken out, undo
+"""Does to a draft as a posted form says: an edit of its fields, an option that is taken, a part that is taken out, undo
 and redo. Each is told back as the pieces of the page that it changes."""
 
 from collections.abc import Mapping
