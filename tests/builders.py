@@ -11,6 +11,7 @@ from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any, TypeVar
 
+import pytest
 import typer
 from typer.testing import CliRunner, Result
 
@@ -46,6 +47,10 @@ from tests.shared import shared_alternatives
 ROOT = Path(__file__).parent.parent
 PRESETS = ROOT / "presets"
 PROJECTS = sorted((PRESETS / "projects").glob("*.toml"))
+AT_ONCE = {"boathouse-supper-cloth", "every-key", "harbour-check-cloth", "queen-bed-quilt-cm"}
+"""A cloth, a project with every key, a pieced one and a metric one."""
+EACH_PROJECT = [path if path.stem in AT_ONCE else pytest.param(path, marks=pytest.mark.slow) for path in PROJECTS]
+"""Every sample, for a test of many views of each: the quick run keeps to these four, the gate tries them all."""
 SHOPS = sorted((PRESETS / "shops").glob("*.toml"))
 GOLDEN = ROOT / "tests" / "golden"
 MISTAKES = sorted((ROOT / "tests" / "mistakes").glob("*.toml"))

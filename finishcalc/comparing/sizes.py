@@ -114,7 +114,7 @@ def size_of(design: Design, text: str) -> RequestedSize:
 def target_of(design: Design, size: RequestedSize) -> Resolved:
     """Resolve the project with a plain top of a size. Raises ProblemsFound."""
     change = size.change.over(design.tried)
-    return design.changed(change if design.unchanged.project.top.pieced is None else change.and_also(UNPIECED))
+    return design.changed(change if design.unchanged.project.top.pieced is None else UNPIECED.over(change))
 
 
 def _title(title: str, text: str) -> str:

@@ -18,7 +18,7 @@ from wcwidth import wcswidth
 
 import finishcalc
 from finishcalc.commandline.app import app
-from tests.builders import CLOTH, METRIC, MISTAKES, PROJECTS, ROOT, TOP, in_file, outside, run
+from tests.builders import CLOTH, EACH_PROJECT, METRIC, MISTAKES, PROJECTS, ROOT, TOP, in_file, outside, run
 
 WORDS = ("code", "file", "path", "message", "hint", "excerpt")
 RECORD = dict.fromkeys(WORDS, str) | dict.fromkeys(("line", "column", "width", "start"), int)
@@ -290,7 +290,7 @@ extras = [{{ name = "pressing", quantity = "1234.56" }}]
 @pytest.mark.usefixtures("shared_work")
 @pytest.mark.parametrize("columns", [40, 56, 80])
 @pytest.mark.parametrize("how", ["quote", "quote --explain", "quote --for studio --explain", "cut"])
-@pytest.mark.parametrize("file", [*PROJECTS, None], ids=[*(path.stem for path in PROJECTS), "long"])
+@pytest.mark.parametrize("file", [*EACH_PROJECT, None], ids=lambda path: path.stem if path else "long")
 def test_no_line_is_wider_than_the_terminal(file: Path | None, how: str, columns: int, tmp_path: Path):
     command, *more = how.split()
     result = run(command, str(file or in_file(LONG, tmp_path)), *more, columns=columns)

@@ -13,7 +13,7 @@ import pytest
 from finishcalc.comparing.cuts import cuts_of, is_long
 from finishcalc.measures.length import Length
 from finishcalc.measures.rounding import FINEST
-from tests.builders import CLOTH, GOLDEN, PIECED, PROJECTS, in_file, run, sample, sized
+from tests.builders import CLOTH, EACH_PROJECT, GOLDEN, PIECED, PROJECTS, in_file, run, sample, sized
 
 pytestmark = pytest.mark.usefixtures("shared_work")
 
@@ -382,7 +382,7 @@ def test_metres_stand_beside_the_yards(tmp_path: Path):
     assert "metres go up to the next 0.1 m, so that none is short" in text
 
 
-@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", EACH_PROJECT, ids=lambda path: path.stem)
 def test_no_amount_is_short_in_the_other_unit(path: Path):
     """Not by a hair, and less than a step too much."""
     text = run("compare", str(path), "--as", "50x61", "--as", "70x83", "--chart", "--both-units", "--csv").stdout

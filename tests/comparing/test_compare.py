@@ -20,7 +20,7 @@ from finishcalc.intake.source import Source
 from finishcalc.measures.length import ZERO, Length
 from finishcalc.pipeline import finish
 from finishcalc.problems import ProblemsFound
-from tests.builders import CLOTH, PIECED, PROJECTS, in_file, inches, quoted, run, sample, sized
+from tests.builders import CLOTH, EACH_PROJECT, PIECED, PROJECTS, in_file, inches, quoted, run, sample, sized
 from tests.strategies import examples
 
 SIZES = ("twin", "queen drop 14 tuck 10", "60x84", "table 36x72 drop 10", "throw 50 x 65 1/2")
@@ -220,7 +220,7 @@ def same_as_written(comparison: Comparison, shop: str | None = None, folder: Pat
 
 
 @pytest.mark.no_cover
-@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", EACH_PROJECT, ids=lambda path: path.stem)
 @pytest.mark.parametrize("widen", [True, False])
 def test_each_sample_s_rows_are_the_quotes_of_what_is_written(path: Path, widen: bool):
     same_as_written(sized(path, *SIZES, widen=widen))

@@ -258,6 +258,24 @@ def test_keys_that_the_form_does_not_ask_for_are_listed_and_kept(tmp_path: Path)
     assert json.dumps(dict(page.pieces)).count("she never pays") == 0
 
 
+def test_a_part_of_the_options_that_an_edit_has_overtaken_is_told_by_its_mark(visitor: Visitor) -> None:
+    page = visitor.open(NAME)
+    old = visitor.get(f"{page.address}/more?page={page.form['page'][0]}&part=0", hx_request="true").events["later"]
+    page.edit(top__width="70")
+    assert old["seen"] != page.form["seen"][0]
+    new = visitor.get(f"{page.address}/more?page={page.form['page'][0]}&part=0", hx_request="true").events["later"]
+    assert (new["seen"], new["part"]) == (page.form["seen"][0], 1)
+
+
+def test_a_top_that_the_studio_pieces_stands_beside_other_sizes(tmp_path: Path) -> None:
+    page = Visitor(folder_of(tmp_path, quilt=PIECED)).open("quilt.toml")
+    page.edit(charges__piecing="yes")
+    page.more()
+    assert (
+        sum(bool(id_) for name, id_ in page.buttons.items() if "bed" in name or name in ("king", "twin", "queen")) >= 1
+    )
+
+
 @pytest.mark.parametrize("key", ["", "title", "units", "top", "top.borders", "top.borders[1]" + "[1]" * 5000, "[", '"'])
 def test_only_the_tables_that_have_a_button_are_taken_out(visitor: Visitor, key: str) -> None:
     page = visitor.open("quilt.toml")

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from tests.builders import PROJECTS, finished, run
+from tests.builders import EACH_PROJECT, finished, run
 from tests.counter.visiting import Visitor
 
 
-@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", EACH_PROJECT, ids=lambda path: path.stem)
 def test_the_page_shows_the_total_of_the_command_line(path: Path, tmp_path: Path):
     shutil.copy(path, tmp_path)
     page = Visitor(tmp_path).open(path.name)

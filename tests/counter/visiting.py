@@ -159,7 +159,9 @@ class OpenPage:
             answer = self.visitor.get(f"{self.address}/more?{urlencode(query)}", hx_request="true")
             assert answer.status == 200
             self.take(answer)
-            goes_on = "more" in answer.events
+            told = answer.events["later"]
+            self.form["more"], goes_on = [str(told["more"])], told["part"] is not None
+            self.form["part"] = [str(told["part"] or 0)]
 
     def take(self, answer: Response) -> None:
         """Take the pieces of an answer in, and the values of fields that it sets."""

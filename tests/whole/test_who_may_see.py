@@ -11,7 +11,7 @@ from finishcalc.alternatives.in_house import profit_of
 from finishcalc.commandline.views import quote_document
 from finishcalc.rendering.writing import notation_of
 from finishcalc.wording.notation import NO_BREAK
-from tests.builders import GOLDEN, PROJECTS, finished, quote_text, run
+from tests.builders import EACH_PROJECT, GOLDEN, PROJECTS, finished, quote_text, run
 
 pytestmark = pytest.mark.usefixtures("shared_work")
 
@@ -23,6 +23,7 @@ HIDDEN = re.compile(
 BY_THE_HOUR = GOLDEN / "by-the-hour.toml"
 """Quilting that is charged by the hour: how many there are is in house even so."""
 FILES = [*PROJECTS, GOLDEN / "small-studio.toml", BY_THE_HOUR]
+EACH_FILE = [*EACH_PROJECT, GOLDEN / "small-studio.toml", BY_THE_HOUR]
 
 
 def words_of(value: object) -> list[str]:
@@ -64,7 +65,7 @@ VIEWS = [
 
 
 @pytest.mark.no_cover
-@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", EACH_FILE, ids=lambda path: path.stem)
 @pytest.mark.parametrize("view", VIEWS, ids=" ".join)
 def test_every_word_of_all_other_views_is_for_the_customer(path: Path, view: tuple[str, ...]):
     found = run(view[0], str(path), *view[1:])

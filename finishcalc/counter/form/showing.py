@@ -13,6 +13,7 @@ from finishcalc.counter.form.values import YES, at, is_kept_back, shown
 from finishcalc.intake.changes.settings import key_path
 from finishcalc.intake.keypaths import KeyPath, TomlTable
 from finishcalc.intake.named_materials import ALWAYS, COVERED_BED, COVERED_TABLE, OF_THE_BACKING
+from finishcalc.intake.questions.seen import a_unit
 from finishcalc.intake.source import dotted
 from finishcalc.pipeline import Finishing
 from finishcalc.rendering.pages.layers import outline_words
@@ -103,7 +104,7 @@ def usual_words(desk: Desk, field: Field) -> str:
     if of_parts := _of_parts(desk, field):
         return of_parts
     usual = _usual(desk, field)
-    if usual is None or field.sort in ("flag", "extras"):
+    if usual is None or field.sort in ("flag", "extras") or not usual.text or usual.text == "none":
         return ""
     name = _names(desk, field).get(usual.value, usual.text) if field.sort in ("choice", "material") else usual.text
     return f"usual: {name}, {usual.origin}" if name else ""
@@ -142,7 +143,7 @@ def _choices(desk: Desk, field: Field, value: str) -> Iterator[ShownChoice]:
 
 def _nothing(field: Field) -> str:
     """Name the choice of none of a list, where no value is usual."""
-    return "as the rest of the top" if field.key.startswith(("top.borders", "top.sashing")) else "none"
+    return "as the rest" if field.key.startswith(("top.borders", "top.sashing")) else "none"
 
 
 def _names(desk: Desk, field: Field) -> Mapping[str, str]:
@@ -164,7 +165,7 @@ def shown_extras(desk: Desk) -> list[ShownExtra]:
         ShownExtra(
             name,
             extra.label,
-            f"{desk.notation.price(extra.price.value)} {currency} {extra.per}",
+            f"{desk.notation.price(extra.price.value)} {currency} {_each(extra.per)}",
             name in wanted,
             wanted.get(name, ""),
         )
@@ -172,6 +173,11 @@ def shown_extras(desk: Desk) -> list[ShownExtra]:
     ]
     unknown = [ShownExtra(name, name, "", True, number) for name, number in wanted.items() if name not in shop]
     return [*listed_extras, *unknown]
+
+
+def _each(unit: str) -> str:
+    """Say the unit of a price: "an hour", "a square inch", "each"."""
+    return unit if unit == "each" else a_unit(unit)
 
 
 def answer_words(desk: Desk, part: FormPart) -> str:

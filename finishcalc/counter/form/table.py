@@ -31,7 +31,9 @@ def _compare_tables(
 ) -> None:
     drops += [(*path, key) for key in base if key not in table]
     for key, value in table.items():
-        _compare(base.get(key), value, (*path, key), drops, puts)
+        is_new_table = not path and key not in base and isinstance(value, dict) and value != {}
+        old = {} if is_new_table else base.get(key)  # key by key, so that a later change may take one of them out
+        _compare(old, value, (*path, key), drops, puts)
 
 
 def _compare(old: object, new: object, path: KeyPath, drops: list[KeyPath], puts: list[tuple[KeyPath, object]]) -> None:

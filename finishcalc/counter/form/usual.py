@@ -67,7 +67,8 @@ def usual_values(name: str, table: TomlTable, shop: str | None, folder: PurePath
     values, notation = resolved.layers.values, Notation(resolved.project.units)
     sourced = {key: values.get(key_path(key)) for key in FIELDS}
     usual = {key: usual_of(each, notation) for key, each in sourced.items() if each}
-    return UsualValues({key: each for key, each in usual.items() if each.origin}, resolved)
+    usual["units"] = Usual(resolved.project.units, "", "")
+    return UsualValues({key: each for key, each in usual.items() if each.origin or key == "units"}, resolved)
 
 
 def _label(preset: ListedPreset) -> str:

@@ -26,6 +26,7 @@ from finishcalc.counter.working import Worked
 from finishcalc.intake.changes.settings import key_path
 from finishcalc.measures.money import Money
 from finishcalc.pipeline import Finishing
+from finishcalc.pricing.offers import differs_by_sample
 from finishcalc.rendering.pages.layers import outline_words
 from finishcalc.rendering.pages.options import backing_words, binding_words, cutting_words
 from finishcalc.rendering.writing import SAMPLE_MARK, notation_of
@@ -149,7 +150,9 @@ def size_columns(result: Finishing, sizes: Iterable[OtherSize | RefusedSize]) ->
             continue
         other = size.row.result
         told = (outline_words(other.plans.top.shape, notation), change_words(size.adds, notation), amount_words(other))
-        columns.append(Option(_size_name(size), notation.show(size.total), tuple(filter(None, told)), size.take))
+        mark = f"{NO_BREAK}{SAMPLE_MARK}" if differs_by_sample(other.quote, result.quote) else ""
+        amount = notation.show(size.total) + mark
+        columns.append(Option(_size_name(size), amount, tuple(filter(None, told)), size.take))
     return columns
 
 

@@ -1,7 +1,6 @@
 """The page of one project: shown, edited, and the options that come after."""
 
 from itertools import chain
-from typing import Any
 
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
@@ -56,9 +55,7 @@ class ProjectRoutes:
         except edits.Outdated:
             return loaded_anew(name, scripted)
         if scripted:
-            return (
-                swaps(answer.pieces, {"fields": {**answer.fields, "part": "0"}, "more": ""}) if answer else unchanged()
-            )
+            return swaps(answer.pieces, {"fields": answer.fields, "renew": ""}) if answer else unchanged()
         if answer and answer.worked.stale:
             return HTMLResponse(await self._counter.alone(self._page, name), status_code=422)
         return to_project(name)
@@ -82,8 +79,8 @@ class ProjectRoutes:
                 return unchanged()
             pieces |= some
         answer, differing = tab.more.answer(pieces, edits.number_of(given.get("more", "")))
-        events: dict[str, Any] = {"fields": {"more": str(answer), "part": str(number + 1)}}
-        return swaps(differing, events | ({"more": ""} if number + 1 < len(parts) else {}))
+        following = number + 1 if number + 1 < len(parts) else None
+        return swaps(differing, {"later": {"seen": worked.draft.mark, "more": answer, "part": following}})
 
     def _worked(self, name: str) -> Worked:
         return work_out(self._counter.projects, self._counter.projects.draft(name))

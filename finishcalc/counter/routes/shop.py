@@ -56,9 +56,13 @@ class ShopRoutes:
         return [Route("/shop", self.show, methods=["GET"]), Route("/shop", self.save, methods=["POST"])]
 
     async def show(self, request: Request) -> Response:
-        """Show the rates as a form."""
-        view = self._views.stay(session_of(request))
-        return await self._alone(self._shown, view) if view else to_list()
+        """Show the rates as a form, once: a reload shows the customer's page."""
+        session = session_of(request)
+        open_view = self._views.of(session)
+        view = self._views.shows_rates(session)
+        if view is None:
+            return to_project(open_view.project) if open_view else to_list()
+        return await self._alone(self._shown, view)
 
     async def save(self, request: Request) -> Response:
         """Save the rates, and show what they come to in the studio's view."""

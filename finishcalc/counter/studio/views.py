@@ -14,12 +14,13 @@ MOST_VIEWS = 64
 
 class View(NamedTuple):
     """An open view: its project, the `seconds` without a use after which it closes, and the time of its last use. One
-    that `waits` has not been shown yet."""
+    that `waits` has not been shown yet; from it the rates of the shop are shown once, too."""
 
     project: str
     seconds: int
     used: float
     waits: bool = True
+    rates_wait: bool = True
 
     def is_over(self, now: float) -> bool:
         """Tell a view that nobody has used for its seconds. A clock that was put back ends it too."""
@@ -58,6 +59,15 @@ class Views:
             self.close(session)
             return None
         return view
+
+    def shows_rates(self, session: str) -> View | None:
+        """Give the view from which the rates of the shop are to be shown by this look; None, and the view is closed,
+        where they were shown before."""
+        view = self.of(session)
+        if view is None or not view.rates_wait:
+            self.close(session)
+            return None
+        return self._use(session, view._replace(rates_wait=False))
 
     def stay(self, session: str) -> View | None:
         """Note that the view is in use. Gives None where the session has none open."""

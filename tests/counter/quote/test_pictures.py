@@ -7,10 +7,10 @@ from xml.etree.ElementTree import Element, fromstring
 import pytest
 
 from finishcalc.counter.quote.pictures import MOST_PIECES, customer_pictures
-from finishcalc.pipeline import Finishing, finish_file
+from finishcalc.pipeline import Finishing
 from finishcalc.rendering.pictures.drawn import drawing_svg
 from finishcalc.rendering.pictures.size import PAGE
-from tests.builders import PROJECTS, ROOT, quoted, with_top
+from tests.builders import PROJECTS, ROOT, finished, quoted, with_top
 
 COLOURS = {"#000", "#fff"}
 SHEET = ROOT / "finishcalc" / "counter" / "pages" / "static" / "counter.css"
@@ -28,7 +28,7 @@ def elements(svg: str) -> list[Element]:
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
 def test_every_colour_is_an_attribute_that_the_page_s_style_sheet_overrides(path: Path):
     """A rule for each of the four colours there are: fill and stroke, black and white."""
-    for svg in drawn(finish_file(str(path))).values():
+    for svg in drawn(finished(path)).values():
         for element in elements(svg):
             assert element.tag != "style"
             assert "style" not in element.attrib
@@ -43,7 +43,7 @@ def test_every_colour_is_an_attribute_that_the_page_s_style_sheet_overrides(path
 
 @pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
 def test_no_id_stands_twice_in_a_page_and_each_begins_with_its_picture(path: Path):
-    pictures = drawn(finish_file(str(path)))
+    pictures = drawn(finished(path))
     ids = [element.get("id") for svg in pictures.values() for element in elements(svg) if element.get("id")]
     assert len(ids) == len(set(ids)) == 3 * len(pictures)
     for name, svg in pictures.items():

@@ -42,7 +42,7 @@ from finishcalc.rendering.pictures.drawing import Drawing
 from finishcalc.rendering.pictures.picture import Picture
 from finishcalc.rendering.writers.html import pages_html
 from finishcalc.wording.notation import NO_BREAK
-from tests.builders import PROJECTS, finished
+from tests.builders import EACH_PROJECT, PROJECTS, finished
 from tests.rendering.writers.pages_by_hand import BACKING, SIZES, bench_page, page_html, png, quote_page, work_page
 from tests.strategies import examples
 
@@ -369,7 +369,7 @@ def test_long_cloth_for_the_cutting_table_has_a_drawing_for_the_screen_and_other
 
 @pytest.mark.usefixtures("shared_work")
 @pytest.mark.no_cover
-@pytest.mark.parametrize("path", PROJECTS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", EACH_PROJECT, ids=lambda path: path.stem)
 def test_the_price_adds_up_in_the_text_of_the_document(path: Path):
     result = finished(path)
     root = read(page_html(customer_sheet(result, alternatives_of(result))))

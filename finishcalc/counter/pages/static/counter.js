@@ -22,6 +22,29 @@ document.addEventListener("fields", (event) => {
   for (const [name, value] of Object.entries(event.detail)) if (name !== "elt") hold(name, String(value));
 });
 
+// What takes longer comes part by part, and is marked as old until the last has come. Parts of a quote that another edit
+// has overtaken are not gone on with.
+const later = (name) => document.querySelector(`#later [name=${name}]`);
+
+function goOn(part) {
+  document.body.classList.toggle("renewing", part !== null);
+  if (part === null) return;
+  later("part").value = part;
+  htmx.trigger(document.body, "more");
+}
+document.addEventListener("renew", () => goOn(0));
+document.addEventListener("later", ({ detail }) => {
+  later("more").value = detail.more;
+  if (field("seen")[0].value === detail.seen) goOn(detail.part);
+});
+
+// An option that is taken goes: whoever pressed it by key stays among the options.
+let pressed = null;
+document.addEventListener("click", (event) => { pressed = event.target.closest(".option")?.closest("section") ?? null; });
+document.addEventListener("htmx:afterSettle", () => {
+  if (pressed && document.activeElement === document.body) pressed.focus({ preventScroll: true });
+});
+
 // The note beside a field is swapped, not the field: so its mark follows the note.
 function markMistakes() {
   for (const note of document.querySelectorAll("[id$=-note]")) {
