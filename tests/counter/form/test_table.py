@@ -64,7 +64,7 @@ def test_the_change_makes_any_table_of_any_other(base: dict[str, object], table:
     for path, value in change.puts:
         holder: object = made
         for step in path[:-1]:
-            holder = holder[step]  # type: ignore[index]
+            holder = holder.setdefault(step, {}) if isinstance(holder, dict) else holder[step]  # type: ignore[index]
         if isinstance(holder, list) and path[-1] == len(holder):
             holder.append(value)
         else:
