@@ -50,7 +50,7 @@ class Card(NamedTuple):
 
 
 class _Seen(NamedTuple):
-    """What was found out of a draft; its `text` is that of the file it was begun on."""
+    """The findings about a draft; its `text` is that of the file it was begun on."""
 
     draft: Draft
     text: str

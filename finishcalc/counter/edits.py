@@ -1,4 +1,4 @@
-"""What a posted form does to a draft: an edit of its fields, an option that is taken, a part that is taken out, undo
+"""Does to a draft as a posted form says: an edit of its fields, an option that is taken, a part that is taken out, undo
 and redo. Each is told back as the pieces of the page that it changes."""
 
 from collections.abc import Mapping
@@ -109,12 +109,20 @@ def _edited(projects: Projects, draft: Draft, puts: Mapping[str, object], given:
     worked = work_out(projects, draft.with_step(puts, given.page, sound=False))
     if given.typing and _only_about(worked, given.typing):
         return None
-    if not worked.stale:
-        worked = worked._replace(draft=draft.with_step(puts, given.page, sound=True))
-    step = worked.draft.steps[-1]
-    joins = bool(given.typing)
-    kept = projects.change(draft.name, lambda now: now.with_step(puts, given.page, sound=step.sound, joins=joins))
-    return worked._replace(draft=kept)
+    return _kept(projects, draft, worked, puts, given.page, joins=bool(given.typing))
+
+
+def _kept(
+    projects: Projects, draft: Draft, worked: Worked, puts: Mapping[str, object], page: str, *, joins: bool = False
+) -> Worked:
+    """Keep a step that was worked out. Where another server has changed the draft meanwhile, it is worked out again:
+    a page that is told of a state must be shown all of it, or its next edit would take the other's back."""
+
+    def step(now: Draft) -> Draft:
+        return now.with_step(puts, page, sound=not worked.stale, joins=joins)
+
+    kept = projects.change(draft.name, step)
+    return worked._replace(draft=kept) if kept == step(draft) else work_out(projects, kept)
 
 
 def _only_about(worked: Worked, key: str) -> bool:
@@ -137,8 +145,7 @@ def _acted(projects: Projects, worked: Worked, given: Posted) -> Worked:
     if not puts:
         return worked
     again = work_out(projects, worked.draft.with_step(puts, OF_NO_PAGE, sound=True))
-    kept = projects.change(name, lambda now: now.with_step(puts, OF_NO_PAGE, sound=not again.stale))
-    return again._replace(draft=kept)
+    return _kept(projects, worked.draft, again, puts, OF_NO_PAGE)
 
 
 def _answer(tab: Tab, worked: Worked, after: Values, given: Posted, told: str) -> Answer:

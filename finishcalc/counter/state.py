@@ -1,4 +1,4 @@
-"""What all routes of a counter share: its files, the pages that are open, and the thread that plans."""
+"""The things that all routes of a counter share: its files, the pages that are open, and the thread that plans."""
 
 from collections.abc import Callable
 from itertools import count

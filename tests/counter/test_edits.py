@@ -1,10 +1,14 @@
 """Edits of a project's page: what is answered, what is kept, and what other pages see of it."""
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
+from finishcalc.counter.folder.drafts import Draft
+from finishcalc.counter.folder.projects import Projects
+from finishcalc.counter.working import table_of as table_of_draft
 from finishcalc.pipeline import finish_file
 from tests.counter.making import PIECED, PLAIN, folder_of
 from tests.counter.visiting import Visitor
@@ -309,3 +313,24 @@ def test_a_value_that_is_typed_in_another_form_is_one_step(visitor: Visitor, key
         page.form[key] = [typed]
         page.press()
     assert len(visitor.projects.draft(NAME).steps) == 1
+
+
+@pytest.mark.parametrize(("title", "button"), [("Mine", {}), ("Keeper's quilt", {"out": "top.borders[1]"})])
+def test_an_edit_that_another_server_makes_in_between_is_not_taken_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, title: str, button: dict[str, str]
+) -> None:
+    visitor, other = Visitor(folder_of(tmp_path, quilt=PIECED)), Projects(str(tmp_path), "none")
+    page, change = visitor.open("quilt.toml"), visitor.projects.change
+
+    def after_the_other(name: str, function: Callable[[Draft], Draft]) -> Draft:
+        other.change(name, lambda draft: draft.with_step({"job.thread": "red"}, "theirs", sound=True))
+        return change(name, function)
+
+    with monkeypatch.context() as patched:
+        patched.setattr(visitor.projects, "change", after_the_other)
+        page.form["title"] = [title]
+        page.press(**button)
+    assert page.form["job.thread"] == ["red"]
+    page.edit(customer__name="Marit")
+    table = table_of_draft(visitor.projects.draft("quilt.toml"))
+    assert (table["title"], table["job"]["thread"], table["customer"]["name"]) == (title, "red", "Marit")

@@ -11,10 +11,12 @@ A state is known by its number: 0 is the file as it was opened, any other the on
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from finishcalc.counter.folder.puts import Puts, condensed
+from finishcalc.intake.changes.settings import key_path
+from finishcalc.intake.nesting import MOST_LEVELS, MOST_PARTS
 from finishcalc.intake.source import LARGEST, Source, source_of
 from finishcalc.problems import ProblemsFound
 
@@ -254,7 +256,7 @@ def _holds_together(draft: Draft) -> bool:
         types = (int, int, dict, str, bool, tuple)
         if not all(type(value) is kind for value, kind in zip(step, types, strict=True)):
             return False
-        if not all(type(puts) is dict for puts in step.earlier):
+        if not all(type(puts) is dict and _is_shallow(puts) for puts in step.all_puts):
             return False
         if step.after not in known or step.number <= last:
             return False
@@ -262,6 +264,22 @@ def _holds_together(draft: Draft) -> bool:
         known.add(last)
     states = (draft.at, draft.saved, draft.tip)
     return all(type(state) is int and state in known for state in states) and _is_under(draft)
+
+
+def _is_shallow(puts: Puts) -> bool:
+    """Tell puts as a form makes them: their keys lead no deeper than a file may, and neither do their values."""
+    return all(len(key_path(key)) <= MOST_PARTS and _depth(value) <= MOST_LEVELS for key, value in puts.items())
+
+
+def _depth(value: object) -> int:
+    depth, level = 0, [value]
+    while level := [inner for each in level if isinstance(each, dict | list) for inner in _within(each)]:
+        depth += 1
+    return depth
+
+
+def _within(value: dict[str, object] | list[object]) -> Iterable[object]:
+    return value.values() if isinstance(value, dict) else value
 
 
 def _is_under(draft: Draft) -> bool:

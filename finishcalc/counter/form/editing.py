@@ -16,7 +16,7 @@ Form = Mapping[str, Sequence[str]]
 Ordered = dict[str, str]
 """The extras that are ordered, each with its number as it was typed; nothing for the usual number."""
 Values = Mapping[str, str]
-"""What the fields of a form hold, by their names."""
+"""The texts that the fields of a form hold, by their names."""
 EXTRAS = "charges.extras"
 """The field of the extras that are ordered."""
 PRESETS = [key for key, field in FIELDS.items() if field.sort == "material"]

@@ -1,32 +1,10 @@
 """The fields of the form, in the order of a talk at the counter."""
 
-from types import MappingProxyType
-
+from finishcalc.counter.form.choice_words import CORNERS, CUTS, EDGES, SEAMS, SETTINGS, SHAPES, SUPPLIERS, UNITS, USES
 from finishcalc.counter.form.field import Field, FormPart, Group
 
 MOST_BORDERS = 4
 """The borders that the form has places for; more of them are kept as the file has them."""
-
-SUPPLIERS = MappingProxyType({"shop": "the studio", "customer": "the customer"})
-USES = MappingProxyType(
-    {
-        "tablecloth": "tablecloth",
-        "bed": "bed quilt",
-        "crib": "crib quilt",
-        "throw": "throw",
-        "wall": "wall hanging",
-    }
-)
-EDGES = MappingProxyType(
-    {
-        "machine": "binding, all by machine",
-        "hand": "binding, the back by hand",
-        "front": "binding, to the front only",
-        "faced": "a facing: no binding shows",
-        "hem": "hemmed",
-        "none": "left as it is",
-    }
-)
 
 
 def _cloth(key: str, label: str, *, priced: bool = False) -> tuple[Field, Field]:
@@ -45,7 +23,7 @@ def _border(number: int) -> Group:
                 f"{key}.corners",
                 "Corners",
                 "choice",
-                MappingProxyType({"butted": "butted", "cornerstones": "with cornerstones", "mitred": "mitred"}),
+                CORNERS,
                 listed=True,
             ),
         ),
@@ -94,14 +72,14 @@ TOP = FormPart(
                     "units",
                     "Measured in",
                     "choice",
-                    MappingProxyType({"in": "inches", "cm": "centimetres"}),
+                    UNITS,
                     listed=True,
                 ),
                 Field(
                     "top.shape",
                     "Shape",
                     "choice",
-                    MappingProxyType({"rectangle": "with four sides", "round": "round", "oval": "oval"}),
+                    SHAPES,
                     listed=True,
                 ),
                 Field("top.width", "Width", "measure", unit="units", tip="raw edge to raw edge"),
@@ -147,7 +125,7 @@ BLOCKS = FormPart(
                     "top.blocks.setting",
                     "Set",
                     "choice",
-                    MappingProxyType({"straight": "side by side", "on-point": "on point"}),
+                    SETTINGS,
                     listed=True,
                 ),
             ),
@@ -188,9 +166,7 @@ BACKING = FormPart(
                     "backing.seams",
                     "Seams",
                     "choice",
-                    MappingProxyType(
-                        {"any": "as is thriftiest", "lengthwise": "top to bottom", "crosswise": "side to side"}
-                    ),
+                    SEAMS,
                     listed=True,
                 ),
             )
@@ -228,14 +204,7 @@ BINDING = FormPart(
                     "binding.cut",
                     "Cut",
                     "choice",
-                    MappingProxyType(
-                        {
-                            "crosswise": "across the cloth",
-                            "lengthwise": "along the cloth",
-                            "bias": "on the bias",
-                            "leftover": "from beside the backing",
-                        }
-                    ),
+                    CUTS,
                     listed=True,
                 ),
             )

@@ -4,9 +4,10 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import NamedTuple
 
+from finishcalc.counter.form.choice_words import USES
 from finishcalc.counter.form.editing import field_value, ordered
 from finishcalc.counter.form.field import Field, FormPart
-from finishcalc.counter.form.fields import FIELDS, TOP, USES
+from finishcalc.counter.form.fields import FIELDS, TOP
 from finishcalc.counter.form.usual import FROM, Usual, UsualValues, usual_of
 from finishcalc.counter.form.values import YES, at, is_kept_back, shown
 from finishcalc.intake.changes.settings import key_path

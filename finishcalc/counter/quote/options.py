@@ -1,4 +1,4 @@
-"""What a quote could also be: other ways and things, other patterns, other sizes, and what each choice would change.
+"""The options of a quote: other ways and things, other patterns, other sizes, and what each choice would change.
 
 Each is a plan of its own, so they are worked out after the quote, a few at a time."""
 

@@ -15,7 +15,7 @@ from finishcalc.counter.state import Counter
 from finishcalc.problems import ProblemsFound
 
 Chosen = Mapping[str, str]
-"""What is chosen, which text of the file was shown, and the name for another file."""
+"""The answer that is chosen, which text of the file was shown, and the name for another file."""
 
 
 class ConflictRoutes:

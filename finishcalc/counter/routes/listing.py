@@ -25,7 +25,7 @@ A_PAGE = 20
 NUMBERED = 20
 """The bytes that a name has besides: for its ending, its number, and the word before a reserved one."""
 ACTIONS = {"copy": "Copy", "rename": "Rename"}
-"""What can be done to a project in the list."""
+"""The things that can be done to a project in the list."""
 
 
 class ListRoutes:

@@ -1,4 +1,4 @@
-"""What the studio's view shows of a project: what it earns, and all that the studio's own page of a quote tells."""
+"""The content of the studio's view of a project: what it earns, and all that the studio's own page of a quote tells."""
 
 from collections.abc import Iterator
 from typing import NamedTuple

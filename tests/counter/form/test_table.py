@@ -64,8 +64,7 @@ def test_the_change_makes_any_table_of_any_other(base: dict[str, object], table:
     for path, value in change.puts:
         holder: object = made
         for step in path[:-1]:
-            is_new = isinstance(holder, dict) and step not in holder  # a table that the change begins
-            holder = holder.setdefault(step, {}) if is_new else holder[step]  # type: ignore[index, attr-defined]
+            holder = holder.setdefault(step, {}) if isinstance(holder, dict) else holder[step]  # type: ignore[index]
         if isinstance(holder, list) and path[-1] == len(holder):
             holder.append(value)
         else:

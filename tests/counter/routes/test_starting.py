@@ -30,7 +30,7 @@ def note(answer: Response, name: str) -> str:
 
 
 def answers_of(page: str) -> Answers:
-    """What a browser posts of the page as it stands."""
+    """The fields that a browser posts of the page as it stands."""
     form = next(each for each in tree(page).iter("form") if each.get("action") == "/new")
     answers: Answers = {}
     for each in form.iter():

@@ -158,7 +158,7 @@ def mistakes_in_the_shop(asking: Asking, ask: Ask, at: str) -> Iterator[Asked]:
 
 
 def leaks(asked: Asked, secrets: set[str]) -> list[str]:
-    """What is in an answer, its headers among it, that nobody but the studio is to see."""
+    """The words and figures in an answer, its headers among it, that nobody but the studio is to see."""
     headers = "\n".join(f"{name}: {text}" for name, text in asked.answer.headers.items())
     is_pdf = asked.answer.headers.get("content-type") == "application/pdf"
     text = headers + ("" if is_pdf else asked.answer.text)

@@ -40,7 +40,7 @@ class Desk:
         return " ".join(str(self.page.locator(selector).first.text_content()).split())
 
     def value(self, key: str) -> str:
-        """What a field holds: of radios the chosen one's value."""
+        """The value of a field: of radios the chosen one's value."""
         found = self.field(key)
         if found.first.get_attribute("type") == "radio":
             return next((str(each.get_attribute("value")) for each in found.all() if each.is_checked()), "?")

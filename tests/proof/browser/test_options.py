@@ -43,7 +43,7 @@ def test_an_option_comes_to_what_its_button_says_and_undo_brings_back_what_was(
 
 
 def held(desk: Any, key: str) -> str:
-    """What the fields of a key hold; of boxes those that are ticked."""
+    """The values of a key's fields; of boxes those that are ticked."""
     if key != "charges.extras":
         return str(desk.value(key))
     return " ".join(each.get_attribute("value") for each in desk.field(key).all() if each.is_checked())
