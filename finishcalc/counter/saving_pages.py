@@ -57,10 +57,11 @@ def meeting_of(projects: Projects, draft: Draft) -> Meeting:
 
 
 def file_now(projects: Projects, name: str) -> Source | None:
-    """Read the file of a project as it is on the disk; None where it is gone. Raises ProblemsFound."""
-    if not os.path.lexists(os.path.join(projects.path, name)):
+    """Read the file of a project as it is on the disk; None where it is gone, or something else has its name."""
+    try:
+        return Source(name, projects.reader(os.path.join(projects.path, name)).text)
+    except ProblemsFound:
         return None
-    return Source(name, projects.reader(os.path.join(projects.path, name)).text)
 
 
 def mark_of(now: Source | None) -> str:

@@ -13,16 +13,28 @@ LEFT_OUT = "(the studio's own)"
 
 def shown_lines(source: Source) -> list[str]:
     """Give the lines of a file that is TOML, with the values left out that the studio keeps to itself. What follows one
-    up to the next key is left out too, because it may be the rest of it."""
+    up to the next key is left out too, because it may be the rest of it; and so are the words of comments, which may
+    say anything."""
     starts, shown, hides = _starts(source), list[str](), False
     for number, line in enumerate(source.text.rstrip("\n").split("\n"), start=1):
         if starts.get(number):
             before, sign, _ = line.partition("=")
             shown.append(f"{before.rstrip()} = {LEFT_OUT}" if sign else LEFT_OUT)
         elif number in starts or not hides:
-            shown.append(line)
+            shown.append(_without_comment(line))
         hides = starts.get(number, hides)
     return [plain(line) for line in shown]
+
+
+def _without_comment(line: str) -> str:
+    """Give a line without the words of its comment, which begins at the first # outside of quotes."""
+    quote = ""
+    for place, sign in enumerate(line):
+        if sign in "\"'" and quote in ("", sign):
+            quote = "" if quote else sign
+        elif sign == "#" and not quote:
+            return f"{line[:place]}# …"
+    return line
 
 
 def _starts(source: Source) -> dict[int, bool]:

@@ -230,6 +230,24 @@ def test_each_choice_tells_what_it_changes(visitor: Visitor, tmp_path: Path) -> 
         assert ("more" in text) == (total > now)
 
 
+@pytest.mark.parametrize("kind", ["folder", "link", "no text"])
+def test_work_on_a_file_that_something_else_has_replaced_goes_elsewhere(visitor: Visitor, kind: str) -> None:
+    page = visitor.open(NAME)
+    page.edit(top__width="70")
+    file = Path(visitor.projects.path) / NAME
+    file.unlink()
+    if kind == "folder":
+        file.mkdir()
+    elif kind == "link":
+        file.symlink_to("quilt.toml")
+    else:
+        file.write_bytes(b"\xff\xfe")
+    assert page.press(scripted=False, do="save").status == 409
+    given = {"mark": [""], "do": ["other"], "new": ["rescued"]}
+    assert visitor.post(f"{page.address}/conflict", given).status == 303
+    assert visitor.open("rescued.toml").form["top.width"] == ["70"]
+
+
 def test_a_part_can_be_taken_out(visitor: Visitor) -> None:
     page = visitor.open("quilt.toml")
     page.press(out="top.borders[1]")

@@ -9,8 +9,13 @@ def shown(text: str) -> list[str]:
 
 
 def test_a_file_without_anything_of_the_studios_is_shown_as_it_is() -> None:
-    lines = ["# head", 'title = "x"  # why', "", "[top]", "width = 60", "[[top.borders]]", "cut = 3", "", "# end"]
+    lines = ['title = "x # 1"', "shop = 'a # b'", "", "[top]", "width = 60", "[[top.borders]]", "cut = 3"]
     assert shown("\n".join(lines) + "\n") == lines
+
+
+def test_the_words_of_a_comment_are_left_out_because_they_may_say_anything() -> None:
+    text = "# my wage is 30\ntitle = \"x # 1\"  # not this 30\n[top]\nwidth = '60' # 30\n"
+    assert shown(text) == ["# …", 'title = "x # 1"  # …', "[top]", "width = '60' # …"]
 
 
 def test_a_price_of_cloth_is_left_out_with_its_line() -> None:

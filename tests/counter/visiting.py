@@ -12,6 +12,7 @@ import html5lib
 
 from finishcalc.counter.app import Counter, make_app
 from finishcalc.counter.folder.projects import Projects
+from tests.counter.running import run
 
 
 class Response(NamedTuple):
@@ -62,7 +63,7 @@ class Visitor:
             "query_string": query.encode(),
             "headers": [(name.replace("_", "-").lower().encode(), text.encode()) for name, text in sent.items()],
         }
-        return asyncio.run(self._asked(scope, body))
+        return run(self._asked(scope, body))
 
     async def _asked(self, scope: dict[str, Any], body: bytes) -> Response:
         pieces: list[dict[str, Any]] = []

@@ -14,10 +14,11 @@ from finishcalc.counter.form.showing import Desk, shown_extras, shown_field
 from finishcalc.counter.fragments import Fragments, fragments_of, title_of
 from finishcalc.counter.pages import page
 from finishcalc.counter.quote.options import later_parts
-from finishcalc.counter.saving_pages import conflict_page, save
+from finishcalc.counter.saving_pages import conflict_page, file_now, save
 from finishcalc.counter.state import Counter
 from finishcalc.counter.tabs import Tab
 from finishcalc.counter.working import Worked, usual_for, work_out
+from finishcalc.problems import ProblemsFound
 
 
 class ProjectRoutes:
@@ -121,7 +122,13 @@ class ProjectRoutes:
         answer = self._take_in(name, given)
         if answer and answer.worked.stale:
             return HTMLResponse(self._page(name, "Not saved: mend the mistakes first."), status_code=422)
-        saved = save(self._counter.projects, name)
+        projects = self._counter.projects
+        try:
+            saved = save(projects, name)
+        except ProblemsFound:
+            if file_now(projects, name) is not None:
+                raise
+            saved = Conflict(projects.draft(name), None)  # something else has its name: the work goes elsewhere
         if isinstance(saved, Conflict):
-            return HTMLResponse(conflict_page(self._counter.projects, saved.draft), status_code=409)
+            return HTMLResponse(conflict_page(projects, saved.draft), status_code=409)
         return to_project(name)

@@ -11,6 +11,7 @@ from starlette.routing import Route
 
 from finishcalc.counter.server.forms import form_fields
 from finishcalc.counter.server.guard import SESSION, Guard
+from tests.counter.running import run
 
 PORT = 8420
 KEY = "k" * 32
@@ -62,7 +63,7 @@ def ask(
 ) -> Answer | None:
     """The answer to a request; None where there is none. Of its pieces a number is a pause, in seconds, and after the
     last one the connection stays open."""
-    return asyncio.run(_ask(guarded or guard(), method, path, headers, pieces, query))
+    return run(_ask(guarded or guard(), method, path, headers, pieces, query))
 
 
 async def _ask(

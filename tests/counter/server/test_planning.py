@@ -7,6 +7,7 @@ import time
 import pytest
 
 from finishcalc.counter.server.planning import Planning
+from tests.counter.running import run
 
 
 class Worker:
@@ -42,7 +43,7 @@ def test_of_the_edits_of_a_page_that_wait_only_the_newest_is_worked_out():
         worker.go_on.set()
         return await asyncio.gather(*tasks)
 
-    assert asyncio.run(story()) == ["A", None, None, "D"]
+    assert run(story()) == ["A", None, None, "D"]
     assert worker.done == ["a", "d"]
 
 
@@ -54,7 +55,7 @@ def test_pages_do_not_put_each_other_off_and_take_turns_in_one_thread():
         worker.go_on.set()
         return await asyncio.gather(*tasks)
 
-    assert asyncio.run(story()) == ["A", None, "C", "D", "E"]
+    assert run(story()) == ["A", None, "C", "D", "E"]
     assert worker.done == ["a", "c", "d", "e"]
     assert len(worker.threads) == 1
 
@@ -71,7 +72,7 @@ def test_what_needs_no_planning_is_served_while_something_is_worked_out():
         worker.go_on.set()
         return await task
 
-    assert asyncio.run(story()) == "A"
+    assert run(story()) == "A"
 
 
 def test_a_mistake_reaches_its_own_page_and_the_next_edit_is_worked_out():
@@ -88,7 +89,7 @@ def test_a_mistake_reaches_its_own_page_and_the_next_edit_is_worked_out():
             await first
         return answer
 
-    assert asyncio.run(story()) == 3
+    assert run(story()) == 3
 
 
 def test_nothing_is_kept_for_pages_that_are_gone():
@@ -109,7 +110,7 @@ def test_nothing_is_kept_for_pages_that_are_gone():
         await asyncio.gather(*tasks, failing, return_exceptions=True)
         return planning
 
-    assert asyncio.run(story())._newest == {}
+    assert run(story())._newest == {}
     assert "never" not in worker.done
 
 
@@ -137,6 +138,6 @@ def test_many_pages_that_are_typed_in_get_their_newest_answer_soon():
         await asyncio.gather(*(typed(str(number)) for number in range(4)))
         return late
 
-    late = asyncio.run(story())
+    late = run(story())
     assert len(late) == 4
     assert max(late) < 0.4
