@@ -1,6 +1,7 @@
 """Work is kept: through a reload, a browser that is killed, saving, and a file that another program changed or took."""
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 from playwright.sync_api import expect
@@ -69,40 +70,43 @@ def test_what_has_a_mistake_is_not_saved(windows: Callable[..., Any], project: C
     assert desk.value("top.width") == "wide"
 
 
-def test_a_file_that_another_program_changed_is_shown_beside_and_not_overwritten(
-    windows: Callable[..., Any], project: Callable[..., str], served: Any
-):
+THEIRS = COMMENTED.replace("length = 80", "length = 90")
+"""The file as another program has left it."""
+
+
+def in_conflict(windows: Callable[..., Any], project: Callable[..., str], served: Any) -> tuple[Any, Path]:
+    """A page with another width that was to be saved, after another program had changed the length."""
     name, window = project(COMMENTED), windows()
     desk, path = window.tab(name), served.folder / name
     desk.put("top.width", "70")
-    theirs = COMMENTED.replace("length = 80", "length = 90")
-    path.write_text(theirs, encoding="utf-8")
+    path.write_text(THEIRS, encoding="utf-8")
     save(desk)
     window.forgive("409")
-    assert path.read_text(encoding="utf-8") == theirs
+    return desk, path
+
+
+def test_a_file_that_another_program_changed_is_shown_beside_and_not_overwritten(
+    windows: Callable[..., Any], project: Callable[..., str], served: Any
+):
+    desk, path = in_conflict(windows, project, served)
+    assert path.read_text(encoding="utf-8") == THEIRS
     expect(desk.page.locator("h1")).to_contain_text("not saved yet")
     sides = desk.page.locator("tr.unlike")
     assert " ".join(sides.first.inner_text().split()).count("width =") == 2, "the line of both"
     desk.page.get_by_role("button", name="Put my changes on the file as it is now").click()
     desk.page.wait_for_url("**/p/*")
     assert (desk.value("top.width"), desk.value("top.length")) == ("70", "90")
-    assert path.read_text(encoding="utf-8") == theirs.replace("width = 60", "width = 70")
+    assert path.read_text(encoding="utf-8") == THEIRS.replace("width = 60", "width = 70")
 
 
 def test_the_file_can_be_kept_and_the_changes_dropped(
     windows: Callable[..., Any], project: Callable[..., str], served: Any
 ):
-    name, window = project(COMMENTED), windows()
-    desk, path = window.tab(name), served.folder / name
-    desk.put("top.width", "70")
-    theirs = COMMENTED.replace("length = 80", "length = 90")
-    path.write_text(theirs, encoding="utf-8")
-    save(desk)
-    window.forgive("409")
+    desk, path = in_conflict(windows, project, served)
     desk.page.get_by_role("button", name="Keep the file and drop my changes").click()
     desk.page.wait_for_url("**/p/*")
     assert (desk.value("top.width"), desk.value("top.length")) == ("60", "90")
-    assert path.read_text(encoding="utf-8") == theirs
+    assert path.read_text(encoding="utf-8") == THEIRS
 
 
 def test_a_file_that_is_gone_can_be_saved_again(windows: Callable[..., Any], project: Callable[..., str], served: Any):
