@@ -7,7 +7,7 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from finishcalc.counter.form.field import Field
-from finishcalc.counter.form.fields import PARTS
+from finishcalc.counter.form.fields import FIELDS, NAMED, PARTS
 from finishcalc.counter.form.places import field_at
 from finishcalc.counter.form.showing import Desk, answer_words, kept_keys, unit_of, usual_words
 from finishcalc.counter.form.table import NAME
@@ -167,11 +167,12 @@ def _ending(quote: CustomerQuote) -> Markup:
     return piece("pieces.html", "ending", quote)
 
 
-def _waiting(worked: Worked, notes: dict[str, list[Note]]) -> list[Field]:
-    """Give the fields that a good quote waits for."""
+def _waiting(worked: Worked, notes: dict[str, list[Note]]) -> list[tuple[str, str]]:
+    """Give the ids and the names of the fields that a good quote waits for."""
     if not worked.stale:
         return []
-    return [field for part in PARTS for field in part.fields if any(note.wrong for note in notes.get(field.key, ()))]
+    waiting = [field for field in FIELDS.values() if any(note.wrong for note in notes.get(field.key, ()))]
+    return [(field.id, NAMED[field.key]) for field in waiting]
 
 
 def pictures_of(worked: Worked) -> Markup:

@@ -76,7 +76,7 @@ def test_a_mistake_is_told_at_its_field_and_the_last_good_quote_stays(visitor: V
     page.edit(top__width="70 hands")
     assert page.total == good
     assert page.pieces["top-width-note"] == 'Mistake: "hands" is not a unit of length: use in, ft, yd, mm, cm or m'
-    assert "Waits for Width" in page.pieces["says"]
+    assert "Waits for Top: Width" in page.pieces["says"]
     assert page.pieces["top-mark"] == "mistake"
     page.edit(top__width="70")
     assert page.pieces["top-width-note"] == ""

@@ -285,3 +285,10 @@ PARTS = (
 """The parts of the form, in the order of talk."""
 FIELDS = {field.key: field for part in PARTS for field in part.fields}
 """Every field by its key."""
+NAMED = {
+    field.key: f"{group.heading or part.title}: {field.label}"
+    for part in PARTS
+    for group in part.groups
+    for field in group.fields
+}
+"""The labels of the fields where they stand alone, each after the name of its group or part."""
