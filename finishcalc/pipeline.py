@@ -101,7 +101,7 @@ def finish(resolved: Resolved) -> Finishing:
     cautions += quote_cautions(quote, resolved.foreign_samples)
     cautions += date_cautions(dates, project, take_rush(dates.band)) if dates else []
     arrival = WhenRead(lambda: arrival_checks(project, plans))
-    to_bring = WhenRead(lambda: things_to_bring(plans) if quote.charges_work else ())
+    to_bring = WhenRead(lambda: things_to_bring(plans, bool(project.charges.piecing)) if quote.charges_work else ())
     return Finishing(resolved, plans, quote, weighed, dates, arrival, to_bring, tuple(cautions))
 
 

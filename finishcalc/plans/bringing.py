@@ -14,9 +14,11 @@ from finishcalc.wording.sentence import InUnit, Sentence, Value, say
 from finishcalc.wording.words import in_words
 
 
-def things_to_bring(plans: Plans) -> Iterator[Sentence]:
-    """List what the customer brings, each with the size that it must have at least and the state it should be in."""
-    yield say("the top: pressed, no pins in it, loose threads clipped, its top side marked")
+def things_to_bring(plans: Plans, top_is_pieced_here: bool) -> Iterator[Sentence]:
+    """List what the customer brings, each with the size that it must have at least and the state it should be in. A top
+    that the studio pieces is nobody's to bring."""
+    if not top_is_pieced_here:
+        yield say("the top: pressed, no pins in it, loose threads clipped, its top side marked")
     if backing := plans.backing:
         yield from _backing(backing)
     told = bool(plans.backing and plans.backing.inputs.spec.have)
