@@ -2,8 +2,23 @@
 
 import os
 from collections.abc import Iterator
+from typing import Any
 
 import pytest
+
+from tests.proof.chromium import CHROMIUM, NO_BROWSER, SWITCHES
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Any]:
+    """One browser for all proofs of a process, because a second driver cannot run beside the first."""
+    playwright = pytest.importorskip("playwright.sync_api", reason=NO_BROWSER)
+    if not CHROMIUM:
+        pytest.skip(NO_BROWSER)
+    with playwright.sync_playwright() as driver:
+        started = driver.chromium.launch(executable_path=CHROMIUM, args=SWITCHES)
+        yield started
+        started.close()
 
 
 @pytest.hookimpl(wrapper=True)

@@ -4,9 +4,7 @@ It is the system's own headless Chromium, driven by Playwright; nothing is downl
 """
 
 import re
-import shutil
 import subprocess
-from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -24,13 +22,6 @@ from tests.builders import PROJECTS
 from tests.rendering.writers.pages_by_hand import bench_page, page_html, quote_page, work_page
 from tests.rendering.writers.test_html import page_of
 
-playwright = pytest.importorskip("playwright.sync_api")
-
-CHROMIUM = shutil.which("chromium-headless-shell")
-SWITCHES = [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-]  # fmt: skip
 WIDTHS = [320, 360, 768, 1280]
 """CSS pixels across: the least that WCAG asks for (1280 at 400 %), a telephone, a tablet, and a wide screen. A tablet
 at 200 % is 384 across, so it has a place between the telephone and itself."""
@@ -45,16 +36,6 @@ BY_HAND = {
     "long word": page_html(page_of("W" * 10_000)),
     "right to left": page_html(page_of("\u202e\u05d0\u05d1\u05d2 12 x 34 in \u0627\u0628")),
 }
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    if not CHROMIUM:
-        pytest.skip("there is no chromium-headless-shell")
-    with playwright.sync_playwright() as driver:
-        started = driver.chromium.launch(executable_path=CHROMIUM, args=SWITCHES)
-        yield started
-        started.close()
 
 
 @cache

@@ -1,6 +1,5 @@
 """A browser as wide as a telephone ticks a shopping list, reads it again, and finds it ticked."""
 
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -8,19 +7,7 @@ import pytest
 
 from tests.builders import run
 from tests.commandline.test_buy import runners, season, shelf
-from tests.proof.test_html_pages import BEYOND, CHROMIUM, LETTER, SWITCHES
-
-playwright = pytest.importorskip("playwright.sync_api")
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    if not CHROMIUM:
-        pytest.skip("there is no chromium-headless-shell")
-    with playwright.sync_playwright() as driver:
-        started = driver.chromium.launch(executable_path=CHROMIUM, args=SWITCHES)
-        yield started
-        started.close()
+from tests.proof.test_html_pages import BEYOND, LETTER
 
 
 @pytest.fixture

@@ -119,6 +119,7 @@ def test_the_paper_is_the_shop_s(units: str, paper: str):
 
 # --- what she brings ---------------------------------------------------------------------------------------------
 
+
 def test_a_top_that_the_studio_pieces_is_not_brought():
     page = customer("[top.blocks]\nacross = 5\ndown = 6\nsize = 12\n[charges]\npiecing = true\n")
     assert THE_TOP not in words_of(page)

@@ -19,23 +19,10 @@ import pytest
 
 from tests.builders import PROJECTS
 from tests.proof.browser.desk import Desk
-from tests.proof.test_html_pages import CHROMIUM, SWITCHES
 
 numbers = count(1)
 
-NO_BROWSER = "there is no chromium-headless-shell, so no page of the counter was tried in a browser"
 SHOP = '[counter]\nstudio_seconds = 5\n[extras.pressing]\nlabel = "Pressing"\nprice = 18\nper = "hour"\n'
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Any]:
-    playwright = pytest.importorskip("playwright.sync_api", reason=NO_BROWSER)
-    if not CHROMIUM:
-        pytest.skip(NO_BROWSER)
-    with playwright.sync_playwright() as driver:
-        started = driver.chromium.launch(executable_path=CHROMIUM, args=SWITCHES)
-        yield started
-        started.close()
 
 
 class Served:

@@ -5,11 +5,12 @@ from collections.abc import Callable
 from typing import Any, NamedTuple
 
 import pytest
-from playwright.sync_api import expect
 
 from finishcalc.counter.form.fields import FIELDS
 from tests.builders import TOP, in_file, tried
 from tests.proof.browser.desk import figures
+
+expect = pytest.importorskip("playwright.sync_api").expect
 
 
 class Edit(NamedTuple):

@@ -4,11 +4,13 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import expect
+import pytest
 
 from finishcalc.pipeline import finish_file
 from tests.builders import TOP
 from tests.proof.browser.desk import figures
+
+expect = pytest.importorskip("playwright.sync_api").expect
 
 COMMENTED = "# the top of the boathouse\n[top]\nwidth = 60  # by the tape\nlength = 80\n"
 

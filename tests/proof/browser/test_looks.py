@@ -6,12 +6,13 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-import axe_playwright_python
 import pytest
-from playwright.sync_api import expect
 
 from tests.builders import TOP, sample
 from tests.proof.browser.desk import figures
+
+expect = pytest.importorskip("playwright.sync_api").expect
+axe_playwright_python = pytest.importorskip("axe_playwright_python")
 
 AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
 RULES = ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "best-practice"]

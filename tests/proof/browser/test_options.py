@@ -5,10 +5,11 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from playwright.sync_api import expect
 
 from tests.builders import TOP, sample
 from tests.proof.browser.desk import figures
+
+expect = pytest.importorskip("playwright.sync_api").expect
 
 LEFTOVER = TOP + '[backing]\nfabric = "cotton-44"\n[binding]\nfabric = "backing"\ncut = "crosswise"\n'
 TAKEN = {

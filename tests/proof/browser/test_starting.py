@@ -4,9 +4,11 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import expect
+import pytest
 
 from tests.proof.browser.conftest import Served
+
+expect = pytest.importorskip("playwright.sync_api").expect
 
 MOST_PRESSES = 60
 

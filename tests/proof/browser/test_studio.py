@@ -4,9 +4,10 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from playwright.sync_api import expect
 
 from tests.builders import TOP
+
+expect = pytest.importorskip("playwright.sync_api").expect
 
 SHOP = "[counter]\nstudio_seconds = 5\n"
 

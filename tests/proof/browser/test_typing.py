@@ -6,9 +6,10 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from playwright.sync_api import expect
 
 from tests.builders import TOP, in_file, run
+
+expect = pytest.importorskip("playwright.sync_api").expect
 
 CARET = "e => [e.selectionStart, e.selectionEnd]"
 
