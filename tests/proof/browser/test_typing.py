@@ -131,8 +131,8 @@ def test_two_mistakes_are_told_both_and_the_first_that_is_mended_goes(desk: Any)
     desk.put("top.width", "wide")
     desk.put("top.length", "long")
     waits = desk.page.locator("#says .waits a")
-    assert waits.all_text_contents() == ["Width", "Length"]
+    assert waits.all_text_contents() == ["Top: Width", "Top: Length"]
     desk.put("top.width", "70")
-    assert waits.all_text_contents() == ["Length"]
+    assert waits.all_text_contents() == ["Top: Length"]
     waits.first.click()
     expect(desk.field("top.length")).to_be_focused()
