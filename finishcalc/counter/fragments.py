@@ -68,8 +68,8 @@ def _form(desk: Desk, notes: dict[str, list[Note]]) -> Fragments:
 
 def _field(desk: Desk, field: Field, notes: list[Note]) -> Fragments:
     pieces = {f"{field.id}-note": piece("pieces.html", "notes", notes) if notes else Markup()}
-    if usual := usual_words(desk, field):
-        pieces[f"{field.id}-usual"] = text(plain(usual))
+    if field.sort not in ("flag", "extras"):  # empty too, because another answer may have taken it away
+        pieces[f"{field.id}-usual"] = text(plain(usual_words(desk, field)))
     if field.unit == "units":
         pieces[f"{field.id}-unit"] = text(unit_of(desk, field))
     return pieces

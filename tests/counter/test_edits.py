@@ -255,6 +255,16 @@ def test_a_part_can_be_taken_out(visitor: Visitor) -> None:
     assert "border 1: cut 6 1/2 in" in page.pieces["pictures"]
 
 
+def test_a_usual_value_goes_with_the_answer_that_it_followed_from(visitor: Visitor) -> None:
+    page = visitor.open("quilt.toml")
+    assert page.pieces["top-width-usual"].startswith("by its blocks and borders:")
+    page.edit(**{"top__blocks__across": "", "top__blocks__down": "", "top__blocks__size": ""})
+    page.press(out="top.borders[2]")
+    page.press(out="top.borders[1]")
+    page.edit(top__width="60", top__length="80")
+    assert page.pieces["top-width-usual"] == ""
+
+
 def test_without_script_an_edit_gives_the_page_again(visitor: Visitor, tmp_path: Path) -> None:
     page = visitor.open(NAME)
     assert page.edit(scripted=False, top__width="70").status == 303
