@@ -258,7 +258,7 @@ def test_a_part_can_be_taken_out(visitor: Visitor) -> None:
 def test_a_usual_value_goes_with_the_answer_that_it_followed_from(visitor: Visitor) -> None:
     page = visitor.open("quilt.toml")
     assert page.pieces["top-width-usual"].startswith("by its blocks and borders:")
-    page.edit(**{"top__blocks__across": "", "top__blocks__down": "", "top__blocks__size": ""})
+    page.edit(top__blocks__across="", top__blocks__down="", top__blocks__size="")
     page.press(out="top.borders[2]")
     page.press(out="top.borders[1]")
     page.edit(top__width="60", top__length="80")
@@ -362,3 +362,15 @@ def test_an_edit_that_another_server_makes_in_between_is_not_taken_back(
     page.edit(customer__name="Marit")
     table = table_of_draft(visitor.projects.draft("quilt.toml"))
     assert (table["title"], table["job"]["thread"], table["customer"]["name"]) == (title, "red", "Marit")
+
+
+def test_blocks_lie_side_by_side_and_borders_are_butted_where_nobody_says_otherwise(visitor: Visitor) -> None:
+    """Both stand in the sample shop for every part of a pieced top."""
+    page = visitor.open("quilt.toml")
+    assert page.pieces["top-blocks-setting-usual"] == "usual: side by side, from the sample shop"
+    assert page.pieces["top-borders-1-corners-usual"] == "usual: butted, from the sample shop"
+    setting = next(each for each in page.tree.iter("select") if each.get("name") == "top.blocks.setting")
+    assert [(each.get("value"), each.text) for each in setting.iter("option")] == [
+        ("", "side by side"),
+        ("on-point", "on point"),
+    ]

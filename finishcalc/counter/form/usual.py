@@ -29,6 +29,10 @@ ANY_TOP: tuple[tuple[KeyPath, object], ...] = ((("top", "width"), "60 in"), (("t
 """A size that lets a project be read; no usual value depends on it."""
 
 
+PIECED: dict[str, int] = {"blocks": 2, "sashing": 2, "borders": 3}
+"""The parts of a pieced top, each with the steps of a key path that lead into one."""
+
+
 class Usual(NamedTuple):
     """A usual value: as the form's fields hold it, as it is read, and where it comes from."""
 
@@ -65,10 +69,16 @@ def usual_values(name: str, table: TomlTable, shop: str | None, folder: PurePath
     change = Change("the form", puts=(*kept, *ANY_TOP))
     resolved = resolve(Source(name, ""), shop, folder, change, reader)
     values, notation = resolved.layers.values, Notation(resolved.project.units)
-    sourced = {key: values.get(key_path(key)) for key in FIELDS}
+    sourced = {key: _first_of(values, key_path(key)) for key in FIELDS}
     usual = {key: usual_of(each, notation) for key, each in sourced.items() if each}
     usual["units"] = Usual(resolved.project.units, "", "")
     return UsualValues({key: each for key, each in usual.items() if each.origin or key == "units"}, resolved)
+
+
+def _first_of(values: Mapping[KeyPath, Sourced], path: KeyPath) -> Sourced | None:
+    """Find the value of a key; that of a part of a pieced top may stand for all parts, in `[top.piecing]`."""
+    steps = PIECED.get(str(path[1])) if path[0] == "top" and len(path) > 1 else None
+    return values.get(path) or (values.get(("top", "piecing", *path[steps:])) if steps else None)
 
 
 def _label(preset: ListedPreset) -> str:
