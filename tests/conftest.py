@@ -11,6 +11,8 @@ from pathlib import Path
 import pytest
 from hypothesis import is_hypothesis_test, settings
 
+from tests.proof.chromium import NO_BROWSER
+
 settings.register_profile("quick", deadline=None, max_examples=20)
 # The gate must say the same of the same tree whenever it runs, so its examples are derived from the tests alone.
 # Looking further is left to the quick profile, which draws others at every run and keeps what it found wrong.
@@ -67,7 +69,7 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     reasons = {
         report.longrepr[2] for report in terminalreporter.getreports("skipped") if isinstance(report.longrepr, tuple)
     }
-    for reason in sorted(reason for reason in reasons if "no page of the counter was tried" in reason):
+    for reason in sorted(reason for reason in reasons if NO_BROWSER in reason):
         terminalreporter.write_line(reason.removeprefix("Skipped: "))
 
 

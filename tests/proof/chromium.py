@@ -3,7 +3,7 @@
 import shutil
 
 CHROMIUM = shutil.which("chromium-headless-shell")
-NO_BROWSER = "there is no chromium-headless-shell, so nothing was tried in a browser"
+NO_BROWSER = "there is no chromium-headless-shell, or no playwright, so nothing was tried in a browser"
 SWITCHES = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync",

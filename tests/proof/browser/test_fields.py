@@ -9,8 +9,9 @@ import pytest
 from finishcalc.counter.form.fields import FIELDS
 from tests.builders import TOP, in_file, tried
 from tests.proof.browser.desk import figures
+from tests.proof.chromium import NO_BROWSER
 
-expect = pytest.importorskip("playwright.sync_api").expect
+expect = pytest.importorskip("playwright.sync_api", reason=NO_BROWSER).expect
 
 
 class Edit(NamedTuple):

@@ -9,8 +9,9 @@ import pytest
 from finishcalc.pipeline import finish_file
 from tests.builders import TOP
 from tests.proof.browser.desk import figures
+from tests.proof.chromium import NO_BROWSER
 
-expect = pytest.importorskip("playwright.sync_api").expect
+expect = pytest.importorskip("playwright.sync_api", reason=NO_BROWSER).expect
 
 COMMENTED = "# the top of the boathouse\n[top]\nwidth = 60  # by the tape\nlength = 80\n"
 

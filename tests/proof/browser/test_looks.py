@@ -10,9 +10,10 @@ import pytest
 
 from tests.builders import TOP, sample
 from tests.proof.browser.desk import figures
+from tests.proof.chromium import NO_BROWSER
 
-expect = pytest.importorskip("playwright.sync_api").expect
-axe_playwright_python = pytest.importorskip("axe_playwright_python")
+expect = pytest.importorskip("playwright.sync_api", reason=NO_BROWSER).expect
+axe_playwright_python = pytest.importorskip("axe_playwright_python", reason=NO_BROWSER)
 
 AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
 RULES = ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "best-practice"]

@@ -8,8 +8,9 @@ import pytest
 
 from tests.builders import TOP, sample
 from tests.proof.browser.desk import figures
+from tests.proof.chromium import NO_BROWSER
 
-expect = pytest.importorskip("playwright.sync_api").expect
+expect = pytest.importorskip("playwright.sync_api", reason=NO_BROWSER).expect
 
 LEFTOVER = TOP + '[backing]\nfabric = "cotton-44"\n[binding]\nfabric = "backing"\ncut = "crosswise"\n'
 TAKEN = {

@@ -7,8 +7,9 @@ from typing import Any
 import pytest
 
 from tests.proof.browser.conftest import Served
+from tests.proof.chromium import NO_BROWSER
 
-expect = pytest.importorskip("playwright.sync_api").expect
+expect = pytest.importorskip("playwright.sync_api", reason=NO_BROWSER).expect
 
 MOST_PRESSES = 60
 

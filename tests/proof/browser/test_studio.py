@@ -6,8 +6,9 @@ from typing import Any
 import pytest
 
 from tests.builders import TOP
+from tests.proof.chromium import NO_BROWSER
 
-expect = pytest.importorskip("playwright.sync_api").expect
+expect = pytest.importorskip("playwright.sync_api", reason=NO_BROWSER).expect
 
 SHOP = "[counter]\nstudio_seconds = 5\n"
 

@@ -8,8 +8,9 @@ from typing import Any
 import pytest
 
 from tests.builders import TOP, in_file, run
+from tests.proof.chromium import NO_BROWSER
 
-expect = pytest.importorskip("playwright.sync_api").expect
+expect = pytest.importorskip("playwright.sync_api", reason=NO_BROWSER).expect
 
 CARET = "e => [e.selectionStart, e.selectionEnd]"
 
