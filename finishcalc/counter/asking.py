@@ -24,7 +24,7 @@ LISTED: tuple[Kind, ...] = ("preset",)
 """The sorts of answers whose choices are too many for rows."""
 
 
-class ShownChoice(NamedTuple):
+class AnswerChoice(NamedTuple):
     """A choice: its `value` in the form, empty for the usual one; its name in words; and a figure."""
 
     value: str
@@ -41,7 +41,7 @@ class ShownQuestion(NamedTuple):
     asks: str
     text: str
     usual: str
-    choices: tuple[ShownChoice, ...]
+    choices: tuple[AnswerChoice, ...]
     mistake: str
     limited: str = ""
 
@@ -129,23 +129,23 @@ def _shown(interview: Interview, question: Question, text: str, mistake: str) ->
     return ShownQuestion(question, asks, text, usual, choices, mistake, LIMITED.get(question.name, ""))
 
 
-def _choices(interview: Interview, question: Question, text: str, usual: str) -> Iterator[ShownChoice]:
+def _choices(interview: Interview, question: Question, text: str, usual: str) -> Iterator[AnswerChoice]:
     """List the choices of a question that has some. An answer that is none of them comes first."""
     if question.kind not in ("choice", "preset", "parts"):
         return
     found = [each for each in choices_of(question, interview.seen) if each.word != "nothing"]
     if question.kind == "parts":
         ticked = set(_words(text or usual))
-        yield from (ShownChoice(each.word, each.meaning, "", each.word in ticked) for each in found)
+        yield from (AnswerChoice(each.word, each.meaning, "", each.word in ticked) for each in found)
         return
     if text and text not in {each.word for each in found}:
-        yield ShownChoice(text, text, "", True)
+        yield AnswerChoice(text, text, "", True)
     for each in found:
         value = "" if each.word == usual else each.word
         name = (
             each.meaning if question.kind == "preset" or each.word in each.meaning else f"{each.word}: {each.meaning}"
         )
-        yield ShownChoice(value, name, _figure(question, each.figures), text in (value, each.word))
+        yield AnswerChoice(value, name, _figure(question, each.figures), text in (value, each.word))
 
 
 def _figure(question: Question, figures: Mapping[str, str]) -> str:

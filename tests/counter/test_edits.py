@@ -364,6 +364,12 @@ def test_an_edit_that_another_server_makes_in_between_is_not_taken_back(
     assert (table["title"], table["job"]["thread"], table["customer"]["name"]) == (title, "red", "Marit")
 
 
+def test_a_file_that_names_no_units_measures_in_inches(tmp_path: Path) -> None:
+    page = Visitor(folder_of(tmp_path, cloth=PLAIN.replace('units = "in"\n', ""))).open(NAME)
+    assert page.pieces["units-usual"] == "usual: inches, where the file names none"
+    assert page.form["units"] == [""]
+
+
 def test_blocks_lie_side_by_side_and_borders_are_butted_where_nobody_says_otherwise(visitor: Visitor) -> None:
     """Both stand in the sample shop for every part of a pieced top."""
     page = visitor.open("quilt.toml")

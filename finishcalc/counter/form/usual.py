@@ -71,8 +71,8 @@ def usual_values(name: str, table: TomlTable, shop: str | None, folder: PurePath
     values, notation = resolved.layers.values, Notation(resolved.project.units)
     sourced = {key: _first_of(values, key_path(key)) for key in FIELDS}
     usual = {key: usual_of(each, notation) for key, each in sourced.items() if each}
-    usual["units"] = Usual(resolved.project.units, "", "")
-    return UsualValues({key: each for key, each in usual.items() if each.origin or key == "units"}, resolved)
+    usual["units"] = Usual(resolved.project.units, resolved.project.units, "where the file names none")
+    return UsualValues({key: each for key, each in usual.items() if each.origin}, resolved)
 
 
 def _first_of(values: Mapping[KeyPath, Sourced], path: KeyPath) -> Sourced | None:
